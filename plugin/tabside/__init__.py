@@ -1,0 +1,6 @@
+"""Tabside: proves a craft's wiring schematic and works out how each cable is made.
+
+Data flows in one direction: read -> model -> wiring -> check -> plan -> export.
+"""
+
+__version__ = "0.1.0"

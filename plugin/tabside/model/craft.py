@@ -1,0 +1,231 @@
+"""The craft: boards, terminations, contacts, and the leads, links and cables that join them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from .drawing import Place
+from .roles import Rail, Role, Volts
+
+
+class Kind(StrEnum):
+    RECEPTACLE = "receptacle"
+    PAD = "pad"
+    CAPTIVE = "captive"
+    SPLICE = "splice"
+    INLINE = (
+        "in-line"  # a two-pin part that splits a run: fuse, switch, diode, ...; not a value of the field Kind
+    )
+
+
+ContactKey = tuple[str, str]  # (termination reference, contact number)
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """One contact of a termination, as drawn.  Where leads meet it may take `leads_max` of them."""
+
+    termination: str
+    number: str  # as drawn; decimal ones become integers in JSON
+    label: str  # the signal's name as drawn or given by `Signals`; "" when there is none
+    role: Role
+    net: str  # KiCad's name
+    net_id: int  # index into Drawing.nets: names are not unique
+    pin_type: str
+    flagged_empty: bool  # no-connect flag, or "nc" in Signals: meant to stay empty
+    place: Place
+    leads_max: int | None = 1  # None: any number
+    either: bool = False  # a supply that may be input or output
+    gives: tuple[Rail, ...] = ()
+    takes: tuple[Rail, ...] = ()
+    level: Volts | None = None
+    level_max_v: float | None = None
+
+    @property
+    def key(self) -> ContactKey:
+        return (self.termination, self.number)
+
+
+@dataclass(frozen=True, slots=True)
+class Termination:
+    """Where leads meet a board or part: a receptacle, a set of pads, captive leads, a splice, an in-line part."""
+
+    reference: str
+    board: str
+    board_stated: bool  # False: no field said so, the reference stands in
+    kind: Kind
+    family: str | None  # id of facts/connectors.csv; None when unknown or when it has none (pads, splices)
+    family_text: str  # what the drawing says, when it names no family that we know
+    ways: int | None  # cavities of the part: from the footprint, else the symbol's highest contact
+    ways_said_by: str  # "footprint", "symbol", ""
+    rows: int  # 1, or 2 for two-row families
+    contacts: tuple[Contact, ...]  # in contact order
+    place: Place
+    value: str = ""
+    footprint: str = ""
+    entry: str | None = None  # "side" | "top"
+    tabs: str | None = None  # "board" | "away" | "near" | "far"
+    contact_1: str | None = None  # "left" | "right" on face `printed`
+    seen_from: str | None = None
+    signals_count: int | None = None  # names in `Signals`, for signals-mismatch
+    sized_ways: int | None = None  # ways that the footprint states, None when it states none
+    gives: tuple[Rail, ...] = ()
+    takes: tuple[Rail, ...] = ()
+    fields: Mapping[str, str] = field(default_factory=dict)
+    dnp: bool = False
+
+    def contact(self, number: str) -> Contact:
+        for contact in self.contacts:
+            if contact.number == number:
+                return contact
+        raise KeyError(number)
+
+    @property
+    def takes_plug(self) -> bool:
+        """A plug meets it: a receptacle, or a captive part whose free end is a plug of a family."""
+        return self.kind is Kind.RECEPTACLE or (self.kind is Kind.CAPTIVE and self.family is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Lead:
+    """One piece of wire between two contacts, both ends prepared."""
+
+    mark: str  # "W12"
+    a: ContactKey  # the end that comes first in natural order
+    b: ContactKey
+    net: str
+    net_id: int
+    how: str  # "drawn", "two contacts", "beside", "joined", "chosen": step of design.md "Leads" that made it
+    link: tuple[str, str]  # references of its terminations, natural order
+    cable: str | None = None  # "C3"; None for leads that enter no plug
+    gauge_awg: int | None = None
+    gauge_said_by: str = ""
+    colour: str | None = None  # IEC 60757 code, or as written
+    length_mm: float | None = None
+    length_said_by: str = ""  # "drawing", "craft file", "positions", ""
+    pair: str | None = None
+    notes: tuple[str, ...] = ()
+
+    @property
+    def ends(self) -> tuple[ContactKey, ContactKey]:
+        return (self.a, self.b)
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """All leads between two terminations."""
+
+    ends: tuple[str, str]  # references in natural order
+    leads: tuple[Lead, ...]  # by contact order of the first end
+
+
+@dataclass(frozen=True, slots=True)
+class Cable:
+    """Leads that enter the same plug; pads and splices do not tie leads together."""
+
+    mark: str
+    ends: tuple[str, ...]  # references of all terminations it meets, natural order
+    leads: tuple[str, ...]  # marks
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A symbol that is no termination: capacitor across the battery, pull-up, ..."""
+
+    reference: str
+    value: str
+    footprint: str
+    in_bom: bool
+    dnp: bool
+    nets: tuple[str, ...]
+    fields: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Crowding:
+    """A net whose leads the contacts cannot take."""
+
+    net: str
+    net_id: int
+    contacts: tuple[ContactKey, ...]  # that would take more leads than they can
+    islands: tuple[tuple[ContactKey, ...], ...]  # that stay unconnected
+    cure: str  # the cheapest one, in words
+
+
+@dataclass(frozen=True, slots=True)
+class Oddity:
+    """Something about the drawing that a check turns into a finding: not annotated, reference twice, bad field."""
+
+    what: str  # "not-annotated", "reference-duplicate", "field"
+    reference: str
+    message: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class CraftSettings:
+    """What the craft file says.  Defaults are those of design.md."""
+
+    name: str | None = None
+    battery: Volts | None = None  # what VBAT can reach
+    battery_text: str = ""
+    at_mm: Mapping[str, tuple[float, float, float]] = field(default_factory=dict)  # board -> position
+    lengths_mm: Mapping[tuple[str, str], float] = field(
+        default_factory=dict
+    )  # (reference, reference) natural order
+    gauge_awg: int | None = None
+    service_loop_mm: float = 15.0
+    accept: tuple[Acceptance, ...] = ()
+    stock_cables: tuple[StockCable, ...] = ()
+    stock_leads: tuple[StockLead, ...] = ()
+    file_hash: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    rule: str
+    at: tuple[ContactKey, ...]
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class StockCable:
+    name: str
+    ends: tuple[tuple[str, int], tuple[str, int]]  # (family id, ways)
+    map: tuple[tuple[int, int], ...]  # cavity of the first end -> cavity of the second
+    map_text: str  # "straight", "reversed", "map"
+    length_mm: float | None
+    count: int
+    repinnable: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StockLead:
+    ends: tuple[str, ...]  # family ids, one or two
+    length_mm: float
+    gauge_awg: int | None
+    colour: str | None
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Craft:
+    """Everything that the checks look at and that plans and documents are made of."""
+
+    name: str
+    revision: str
+    terminations: Mapping[str, Termination]  # by reference, in natural order; in-line parts are among them
+    leads: tuple[Lead, ...]  # in mark order
+    links: tuple[Link, ...]  # in natural order of their ends
+    cables: tuple[Cable, ...]
+    parts: tuple[Part, ...]
+    crowded: tuple[Crowding, ...]
+    oddities: tuple[Oddity, ...]
+    settings: CraftSettings
+    drawing_hash: str  # short, of drawing and craft file
+    rule_nets: Mapping[int, str] = field(default_factory=dict)  # net_id -> name
+
+    def contact(self, key: ContactKey) -> Contact:
+        return self.terminations[key[0]].contact(key[1])

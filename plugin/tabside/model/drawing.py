@@ -1,0 +1,113 @@
+"""What was drawn: symbols, pins, nets and runs of wire, as read from the schematic files.
+
+This is where KiCad's words end.  `read` fills it, `wiring` makes a craft of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something sits in the drawing, so that a finding can point at it."""
+
+    file: str  # path of the schematic file, relative to the root's folder, with forward slashes
+    sheet: str  # the sheet's path as a person reads it: "/" for the root, "/power/" below it
+    at_mm: tuple[float, float]  # on the sheet, y downwards
+    uuid: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPin:
+    """One pin of one placed symbol."""
+
+    number: str
+    name: str  # as shown: the chosen alternate function's name if there is one; "" when the symbol has none
+    electrical: (
+        str  # KiCad's type: input, output, passive, power_in, power_out, open_collector, no_connect, ...
+    )
+    net: int  # index into Drawing.nets
+    flagged_no_connect: bool  # a no-connect flag lies on it
+    at_mm: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnSymbol:
+    """One placed symbol in one sheet instance (each unit of a multi-unit part is one of these)."""
+
+    reference: str  # as annotated for this sheet instance; "J?" when not annotated
+    unit: int
+    value: str
+    footprint: str  # as written, library nickname included
+    lib_id: str
+    fields: Mapping[str, str]  # every property by its own name, Reference, Value and Footprint included
+    sheet_fields: tuple[Mapping[str, str], ...]  # fields of the enclosing sheet symbols, innermost first
+    pins: tuple[DrawnPin, ...]
+    is_power: bool  # a power symbol: names a net, is no part
+    annotated: bool  # False: KiCad drops it, or merges it, in silence
+    in_bom: bool
+    dnp: bool
+    place: Place
+    unit_count: int = 1  # units that the library symbol has
+    on_board: bool = True
+
+
+PinKey = tuple[int, int]  # (index into Drawing.symbols, index into that symbol's pins)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnNet:
+    """One electrical node.  `pins` holds power symbols' pins too; the JSON of `nets` leaves them out."""
+
+    name: str  # as KiCad names it, unescaped
+    pins: tuple[PinKey, ...]
+    dropped: bool = False  # KiCad leaves it out of its netlist (unannotated parts only); `nets` drops it too
+    power_names: tuple[str, ...] = ()  # names given by power symbols and hidden power pins on it
+    label_names: tuple[str, ...] = ()  # texts of all labels on it, without sheet path
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnRun:
+    """A chain of drawn wires that joins exactly two pins, with no label, junction or third end between.
+
+    A junction on a pin's own point does not break it.  Net-class directives and their fields do not break it either.
+    """
+
+    a: PinKey
+    b: PinKey
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnNote:
+    """Fields that a label or a net-class directive on a wire carries (Gauge, Colour, Length, Pair, ...).
+
+    `pins` are the pins joined by drawn wire to the labelled point on that sheet, without the help of names.
+    """
+
+    fields: Mapping[str, str]
+    net: int
+    pins: tuple[PinKey, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A whole schematic with its sheets, netlisted as KiCad does."""
+
+    root: str  # the root file's name without folder and suffix
+    title: str
+    revision: str
+    date: str
+    company: str
+    symbols: tuple[DrawnSymbol, ...]
+    nets: tuple[DrawnNet, ...]
+    runs: tuple[DrawnRun, ...]
+    notes: tuple[DrawnNote, ...]
+    warnings: tuple[str, ...] = ()  # one line each, for standard error
+    files: tuple[tuple[str, str], ...] = ()  # (file as in Place.file, sha256 hex of its bytes), root first
+    text_variables: Mapping[str, str] = field(default_factory=dict)
+
+    def pin(self, key: PinKey) -> DrawnPin:
+        return self.symbols[key[0]].pins[key[1]]

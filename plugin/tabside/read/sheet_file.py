@@ -1,0 +1,132 @@
+"""One schematic file as plain data: what carries wiring, nothing else.
+
+`parse` fills it from text, `netlist` joins it.  Coordinates are KiCad's internal units: integers of 100 nm, 10 000 to
+the millimetre, y downwards on the sheet (kicad rounds to them before it compares points; nothing else snaps).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+Point = tuple[int, int]  # internal units, 100 nm
+UNITS_PER_MM = 10_000
+
+
+@dataclass(slots=True)
+class LibPin:
+    """A pin of a library symbol, in library coordinates: y upwards, unit and body style as in the child's name."""
+
+    number: str
+    name: str
+    electrical: str
+    at: Point
+    hidden: bool
+    unit: int  # 0: in every unit
+    style: int  # 0: in every body style
+    alternates: Mapping[str, str] = field(default_factory=dict)  # name -> electrical type
+
+
+@dataclass(slots=True)
+class LibSymbol:
+    name: str
+    pins: tuple[LibPin, ...]
+    power: str  # "" (no power symbol), "global", "local" (KiCad 10)
+    unit_count: int
+    jumper_groups: tuple[tuple[str, ...], ...] = ()  # KiCad 10: pin numbers joined inside the part
+    duplicate_numbers_join: bool = False  # KiCad 10: duplicate_pin_numbers_are_jumpers
+
+
+@dataclass(slots=True)
+class PlacedSymbol:
+    uuid: str
+    lib_id: str
+    lib_name: str  # selects the entry of lib_symbols; "" means lib_id does
+    at: Point
+    angle: int  # 0, 90, 180, 270
+    mirror: str  # "", "x", "y"
+    unit: int
+    style: int  # body style, 1 by default
+    fields: dict[str, str]  # in file order, Reference, Value, Footprint included
+    instances: Mapping[
+        str, tuple[str, int]
+    ]  # sheet path "/ROOT/SHEET" -> (reference, unit); empty before 20221002
+    alternates: Mapping[str, str]  # pin number -> chosen alternate function
+    in_bom: bool
+    on_board: bool
+    dnp: bool
+
+
+@dataclass(slots=True)
+class SheetPin:
+    text: str
+    shape: str  # input, output, bidirectional, ...
+    at: Point
+
+
+@dataclass(slots=True)
+class SheetSymbol:
+    """A sub-sheet as placed in its parent."""
+
+    uuid: str
+    at: Point
+    size: Point
+    name: str
+    file: str  # as written
+    fields: dict[str, str]
+    pins: tuple[SheetPin, ...]
+
+
+@dataclass(slots=True)
+class Label:
+    kind: str  # "local", "global", "hierarchical", "directive"
+    text: str  # as written, still escaped, variables not expanded; "" for directives
+    at: Point
+    shape: str
+    fields: Mapping[str, str]  # own fields only (no Intersheetrefs)
+    uuid: str
+
+
+@dataclass(slots=True)
+class SheetFile:
+    path: str  # absolute
+    version: int
+    uuid: str
+    title_block: Mapping[str, str]  # title, date, rev, company, comment1 ...
+    lib_symbols: Mapping[str, LibSymbol]
+    symbols: tuple[PlacedSymbol, ...]
+    sheets: tuple[SheetSymbol, ...]
+    wires: tuple[tuple[Point, Point], ...]
+    buses: tuple[tuple[Point, Point], ...]
+    junctions: tuple[Point, ...]
+    no_connects: tuple[Point, ...]
+    bus_entries: tuple[tuple[Point, Point], ...]  # both ends: at, and at + size
+    labels: tuple[Label, ...]
+    bus_aliases: Mapping[str, tuple[str, ...]]
+    symbol_instances: Mapping[
+        str, tuple[str, int, str, str]
+    ]  # before 20221002: path -> reference, unit, value, footprint
+    sha256: str  # of the file's bytes
+
+
+@dataclass(slots=True)
+class SheetInstance:
+    """One use of a sheet file in the hierarchy."""
+
+    file: SheetFile
+    path: str  # KiCad's path of UUIDs: "/ROOT" for the root, "/ROOT/SHEET/..." below it
+    names: str  # human path: "/" for the root, "/power/" below it
+    depth: int
+    symbol: SheetSymbol | None  # its symbol in the parent; None for the root
+    parent: int | None  # index into Hierarchy.sheets
+
+
+@dataclass(slots=True)
+class Hierarchy:
+    """All sheet instances, parents before children, in KiCad's order of depth first."""
+
+    root_path: str  # absolute path of the root file ("" for an object without a path)
+    sheets: tuple[SheetInstance, ...]
+    text_variables: Mapping[str, str]  # of the project file
+    bus_aliases: Mapping[str, tuple[str, ...]]  # of all files, and of the project file (KiCad 10)
+    warnings: tuple[str, ...]
