@@ -15,9 +15,7 @@ class Kind(StrEnum):
     PAD = "pad"
     CAPTIVE = "captive"
     SPLICE = "splice"
-    INLINE = (
-        "in-line"  # a two-pin part that splits a run: fuse, switch, diode, ...; not a value of the field Kind
-    )
+    INLINE = "in-line"  # a two-pin part that splits a run: fuse, switch, diode, ...; not a value of the field Kind
 
 
 ContactKey = tuple[str, str]  # (termination reference, contact number)
@@ -172,9 +170,7 @@ class CraftSettings:
     battery: Volts | None = None  # what VBAT can reach
     battery_text: str = ""
     at_mm: Mapping[str, tuple[float, float, float]] = field(default_factory=dict)  # board -> position
-    lengths_mm: Mapping[tuple[str, str], float] = field(
-        default_factory=dict
-    )  # (reference, reference) natural order
+    lengths_mm: Mapping[tuple[str, str], float] = field(default_factory=dict)  # (reference, reference) natural order
     gauge_awg: int | None = None
     service_loop_mm: float = 15.0
     accept: tuple[Acceptance, ...] = ()

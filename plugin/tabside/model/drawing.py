@@ -25,9 +25,7 @@ class DrawnPin:
 
     number: str
     name: str  # as shown: the chosen alternate function's name if there is one; "" when the symbol has none
-    electrical: (
-        str  # KiCad's type: input, output, passive, power_in, power_out, open_collector, no_connect, ...
-    )
+    electrical: str  # KiCad's type: input, output, passive, power_in, power_out, open_collector, no_connect, ...
     net: int  # index into Drawing.nets
     flagged_no_connect: bool  # a no-connect flag lies on it
     at_mm: tuple[float, float]

@@ -48,9 +48,7 @@ class PlacedSymbol:
     unit: int
     style: int  # body style, 1 by default
     fields: dict[str, str]  # in file order, Reference, Value, Footprint included
-    instances: Mapping[
-        str, tuple[str, int]
-    ]  # sheet path "/ROOT/SHEET" -> (reference, unit); empty before 20221002
+    instances: Mapping[str, tuple[str, int]]  # sheet path "/ROOT/SHEET" -> (reference, unit); empty before 20221002
     alternates: Mapping[str, str]  # pin number -> chosen alternate function
     in_bom: bool
     on_board: bool
