@@ -171,12 +171,23 @@ class CraftSettings:
     battery_text: str = ""
     at_mm: Mapping[str, tuple[float, float, float]] = field(default_factory=dict)  # board -> position
     lengths_mm: Mapping[tuple[str, str], float] = field(default_factory=dict)  # (reference, reference) natural order
+    named: tuple[Named, ...] = ()  # every board, termination and contact that the craft file speaks of
     gauge_awg: int | None = None
     service_loop_mm: float = 15.0
     accept: tuple[Acceptance, ...] = ()
     stock_cables: tuple[StockCable, ...] = ()
     stock_leads: tuple[StockLead, ...] = ()
     file_hash: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A board, and perhaps its termination and contact, that the craft file speaks of; it must exist."""
+
+    key: str  # the key's path in the file
+    board: str
+    termination: str | None = None
+    contact: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,271 @@
+"""The craft file `<schematic name>.craft.toml`: what a drawing does not say about a build.
+
+Read with a schema: a wrong key names its path and the nearest right one, a wrong value its path and what was expected.
+"""
+
+from __future__ import annotations
+
+import difflib
+import hashlib
+import re
+import tomllib
+from pathlib import Path
+from typing import Annotated
+
+import msgspec
+
+from ..errors import TabsideError
+from ..facts import families
+from ..model.craft import Acceptance, CraftSettings, Named, StockCable, StockLead
+from ..model.natural import natural
+from ..model.roles import Volts
+
+LARGEST_CRAFT_FILE = 4 * 1024 * 1024
+
+# Volts of one cell, lowest under load and full.  Source: LiPo guides, grade C (several trade pages agree).
+CELL_VOLTS = (3.0, 4.2)
+CELL_VOLTS_HIGH = (3.0, 4.35)  # "HV" cells, same sources
+
+Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
+Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
+Count = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
+Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
+
+
+class _Section(msgspec.Struct, forbid_unknown_fields=True):
+    """A table of the craft file; keys that it does not know are errors."""
+
+
+class _CraftTable(_Section):
+    name: str | None = None
+    battery: str | None = None
+    volts: Annotated[list[Annotated[float, msgspec.Meta(ge=0, le=1000)]], msgspec.Meta(min_length=2, max_length=2)] | (
+        None
+    ) = None
+
+
+class _BoardTable(_Section):
+    at_mm: Annotated[list[Millimetres], msgspec.Meta(min_length=3, max_length=3)] | None = None
+
+
+class _DefaultsTable(_Section):
+    gauge_awg: Gauge | None = None
+    service_loop_mm: Annotated[float, msgspec.Meta(ge=0, le=10_000)] = 15.0
+
+
+class _StockCableTable(_Section):
+    name: str
+    ends: Annotated[list[str], msgspec.Meta(min_length=2, max_length=2)]
+    map: str | list[Annotated[list[int], msgspec.Meta(min_length=2, max_length=2)]] = "straight"
+    length_mm: Length | None = None
+    count: Count = 1
+    repinnable: bool = True
+
+
+class _StockLeadTable(_Section):
+    ends: Annotated[list[str], msgspec.Meta(min_length=1, max_length=2)]
+    length_mm: Length
+    gauge_awg: Gauge | None = None
+    colour: str | None = None
+    count: Count = 1
+
+
+class _StockTable(_Section):
+    cables: list[_StockCableTable] = []
+    leads: list[_StockLeadTable] = []
+
+
+class _AcceptTable(_Section):
+    rule: str
+    at: Annotated[list[str], msgspec.Meta(min_length=1, max_length=2)]
+    reason: Annotated[str, msgspec.Meta(min_length=1)]
+
+
+class _CraftFile(_Section):
+    craft: _CraftTable = msgspec.field(default_factory=_CraftTable)
+    boards: dict[str, _BoardTable] = {}
+    lengths_mm: dict[str, Length] = {}
+    defaults: _DefaultsTable = msgspec.field(default_factory=_DefaultsTable)
+    stock: _StockTable = msgspec.field(default_factory=_StockTable)
+    accept: list[_AcceptTable] = []
+
+
+# The keys of each table, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
+_KEYS_AT = {
+    "": _CraftFile,
+    "craft": _CraftTable,
+    "boards[...]": _BoardTable,
+    "defaults": _DefaultsTable,
+    "stock": _StockTable,
+    "stock.cables[...]": _StockCableTable,
+    "stock.leads[...]": _StockLeadTable,
+    "accept[...]": _AcceptTable,
+}
+_LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
+_CONTACT = re.compile(r"(?P<board>.+)/(?P<termination>[^/:]+):(?P<contact>[^:]+)\Z")
+_CELLS = re.compile(r"(\d{1,2})\s*S(\s*HV)?\Z", re.IGNORECASE)
+
+
+def craft_file_of(root: Path) -> Path:
+    """Where the craft file of a root schematic lies."""
+    return root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml")
+
+
+def read_craft_file(path: Path) -> CraftSettings:
+    """Read a craft file.
+
+    Raises: TabsideError with file and line (TOML) or key path (schema) when it is damaged.
+    """
+    try:
+        if path.stat().st_size > LARGEST_CRAFT_FILE:
+            raise TabsideError(f"is larger than {LARGEST_CRAFT_FILE} bytes; shorten it", file=path.name)
+        raw = path.read_bytes()
+    except OSError as error:
+        raise TabsideError(f"cannot be read ({error.strerror}); check the file", file=path.name) from None
+    return settings_from_text(raw, path.name)
+
+
+def settings_from_text(raw: bytes, name: str) -> CraftSettings:
+    """The settings that the bytes of a craft file hold; `name` stands in error messages."""
+    try:
+        tree = tomllib.loads(raw.decode("utf-8-sig"))
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        raise TabsideError("is not UTF-8 text; save it as UTF-8", file=name, line=line) from None
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise _toml_error(str(error), name) from None
+    try:
+        parsed = msgspec.convert(tree, _CraftFile)
+    except msgspec.ValidationError as error:
+        raise TabsideError(_schema_message(str(error)), file=name) from None
+    except RecursionError:
+        raise TabsideError("is nested too deeply; write it flat", file=name) from None
+    return _settings(parsed, name, hashlib.sha256(raw).hexdigest())
+
+
+def _toml_error(text: str, name: str) -> TabsideError:
+    found = re.search(r"\(at line (\d+), column (\d+)\)", text)
+    what = re.sub(r"\s*\(at .*\)\Z", "", text) or "nested too deeply"
+    if found is None:
+        return TabsideError(f"{what}; mend the TOML", file=name)
+    return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
+
+
+def _schema_message(text: str) -> str:
+    """One line from msgspec's message: the key's path, what is wrong, the nearest right key."""
+    what, _, at = text.partition(" - at `")
+    path = at.rstrip("`").removeprefix("$").lstrip(".")
+    unknown = re.match(r"Object contains unknown field `(.*)`\Z", what, re.DOTALL)
+    if unknown is None:
+        return f"{path or 'the file'}: {what[:1].lower() + what[1:]}"
+    key = unknown[1]
+    table = _KEYS_AT.get(re.sub(r"\[[^\]]*\]", "[...]", path))
+    right = list(table.__struct_fields__) if table is not None else []
+    near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
+    hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
+    return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
+
+
+def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
+    volts = parsed.craft.volts
+    battery = _battery(parsed.craft.battery, name) if volts is None else Volts(min(volts), max(volts))
+    links = {key: _link_ends(key, name) for key in parsed.lengths_mm}
+    accepted = [[_contact(text, f"accept[{k}].at", name) for text in entry.at] for k, entry in enumerate(parsed.accept)]
+    return CraftSettings(
+        name=parsed.craft.name,
+        battery=battery,
+        battery_text=parsed.craft.battery or "",
+        at_mm={board: _three(table.at_mm) for board, table in parsed.boards.items() if table.at_mm is not None},
+        lengths_mm={_references(links[key]): length for key, length in parsed.lengths_mm.items()},
+        named=(
+            *(Named(f"boards.{board}", board) for board in parsed.boards),
+            *(end for ends in links.values() for end in ends),
+            *(at for places in accepted for at in places),
+        ),
+        gauge_awg=parsed.defaults.gauge_awg,
+        service_loop_mm=parsed.defaults.service_loop_mm,
+        accept=tuple(
+            Acceptance(entry.rule, tuple((at.termination or "", at.contact or "") for at in places), entry.reason)
+            for entry, places in zip(parsed.accept, accepted, strict=True)
+        ),
+        stock_cables=tuple(_stock_cable(entry, k, name) for k, entry in enumerate(parsed.stock.cables)),
+        stock_leads=tuple(_stock_lead(entry, k, name) for k, entry in enumerate(parsed.stock.leads)),
+        file_hash=file_hash,
+    )
+
+
+def _three(numbers: list[float]) -> tuple[float, float, float]:
+    return (numbers[0], numbers[1], numbers[2])
+
+
+def _battery(text: str | None, name: str) -> Volts | None:
+    if text is None:
+        return None
+    cells = _CELLS.match(text.strip())
+    if cells is None:
+        return None  # another chemistry: its range is what `volts` says, or not known
+    count = int(cells[1])
+    if not 1 <= count <= 24:
+        raise TabsideError(f"craft.battery: {count} cells in series; say 1S to 24S, or give `volts`", file=name)
+    low, high = CELL_VOLTS_HIGH if cells[2] else CELL_VOLTS
+    return Volts(round(low * count, 3), round(high * count, 3))
+
+
+def _link_ends(key: str, name: str) -> tuple[Named, Named]:
+    match = _LINK.match(key)
+    if match is None:
+        raise TabsideError(f'lengths_mm."{key}": write "board/J1 - board/J2"', file=name)
+    where = f'lengths_mm."{key}"'
+    return (Named(where, match["board_a"], match["a"]), Named(where, match["board_b"], match["b"]))
+
+
+def _references(ends: tuple[Named, Named]) -> tuple[str, str]:
+    a, b = sorted((end.termination or "" for end in ends), key=natural)
+    return (a, b)
+
+
+def _contact(text: str, where: str, name: str) -> Named:
+    match = _CONTACT.match(text)
+    if match is None:
+        raise TabsideError(f'{where}: "{text}" is no contact; write "board/J1:2"', file=name)
+    return Named(where, match["board"], match["termination"], match["contact"])
+
+
+def _family_and_ways(text: str, where: str, name: str) -> tuple[str, int]:
+    words = text.rsplit(maxsplit=1)
+    if len(words) != 2 or not words[1].isdecimal() or not 1 <= int(words[1]) <= 200:
+        raise TabsideError(f'{where}: "{text}" is no family and ways; write "jst_sh 8"', file=name)
+    return (_family(words[0], where, name), int(words[1]))
+
+
+def _family(text: str, where: str, name: str) -> str:
+    found = families.family_by_text(text)
+    if found is None:
+        near = difflib.get_close_matches(text.lower().replace(" ", "_"), families.family_ids(), n=1, cutoff=0.4)
+        hint = f"did you mean `{near[0]}`?" if near else "see `tabside families`"
+        raise TabsideError(f'{where}: "{text}" is no family that Tabside knows; {hint}', file=name)
+    return found.id
+
+
+def _stock_cable(entry: _StockCableTable, k: int, name: str) -> StockCable:
+    where = f"stock.cables[{k}]"
+    a, b = (_family_and_ways(end, f"{where}.ends", name) for end in entry.ends)
+    if isinstance(entry.map, str):
+        if entry.map not in ("straight", "reversed"):
+            raise TabsideError(f'{where}.map: "{entry.map}"; write "straight", "reversed" or [[1, 3], …]', file=name)
+        ways = min(a[1], b[1])
+        pairs = [(n, n if entry.map == "straight" else ways + 1 - n) for n in range(1, ways + 1)]
+        text = entry.map
+    else:
+        pairs = [(m, n) for m, n in entry.map]
+        text = "map"
+        for side, end in ((0, a), (1, b)):
+            cavities = [pair[side] for pair in pairs]
+            if len(set(cavities)) != len(cavities) or not all(1 <= n <= end[1] for n in cavities):
+                raise TabsideError(f"{where}.map: each cavity once, from 1 to {end[1]}", file=name)
+    return StockCable(entry.name, (a, b), tuple(pairs), text, entry.length_mm, entry.count, entry.repinnable)
+
+
+def _stock_lead(entry: _StockLeadTable, k: int, name: str) -> StockLead:
+    ends = tuple(_family(end, f"stock.leads[{k}].ends", name) for end in entry.ends)
+    return StockLead(ends, entry.length_mm, entry.gauge_awg, entry.colour, entry.count)
