@@ -1,0 +1,60 @@
+"""What all tests share: the rule for tests that need KiCad, and where it is."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from kicad_installation import (
+    NEED_VARIABLE,
+    kicad_cli_path,
+    kicad_demo_roots,
+    kicad_footprint_folder,
+    missing,
+)
+
+FIXTURE_NEEDS = {"kicad_cli": "cli", "kicad_demos": "demos", "kicad_footprints": "footprints"}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """A test that asks for one of KiCad's fixtures carries the marker even if its author forgot it."""
+    for item in items:
+        for fixture, need in FIXTURE_NEEDS.items():
+            if fixture in getattr(item, "fixturenames", ()):
+                item.add_marker(pytest.mark.kicad(need))
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Skip, or fail where KiCad must be there, a test of the marker `kicad`.
+
+    The marker's arguments say what is needed: "cli" (also when there are none), "demos", "footprints".
+    """
+    needs = {need for mark in item.iter_markers("kicad") for need in (mark.args or ("cli",))}
+    reasons = [reason for need in sorted(needs) if (reason := missing(need)) is not None]
+    if reasons and os.environ.get(NEED_VARIABLE) == "1":
+        pytest.fail(f"{NEED_VARIABLE}=1, but {'; '.join(reasons)}", pytrace=False)
+    if reasons:
+        pytest.skip("; ".join(reasons))
+
+
+@pytest.fixture(scope="session")
+def kicad_cli() -> Path:
+    """KiCad's command-line program."""
+    found = kicad_cli_path()
+    assert found is not None
+    return found
+
+
+@pytest.fixture(scope="session")
+def kicad_demos() -> tuple[Path, ...]:
+    """Root schematics of all demo projects on this machine."""
+    return kicad_demo_roots()
+
+
+@pytest.fixture(scope="session")
+def kicad_footprints() -> Path:
+    """The folder of KiCad's footprint libraries."""
+    found = kicad_footprint_folder()
+    assert found is not None
+    return found
