@@ -1,0 +1,89 @@
+"""The command `tabside`: a thin shell that opens files, prints, and sets the exit status.
+
+Exit status: 0 nothing at or above `--fail-on`, 1 some, 2 could not run.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+from .. import __version__
+from ..errors import TabsideError
+
+EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; returns the exit status."""
+    _accept_any_text()
+    arguments = _parser().parse_args(argv)
+    from . import commands
+
+    try:
+        status = getattr(commands, arguments.run)(arguments)
+        sys.stdout.flush()
+    except TabsideError as error:
+        print(f"tabside: {error}", file=sys.stderr)
+        return EXIT_CANNOT_RUN
+    except BrokenPipeError:
+        # The reader of our output has gone (`| head`): nothing to say, and nothing left to flush at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return EXIT_CANNOT_RUN
+    except KeyboardInterrupt:
+        print("tabside: interrupted; nothing was changed", file=sys.stderr)
+        return EXIT_CANNOT_RUN
+    return int(status)
+
+
+def _accept_any_text() -> None:
+    """A terminal that cannot show a sign gets its escape instead of a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")
+
+
+class _Parser(argparse.ArgumentParser):
+    """Wrong words on the command line are one line too."""
+
+    def error(self, message: str) -> None:  # type: ignore[override]
+        print(f"tabside: {message}; see `{self.prog} --help`", file=sys.stderr)
+        raise SystemExit(EXIT_CANNOT_RUN)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="tabside",
+        description="Proves a craft's wiring schematic drawn in KiCad, and works out what to cut and buy.",
+        epilog="Tabside checks a drawing, not the parts in your hand: battery off, propellers off, meter first.",
+    )
+    parser.add_argument("--version", action="version", version=f"tabside {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=_Parser)
+    _add(commands, "nets", "the nets, exactly as KiCad has them")
+    check = _add(commands, "check", "what is wrong with the wiring")
+    check.add_argument(
+        "--fail-on",
+        choices=("error", "warning", "note", "never"),
+        default="error",
+        help="exit 1 when a finding is at least this severe (default: error)",
+    )
+    export = _add(commands, "export", "write the wire list, cut list and BOM")
+    export.add_argument("--to", metavar="DIR", required=True, help="folder for the documents; made when missing")
+    export.add_argument("--only", metavar="LIST", help="documents, separated by commas (default: all)")
+    export.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
+    families = commands.add_parser("families", help="the connector families that Tabside knows", description=None)
+    families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
+    families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+    families.set_defaults(run="families")
+    return parser
+
+
+def _add(commands: argparse._SubParsersAction[_Parser], name: str, what: str) -> argparse.ArgumentParser:
+    command: argparse.ArgumentParser = commands.add_parser(name, help=what, description=what)
+    command.add_argument("root", metavar="ROOT.kicad_sch", help="the root schematic")
+    command.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+    command.set_defaults(run=name)
+    return command

@@ -1,0 +1,107 @@
+"""What each command does.  Each returns the exit status."""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import Namespace
+from typing import Any
+
+from ..model.craft import Craft
+from ..model.findings import Severity, Verdict
+from .patience import working
+
+
+def nets(arguments: Namespace) -> int:
+    from ..read import read_drawing
+    from ..read.nets_json import nets_json
+
+    with working(f"reading {arguments.root}"):
+        drawing = read_drawing(arguments.root)
+        answer = nets_json(drawing)
+    _warn(drawing.warnings)
+    if arguments.json:
+        _print_json(answer)
+    else:
+        from .listing import print_nets
+
+        print_nets(answer)
+    return 0
+
+
+def check(arguments: Namespace) -> int:
+    craft, verdict = _checked(arguments)
+    if arguments.json:
+        from ..check.verdict_json import verdict_json
+
+        _print_json(verdict_json(craft, verdict))
+    else:
+        from .report import print_verdict
+
+        print_verdict(craft, verdict)
+    return _status(verdict, arguments.fail_on)
+
+
+def export(arguments: Namespace) -> int:
+    from ..plan.build import build_plan
+    from ..plan.export import export_documents
+
+    craft, verdict = _checked(arguments)
+    with working("making the documents"):
+        result = export_documents(
+            build_plan(craft, verdict), arguments.to, only=_words(arguments.only), formats=_words(arguments.formats)
+        )
+    if arguments.json:
+        _print_json(result.as_json())
+    else:
+        from .report import print_export
+
+        print_export(craft, verdict, result.files, arguments.to)
+    return _status(verdict, "error")
+
+
+def families(arguments: Namespace) -> int:
+    from ..facts import families_view
+
+    if arguments.json:
+        _print_json(families_view.families_json(arguments.family))
+    else:
+        from .listing import print_families
+
+        print_families(arguments.family)
+    return 0
+
+
+def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
+    from ..check import check_craft
+    from ..craft_reading import craft_file_beside, craft_of
+    from ..read import read_drawing
+
+    with working(f"reading {arguments.root}"):
+        drawing = read_drawing(arguments.root)
+    _warn(drawing.warnings)
+    with working("checking"):
+        craft = craft_of(drawing, craft_file_beside(arguments.root))
+        return craft, check_craft(craft)
+
+
+def _status(verdict: Verdict, fail_on: str) -> int:
+    """1 when a finding that is not accepted is at least as severe as `fail_on`."""
+    if fail_on == "never":
+        return 0
+    bar = Severity(fail_on).rank
+    return int(any(verdict.count(severity) for severity in Severity if severity.rank <= bar))
+
+
+def _words(text: str | None) -> list[str] | None:
+    return None if text is None else [word.strip() for word in text.split(",") if word.strip()]
+
+
+def _warn(warnings: tuple[str, ...]) -> None:
+    for warning in warnings:
+        print(f"tabside: warning: {warning}", file=sys.stderr)
+
+
+def _print_json(answer: dict[str, Any]) -> None:
+    json.dump(answer, sys.stdout, indent=1)
+    print()

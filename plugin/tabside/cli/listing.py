@@ -1,0 +1,34 @@
+"""Nets and families as tables for a person at a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+from typing import Any
+
+from .report import WIDTH
+
+
+def print_nets(answer: dict[str, Any]) -> None:
+    """One net a paragraph: its name, then its pins."""
+    for net in answer["nets"]:
+        print(net["name"])
+        pins = " ".join(f"{reference}.{pin}" for reference, pin in net["pins"])
+        print(textwrap.fill(pins, WIDTH, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False))
+    print(f"{len(answer['nets'])} nets")
+
+
+def print_families(only: Sequence[str]) -> None:
+    """All families as one table, or those asked for with everything that is known and its sources."""
+    from tabulate import tabulate
+
+    from ..facts import families_view
+
+    if not only:
+        print(tabulate(families_view.rows(), headers="keys", tablefmt="simple", disable_numparse=True))
+        print("\n`tabside families NAME` shows a family with its part numbers and the source of each figure.")
+        return
+    for family in families_view.families_json(only)["families"]:
+        rows = [(key, "not known" if value in (None, "", []) else value) for key, value in family.items()]
+        print(tabulate(rows, tablefmt="plain", disable_numparse=True, maxcolwidths=[None, WIDTH - 26]))
+        print()

@@ -1,0 +1,25 @@
+"""Says what is being done when it takes longer than a second."""
+
+from __future__ import annotations
+
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+PATIENCE_S = 1.0
+
+
+@contextmanager
+def working(on: str) -> Iterator[None]:
+    """Print `on` to standard error when the body takes longer than a second, on a terminal only."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    told = threading.Timer(PATIENCE_S, lambda: print(f"tabside: {on} …", file=sys.stderr, flush=True))
+    told.daemon = True
+    told.start()
+    try:
+        yield
+    finally:
+        told.cancel()

@@ -1,0 +1,149 @@
+"""The verdict and the export, for a person at a terminal of 80 columns, without colour."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from ..model.craft import Craft
+from ..model.findings import Finding, Judged, Severity, Verdict, Where
+
+WIDTH = 79
+FOLDED_SHOWN = 6
+
+
+def print_verdict(craft: Craft, verdict: Verdict) -> None:
+    """All findings, the most harmful first, then how much was judged, then what to do next."""
+    print(_title(craft))
+    for severity in Severity:
+        found = [f for f in verdict.findings if f.severity is severity and f.accepted is None]
+        if severity is Severity.NOTE:
+            _print_notes(found)
+        else:
+            for finding in found:
+                _print_finding(finding)
+    _print_accepted([f for f in verdict.findings if f.accepted is not None])
+    print()
+    print(_filled(judged_line(verdict.judged)))
+    print(_filled(last_line(verdict)))
+
+
+def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str) -> None:
+    print(_title(craft))
+    print(f"\nWritten to {to}:")
+    for file in files:
+        print(f"  {file}")
+    print()
+    print(_filled(judged_line(verdict.judged)))
+    print(_filled(last_line(verdict)))
+
+
+def judged_line(judged: Judged) -> str:
+    """How much the verdict rests on."""
+    unknown = [
+        f"{number} {what} unknown"
+        for number, what in (
+            (judged.boards_unknown, "boards"),
+            (judged.families_unknown, "families"),
+            (judged.views_unknown, "views"),
+        )
+        if number
+    ]
+    return (
+        f"Judged: {judged.leads - judged.not_judged} of {judged.leads} leads" + "".join(f", {u}" for u in unknown) + "."
+    )
+
+
+def last_line(verdict: Verdict) -> str:
+    """One line that a person can act on."""
+    errors, warnings = verdict.count(Severity.ERROR), verdict.count(Severity.WARNING)
+    accepted = f" {_many(verdict.accepted, 'finding')} accepted by the craft file." if verdict.accepted else ""
+    if errors:
+        return (
+            f"NOT CLEARED: {_many(errors, 'error')}, {_many(warnings, 'warning')}.{accepted} "
+            "Mend the drawing from the top of this list and check again before any cable is made."
+        )
+    if warnings:
+        return f"No error, {_many(warnings, 'warning')}.{accepted} Settle each one before power is connected."
+    judged = verdict.judged
+    if not judged.leads:
+        return f"Nothing found, but there is no lead to judge.{accepted} Draw terminations and join them."
+    if judged.not_judged * 10 > judged.leads:
+        return (
+            f"Nothing found, {_many(judged.not_judged, 'lead')} not judged.{accepted} "
+            "Name their signals (field Signals) and check again."
+        )
+    return (
+        f"Clean: no error, no warning.{accepted} "
+        "Prove each cable with a meter, then first power through a current limiter."
+    )
+
+
+def _title(craft: Craft) -> str:
+    revision = f", revision {craft.revision}" if craft.revision else ""
+    boards = len({t.board for t in craft.terminations.values()})
+    return _filled(
+        f"{craft.name}{revision} ({craft.drawing_hash}): {_many(boards, 'board')}, "
+        f"{_many(len(craft.leads), 'lead')}, {_many(len(craft.cables), 'cable')}"
+    )
+
+
+def _print_finding(finding: Finding) -> None:
+    print()
+    link = f"  {' - '.join(finding.link)}" if finding.link else ""
+    print(_filled(f"{finding.severity.upper()}  {finding.rule}{link}"))
+    print(_filled(finding.message, "  "))
+    for folded in finding.folded[:FOLDED_SHOWN]:
+        print(_filled(folded.message, "    - ", "      "))
+    if len(finding.folded) > FOLDED_SHOWN:
+        print(f"    - and {len(finding.folded) - FOLDED_SHOWN} more")
+    for line in _places(finding.where):
+        print(_filled(line, "  at ", "     "))
+    if finding.fix:
+        print(_filled(finding.fix, "  do ", "     "))
+
+
+def _print_notes(notes: Sequence[Finding]) -> None:
+    if not notes:
+        return
+    print()
+    print("Notes")
+    for note in notes:
+        print(_filled(f"{note.rule}: {note.message}", "  ", "    "))
+
+
+def _print_accepted(accepted: Sequence[Finding]) -> None:
+    if not accepted:
+        return
+    print()
+    print("Accepted by the craft file")
+    for finding in accepted:
+        print(_filled(f"{finding.rule}: {finding.message} Reason: {finding.accepted}", "  ", "    "))
+
+
+def _places(where: Sequence[Where]) -> list[str]:
+    """Each place once: contact, net, sheet and the spot on it."""
+    lines = []
+    for at in where:
+        contact = f":{at.contact}" if at.contact is not None else ""
+        words = [f"{at.board}/{at.termination}{contact}" if at.termination else (at.board or "")]
+        if at.net:
+            words.append(f"net {at.net}")
+        if at.place is not None:
+            words.append(f"sheet {at.place.sheet} at {at.place.at_mm[0]:g}, {at.place.at_mm[1]:g} mm")
+        lines.append(", ".join(word for word in words if word))
+    return list(dict.fromkeys(lines))
+
+
+def _filled(text: str, first: str = "", then: str | None = None) -> str:
+    return textwrap.fill(
+        " ".join(text.split()),
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=first if then is None else then,
+        break_on_hyphens=False,
+    )
+
+
+def _many(number: int, what: str) -> str:
+    return f"{number} {what}" + ("" if number == 1 else "s")

@@ -1,0 +1,71 @@
+"""From a root schematic and its craft file to a craft: the one place that joins reading and wiring."""
+
+from __future__ import annotations
+
+import difflib
+from pathlib import Path
+
+from .errors import TabsideError
+from .model.craft import Craft, CraftSettings, Named
+from .model.drawing import Drawing
+from .read import Source, read_drawing
+from .wiring import build_craft
+
+
+def read_craft(source: Source) -> Craft:
+    """The craft that a root schematic draws, with what its craft file says.
+
+    `source` is the path of a root `.kicad_sch`, or a kicad-skip `Schematic` of it.  The craft file
+    `<name>.craft.toml` is read from the same folder when it is there.
+
+    Raises: TabsideError when a file cannot be read, or when the craft file speaks of what is not drawn.
+    """
+    return craft_of(read_drawing(source), craft_file_beside(source))
+
+
+def craft_file_beside(source: Source) -> Path | None:
+    """The craft file that belongs to a root schematic, or None where there is none."""
+    path = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
+    if not path:
+        return None
+    beside = Path(path).with_name(Path(path).name.removesuffix(".kicad_sch") + ".craft.toml")
+    return beside if beside.exists() else None
+
+
+def craft_of(drawing: Drawing, craft_file: Path | None) -> Craft:
+    """The craft of a drawing; `craft_file` is None when there is none."""
+    if craft_file is None:
+        return build_craft(drawing, CraftSettings())
+    from .read.craft_file import read_craft_file  # not loaded when no craft file asks for it
+
+    settings = read_craft_file(craft_file)
+    craft = build_craft(drawing, settings)
+    for named in settings.named:
+        _must_exist(named, craft, craft_file.name)
+    return craft
+
+
+def _must_exist(named: Named, craft: Craft, file: str) -> None:
+    """Raise when a board, termination or contact that the craft file speaks of is not in the craft."""
+    boards = {termination.board for termination in craft.terminations.values()}
+    if named.board not in boards:
+        raise TabsideError(f'{named.key}: no board "{named.board}" is drawn{_near(named.board, boards)}', file=file)
+    if named.termination is None:
+        return
+    on_board = {t.reference for t in craft.terminations.values() if t.board == named.board}
+    if named.termination not in on_board:
+        hint = _near(named.termination, on_board)
+        raise TabsideError(f'{named.key}: board "{named.board}" has no {named.termination}{hint}', file=file)
+    if named.contact is None:
+        return
+    contacts = {contact.number for contact in craft.terminations[named.termination].contacts}
+    if named.contact not in contacts:
+        hint = _near(named.contact, contacts)
+        raise TabsideError(f"{named.key}: {named.termination} has no contact {named.contact}{hint}", file=file)
+
+
+def _near(text: str, right: set[str]) -> str:
+    close = difflib.get_close_matches(text, sorted(right), n=1, cutoff=0.5)
+    if close:
+        return f'; did you mean "{close[0]}"?'
+    return f"; there are {', '.join(sorted(right)[:12])}" if right else ""
