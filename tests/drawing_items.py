@@ -88,7 +88,7 @@ class RuleArea(Line):
     def text(self, writing: Writing) -> str:
         outline = Line(self.key, "polyline", self.points).text(writing)
         outline = outline.replace(" (uuid", " (fill (type none)) (uuid")
-        return f"(rule_area (exclude_from_sim no) (in_bom yes) (on_board yes) (dnp no) {outline})"
+        return f"(rule_area {outline})"
 
 
 @dataclass
