@@ -73,6 +73,9 @@ class SheetSymbol:
     file: str  # as written
     fields: dict[str, str]
     pins: tuple[SheetPin, ...]
+    in_bom: bool = True  # these three act on everything inside
+    on_board: bool = True
+    dnp: bool = False
 
 
 @dataclass(slots=True)

@@ -1,0 +1,108 @@
+"""Cuts a schematic's text into its lists and drops what carries no wiring, before anything is parsed.
+
+All of it is regular expressions that never look back (possessive quantifiers), so that the time is proportional to the
+text, and that know quoted strings, so that `"(effects"` in a note is text.  They see lists nested up to a fixed depth;
+whatever they do not recognise is left in, which costs time, never content.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Generator, Iterator
+
+# kicad's lexer reads line by line: a quoted string ends on its line.
+STRING = r'"[^"\\\n]*+(?:\\[^\n][^"\\\n]*+)*+"'
+
+
+def _body(depth: int) -> str:
+    """What may stand between the brackets of a list that holds lists nested up to `depth`."""
+    inner = STRING if depth == 0 else rf"(?:{STRING}|\({_body(depth - 1)}\))"
+    return rf'[^()"]*+(?:{inner}[^()"]*+)*+'
+
+
+_AFTER_WORD = r'(?=[\s()"])'
+_HEAD = re.compile(rf"\s*+\(\s*+kicad_sch{_AFTER_WORD}", re.ASCII)
+_OPENING = re.compile(r'\(\s*+[^\s()"]++', re.ASCII)
+_LIST = re.compile(rf'\s*+(\(\s*+([^\s()"]++){_AFTER_WORD}{_body(10)}\))', re.ASCII)
+_END = re.compile(r"\s*+\)\s*+", re.ASCII)
+
+
+LIBRARY_NAME = re.compile(rf"\(symbol\s++({STRING})", re.ASCII)
+
+
+class NotSeen(Exception):  # noqa: N818 - no failure: the text is then read whole
+    """The text is laid out, nested or damaged in a way that the expressions here do not follow."""
+
+
+def lists_in(text: str) -> Iterator[tuple[str, str]]:
+    """(head, text) of each list directly in the `(kicad_sch ...)` that `text` holds.
+
+    Raises: NotSeen, possibly after some lists were given.
+    """
+    opening = _HEAD.match(text)
+    if opening is None:
+        raise NotSeen
+    end = yield from _lists(text, opening.end())
+    closing = _END.fullmatch(text, end)
+    if closing is None:
+        raise NotSeen
+
+
+def lists_of(text: str) -> Iterator[tuple[str, str]]:
+    """(head, text) of each list directly in the list that `text` is.  Raises: NotSeen."""
+    opening = _OPENING.match(text)
+    if opening is None:
+        raise NotSeen
+    end = yield from _lists(text, opening.end())
+    if _END.fullmatch(text, end) is None:
+        raise NotSeen
+
+
+def _lists(text: str, at: int) -> Generator[tuple[str, str], None, int]:
+    match = _LIST.match
+    found = match(text, at)
+    while found is not None:
+        yield found[2], found[1]
+        at = found.end()
+        found = match(text, at)
+    return at
+
+
+class Trimmer:
+    """Drops lists by the word that they begin with, at any depth, and what stands between lists."""
+
+    def __init__(self, *heads: str) -> None:
+        dropped = rf'(?:{"|".join(heads)})(?=[\s()"])'
+        self._kept = re.compile(
+            # whitespace | a dropped list | a run of what is kept
+            rf'\s++|\({dropped}{_body(4)}\)|((?:\(|{STRING}|[^\s("]++)(?:[^\s("]++|{STRING}| (?! )|\((?!{dropped}))*+)',
+            re.ASCII,
+        )
+
+    def trim(self, text: str) -> str:
+        return " ".join(filter(None, self._kept.findall(text)))
+
+
+_IN_SYMBOL = re.compile(
+    # a field's name and value | a pin that only has an identity | any other list
+    rf"\(property\s++({STRING}\s++{STRING}){_AFTER_WORD}{_body(4)}\)"
+    rf"|\(pin\s++{STRING}\s*+\(uuid [^()]*+\)\s*+\)"
+    rf'|(\({_body(9)}\))|{STRING}|[^()"]++',
+    re.ASCII,
+)
+
+
+def symbol_parts(text: str) -> tuple[str, list[str]] | None:
+    """A placed symbol without its fields, and the fields, each as `"name" "value"` in quotes.
+
+    None when its fields are written in a way that is not seen here: then the symbol is to be read whole.
+    """
+    fields, others = [], []
+    start = text.index("symbol") + len("symbol")
+    for field, other in _IN_SYMBOL.findall(text[start:-1]):
+        if field:
+            fields.append(field)
+        elif other:
+            others.append(other)
+    rest = "(symbol " + "".join(others) + ")"
+    return None if "property" in rest else (rest, fields)
