@@ -19,10 +19,19 @@ NEWEST_VERSION = 20260306  # KiCad 10
 INSTANCES_IN_SYMBOLS = 20221002  # KiCad 6 keeps references in the root file, 7 in each symbol
 
 _LINES = ("wire", "bus", "bus_entry", "junction", "no_connect")
-_OTHERS = ("version", "uuid", "title_block", "sheet", "bus_alias", "symbol_instances", *items.LABEL_KINDS)
+_OTHERS = (
+    "version",
+    "uuid",
+    "title_block",
+    "sheet",
+    "bus_alias",
+    "symbol_instances",
+    "sheet_instances",
+    *items.LABEL_KINDS,
+)
 
 _line_trimmer = Trimmer("stroke", "uuid", "color", "diameter")
-_other_trimmer = Trimmer("effects", "stroke", "fill", "fields_autoplaced", "instances", "exclude_from_sim")
+_other_trimmer = Trimmer("effects", "stroke", "fill", "fields_autoplaced", "exclude_from_sim")
 _library_trimmer = Trimmer(
     *("property", "effects", "polyline", "rectangle", "circle", "arc", "bezier", "text", "text_box", "stroke", "fill"),
     *("length", "pin_names", "pin_numbers", "exclude_from_sim", "in_bom", "on_board", "embedded_fonts"),
@@ -63,7 +72,7 @@ def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
     if version < INSTANCES_IN_SYMBOLS:
         for node in nodes.get("symbol_instances", ()):
             instances |= items.symbol_instances(node, version)
-    uuid, title = nodes.get("uuid"), nodes.get("title_block")
+    uuid, title, pages = nodes.get("uuid"), nodes.get("title_block"), nodes.get("sheet_instances")
     return SheetFile(
         path=path,
         version=version,
@@ -81,6 +90,7 @@ def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
         bus_aliases=dict(map(items.bus_alias, nodes.get("bus_alias", ()))),
         symbol_instances=instances,
         sha256=sha256,
+        pages=items.sheet_pages(pages[0]) if pages else {},
     )
 
 

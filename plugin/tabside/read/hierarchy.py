@@ -6,11 +6,12 @@ import os
 import re
 
 from ..errors import TabsideError
+from ..model.natural import natural
 from .content import NEWEST_VERSION, Memory
+from .labels import expand, unescape
 from .project_file import ProjectFile, TopLevelSheet, read_project_file
 from .schematic_file import read_sheet_file
 from .sheet_file import Hierarchy, SheetFile, SheetInstance, SheetSymbol
-from .sheet_names import expanded, unescaped, unknown_variable
 
 MOST_SHEETS = 10_000
 DEEPEST_SHEET = 100
@@ -64,7 +65,8 @@ class _Loader:
         except _Refused as e:
             raise TabsideError(e.what, file=os.path.splitext(self.root)[0] + ".kicad_pro") from None
         for file, shown, path, names in roots:
-            self._add(SheetInstance(file, path, names, 0, None, None), shown, (os.path.realpath(file.path),))
+            page = file.pages.get("/", "")
+            self._add(SheetInstance(file, path, names, 0, None, None, page), shown, (os.path.realpath(file.path),))
         files = list({id(sheet.file): sheet.file for sheet in self.sheets}.values())
         self._warn_of_newer(files)
         aliases: dict[str, tuple[str, ...]] = {}
@@ -102,7 +104,7 @@ class _Loader:
             shown = self.root if sheet is own[0] else self._inside(sheet.file, self.folder, f'top-level "{sheet.name}"')
             file = root_file if sheet is own[0] else self._file(shown)
             name = sheet.name or os.path.splitext(os.path.basename(shown))[0]
-            roots.append((file, shown, f"/{_root_uuid(file, sheet)}", f"/{unescaped(name)}/"))
+            roots.append((file, shown, f"/{_root_uuid(file, sheet)}", f"/{unescape(name)}/"))
         return roots
 
     def _is_root(self, sheet: TopLevelSheet) -> bool:
@@ -115,18 +117,27 @@ class _Loader:
         index = len(self.sheets)
         self.sheets.append(sheet)
         self._warn_of_equal_names(sheet, shown)
-        for symbol in sorted(sheet.file.sheets, key=lambda s: (s.at, s.uuid)):
-            name = unescaped(expanded(symbol.name, self.variables))
+        for page, symbol in self._in_page_order(sheet):
+            name = unescape(expand(symbol.name, self.variables.get))
             names = f"{sheet.names}{name}/"
             try:
                 below = self._sub_sheet(symbol, names, shown, above, sheet.depth + 1)
             except _Refused as e:
                 raise _at_sheet(e.what, shown, sheet.file, symbol) from None
-            self._add(
-                SheetInstance(self._file(below), f"{sheet.path}/{symbol.uuid}", names, sheet.depth + 1, symbol, index),
-                below,
-                (*above, os.path.realpath(below)),
+            inside = SheetInstance(
+                self._file(below), f"{sheet.path}/{symbol.uuid}", names, sheet.depth + 1, symbol, index, page
             )
+            self._add(inside, below, (*above, os.path.realpath(below)))
+
+    def _in_page_order(self, sheet: SheetInstance) -> list[tuple[str, SheetSymbol]]:
+        """The sheets in one, with their page numbers."""
+        root = self.sheets[0]
+        below_root = sheet.path.removeprefix(root.path)
+        pages = [
+            (symbol.pages.get(sheet.path) or root.file.pages.get(f"{below_root}/{symbol.uuid}", ""), symbol)
+            for symbol in sheet.file.sheets
+        ]
+        return sorted(pages, key=lambda p: (natural(p[0]), p[1].at, p[1].uuid))
 
     def _sub_sheet(self, symbol: SheetSymbol, names: str, shown: str, above: tuple[str, ...], depth: int) -> str:
         """The file of a sheet, as shown.  Raises: _Refused."""
@@ -146,12 +157,11 @@ class _Loader:
         """The file that `written` means, seen from `folder`; it lies in the project's folder.  Raises: _Refused."""
         if not written.strip():
             raise _Refused(f"{what} names no file")
-        unknown = unknown_variable(written, self.variables)
-        if unknown is not None:
-            raise _Refused(f"{what} names {written}; {unknown} is not known here, write the file's name without it")
+        relative = expand(written, self.variables.get).replace("\\", "/")
+        if "${" in relative:
+            raise _Refused(f"{what} names {written}, with a variable not known here; write the file's name without it")
         if written.startswith("${KIPRJMOD}"):
             folder = self.folder
-        relative = expanded(written, self.variables).replace("\\", "/")
         if _ABSOLUTE.match(relative):
             raise _Refused(f"{what} names {written} by an absolute path; write it relative to this file")
         path = os.path.normpath(os.path.join(folder, relative))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from .library_symbol import TILDE_IS_TEXT, stacked_numbers
 from .sexpr import Atom, Node, WrongContent, find, head_of, point, point_of, right_angle, text_at, text_of, truth
 from .sexpr import whole_number as number_at
@@ -110,6 +112,7 @@ def sheet_symbol(node: Node, version: int) -> SheetSymbol:
         file=fields.get("Sheetfile", fields.get("Sheet file", "")),
         fields=fields,
         pins=tuple(pins),
+        pages={text_at(path, 1): text_of(path, "page") for path in _paths(find(node, "instances") or [])},
         **flags,
     )
 
@@ -166,6 +169,11 @@ def symbol_instances(node: Node, version: int) -> dict[str, tuple[str, int, str,
     return table
 
 
+def sheet_pages(node: Node) -> dict[str, str]:
+    """The table `(sheet_instances (path "/SHEET" (page "2")) ...)` of the root file.  Raises: WrongContent."""
+    return {text_at(child, 1): text_of(child, "page") for child in node if head_of(child) == "path"}
+
+
 def title_block(node: Node) -> dict[str, str]:
     """Title, date, rev, company and comment1 to comment9.  Raises: WrongContent."""
     block: dict[str, str] = {}
@@ -181,20 +189,25 @@ def title_block(node: Node) -> dict[str, str]:
 def _instances(node: Node) -> dict[str, tuple[str, int]]:
     """Sheet path -> reference and unit, of all projects: a path begins with the root's uuid."""
     found: dict[str, tuple[str, int]] = {}
-    for project in node:
-        head = head_of(project)
-        # Early files of KiCad 7 have the paths without a project around them.
-        for path in (project,) if head == "path" else project if head == "project" else ():
-            if head_of(path) != "path":
-                continue
-            reference, unit = "", 1
-            for child in path:
-                if (word := head_of(child)) == "reference":
-                    reference = text_at(child, 1)
-                elif word == "unit":
-                    unit = number_at(child, 1)
-            found[text_at(path, 1)] = (reference, unit)
+    for path in _paths(node):
+        reference, unit = "", 1
+        for child in path:
+            if (word := head_of(child)) == "reference":
+                reference = text_at(child, 1)
+            elif word == "unit":
+                unit = number_at(child, 1)
+        found[text_at(path, 1)] = (reference, unit)
     return found
+
+
+def _paths(instances: Node) -> Iterator[Node]:
+    """The `path` lists of `(instances (project "NAME" (path ...) ...) ...)`."""
+    for project in instances:
+        head = head_of(project)
+        if head == "project":
+            yield from (path for path in project if head_of(path) == "path")
+        elif head == "path":  # early files of KiCad 7 have no project around them
+            yield project
 
 
 def _mirror(node: Node) -> str:

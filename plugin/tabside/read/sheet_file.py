@@ -73,6 +73,7 @@ class SheetSymbol:
     file: str  # as written
     fields: dict[str, str]
     pins: tuple[SheetPin, ...]
+    pages: Mapping[str, str] = field(default_factory=dict)  # path of the parent's sheet instance -> page number
     in_bom: bool = True  # these three act on everything inside
     on_board: bool = True
     dnp: bool = False
@@ -108,6 +109,7 @@ class SheetFile:
         str, tuple[str, int, str, str]
     ]  # before 20221002: path -> reference, unit, value, footprint
     sha256: str  # of the file's bytes
+    pages: Mapping[str, str] = field(default_factory=dict)  # KiCad 6: "/SHEET/SHEET" below the root -> page number
 
 
 @dataclass(slots=True)
@@ -120,11 +122,12 @@ class SheetInstance:
     depth: int
     symbol: SheetSymbol | None  # its symbol in the parent; None for the root
     parent: int | None  # index into Hierarchy.sheets
+    page: str = ""  # page number as written; KiCad goes through all sheets in this order
 
 
 @dataclass(slots=True)
 class Hierarchy:
-    """All sheet instances, parents before children, in KiCad's order of depth first."""
+    """All sheet instances, depth first and parents first; sheets beside each other in the order of their pages."""
 
     root_path: str  # absolute path of the root file ("" for an object without a path)
     sheets: tuple[SheetInstance, ...]
