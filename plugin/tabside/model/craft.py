@@ -73,6 +73,7 @@ class Termination:
     takes: tuple[Rail, ...] = ()
     fields: Mapping[str, str] = field(default_factory=dict)
     dnp: bool = False
+    in_bom: bool = True
 
     def contact(self, number: str) -> Contact:
         for contact in self.contacts:

@@ -1,0 +1,67 @@
+"""The bill of materials: what has to be there before the build day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.plan.build import Build
+from tabside.plan.documents import CellKind, Column, Document
+from tabside.plan.purchase import IF_CRIMPED, IF_READY, Purchase
+
+from .tables import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+COLUMNS = (
+    Column("item", "what it is"),
+    Column("part_number", "the maker's number; not known where no source has it"),
+    Column("family", "connector family"),
+    Column("ways", "cavities of the plug", CellKind.WHOLE),
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.WHOLE),
+    Column("colour", "IEC 60757 code, or as written in the drawing"),
+    Column("quantity", "how many or how much", CellKind.WHOLE),
+    Column("unit", "of the quantity"),
+    Column("in_stock", "what the stock in the craft file gives", CellKind.WHOLE),
+    Column("to_buy", "what is missing", CellKind.WHOLE),
+    Column("when", f"always; or one of two ways to make the same leads: {IF_CRIMPED}, or {IF_READY}"),
+    Column("used_for", "plugs, leads or references that it goes into, with how many where it is more than one"),
+    Column("source", "where the part number was found; [A] and [B] name the maker's own document"),
+    Column("note", "what to mind"),
+)
+
+
+def bom(build: Build) -> DataFrame:
+    """One row for each kind of part."""
+    return table_of((_row(purchase) for purchase in build.purchases), COLUMNS)
+
+
+def _row(purchase: Purchase) -> dict[str, object]:
+    return {
+        "item": purchase.item,
+        "part_number": purchase.part_number,
+        "family": purchase.family,
+        "ways": purchase.ways,
+        "gauge_awg": purchase.gauge_awg,
+        "colour": purchase.colour,
+        "quantity": purchase.quantity,
+        "unit": purchase.unit,
+        "in_stock": purchase.in_stock,
+        "to_buy": purchase.to_buy,
+        "when": purchase.when,
+        "used_for": ", ".join(purchase.used_for),
+        "source": purchase.source,
+        "note": purchase.note,
+    }
+
+
+def _notes(build: Build) -> tuple[str, ...]:
+    whens = {purchase.when for purchase in build.purchases}
+    notes = []
+    if IF_READY in whens:
+        notes.append(f'Lines "{IF_CRIMPED}" and "{IF_READY}" make the same leads: buy one or the other.')
+    notes.append("Nothing is added for waste or mistakes.  Boards and parts are listed whether you have them or not.")
+    return (*notes, *build.stock.notes)
+
+
+DOCUMENT = Document(id="bom", title="BOM", row="part", columns=COLUMNS, table=bom, notes=_notes)

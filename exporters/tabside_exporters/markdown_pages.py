@@ -1,0 +1,68 @@
+"""Pages as Markdown: a sheet for the bench that can be read as it stands, and printed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from tabulate import tabulate
+
+from tabside.plan.cautions import CAUTIONS
+from tabside.plan.documents import CellKind, Column, Format, Page
+
+from .cells import cell_text, clean, formula_safe
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+# Signs that Markdown would take for its own, wherever they stand; an underscore only at the edge of a word.
+_MARKS = re.compile(r"[\\`*\[\]<>&|~]|(?<![^\W_])_|_(?![^\W_])")
+
+
+def write_markdown(page: Page) -> bytes:
+    """The page: what it belongs to, whether it may be built, cautions, table, totals, notes, what the columns mean."""
+    about = page.about
+    parts = [f"# {page.document.title}: {escaped(about.craft_line)}"]
+    if about.not_cleared:
+        parts.append(f"**{about.not_cleared}**")
+    parts.append(_bullets([about.made_from_line, about.judged_line, *(f"Accepted: {line}" for line in about.accepted)]))
+    if page.document.bench:
+        parts += ["Caution:", _bullets(CAUTIONS)]
+    shown = [column for column in page.document.columns if column.on_page or page.totals is None]
+    parts.append(_table(page.table, shown) if len(page.table) else f"No {page.document.row}.")
+    totals = page.document.totals
+    if page.totals is not None and totals is not None and len(page.totals):
+        parts += ["## Totals", _table(page.totals, totals.columns)]
+    if page.notes:
+        parts += ["## Notes", _bullets(page.notes)]
+    parts += ["## Columns", "\n".join(f"- `{column.name}`: {column.meaning}" for column in shown)]
+    return ("\n\n".join(parts) + "\n").encode()
+
+
+def escaped(text: str) -> str:
+    """The text on one line, shown by Markdown as it was drawn; with the apostrophe of a cell that looks a formula."""
+    line = " ".join(formula_safe(clean(text)).split())
+    return _MARKS.sub(lambda mark: f"\\{mark[0]}", formula_safe(line))
+
+
+def _table(table: DataFrame, columns: Sequence[Column]) -> str:
+    rows = [
+        [escaped(cell_text(value, column)) for value, column in zip(row, columns, strict=True)]
+        for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
+    ]
+    numbers = (CellKind.WHOLE, CellKind.TENTHS)
+    return tabulate(
+        rows,
+        headers=[column.name for column in columns],
+        tablefmt="pipe",
+        disable_numparse=True,
+        colalign=["right" if column.kind in numbers else "left" for column in columns],
+    )
+
+
+def _bullets(lines: Iterable[str]) -> str:
+    return "\n".join(f"- {escaped(line)}" for line in lines)
+
+
+FORMAT = Format(id="markdown", suffix="md", title="Markdown, for the bench", write=write_markdown)

@@ -1,0 +1,83 @@
+"""The wire list: every lead from end to end."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.plan.build import Build
+from tabside.plan.documents import CellKind, Column, Document
+from tabside.plan.lengths import tenths_up
+
+from .tables import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+    from tabside.model.craft import Craft, Lead
+    from tabside.plan.lead_ends import LeadEnd, MadeLead
+
+COLUMNS = (
+    Column("mark", "the lead's mark, as on its flag"),
+    Column("net", "KiCad's name of the net"),
+    Column("signal", "what the contacts are called; both names where they differ"),
+    Column("from_board", "board or part of the first end"),
+    Column("from_termination", "reference of the symbol there"),
+    Column("from_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
+    Column("from_end", "how that end is made; captive: the lead belongs to the part"),
+    Column("to_board", "board or part of the other end"),
+    Column("to_termination", "reference of the symbol there"),
+    Column("to_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
+    Column("to_end", "how that end is made"),
+    Column("cable", "mark of the cable, for leads that share a plug"),
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.WHOLE),
+    Column("colour", "IEC 60757 code, or as written in the drawing"),
+    Column("length_mm", "from contact to contact, service loop included, mm", CellKind.TENTHS),
+    Column(
+        "chosen",
+        "why this lead is there: drawn; two contacts: the net has only these; beside: runs along with the signals it "
+        "serves; joined: the only way to connect what was left; chosen: one of several ways, see that it suits you",
+    ),
+    Column("note", "what to mind"),
+)
+
+
+def wire_list(build: Build) -> DataFrame:
+    """One row for each lead, in mark order."""
+    return table_of((_row(build.craft, made) for made in build.stock.leads), COLUMNS)
+
+
+def _row(craft: Craft, made: MadeLead) -> dict[str, object]:
+    lead = made.lead
+    return {
+        "mark": lead.mark,
+        "net": lead.net,
+        "signal": _signal(craft, lead),
+        **_end(craft, "from", made.ends[0]),
+        **_end(craft, "to", made.ends[1]),
+        "cable": lead.cable or "",
+        "gauge_awg": lead.gauge_awg,
+        "colour": lead.colour,
+        "length_mm": tenths_up(lead.length_mm),
+        "chosen": lead.how,
+        "note": "; ".join((*([f"pair {lead.pair}"] if lead.pair else []), *made.notes, *lead.notes)),
+    }
+
+
+def _end(craft: Craft, which: str, end: LeadEnd) -> dict[str, object]:
+    reference, contact = end.key
+    return {
+        f"{which}_board": craft.terminations[reference].board,
+        f"{which}_termination": reference,
+        f"{which}_contact": contact,
+        f"{which}_end": end.words,
+    }
+
+
+def _signal(craft: Craft, lead: Lead) -> str:
+    """The label of both contacts, once where they agree."""
+    return " / ".join(dict.fromkeys(label for key in lead.ends if (label := craft.contact(key).label)))
+
+
+DOCUMENT = Document(
+    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, table=wire_list, bench=True
+)  # fmt: skip

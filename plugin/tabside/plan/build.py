@@ -1,0 +1,39 @@
+"""All that documents are made of: the craft, its verdict, and what is worked out from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..model.craft import Craft
+from ..model.findings import Severity, Verdict
+from .cuts import CutPiece, plan_cuts
+from .purchase import Purchase
+from .purchases import plan_purchases
+from .stock_use import StockUse, use_stock
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """A craft ready to be laid out on paper."""
+
+    craft: Craft
+    verdict: Verdict
+    stock: StockUse
+    cuts: tuple[CutPiece, ...]
+    purchases: tuple[Purchase, ...]
+
+    @property
+    def errors(self) -> int:
+        """Errors that nobody has accepted."""
+        return self.verdict.count(Severity.ERROR)
+
+    @property
+    def cleared(self) -> bool:
+        """No error stands that is not accepted.  It says nothing about leads that could not be judged."""
+        return self.errors == 0
+
+
+def build_plan(craft: Craft, verdict: Verdict) -> Build:
+    """What to cut and what to have on the bench for this craft."""
+    stock = use_stock(craft)
+    return Build(craft, verdict, stock, plan_cuts(craft, stock), plan_purchases(craft, stock))

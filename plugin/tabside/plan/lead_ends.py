@@ -1,0 +1,148 @@
+"""How each end of a lead is made, and whether the lead is cut from new wire at all."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from ..facts import families, mating
+from ..model.craft import ContactKey, Craft, Kind, Lead, Termination
+
+
+class EndKind(StrEnum):
+    CONTACT = "contact"  # crimped contact in a housing
+    CUP = "cup"  # soldered into a plug
+    SLOT = "slot"  # pressed into a plug that cuts through the insulation
+    MADE = "made"  # comes with a ready-made cable: coax, USB
+    PLUG = "plug"  # a plug of a family that is not known
+    PAD = "pad"
+    SPLICE = "splice"
+    INLINE = "in-line"
+    OWN = "own"  # the lead belongs to a captive part and begins there
+    MATED = "mated"  # the captive part's own plug goes into this receptacle
+
+
+class WireFrom(StrEnum):
+    NEW = "new wire"
+    CAPTIVE = "captive part"  # the lead is the part's own
+    MADE = "ready-made cable"  # one object with its plugs, never cut
+
+
+_BY_RETENTION = {"solder_cup": EndKind.CUP, "idc_slot": EndKind.SLOT}
+_BY_KIND = {
+    Kind.PAD: EndKind.PAD,
+    Kind.SPLICE: EndKind.SPLICE,
+    Kind.INLINE: EndKind.INLINE,
+    Kind.CAPTIVE: EndKind.OWN,
+}
+_MADE_FAMILIES = ("usb_c",)  # beside all of kind coax: moulded, never made up from housing and contacts
+
+
+@dataclass(frozen=True, slots=True)
+class LeadEnd:
+    """One end of a lead."""
+
+    key: ContactKey
+    kind: EndKind
+    family: str | None  # of the plug on this end; None where there is no plug, or where it is not known
+    ways: int | None  # cavities of that plug; None where there is no plug, or where they are not known
+
+    @property
+    def words(self) -> str:
+        """As a wire list says it: "plug jst_gh, 6 ways", "solder to pad"."""
+        plug = f"{self.family or 'of unknown family'}, {_ways(self.ways)}"
+        match self.kind:
+            case EndKind.PAD:
+                return "solder to pad"
+            case EndKind.SPLICE:
+                return "splice"
+            case EndKind.INLINE:
+                return "solder to in-line part"
+            case EndKind.OWN:
+                return "captive"
+            case EndKind.MATED:
+                return f"captive plug {plug}"
+            case EndKind.CUP:
+                return f"plug {plug}, soldered"
+            case EndKind.SLOT:
+                return f"plug {plug}, insulation displacement"
+            case EndKind.MADE:
+                return f"ready-made plug {plug}"
+            case EndKind.CONTACT | EndKind.PLUG:
+                return f"plug {plug}"
+
+
+@dataclass(frozen=True, slots=True)
+class MadeLead:
+    """How one lead is made."""
+
+    lead: Lead
+    ends: tuple[LeadEnd, LeadEnd]  # in the order of `lead.a`, `lead.b`
+    wire_from: WireFrom
+    notes: tuple[str, ...] = ()  # what the hands must know about this lead
+
+
+def how_leads_are_made(craft: Craft) -> tuple[MadeLead, ...]:
+    """All leads of the craft, in mark order."""
+    neighbours: dict[str, set[str]] = {}
+    for lead in craft.leads:
+        for here, there in (lead.link, lead.link[::-1]):
+            neighbours.setdefault(here, set()).add(there)
+    return tuple(_made(craft, lead, neighbours) for lead in craft.leads)
+
+
+def plug_kind(family: str | None) -> EndKind:
+    """How a lead gets into a plug of this family."""
+    if family is None:
+        return EndKind.PLUG
+    known = families.family(family)
+    if known.kind == "pad":
+        return EndKind.PAD
+    if known.kind == "coax" or family in _MADE_FAMILIES:
+        return EndKind.MADE
+    return _BY_RETENTION.get(known.retention, EndKind.CONTACT)
+
+
+def _made(craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]]) -> MadeLead:
+    here, there = (craft.terminations[key[0]] for key in lead.ends)
+    alone = neighbours[here.reference] == {there.reference} and neighbours[there.reference] == {here.reference}
+    ends = (_end(lead.a, here, there, alone), _end(lead.b, there, here, alone))
+    kinds = {end.kind for end in ends}
+    if EndKind.OWN in kinds:
+        return MadeLead(lead, ends, WireFrom.CAPTIVE, _captive_notes(ends, here, there))
+    return MadeLead(lead, ends, WireFrom.MADE if EndKind.MADE in kinds else WireFrom.NEW)
+
+
+def _end(key: ContactKey, here: Termination, there: Termination, alone: bool) -> LeadEnd:
+    if here.kind is not Kind.RECEPTACLE:
+        return LeadEnd(key, _BY_KIND[here.kind], None, None)
+    kind = EndKind.MATED if alone and _mates(there, here) else plug_kind(here.family)
+    return LeadEnd(key, kind, here.family, here.ways)
+
+
+def _captive_notes(ends: tuple[LeadEnd, LeadEnd], *terminations: Termination) -> tuple[str, ...]:
+    """What happens to the plug that a captive part brings along."""
+    cavities = [end.key[1] for end in ends]
+    if EndKind.MATED in {end.kind for end in ends}:
+        own, board = cavities if ends[0].kind is EndKind.OWN else cavities[::-1]
+        return () if own == board else (f"re-pin the captive plug: its contact {own} belongs in cavity {board}",)
+    plugged = [each for each in terminations if each.kind is Kind.CAPTIVE and each.family is not None]
+    return tuple(f"cut off the plug {each.family} of {each.board}" for each in plugged)
+
+
+def _mates(captive: Termination, receptacle: Termination) -> bool:
+    """Whether the plug on a captive part's leads goes into the receptacle; all leads of both run between them."""
+    return (
+        captive.kind is Kind.CAPTIVE
+        and captive.family is not None
+        and receptacle.family is not None
+        and mating.mate(captive.family, receptacle.family)
+        and (captive.ways == receptacle.ways or None in (captive.ways, receptacle.ways))
+    )
+
+
+def _ways(ways: int | None) -> str:
+    if ways is None:
+        return "ways not known"
+    return f"{ways} way{'' if ways == 1 else 's'}"

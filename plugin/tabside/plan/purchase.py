@@ -1,0 +1,39 @@
+"""One line of the list of parts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..model.craft import Termination
+
+NOT_KNOWN = "not known"
+ALWAYS, IF_CRIMPED, IF_READY = "always", "if crimped here", "if bought pre-crimped"
+PIECES, MILLIMETRES = "pieces", "mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """One line of the list of parts.  None is "not known"; an empty text does not apply."""
+
+    item: str  # "housing", "contact", "wire", ...
+    part_number: str = NOT_KNOWN
+    family: str | None = ""
+    ways: int | str | None = ""
+    gauge_awg: int | str | None = ""
+    colour: str | None = ""
+    quantity: int | None = 1
+    unit: str = PIECES
+    in_stock: int = 0
+    when: str = ALWAYS  # "if crimped here" and "if bought pre-crimped" are two ways to make the same leads
+    used_for: tuple[str, ...] = ()
+    source: str = ""  # of the part number
+    note: str = ""
+
+    @property
+    def to_buy(self) -> int | None:
+        return None if self.quantity is None else max(0, self.quantity - self.in_stock)
+
+
+def place_of(termination: Termination) -> str:
+    """How a line says what it is used for: "pilot/J1"."""
+    return f"{termination.board}/{termination.reference}"
