@@ -21,6 +21,7 @@ _TOKEN = re.compile(
     r'|(?P<unclosed>")|(?P<atom>[^ \t\r\n\f\v()"]++)'
 )
 
+_TRUSTED = 1
 _ODD_WORD = re.compile(r"[\[\]]|^'")
 
 
@@ -67,19 +68,18 @@ class Text:
         """
         tree: PlacedList | None = None
         open_lists: list[PlacedList] = []
+        layout = _Layout(self)
         for token in _TOKEN.finditer(self.text):
             kind, offset = token.lastgroup, token.start()
             if kind is None:
                 continue
             if kind == "unclosed":
                 raise self.damage("a quoted text is not closed on its line", offset)
+            if not open_lists and (tree is not None or kind == "close"):
+                raise layout.first_oddity or self._past_the_end(kind, offset)
             if kind == "close":
-                if not open_lists:
-                    raise self.damage("a bracket is closed that was never opened", offset)
-                open_lists.pop()
+                layout.look_at_closing(open_lists.pop(), offset)
                 continue
-            if not open_lists and tree is not None:
-                raise self.damage("the schematic ends before this; a file holds one schematic only", offset)
             if kind == "open":
                 node = PlacedList(offset)
                 self._look_at_depth(open_lists, node)
@@ -95,9 +95,9 @@ class Text:
                 _append(open_lists[-1], value, offset)
                 if kind == "atom" and not self.first_odd_word and _ODD_WORD.search(token[0]):
                     self.first_odd_word = offset
-                self._look_for_missing_bracket(open_lists)
+                self._look_for_missing_bracket(open_lists, layout)
         if open_lists:
-            raise self._never_closed(open_lists)
+            raise layout.first_oddity or self._never_closed(open_lists)
         if tree is None:
             raise Damage("the file is empty", 1, 1)
         return tree
@@ -114,7 +114,12 @@ class Text:
         if len(open_lists) >= DEEPEST:
             raise self.damage(f"lists are nested more than {DEEPEST} deep", node.offset)
 
-    def _look_for_missing_bracket(self, open_lists: list[PlacedList]) -> None:
+    def _past_the_end(self, kind: str, offset: int) -> Damage:
+        if kind == "close":
+            return self.damage("a bracket is closed that was never opened", offset)
+        return self.damage("the schematic ends before this; a file holds one schematic only", offset)
+
+    def _look_for_missing_bracket(self, open_lists: list[PlacedList], layout: _Layout) -> None:
         """Raise Damage when a list of the top level has just begun inside another one."""
         node = open_lists[-1]
         if len(node) != 1 or len(open_lists) < 3 or open_lists[0][:1] != ["kicad_sch"] or node[0] not in _TOP_LEVEL:
@@ -132,6 +137,41 @@ class Text:
         line, column = self.line_and_column(innermost.offset)
         end = len(self.text.rstrip())
         return self.damage(f"the file ends before ({_word(innermost)} of line {line}, column {column} is closed", end)
+
+
+class _Layout:
+    """Where the brackets of a damaged file first depart from kicad's layout.
+
+    KiCad closes a list either on the line where it began, or at the beginning of a line that is indented as that one.
+    """
+
+    def __init__(self, text: Text) -> None:
+        self.first_oddity: Damage | None = None
+        self._text = text
+        self._kept = 0  # closings so far in kicad's layout: a file laid out otherwise says nothing
+
+    def look_at_closing(self, node: PlacedList, offset: int) -> None:
+        if self.first_oddity is not None or self._text.text.find("\n", node.offset, offset) < 0:
+            return
+        beginning, ending = self._indent(node.offset), self._indent(offset)
+        if beginning is not None and beginning == ending:
+            self._kept += 1
+        elif self._kept >= _TRUSTED and beginning is not None:
+            line, _ = self._text.line_and_column(node.offset)
+            if ending is None or len(ending) > len(beginning):
+                what = f"one bracket too many: this one closes ({_word(node)} of line {line}"
+                self.first_oddity = self._text.damage(what, offset)
+            else:
+                closing, _ = self._text.line_and_column(offset)
+                what = f"the list ({_word(node)} is not closed before line {closing}"
+                self.first_oddity = self._text.damage(what, node.offset)
+        else:
+            self._kept = -1_000_000_000
+
+    def _indent(self, offset: int) -> str | None:
+        """What stands before the bracket on its line; None when that is more than blanks."""
+        before = self._text.text[self._text.text.rfind("\n", 0, offset) + 1 : offset]
+        return before if not before.strip(" \t") else None
 
 
 def _misplaced(head: str, open_lists: list[PlacedList]) -> bool:

@@ -55,7 +55,7 @@ class _Loader:
             _look_at_suffix(self.root)
             root_file = self._file(self.root)
         elif self.root:
-            self.files[os.path.realpath(self.root)] = root_file
+            self.files[_real_path(self.root)] = root_file
         if self.root:
             self.project = read_project_file(self.root, self.root)
         self.warnings += self.project.warnings
@@ -66,7 +66,7 @@ class _Loader:
             raise TabsideError(e.what, file=os.path.splitext(self.root)[0] + ".kicad_pro") from None
         for file, shown, path, names in roots:
             page = file.pages.get("/", "")
-            self._add(SheetInstance(file, path, names, 0, None, None, page), shown, (os.path.realpath(file.path),))
+            self._add(SheetInstance(file, path, names, 0, None, None, page), shown, (_real_path(file.path),))
         files = list({id(sheet.file): sheet.file for sheet in self.sheets}.values())
         self._warn_of_newer(files)
         aliases: dict[str, tuple[str, ...]] = {}
@@ -82,7 +82,7 @@ class _Loader:
         )
 
     def _file(self, shown: str) -> SheetFile:
-        key = os.path.realpath(shown)
+        key = _real_path(shown)
         file = self.files.get(key)
         if file is None:
             file = self.files[key] = read_sheet_file(shown, shown, self.memory)
@@ -124,10 +124,13 @@ class _Loader:
                 below = self._sub_sheet(symbol, names, shown, above, sheet.depth + 1)
             except _Refused as e:
                 raise _at_sheet(e.what, shown, sheet.file, symbol) from None
-            inside = SheetInstance(
-                self._file(below), f"{sheet.path}/{symbol.uuid}", names, sheet.depth + 1, symbol, index, page
-            )
-            self._add(inside, below, (*above, os.path.realpath(below)))
+            try:
+                file = self._file(below)
+            except TabsideError as e:
+                what = f'{e.what} (sheet "{_short(names)}" of {shown})'
+                raise TabsideError(what, file=e.file, line=e.line, column=e.column) from None
+            inside = SheetInstance(file, f"{sheet.path}/{symbol.uuid}", names, sheet.depth + 1, symbol, index, page)
+            self._add(inside, below, (*above, _real_path(below)))
 
     def _in_page_order(self, sheet: SheetInstance) -> list[tuple[str, SheetSymbol]]:
         """The sheets in one, with their page numbers."""
@@ -141,32 +144,33 @@ class _Loader:
 
     def _sub_sheet(self, symbol: SheetSymbol, names: str, shown: str, above: tuple[str, ...], depth: int) -> str:
         """The file of a sheet, as shown.  Raises: _Refused."""
-        what = f'sheet "{names}"'
+        what, written = f'sheet "{_short(names)}"', _short(symbol.file)
         if not self.root:
-            raise _Refused(f"{what} is to be read from {symbol.file}, but the schematic object has no path")
+            raise _Refused(f"{what} is to be read from {written}, but the schematic object has no path")
         if depth > DEEPEST_SHEET:
             raise _Refused(f"{what} lies more than {DEEPEST_SHEET} sheets deep")
         below = self._inside(symbol.file, os.path.dirname(shown), what)
         if not os.path.lexists(below):
-            raise _Refused(f"{what} names {symbol.file}, which does not exist; put the file there or remove the sheet")
-        if os.path.realpath(below) in above:
-            raise _Refused(f"{what} names {symbol.file}, which includes itself; a sheet cannot hold itself")
+            raise _Refused(f"{what} names {written}, which does not exist; put the file there or remove the sheet")
+        if _real_path(below) in above:
+            raise _Refused(f"{what} names {written}, which includes itself; a sheet cannot hold itself")
         return below
 
     def _inside(self, written: str, folder: str, what: str) -> str:
         """The file that `written` means, seen from `folder`; it lies in the project's folder.  Raises: _Refused."""
         if not written.strip():
             raise _Refused(f"{what} names no file")
+        named = f"{what} names {_short(written)}"
         relative = expand(written, self.variables.get).replace("\\", "/")
         if "${" in relative:
-            raise _Refused(f"{what} names {written}, with a variable not known here; write the file's name without it")
+            raise _Refused(f"{named}, with a variable not known here; write the file's name without it")
         if written.startswith("${KIPRJMOD}"):
             folder = self.folder
         if _ABSOLUTE.match(relative):
-            raise _Refused(f"{what} names {written} by an absolute path; write it relative to this file")
+            raise _Refused(f"{named} by an absolute path; write it relative to this file")
         path = os.path.normpath(os.path.join(folder, relative))
         if os.path.relpath(path, self.folder or ".").split(os.sep)[0] == os.pardir:
-            raise _Refused(f"{what} names {written}, which lies outside of the project's folder; put it inside")
+            raise _Refused(f"{named}, which lies outside of the project's folder; put it inside")
         return path
 
     def _warn_of_newer(self, files: list[SheetFile]) -> None:
@@ -202,6 +206,17 @@ def _at_sheet(what: str, shown: str, file: SheetFile, symbol: SheetSymbol) -> Ta
     place = place_of_list(file.path, "sheet", file.sheets.index(symbol))
     line, column = place or (None, None)
     return TabsideError(what, file=shown or "schematic object", line=line, column=column)
+
+
+def _real_path(path: str) -> str:
+    try:
+        return os.path.realpath(path)
+    except ValueError:  # a NUL in the name: reading says so
+        return path
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 120 else text[:117] + "..."
 
 
 def _look_at_suffix(path: str) -> None:

@@ -83,7 +83,7 @@ def _read_whole(text: str, path: str, digest: str, shown: str) -> SheetFile:
         return sheet_file_of_tree(parse(plain(text)), path, digest)
     except Damage as e:
         raise TabsideError(e.what, file=shown, line=e.line, column=e.column) from None
-    except BadBrackets:
+    except (BadBrackets, WrongContent):
         line, column = places.line_and_column(places.first_odd_word)
         raise TabsideError(
             "a word with brackets or an apostrophe stands outside of quotes", file=shown, line=line, column=column
