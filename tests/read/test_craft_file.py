@@ -1,0 +1,132 @@
+"""The craft file: read with a schema, each mistake one clear line.  Cell voltages: LiPo guides, grade C."""
+
+from __future__ import annotations
+
+import pytest
+
+from tabside.errors import TabsideError
+from tabside.model.roles import Volts
+from tabside.read.craft_file import settings_from_text
+
+WHOLE = """
+[craft]
+name = "Pond skater"
+battery = "4S"
+[boards.pilot]
+at_mm = [0, 0, 12]
+[lengths_mm]
+"pilot/J2 - drive/J10" = 85
+[defaults]
+gauge_awg = 28
+service_loop_mm = 20
+[[stock.cables]]
+name = "8-way SH leftover"
+ends = ["jst_sh 8", "JST-SH 8"]
+map = "reversed"
+length_mm = 100
+count = 2
+repinnable = true
+[[stock.leads]]
+ends = ["jst_sh", "jst_gh"]
+length_mm = 150
+gauge_awg = 28
+colour = "RD"
+count = 10
+[[accept]]
+rule = "no-return"
+at = ["pilot/J4:2", "buzzer/P1:1"]
+reason = "buzzer is driven between both contacts"
+"""
+
+
+def read(text: str):
+    return settings_from_text(text.encode(), "boat.craft.toml")
+
+
+def test_all_that_a_craft_file_says_is_read():
+    settings = read(WHOLE)
+    assert settings.name == "Pond skater"
+    assert settings.battery == Volts(12.0, 16.8)
+    assert settings.at_mm == {"pilot": (0, 0, 12)}
+    assert settings.lengths_mm == {("J2", "J10"): 85}
+    assert (settings.gauge_awg, settings.service_loop_mm) == (28, 20)
+    assert settings.stock_cables[0].map == tuple((n, 9 - n) for n in range(1, 9))
+    assert settings.stock_leads[0].ends == ("jst_sh", "jst_gh")
+    assert settings.accept[0].at == (("J4", "2"), ("P1", "1"))
+
+
+def test_an_empty_file_changes_nothing():
+    settings = read("")
+    assert settings.battery is None
+    assert settings.service_loop_mm == 15
+
+
+@pytest.mark.parametrize(
+    ("battery", "volts"),
+    [
+        ('battery = "1S"', Volts(3.0, 4.2)),
+        ('battery = "6s"', Volts(18.0, 25.2)),
+        ('battery = "4S HV"', Volts(12.0, 17.4)),
+        ('battery = "12V lead"\nvolts = [14.4, 10.5]', Volts(10.5, 14.4)),
+        ('battery = "12V lead"', None),
+    ],
+)
+def test_the_battery_says_what_its_rail_can_reach(battery, volts):
+    assert read(f"[craft]\n{battery}\n").battery == volts
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        pytest.param("[craft]\nnmae = 'x'", "boat.craft.toml: craft.nmae: no such key; did you mean `name`?", id="key"),
+        pytest.param("[crafts]", "boat.craft.toml: crafts: no such key; did you mean `craft`?", id="table"),
+        pytest.param(
+            "[[stock.cables]]\nnam = 'x'\nends=['jst_sh 4', 'jst_sh 4']",
+            "boat.craft.toml: stock.cables[0].nam: no such key; did you mean `name`?",
+            id="key in a list",
+        ),
+        pytest.param(
+            "[lengths_mm]\n'a/J1 - b/J2' = -5",
+            "boat.craft.toml: lengths_mm[...]: expected `float` > 0.0",
+            id="negative length",
+        ),
+        pytest.param(
+            "[lengths_mm]\n'a/J1 b/J2' = 5",
+            'boat.craft.toml: lengths_mm."a/J1 b/J2": write "board/J1 - board/J2"',
+            id="no link",
+        ),
+        pytest.param(
+            "[defaults]\ngauge_awg = '28 AWG'",
+            "boat.craft.toml: defaults.gauge_awg: expected `int`, got `str`",
+            id="unit written into a number",
+        ),
+        pytest.param("[craft]\nname = ", "boat.craft.toml:2:8: Invalid value; mend the TOML", id="toml"),
+        pytest.param(
+            "[[stock.leads]]\nends = ['jst_hs']\nlength_mm = 5",
+            'boat.craft.toml: stock.leads[0].ends: "jst_hs" is no family that Tabside knows; did you mean `jst_sh`?',
+            id="family",
+        ),
+        pytest.param(
+            "[[stock.cables]]\nname='x'\nends=['jst_sh 2', 'jst_sh 2']\nmap=[[1, 3]]",
+            "boat.craft.toml: stock.cables[0].map: each cavity once, from 1 to 2",
+            id="cavity that the plug has not",
+        ),
+        pytest.param(
+            "[[accept]]\nrule='x'\nat=['J1']\nreason='y'",
+            'boat.craft.toml: accept[0].at: "J1" is no contact; write "board/J1:2"',
+            id="contact",
+        ),
+        pytest.param("[craft]\nbattery = '99S'", "boat.craft.toml: craft.battery: 99 cells in series", id="cells"),
+        pytest.param("a = " + "[" * 5000, "boat.craft.toml", id="deep"),
+    ],
+)
+def test_a_mistake_is_one_clear_line(text, line):
+    with pytest.raises(TabsideError) as raised:
+        read(text)
+    assert str(raised.value).startswith(line)
+    assert "\n" not in str(raised.value)
+
+
+def test_bytes_that_are_no_text_name_their_line():
+    with pytest.raises(TabsideError, match=r"boat.craft.toml:2: is not UTF-8"):
+        settings_from_text(b"[craft]\nname = '\xff'", "boat.craft.toml")
