@@ -187,6 +187,7 @@ class Placed(Item):
     frame: tuple[float, Point] = (1.0, (0.0, 0.0))
     extra: str = ""
     instance_extra: str = ""
+    pin_entries: bool = True
 
     def pin(self, pin_number: str | int, nth: int = 0) -> Point:
         found = [p for p in self.symbol.pins_of(self.unit, self.style) if p.number == str(pin_number)][nth]
@@ -224,7 +225,7 @@ class Placed(Item):
             at = (self.at[0] + 2.54, self.at[1] - 2.54 - 1.27 * index)
             lines.append(writing.property(key, value, at, index, index > 1))
         pins = dict.fromkeys(p.number for p in self.symbol.pins)
-        for digit in pins:
+        for digit in pins if self.pin_entries else ():
             chosen = f" (alternate {quoted(self.alternates[digit])})" if digit in self.alternates else ""
             lines.append(f"(pin {quoted(digit)} (uuid {writing.quoted_uuid(self.key, 'pin', digit)}){chosen})")
         if writing.version >= 20221002 and self.instances:

@@ -93,12 +93,13 @@ class Sheet:
         style: int = 1, references: Mapping[int, str] | None = None, units: Mapping[int, int] | None = None,
         instances: bool = True, alternates: Mapping[str, str] | None = None, in_bom: bool = True,
         on_board: bool = True, dnp: bool = False, lib_id: str = "", lib_name: str = "", extra: str = "",
-        instance_extra: str = "",
+        instance_extra: str = "", pin_entries: bool = True,
     ) -> Placed:  # fmt: skip
         """Place a symbol.  Without a reference it is numbered by its prefix when the drawing is written.
 
         `references` and `units` are for single uses of the sheet, counted from 0; `instances=False` leaves the
-        references out of the file, as in a drawing that was never annotated for this sheet path.
+        references out of the file, as in a drawing that was never annotated for this sheet path; `pin_entries=False`
+        leaves the symbol's own list of its pins out.
         """
         flags = " ".join(
             f"({key} {'yes' if on else 'no'})" for key, on in (("in_bom", in_bom), ("on_board", on_board), ("dnp", dnp))
@@ -107,6 +108,7 @@ class Sheet:
             self._key(), symbol, self._mm(at), angle, mirror, reference, symbol.name if value is None else value,
             footprint, dict(fields or {}), unit, style, dict(references or {}), dict(units or {}), instances,
             dict(alternates or {}), flags, lib_id, lib_name, self._frame, extra, instance_extra,
+            pin_entries,
         )  # fmt: skip
         self.items.append(item)
         return item

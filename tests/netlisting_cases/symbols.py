@@ -32,7 +32,7 @@ PLACED_AT = {
 for _how, _places in PLACED_AT.items():
 
     @SYMBOLS(
-        {"Net-(P1-Pad1)": "P1 U1.1", "Net-(P2-Pad1)": "P2 U1.2"},
+        {"Net-(U1-A)": "P1 U1.1", "Net-(U1-B)": "P2 U1.2"},
         name=f"symbol placed at {_how[0]} degrees" + (f", mirrored {_how[1]}" if _how[1] else ""),
     )
     def _placed(
@@ -73,14 +73,14 @@ def units_of_two_parts(s: Sheet) -> None:
     s.wire((0, 0), (4, 0), (4, 12), (0, 12))
 
 
-@SYMBOLS({"Net-(P1-Pad1)": "P1 U1.2"})
+@SYMBOLS({"Net-(U1B-B)": "P1 U1.2"})
 def unit_said_for_the_sheet_path_wins_over_the_symbols_own(s: Sheet) -> None:
     s.place(_two_units(), (0, 0), reference="U1", unit=1, units=dict.fromkeys(range(9), 2))
     s.probes(P1=(0, 0))
 
 
 @SYMBOLS({
-    "Net-(P1-Pad1)": "P1 U1.3", "Net-(P2-Pad1)": "P2 U1.3",
+    "Net-(U1A-V)": "P1 U1.3", "Net-(U1B-V)": "P2 U1.3",
     "unconnected-(U1A-A-Pad1)": "U1.1", "unconnected-(U1B-B-Pad2)": "U1.2",
 })  # fmt: skip
 def shared_pin_of_two_units_wired_differently(s: Sheet) -> None:
@@ -111,7 +111,7 @@ def the_same_pin_number_twice_on_one_net(s: Sheet) -> None:
     s.probes(P1=(0, 0))
 
 
-@SYMBOLS({"Net-(U1-A)": "U1.1 U1.2 U1.3"})
+@SYMBOLS({"Net-(U1-B)": "U1.1 U1.2 U1.3"})
 def pins_stacked_on_each_other_one_of_them_hidden(s: Sheet) -> None:
     pins = [Pin("1", (0, 0), "A"), Pin("2", (0, 0), "A"), Pin("3", (0, 0), "B", hidden=True)]
     s.place(part(pins, name="stacked"), (0, 0), reference="U1")
@@ -122,7 +122,7 @@ def stacked_pins_of_one_name(s: Sheet) -> None:
     s.place(part([Pin("1", (0, 0), "A"), Pin("2", (0, 0), "A")], name="stacked2"), (0, 0), reference="U1")
 
 
-@SYMBOLS({"Net-(P1-Pad1)": "P1 U1.[1-3,5]"})
+@SYMBOLS({"Net-(U1-A)": "P1 U1.[1-3,5]"})
 def bracketed_pin_number_is_plain_text(s: Sheet) -> None:
     s.place(part([Pin("[1-3,5]", (0, 0), "A")], name="bracketed"), (0, 0), reference="U1")
     s.probes(P1=(0, 0))
@@ -139,13 +139,13 @@ for _type in (
     "open_collector", "open_emitter",
 ):  # fmt: skip
 
-    @SYMBOLS({"Net-(P1-Pad1)": "P1 U1.1"}, name=f"pin of type {_type} joins")
+    @SYMBOLS({"Net-(U1-A)": "P1 U1.1"}, name=f"pin of type {_type} joins")
     def _typed(s: Sheet, kind: str = _type) -> None:
         s.place(part([Pin("1", (0, 0), "A", kind)], name=f"typed_{kind}"), (0, 0), reference="U1")
         s.probes(P1=(0, 0))
 
 
-@SYMBOLS({"Net-(P1-Pad1)": "P1 U1.1"})
+@SYMBOLS({"Net-(U1-A)": "P1 U1.1"})
 def hidden_pin_joins_like_a_visible_one(s: Sheet) -> None:
     s.place(part([Pin("1", (0, 0), "A", "input", hidden=True)], name="hidden"), (0, 0), reference="U1")
     s.wire((0, 0), (4, 0))
@@ -168,7 +168,7 @@ def alternate_of_type_no_connect_joins_nothing(s: Sheet) -> None:
     s.probes(P1=(0, 0))
 
 
-@SYMBOLS({"Net-(P1-Pad1)": "P1 U1.1", "Net-(P2-Pad1)": "P2 U2.1"})
+@SYMBOLS({"Net-(U1-A)": "P1 U1.1", "Net-(U2-A)": "P2 U2.1"})
 def lib_name_selects_the_entry(s: Sheet) -> None:
     """U2 has the same lib_id, but was edited in the drawing: its pin lies elsewhere."""
     s.place(part([Pin("1", (0, 0), "A")], name="edited"), (0, 0), reference="U1")
@@ -182,15 +182,26 @@ def lib_name_selects_the_entry(s: Sheet) -> None:
     s.probes(P1=(0, 0), P2=(4, 8))
 
 
-@SYMBOLS({}, alone="P1")
-def symbol_without_its_entry_has_no_pins(s: Sheet) -> None:
+@SYMBOLS({"Net-(J1-Pad??)": "J1.1 J1.2 P2", "/X": "J2.1 J2.2 J2.3"}, alone="P1")
+def symbol_without_its_entry_has_all_its_pins_on_its_own_point(s: Sheet) -> None:
+    """The pins that the placed symbol lists by itself; nothing says where they are, nor what they are called."""
     s.place(connector(2), (0, 0), reference="J1", lib_id="kit:lost")
+    s.place(connector(3), (8, 0), reference="J2", lib_id="kit:lost")
     s.hidden_from_library.add("kit:lost")
-    s.probes(P1=(-2, 0))
+    s.label("local", "X", (8, 0))
+    s.probes(P1=(-2, 0), P2=(0, 0))
 
 
-@SYMBOLS({}, alone="P1")
-def symbol_with_a_wrong_lib_name_has_no_pins(s: Sheet) -> None:
+@SYMBOLS({}, alone="P1 P2")
+def symbol_without_its_entry_and_without_pins_of_its_own(s: Sheet) -> None:
+    s.place(connector(2), (0, 0), reference="J1", lib_id="kit:lost", pin_entries=False)
+    s.hidden_from_library.add("kit:lost")
+    s.probes(P1=(-2, 0), P2=(0, 0))
+
+
+@SYMBOLS({"Net-(J1-Pad??)": "J1.1 J1.2"}, alone="P1")
+def symbol_with_a_wrong_lib_name(s: Sheet) -> None:
+    """That its lib_id has an entry does not help."""
     s.place(connector(2), (0, 0), reference="J1", lib_name="conn_lost")
     s.hidden_from_library.add("conn_lost")
     s.place(connector(2), (0, 8), reference="#J2")
