@@ -152,9 +152,8 @@ def _find(group: str, what: str, kind: type[_Offer], only: Sequence[str] | None)
     offers = _entry_points(group, what)
     names = sorted(offers) if only is None else list(dict.fromkeys(only))
     if not names:
-        raise TabsideError(
-            f"no {what} is named; there are {', '.join(sorted(offers)) or 'none: install Tabside again'}"
-        )
+        listed = ", ".join(sorted(offers)) or "none: install Tabside again"
+        raise TabsideError(f"no {what} is named; there are {listed}")
     for name in names:
         if name not in offers:
             raise TabsideError(f'there is no {what} "{name}"; {_nearest(name, offers)}')
@@ -168,20 +167,20 @@ def _entry_points(group: str, what: str) -> dict[str, EntryPoint]:
     for offer in entry_points(group=group):
         other = offers.setdefault(offer.name, offer)
         if other.value != offer.value:
-            raise TabsideError(f'two packages offer a {what} "{offer.name}": {other.value} and {offer.value}; '
-                               "remove one of them")  # fmt: skip
+            values = f"{other.value} and {offer.value}"
+            raise TabsideError(f'two packages offer a {what} "{offer.name}": {values}; remove one of them')
     return offers
 
 
 def _load(offer: EntryPoint, what: str, kind: type[_Offer]) -> _Offer:
+    said = f'{what} "{offer.name}" ({offer.value})'
     try:
         loaded = offer.load()
     except Exception as error:  # whatever a package of someone else's does while it is imported
-        raise TabsideError(f'{what} "{offer.name}" ({offer.value}) does not load: {type(error).__name__}: {error}; '
-                           "mend or remove the package")  # fmt: skip
+        why = f"{type(error).__name__}: {error}"
+        raise TabsideError(f"{said} does not load: {why}; mend or remove the package") from error
     if not isinstance(loaded, kind) or loaded.id != offer.name or not _ID.fullmatch(loaded.id):
-        raise TabsideError(f'{what} "{offer.name}" ({offer.value}) is no {kind.__name__} of that id; '
-                           "mend or remove the package")  # fmt: skip
+        raise TabsideError(f"{said} is no {kind.__name__} of that id; mend or remove the package")
     return loaded
 
 

@@ -13,7 +13,7 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from ..errors import TabsideError
@@ -132,10 +132,8 @@ def _write(path: Path, content: bytes) -> None:
 
 
 def _remove_empty(to: Path) -> None:
-    try:
+    with suppress(OSError):  # something is in it that is not ours
         to.rmdir()
-    except OSError:
-        pass  # something is in it that is not ours
 
 
 @contextmanager

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from ..facts import colours
 from ..model.craft import Cable, Craft, Lead, Link, StockCable, StockLead
 from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made
 
@@ -57,9 +56,8 @@ def _take_cable(craft: Craft, link: Link, left: list[int], taken: dict[str, From
             continue
         doubt = _doubt(link, cable)
         if doubt:
-            notes.append(
-                f'stock cable "{cable.name}" joins {" and ".join(link.ends)} as drawn, but {doubt}: not counted'
-            )
+            ends = " and ".join(link.ends)
+            notes.append(f'Stock cable "{cable.name}" joins {ends} as drawn, but {doubt}: not counted.')
             continue
         left[position] -= 1
         for lead in link.leads:
@@ -133,7 +131,7 @@ def _is_free(end: LeadEnd) -> bool:
 def _same_colour(lead: Lead, piece: StockLead) -> bool:
     if lead.colour is None:
         return True
-    return piece.colour is not None and colours.colour_code(piece.colour) == colours.colour_code(lead.colour)
+    return piece.colour is not None and piece.colour.casefold() == lead.colour.casefold()
 
 
 def _from_stock_lead(piece: StockLead, made: MadeLead) -> FromStock:
