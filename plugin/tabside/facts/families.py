@@ -1,0 +1,263 @@
+"""Connector families: what a plug is called, what it carries, which wire it takes, which parts make it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from . import tables
+from .part_numbers import Part, PartPattern, read_circuits, read_patterns
+from .sources import Source, read_source
+from .tables import Row, number, whole
+
+PAD = "solder_pad"  # the id of "no plug at all": a bare pad
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """One connector family.  None and empty texts are "not known", never zero and never "allowed".
+
+    Lengths in mm, currents in A per contact, gauges in AWG (the larger number is the thinner conductor).
+    """
+
+    id: str
+    maker: str
+    series: str
+    kind: str  # "wire-to-board", "wire-to-wire", "power", "coax", "pad", ...
+    pitch_mm: float | None
+    rows: tuple[int, ...]  # (1,), (2,), (1, 2) when it is made in both, () when not known
+    circuits: frozenset[int] | None  # counts that were found; another count may exist all the same
+    circuits_text: str
+    circuits_source: Source
+    rating_a: float | None
+    at_awg: tuple[int, ...]  # gauges that the rating holds for; empty when not known
+    at_awg_text: str
+    rated_v: float | None
+    rating_source: Source
+    thinnest_awg: int | None
+    thickest_awg: int | None
+    od_min_mm: float | None
+    od_max_mm: float | None
+    wire_source: Source
+    housings: tuple[PartPattern, ...]
+    housing_source: Source
+    contact_text: str
+    contact_source: Source
+    top_headers: tuple[PartPattern, ...]
+    side_headers: tuple[PartPattern, ...]
+    header_source: Source
+    strip_mm: float | None
+    strip_source: Source
+    latch: str  # "friction", "positive", "snap", "screw", "none", ""
+    latch_detail: str
+    latch_source: Source
+    retention: str  # "housing_lance", "contact_tang", "idc_slot", "solder_cup", "solder", "unknown", ""
+    extraction: str
+    retention_source: Source
+    mates_with: str
+    not_mates_with: str
+    mate_source: Source
+    contact_new_mohm: float | None
+    contact_aged_mohm: float | None
+    insulation_mohm: float | None  # megohm
+    withstand_v_ac: float | None
+    temperature_c: str
+    electrical_source: Source
+    cycles: int | None
+    cycles_source: Source
+    notes: str
+
+    @property
+    def title(self) -> str:
+        """As a person says it: "JST SH", "Molex PicoBlade"."""
+        return self.series if self.maker in ("various", "-") else f"{self.maker} {self.series}"
+
+    @property
+    def is_two_row(self) -> bool:
+        """Made with two rows only."""
+        return self.rows == (2,)
+
+    @property
+    def may_be_two_row(self) -> bool:
+        return 2 in self.rows
+
+    @property
+    def strip_text(self) -> str:
+        return "not known" if self.strip_mm is None else f"{self.strip_mm:g}"
+
+    @property
+    def crimped(self) -> bool:
+        """Its contacts sit in cavities and can be released: neither soldered, insulation-displacing, nor unknown."""
+        return self.retention in ("housing_lance", "contact_tang")
+
+
+def family(family_id: str) -> Family:
+    """The family of this id.
+
+    Raises: KeyError when there is none.
+    """
+    return _families()[family_id]
+
+
+def all_families() -> tuple[Family, ...]:
+    """In the table's order: by maker, then by size."""
+    return tuple(_families().values())
+
+
+def family_ids() -> tuple[str, ...]:
+    return tuple(_families())
+
+
+def family_by_text(text: str) -> Family | None:
+    """The family that a drawing names, None when the words name none or could name several.
+
+    Case, blanks, hyphens and underscores do not matter: `JST SH`, `jst-sh` and `JST_SH` are one.  A pitch may follow
+    if it is the family's own (`JST GH 1.25`).  `pad` is the family of bare pads.  What only sellers say, such as
+    `JST`, `JST 1.25`, `micro JST`, `MX1.25` or `SH1.25`, has been used for several families and names none.
+    """
+    squeezed = _squeeze(text)
+    found = _by_name().get(squeezed)
+    if found is None and (pitch := re.fullmatch(r"(.*?[a-z])(\d+(?:\.\d+)?)(?:mm)?(?:pitch)?", squeezed)):
+        found = _by_name().get(pitch.group(1))
+        if found is not None and found.pitch_mm != float(pitch.group(2)):
+            return None
+    return found
+
+
+def housing_part(of: Family | str, ways: int, rows: int = 1) -> Part | None:
+    """The empty housing for a plug of so many ways; None when no number is known for it."""
+    wanted = family(of) if isinstance(of, str) else of
+    return _part(wanted, wanted.housings, wanted.housing_source, ways, rows)
+
+
+def header_part(of: Family | str, ways: int, entry: str, rows: int = 1) -> Part | None:
+    """The receptacle on the board, for `entry` "side" or "top"; None when no number is known for it."""
+    wanted = family(of) if isinstance(of, str) else of
+    patterns = wanted.side_headers if entry == "side" else wanted.top_headers
+    return _part(wanted, patterns, wanted.header_source, ways, rows)
+
+
+@dataclass(frozen=True, slots=True)
+class PartReading:
+    """What a part number says."""
+
+    family: Family
+    ways: int
+    what: str  # "housing", "top header", "side header"
+    note: str
+
+
+def read_part_number(text: str) -> PartReading | None:
+    """The family and ways of a housing's or header's part number; None when no known pattern has it.
+
+    Numbers that two families share (the headers of SH and SR) give the family that comes first in the table.
+    """
+    wanted = text.strip().removesuffix("(LF)(SN)")
+    for candidate in all_families():
+        groups = (
+            ("housing", candidate.housings),
+            ("top header", candidate.top_headers),
+            ("side header", candidate.side_headers),
+        )
+        for what, patterns in groups:
+            for pattern in patterns:
+                ways = pattern.ways_of(wanted)
+                if ways is not None and (candidate.circuits is None or ways in candidate.circuits):
+                    return PartReading(candidate, ways, what, pattern.note)
+    return None
+
+
+def _part(of: Family, patterns: tuple[PartPattern, ...], source: Source, ways: int, rows: int) -> Part | None:
+    if of.circuits is not None and ways not in of.circuits:
+        return None
+    for pattern in patterns:
+        other_rows = re.search(r"\b([12]) rows?\b", pattern.note)
+        if other_rows and int(other_rows.group(1)) != rows:
+            continue
+        if pattern.circuits is not None and ways not in pattern.circuits:
+            continue
+        if not pattern.complete:
+            return Part(pattern.template, pattern.note, source, complete=False)
+        return Part(pattern.number(ways), pattern.note, source)
+    return None
+
+
+@cache
+def _families() -> dict[str, Family]:
+    return {row["family_id"]: _family(row) for row in tables.table_rows("connectors")}
+
+
+@cache
+def _by_name() -> dict[str, Family]:
+    """Squeezed names to families: ids first, then maker with series, then series that are names of their own."""
+    names = {_squeeze(known.id): known for known in all_families()}
+    names.update({"pad": _families()[PAD], "solderpads": _families()[PAD]})
+    for known in all_families():
+        series = re.sub(r"[\"“(].*", "", known.series)
+        names.setdefault(_squeeze(known.maker + series), known)
+        alone = _squeeze(series.partition(" / ")[0])
+        if known.maker != "JST" and len(alone) > 2:  # "SH" alone has been printed on other makers' plugs
+            names.setdefault(alone, known)
+    return names
+
+
+def _squeeze(text: str) -> str:
+    return re.sub(r"[\s_-]+", "", text).casefold()
+
+
+def _at_awg(cell: str) -> tuple[int, ...]:
+    """`26, 28 and 30` names three gauges; with "or" in it the sources differ and none is known."""
+    stated = re.match(r"\d+(?:(?:, | and )\d+)*(?! or)", cell)
+    return tuple(int(text) for text in re.findall(r"\d+", stated.group())) if stated and " or " not in cell else ()
+
+
+def _family(row: Row) -> Family:
+    return Family(
+        id=row["family_id"],
+        maker=row["maker"],
+        series=row["series"],
+        kind=row["kind"],
+        pitch_mm=number(row["pitch_mm"]),
+        rows=tuple(int(text) for text in re.findall(r"\d", row["rows"])),
+        circuits=read_circuits(row["circuits_norm"]),
+        circuits_text=row["circuits"],
+        circuits_source=read_source(row["circuits_src"]),
+        rating_a=number(row["i_rated_A"]),
+        at_awg=_at_awg(row["i_at_awg"]),
+        at_awg_text=row["i_at_awg"],
+        rated_v=number(row["v_rated_V"]),
+        rating_source=read_source(row["rating_src"]),
+        thinnest_awg=whole(row["awg_thin"]),
+        thickest_awg=whole(row["awg_thick"]),
+        od_min_mm=number(row["od_min_mm"]),
+        od_max_mm=number(row["od_max_mm"]),
+        wire_source=read_source(row["wire_src"]),
+        housings=read_patterns(row["housing_pn"]),
+        housing_source=read_source(row["housing_src"]),
+        contact_text=row["contact_pns"],
+        contact_source=read_source(row["contact_src"]),
+        top_headers=read_patterns(row["header_top_pn"]),
+        side_headers=read_patterns(row["header_side_pn"]),
+        header_source=read_source(row["header_src"]),
+        strip_mm=number(row["strip_mm"]),
+        strip_source=read_source(row["strip_src"]),
+        latch=row["latch"],
+        latch_detail=row["latch_detail"],
+        latch_source=read_source(row["latch_src"]),
+        retention=row["retention"],
+        extraction=row["extraction"],
+        retention_source=read_source(row["retention_src"]),
+        mates_with=row["mates_with"],
+        not_mates_with=row["not_mates_with"],
+        mate_source=read_source(row["mate_src"]),
+        contact_new_mohm=number(row["r_contact_initial_mohm"]),
+        contact_aged_mohm=number(row["r_contact_aged_mohm"]),
+        insulation_mohm=number(row["r_insulation_Mohm"]),
+        withstand_v_ac=number(row["withstand_VAC"]),
+        temperature_c=row["temp_C"],
+        electrical_source=read_source(row["elec_src"]),
+        cycles=whole(row["cycles"]),
+        cycles_source=read_source(row["cycles_src"]),
+        notes=row["notes"],
+    )

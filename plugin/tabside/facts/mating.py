@@ -1,0 +1,58 @@
+"""Which plugs fit which receptacles, and which only look as if they did."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from . import families, tables
+from .sources import Source, read_source
+
+
+@dataclass(frozen=True, slots=True)
+class LookAlike:
+    """Two plugs that are taken for each other, or fit and do harm."""
+
+    a: str  # a family's id, or a port in words ("jst_gh 4-way CAN")
+    b: str
+    what_happens: str
+    severity: str  # "block": does not mate, "warn": mates badly, "hazard": mates and does harm
+    source: Source
+
+
+def mate(a: str, b: str) -> bool:
+    """Whether a plug of family `a` is stated to fit a receptacle of family `b`: the same one, or named beside it.
+
+    Not stated is False.  A "may mate" of the table is not a statement.
+    """
+    return a == b or b in _stated(a) or a in _stated(b)
+
+
+def confusable(a: str, b: str) -> tuple[LookAlike, ...]:
+    """What is known about mistaking one family for the other, in either order."""
+    return tuple(row for row in look_alikes() if {row.a, row.b} == {a, b})
+
+
+def confusables_of(a: str) -> tuple[LookAlike, ...]:
+    """All look-alikes of a family; the other side may be no family of the table."""
+    return tuple(row for row in look_alikes() if a in (row.a, row.b))
+
+
+@cache
+def look_alikes() -> tuple[LookAlike, ...]:
+    """The whole table."""
+    return tuple(
+        LookAlike(row["family_a"], row["family_b"], row["what_happens"], row["severity"], read_source(row["source"]))
+        for row in tables.table_rows("confusable")
+    )
+
+
+@cache
+def _stated(family_id: str) -> frozenset[str]:
+    """Ids of the families that a family's row says it mates with."""
+    known = set(families.family_ids())
+    if family_id not in known:
+        return frozenset()
+    text = re.sub(r"\bmay mate\b.*", "", families.family(family_id).mates_with)
+    return frozenset(known & set(re.findall(r"\w+", text)))

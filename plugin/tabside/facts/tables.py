@@ -1,0 +1,59 @@
+"""The files behind all facts: read once, as rows of text, and hashed for the footers of documents."""
+
+from __future__ import annotations
+
+import csv
+import io
+from functools import cache
+
+TABLES = (
+    "colours",
+    "confusable",
+    "connectors",
+    "contacts",
+    "kicad_footprints",
+    "label_words",
+    "role_pairs",
+    "roles",
+    "synonyms",
+    "wire",
+)
+
+Row = dict[str, str]
+
+
+@cache
+def table_rows(name: str) -> tuple[Row, ...]:
+    """The rows of one table, in file order, each as column name -> cell, blanks around a cell taken off.
+
+    An empty cell means "unknown", never zero and never "allowed".
+    """
+    rows = csv.DictReader(io.StringIO(_table_text(name), newline=""))
+    return tuple({column: (cell or "").strip() for column, cell in row.items()} for row in rows)
+
+
+@cache
+def tables_version() -> str:
+    """Twelve hexadecimal digits that change with any byte of any table."""
+    import hashlib
+
+    digest = hashlib.sha256()
+    for name in TABLES:
+        digest.update(f"{name}\n{_table_text(name)}\n".encode())
+    return digest.hexdigest()[:12]
+
+
+def number(cell: str) -> float | None:
+    """A cell as a number, None when it is empty."""
+    return float(cell) if cell else None
+
+
+def whole(cell: str) -> int | None:
+    """A cell as a whole number, None when it is empty."""
+    return int(cell) if cell else None
+
+
+def _table_text(name: str) -> str:
+    from importlib import resources
+
+    return (resources.files("tabside.facts") / "data" / f"{name}.csv").read_text("utf-8")

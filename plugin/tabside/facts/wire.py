@@ -1,0 +1,78 @@
+"""Wire sizes: what an AWG number means in millimetres and ohms."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from . import tables
+from .sources import Source, read_source
+from .tables import number
+
+COPPER_OHM_M = 1.7241e-8  # 100 % IACS at 20 °C; source: public page on copper resistivity, grade B
+_COPPER_ZERO_C = 234.5  # °C below zero at which copper's resistance vanishes; source: FAA AC 43.13-1B, chapter 11
+_GAUGE = re.compile(r"(?:AWG\s*#?\s*)?(?P<gauge>\d{1,2}|[1-4]/0|0{2,4})\s*(?:AWG)?", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class WireSize:
+    """One row of the table: a round, solid, bare copper conductor.  Stranded and tinned wire differs by up to 15 %."""
+
+    awg: int
+    diameter_mm: float
+    area_mm2: float
+    ohm_per_km_20c: float
+    usual_stranding: str  # "7/36", "" when not known; from memory
+    stranding_source: Source
+    source: Source
+
+
+def awg_diameter_mm(awg: int) -> float:
+    """Diameter of the conductor; 0 is 1/0, -3 is 4/0.  Source: the formula of ASTM B258 (text not seen)."""
+    return 0.127 * math.pow(92.0, (36 - awg) / 39)
+
+
+def awg_area_mm2(awg: int) -> float:
+    """Cross-section of the solid conductor."""
+    return math.pi / 4 * awg_diameter_mm(awg) ** 2
+
+
+def awg_ohm_per_m(awg: int, temperature_c: float = 20.0) -> float:
+    """Resistance of a metre of the solid copper conductor at a temperature."""
+    at_20 = COPPER_OHM_M / (awg_area_mm2(awg) * 1e-6)
+    return at_20 * (_COPPER_ZERO_C + temperature_c) / (_COPPER_ZERO_C + 20.0)
+
+
+def read_gauge(text: str) -> int | None:
+    """`28`, `AWG 28`, `28awg`, `4/0` as a number (4/0 is -3); None when it is no AWG size."""
+    match = _GAUGE.fullmatch(text.strip())
+    if match is None:
+        return None
+    gauge = match.group("gauge")
+    if "/" in gauge:
+        return 1 - int(gauge[0])
+    return 1 - len(gauge) if set(gauge) == {"0"} else int(gauge)
+
+
+def gauge_text(awg: int) -> str:
+    """As the trade writes it: 28, 4/0."""
+    return str(awg) if awg > 0 else f"{1 - awg}/0"
+
+
+@cache
+def wire_sizes() -> dict[int, WireSize]:
+    """The table by AWG number, thickest first."""
+    return {
+        int(row["awg"]): WireSize(
+            awg=int(row["awg"]),
+            diameter_mm=number(row["diameter_mm"]) or math.nan,
+            area_mm2=number(row["area_mm2"]) or math.nan,
+            ohm_per_km_20c=number(row["r20_ohm_per_km"]) or math.nan,
+            usual_stranding=row["usual_stranding (strands/strand AWG)"],
+            stranding_source=read_source(row["stranding_source"]),
+            source=read_source(row["source"]),
+        )
+        for row in tables.table_rows("wire")
+    }
