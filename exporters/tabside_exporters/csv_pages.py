@@ -6,31 +6,37 @@ table without rows gets one row that has nothing but `about`.
 
 from __future__ import annotations
 
-import csv
-import io
+import re
 
-from tabside.plan.documents import CellKind, Format, Page
+from tabside.plan.documents import CellKind, Column, Format, Page
 
 from .cells import cell_text, clean, formula_safe
 
 ABOUT = "about"
+_TO_QUOTE = re.compile(r'[,"\r\n]')
 
 
 def write_csv(page: Page) -> bytes:
     """UTF-8 without byte order mark, lines ended by a line feed."""
     about = formula_safe(clean("; ".join(page.about.lines())))
     columns = page.document.columns
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([*(column.name for column in columns), ABOUT])
+    lines = [[*(column.name for column in columns), ABOUT]]
     for row in page.table.itertuples(index=False, name=None):
-        texts = [(cell_text(value, column), column) for value, column in zip(row, columns, strict=True)]
-        # A number is no formula, whatever its sign.
-        numbers = (CellKind.WHOLE, CellKind.TENTHS)
-        writer.writerow([*(t if column.kind in numbers else formula_safe(t) for t, column in texts), about])
+        lines.append([*(_cell(value, column) for value, column in zip(row, columns, strict=True)), about])
     if page.table.empty:
-        writer.writerow([*("" for _ in columns), about])
-    return out.getvalue().encode()
+        lines.append([*("" for _ in columns), about])
+    return "".join(f"{','.join(map(_quoted, line))}\n" for line in lines).encode()
+
+
+def _cell(value: object, column: Column) -> str:
+    text = cell_text(value, column)
+    # A number is no formula, whatever its sign.
+    return text if column.kind in (CellKind.WHOLE, CellKind.TENTHS) else formula_safe(text)
+
+
+def _quoted(text: str) -> str:
+    """As RFC 4180 has it; Python's own writer leaves a lone return bare, which readers take for the end of a line."""
+    return f'"{text.replace(chr(34), chr(34) * 2)}"' if _TO_QUOTE.search(text) else text
 
 
 FORMAT = Format(id="csv", suffix="csv", title="comma-separated values, for spreadsheets", write=write_csv)
