@@ -1,0 +1,87 @@
+"""The checks: what is wrong with a craft, and how much of it could be judged."""
+
+from __future__ import annotations
+
+from ..model.craft import Craft
+from ..model.findings import Finding, Judged, Verdict
+from ..model.natural import natural
+from .acceptance import with_acceptances
+from .annotation import annotation
+from .cable_hazard import cable_hazard
+from .crowded import crowded
+from .end_kind import end_kind
+from .judgement import Judgement
+from .no_return import no_return
+from .no_source import no_source
+from .not_connected import not_connected
+from .pack_unknown import pack_unknown
+from .role_clash import role_clash
+from .rules import Check
+from .single_cause import single_cause
+from .two_sources import two_sources
+from .uart_not_crossed import uart_not_crossed
+from .unknown_facts import (
+    board_unknown,
+    boards_unknown,
+    families_unknown,
+    family_unknown,
+    length_unknown,
+    views_unknown,
+)
+from .ways_mismatch import ways_mismatch
+
+__all__ = ["ALL_CHECKS", "check_craft"]
+
+# In report order, for findings of equal harm.
+ALL_CHECKS: tuple[Check, ...] = (
+    annotation,
+    single_cause,
+    role_clash,
+    uart_not_crossed,
+    two_sources,
+    no_return,
+    ways_mismatch,
+    crowded,
+    no_source,
+    not_connected,
+    cable_hazard,
+    pack_unknown,
+    family_unknown,
+    board_unknown,
+    length_unknown,
+    end_kind,
+)
+
+
+def check_craft(craft: Craft) -> Verdict:
+    """All findings of a craft, most harmful first and those of one link together, and how much was judged."""
+    judgement = Judgement(craft)
+    findings = with_acceptances(craft, [finding for each in ALL_CHECKS for finding in each(judgement)])
+    return Verdict(findings=tuple(_in_order(findings)), judged=_judged(judgement))
+
+
+def _in_order(findings: list[Finding]) -> list[Finding]:
+    """By severity; within one, links by their worst finding, and the findings of a link by harm."""
+    worst: dict[tuple[int, object], int] = {}
+    for finding in findings:
+        group = (finding.severity.rank, finding.link)
+        worst[group] = max(worst.get(group, 0), finding.harm)
+
+    def key(finding: Finding) -> tuple[object, ...]:
+        harm = worst[finding.severity.rank, finding.link] if finding.link else finding.harm
+        link = [natural(end) for end in finding.link or ()]
+        return (finding.severity.rank, -harm, link, -finding.harm)
+
+    return sorted(findings, key=key)
+
+
+def _judged(judgement: Judgement) -> Judged:
+    decided = {mark for joint, found in judgement.outcomes.items() if found.judged for mark in joint.leads}
+    leads = len(judgement.craft.leads)
+    return Judged(
+        leads=len(decided),
+        not_judged=leads - len(decided),
+        boards_unknown=len(boards_unknown(judgement)),
+        families_unknown=len(families_unknown(judgement)),
+        views_unknown=len(views_unknown(judgement)),
+    )

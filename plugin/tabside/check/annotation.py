@@ -1,0 +1,45 @@
+"""Symbols that KiCad itself would drop or merge in silence, and fields that cannot be read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..model.craft import Craft, Oddity
+from ..model.findings import Finding, Severity, Where
+from . import harm
+from .judgement import Judgement
+from .rules import check
+
+_FIX = {
+    "not-annotated": "Annotate the schematic in KiCad (Tools, Annotate Schematic).",
+    "reference-duplicate": "Give each symbol a reference of its own: annotate the schematic in KiCad.",
+    "field": "Correct the field; until then Tabside does not know what it was to say.",
+}
+
+
+@check("not-annotated", "reference-duplicate", "field-unclear", severity=Severity.ERROR)
+def annotation(judgement: Judgement) -> Iterator[Finding]:
+    """Every symbol has a reference of its own, and every field of ours can be read.
+
+    Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
+    Source: KiCad's netlist.
+    """
+    for oddity in judgement.craft.oddities:
+        yield _finding(judgement.craft, oddity)
+
+
+def _finding(craft: Craft, oddity: Oddity) -> Finding:
+    termination = craft.terminations.get(oddity.reference)
+    where = Where(
+        board=termination.board if termination else None,
+        termination=oddity.reference or None,
+        place=oddity.place,
+    )
+    return Finding(
+        rule="field-unclear" if oddity.what == "field" else oddity.what,
+        severity=Severity.ERROR,
+        message=oddity.message,
+        fix=_FIX.get(oddity.what, "Correct the drawing."),
+        where=(where,),
+        harm=harm.CANNOT_BE_BUILT,
+    )

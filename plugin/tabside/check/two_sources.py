@@ -1,0 +1,77 @@
+"""Two boards that feed, or drive, the same net."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..model.craft import Contact, Craft
+from ..model.findings import Finding, Severity
+from . import harm
+from .clash_groups import groups_of, told_pairs
+from .joints import members_of, runs_of
+from .judgement import Judgement
+from .outcome import Cause
+from .places import at_contacts
+from .role_clash import clash_finding
+from .role_words import listed, name_of
+from .rules import check
+
+
+@check("two-sources", severity=Severity.ERROR)
+def two_sources(judgement: Judgement) -> Iterator[Finding]:
+    """One source for each net: two regulators feed each other, two outputs fight.
+
+    Passes: two boards with a diode between, or with `Either`; a board that passes on what it takes from the net;
+    several outputs of one board; open-drain outputs; telemetry of several ESCs on one input.
+    Fails: two boards that state `Gives` (or have power-output pins) on one net; two outputs on one signal.
+    Source: makers' and autopilot wikis on feeding one rail from two regulators (table of role pairs).
+    """
+    craft = judgement.craft
+    whole = runs_of(craft)
+    takers = _boards_that_take(craft, whole)
+    # A diode keeps its two sides apart; fuses, switches and coils do not.
+    for contacts in members_of(craft, runs_of(craft, over="FSJPWRLB")).values():
+        sources = [
+            contact
+            for contact in contacts
+            if gives(contact) and (whole[contact.net_id], _board(craft, contact)) not in takers
+        ]
+        first_of_board = list({_board(craft, contact): contact for contact in reversed(sources)}.values())[::-1]
+        if len(first_of_board) > 1 and not judgement.agree(*first_of_board[:2]).clashes:
+            yield _two_supplies(craft, first_of_board)
+    for group in groups_of(judgement, told_pairs(judgement)):
+        if group.worst.cause is Cause.BOTH_DRIVE:
+            yield clash_finding(craft, group, "two-sources")
+
+
+def gives(contact: Contact) -> bool:
+    """Whether the drawing states that the board puts power out here, and not perhaps takes it."""
+    return (bool(contact.gives) or contact.pin_type == "power_out") and not contact.either
+
+
+def _board(craft: Craft, contact: Contact) -> str:
+    return craft.terminations[contact.termination].board
+
+
+def _boards_that_take(craft: Craft, whole: dict[int, int]) -> set[tuple[int, str]]:
+    """(run, board) of boards that take power from the run themselves: what they give there they only pass on."""
+    return {
+        (run, _board(craft, contact))
+        for run, contacts in members_of(craft, whole).items()
+        for contact in contacts
+        if contact.role.is_supply and not gives(contact) and (contact.takes or contact.role.battery)
+    }
+
+
+def _two_supplies(craft: Craft, sources: list[Contact]) -> Finding:
+    names = [name_of(craft, contact) for contact in sources]
+    return Finding(
+        rule="two-sources",
+        severity=Severity.ERROR,
+        message=f"{listed(names)} all feed the net {sources[0].net}."
+        if len(names) > 2
+        else f"{names[0]} and {names[1]} both feed the net {sources[0].net}: two regulators work against each other.",
+        fix="Leave one of these supplies open, put a diode into each, or state Either where a supply may be an input.",
+        where=at_contacts(craft, sources),
+        harm=harm.TWO_REGULATORS,
+    )
