@@ -1,0 +1,351 @@
+"""From schematic files to the drawing: symbols with their nets, named and joined as KiCad does it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..model.drawing import DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, Drawing, PinKey, Place
+from ..model.natural import natural
+from .buses import Origin
+from .geometry import PlacedPin, lib_symbol
+from .knots import Knot, SheetKnots, tie
+from .labels import shown_name
+from .net_names import pin_net_name
+from .pieces import Driver, Piece, Rank
+from .placements import Placement, placements
+from .runs import drawn_runs
+from .sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance
+from .sheet_joining import SheetJoining
+from .sheet_texts import SheetTexts
+from .spreading import Spreading
+from .warnings import reading_warnings
+
+_LABEL_RANKS = {"local": Rank.LOCAL, "global": Rank.GLOBAL, "hierarchical": Rank.HIERARCHICAL}
+_POWER_RANKS = {"value": Rank.POWER, "pin": Rank.POWER, "local": Rank.LOCAL_POWER}
+_NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
+
+
+def netlist(hierarchy: Hierarchy) -> Drawing:
+    """The drawing with its nets, which are KiCad's: same pins on the same nets, same names.
+
+    Nets come in the natural order of their names, symbols in the order of sheets and files.
+    """
+    return _Netlister(hierarchy).drawing()
+
+
+@dataclass(slots=True)
+class _Sheet:
+    """One sheet instance on its way to the drawing."""
+
+    instance: SheetInstance
+    tied: SheetKnots
+    placements: list[Placement]
+    texts: SheetTexts
+    local: Origin
+    everywhere: Origin
+    first_pin: int  # pins of all sheets are numbered in one row
+    first_symbol: int
+    piece_of: list[Piece]  # for each knot
+
+
+class _Netlister:
+    def __init__(self, hierarchy: Hierarchy) -> None:
+        self.hierarchy = hierarchy
+        self.ties: dict[tuple[int, tuple[int, ...]], SheetKnots] = {}
+        self.runs: dict[int, list[tuple[int, int]]] = {}  # by id of the SheetKnots
+        self.below = {
+            (sheet.parent, sheet.symbol.uuid): index
+            for index, sheet in enumerate(hierarchy.sheets)
+            if sheet.parent is not None and sheet.symbol is not None
+        }
+        self.sheets: list[_Sheet] = []
+        self.pieces: list[Piece] = []
+        self.sheet_of_pin: list[int] = []
+
+    def drawing(self) -> Drawing:
+        for index, instance in enumerate(self.hierarchy.sheets):
+            self.sheets.append(self._sheet(index, instance))
+        for index, sheet in enumerate(self.sheets):
+            sheet.piece_of = [self._piece(index, sheet, knot) for knot in sheet.tied.knots]
+            self.pieces += sheet.piece_of
+        self._name_pieces()
+        nets, net_of_piece = self._nets()
+        return self._assemble(nets, net_of_piece)
+
+    # Sheets and pieces
+
+    def _sheet(self, index: int, instance: SheetInstance) -> _Sheet:
+        placed = placements(self.hierarchy, instance)
+        units = tuple(placement.unit for placement in placed)
+        key = (id(instance.file), units)
+        tied = self.ties.get(key)
+        if tied is None:
+            tied = self.ties[key] = tie(instance.file, units)
+        first_pin = len(self.sheet_of_pin)
+        self.sheet_of_pin += [index] * len(tied.pins)
+        return _Sheet(
+            instance,
+            tied,
+            placed,
+            SheetTexts(self.hierarchy, instance),
+            Origin(index, instance.names),
+            Origin(index, ""),
+            first_pin,
+            sum(len(sheet.placements) for sheet in self.sheets[-1:]) + (self.sheets[-1].first_symbol if index else 0),
+            [],
+        )
+
+    def _piece(self, index: int, sheet: _Sheet, knot: Knot) -> Piece:
+        file = sheet.instance.file
+        drivers: list[Driver] = []
+        ports: list[str] = []
+        below: list[tuple[int, str]] = []
+        pin_drivers: list[int] = []
+        for number in knot.labels:
+            label = file.labels[number]
+            rank = _LABEL_RANKS.get(label.kind)
+            if rank is None:
+                continue
+            text = sheet.texts.label(label)
+            drivers.append(Driver(rank, text, sheet.everywhere if rank is Rank.GLOBAL else sheet.local))
+            if rank is Rank.HIERARCHICAL:
+                ports.append(text)
+        for number, place in knot.sheet_pins:
+            pin = file.sheets[number].pins[place]
+            child = self.below.get((index, file.sheets[number].uuid))
+            text = (sheet if child is None else self.sheets[child]).texts.sheet_pin(pin.text)
+            drivers.append(Driver(Rank.SHEET_PIN, text, sheet.local, output=pin.shape == "output"))
+            if child is not None:
+                below.append((child, text))
+        for number in knot.pins:
+            pin_ = sheet.tied.pins[number]
+            if pin_.power:
+                drivers.append(self._power_driver(sheet, pin_))
+            elif sheet.placements[pin_.symbol].annotated:
+                pin_drivers.append(sheet.first_pin + number)
+        pins = [sheet.first_pin + number for number in knot.pins]
+        return Piece(index, pins, drivers, pin_drivers, knot.flagged, ports, below)
+
+    def _power_driver(self, sheet: _Sheet, pin: PlacedPin) -> Driver:
+        symbol = sheet.instance.file.symbols[pin.symbol]
+        value = pin.base_name
+        if pin.power != "pin":
+            value = sheet.placements[pin.symbol].value if pin.legacy_value is None else pin.legacy_value
+        text = sheet.texts.power_name(symbol, value)
+        origin = sheet.local if pin.power == "local" else sheet.everywhere
+        return Driver(_POWER_RANKS[pin.power], text, origin, power_symbol=pin.power != "pin")
+
+    # Names
+
+    def _name_pieces(self) -> None:
+        aliases = self.hierarchy.bus_aliases
+        for piece in self.pieces:
+            piece.choose_driver(self._pin_driver, aliases)
+        driven = [piece for piece in self.pieces if piece.driver is not None]
+        by_name = SheetJoining(driven, aliases, self._pin_driver).join()
+        driven = [piece for piece in driven if piece.absorbed_by is None]
+        Spreading(driven, [sheet.depth for sheet in self.hierarchy.sheets], by_name).spread()
+        for piece in driven:
+            if not piece.strong and len(piece.pin_drivers) == 1 and piece.rank is Rank.PIN:
+                piece.connection.name = self._pin_name(piece.pin_drivers[0], unconnected=True)
+                piece.connection.refresh()
+
+    def _pin_driver(self, piece: Piece) -> Driver | None:
+        """The best of the names that its pins make; flags of no part and power flags make none."""
+        names = [
+            self._pin_name(pin, unconnected=piece.flagged or self._pin(pin).joins_nothing)
+            for pin in piece.pin_drivers
+            if not self._placement(pin).reference.startswith("#")
+        ]
+        if not names:
+            return None
+        text = min(names, key=lambda name: ("-Pad" in name, name))
+        return Driver(Rank.PIN, text, self.sheets[piece.sheet].everywhere)
+
+    def _pin(self, number: int) -> PlacedPin:
+        sheet = self.sheets[self.sheet_of_pin[number]]
+        return sheet.tied.pins[number - sheet.first_pin]
+
+    def _placement(self, number: int) -> Placement:
+        return self.sheets[self.sheet_of_pin[number]].placements[self._pin(number).symbol]
+
+    def _pin_name(self, number: int, *, unconnected: bool) -> str:
+        sheet = self.sheets[self.sheet_of_pin[number]]
+        pin = sheet.tied.pins[number - sheet.first_pin]
+        symbol = sheet.instance.file.symbols[pin.symbol]
+        library = lib_symbol(sheet.instance.file, symbol)
+        placement = sheet.placements[pin.symbol]
+        units = 1 if library is None else library.unit_count
+        return pin_net_name(pin, placement.reference, placement.unit, units, symbol.uuid, unconnected)
+
+    # Nets
+
+    def _nets(self) -> tuple[list[DrawnNet], dict[int, int]]:
+        """The nets, and for each piece (by id) its net's place among them."""
+        groups: dict[tuple[str, int], list[Piece]] = {}
+        for number, piece in enumerate(self.pieces):
+            piece = piece.standing()
+            if piece.driver is None:
+                name = self._pin_name(piece.pins[0], unconnected=False) if piece.pins else ""
+                groups.setdefault((name, number), []).append(piece)
+            elif not (group := groups.setdefault((piece.connection.full, -1), [])) or piece not in group[-1:]:
+                group.append(piece)
+        nets: list[DrawnNet] = []
+        net_of_piece: dict[int, int] = {}
+        for key in sorted((k for k, group in groups.items() if any(p.pins for p in group)), key=_net_order):
+            pieces = list({id(piece): piece for piece in groups[key]}.values())
+            for piece in pieces:
+                net_of_piece[id(piece)] = len(nets)
+            nets.append(self._net(key[0], pieces, undriven=key[1] >= 0))
+        return nets, net_of_piece
+
+    def _net(self, name: str, pieces: list[Piece], undriven: bool) -> DrawnNet:
+        numbers = sorted(pin for piece in pieces for pin in piece.pins)
+        drivers = [driver for piece in pieces for driver in piece.drivers]
+        return DrawnNet(
+            name=shown_name(name),
+            pins=tuple(self._pin_key(number) for number in numbers),
+            dropped=undriven and any(not self._placement(n).reference.startswith("#") for n in numbers),
+            power_names=_texts(drivers, (Rank.POWER, Rank.LOCAL_POWER)),
+            label_names=_texts(drivers, (Rank.LOCAL, Rank.HIERARCHICAL, Rank.GLOBAL)),
+        )
+
+    def _pin_key(self, number: int) -> PinKey:
+        sheet = self.sheets[self.sheet_of_pin[number]]
+        local = number - sheet.first_pin
+        symbol = sheet.tied.pins[local].symbol
+        return (sheet.first_symbol + symbol, local - sheet.tied.pins_of[symbol][0])
+
+    # The drawing
+
+    def _assemble(self, nets: list[DrawnNet], net_of_piece: dict[int, int]) -> Drawing:
+        symbols: list[DrawnSymbol] = []
+        runs: list[DrawnRun] = []
+        notes: list[DrawnNote] = []
+        for sheet in self.sheets:
+            net_of_pin = [0] * len(sheet.tied.pins)
+            for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
+                for pin in knot.pins:
+                    net_of_pin[pin] = net_of_piece[id(piece.standing())]
+            symbols += self._symbols(sheet, net_of_pin)
+            runs += self._runs(sheet)
+            notes += self._notes(sheet, net_of_piece)
+        root = self.hierarchy.sheets[0].file
+        title = root.title_block
+        return Drawing(
+            root=os.path.splitext(os.path.basename(self.hierarchy.root_path or root.path))[0],
+            title=title.get("title", ""),
+            revision=title.get("rev", ""),
+            date=title.get("date", ""),
+            company=title.get("company", ""),
+            symbols=tuple(symbols),
+            nets=tuple(nets),
+            runs=tuple(runs),
+            notes=tuple(notes),
+            warnings=(*self.hierarchy.warnings, *reading_warnings(symbols, self.hierarchy, self._file_name)),
+            files=tuple(
+                (self._file_name(file), file.sha256)
+                for file in {id(sheet.file): sheet.file for sheet in self.hierarchy.sheets}.values()
+            ),
+            text_variables=dict(self.hierarchy.text_variables),
+        )
+
+    def _file_name(self, file: SheetFile) -> str:
+        """The file's path from the root's folder, with forward slashes."""
+        if not file.path or not self.hierarchy.root_path:
+            return os.path.basename(file.path)
+        folder = os.path.dirname(self.hierarchy.root_path)
+        return os.path.relpath(os.path.abspath(file.path), folder).replace(os.sep, "/")
+
+    def _place(self, sheet: _Sheet, at: Point, uuid: str) -> Place:
+        return Place(self._file_name(sheet.instance.file), sheet.instance.names, _mm(at), uuid)
+
+    def _symbols(self, sheet: _Sheet, net_of_pin: list[int]) -> list[DrawnSymbol]:
+        file = sheet.instance.file
+        file_name, names = self._file_name(file), sheet.instance.names
+        sheet_fields = self._sheet_fields(sheet.instance)
+        flags = set(file.no_connects)
+        drawn: list[DrawnSymbol] = []
+        for symbol, placement, numbers in zip(file.symbols, sheet.placements, sheet.tied.pins_of, strict=True):
+            library = lib_symbol(file, symbol)
+            pins = [sheet.tied.pins[number] for number in numbers]
+            value = placement.value
+            if pins and pins[0].legacy_value is not None:
+                value = pins[0].legacy_value
+            drawn.append(
+                DrawnSymbol(
+                    reference=placement.reference,
+                    unit=placement.unit,
+                    value=value,
+                    footprint=placement.footprint,
+                    lib_id=symbol.lib_id,
+                    fields=_fields(symbol.fields, placement, value),
+                    sheet_fields=sheet_fields,
+                    pins=tuple(
+                        DrawnPin(p.number, p.name, p.electrical, net_of_pin[n], p.at in flags, _mm(p.at))
+                        for n, p in zip(numbers, pins, strict=True)
+                    ),
+                    is_power=library is not None and library.power != "",
+                    annotated=placement.annotated,
+                    in_bom=symbol.in_bom,
+                    dnp=symbol.dnp,
+                    place=Place(file_name, names, _mm(symbol.at), symbol.uuid),
+                    unit_count=1 if library is None else max(library.unit_count, 1),
+                    on_board=symbol.on_board,
+                )
+            )
+        return drawn
+
+    def _sheet_fields(self, instance: SheetInstance) -> tuple[Mapping[str, str], ...]:
+        found: list[Mapping[str, str]] = []
+        while instance.symbol is not None and instance.parent is not None:
+            found.append(instance.symbol.fields)
+            instance = self.hierarchy.sheets[instance.parent]
+        return tuple(found)
+
+    def _runs(self, sheet: _Sheet) -> list[DrawnRun]:
+        known = id(sheet.tied)
+        if known not in self.runs:
+            file = sheet.instance.file
+            flags = {n for n, pin in enumerate(sheet.tied.pins) if _is_power_symbol(file, pin) and not pin.power}
+            self.runs[known] = drawn_runs(file, sheet.tied, flags)
+        return [
+            DrawnRun(self._pin_key(sheet.first_pin + a), self._pin_key(sheet.first_pin + b))
+            for a, b in self.runs[known]
+        ]
+
+    def _notes(self, sheet: _Sheet, net_of_piece: dict[int, int]) -> list[DrawnNote]:
+        notes: list[DrawnNote] = []
+        for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
+            net = net_of_piece.get(id(piece.standing()))
+            for number in knot.labels:
+                label = sheet.instance.file.labels[number]
+                fields = {n: v for n, v in label.fields.items() if n.lower() not in _NOT_NOTES}
+                if fields and net is not None:
+                    pins = tuple(self._pin_key(sheet.first_pin + pin) for pin in knot.pins)
+                    notes.append(DrawnNote(fields, net, pins, self._place(sheet, label.at, label.uuid)))
+        return notes
+
+
+def _is_power_symbol(file: SheetFile, pin: PlacedPin) -> bool:
+    library = lib_symbol(file, file.symbols[pin.symbol])
+    return library is not None and library.power != ""
+
+
+def _fields(own: Mapping[str, str], placement: Placement, value: str) -> dict[str, str]:
+    return {**own, "Reference": placement.reference, "Value": value, "Footprint": placement.footprint}
+
+
+def _mm(at: Point) -> tuple[float, float]:
+    return (at[0] / UNITS_PER_MM, at[1] / UNITS_PER_MM)
+
+
+def _net_order(key: tuple[str, int]) -> tuple[object, ...]:
+    name, number = key
+    return (natural(shown_name(name)), name, number)
+
+
+def _texts(drivers: list[Driver], ranks: tuple[Rank, ...]) -> tuple[str, ...]:
+    return tuple(sorted({shown_name(driver.text) for driver in drivers if driver.rank in ranks}))

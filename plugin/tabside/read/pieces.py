@@ -1,0 +1,136 @@
+"""A piece of a net: what one sheet joins, the names offered for it, and which of them it bears there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from enum import IntEnum
+
+from .buses import VECTOR, Connection, Origin
+
+
+class Rank(IntEnum):
+    """How strongly something names a net; from HIERARCHICAL up it is a name that a person gave."""
+
+    PIN = 1
+    SHEET_PIN = 2
+    HIERARCHICAL = 3
+    LOCAL = 4
+    LOCAL_POWER = 5  # KiCad 10
+    POWER = 6  # from here up the name counts on all sheets
+    GLOBAL = 7
+
+
+@dataclass(slots=True)
+class Driver:
+    """Something that offers a name."""
+
+    rank: Rank
+    text: str  # as it takes part in names, see labels.net_text
+    origin: Origin
+    output: bool = False  # sheet pins: preferred among equals
+    power_symbol: bool = False  # power pins: preferred over hidden pins of ordinary symbols
+
+    @property
+    def is_label(self) -> bool:
+        return self.rank > Rank.SHEET_PIN
+
+    def order(self) -> tuple[bool, bool, str]:
+        """The smallest of equal rank gives the name."""
+        return (not self.power_symbol, "-Pad" in self.text, self.text)
+
+
+@dataclass(slots=True, eq=False)
+class Piece:
+    """Things of one sheet instance that are one net or bus, by drawing and later by name."""
+
+    sheet: int
+    pins: list[int]  # as numbered by whoever makes the pieces
+    drivers: list[Driver]  # without pins
+    pin_drivers: list[int]  # pins of annotated symbols
+    flagged: bool
+    hier_ports: list[str] = field(default_factory=list)  # texts of its hierarchical labels
+    hier_pins: list[tuple[int, str]] = field(default_factory=list)  # sheet pins: instance below, text
+    driver: Driver | None = None
+    strong: bool = False
+    several: bool = False  # more than one strong driver
+    absorbed_by: Piece | None = None
+    waiting: bool = True  # not yet reached while names spread through the hierarchy
+    bus_members: dict[int, tuple[Connection, dict[int, Piece]]] = field(
+        default_factory=dict
+    )  # wires named like members
+    bus_parents: dict[int, tuple[Connection, dict[int, Piece]]] = field(
+        default_factory=dict
+    )  # buses with such a member
+    _connection: Connection | None = None
+
+    @property
+    def connection(self) -> Connection:
+        """What it is; only pieces with a driver have one."""
+        assert self._connection is not None
+        return self._connection
+
+    @connection.setter
+    def connection(self, connection: Connection) -> None:
+        self._connection = connection
+
+    @property
+    def rank(self) -> Rank:
+        assert self.driver is not None
+        return self.driver.rank
+
+    @property
+    def is_global(self) -> bool:
+        return self.rank >= Rank.POWER
+
+    def standing(self) -> Piece:
+        """Itself, or the piece that has taken it in."""
+        piece = self
+        while piece.absorbed_by is not None:
+            piece = piece.absorbed_by
+        return piece
+
+    def choose_driver(
+        self, pin_driver: Callable[[Piece], Driver | None], aliases: Mapping[str, tuple[str, ...]]
+    ) -> None:
+        """Let the best driver name it.  `pin_driver` is asked only when nothing but pins is there."""
+        self.driver, self.strong = None, False
+        if self.drivers:
+            rank = max(driver.rank for driver in self.drivers)
+            candidates = [driver for driver in self.drivers if driver.rank is rank]
+            self.strong = rank >= Rank.HIERARCHICAL
+            self.driver = _best(candidates, aliases)
+        else:
+            self.driver = pin_driver(self)
+        if self.strong:
+            # Weaker ones, sheet pins and part pins, never join anything once there is a name.
+            self.drivers = [driver for driver in self.drivers if driver.is_label]
+            self.several = self.several or len(self.drivers) > 1
+        if self.driver is not None:
+            self._connection = Connection(self.driver.origin, self.driver.text, aliases)
+
+    def absorb(self, other: Piece) -> None:
+        self.pins += other.pins
+        self.drivers += other.drivers
+        self.pin_drivers += other.pin_drivers
+        self.hier_ports += other.hier_ports
+        self.hier_pins += other.hier_pins
+        self.bus_members.update(other.bus_members)
+        self.bus_parents.update(other.bus_parents)
+        self.several = self.several or other.several
+        self.flagged = self.flagged or other.flagged
+        other.absorbed_by = self
+
+
+def _best(candidates: list[Driver], aliases: Mapping[str, tuple[str, ...]]) -> Driver:
+    if len(candidates) == 1:
+        return candidates[0]
+    ordered = sorted(candidates, key=Driver.order)
+    if ordered[0].rank is Rank.SHEET_PIN:
+        return next((driver for driver in ordered if driver.output), ordered[0])
+    return ordered[0]
+
+
+def vector_key(connection: Connection) -> str | None:
+    """What vectors of one prefix have in common, None for anything else."""
+    return connection.full.partition("[")[0] + "[]" if connection.kind is VECTOR else None
