@@ -68,12 +68,14 @@ class Pin:
     hidden: bool = False
     alternates: Mapping[str, str] = field(default_factory=dict)  # name -> electrical type
 
-    def text(self, bare_hide: bool) -> str:
+    def text(self, version: int) -> str:
+        bare_hide = version < 20241004
+        name = "" if self.name == "~" and version >= 20250318 else self.name  # from then on ~ is a name
         hide = (" hide" if bare_hide else " (hide yes)") if self.hidden else ""
         other = "".join(f" (alternate {quoted(n)} {kind} line)" for n, kind in self.alternates.items())
         return (
             f"(pin {self.electrical} line (at {number(self.at[0])} {number(self.at[1])} {self.angle})"
-            f" (length {number(self.length)}){hide} (name {quoted(self.name)} {effects()})"
+            f" (length {number(self.length)}){hide} (name {quoted(name)} {effects()})"
             f" (number {quoted(self.number)} {effects()}){other})"
         )
 
@@ -119,7 +121,7 @@ class Symbol:
             )
         kinds = sorted({(p.unit, p.style) for p in self.pins} | {(u, 1) for u in range(1, self.units + 1)})
         for unit, style in kinds:
-            pins = " ".join(p.text(bare_hide) for p in self.pins if (p.unit, p.style) == (unit, style))
+            pins = " ".join(p.text(version) for p in self.pins if (p.unit, p.style) == (unit, style))
             parts.append(f'(symbol "{stem}_{unit}_{style}" {pins})')
         if version >= 20240620:
             parts.append("(embedded_fonts no)")

@@ -89,7 +89,7 @@ def _part(part: ET.Element) -> dict[str, str]:
 # Mending: what the editor does to wires and buses when it loads a file.
 
 
-def _lists(text: str) -> Iterator[tuple[str, int, int]]:
+def top_lists(text: str) -> Iterator[tuple[str, int, int]]:
     """(tag, start, end) of every list that stands directly in the file's root list."""
     depth = start = 0
     for found in SCAN.finditer(text):
@@ -151,7 +151,7 @@ def _as_the_editor_has_it(text: str) -> str:
     lines: dict[str, list[Segment]] = {"wire": [], "bus": []}
     spots: set[Spot] = set()
     kept, last = [], 0
-    for tag, start, end in _lists(text):
+    for tag, start, end in top_lists(text):
         body = text[start:end]
         if tag in lines:
             lines[tag] += pairwise(_spots("xy", body))
@@ -180,7 +180,7 @@ def mended_copy(root: Path, target: Path) -> Path:
         if path in found or not path.is_file():
             continue
         found[path] = path.read_text(encoding="utf-8")
-        for tag, start, end in _lists(found[path]):
+        for tag, start, end in top_lists(found[path]):
             if tag == "sheet" and (named := SHEET_FILE.search(found[path], start, end)):
                 file = named[1].replace("\\\\", "/").replace("\\", "/")
                 todo.append((path.parent / file).resolve())

@@ -47,18 +47,18 @@ class Case:
             lines.append(f"the names are {sorted(name for name, _ in nets)}")
         return "\n".join(lines)
 
-    def _sheet(self) -> Sheet:
+    def sheet(self) -> Sheet:
         sheet = Sheet("case", grid=2.54, origin_mm=(101.6, 101.6))
         self.draw(sheet)
         return sheet
 
     def write_plain(self, folder: Path) -> Path:
         """The drawing as it stands, as root."""
-        return self._sheet().write(folder, project=self.project)
+        return self.sheet().write(folder, project=self.project)
 
     def write_elsewhere(self, folder: Path) -> Path:
         """One root with the drawing turned by 90, 180 and 270 degrees, mirrored both ways, and twice as it stands."""
-        sheet = self._sheet()
+        sheet = self.sheet()
         turns = {name: turned(sheet, *how, name=f"{name}_") for name, how in ORIENTED.items()} if self.turns else {}
         root = nested({**turns, "a": sheet} | ({} if self.once else {"b": sheet}), add=USES)
         return root.write(folder, project=self.project)
@@ -106,7 +106,8 @@ class Cases(list[Case]):
 
     def __call__(
         self, nets: Written, *, alone: str = "", name: str = "", project: Mapping[str, object] | None = None,
-        once: bool = False, any_suffix: bool = False, turns: bool = True, elsewhere: Written | None = None, kicad_judges: bool = True,
+        once: bool = False, any_suffix: bool = False, turns: bool = True,
+        elsewhere: Written | None = None, kicad_judges: bool = True,
     ) -> Callable[[Callable[[Sheet], None]], Callable[[Sheet], None]]:  # fmt: skip
         lone = tuple((f"unconnected-({word}-Pad1)", word) for word in alone.split())
 
