@@ -8,6 +8,7 @@ from tabside.plan.build import Build
 from tabside.plan.documents import CellKind, Column, Document
 from tabside.plan.purchase import IF_CRIMPED, IF_READY, Purchase
 
+from .legend import colour_legend, gauge_legend
 from .tables import table_of
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ COLUMNS = (
     Column("part_number", "the maker's number; not known where no source has it"),
     Column("family", "connector family"),
     Column("ways", "cavities of the plug", CellKind.WHOLE),
-    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.WHOLE),
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
     Column("colour", "IEC 60757 code, or as written in the drawing"),
     Column("quantity", "how many or how much", CellKind.WHOLE),
     Column("unit", "of the quantity"),
@@ -61,7 +62,9 @@ def _notes(build: Build) -> tuple[str, ...]:
     if IF_READY in whens:
         notes.append(f'Lines "{IF_CRIMPED}" and "{IF_READY}" make the same leads: buy one or the other.')
     notes.append("Nothing is added for waste or mistakes.  Boards and parts are listed whether you have them or not.")
-    return (*notes, *build.stock.notes)
+    lines = build.purchases
+    gauges = gauge_legend(line.gauge_awg for line in lines if isinstance(line.gauge_awg, int))
+    return (*notes, *build.stock.notes, *colour_legend(line.colour for line in lines), *gauges)
 
 
 DOCUMENT = Document(id="bom", title="BOM", row="part", columns=COLUMNS, table=bom, notes=_notes)

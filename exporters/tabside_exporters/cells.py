@@ -6,6 +6,7 @@ import re
 
 import pandas as pd
 
+from tabside.facts import wire
 from tabside.plan.documents import CellKind, Column
 
 NOT_KNOWN = "not known"
@@ -23,6 +24,8 @@ def cell_text(value: object, column: Column) -> str:
         return NOT_KNOWN
     if column.kind is CellKind.TENTHS and value != "":
         return f"{value:.1f}"
+    if column.kind is CellKind.GAUGE and isinstance(value, int):
+        return wire.gauge_text(value)
     return clean(str(value))
 
 

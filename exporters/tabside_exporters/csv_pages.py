@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from tabside.plan.documents import CellKind, Column, Format, Page
+from tabside.plan.documents import Column, Format, Page
 
 from .cells import cell_text, clean, formula_safe
 
@@ -31,7 +31,7 @@ def write_csv(page: Page) -> bytes:
 def _cell(value: object, column: Column) -> str:
     text = cell_text(value, column)
     # A number is no formula, whatever its sign.
-    return text if column.kind in (CellKind.WHOLE, CellKind.TENTHS) else formula_safe(text)
+    return text if column.kind.is_number else formula_safe(text)
 
 
 def _quoted(text: str) -> str:

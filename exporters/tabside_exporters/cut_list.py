@@ -10,13 +10,14 @@ from tabside.plan.documents import CellKind, Column, Document, Totals
 from tabside.plan.lead_ends import WireFrom
 from tabside.plan.lengths import tenths_up
 
+from .legend import colour_legend, gauge_legend
 from .tables import table_of
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
 _GROUP = (
-    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.WHOLE),
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
     Column("colour", "IEC 60757 code, or as written in the drawing"),
 )
 COLUMNS = (
@@ -88,7 +89,8 @@ def _notes(build: Build) -> tuple[str, ...]:
     ):
         if number:
             notes.append(f"Leads not cut because they {what}: {number}.")
-    return (*notes, *build.stock.notes)
+    colours, gauges = colour_legend(piece.colour for piece in build.cuts), gauge_legend(p.gauge_awg for p in build.cuts)
+    return (*notes, *build.stock.notes, *colours, *gauges)
 
 
 DOCUMENT = Document(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tabulate import tabulate
 
 from tabside.plan.cautions import CAUTIONS
-from tabside.plan.documents import CellKind, Column, Format, Page
+from tabside.plan.documents import Column, Format, Page
 
 from .cells import cell_text, clean, formula_safe
 
@@ -51,13 +51,12 @@ def _table(table: DataFrame, columns: Sequence[Column]) -> str:
         [escaped(cell_text(value, column)) for value, column in zip(row, columns, strict=True)]
         for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
     ]
-    numbers = (CellKind.WHOLE, CellKind.TENTHS)
     return tabulate(
         rows,
         headers=[column.name for column in columns],
         tablefmt="pipe",
         disable_numparse=True,
-        colalign=["right" if column.kind in numbers else "left" for column in columns],
+        colalign=["right" if column.kind.is_number else "left" for column in columns],
     )
 
 

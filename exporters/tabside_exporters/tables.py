@@ -9,7 +9,13 @@ import pandas as pd
 
 from tabside.plan.documents import CellKind, Column
 
-_TYPES = {CellKind.TEXT: "string", CellKind.CONTACT: "string", CellKind.WHOLE: "Int64", CellKind.TENTHS: "Float64"}
+_TYPES = {
+    CellKind.TEXT: "string",
+    CellKind.CONTACT: "string",
+    CellKind.WHOLE: "Int64",
+    CellKind.GAUGE: "Int64",
+    CellKind.TENTHS: "Float64",
+}
 
 
 def table_of(rows: Iterable[Mapping[str, object]], columns: Sequence[Column]) -> pd.DataFrame:
@@ -22,6 +28,6 @@ def table_of(rows: Iterable[Mapping[str, object]], columns: Sequence[Column]) ->
 
 
 def _cells(values: list[object], column: Column) -> pd.Series[Any]:
-    mixed = column.kind in (CellKind.WHOLE, CellKind.TENTHS) and "" in values
+    mixed = column.kind.is_number and "" in values
     cells = [pd.NA if value is None else value for value in values]
     return pd.Series(cells, dtype="object" if mixed else _TYPES[column.kind])

@@ -8,6 +8,7 @@ from tabside.plan.build import Build
 from tabside.plan.documents import CellKind, Column, Document
 from tabside.plan.lengths import tenths_up
 
+from .legend import colour_legend
 from .tables import table_of
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ COLUMNS = (
     Column("to_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
     Column("to_end", "how that end is made"),
     Column("cable", "mark of the cable, for leads that share a plug"),
-    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.WHOLE),
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
     Column("colour", "IEC 60757 code, or as written in the drawing"),
     Column("length_mm", "from contact to contact, service loop included, mm", CellKind.TENTHS),
     Column(
@@ -78,6 +79,10 @@ def _signal(craft: Craft, lead: Lead) -> str:
     return " / ".join(dict.fromkeys(label for key in lead.ends if (label := craft.contact(key).label)))
 
 
+def _notes(build: Build) -> tuple[str, ...]:
+    return colour_legend(lead.colour for lead in build.craft.leads)
+
+
 DOCUMENT = Document(
-    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, table=wire_list, bench=True
+    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, table=wire_list, notes=_notes, bench=True
 )  # fmt: skip

@@ -31,7 +31,12 @@ class CellKind(StrEnum):
     TEXT = "text"
     CONTACT = "contact"  # a contact's number as drawn: an integer in JSON when it is decimal
     WHOLE = "whole number"
+    GAUGE = "AWG number"  # whole; 0 is 1/0, -3 is 4/0
     TENTHS = "number with one decimal"
+
+    @property
+    def is_number(self) -> bool:
+        return self in (CellKind.WHOLE, CellKind.GAUGE, CellKind.TENTHS)
 
 
 @dataclass(frozen=True, slots=True)

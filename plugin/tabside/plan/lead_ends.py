@@ -128,7 +128,7 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], *terminations: Termination) ->
         own, board = cavities if ends[0].kind is EndKind.OWN else cavities[::-1]
         return () if own == board else (f"re-pin the captive plug: its contact {own} belongs in cavity {board}",)
     plugged = [each for each in terminations if each.kind is Kind.CAPTIVE and each.family is not None]
-    return tuple(f"cut off the plug {each.family} of {each.board}" for each in plugged)
+    return tuple(f"the plug {each.family} of {each.board} does not go here: cut it off" for each in plugged)
 
 
 def _mates(captive: Termination, receptacle: Termination) -> bool:

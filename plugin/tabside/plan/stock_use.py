@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from ..facts import colours
 from ..model.craft import Cable, Craft, Lead, Link, StockCable, StockLead
 from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made
 
@@ -131,7 +132,7 @@ def _is_free(end: LeadEnd) -> bool:
 def _same_colour(lead: Lead, piece: StockLead) -> bool:
     if lead.colour is None:
         return True
-    return piece.colour is not None and piece.colour.casefold() == lead.colour.casefold()
+    return piece.colour is not None and colours.colour_code(piece.colour) == colours.colour_code(lead.colour)
 
 
 def _from_stock_lead(piece: StockLead, made: MadeLead) -> FromStock:

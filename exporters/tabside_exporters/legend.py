@@ -1,0 +1,27 @@
+"""What short signs in a document stand for: colours and gauges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tabside.facts import colours, wire
+
+
+def colour_legend(codes: Iterable[str | None]) -> tuple[str, ...]:
+    """One line with the words of all IEC 60757 codes among them; none when there is no such code.
+
+    Source: IEC 60757, through the table of colours.
+    """
+    read = {colour.code: colour for code in codes if code and (colour := colours.read_colour(code)) is not None}
+    said = [f"{code} {colour.words}" for code, colour in sorted(read.items()) if colour.known]
+    return (f"Colours: {', '.join(said)}.",) if said else ()
+
+
+def gauge_legend(gauges: Iterable[int | None]) -> tuple[str, ...]:
+    """One line with the cross-section of each gauge, thickest first; none when no gauge is known.
+
+    Source: the formula of ASTM B258, for a solid conductor.
+    """
+    known = sorted({gauge for gauge in gauges if gauge is not None})
+    said = [f"{wire.gauge_text(gauge)} AWG {wire.awg_area_mm2(gauge):.3g} mm²" for gauge in known]
+    return (f"Conductors: {', '.join(said)} (solid; stranded wire differs a little).",) if said else ()
