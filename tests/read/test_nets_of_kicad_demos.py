@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
 
 from kicad_installation import kicad_demo_roots
 from kicad_oracle import NetPin, compare, kicad_netlist, listed
-from tabside.model.drawing import Drawing
 from tabside.read import read_drawing
 from tabside.read.nets_json import nets_json
+from unpredictable_names import is_excused, names_on
 
 pytestmark = pytest.mark.kicad("cli", "demos")
 
@@ -28,25 +27,6 @@ def test_nets_are_those_of_kicad(root: Path) -> None:
     unpredictable = names_on(drawing)
     differences = compare(ours, theirs, any_name=lambda our, their: is_excused(our, their, unpredictable))
     assert not differences, f"{len(differences)} differences:\n" + "\n".join(differences[:40])
-
-
-def names_on(drawing: Drawing) -> dict[str, set[str]]:
-    """For each net's name all names that labels and power symbols give it."""
-    out: dict[str, set[str]] = {}
-    for net in drawing.nets:
-        out.setdefault(net.name, set()).update(net.power_names, net.label_names)
-    return out
-
-
-def is_excused(our: str, their: str, given: dict[str, set[str]]) -> bool:
-    """Two cases in which KiCad's name follows from the order in its memory.
-
-    A net with different global names on different sheets may carry any of them; automatic names that would be equal
-    get their suffixes in the order of KiCad's search tree.
-    """
-    if re.sub(r"_\d+$", "", our) == re.sub(r"_\d+$", "", their):
-        return True
-    return not our.startswith("/") and not their.startswith("/") and {our, their} <= given.get(our, set())
 
 
 def test_no_pin_of_a_demo_is_in_our_nets_twice_without_being_in_kicads(kicad_demos: tuple[Path, ...]) -> None:
