@@ -10,7 +10,7 @@ from tabside.plan.documents import CellKind, Column, Document, Totals
 from tabside.plan.lead_ends import WireFrom
 from tabside.plan.lengths import tenths_up
 
-from .legend import colour_legend, gauge_legend
+from .legend import colour_legend, gauge_legend, length_legend
 from .tables import table_of
 
 if TYPE_CHECKING:
@@ -78,7 +78,10 @@ def _total(group: CutGroup) -> dict[str, object]:
 
 
 def _notes(build: Build) -> tuple[str, ...]:
-    notes = ["The cut length is the lead's length from contact to contact; nothing is added for stripping or mistakes."]
+    notes = [
+        "The cut length is the lead's length from contact to contact; nothing is added for stripping or mistakes.",
+        *length_legend(build.craft.leads, build.craft.settings),
+    ]
     captive = sum(1 for made in build.stock.leads if made.wire_from is WireFrom.CAPTIVE)
     made = sum(1 for each in build.stock.leads if each.wire_from is WireFrom.MADE)
     whole = sum(1 for taken in build.stock.taken.values() if not taken.cut)

@@ -8,7 +8,7 @@ from tabside.plan.build import Build
 from tabside.plan.documents import CellKind, Column, Document
 from tabside.plan.lengths import tenths_up
 
-from .legend import colour_legend
+from .legend import colour_legend, length_legend
 from .tables import table_of
 
 if TYPE_CHECKING:
@@ -32,7 +32,9 @@ COLUMNS = (
     Column("cable", "mark of the cable, for leads that share a plug"),
     Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
     Column("colour", "IEC 60757 code, or as written in the drawing"),
-    Column("length_mm", "from contact to contact, service loop included, mm", CellKind.TENTHS),
+    Column(
+        "length_mm", "from contact to contact, as stated, or by positions plus the service loop, mm", CellKind.TENTHS
+    ),
     Column(
         "chosen",
         "why this lead is there: drawn; two contacts: the net has only these; beside: runs along with the signals it "
@@ -80,7 +82,8 @@ def _signal(craft: Craft, lead: Lead) -> str:
 
 
 def _notes(build: Build) -> tuple[str, ...]:
-    return colour_legend(lead.colour for lead in build.craft.leads)
+    leads = build.craft.leads
+    return (*length_legend(leads, build.craft.settings), *colour_legend(lead.colour for lead in leads))
 
 
 DOCUMENT = Document(

@@ -1,0 +1,223 @@
+"""A whole export of a small craft, its cells typed by hand."""
+
+import csv
+import json
+from dataclasses import replace
+
+import pandas as pd
+import pytest
+
+from craft_kit import plug
+from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
+from tabside.errors import TabsideError
+from tabside.model.craft import CraftSettings
+from tabside.model.findings import Finding, Judged, Severity, Verdict, Where
+from tabside.plan.build import build_plan
+from tabside.plan.documents import find_documents
+from tabside.plan.export import export_documents
+
+LEADS = {
+    "J1:1 - J3:1": {"gauge_awg": 28, "colour": "RD", "length_mm": 85.0},
+    "J1:2 - J3:3": {"gauge_awg": 28, "colour": "YE", "length_mm": 85.0},
+    "J1:3 - J3:2": {"gauge_awg": 28, "colour": "GN", "length_mm": 85.0},
+    "J1:4 - J3:4": {"gauge_awg": 28, "colour": "BK", "length_mm": 85.0},
+    "J5:1 - P2:1": {"gauge_awg": 28, "colour": "RD", "length_mm": 40.25},
+    "J5:2 - P2:2": {"notes": ("keep clear of the hatch",)},
+}
+ERROR = Finding("role-clash", Severity.ERROR, "TX meets TX", "exchange them", (Where("pilot", "J1", "2", "TX"),))
+WIRE_COLUMNS = [
+    "mark", "net", "signal",
+    "from_board", "from_termination", "from_contact", "from_end",
+    "to_board", "to_termination", "to_contact", "to_end",
+    "cable", "gauge_awg", "colour", "length_mm", "chosen", "note",
+]  # fmt: skip
+
+
+def a_build(*findings, craft=None):
+    craft = craft or small_craft(*RADIO, *LIGHT, leads=LEADS, title="Pond skater", revision="B")
+    return build_plan(craft, Verdict(findings, Judged(len(craft.leads), 0, 0, 0, 0)))
+
+
+def rows_of(result, document):
+    return json.loads(json.dumps(result.documents[document]))  # as JSON has them
+
+
+def csv_rows(path):
+    with path.open(newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+def test_the_wire_list(tmp_path):
+    rows = rows_of(export_documents(a_build(), tmp_path), "wire-list")
+    assert [list(row) for row in rows] == [WIRE_COLUMNS] * 6
+    assert [[row[name] for name in WIRE_COLUMNS[1:]] for row in rows] == [
+        ["V", "5V", "pilot", "J1", 1, "plug jst_gh, 4 ways", "radio", "J3", 1, "plug jst_gh, 4 ways",
+         rows[0]["cable"], 28, "RD", 85.0, "two contacts", None],
+        ["TX", "TX / RX", "pilot", "J1", 2, "plug jst_gh, 4 ways", "radio", "J3", 3, "plug jst_gh, 4 ways",
+         rows[0]["cable"], 28, "YE", 85.0, "two contacts", None],
+        ["RX", "RX / TX", "pilot", "J1", 3, "plug jst_gh, 4 ways", "radio", "J3", 2, "plug jst_gh, 4 ways",
+         rows[0]["cable"], 28, "GN", 85.0, "two contacts", None],
+        ["GND", "GND", "pilot", "J1", 4, "plug jst_gh, 4 ways", "radio", "J3", 4, "plug jst_gh, 4 ways",
+         rows[0]["cable"], 28, "BK", 85.0, "two contacts", None],
+        ["L_P", "LED+", "pilot", "J5", 1, "plug jst_gh, 2 ways", "light", "P2", 1, "solder to pad",
+         rows[4]["cable"], 28, "RD", 40.3, "two contacts", None],
+        ["L_N", "LED-", "pilot", "J5", 2, "plug jst_gh, 2 ways", "light", "P2", 2, "solder to pad",
+         rows[4]["cable"], None, None, None, "two contacts", "keep clear of the hatch"],
+    ]  # fmt: skip
+    assert [row["mark"] for row in rows] == ["W1", "W2", "W3", "W4", "W5", "W6"]
+    assert rows[0]["cable"] != rows[4]["cable"] and rows[0]["cable"].startswith("C")
+
+
+def test_the_cut_list_has_its_sums_in_every_row(tmp_path):
+    export_documents(a_build(), tmp_path)
+    table = pd.read_csv(tmp_path / "cut-list.csv")
+    shown = table[["gauge_awg", "colour", "cut_length_mm", "leads", "group_pieces", "group_total_mm"]]
+    assert shown.values.tolist() == [
+        ["28", "BK", "85.0", "W4", 1, "85.0"],
+        ["28", "GN", "85.0", "W3", 1, "85.0"],
+        ["28", "RD", "85.0", "W1", 2, "125.3"],
+        ["28", "RD", "40.3", "W5", 2, "125.3"],
+        ["28", "YE", "85.0", "W2", 1, "85.0"],
+        ["not known", "not known", "not known", "W6", 1, "not known"],
+    ]
+    assert table["group_not_known"].tolist() == [0, 0, 0, 0, 0, 1]
+    assert set(table["strip_from_mm"]) == set(table["strip_to_mm"]) == {"not known"}
+    assert set(table["taken_from"]) == {"new wire"} and table["offcut_mm"].isna().all()
+
+
+def test_the_cut_list_on_paper_ends_with_totals_and_says_what_the_signs_mean(tmp_path):
+    """Colours: IEC 60757, codes and words.  28 AWG is 0.0810 mm²: ASTM B258 formula, 0.127 x 92^((36-28)/39) mm."""
+    export_documents(a_build(), tmp_path)
+    lines = (tmp_path / "cut-list.md").read_text(encoding="utf-8").splitlines()
+    at = lines.index("## Totals")
+    assert lines[at + 2 : at + 9] == [
+        "|   gauge_awg | colour    |   pieces |   total_mm |   not_known |",
+        "|------------:|:----------|---------:|-----------:|------------:|",
+        "|          28 | BK        |        1 |       85.0 |           0 |",
+        "|          28 | GN        |        1 |       85.0 |           0 |",
+        "|          28 | RD        |        2 |      125.3 |           0 |",
+        "|          28 | YE        |        1 |       85.0 |           0 |",
+        "|   not known | not known |        1 |  not known |           1 |",
+    ]
+    assert "- Colours: BK black, GN green, RD red, YE yellow." in lines
+    assert "- Conductors: 28 AWG 0.081 mm² (solid; stranded wire differs a little)." in lines
+    assert "group_total_mm" not in "".join(lines)
+
+
+def test_the_bom(tmp_path):
+    rows = rows_of(export_documents(a_build(), tmp_path), "bom")
+    names = ["item", "part_number", "family", "ways", "quantity", "in_stock", "to_buy", "used_for", "when"]
+    assert set(names) | {"source"} <= set(rows[0])
+    assert [[row[name] for name in names] for row in rows[:4]] == [
+        ["housing", "GHR-02V-S", "jst_gh", 2, 1, 0, 1, "pilot/J5", "always"],
+        ["housing", "GHR-04V-S", "jst_gh", 4, 2, 0, 2, "pilot/J1, radio/J3", "always"],
+        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 9, 0, 9, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)",
+         "if crimped here"],
+        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 1, 0, 1, "pilot/J5 (1)", "if crimped here"],
+    ]  # fmt: skip
+
+
+def test_a_cell_that_does_not_apply_is_empty_and_one_that_is_not_known_says_so(tmp_path):
+    export_documents(a_build(), tmp_path)
+    by_item = {}
+    for row in csv_rows(tmp_path / "bom.csv"):
+        by_item.setdefault(row["item"], []).append(row)
+    housing, unknown_wire = by_item["housing"][0], by_item["wire"][-1]
+    assert (housing["gauge_awg"], housing["colour"]) == ("", "")
+    assert (unknown_wire["ways"], unknown_wire["gauge_awg"], unknown_wire["quantity"]) == ("", "not known", "not known")
+    assert by_item["board light"][0]["part_number"] == "not known"
+
+
+def test_every_document_in_every_format_is_written_and_named(tmp_path):
+    result = export_documents(a_build(), tmp_path / "out")
+    names = [f"{id}.{suffix}" for id in ("bom", "cut-list", "wire-list") for suffix in ("csv", "json", "md")]
+    assert list(result.files) == names
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted([*names, "tabside-manifest.json"])
+    assert result.as_json() == {
+        "format": "tabside/export/1",
+        "files": [(tmp_path / "out" / name).as_posix() for name in names],
+        "documents": result.documents,
+    }
+    json.dumps(result.as_json())
+
+
+def test_some_documents_in_some_formats(tmp_path):
+    result = export_documents(a_build(), tmp_path, only=["bom", "wire-list"], formats=["csv"])
+    assert list(result.files) == ["bom.csv", "wire-list.csv"]
+    assert list(result.documents) == ["bom", "wire-list"]
+
+
+def test_an_unknown_document_or_format_writes_nothing(tmp_path):
+    for wrong in ({"only": ["wires"]}, {"formats": ["pdf"]}):
+        with pytest.raises(TabsideError, match="there is no"):
+            export_documents(a_build(), tmp_path / "out", **wrong)
+    assert not (tmp_path / "out").exists()
+
+
+def test_the_same_craft_gives_the_same_bytes_wherever_it_is_written(tmp_path):
+    for folder in ("one", "else/where"):
+        export_documents(a_build(ERROR), tmp_path / folder)
+    one, two = ({p.name: p.read_bytes() for p in (tmp_path / f).iterdir()} for f in ("one", "else/where"))
+    assert one == two
+    assert not any(str(tmp_path).encode() in content for content in one.values())
+
+
+def test_while_errors_stand_every_page_says_not_cleared(tmp_path):
+    build = a_build(ERROR, ERROR)
+    assert not build.cleared
+    result = export_documents(build, tmp_path)
+    for name in result.files:
+        assert "NOT CLEARED: 2 errors" in (tmp_path / name).read_text(encoding="utf-8")
+
+
+def test_an_accepted_error_clears_the_craft_and_stays_visible_with_its_reason(tmp_path):
+    build = a_build(replace(ERROR, accepted="bench loop for a test"))
+    assert build.cleared
+    for name in export_documents(build, tmp_path).files:
+        text = (tmp_path / name).read_text(encoding="utf-8")
+        assert "NOT CLEARED" not in text
+        assert "role-clash (error) at pilot/J1:2, because: bench loop for a test" in text
+
+
+def test_every_page_says_what_it_belongs_to(tmp_path):
+    build = a_build()
+    for name in export_documents(build, tmp_path).files:
+        text = (tmp_path / name).read_text(encoding="utf-8")
+        for mark in ("Pond skater", "B", build.craft.drawing_hash, "0.1.0"):
+            assert mark in text
+
+
+def test_names_that_are_formulas_or_break_tables_do_no_harm(tmp_path):
+    evil = plug("J1", "=1+1 a|b -", board="../../etc", family="JST GH", signals="-, +5V, @x")
+    other = plug("J3", "=1+1 a|b -", board='say "hi",\nboard', family="JST GH", signals="-, +5V, @x")
+    export_documents(a_build(craft=small_craft(evil, other, title="=cmd|'x'!A0")), tmp_path / "out")
+    first, second = csv_rows(tmp_path / "out" / "wire-list.csv")
+    assert (first["net"], first["signal"], first["from_board"]) == ("'=1+1", "'-", "../../etc")
+    assert (second["net"], second["signal"], second["to_board"]) == ("a|b", "'+5V", 'say "hi",\nboard')
+    assert first["about"].startswith("'=cmd|")
+    markdown = (tmp_path / "out" / "wire-list.md").read_text(encoding="utf-8")
+    assert r"| a\|b " in markdown and "| '=1+1 " in markdown
+    assert {path.name for path in tmp_path.iterdir()} == {"out"}
+
+
+def test_a_craft_without_leads_gives_pages_that_say_so(tmp_path):
+    export_documents(a_build(craft=small_craft(settings=CraftSettings(name="Empty"))), tmp_path)
+    assert "No lead." in (tmp_path / "wire-list.md").read_text(encoding="utf-8")
+    (row,) = csv_rows(tmp_path / "wire-list.csv")
+    assert row["mark"] == "" and row["about"].startswith("Empty")
+    assert json.loads((tmp_path / "wire-list.json").read_text())["rows"] == []
+
+
+def test_tables_can_be_worked_with_as_they_are():
+    """For a person at a Python prompt: numbers are numbers, what is not known is missing."""
+    table = find_documents()["wire-list"].table(a_build())
+    assert table["length_mm"].sum() == pytest.approx(4 * 85 + 40.3)
+    assert table["gauge_awg"].isna().tolist() == [False] * 5 + [True]
+    assert table["from_contact"].tolist() == ["1", "2", "3", "4", "1", "2"]
+
+
+def test_leads_that_are_not_cut_are_counted_in_the_notes(tmp_path):
+    craft = small_craft(*CAMERA, *LIGHT, *GROUND)
+    export_documents(a_build(craft=craft), tmp_path)
+    text = (tmp_path / "cut-list.md").read_text(encoding="utf-8")
+    assert "- Leads not cut because they belong to a part (motor, camera, pack): 3." in text
