@@ -61,7 +61,10 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Tabside checks a drawing, not the parts in your hand: battery off, propellers off, meter first.",
     )
     parser.add_argument("--version", action="version", version=f"tabside {__version__}")
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=_Parser)
+    # `prog` is given so that argparse need not work it out, which would load a terminal library at every start.
+    commands = parser.add_subparsers(
+        dest="command", required=True, metavar="COMMAND", parser_class=_Parser, prog="tabside"
+    )
     _add(commands, "nets", "the nets, exactly as KiCad has them")
     check = _add(commands, "check", "what is wrong with the wiring")
     check.add_argument(

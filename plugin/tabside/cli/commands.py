@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 import sys
-from argparse import Namespace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from ..model.craft import Craft
-from ..model.findings import Severity, Verdict
 from .patience import working
+
+if TYPE_CHECKING:  # what a command needs it loads itself: `nets` needs no craft and no findings
+    from argparse import Namespace
+
+    from ..model.craft import Craft
+    from ..model.findings import Verdict
 
 
 def nets(arguments: Namespace) -> int:
@@ -89,6 +92,8 @@ def _status(verdict: Verdict, fail_on: str) -> int:
     """1 when a finding that is not accepted is at least as severe as `fail_on`."""
     if fail_on == "never":
         return 0
+    from ..model.findings import Severity
+
     bar = Severity(fail_on).rank
     return int(any(verdict.count(severity) for severity in Severity if severity.rank <= bar))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -16,6 +15,8 @@ def working(on: str) -> Iterator[None]:
     if not sys.stderr.isatty():
         yield
         return
+    import threading  # for a person at a terminal only
+
     told = threading.Timer(PATIENCE_S, lambda: print(f"tabside: {on} …", file=sys.stderr, flush=True))
     told.daemon = True
     told.start()
