@@ -12,20 +12,25 @@ NET, VECTOR, GROUP = "net", "vector", "group"
 NO_TEXT = "<NO NET>"  # KiCad's name for what an empty label names
 
 _VECTOR = re.compile(r"(?P<prefix>(?:[~^_]\{|[^{ \]\[])*)\[(?P<first>\d*)\.\.(?P<last>\d*)\](?P<suffix>[}+\-PN]*)")
+_MARKS = ("~", "^", "_")  # before a brace: overbar, raised, lowered
+_OPENING = re.compile(r"[~^_]\{")
 _MEMBER_LIMIT = 100_000  # a bus of more members is a slip of the keyboard; it is then read as an ordinary name
 
 
 def parse_vector(text: str) -> tuple[str, list[str]] | None:
-    """(prefix, members) of a bus such as "D[0..7]", members ascending; None when the text is no such bus."""
+    """(prefix, members) of a bus such as "D[0..7]", members ascending; None when the text is no such bus.
+
+    Overbars, raised and lowered text do not reach the members: "~{D}[0..1]" has D0 and D1.
+    """
     if "[" not in text:
         return None
     found = _VECTOR.fullmatch(text)
     if found is None:
         return None
     prefix, suffix = found["prefix"], found["suffix"]
-    opened = len(re.findall(r"[~^_]\{", prefix))
-    if opened != prefix.count("}") + suffix.count("}"):
+    if len(_OPENING.findall(prefix)) != prefix.count("}") + suffix.count("}"):
         return None
+    prefix, suffix = (_OPENING.sub("", part).replace("}", "") for part in (prefix, suffix))
     first, last = sorted((int(found["first"] or 0), int(found["last"] or 0)))
     if first == last or last - first >= _MEMBER_LIMIT:
         return None
@@ -33,28 +38,28 @@ def parse_vector(text: str) -> tuple[str, list[str]] | None:
 
 
 def parse_group(text: str) -> tuple[str, list[str]] | None:
-    """(prefix, members) of a bus such as "USB{DP DM}", members as written; None when the text is no such bus."""
-    if "{" not in text:
-        return None
-    opening = next((i for i, c in enumerate(text) if c == "{" and (i == 0 or text[i - 1] not in "~^_")), None)
-    if opening is None:
-        return None
+    """(prefix, members) of a bus such as "USB{DP DM}", members as written; None when the text is no such bus.
+
+    The prefix takes no overbar; the members' own are dropped as in vectors.
+    """
+    opening = text.find("{")
     prefix = text[:opening]
-    if re.search(r"[ \[\]]", prefix) or len(re.findall(r"[~^_]\{", prefix)) != prefix.count("}"):
+    if opening < 0 or prefix[-1:] in _MARKS or any(c in " []}" for c in prefix):
         return None
     members: list[str] = []
     member, depth = "", 0
     for i in range(opening + 1, len(text)):
         c = text[i]
         if c == "{":
-            if text[i - 1] not in "~^_":
+            if text[i - 1] not in _MARKS:
                 return None
+            member = member[:-1]
             depth += 1
         elif c == "}":
             if not depth:
                 return prefix, [m for m in (*members, member) if m]
             depth -= 1
-        if c in " ,":
+        elif c in " ,":
             members.append(member)
             member = ""
         else:
@@ -96,6 +101,14 @@ class Connection:
         self.number = 0  # a vector's members are counted from 0
         self._read(text, aliases, prefix)
 
+    @classmethod
+    def net(cls, origin: Origin, name: str) -> Connection:
+        """One net, even if the name looks like a bus."""
+        net = cls(origin, "", {})
+        net.name = name
+        net.refresh()
+        return net
+
     def _read(self, text: str, aliases: Mapping[str, tuple[str, ...]], prefix: str) -> None:
         self.name = self.local_name = text
         self.prefix = prefix
@@ -108,6 +121,11 @@ class Connection:
             elif group := parse_group(plain):
                 self._read_group(*group, aliases)
         self.refresh()
+
+    @property
+    def prefix_as_drawn(self) -> str:
+        """What a group puts before the names of its members; to be asked before any `take`."""
+        return self.prefix if self.kind is not GROUP else ""
 
     def _read_vector(self, names: list[str], aliases: Mapping[str, tuple[str, ...]]) -> None:
         self.kind = VECTOR

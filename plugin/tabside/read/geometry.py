@@ -41,7 +41,7 @@ class PlacedPin:
     legacy_value: (
         str | None
     )  # power symbols of KiCad 6 and 7 with a hidden pin: the pin's name, which outranks the Value
-    shares_name: bool  # another pin of this unit has the same name and another number
+    shares_name: bool = False  # another pin of this unit shows the same name under another number
 
     @property
     def joins_nothing(self) -> bool:
@@ -71,16 +71,18 @@ def placed_pins(file: SheetFile, index: int, unit: int) -> list[PlacedPin]:
     if library is None:
         return []
     pins = unit_pins(library, unit, symbol.style)
-    names: dict[str, set[str]] = {}
-    for pin in pins:
-        names.setdefault(pin.name, set()).add(pin.number)
     legacy = _legacy_value(file, library)
-    return [_placed_pin(file, index, library, pin, legacy, len(names[pin.name]) > 1) for pin in pins]
+    placed = [_placed_pin(file, index, library, pin, legacy) for pin in pins]
+    if len(placed) > 1:
+        numbers: dict[str, set[str]] = {}
+        for pin_ in placed:
+            numbers.setdefault(pin_.name, set()).add(pin_.number)
+        for pin_ in placed:
+            pin_.shares_name = len(numbers[pin_.name]) > 1
+    return placed
 
 
-def _placed_pin(
-    file: SheetFile, index: int, library: LibSymbol, pin: LibPin, legacy: str | None, shares_name: bool
-) -> PlacedPin:
+def _placed_pin(file: SheetFile, index: int, library: LibSymbol, pin: LibPin, legacy: str | None) -> PlacedPin:
     symbol = file.symbols[index]
     alternate = symbol.alternates.get(pin.number) if pin.alternates else None
     base = _unbroken(pin.name)
@@ -96,7 +98,6 @@ def _placed_pin(
         at=place(symbol, pin.at),
         power=_power(library, pin, electrical),
         legacy_value=legacy,
-        shares_name=shares_name,
     )
 
 

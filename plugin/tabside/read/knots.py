@@ -146,7 +146,7 @@ class _Tying:
         return self.wire_ends[self.wires[line - len(self.buses)][0]]
 
     def _hold_to_lines(self) -> dict[int, list[int]]:
-        """Join labels and sheet pins to the lines under them; returns which label holds to the middle of which lines."""
+        """Join labels and sheet pins to the lines under them; returns which label holds to which lines."""
         crowd: dict[Point, int] = {}
         things = [*(label.at for label in self.file.labels), *(p.at for s in self.file.sheets for p in s.pins)]
         for point in (*things, *self.flags, *(pin.at for pin in self.pins)):

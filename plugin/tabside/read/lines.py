@@ -31,25 +31,29 @@ def _track(line: Line) -> _Track:
 
 
 def merge_lines(lines: Iterable[Line]) -> list[Line]:
-    """The lines without those of no length, overlapping collinear ones made one; ones that only touch stay two."""
-    tracks: dict[_Track, list[Line]] = {}
-    for a, b in lines:
+    """The lines without those of no length, overlapping collinear ones made one; ones that only touch stay two.
+
+    Each starts with its smaller end.  They come in the order in which they were drawn.
+    """
+    tracks: dict[_Track, list[tuple[Point, Point, int]]] = {}
+    for number, (a, b) in enumerate(lines):
         if a != b:
-            line = (a, b) if a < b else (b, a)
-            tracks.setdefault(_track(line), []).append(line)
-    merged: list[Line] = []
+            tracks.setdefault(_track((a, b)), []).append((a, b, number) if a < b else (b, a, number))
+    merged: list[tuple[int, Line]] = []
     for on_track in tracks.values():
         if len(on_track) > 1:
             on_track.sort()
-        start, end = on_track[0]
-        for a, b in on_track[1:]:
+        start, end, first = on_track[0]
+        for a, b, number in on_track[1:]:
             if a < end:
                 end = max(end, b)
+                first = min(first, number)
             else:
-                merged.append((start, end))
-                start, end = a, b
-        merged.append((start, end))
-    return merged
+                merged.append((first, (start, end)))
+                start, end, first = a, b, number
+        merged.append((first, (start, end)))
+    merged.sort()
+    return [line for _, line in merged]
 
 
 def break_lines(lines: Iterable[Line], at: Iterable[Point]) -> list[Line]:

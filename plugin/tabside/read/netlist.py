@@ -6,14 +6,14 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..model.drawing import DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, Drawing, PinKey, Place
+from ..model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, PinKey, Place
 from ..model.natural import natural
 from .buses import Origin
 from .geometry import PlacedPin, lib_symbol
 from .knots import Knot, SheetKnots, tie
 from .labels import shown_name
 from .net_names import pin_net_name
-from .pieces import Driver, Piece, Rank
+from .pieces import Driver, Piece, Rank, member_pieces
 from .placements import Placement, placements
 from .runs import drawn_runs
 from .sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance
@@ -144,6 +144,7 @@ class _Netlister:
         for piece in self.pieces:
             piece.choose_driver(self._pin_driver, aliases)
         driven = [piece for piece in self.pieces if piece.driver is not None]
+        driven += member_pieces(driven, [sheet.local for sheet in self.sheets], aliases)
         by_name = SheetJoining(driven, aliases, self._pin_driver).join()
         driven = [piece for piece in driven if piece.absorbed_by is None]
         Spreading(driven, [sheet.depth for sheet in self.hierarchy.sheets], by_name).spread()

@@ -12,6 +12,7 @@ from .buses import VECTOR, Connection, Origin
 class Rank(IntEnum):
     """How strongly something names a net; from HIERARCHICAL up it is a name that a person gave."""
 
+    NONE = 0  # members of buses that no wire is labelled for
     PIN = 1
     SHEET_PIN = 2
     HIERARCHICAL = 3
@@ -65,8 +66,12 @@ class Piece:
     _connection: Connection | None = None
 
     @property
+    def is_named(self) -> bool:
+        return self._connection is not None
+
+    @property
     def connection(self) -> Connection:
-        """What it is; only pieces with a driver have one."""
+        """What it is; only pieces that something names have one."""
         assert self._connection is not None
         return self._connection
 
@@ -76,8 +81,7 @@ class Piece:
 
     @property
     def rank(self) -> Rank:
-        assert self.driver is not None
-        return self.driver.rank
+        return Rank.NONE if self.driver is None else self.driver.rank
 
     @property
     def is_global(self) -> bool:
@@ -106,7 +110,7 @@ class Piece:
             # Weaker ones, sheet pins and part pins, never join anything once there is a name.
             self.drivers = [driver for driver in self.drivers if driver.is_label]
             self.several = self.several or len(self.drivers) > 1
-        if self.driver is not None:
+        if self.driver is not None:  # a bus member without a wire keeps what it is
             self._connection = Connection(self.driver.origin, self.driver.text, aliases)
 
     def absorb(self, other: Piece) -> None:
@@ -134,3 +138,21 @@ def _best(candidates: list[Driver], aliases: Mapping[str, tuple[str, ...]]) -> D
 def vector_key(connection: Connection) -> str | None:
     """What vectors of one prefix have in common, None for anything else."""
     return connection.full.partition("[")[0] + "[]" if connection.kind is VECTOR else None
+
+
+def member_pieces(pieces: list[Piece], local: list[Origin], aliases: Mapping[str, tuple[str, ...]]) -> list[Piece]:
+    """A piece without pins for each member of each bus, as if a wire were labelled for it.
+
+    They tie buses to each other that share members by name, whether or not such a wire is drawn on that sheet.
+    `local` has each sheet instance's origin with its path.
+    """
+    members: list[Piece] = []
+    for piece in pieces:
+        for driver in piece.drivers:
+            if "[" not in driver.text and "{" not in driver.text:
+                continue
+            for member in Connection(driver.origin, driver.text, aliases).members:
+                new = Piece(piece.sheet, [], [], [], False, strong=True)
+                new.connection = Connection.net(local[piece.sheet], member.prefix_as_drawn + member.local_name)
+                members.append(new)
+    return members

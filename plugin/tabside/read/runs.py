@@ -79,7 +79,7 @@ class _Chains:
         return (min(firsts.values()), max(firsts.values())) if len(firsts) == 2 else None
 
     def _one_end(self, pins: list[int]) -> int | None:
-        """The pin that stands for all at one point: pins of one symbol stacked there are one end, others are several."""
+        """The pin for all at one point: pins of one symbol stacked there are one end, others are several."""
         return pins[0] if len({self._pin(pin).symbol for pin in pins}) == 1 else None
 
     def _pin(self, pin: int) -> PlacedPin:

@@ -19,12 +19,15 @@ class SheetJoining:
     """Joins the pieces in place; absorbed ones point at the piece that took them in."""
 
     def __init__(self, pieces: list[Piece], aliases: Aliases, pin_driver: PinDriver) -> None:
-        """`pieces` all have a driver."""
+        """`pieces` all have a name; members of buses without a wire come last."""
         self.pieces, self.aliases, self.pin_driver = pieces, aliases, pin_driver
         self.by_name: dict[str, list[Piece]] = {}  # by full name
         self.by_text: dict[tuple[int, str], dict[int, Piece]] = {}  # strong pieces by sheet and text of any driver
         for piece in pieces:
             self.by_name.setdefault(piece.connection.full, []).append(piece)
+            if piece.driver is None:
+                # KiCad knows these by their bare names too, so that sheet pins of that text stay apart from them.
+                self.by_name.setdefault(piece.connection.short, []).append(piece)
             if (key := vector_key(piece.connection)) is not None:
                 self.by_name.setdefault(key, []).append(piece)
             if piece.strong:

@@ -28,8 +28,8 @@ def _not_annotated(symbols: Iterable[DrawnSymbol]) -> Iterator[str]:
         else:
             why = "has no reference stored for this sheet"
         yield (
-            f"{where}: {symbol.reference or 'a symbol without reference'} {why}; KiCad names no net by it and leaves out "
-            "nets that have nothing else: annotate the schematic"
+            f"{where}: {symbol.reference or 'a symbol without reference'} {why}; KiCad names no net by it and leaves "
+            "out nets that have nothing else: annotate the schematic"
         )
 
 
