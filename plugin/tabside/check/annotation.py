@@ -13,14 +13,19 @@ from .rules import check
 _FIX = {
     "not-annotated": "Annotate the schematic in KiCad (Tools, Annotate Schematic).",
     "reference-duplicate": "Give each symbol a reference of its own: annotate the schematic in KiCad.",
+    "view": "Say what is missing, or write Signals by contact number; until then its contacts are not judged.",
     "field": "Correct the field; until then Tabside does not know what it was to say.",
 }
 
 
-@check("not-annotated", "reference-duplicate", "field-unclear", severity=Severity.ERROR)
-def annotation(judgement: Judgement) -> Iterator[Finding]:
-    """Every symbol has a reference of its own, and every field of ours can be read.
+_RULE = {"field": "field-unclear", "view": "view-unknown"}
 
+
+@check("not-annotated", "reference-duplicate", "field-unclear", "view-unknown", severity=Severity.ERROR)
+def annotation(judgement: Judgement) -> Iterator[Finding]:
+    """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
+
+    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers.
     Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
     Source: KiCad's netlist.
     """
@@ -36,8 +41,8 @@ def _finding(craft: Craft, oddity: Oddity) -> Finding:
         place=oddity.place,
     )
     return Finding(
-        rule="field-unclear" if oddity.what == "field" else oddity.what,
-        severity=Severity.ERROR,
+        rule=_RULE.get(oddity.what, oddity.what),
+        severity=Severity.WARNING if oddity.what == "view" else Severity.ERROR,
         message=oddity.message,
         fix=_FIX.get(oddity.what, "Correct the drawing."),
         where=(where,),

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from ..model.craft import Contact, ContactKey, Craft, Kind
+from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
 from ..model.natural import natural
+from ..model.roles import RoleClass
 
 _PASSES = (Kind.SPLICE, Kind.INLINE)
 # A splice of more ends is judged end by end against one of them; the check of the whole net sees the rest.
@@ -106,10 +107,17 @@ def _walk(craft: Craft, start: ContactKey, steps: Mapping[ContactKey, list[tuple
             front += [(at, (*leads, mark), (*through, other[0])) for at in [other, *inside]]
 
 
-def runs_of(craft: Craft, *, over: str = "FSJPWDRLB") -> dict[int, int]:
+def passes_role(part: Termination) -> bool:
+    """Whether an in-line part is one of a run: a button or a lamp between a signal and ground is not, a fuse always."""
+    return letters_of(part.reference) == "F" or any(
+        contact.role.cls is not RoleClass.UNKNOWN for contact in part.contacts
+    )
+
+
+def runs_of(craft: Craft, *, but: str = "") -> dict[int, int]:
     """Net id -> run id: nets that in-line parts join are one run.
 
-    `over` holds the reference letters of the parts that join: without "D" a diode keeps its two sides apart.
+    Parts with the reference letter `but` keep their sides apart: a diode, a resistor.
     """
     parent: dict[int, int] = {}
 
@@ -124,7 +132,7 @@ def runs_of(craft: Craft, *, over: str = "FSJPWDRLB") -> dict[int, int]:
         nets = [contact.net_id for contact in termination.contacts]
         for net in nets:
             root(net)
-        if termination.kind is Kind.INLINE and set(letters_of(termination.reference)) <= set(over):
+        if termination.kind is Kind.INLINE and passes_role(termination) and letters_of(termination.reference) != but:
             for net in nets[1:]:
                 parent[root(net)] = root(nets[0])
     return {net: root(net) for net in parent}

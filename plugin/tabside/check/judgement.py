@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from ..model.craft import Contact, ContactKey, Craft, Termination
-from ..model.roles import Rail, Role, Volts
+from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
+from ..model.roles import Rail, Role, RoleClass, Volts
 from .agreement import Agreement, Cause, Outcome, agree
 from .joints import Joint, joints_of, letters_of, members_of, passes, runs_of
 from .order import SingleCause, single_causes
@@ -69,15 +69,24 @@ class Judgement:
     @cached_property
     def solid_runs(self) -> dict[int, int]:
         """Runs over every in-line part but resistors, which let a pull-up or a divider meet a signal."""
-        return runs_of(self.craft, over="FSJPWDLB")
+        return runs_of(self.craft, but="R")
 
     @cached_property
     def solid_members(self) -> dict[int, list[Contact]]:
         return members_of(self.craft, self.solid_runs)
 
     @cached_property
-    def _kinds_on_run(self) -> dict[int, dict[Signature, list[Contact]]]:
-        return {run: by_signature(contacts) for run, contacts in self.solid_members.items()}
+    def whole_runs(self) -> dict[int, int]:
+        """Runs over every in-line part."""
+        return runs_of(self.craft)
+
+    @cached_property
+    def whole_members(self) -> dict[int, list[Contact]]:
+        return members_of(self.craft, self.whole_runs)
+
+    @cached_property
+    def _kinds_on_whole_run(self) -> dict[int, dict[Signature, list[Contact]]]:
+        return {run: by_signature(contacts) for run, contacts in self.whole_members.items()}
 
     @cached_property
     def outcomes(self) -> dict[Joint, Agreement]:
@@ -88,16 +97,26 @@ class Judgement:
         found = self.agree(joint.a, joint.b)
         if found.nobody_drives:
             found = self.driven(joint.a, found, {joint.a.key, joint.b.key})
-        resistors = [part for part in joint.through if letters_of(part) == "R"]
-        if found.clashes and found.cause is Cause.CLASSES and resistors:
-            reason = f"{found.reason}, through {' and '.join(resistors)}"
-            return replace(found, outcome=Outcome.WARN, reason=reason)
+        return self._through_parts(joint, found) if found.cause is Cause.CLASSES else found
+
+    def _through_parts(self, joint: Joint, found: Agreement) -> Agreement:
+        """A button, a lamp or a pull-up joins a signal to ground or to a rail on purpose; a divider, to the battery."""
+        parts = [part for part in joint.through if self.craft.terminations[part].kind is Kind.INLINE]
+        parts = [part for part in parts if letters_of(part) != "F"]
+        signal = any(contact.role.cls is RoleClass.SIGNAL for contact in (joint.a, joint.b))
+        if not parts or not signal:
+            return found
+        between = " and ".join(parts)
+        if not (joint.a.role.battery or joint.b.role.battery):
+            return not_judged(f"{found.reason}, through {between}")
+        if any(letters_of(part) == "R" for part in parts):
+            return replace(found, outcome=Outcome.WARN, reason=f"{found.reason}, through {between}")
         return found
 
     def driven(self, listener: Contact, found: Agreement, but: set[ContactKey]) -> Agreement:
         """What becomes of "nobody drives it" when the rest of the listener's net is looked at."""
         unsure = False
-        for contacts in self._kinds_on_run[self.solid_runs[listener.net_id]].values():
+        for contacts in self._kinds_on_whole_run[self.whole_runs[listener.net_id]].values():
             others = [contact for contact in contacts if contact.key not in but]
             if not others:
                 continue
@@ -155,8 +174,9 @@ class Judgement:
         for joint in self.clashing:
             by_run.setdefault(self.solid_runs[joint.a.net_id], set()).update((signature(joint.a), signature(joint.b)))
         found = []
-        for run, kinds in self._kinds_on_run.items():
-            if len(kinds) > 1 or any(len(contacts) > 1 for contacts in kinds.values()):
+        for run, contacts in self.solid_members.items():
+            kinds = by_signature(contacts)
+            if len(contacts) > 1:
                 found += list(self._hidden_on_run(kinds, by_run.get(run, set())))
         return found
 

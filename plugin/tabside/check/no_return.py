@@ -8,7 +8,7 @@ from ..model.craft import Contact, Craft
 from ..model.findings import Finding, Severity
 from ..model.roles import RoleClass
 from . import harm
-from .joints import Joint, members_of, runs_of
+from .joints import Joint
 from .judgement import Judgement, Link
 from .places import at_contacts
 from .role_words import link_name, listed, name_of, role_words
@@ -60,7 +60,7 @@ class _Grounds:
     def __init__(self, judgement: Judgement) -> None:
         self._craft = judgement.craft
         self._cable = {lead.mark: lead.cable for lead in self._craft.leads}
-        self._island = _islands(self._craft)
+        self._island = _islands(judgement)
         self._between: dict[frozenset[str], list[Joint]] = {}
         for joint in judgement.joints:
             boards = frozenset(self._craft.terminations[reference].board for reference in joint.link)
@@ -86,7 +86,7 @@ class _Grounds:
         return {self._cable[mark] for joint in joints for mark in joint.leads}
 
 
-def _islands(craft: Craft) -> dict[str, str]:
+def _islands(judgement: Judgement) -> dict[str, str]:
     """Board -> one board of those that ground joins; a board joins its own grounds inside."""
     parent: dict[str, str] = {}
 
@@ -96,11 +96,11 @@ def _islands(craft: Craft) -> dict[str, str]:
             board = parent[board]
         return board
 
-    for contacts in members_of(craft, runs_of(craft)).values():
+    for contacts in judgement.whole_members.values():
         if not any(contact.role.cls in _GROUNDS for contact in contacts):
             continue
         boards = [
-            craft.terminations[contact.termination].board
+            judgement.craft.terminations[contact.termination].board
             for contact in contacts
             if contact.role.cls in (*_GROUNDS, *_PERHAPS_GROUND)
         ]

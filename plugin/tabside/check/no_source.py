@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from ..model.craft import Contact, Craft, Kind
 from ..model.findings import Finding, Severity
 from . import harm
-from .joints import members_of, runs_of
 from .judgement import Judgement
 from .places import at_contacts
 from .role_words import listed, name_of
@@ -23,8 +22,7 @@ def no_source(judgement: Judgement) -> Iterator[Finding]:
     Source: logic.
     """
     craft = judgement.craft
-    runs = runs_of(craft)
-    members = members_of(craft, runs)
+    runs, members = judgement.whole_runs, judgement.whole_members
     fed = _fed_runs(craft, members, runs)
     clashing = {runs[contact.net_id] for joint in judgement.clashing for contact in (joint.a, joint.b)}
     clashing |= {runs[a.net_id] for a, _, _ in judgement.hidden_clashes}

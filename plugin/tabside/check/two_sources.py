@@ -27,10 +27,10 @@ def two_sources(judgement: Judgement) -> Iterator[Finding]:
     Source: makers' and autopilot wikis on feeding one rail from two regulators (table of role pairs).
     """
     craft = judgement.craft
-    whole = runs_of(craft)
-    takers = _boards_that_take(craft, whole)
+    whole = judgement.whole_runs
+    takers = _boards_that_take(judgement)
     # A diode keeps its two sides apart; fuses, switches and coils do not.
-    for contacts in members_of(craft, runs_of(craft, over="FSJPWRLB")).values():
+    for contacts in members_of(craft, runs_of(craft, but="D")).values():
         sources = [
             contact
             for contact in contacts
@@ -53,11 +53,11 @@ def _board(craft: Craft, contact: Contact) -> str:
     return craft.terminations[contact.termination].board
 
 
-def _boards_that_take(craft: Craft, whole: dict[int, int]) -> set[tuple[int, str]]:
+def _boards_that_take(judgement: Judgement) -> set[tuple[int, str]]:
     """(run, board) of boards that take power from the run themselves: what they give there they only pass on."""
     return {
-        (run, _board(craft, contact))
-        for run, contacts in members_of(craft, whole).items()
+        (run, _board(judgement.craft, contact))
+        for run, contacts in judgement.whole_members.items()
         for contact in contacts
         if contact.role.is_supply and not gives(contact) and (contact.takes or contact.role.battery)
     }
