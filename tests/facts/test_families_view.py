@@ -1,0 +1,64 @@
+"""The list of families for a person and for a program."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from tabside.errors import TabsideError
+from tabside.facts.families import family_ids
+from tabside.facts.families_view import families_json, rows
+
+
+def test_every_family_has_a_row_and_the_rows_have_the_same_columns():
+    listed = rows()
+    assert [row["family"] for row in listed] == list(family_ids())
+    assert {tuple(row) for row in listed} == {
+        (
+            "family",
+            "maker",
+            "series",
+            "pitch",
+            "rows",
+            "ways",
+            "rated A",
+            "at AWG",
+            "AWG",
+            "latch",
+            "retention",
+            "sources",
+        )
+    }
+
+
+def test_a_row_says_what_is_known_and_marks_what_is_not():
+    (sh,) = rows(["JST SH"])
+    # JST "SH CONNECTOR" datasheet: 1 A at AWG 28, AWG 32 to 28.
+    assert (sh["rated A"], sh["at AWG"], sh["AWG"], sh["ways"]) == ("1", "28", "32-28", "2-16 20")
+    (ze,) = rows(["jst_ze"])
+    assert (ze["rated A"], ze["at AWG"], ze["AWG"], ze["sources"]) == ("?", "?", "?", "- - -")
+
+
+def test_the_json_has_every_field_with_its_source():
+    answer = json.loads(json.dumps(families_json()))
+    assert answer["format"] == "tabside/families/1"
+    assert [each["id"] for each in answer["families"]] == list(family_ids())
+    sh = answer["families"][0]
+    assert sh["rating_a"] == 1.0
+    assert sh["rating_source"]["grade"] == "A"
+    assert "SH CONNECTOR" in sh["rating_source"]["text"]
+    assert sh["strip_mm"] is None
+    assert sh["circuits"] == [*range(2, 17), 20]
+    assert sh["housings"][0] == {"part": "SHR-{nn}V-S-B", "note": "with side protrusions"}
+    assert [contact["number"] for contact in sh["contacts"]] == ["SSH-003T-P0.2-H"]
+
+
+def test_only_those_asked_for_are_shown():
+    assert [each["id"] for each in families_json(["jst gh", "XT60"])["families"]] == ["jst_gh", "amass_xt60"]
+
+
+def test_a_name_that_there_is_not_is_one_clear_line_with_the_nearest():
+    with pytest.raises(TabsideError) as caught:
+        rows(["molex picoblad"])
+    assert str(caught.value) == "no connector family is called 'molex picoblad'; did you mean molex_picoblade?"
