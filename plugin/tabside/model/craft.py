@@ -83,8 +83,10 @@ class Termination:
 
     @property
     def takes_plug(self) -> bool:
-        """A plug meets it: a receptacle, or a captive part whose free end is a plug of a family."""
-        return self.kind is Kind.RECEPTACLE or (self.kind is Kind.CAPTIVE and self.family is not None)
+        """A plug meets it: a receptacle; a captive part, or an in-line one, whose end is a plug of a family."""
+        if self.kind in (Kind.CAPTIVE, Kind.INLINE):
+            return self.family is not None
+        return self.kind is Kind.RECEPTACLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +159,7 @@ class Crowding:
 class Oddity:
     """Something about the drawing that a check turns into a finding: not annotated, reference twice, bad field."""
 
-    what: str  # "not-annotated", "reference-duplicate", "field"
+    what: str  # "not-annotated", "reference-duplicate", "field", "view" (Signals off a face that is not known)
     reference: str
     message: str
     place: Place

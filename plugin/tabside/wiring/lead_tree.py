@@ -11,7 +11,8 @@ from ..model.natural import natural
 
 Pair = tuple[str, str]  # references in natural order
 LeadEnds = tuple[ContactKey, ContactKey]  # contacts in natural order
-Order = tuple[object, object]
+NaturalKey = tuple[tuple[int, int, str], ...]
+Order = tuple[NaturalKey, NaturalKey]
 
 _natural = lru_cache(maxsize=65536)(natural)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
+from .faces import RELEASE_SIDE, tabs_reversed
+
 _ONLY_A_NUMBER = re.compile(r"(?:pin|contact|pad)?[ _-]?(\w+)\Z", re.IGNORECASE)
 _NOT_USED = frozenset(("nc", "n/c", "n.c.", "n.c"))
 
@@ -61,23 +63,15 @@ def order_on_face(face: str, contact_1: str | None, entry: str | None, tabs: str
     if face == "printed":
         return backwards, ""
     if face == "tabs":
-        turned = _TABS_REVERSED.get((entry or "", tabs or ""))
-        if turned is None:
-            missing = "the fields Entry and Tabs" if entry is None else "field Tabs"
+        if (entry, tabs) not in RELEASE_SIDE:
+            missing = "fields Entry and Tabs" if entry is None else "field Tabs"
             return None, f"where the plug's release side faces ({missing})"
-        return backwards != turned, ""
+        return backwards != tabs_reversed(str(entry), str(tabs)), ""
     if entry == "top":
         return None, "a face for a receptacle that opens upwards (printed or tabs)"
     return backwards != _PICTURE_REVERSED[face], ""
 
 
-# Face `tabs` against face `printed`: whether the row is reversed.  Seen with the plug in the hand, leads hanging down.
-_TABS_REVERSED = {
-    ("side", "away"): False,
-    ("side", "board"): True,  # the plug is turned over about its leads
-    ("top", "near"): True,  # letting the leads hang turns the plug by half a turn
-    ("top", "far"): False,
-}
 # Face `printed` has the opening at the bottom; these pictures are turned (or mirrored) before they look like it.
 _PICTURE_REVERSED = {
     "opening-up": True,  # half a turn

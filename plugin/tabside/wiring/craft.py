@@ -1,0 +1,167 @@
+"""The craft of a drawing: its terminations, leads, links and cables, and what is odd about it."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping, Sequence
+
+from ..model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, Termination
+from ..model.drawing import Drawing
+from .inline_parts import net_roles, pass_roles, splits_run
+from .lead_facts import LeadFacts, facts_of_leads, read_notes
+from .lead_tree import contact_order
+from .leads import LaidLead, lay_leads
+from .lengths import PathLengths
+from .links import CableLeads, cables_of, links_of
+from .marks import mark_cables, mark_leads, mark_number, stamped_cable_marks, stamped_lead_marks
+from .symbols import Gathered, gather
+from .terminations import is_termination, may_be_inline, termination_of
+
+
+def build_craft(drawing: Drawing, settings: CraftSettings | None = None) -> Craft:
+    """Work out the craft that a drawing shows.
+
+    The same for any order of symbols and nets in the file, and wherever symbols stand on the sheet.
+    """
+    settings = settings or CraftSettings()
+    gathered, contact_of_pin, oddities = gather(drawing)
+    terminations, parts, odd_fields = _terminations(gathered, drawing)
+    contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key[0] in terminations}
+    paths = PathLengths(settings, terminations)
+    laid, crowded = lay_leads(terminations, drawing, contact_of_pin, paths.in_um if paths.any_known else None)
+    notes = read_notes(drawing, contact_of_pin)
+    facts, odd_facts = facts_of_leads(laid, notes, paths, settings.gauge_awg)
+    stamps, odd_stamps = stamped_lead_marks(terminations)
+    cable_stamps, odd_cable_stamps = stamped_cable_marks(terminations)
+    cabling = cables_of([lead.ends for lead in laid], terminations)
+    cable_marks = mark_cables([cable.plugs for cable in cabling], cable_stamps)
+    lead_marks = mark_leads([lead.ends for lead in laid], stamps)
+    leads = _leads(laid, facts, lead_marks, _cable_of_lead(cabling, cable_marks), drawing)
+    oddities += [*odd_fields, *_wired_but_flagged(gathered, terminations, laid), *notes.oddities, *odd_facts]
+    oddities += [*odd_stamps, *odd_cable_stamps]
+    return Craft(
+        name=settings.name or drawing.title or drawing.root,
+        revision=drawing.revision,
+        terminations=terminations,
+        leads=leads,
+        links=links_of(leads),
+        cables=_cables(cabling, cable_marks, lead_marks),
+        parts=tuple(_part(part, drawing) for part in parts),
+        crowded=tuple(crowded),
+        oddities=tuple(sorted(oddities, key=_oddity_order)),
+        settings=settings,
+        drawing_hash=_short_hash(drawing, settings),
+        rule_nets={contact.net_id: contact.net for each in terminations.values() for contact in each.contacts},
+    )
+
+
+def _terminations(
+    gathered: Sequence[Gathered], drawing: Drawing
+) -> tuple[dict[str, Termination], list[Gathered], list[Oddity]]:
+    """Terminations in natural order, in-line parts among them; the parts that are none; what is odd about fields."""
+    maybe = [part for part in gathered if may_be_inline(part)]
+    sure = [part for part in gathered if not may_be_inline(part) and is_termination(part)]
+    built = {part.reference: termination_of(part, drawing) for part in sure}
+    nets = net_roles((termination for termination, _ in built.values()), maybe, drawing)
+    for part in maybe:
+        inline = splits_run(part, nets)
+        if inline or is_termination(part):
+            built[part.reference] = termination_of(part, drawing, inline=inline)
+    ordered = sorted(built, key=lambda reference: contact_order((reference, "")))
+    oddities = [oddity for reference in ordered for oddity in built[reference][1]]
+    parts = [part for part in gathered if part.reference not in built]
+    return pass_roles({reference: built[reference][0] for reference in ordered}), parts, oddities
+
+
+def _leads(
+    laid: Sequence[LaidLead],
+    facts: Sequence[LeadFacts],
+    marks: Sequence[str],
+    cables: Mapping[int, str],
+    drawing: Drawing,
+) -> tuple[Lead, ...]:
+    leads = [
+        Lead(
+            mark=mark,
+            a=lead.ends[0],
+            b=lead.ends[1],
+            net=drawing.nets[lead.net_id].name,
+            net_id=lead.net_id,
+            how=lead.how,
+            link=(lead.ends[0][0], lead.ends[1][0]),
+            cable=cables.get(index),
+            gauge_awg=known.gauge_awg,
+            gauge_said_by=known.gauge_said_by,
+            colour=known.colour,
+            length_mm=known.length_mm,
+            length_said_by=known.length_said_by,
+            pair=known.pair,
+            notes=lead.notes,
+        )
+        for index, (lead, known, mark) in enumerate(zip(laid, facts, marks, strict=True))
+    ]
+    return tuple(sorted(leads, key=lambda lead: mark_number(lead.mark)))
+
+
+def _cable_of_lead(cabling: Sequence[CableLeads], marks: Sequence[str]) -> dict[int, str]:
+    return {index: mark for cable, mark in zip(cabling, marks, strict=True) for index in cable.leads}
+
+
+def _cables(cabling: Sequence[CableLeads], marks: Sequence[str], lead_marks: Sequence[str]) -> tuple[Cable, ...]:
+    cables = [
+        Cable(mark, cable.ends, tuple(sorted((lead_marks[index] for index in cable.leads), key=mark_number)))
+        for cable, mark in zip(cabling, marks, strict=True)
+    ]
+    return tuple(sorted(cables, key=lambda cable: mark_number(cable.mark)))
+
+
+def _part(part: Gathered, drawing: Drawing) -> Part:
+    nets = {drawing.nets[pin.net].name for unit in part.units for pin in unit.pins}
+    return Part(
+        reference=part.reference,
+        value=part.first.value,
+        footprint=part.first.footprint,
+        in_bom=all(unit.in_bom for unit in part.units),
+        dnp=any(unit.dnp for unit in part.units),
+        nets=tuple(sorted(nets)),
+        fields=dict(part.fields),
+    )
+
+
+def _wired_but_flagged(
+    gathered: Sequence[Gathered], terminations: Mapping[str, Termination], laid: Sequence[LaidLead]
+) -> list[Oddity]:
+    """Contacts under a no-connect flag that a lead reaches all the same: the flag does not cut a wire.
+
+    `nc` in Signals is quiet: a lead to a contact that nothing uses does no harm.
+    """
+    others: dict[ContactKey, ContactKey] = {}
+    for lead in laid:
+        others.setdefault(lead.ends[0], lead.ends[1])
+        others.setdefault(lead.ends[1], lead.ends[0])
+    found = []
+    for part in gathered:
+        for number, pin in part.pins.items():
+            other = others.get((part.reference, number))
+            if other is not None and pin.flagged_no_connect:
+                contact = terminations[part.reference].contact(number)
+                message = (
+                    f"contact {part.reference}:{number} has a no-connect flag, but its net {contact.net} leads to "
+                    f"{other[0]}:{other[1]}"
+                )
+                found.append(Oddity("field", part.reference, message, contact.place))
+    return found
+
+
+def _oddity_order(oddity: Oddity) -> tuple[object, ...]:
+    place = oddity.place
+    return (contact_order((oddity.reference, "")), oddity.what, oddity.message, place.sheet, place.uuid)
+
+
+def _short_hash(drawing: Drawing, settings: CraftSettings) -> str:
+    """Twelve hexadecimal digits of the drawing's files and the craft file."""
+    digest = hashlib.sha256()
+    for name, file_hash in sorted(drawing.files):
+        digest.update(f"{name}\n{file_hash}\n".encode())
+    digest.update(settings.file_hash.encode())
+    return digest.hexdigest()[:12]

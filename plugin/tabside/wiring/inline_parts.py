@@ -1,0 +1,182 @@
+"""In-line parts: which two-pin parts split a run, and what passes through them.
+
+Fuses, switches and jumpers always split a run.  Diodes, resistors, inductors and beads do when they carry the run on;
+across a rail and ground, as pull-up or as terminator they are parts on the net.  Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from ..facts.labels import read_label
+from ..model.craft import Contact, Kind, Termination
+from ..model.drawing import Drawing
+from ..model.roles import Direction, Role, RoleClass
+from .lead_tree import contact_order
+from .symbols import Gathered
+from .terminations import SPLIT_ALWAYS
+
+_UNKNOWN = Role(RoleClass.UNKNOWN, "unknown", said_by="in-line part")
+_SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}
+_CROSSED = frozenset(("uart", "crsf", "rs232"))  # groups whose lines meet another line at the far end
+
+
+@dataclass(frozen=True, slots=True)
+class NetRoles:
+    """What the contacts on a net, and the power symbols that name it, say about it."""
+
+    roles: tuple[Role, ...]  # known ones of contacts
+    contacts: int  # of terminations and of parts that may be in-line
+
+    @property
+    def cls(self) -> RoleClass | None:
+        """Ground before supply before signal; None when nothing is known."""
+        found = {role.cls for role in self.roles}
+        order = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
+        return next((cls for cls in order if cls in found), None)
+
+    @property
+    def lines(self) -> set[tuple[str, str]]:
+        return {(role.group, role.line) for role in self.roles if role.cls is RoleClass.SIGNAL and role.line}
+
+
+def net_roles(terminations: Iterable[Termination], maybe: Iterable[Gathered], drawing: Drawing) -> dict[int, NetRoles]:
+    """By net, from terminations that are sure and parts that may be in-line."""
+    roles: dict[int, list[Role]] = {}
+    counts: dict[int, int] = {}
+    for termination in terminations:
+        for contact in termination.contacts:
+            counts[contact.net_id] = counts.get(contact.net_id, 0) + 1
+            if contact.role.judged:
+                roles.setdefault(contact.net_id, []).append(contact.role)
+    for part in maybe:
+        for pin in part.pins.values():
+            counts[pin.net] = counts.get(pin.net, 0) + 1
+            roles.setdefault(pin.net, [])
+    for net in list(roles):
+        named = (read_label(name) for name in drawing.nets[net].power_names)
+        roles[net].extend(role for role in named if role.judged)
+    return {net: NetRoles(tuple(roles.get(net, ())), count) for net, count in counts.items()}
+
+
+def splits_run(part: Gathered, nets: Mapping[int, NetRoles]) -> bool:
+    """Whether a part with two pins and the right letters carries a run on."""
+    if part.letters in SPLIT_ALWAYS:
+        return True
+    a, b = (pin.net for pin in part.pins.values())
+    if a == b:
+        return False
+    classes = {nets[a].cls, nets[b].cls}
+    rails = {RoleClass.GROUND, RoleClass.SUPPLY}
+    if classes == rails:
+        return False
+    if len(classes) == 1 and classes <= rails:
+        return True
+    if classes & rails and RoleClass.SIGNAL in classes:
+        # A pull-up sits on a line that is complete without it; a lamp on a line of its own is a run.
+        return nets[a if nets[a].cls is RoleClass.SIGNAL else b].contacts <= 2
+    if part.letters == "R" and _is_terminator(nets[a].lines, nets[b].lines):
+        return False
+    return min(nets[a].contacts, nets[b].contacts) <= 2
+
+
+def pass_roles(terminations: Mapping[str, Termination]) -> dict[str, Termination]:
+    """The terminations with the roles of in-line parts (from the far side) and of splices (from their net) put in."""
+    walk = _Walk(terminations)
+    return {reference: _passed(termination, walk) for reference, termination in terminations.items()}
+
+
+class _Walk:
+    """Looks for known roles on a net, then beyond the in-line parts on it."""
+
+    def __init__(self, terminations: Mapping[str, Termination]) -> None:
+        self._known: dict[int, list[Contact]] = {}
+        self._inline: dict[int, list[tuple[str, int]]] = {}  # net -> in-line parts on it, with their other net
+        for termination in terminations.values():
+            nets = [contact.net_id for contact in termination.contacts]
+            for contact in termination.contacts:
+                if termination.kind is Kind.INLINE:
+                    other = nets[1] if contact.net_id == nets[0] else nets[0]
+                    self._inline.setdefault(contact.net_id, []).append((termination.reference, other))
+                elif termination.kind is not Kind.SPLICE and contact.role.cls is not RoleClass.UNKNOWN:
+                    self._known.setdefault(contact.net_id, []).append(contact)
+
+    def on_net(self, net: int) -> list[Contact]:
+        return self._known.get(net, [])
+
+    def role_from(self, net: int, without: str) -> Role:
+        """The best known role on the net, else the nearest beyond in-line parts other than `without`."""
+        seen, level, passed = {net}, [net], {without}
+        while level:
+            found = [contact for each in level for contact in self.on_net(each)]
+            if found:
+                return _best(found)
+            beyond = []
+            for each in level:
+                for reference, other in self._inline.get(each, ()):
+                    if reference not in passed and other not in seen:
+                        passed.add(reference)
+                        seen.add(other)
+                        beyond.append(other)
+            level = beyond
+        return _UNKNOWN
+
+
+def _best(contacts: Sequence[Contact]) -> Role:
+    """Of several roles: what a field says first, then known volts, then what drives, then natural order."""
+
+    def rank(contact: Contact) -> tuple[object, ...]:
+        role = contact.role
+        return (
+            not role.judged,
+            _SAID_BY_RANK.get(role.said_by, 3),
+            role.is_supply and role.volts is None and not role.battery,
+            role.direction is not Direction.DRIVES,
+            contact_order(contact.key),
+        )
+
+    return min(contacts, key=rank).role
+
+
+def _passed(termination: Termination, walk: _Walk) -> Termination:
+    if termination.kind is Kind.SPLICE:
+        contacts = [replace(contact, role=_role_at_splice(contact, walk)) for contact in termination.contacts]
+    elif termination.kind is Kind.INLINE:
+        a, b = termination.contacts
+        near, far = (walk.role_from(contact.net_id, termination.reference) for contact in (a, b))
+        if _stops_roles(termination, near, far):
+            near = far = _UNKNOWN
+        contacts = [
+            replace(a, role=replace(far, said_by="in-line part")),
+            replace(b, role=replace(near, said_by="in-line part")),
+        ]
+    else:
+        return termination
+    return replace(termination, contacts=tuple(contacts))
+
+
+def _stops_roles(termination: Termination, near: Role, far: Role) -> bool:
+    """A button or a lamp joins a signal to ground or to a rail on purpose; not to the battery, not through a fuse."""
+    if termination.reference.upper().startswith("F") and not termination.reference.upper().startswith("FB"):
+        return False
+    rail = far if near.cls is RoleClass.SIGNAL else near
+    return {near.cls, far.cls} in (
+        {RoleClass.SIGNAL, RoleClass.GROUND},
+        {RoleClass.SIGNAL, RoleClass.SUPPLY},
+    ) and not rail.battery
+
+
+def _role_at_splice(contact: Contact, walk: _Walk) -> Role:
+    """What a splice carries: the role of its net; unknown for lines that cross, whose ends have roles of their own."""
+    found = walk.on_net(contact.net_id)
+    role = _best(found) if found else walk.role_from(contact.net_id, contact.termination)
+    if role.cls is RoleClass.SIGNAL and (role.group in _CROSSED or not role.line):
+        return replace(_UNKNOWN, said_by="splice")
+    direction = Direction.BOTH if role.cls is RoleClass.SIGNAL else Direction.UNKNOWN
+    return replace(role, said_by="splice", direction=direction)
+
+
+def _is_terminator(a: set[tuple[str, str]], b: set[tuple[str, str]]) -> bool:
+    """Across two lines of one bus."""
+    return bool({group for group, _ in a} & {group for group, _ in b}) and not a & b

@@ -1,0 +1,218 @@
+"""Which leads each net has: drawn, between its only two contacts, beside other leads, or joining what is left.
+
+Every net by itself, and the same for any order of the file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
+from dataclasses import dataclass, field
+
+from ..model.craft import Contact, ContactKey, Crowding, Termination
+from ..model.drawing import Drawing, PinKey
+from ..model.roles import RoleClass
+from .crowding import crowding_of
+from .islands import Pieces, inside_joined
+from .joining import Joined, LengthUm, join_islands
+from .lead_tree import LeadEnds, Order, Pair, Spot, contact_order, ends_of, lead_order, pair_of
+from .partners import Partners, Room, captive_partners, leads_beside
+
+GAVE_WAY = "leads beside others gave way so that the whole net is connected"
+
+
+@dataclass(frozen=True, slots=True)
+class LaidLead:
+    """A lead before it has a mark."""
+
+    ends: LeadEnds
+    net_id: int
+    how: str
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Net:
+    """One net's contacts and leads while they are worked out."""
+
+    net_id: int
+    name: str
+    contacts: list[Contact]  # natural order
+    pieces: Pieces  # joined inside boards, then by leads
+    leads: list[LaidLead] = field(default_factory=list)
+
+    @property
+    def cls(self) -> RoleClass | None:
+        """Ground, supply, or what else its contacts agree on first; None when nothing is known."""
+        found = {contact.role.cls for contact in self.contacts}
+        order = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
+        return next((cls for cls in order if cls in found), None)
+
+    @property
+    def is_rail(self) -> bool:
+        return self.cls in (RoleClass.GROUND, RoleClass.SUPPLY)
+
+    def lay(self, ends: Iterable[LeadEnds], how: str | Callable[[LeadEnds], str], *notes: str) -> None:
+        for each in ends:
+            self.leads.append(LaidLead(each, self.net_id, how if isinstance(how, str) else how(each), notes))
+            self.pieces.join(*each)
+
+
+def lay_leads(
+    terminations: Mapping[str, Termination],
+    drawing: Drawing,
+    contact_of_pin: Mapping[PinKey, ContactKey],
+    length_um: LengthUm | None,
+) -> tuple[list[LaidLead], list[Crowding]]:
+    """All leads in natural order, and the nets whose contacts cannot take theirs."""
+    contacts = {contact.key: contact for each in terminations.values() for contact in each.contacts}
+    nets = _nets(contacts, terminations)
+    room = Room(contacts, {})
+    for net in nets.values():
+        net.lay(_only_two(net), "two contacts")
+    drawn = _drawn(drawing, contact_of_pin)
+    for net_id, ends in drawn.items():
+        nets[net_id].leads.clear()
+        nets[net_id].lay(sorted(ends, key=lead_order), "drawn")
+    for net in nets.values():
+        for lead in net.leads:
+            room.take(lead.ends)
+    overfull = {key for key in room.used if (left := room.left(key)) is not None and left < 0}
+    partners = _partners(nets, terminations)
+    before = {net.net_id: net.pieces.copy() for net in nets.values() if len(net.contacts) > 2}
+    for net in nets.values():
+        if len(net.contacts) > 2:
+            net.lay(leads_beside(net.contacts, partners, room, [lead.ends for lead in net.leads]), "beside")
+    joined, carrying = _pairs(nets.values())
+    crowded = []
+    for net in nets.values():
+        solved = _join(net, room, joined, carrying, length_um)
+        if not solved and net.net_id in before:
+            solved = _join_first(net, before[net.net_id], room, partners, (joined, carrying), length_um)
+        full = [key for key in overfull if contacts[key].net_id == net.net_id]
+        if full or not solved:
+            crowded.append(crowding_of(net.name, net.net_id, net.contacts, net.pieces, room, full))
+    leads = [lead for net in nets.values() for lead in net.leads]
+    return sorted(leads, key=lambda lead: lead_order(lead.ends)), sorted(crowded, key=_crowding_order)
+
+
+def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Termination]) -> dict[int, Net]:
+    members: dict[int, list[Contact]] = {}
+    for contact in contacts.values():
+        members.setdefault(contact.net_id, []).append(contact)
+    nets = {}
+    for net_id, found in members.items():
+        if len(found) > 1:
+            found.sort(key=lambda contact: contact_order(contact.key))
+            nets[net_id] = Net(net_id, found[0].net, found, inside_joined(found, terminations))
+    return nets
+
+
+def _only_two(net: Net) -> list[LeadEnds]:
+    """Step 2: a net of two contacts is one lead, unless their board joins them already."""
+    keys = [contact.key for contact in net.contacts]
+    if len(keys) != 2 or net.pieces.together(*keys):
+        return []
+    return [ends_of(*keys)]
+
+
+def _drawn(drawing: Drawing, contact_of_pin: Mapping[PinKey, ContactKey]) -> dict[int, set[LeadEnds]]:
+    """Step 1: chains of drawn wires between exactly two contacts, by net."""
+    found: dict[int, set[LeadEnds]] = {}
+    for run in drawing.runs:
+        a, b = contact_of_pin.get(run.a), contact_of_pin.get(run.b)
+        if a is not None and b is not None and a != b:
+            found.setdefault(drawing.pin(run.a).net, set()).add(ends_of(a, b))
+    return found
+
+
+def _partners(nets: Mapping[int, Net], terminations: Mapping[str, Termination]) -> Partners:
+    leads = [(lead.ends, not net.is_rail) for net in nets.values() for lead in net.leads]
+    joined = {pair_of(ends[0][0], ends[1][0]) for ends, _ in leads}
+    shared = {contact.net_id: 1 for each in terminations.values() for contact in each.contacts}
+    shared |= {net.net_id: len(net.contacts) for net in nets.values()}
+    captive = captive_partners(terminations, sorted(joined, key=_pair_order), shared)
+    return Partners(leads, captive, terminations)
+
+
+def _pair_order(pair: Pair) -> tuple[Order, Order]:
+    return lead_order(((pair[0], ""), (pair[1], "")))
+
+
+def _pairs(nets: Iterable[Net]) -> tuple[set[Pair], set[Pair]]:
+    """Pairs of terminations that leads join so far, and those of them that carry a signal."""
+    joined, carrying = set(), set()
+    for net in nets:
+        for lead in net.leads:
+            pair = pair_of(lead.ends[0][0], lead.ends[1][0])
+            joined.add(pair)
+            if not net.is_rail and net.cls is not RoleClass.PHASE:
+                carrying.add(pair)
+    return joined, carrying
+
+
+def _join(net: Net, room: Room, joined: Set[Pair], carrying: Set[Pair], length_um: LengthUm | None) -> bool:
+    """Step 4: connect the islands that are left; False when there is no solution."""
+    found = _solution(net, net.pieces, net.leads, room, joined, carrying, length_um)
+    if found is None:
+        return False
+    for ends in found.leads:
+        room.take(ends)
+    net.lay(found.leads, "chosen" if found.chosen else "joined", *filter(None, [found.note]))
+    return True
+
+
+def _join_first(
+    net: Net,
+    before: Pieces,
+    room: Room,
+    partners: Partners,
+    pairs: tuple[Set[Pair], Set[Pair]],
+    length_um: LengthUm | None,
+) -> bool:
+    """Connect the islands first, and lay what can run beside other leads with the room that is left.
+
+    Tried when step 3 leaves too little room for step 4.  False, and nothing changed, when that does not help either.
+    """
+    beside = [lead for lead in net.leads if lead.how == "beside"]
+    kept = [lead for lead in net.leads if lead.how != "beside"]
+    for lead in beside:
+        room.take(lead.ends, -1)
+    found = _solution(net, before, kept, room, pairs[0], pairs[1], length_um) if beside else None
+    if found is None:
+        for lead in beside:
+            room.take(lead.ends)
+        return False
+    for ends in found.leads:
+        room.take(ends)
+    net.leads, net.pieces = kept, before
+    joining = "chosen" if found.chosen else "joined"
+    notes = [GAVE_WAY, *filter(None, [found.note])]
+    net.lay(found.leads, lambda ends: "beside" if pair_of(ends[0][0], ends[1][0]) in partners else joining, *notes)
+    net.lay(leads_beside(net.contacts, partners, room, [lead.ends for lead in net.leads]), "beside")
+    return True
+
+
+def _solution(
+    net: Net,
+    pieces: Pieces,
+    leads: Sequence[LaidLead],
+    room: Room,
+    joined: Set[Pair],
+    carrying: Set[Pair],
+    length_um: LengthUm | None,
+) -> Joined | None:
+    names: dict[ContactKey, int] = {}
+    spots = []
+    for contact in net.contacts:
+        island = names.setdefault(pieces.root(contact.key), len(names))
+        spots.append(Spot(contact.key, island, room.left(contact.key)))
+    if len(names) < 2:
+        return Joined((), False)
+    served = {pair_of(lead.ends[0][0], lead.ends[1][0]) for lead in leads}
+    wanting = {pair for pair in carrying if pair not in served} if net.is_rail else set()
+    return join_islands(spots, joined=joined, wanting=wanting, length_um=length_um)
+
+
+def _crowding_order(crowding: Crowding) -> Order:
+    """Every crowding names at least one contact."""
+    return min(contact_order(key) for key in crowding.contacts)
