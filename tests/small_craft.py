@@ -39,7 +39,7 @@ PACK = (
 )
 FUSED = (
     pads("P3", "F_P GND", board="power", signals="VBAT, GND"),
-    two_pin("F1", "F_P F_Q", value="10 A"),
+    two_pin("F1", "F_P", "F_Q", value="10 A"),
     pads("P1", "F_Q GND", board="pilot", signals="VBAT, GND"),
 )
 GROUND = (power("GND"),)

@@ -115,6 +115,8 @@ def _made(craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]]) -> MadeL
 
 
 def _end(key: ContactKey, here: Termination, there: Termination, alone: bool) -> LeadEnd:
+    if here.kind is Kind.INLINE and here.family is not None:
+        return LeadEnd(key, plug_kind(here.family), here.family, None)  # a plug for each side of the part
     if here.kind is not Kind.RECEPTACLE:
         return LeadEnd(key, _BY_KIND[here.kind], None, None)
     kind = EndKind.MATED if alone and _mates(there, here) else plug_kind(here.family)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from ..facts import contacts, families
 from ..facts.contacts import CrimpContact
-from ..model.craft import Craft
+from ..model.craft import Craft, Kind
 from .lead_ends import EndKind, LeadEnd, WireFrom
 from .purchase import NOT_KNOWN, Purchase, place_of
 from .stock_use import StockUse
@@ -23,11 +23,12 @@ _PLUG_WORDS = {
 def plugs(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
     """Housings and plugs, by family and ways, for each receptacle that a lead to be made goes to."""
     used: dict[tuple[EndKind, str | None, int | None, int], list[str]] = {}
-    for reference, end in _ends_to_make(stock):
+    for end in _ends_to_make(stock):
         if end.kind in _PLUG_WORDS:
-            rows = craft.terminations[reference].rows
-            places = used.setdefault((end.kind, end.family, end.ways, rows), [])
-            place = place_of(craft.terminations[reference])
+            met = craft.terminations[end.key[0]]
+            places = used.setdefault((end.kind, end.family, end.ways, met.rows), [])
+            # An in-line part has a plug of its own for each side.
+            place = f"{place_of(met)}:{end.key[1]}" if met.kind is Kind.INLINE else place_of(met)
             if place not in places:
                 places.append(place)
     for (kind, family, ways, rows), places in sorted(used.items(), key=lambda item: _plug_order(*item[0])):
@@ -44,12 +45,11 @@ def plugs(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
         )
 
 
-def _ends_to_make(stock: StockUse) -> Iterator[tuple[str, LeadEnd]]:
+def _ends_to_make(stock: StockUse) -> Iterator[LeadEnd]:
     """Ends of leads that no stock serves, those of a captive part's own leads among them."""
     for made in stock.leads:
         if made.lead.mark not in stock.taken and made.wire_from is not WireFrom.MADE:
-            for end in made.ends:
-                yield end.key[0], end
+            yield from made.ends
 
 
 def _housing(kind: EndKind, family: str | None, ways: int | None, rows: int) -> tuple[str, str, str]:
