@@ -178,5 +178,7 @@ def _role_at_splice(contact: Contact, walk: _Walk) -> Role:
 
 
 def _is_terminator(a: set[tuple[str, str]], b: set[tuple[str, str]]) -> bool:
-    """Across two lines of one bus."""
+    """Across two lines of one bus; lines that cross, as TX and RX, meet over a resistor in series."""
+    if {group for group, _ in a | b} & _CROSSED:
+        return False
     return bool({group for group, _ in a} & {group for group, _ in b}) and not a & b
