@@ -88,9 +88,9 @@ def test_exchanged_leads_between_pads():
 
 def test_two_rows_are_not_tried():
     found = all_findings(
-        plug("J1", "A B C D", board="pilot", family="pinheader_127", signals="5V, SDA, SCL, GND",
+        plug("J1", "A B C D", board="pilot", signals="5V, SDA, SCL, GND",
              footprint="Connector_PinHeader_1.27mm:PinHeader_2x02_P1.27mm_Vertical"),
-        plug("J2", "D B C A", board="hub", family="pinheader_127", signals="5V, SDA, SCL, GND",
+        plug("J2", "D B C A", board="hub", signals="5V, SDA, SCL, GND",
              footprint="Connector_PinHeader_1.27mm:PinHeader_2x02_P1.27mm_Vertical"),
     )  # fmt: skip
     errors = [each.rule for each in found if each.severity is Severity.ERROR]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ..model.craft import Contact, Craft, Kind, StockCable, Termination
 from ..model.findings import Finding, Severity
-from .judgement import Judgement, Link
+from .judgement import Judgement, Link, single_row
 from .outcome import Agreement
 from .places import at_contacts
 from .role_words import link_name, listed, name_of
@@ -45,7 +45,8 @@ def same_plug(first: Termination, second: Termination) -> bool:
         and first.family == second.family
         and first.ways is not None
         and first.ways == second.ways
-        and first.rows == second.rows == 1
+        and single_row(first)
+        and single_row(second)
     )
 
 

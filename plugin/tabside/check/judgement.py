@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -15,6 +16,7 @@ from .outcome import agreed, not_judged
 
 Link = tuple[str, str]
 Signature = tuple[Role, tuple[Rail, ...], tuple[Rail, ...]]
+_TWO_ROWS = re.compile(r"(?<![0-9A-Za-z])0?[2-9]x\d\d")
 _NO_NUMBER = 1_000_000  # contacts without a decimal number get numbers of their own from here, and no row
 
 
@@ -197,11 +199,11 @@ class Judgement:
 
     def row_of(self, termination: Termination) -> int | None:
         """Ways of a single row of numbered contacts; None where there is no such row (pads, bare leads, two rows)."""
-        return termination.ways if termination.takes_plug and termination.rows == 1 else None
+        return termination.ways if termination.takes_plug and single_row(termination) else None
 
     def _explain(self, link: Link, joints: list[Joint]) -> Explained | None:
         ends = [self.craft.terminations[reference] for reference in link]
-        if any(end.rows != 1 for end in ends):
+        if not all(single_row(end) for end in ends):
             return None
         numbers = [_numbers(end) for end in ends]
         contacts = [{number: end.contact(text) for text, number in numbers[k].items()} for k, end in enumerate(ends)]
@@ -305,6 +307,11 @@ class Judgement:
                 if own.key in swapped and self.agree(swapped[own.key], far).agrees:
                     yield joint
                     break
+
+
+def single_row(termination: Termination) -> bool:
+    """Whether the contacts stand in one row; KiCad names parts of two rows 2x05 or 02x05 where the family is unknown."""
+    return termination.rows == 1 and not _TWO_ROWS.search(f"{termination.footprint} {termination.value}")
 
 
 def signature(contact: Contact) -> Signature:

@@ -161,7 +161,7 @@ def _is_open_signal(judgement: Judgement, contact: Contact) -> bool:
 def _signal_left_open(judgement: Judgement, link: Link, a: Contact, b: Contact) -> tuple[Severity, str]:
     if a.flagged_empty or b.flagged_empty:
         return Severity.NOTE, "meant to stay empty"
-    if {a.role.line, b.role.line} == _FLOW_CONTROL:
+    if {a.role.line, b.role.line} == _FLOW_CONTROL and not _flow_control_used(judgement, link):
         return Severity.NOTE, "flow control not used"
     group = a.role.group
     if group in _GROUPS_OF_LINES and not _used(judgement, link, group):
@@ -171,6 +171,10 @@ def _signal_left_open(judgement: Judgement, link: Link, a: Contact, b: Contact) 
 
 def _used(judgement: Judgement, link: Link, group: str) -> bool:
     return any(group in (joint.a.role.group, joint.b.role.group) for joint in judgement.links[link])
+
+
+def _flow_control_used(judgement: Judgement, link: Link) -> bool:
+    return any(_FLOW_CONTROL & {joint.a.role.line, joint.b.role.line} for joint in judgement.links[link])
 
 
 def _bus_open_at_one_end(judgement: Judgement, link: Link, near: Termination, far: Termination) -> Iterator[Missing]:
