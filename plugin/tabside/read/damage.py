@@ -76,7 +76,7 @@ class Text:
             if kind == "unclosed":
                 raise self.damage("a quoted text is not closed on its line", offset)
             if not open_lists and (tree is not None or kind == "close"):
-                raise layout.first_oddity or self._past_the_end(kind, offset)
+                raise layout.first_oddity or layout.misplaced or self._past_the_end(kind, offset)
             if kind == "close":
                 layout.look_at_closing(open_lists.pop(), offset)
                 continue
@@ -97,7 +97,7 @@ class Text:
                     self.first_odd_word = offset
                 self._look_for_missing_bracket(open_lists, layout)
         if open_lists:
-            raise layout.first_oddity or self._never_closed(open_lists)
+            raise layout.first_oddity or layout.misplaced or self._never_closed(open_lists)
         if tree is None:
             raise Damage("the file is empty", 1, 1)
         return tree
@@ -120,17 +120,15 @@ class Text:
         return self.damage("the schematic ends before this; a file holds one schematic only", offset)
 
     def _look_for_missing_bracket(self, open_lists: list[PlacedList], layout: _Layout) -> None:
-        """Raise Damage when a list of the top level has just begun inside another one."""
+        """Note when a list of the top level has just begun inside another one."""
         node = open_lists[-1]
-        if len(node) != 1 or len(open_lists) < 3 or open_lists[0][:1] != ["kicad_sch"] or node[0] not in _TOP_LEVEL:
-            return
-        if not isinstance(node[0], Atom) or not _misplaced(node[0], open_lists):
+        if layout.misplaced is not None or len(node) != 1 or len(open_lists) < 3 or node[0] not in _TOP_LEVEL:
             return
         unclosed = open_lists[1]
-        line, _ = self.line_and_column(node.offset)
-        raise self.damage(
-            f"the list ({_word(unclosed)} is not closed before ({node[0]} in line {line}", unclosed.offset
-        )
+        if isinstance(node[0], Atom) and (_word(unclosed) in _TOP_LEVEL or _word(unclosed) == "symbol"):
+            line, _ = self.line_and_column(node.offset)
+            what = f"the list ({_word(unclosed)} is not closed before ({node[0]} in line {line}"
+            layout.misplaced = self.damage(what, unclosed.offset)
 
     def _never_closed(self, open_lists: list[PlacedList]) -> Damage:
         innermost = open_lists[-1]
@@ -147,6 +145,7 @@ class _Layout:
 
     def __init__(self, text: Text) -> None:
         self.first_oddity: Damage | None = None
+        self.misplaced: Damage | None = None  # a list of the top level inside another one
         self._text = text
         self._kept = 0  # closings so far in kicad's layout: a file laid out otherwise says nothing
 
@@ -172,13 +171,6 @@ class _Layout:
         """What stands before the bracket on its line; None when that is more than blanks."""
         before = self._text.text[self._text.text.rfind("\n", 0, offset) + 1 : offset]
         return before if not before.strip(" \t") else None
-
-
-def _misplaced(head: str, open_lists: list[PlacedList]) -> bool:
-    """Whether a list that begins with `head` cannot stand in the list around it, of those that kicad writes."""
-    return _word(open_lists[1]) in _TOP_LEVEL or (
-        _word(open_lists[1]) == "symbol" and _word(open_lists[-2]) in ("symbol", "property", "instances")
-    )
 
 
 def _append(parent: PlacedList, value: object, offset: int) -> None:

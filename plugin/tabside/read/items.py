@@ -181,7 +181,7 @@ def title_block(node: Node) -> dict[str, str]:
         head = head_of(child)
         if head == "comment":
             block[f"comment{text_at(child, 1)}"] = text_at(child, 2)
-        elif head:
+        elif head in ("title", "date", "rev", "company"):
             block[head] = text_at(child, 1)
     return block
 
