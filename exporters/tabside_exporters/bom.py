@@ -27,7 +27,7 @@ COLUMNS = (
     Column("to_buy", "what is missing", CellKind.WHOLE),
     Column("when", f"always; or one of two ways to make the same leads: {IF_CRIMPED}, or {IF_READY}"),
     Column("used_for", "plugs, leads or references that it goes into, with how many where it is more than one"),
-    Column("source", "where the part number was found; [A] and [B] name the maker's own document"),
+    Column("source", "where the part number was found; [A] and [B] name the maker's own document", below=True),
     Column("note", "what to mind"),
 )
 

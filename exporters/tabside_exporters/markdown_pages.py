@@ -30,10 +30,13 @@ def write_markdown(page: Page) -> bytes:
     if page.document.bench:
         parts += ["Caution:", _bullets(CAUTIONS)]
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
-    parts.append(_table(page.table, shown) if len(page.table) else f"No {page.document.row}.")
+    listed: dict[str, int] = {}
+    parts.append(_table(page.table, shown, listed) if len(page.table) else f"No {page.document.row}.")
+    if listed:
+        parts += ["## Sources", "\n".join(f"{number}. {text}" for text, number in listed.items())]
     totals = page.document.totals
     if page.totals is not None and totals is not None and len(page.totals):
-        parts += ["## Totals", _table(page.totals, totals.columns)]
+        parts += ["## Totals", _table(page.totals, totals.columns, {})]
     if page.notes:
         parts += ["## Notes", _bullets(page.notes)]
     parts += ["## Columns", "\n".join(f"- `{column.name}`: {column.meaning}" for column in shown)]
@@ -46,9 +49,10 @@ def escaped(text: str) -> str:
     return _MARKS.sub(lambda mark: f"\\{mark[0]}", formula_safe(line))
 
 
-def _table(table: DataFrame, columns: Sequence[Column]) -> str:
+def _table(table: DataFrame, columns: Sequence[Column], listed: dict[str, int]) -> str:
+    """The table; texts that stand below it are put into `listed` with their numbers."""
     rows = [
-        [escaped(cell_text(value, column)) for value, column in zip(row, columns, strict=True)]
+        [_cell(value, column, listed) for value, column in zip(row, columns, strict=True)]
         for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
     ]
     return tabulate(
@@ -58,6 +62,11 @@ def _table(table: DataFrame, columns: Sequence[Column]) -> str:
         disable_numparse=True,
         colalign=["right" if column.kind.is_number else "left" for column in columns],
     )
+
+
+def _cell(value: object, column: Column, listed: dict[str, int]) -> str:
+    text = escaped(cell_text(value, column))
+    return str(listed.setdefault(text, len(listed) + 1)) if column.below and text else text
 
 
 def _bullets(lines: Iterable[str]) -> str:

@@ -52,9 +52,52 @@ def test_a_captive_plug_whose_order_differs_is_to_be_re_pinned():
         captive("J1", "A B", board="camera", family="JST SH"), plug("J2", "B A", board="pilot", family="JST SH")
     )
     assert [lead.notes for lead in how_leads_are_made(craft)] == [
-        ("re-pin the captive plug: its contact 1 belongs in cavity 2",),
-        ("re-pin the captive plug: its contact 2 belongs in cavity 1",),
+        ("re-pin the captive plug of J1: its contact 1 belongs in cavity 2 of J2",),
+        ("re-pin the captive plug of J1: its contact 2 belongs in cavity 1 of J2",),
     ]
+
+
+def test_the_live_plug_of_a_pack_is_never_re_pinned():
+    craft = small_craft(
+        captive("J1", "A B", board="pack", family="XT60", signals="GND, VBAT"),
+        plug("J2", "B A", board="power", family="XT60"),
+    )
+    assert [lead.notes for lead in how_leads_are_made(craft)] == [
+        ("contact 1 of the plug of J1 meets 2 of J2: change J2, not the plug",),
+        ("contact 2 of the plug of J1 meets 1 of J2: change J2, not the plug",),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("family", "fields"),
+    [
+        pytest.param("XT60", {}, id="a plug for power"),
+        pytest.param("JST PH", {"signals": "GND, VBAT"}, id="a battery by its signal"),
+        pytest.param("JST PH", {"gives": "2:5V 3A"}, id="a part that gives power"),
+    ],
+)
+def test_the_plug_of_a_pack_is_never_cut_off_but_gets_its_mate(family, fields):
+    """Cutting through both leads of a pack shorts it."""
+    craft = small_craft(captive("J1", "A B", board="pack", family=family, **fields), pads("P1", "A B", board="power"))
+    for lead in how_leads_are_made(craft):
+        assert lead.ends[0].words.startswith("mate of the captive plug") and lead.ends[1].words == "solder to pad"
+        assert lead.wire_from is WireFrom.NEW and lead.notes == ()
+
+
+def test_the_plug_of_a_camera_that_goes_to_pads_is_cut_off():
+    craft = small_craft(
+        captive("J1", "A B", board="camera", family="JST SH", signals="GND, VBAT", takes="7-26V 0.3A"),
+        pads("P1", "A B", board="power"),
+    )
+    for lead in how_leads_are_made(craft):
+        assert lead.wire_from is WireFrom.CAPTIVE
+        assert lead.notes == ("the plug jst_sh of camera does not go here: cut it off",)
+
+
+def test_two_captive_plugs_of_one_family_mate_with_each_other():
+    found = made(captive("J1", "A B", board="pack", family="XT60"), captive("J2", "A B", board="drive", family="XT60"))
+    words = "captive plug amass_xt60, 2 ways"
+    assert found["J1:1 - J2:1"] == (words, words, WireFrom.CAPTIVE)
 
 
 def test_a_captive_plug_whose_leads_part_ways_mates_with_neither():

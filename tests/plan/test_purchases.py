@@ -167,6 +167,19 @@ def test_a_captive_part_s_bare_leads_need_contacts_and_housing_but_no_wire():
     ]
 
 
+def test_a_pack_whose_plug_goes_to_pads_needs_the_mate_and_wire():
+    craft = small_craft(
+        captive("J1", "A B", board="pack", family="XT60", signals="GND, VBAT"),
+        pads("P1", "A B", board="power"),
+        leads={"*": {"gauge_awg": 12, "length_mm": 60.0}},
+    )
+    lines = bought(craft)
+    assert [(line.item, line.family, line.quantity, line.used_for) for line in lines[:2]] == [
+        ("mating plug", "amass_xt60", 1, ("pack/J1",)),
+        ("wire", "", 120, ("W1", "W2")),
+    ]
+
+
 def test_a_soldered_plug_has_no_contacts():
     craft = small_craft(plug("J1", "A B", board="a", family="XT60"), pads("P1", "A B", board="b"))
     lines = bought(craft)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from craft_kit import plug
 from small_craft import LIGHT, RADIO, SENSOR, marks, small_craft
 from tabside.model.craft import CraftSettings, StockCable, StockLead
 from tabside.plan.stock_use import use_stock
@@ -46,8 +47,6 @@ def test_a_cable_that_differs_is_not_taken(cable):
 def test_a_cable_with_a_lead_too_many_is_not_taken():
     """Its extra lead would join contacts that the drawing keeps apart."""
     cable = StockCable("SH", (("jst_gh", 2), ("jst_gh", 2)), ((1, 1), (2, 2)), "straight", 100.0, 1, True)
-    from craft_kit import plug
-
     ends = (plug("J1", "A X", board="a", family="JST GH"), plug("J2", "A Y", board="b", family="JST GH"))
     assert taken(*ends, cables=(cable,)) == ({}, ())
 
@@ -97,6 +96,7 @@ def test_a_colour_may_be_written_as_word_or_code():
         pytest.param(replace(LEAD, colour="RD"), id="other colour"),
         pytest.param(replace(LEAD, colour=None), id="colour not stated"),
         pytest.param(replace(LEAD, length_mm=84.9), id="too short"),
+        pytest.param(replace(LEAD, length_mm=170.1), id="more than twice as long, and cannot be cut"),
         pytest.param(replace(LEAD, ends=("jst_gh", "jst_sh")), id="other family on one end"),
         pytest.param(replace(LEAD, ends=("jst_gh",)), id="contact on one end only"),
         pytest.param(replace(LEAD, count=0), id="none left"),

@@ -47,6 +47,7 @@ class Column:
     meaning: str  # for the reader of a page
     kind: CellKind = CellKind.TEXT
     on_page: bool = True  # False: left out of a page on which totals stand in a table of their own
+    below: bool = False  # long texts, often the same: a page may number them and list them below its table
 
 
 @dataclass(frozen=True, slots=True)

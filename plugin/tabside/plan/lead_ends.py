@@ -20,7 +20,8 @@ class EndKind(StrEnum):
     SPLICE = "splice"
     INLINE = "in-line"
     OWN = "own"  # the lead belongs to a captive part and begins there
-    MATED = "mated"  # the captive part's own plug goes into this receptacle
+    MATED = "mated"  # the captive part's own plug goes in here
+    MATE = "mate"  # a plug that takes the captive part's own plug, which stays as it is
 
 
 class WireFrom(StrEnum):
@@ -63,6 +64,8 @@ class LeadEnd:
                 return "captive"
             case EndKind.MATED:
                 return f"captive plug {plug}"
+            case EndKind.MATE:
+                return f"mate of the captive plug {plug}"
             case EndKind.CUP:
                 return f"plug {plug}, soldered"
             case EndKind.SLOT:
@@ -109,38 +112,65 @@ def _made(craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]]) -> MadeL
     alone = neighbours[here.reference] == {there.reference} and neighbours[there.reference] == {here.reference}
     ends = (_end(lead.a, here, there, alone), _end(lead.b, there, here, alone))
     kinds = {end.kind for end in ends}
-    if EndKind.OWN in kinds:
+    if kinds & {EndKind.OWN, EndKind.MATED}:
         return MadeLead(lead, ends, WireFrom.CAPTIVE, _captive_notes(ends, here, there))
     return MadeLead(lead, ends, WireFrom.MADE if EndKind.MADE in kinds else WireFrom.NEW)
 
 
 def _end(key: ContactKey, here: Termination, there: Termination, alone: bool) -> LeadEnd:
+    if here.kind is Kind.RECEPTACLE:
+        kind = EndKind.MATED if alone and _mates(there, here) else plug_kind(here.family)
+        return LeadEnd(key, kind, here.family, here.ways)
     if here.kind is Kind.INLINE and here.family is not None:
         return LeadEnd(key, plug_kind(here.family), here.family, None)  # a plug for each side of the part
-    if here.kind is not Kind.RECEPTACLE:
-        return LeadEnd(key, _BY_KIND[here.kind], None, None)
-    kind = EndKind.MATED if alone and _mates(there, here) else plug_kind(here.family)
-    return LeadEnd(key, kind, here.family, here.ways)
+    if here.kind is Kind.CAPTIVE and there.kind is Kind.CAPTIVE and alone and _mates(here, there):
+        return LeadEnd(key, EndKind.MATED, here.family, here.ways)
+    if here.kind is Kind.CAPTIVE and _keeps_plug(here) and not (alone and _mates(here, there)):
+        return LeadEnd(key, EndKind.MATE, here.family, here.ways)
+    return LeadEnd(key, _BY_KIND[here.kind], None, None)
+
+
+def _keeps_plug(captive: Termination) -> bool:
+    """Whether the plug on a part's leads must not be cut off: it carries power, and a pack's leads are live."""
+    if captive.family is None:
+        return False
+    live = any(contact.gives or (contact.role.battery and not contact.takes) for contact in captive.contacts)
+    return live or families.family(captive.family).kind.startswith("power")
 
 
 def _captive_notes(ends: tuple[LeadEnd, LeadEnd], *terminations: Termination) -> tuple[str, ...]:
     """What happens to the plug that a captive part brings along."""
-    cavities = [end.key[1] for end in ends]
     if EndKind.MATED in {end.kind for end in ends}:
-        own, board = cavities if ends[0].kind is EndKind.OWN else cavities[::-1]
-        return () if own == board else (f"re-pin the captive plug: its contact {own} belongs in cavity {board}",)
-    plugged = [each for each in terminations if each.kind is Kind.CAPTIVE and each.family is not None]
-    return tuple(f"the plug {each.family} of {each.board} does not go here: cut it off" for each in plugged)
+        (own, own_contact), (there, contact) = (end.key for end in (ends if _is_own(ends[0]) else ends[::-1]))
+        if own_contact == contact:
+            return ()
+        if _keeps_plug(next(each for each in terminations if each.reference == own)):
+            # Never re-pin the live end of a battery lead.
+            return (
+                f"contact {own_contact} of the plug of {own} meets {contact} of {there}: change {there}, not the plug",
+            )
+        return (f"re-pin the captive plug of {own}: its contact {own_contact} belongs in cavity {contact} of {there}",)
+    loose = [
+        each
+        for each, end in zip(terminations, ends, strict=True)
+        if end.kind is EndKind.OWN and each.family is not None
+    ]
+    return tuple(f"the plug {each.family} of {each.board} does not go here: cut it off" for each in loose)
 
 
-def _mates(captive: Termination, receptacle: Termination) -> bool:
-    """Whether the plug on a captive part's leads goes into the receptacle; all leads of both run between them."""
+def _is_own(end: LeadEnd) -> bool:
+    return end.kind is EndKind.OWN
+
+
+def _mates(captive: Termination, other: Termination) -> bool:
+    """Whether the plug on a captive part's leads goes in there; all leads of both run between them."""
     return (
         captive.kind is Kind.CAPTIVE
+        and other.kind in (Kind.RECEPTACLE, Kind.CAPTIVE)
         and captive.family is not None
-        and receptacle.family is not None
-        and mating.mate(captive.family, receptacle.family)
-        and (captive.ways == receptacle.ways or None in (captive.ways, receptacle.ways))
+        and other.family is not None
+        and mating.mate(captive.family, other.family)
+        and (captive.ways == other.ways or None in (captive.ways, other.ways))
     )
 
 

@@ -17,6 +17,7 @@ _PLUG_WORDS = {
     EndKind.CONTACT: "housing",
     EndKind.CUP: "plug, leads soldered in",
     EndKind.SLOT: "plug, insulation displacement",
+    EndKind.MATE: "mating plug",
 }
 
 
@@ -56,6 +57,8 @@ def _housing(kind: EndKind, family: str | None, ways: int | None, rows: int) -> 
     """Part number, its source, and a note."""
     if family is None:
         return NOT_KNOWN, "", "the drawing does not say the family"
+    if kind is EndKind.MATE:
+        return NOT_KNOWN, "", "takes the plug that the part brings along, which is not cut off; with its contacts"
     if ways is None or kind is not EndKind.CONTACT:
         return NOT_KNOWN, "", ""
     part = families.housing_part(family, ways, rows)

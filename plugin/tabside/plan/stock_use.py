@@ -1,7 +1,8 @@
 """Which leads the stock serves as it lies there, without a choice to make.
 
 Only what plainly fits is taken: a cable whose cavities are joined exactly as drawn, a pre-crimped lead of the same
-families, gauge and colour that is long enough.  What only may fit is left to the builder and said in a note.
+families, gauge and colour that is long enough and not far too long.  A cable that only may fit is left to the builder
+and said in a note.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from dataclasses import dataclass, field
 from ..facts import colours
 from ..model.craft import Cable, Craft, Lead, Link, StockCable, StockLead
 from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made
+
+_LONGEST = 2  # a lead used as it is may be twice as long as its path: no long loops; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +119,8 @@ def _lead_fits(piece: StockLead, made: MadeLead) -> bool:
     if lead.gauge_awg is None or piece.gauge_awg != lead.gauge_awg or not _same_colour(lead, piece):
         return False
     if len(plugs) == 2:
+        if piece.length_mm > _LONGEST * lead.length_mm:
+            return False
         return sorted(piece.ends) == sorted(end.family or "" for end in plugs)
     return len(plugs) == 1 and plugs[0].family in piece.ends and all(_is_free(end) for end in made.ends)
 

@@ -18,7 +18,7 @@ def ready_family(made: MadeLead) -> str | None:
     with a single plug, its other end cut off.
     """
     families_met = {end.family for end in made.ends if end.kind is EndKind.CONTACT}
-    others = {end.kind for end in made.ends} & {EndKind.SLOT, EndKind.PLUG}
+    others = {end.kind for end in made.ends} & {EndKind.SLOT, EndKind.PLUG, EndKind.MATE}
     return families_met.pop() if len(families_met) == 1 and not others else None
 
 
