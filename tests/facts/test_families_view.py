@@ -8,7 +8,7 @@ import pytest
 
 from tabside.errors import TabsideError
 from tabside.facts.families import family_ids
-from tabside.facts.families_view import families_json, rows
+from tabside.facts.families_view import details, families_json, narrow_rows, rows
 
 
 def test_every_family_has_a_row_and_the_rows_have_the_same_columns():
@@ -62,3 +62,21 @@ def test_a_name_that_there_is_not_is_one_clear_line_with_the_nearest():
     with pytest.raises(TabsideError) as caught:
         rows(["molex picoblad"])
     assert str(caught.value) == "no connector family is called 'molex picoblad'; did you mean molex_picoblade?"
+
+
+def test_the_narrow_rows_fit_a_terminal_of_80_columns():
+    listed = narrow_rows()
+    widths = [max(len(row[column]) for row in [*listed, {column: column}]) for column in listed[0]]
+    assert sum(widths) + 2 * (len(widths) - 1) <= 80
+    shl = next(row for row in listed if row["family"] == "jst_shl")
+    assert shl["ways"] == "2-30*"
+
+
+def test_the_details_say_each_figure_in_words_with_its_source():
+    (pairs,) = details(["jst_sh"])
+    said = dict(pairs)
+    assert said["circuits"] == "2-16 20"
+    assert said["housings"] == "SHR-{nn}V-S-B (with side protrusions); SHR-{nn}V-S (without)"
+    assert said["contacts"] == "SSH-003T-P0.2-H (AWG 32-28)"
+    assert said["rating source"].startswith("[A] JST")
+    assert (said["strip mm"], said["strip source"]) == ("not known", "not found")

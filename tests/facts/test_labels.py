@@ -50,6 +50,8 @@ DRIVES, LISTENS, BOTH, OPEN = Direction.DRIVES, Direction.LISTENS, Direction.BOT
         ("D-", "usb_dm", None),
         ("USB_D+", "usb_dp", None),
         ("VBAT_SENSE", "voltage_sense", None),
+        ("BATT_CURRENT", "current_sense", None),
+        ("SDA/A4", "i2c_sda", None),
         ("RSSI 0-3.3V", "rssi", None),
         ("SmartAudio", "vtx_control", None),
         ("nCS", "spi_cs", None),
@@ -76,6 +78,8 @@ def test_a_signal_is_read_with_its_index(label, name, index):
         ("5V_GPS", "power_5v", 5.0, 5.0),
         ("VDD_5V_SBUS_RC", "power_5v", 5.0, 5.0),
         ("5V_LED", "power_5v", 5.0, 5.0),
+        ("12V IN+", "power_9_12v", 12.0, 12.0),
+        ("3.3-5V", "power", 3.3, 5.0),
         ("4V5", "power_4v5", 4.5, 4.5),
         ("3V3", "power_3v3", 3.3, 3.3),
         ("+3.3V", "power_3v3", 3.3, 3.3),
@@ -114,7 +118,24 @@ def test_a_battery_is_a_supply_without_a_number(label):
 
 
 @pytest.mark.parametrize(
-    "label", ["GND", "gnd2", "G", "-", "0V", "BAT-", "VIN-", "GND_RC", "BAT_GND", "B0 (pack -)", "AGND"]
+    "label",
+    [
+        "GND",
+        "gnd2",
+        "G",
+        "-",
+        "0V",
+        "BAT-",
+        "VIN-",
+        "GND_RC",
+        "BAT_GND",
+        "B0 (pack -)",
+        "AGND",
+        "PWR_RTN",
+        "VTX-",
+        "GNDPWR",
+        "-BATT",
+    ],
 )
 def test_a_ground_is_read(label):
     assert read_label(label).cls is RoleClass.GROUND

@@ -25,10 +25,9 @@ def print_families(only: Sequence[str]) -> None:
     from ..facts import families_view
 
     if not only:
-        print(tabulate(families_view.rows(), headers="keys", tablefmt="simple", disable_numparse=True))
+        print(tabulate(families_view.narrow_rows(), headers="keys", tablefmt="simple", disable_numparse=True))
         print("\n`tabside families NAME` shows a family with its part numbers and the source of each figure.")
         return
-    for family in families_view.families_json(only)["families"]:
-        rows = [(key, "not known" if value in (None, "", []) else value) for key, value in family.items()]
+    for rows in families_view.details(only):
         print(tabulate(rows, tablefmt="plain", disable_numparse=True, maxcolwidths=[None, WIDTH - 26]))
         print()

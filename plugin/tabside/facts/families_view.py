@@ -11,7 +11,7 @@ from . import tables
 from .contacts import CrimpContact, contact_parts
 from .families import Family, all_families, family_by_text, family_ids
 from .part_numbers import PartPattern
-from .sources import Source
+from .sources import Grade, Source
 
 FORMAT = "tabside/families/1"
 
@@ -24,6 +24,27 @@ def rows(only: Sequence[str] = ()) -> list[dict[str, str]]:
     Raises: TabsideError when `only` names a family that there is not.
     """
     return [_row(family) for family in _chosen(only)]
+
+
+def narrow_rows(only: Sequence[str] = ()) -> list[dict[str, str]]:
+    """As `rows`, in columns that fit a terminal of 80: one figure each, and of the sources those of rating and wire.
+
+    `2-30*` means that not every count between was found.
+
+    Raises: TabsideError when `only` names a family that there is not.
+    """
+    return [_narrow_row(family) for family in _chosen(only)]
+
+
+def details(only: Sequence[str]) -> list[list[tuple[str, str]]]:
+    """For each family all that is known, as pairs of a name and words, each source under what it speaks for.
+
+    Raises: TabsideError when `only` names a family that there is not.
+    """
+    return [
+        [(name.replace("_", " "), _words(value)) for name, value in _plain_family(family).items()]
+        for family in _chosen(only)
+    ]
 
 
 def families_json(only: Sequence[str] = ()) -> dict[str, Any]:
@@ -56,7 +77,11 @@ def _named(text: str) -> Family:
 
 
 def _row(family: Family) -> dict[str, str]:
-    sources = (family.rating_source, family.wire_source, family.retention_source)
+    grades = (
+        family.rating_source.grade_for("current"),
+        family.wire_source.grade_for("AWG"),
+        family.retention_source.grade,
+    )
     return {
         "family": family.id,
         "maker": family.maker.partition(" (")[0],
@@ -69,8 +94,29 @@ def _row(family: Family) -> dict[str, str]:
         "AWG": _span(family.thinnest_awg, family.thickest_awg),
         "latch": family.latch or "?",
         "retention": (family.retention or "?").replace("_", " ").replace("unknown", "?"),
-        "sources": " ".join("-" if source.text == "not found" else source.grade.value for source in sources),
+        "sources": " ".join("-" if grade is Grade.NOT_FOUND else grade.value for grade in grades),
     }
+
+
+def _narrow_row(family: Family) -> dict[str, str]:
+    row = _row(family)
+    counts = sorted(family.circuits or ())
+    whole = len(counts) == (counts[-1] - counts[0] + 1 if counts else 0)
+    at_awg = _ends(family.at_awg)
+    return {
+        "family": family.id,
+        "pitch": row["pitch"],
+        "ways": f"{_ends(counts)}{'' if whole else '*'}" if counts else "?",
+        "A (at AWG)": row["rated A"] + (f" ({at_awg})" if at_awg else ""),
+        "AWG": row["AWG"],
+        "latch": row["latch"],
+        "sources": row["sources"].rpartition(" ")[0],
+    }
+
+
+def _ends(values: Sequence[int]) -> str:
+    """The first and the last."""
+    return "-".join(str(value) for value in dict.fromkeys((values[0], values[-1]))) if values else ""
 
 
 def _text(value: float | None) -> str:
@@ -96,6 +142,26 @@ def _plain_family(family: Family) -> dict[str, Any]:
     answer = {field.name: _plain(getattr(family, field.name)) for field in fields(family)}
     answer["contacts"] = [_plain_contact(contact) for contact in contact_parts(family.id)]
     return answer
+
+
+def _words(value: Any) -> str:
+    """Plain data as words: `1.0`, `2-16 20`, `SHR-{nn}V-S (without)`."""
+    if value in (None, [], "not found"):
+        return "not known"
+    if isinstance(value, dict):
+        return _of_dict(value)
+    if isinstance(value, list) and all(isinstance(item, int) for item in value):
+        return _ranges(frozenset(value))
+    return "; ".join(_words(item) for item in value) if isinstance(value, list) else f"{value}"
+
+
+def _of_dict(value: dict[str, Any]) -> str:
+    if "grade" in value:
+        return "not found" if value["grade"] == "not found" else str(value["text"])
+    if "part" in value:
+        return f"{value['part']} ({value['note']})" if value["note"] else str(value["part"])
+    bounds = _span(value["thinnest_awg"], value["thickest_awg"])
+    return f"{value['number']} (AWG {bounds})" if bounds != "?" else str(value["number"])
 
 
 def _plain_contact(contact: CrimpContact) -> dict[str, Any]:

@@ -75,7 +75,7 @@ def _named(name: str, words: Sequence[str], index: int | None) -> Role:
 
 
 def _signed(word: str) -> Reading:
-    """`VIN-`, `OUT+`, `BUZZER-`, `+VIN`: a pole of something known."""
+    """`VIN-`, `OUT+`, `BUZZER-`, `+VIN`: a pole of something known; `-VIN` may be a negative rail."""
     if len(word) < 3 or not (word[-1] in "+-" or word[0] == "+"):
         return NOTHING
     minus = word[-1] == "-"
@@ -142,13 +142,13 @@ def _with_rail(core: Reading, rails: Sequence[Volts], words: Sequence[str]) -> R
         return core
     if any(role.battery for role in core.roles):
         return Reading((*core.roles, *rail.roles))
-    lines = [role for role in core.roles if role.cls is RoleClass.SIGNAL and role.group not in _FED_BY_RAILS]
+    lines = [role for role in core.roles if role.cls is RoleClass.SIGNAL and role.group not in _NO_LINES]
     supply_first = bool(words) and _is_supply(_whole((words[0],)))
     return rail if supply_first or not lines else Reading((*rail.roles, *lines))
 
 
-# A rail is named after what it feeds: 5V_LED, VDD_5V_SBUS_RC.
-_FED_BY_RAILS = ("led", "sbus", "ppm", "video", "buzzer", "motor", "camera_control", "esc_telemetry")
+# Beside a voltage these name what the rail feeds (5V_LED, 5V_SBUS), or only its end (12V_IN+).
+_NO_LINES = ("led", "sbus", "ppm", "video", "buzzer", "motor", "camera_control", "esc_telemetry", "any")
 
 
 def _with_range(core: Reading, volts: Volts) -> Reading:
@@ -176,6 +176,9 @@ def _merge(readings: Iterable[Reading], *, one_name: bool = False) -> Reading:
     grounds = [role for role in roles if role.cls is RoleClass.GROUND]
     if one_name and grounds and all(role.cls is not RoleClass.SHIELD for role in roles):
         return Reading((grounds[0],))
+    measured = [role for role in roles if role.name in ("current_sense", "voltage_sense")]
+    if one_name and measured and all(role in measured or role.cls is RoleClass.SUPPLY for role in roles):
+        return Reading(tuple(measured))
     return Reading(tuple(_drop_general(_carried(roles))), any(reading.may_be_other for reading in known))
 
 
