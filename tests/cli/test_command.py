@@ -1,0 +1,195 @@
+"""The command, driven as a process: exit status, streams, JSON shapes, lines of at most 80 columns."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+FIXTURES = Path(__file__).parents[2] / "fixtures"
+SOUND = FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch"
+FAULTY = FIXTURES / "survey_boat/rev_a/survey_boat.kicad_sch"
+
+
+def tabside(*arguments: object, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        cwd=cwd,
+        env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+        check=False,
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "status"),
+    [
+        (["check", SOUND], 0),
+        (["check", SOUND, "--fail-on", "warning"], 0),
+        (["check", SOUND, "--fail-on", "note"], 1),
+        (["check", FAULTY], 1),
+        (["check", FAULTY, "--fail-on", "never"], 0),
+        (["nets", FAULTY], 0),
+        (["families"], 0),
+        (["families", "jst_sh"], 0),
+    ],
+)
+def test_the_exit_status_says_what_was_found(arguments, status):
+    ended = tabside(*arguments)
+    assert ended.returncode == status, ended.stderr
+    assert ended.stderr == ""
+    assert ended.stdout
+
+
+@pytest.mark.parametrize("arguments", [["check", SOUND], ["check", FAULTY], ["nets", SOUND], ["families", "jst_sh"]])
+def test_output_fits_80_columns_and_has_no_colour(arguments):
+    out = tabside(*arguments).stdout
+    assert max(map(len, out.splitlines())) <= 80
+    assert "\x1b" not in out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["check", "no_such.kicad_sch"], "no_such.kicad_sch"),
+        (["nets", "."], "."),
+        (["check", SOUND.with_suffix(".kicad_pro")], "survey_boat.kicad_pro"),
+        (["families", "jst_hs"], "jst_hs"),
+        (["export", SOUND, "--to", "out", "--only", "wirelist"], "wire-list"),
+        (["export", SOUND, "--to", "out", "--as", "cvs"], "csv"),
+        (["chek", SOUND], "chek"),
+        (["check"], "ROOT"),
+    ],
+)
+def test_what_cannot_run_is_one_line_on_standard_error_and_status_2(arguments, said, tmp_path):
+    ended = tabside(*arguments, cwd=tmp_path)
+    assert ended.returncode == 2
+    assert ended.stdout == ""
+    assert re.fullmatch(r"tabside: [^\n]+\n", ended.stderr), ended.stderr
+    assert said in ended.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def is_number_or_text_number(value: object) -> bool:
+    return isinstance(value, int) or (isinstance(value, str) and not value.isdecimal())
+
+
+def test_json_of_nets():
+    answer = json.loads(tabside("nets", SOUND, "--json").stdout)
+    assert set(answer) == {"format", "nets"}
+    assert answer["format"] == "tabside/nets/1"
+    for net in answer["nets"]:
+        assert set(net) == {"name", "pins"}
+        assert net["pins"]
+        for reference, pin in net["pins"]:
+            assert isinstance(reference, str) and isinstance(pin, str)
+            assert not reference.startswith("#")
+
+
+@pytest.mark.parametrize("root", [SOUND, FAULTY])
+def test_json_of_check(root):
+    answer = json.loads(tabside("check", root, "--json").stdout)
+    assert set(answer) == {"format", "craft", "findings", "counts", "judged"}
+    assert answer["format"] == "tabside/check/1"
+    assert set(answer["counts"]) == {"error", "warning", "note", "accepted"}
+    assert set(answer["judged"]) == {
+        "leads", "not_judged", "boards_unknown", "families_unknown", "views_unknown",
+    }  # fmt: skip
+    findings = [*answer["findings"], *(folded for finding in answer["findings"] for folded in finding["folded"])]
+    for finding in findings:
+        assert set(finding) == {"rule", "severity", "message", "fix", "accepted", "where", "folded"}
+        assert finding["severity"] in ("error", "warning", "note")
+        for where in finding["where"]:
+            assert set(where) == {"board", "termination", "contact", "net", "sheet", "at_mm"}
+            assert where["contact"] is None or is_number_or_text_number(where["contact"])
+    open_ones = [f for f in answer["findings"] if f["accepted"] is None]
+    for severity in ("error", "warning", "note"):
+        assert answer["counts"][severity] == sum(f["severity"] == severity for f in open_ones)
+
+
+WIRE_LIST = (
+    "mark net signal from_board from_termination from_contact from_end to_board to_termination to_contact to_end "
+    "cable gauge_awg colour length_mm chosen note"
+).split()
+
+
+def test_json_of_export_and_the_files_that_it_names(tmp_path):
+    ended = tabside("export", SOUND, "--to", tmp_path / "out", "--json")
+    assert ended.returncode == 0
+    answer = json.loads(ended.stdout)
+    assert set(answer) == {"format", "files", "documents"}
+    assert answer["format"] == "tabside/export/1"
+    assert {"wire-list", "cut-list", "bom"} <= set(answer["documents"])
+    rows = answer["documents"]["wire-list"]
+    assert len(rows) >= 40
+    for row in rows:
+        assert list(row) == WIRE_LIST
+        assert is_number_or_text_number(row["from_contact"])
+    for file in answer["files"]:
+        assert (tmp_path / "out" / Path(file).name).is_file()
+
+
+def test_export_of_a_faulty_craft_writes_says_not_cleared_and_ends_with_1(tmp_path):
+    ended = tabside("export", FAULTY, "--to", tmp_path / "out")
+    assert ended.returncode == 1
+    assert "NOT CLEARED: 4 errors" in ended.stdout
+    for page in (tmp_path / "out").glob("*.md"):
+        assert "NOT CLEARED: 4 errors" in page.read_text(encoding="utf-8"), page
+
+
+def test_the_same_drawing_gives_the_same_bytes_from_another_folder(tmp_path):
+    for name, cwd, root in (("a", tmp_path, SOUND), ("b", SOUND.parent, Path(SOUND.name))):
+        tabside("export", root, "--to", tmp_path / name, cwd=cwd)
+    files = sorted(p.name for p in (tmp_path / "a").iterdir())
+    assert files == sorted(p.name for p in (tmp_path / "b").iterdir())
+    for name in files:
+        assert (tmp_path / "a" / name).read_bytes() == (tmp_path / "b" / name).read_bytes()
+
+
+def test_a_reader_that_goes_away_makes_no_traceback():
+    script = "import sys; from tabside.cli import main; sys.exit(main())"
+    pipe = subprocess.Popen(
+        [sys.executable, "-c", script, "nets", str(SOUND), "--json"], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    )
+    assert pipe.stdout is not None and pipe.stderr is not None
+    pipe.stdout.close()
+    assert b"Traceback" not in pipe.stderr.read()
+    pipe.wait()
+
+
+def test_a_terminal_that_knows_only_ascii_gets_escapes():
+    ended = subprocess.run(
+        [sys.executable, "-c", "from tabside.cli import main; main()", "families", "jst_sh"],
+        capture_output=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii", "LC_ALL": "C", "PYTHONUTF8": "0"},
+        check=False,
+    )
+    assert b"Traceback" not in ended.stderr
+
+
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip"])
+def test_nets_loads_nothing_heavy(heavy):
+    script = (
+        "import sys, io, contextlib\n"
+        "from tabside.cli import main\n"
+        "with contextlib.redirect_stdout(io.StringIO()): main(['nets', sys.argv[1], '--json'])\n"
+        f"assert {heavy!r} not in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
+
+
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip"])
+def test_check_loads_nothing_heavy(heavy):
+    script = (
+        "import sys, io, contextlib\n"
+        "from tabside.cli import main\n"
+        "with contextlib.redirect_stdout(io.StringIO()): main(['check', sys.argv[1]])\n"
+        f"assert {heavy!r} not in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
