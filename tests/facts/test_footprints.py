@@ -104,6 +104,7 @@ NO_CONTACT_1 = {
     "Molex_Nano-Fit_": "one pattern for both entries and both counts of rows",
     "Molex_Micro-Fit_3.0_43045": "two rows",
     "Molex_Mini-Fit_Jr_": "two rows",
+    "PinHeader_2x": "two rows",
     "MMCX_": "coax",
 }
 

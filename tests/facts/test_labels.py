@@ -146,7 +146,7 @@ def test_a_ground_is_read(label):
     [
         "", "~", "3", "Pin_3", "pin 12", "STATUS", "RESET", "GNDX", "SIGNALS", "TXT", "5V_EN", "VTX_SEL", "TX_DISABLE",
         "SAFETY LED", "SAFETY SWITCH IN", "RS485", "CC1", "DAT0", "NC/TDI", "B1", "BOARD", "CANOPY", "230VAC", "MOTOR",
-        "VBATMON", "GND_DETECT", "1RX1TX1", "🙂", "(", "a" * 5000, "/", "+-", "~{}", "{slash}",
+        "VBATMON", "GND_DETECT", "1RX1TX1", "🙂", "(", "a" * 5000, "1" * 5000 + "V", "/", "+-", "~{}", "{slash}",
     ],
 )  # fmt: skip
 def test_other_text_stays_unknown_and_keeps_its_label(label):

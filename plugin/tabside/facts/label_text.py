@@ -27,6 +27,7 @@ _ESCAPES = {
 _ESCAPED = re.compile(r"\{(" + "|".join(_ESCAPES) + r")\}")
 _OVERBAR = re.compile(r"~\{([^{}]*)\}")
 _RAISED = re.compile(r"[_^]\{([^{}]*)\}")  # KiCad's subscript and superscript
+_LONGEST = 200  # letters; no name on a board is longer, and a paragraph is no name
 _NUMBER_ONLY = re.compile(r"~?|(?:pin[\s_-]*)?\d+", re.IGNORECASE)
 _CURRENT = re.compile(r"(?<![A-Z0-9.])\d+(?:\.\d+)?\s*M?A(?:\s*MAX)?(?![A-Z0-9])")
 _CELLS = re.compile(r"(?<![A-Z0-9.])\d{1,2}(?:\s*-\s*\d{1,2})?S(?![A-Z0-9])")
@@ -47,6 +48,8 @@ class LabelText:
 @cache
 def clean_label(text: str) -> LabelText:
     """A label without KiCad's markup; `~{X}`, `!X`, `/X` and `X#` mark active low."""
+    if len(text) > _LONGEST:
+        return LabelText("", False)
     body = _ESCAPED.sub(lambda found: _ESCAPES[found.group(1)], _RAISED.sub(r"\1", text.strip()))
     if _NUMBER_ONLY.fullmatch(body):
         return LabelText("", False)
