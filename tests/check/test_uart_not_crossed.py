@@ -53,7 +53,9 @@ def test_one_lead_alone():
 )
 def test_quiet_for_crossed_and_half_duplex_lines(near, far):
     assert not findings_of(
-        uart_not_crossed, plug("J1", "A B G", board="pilot", signals=near), plug("J2", "A B G", board="gps", signals=far)
+        uart_not_crossed,
+        plug("J1", "A B G", board="pilot", signals=near),
+        plug("J2", "A B G", board="gps", signals=far),
     )
 
 

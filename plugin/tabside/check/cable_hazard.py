@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from ..model.craft import Contact, Craft, Kind, StockCable, Termination
 from ..model.findings import Finding, Severity
-from .judgement import Judgement, Link, single_row
+from .judgement import Judgement
+from .link_causes import Link, single_row
 from .outcome import Agreement
 from .places import at_contacts
 from .role_words import link_name, listed, name_of

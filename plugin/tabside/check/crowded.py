@@ -22,6 +22,8 @@ def crowded(judgement: Judgement) -> Iterator[Finding]:
     """
     craft = judgement.craft
     for crowding in craft.crowded:
+        if judgement.whole_runs.get(crowding.net_id) in judgement.clashing_runs:
+            continue  # what does not belong on the net goes first; it is told as a clash
         contacts = [craft.contact(key) for key in crowding.contacts]
         apart = [craft.contact(key) for island in crowding.islands for key in island]
         cavities = [contact for contact in contacts if craft.terminations[contact.termination].takes_plug]

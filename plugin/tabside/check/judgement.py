@@ -2,31 +2,18 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
 from ..model.roles import Rail, Role, RoleClass, Volts
 from .agreement import Agreement, Cause, Outcome, agree
+from .hidden_clashes import hidden_clashes
 from .joints import Joint, joints_of, letters_of, members_of, passes, runs_of
-from .order import SingleCause, single_causes
+from .link_causes import Explained, Link, explain
 from .outcome import agreed, not_judged
 
-Link = tuple[str, str]
 Signature = tuple[Role, tuple[Rail, ...], tuple[Rail, ...]]
-_TWO_ROWS = re.compile(r"(?<![0-9A-Za-z])0?[2-9]x\d\d")
-_NO_NUMBER = 1_000_000  # contacts without a decimal number get numbers of their own from here, and no row
-
-
-@dataclass(frozen=True, slots=True)
-class Explained:
-    """A single cause of a link's clashes."""
-
-    cause: SingleCause
-    end: str | None  # reference of the end that it concerns; None when the drawing cannot tell
-    joints: tuple[Joint, ...]  # the clashes that it explains, those of other links included
 
 
 @dataclass
@@ -157,7 +144,7 @@ class Judgement:
         found = {}
         for link, joints in self.links.items():
             if link not in self.not_crossed and any(joint in self.clashing for joint in joints):
-                explained = self._explain(link, joints)
+                explained = explain(self, link, joints)
                 if explained is not None:
                     found[link] = explained
         return found
@@ -172,101 +159,14 @@ class Judgement:
     @cached_property
     def hidden_clashes(self) -> list[tuple[Contact, Contact, Agreement]]:
         """Clashes on one net between contacts that no lead joins directly, and that no other clash there tells of."""
-        by_run: dict[int, set[Signature]] = {}
-        for joint in self.clashing:
-            by_run.setdefault(self.solid_runs[joint.a.net_id], set()).update((signature(joint.a), signature(joint.b)))
-        found = []
-        for run, contacts in self.solid_members.items():
-            kinds = by_signature(contacts)
-            if len(contacts) > 1:
-                found += list(self._hidden_on_run(kinds, by_run.get(run, set())))
-        return found
+        return list(hidden_clashes(self))
 
-    def _hidden_on_run(
-        self, kinds: dict[Signature, list[Contact]], told: set[Signature]
-    ) -> Iterator[tuple[Contact, Contact, Agreement]]:
-        signatures = list(kinds)
-        for k, first in enumerate(signatures):
-            for second in signatures[k:]:
-                pair = (kinds[first][0], kinds[second][-1])
-                if (first in told and second in told) or pair[0].key == pair[1].key:
-                    continue
-                met = self.agree(*pair)
-                if met.nobody_drives:
-                    met = self.driven(pair[0], met, {pair[0].key, pair[1].key})
-                if met.clashes:
-                    yield (*pair, met)
-
-    def row_of(self, termination: Termination) -> int | None:
-        """Ways of a single row of numbered contacts; None where there is no such row (pads, bare leads, two rows)."""
-        return termination.ways if termination.takes_plug and single_row(termination) else None
-
-    def _explain(self, link: Link, joints: list[Joint]) -> Explained | None:
-        ends = [self.craft.terminations[reference] for reference in link]
-        if not all(single_row(end) for end in ends):
-            return None
-        numbers = [_numbers(end) for end in ends]
-        contacts = [{number: end.contact(text) for text, number in numbers[k].items()} for k, end in enumerate(ends)]
-        joined = [(numbers[0][joint.a.number], numbers[1][joint.b.number]) for joint in joints]
-        drawn = dict(zip(joined, joints, strict=True))
-
-        def judge(a: int, b: int) -> Agreement:
-            if (a, b) in drawn:
-                return self.outcomes[drawn[a, b]]
-            if a not in contacts[0] or b not in contacts[1]:
-                return not_judged("there is no such contact")
-            return self._if_joined(contacts[0][a], contacts[1][b])
-
-        rows = [
-            self.row_of(end) if all(number < _NO_NUMBER for number in numbers[k].values()) else None
-            for k, end in enumerate(ends)
-        ]
-        causes = single_causes(joined, judge, (rows[0], rows[1]))
-        if not causes:
-            return None
-        best = causes[0]
-        alike = [cause for cause in causes if (cause.rule, cause.moved) == (best.rule, best.moved)]
-        alike = [cause for cause in alike if cause.shift_size == best.shift_size]
-        best, told = self._which_end(alike, link)
-        clashes = [joint for joint in joints if joint in self.clashing]
-        elsewhere = self._mended_elsewhere(best, told, link, joints)
-        return Explained(best, link[best.end] if told and best.end is not None else None, (*clashes, *elsewhere))
-
-    def _if_joined(self, a: Contact, b: Contact) -> Agreement:
-        """What a lead between these two would mean, with whatever else is on their nets."""
-        found = self.agree(a, b)
-        if not found.nobody_drives:
-            return found
-        for contact, other in ((a, b), (b, a)):
-            rest = {each.key for each in self.craft.terminations[other.termination].contacts} | {contact.key}
-            met = self.driven(contact, found, rest)
-            if not met.clashes:
-                return met
-        return found
-
-    def _which_end(self, alike: list[SingleCause], link: Link) -> tuple[SingleCause, bool]:
-        """The end that the cause concerns, and whether the drawing tells: by what the other links of both ends say."""
-        ends = {cause.end for cause in alike}
-        if alike[0].rule == "swapped-pair":
-            return alike[0], False
-        if len(ends) == 1:
-            return alike[0], True
-        cost = {cause.end: self._cost_elsewhere(cause, link) for cause in reversed(alike)}
-        best = min(alike, key=lambda cause: cost[cause.end])
-        return best, len(set(cost.values())) > 1
-
-    def _others_at(self, cause: SingleCause, link: Link) -> Iterator[tuple[Joint, Agreement]]:
-        """Joints of the end's other links, each with what it would be without the slip."""
-        assert cause.end is not None
-        end = self.craft.terminations[link[cause.end]]
-        numbers = {contact.number: contact for contact in end.contacts}
-        for joint in self._by_termination.get(end.reference, ()):
-            if set(joint.link) == set(link):
-                continue
-            own, far = (joint.a, joint.b) if joint.a.termination == end.reference else (joint.b, joint.a)
-            if own.number.isdecimal() and far.termination != end.reference:
-                intended = numbers.get(str(cause.intended(int(own.number))))
-                yield joint, self.agree(intended, far) if intended else not_judged("there is no such contact")
+    @cached_property
+    def clashing_runs(self) -> frozenset[int]:
+        """Runs (over every in-line part) on which something clashes."""
+        contacts = [contact for joint in self.clashing for contact in (joint.a, joint.b)]
+        contacts += [a for a, _, _ in self.hidden_clashes]
+        return frozenset(self.whole_runs[contact.net_id] for contact in contacts)
 
     @cached_property
     def terminations_of_board(self) -> dict[str, list[Termination]]:
@@ -278,40 +178,12 @@ class Judgement:
         return found
 
     @cached_property
-    def _by_termination(self) -> dict[str, list[Joint]]:
+    def by_termination(self) -> dict[str, list[Joint]]:
         found: dict[str, list[Joint]] = {}
         for joint in self.joints:
             for reference in dict.fromkeys(joint.link):
                 found.setdefault(reference, []).append(joint)
         return found
-
-    def _cost_elsewhere(self, cause: SingleCause, link: Link) -> int:
-        return sum(would.clashes - (joint in self.clashing) for joint, would in self._others_at(cause, link))
-
-    def _mended_elsewhere(self, best: SingleCause, told: bool, link: Link, joints: list[Joint]) -> Iterator[Joint]:
-        """Clashes of other links that the same slip explains: they are not told twice."""
-        if best.rule != "swapped-pair":
-            ends = (best.end,) if told else (0, 1)
-            for end in ends:
-                cause = replace(best, end=end, ways=self.row_of(self.craft.terminations[link[end or 0]]) or best.ways)
-                for joint, would in self._others_at(cause, link):
-                    if joint in self.clashing and would.agrees:
-                        yield joint
-            return
-        k, m = (joints[position] for position in best.exchanged)
-        swapped = {k.a.key: m.a, m.a.key: k.a, k.b.key: m.b, m.b.key: k.b}
-        for joint in self.clashing:
-            if joint.link == link:
-                continue
-            for own, far in ((joint.a, joint.b), (joint.b, joint.a)):
-                if own.key in swapped and self.agree(swapped[own.key], far).agrees:
-                    yield joint
-                    break
-
-
-def single_row(termination: Termination) -> bool:
-    """Whether the contacts stand in one row; KiCad names parts of two rows 2x05 or 02x05 where the family is unknown."""
-    return termination.rows == 1 and not _TWO_ROWS.search(f"{termination.footprint} {termination.value}")
 
 
 def signature(contact: Contact) -> Signature:
@@ -324,11 +196,3 @@ def by_signature(contacts: list[Contact]) -> dict[Signature, list[Contact]]:
     for contact in contacts:
         found.setdefault(signature(contact), []).append(contact)
     return found
-
-
-def _numbers(termination: Termination) -> dict[str, int]:
-    """Contact as drawn -> its number; contacts without a decimal one get one beyond every row."""
-    return {
-        contact.number: int(contact.number) if contact.number.isdecimal() else _NO_NUMBER + n
-        for n, contact in enumerate(termination.contacts)
-    }

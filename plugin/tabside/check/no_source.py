@@ -24,12 +24,10 @@ def no_source(judgement: Judgement) -> Iterator[Finding]:
     craft = judgement.craft
     runs, members = judgement.whole_runs, judgement.whole_members
     fed = _fed_runs(craft, members, runs)
-    clashing = {runs[contact.net_id] for joint in judgement.clashing for contact in (joint.a, joint.b)}
-    clashing |= {runs[a.net_id] for a, _, _ in judgement.hidden_clashes}
     for run, contacts in members.items():
         loads = [contact for contact in contacts if is_load(contact)]
         boards = {craft.terminations[contact.termination].board for contact in contacts}
-        if loads and len(boards) > 1 and run not in fed and run not in clashing:
+        if loads and len(boards) > 1 and run not in fed and run not in judgement.clashing_runs:
             yield _finding(craft, loads)
 
 

@@ -9,7 +9,8 @@ from ..model.craft import Contact, ContactKey, Termination
 from ..model.findings import Finding, Severity
 from ..model.roles import RoleClass
 from . import harm
-from .judgement import Judgement, Link
+from .judgement import Judgement
+from .link_causes import Link
 from .places import at_contacts
 from .role_words import link_name, listed, name_of, role_words
 from .rules import check

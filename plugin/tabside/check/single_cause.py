@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from ..model.craft import Craft
 from ..model.findings import Finding, Severity
 from .joints import Joint
-from .judgement import Explained, Judgement, Link
+from .judgement import Judgement
+from .link_causes import Explained, Link, row_of
 from .order import order_of
 from .places import at_contacts
 from .role_clash import folded_clash
@@ -77,9 +78,14 @@ def _swapped(judgement: Judgement, link: Link, explained: Explained, name: str) 
         f"{name} has two leads exchanged: {name_of(craft, k.a)} goes to {name_of(craft, k.b)}, and"
         f" {name_of(craft, m.a)} to {name_of(craft, m.b)}."
     )
+    end = (
+        "one end, the drawing cannot tell which"
+        if explained.end is None
+        else f"{termination_name(craft, explained.end)}, where the rest of the nets disagrees"
+    )
     fix = (
-        f"Join {name_of(craft, k.a)} to {name_of(craft, m.b)}, and {name_of(craft, m.a)} to {name_of(craft, k.b)};"
-        " it is one end, the drawing cannot tell which."
+        f"Join {name_of(craft, k.a)} to {name_of(craft, m.b)}, and {name_of(craft, m.a)} to {name_of(craft, k.b)}:"
+        f" exchange them at {end}."
     )
     return message, fix
 
@@ -88,7 +94,7 @@ def order_words(judgement: Judgement, link: Link) -> str:
     """How a link runs from end to end: "straight", "reversed", "shifted by 1", "mixed"; "" without numbered rows."""
     ends = [judgement.craft.terminations[reference] for reference in link]
     joints = judgement.links.get(link, [])
-    if any(judgement.row_of(end) is None for end in ends) or not joints:
+    if any(row_of(end) is None for end in ends) or not joints:
         return ""
     joined = [(joint.a.number, joint.b.number) for joint in joints]
     if not all(a.isdecimal() and b.isdecimal() for a, b in joined):

@@ -40,7 +40,7 @@ def uart_not_crossed(judgement: Judgement) -> Iterator[Finding]:
 def _finding(
     craft: Craft, what: str, pairs: list[tuple[Contact, Contact, Agreement]], link: tuple[str, str] | None
 ) -> Finding:
-    told = [f"{name_of(craft, a)} meets {name_of(craft, b)}, {found.reason}" for a, b, found in pairs]
+    told = [f"{name_of(craft, a)} meets {name_of(craft, b)} ({found.reason})" for a, b, found in pairs]
     return Finding(
         rule="uart-not-crossed",
         severity=Severity.ERROR,

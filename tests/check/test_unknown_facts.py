@@ -1,0 +1,67 @@
+"""What the drawing does not say.  Logic, no source needed."""
+
+from __future__ import annotations
+
+from craft_kit import captive, pads, plug
+from finding_kit import findings_of
+from tabside.check.unknown_facts import board_unknown, family_unknown, length_unknown
+from tabside.model.craft import CraftSettings, StockCable
+from tabside.model.findings import Severity
+
+STOCK = CraftSettings(stock_cables=(StockCable("x", (("jst_sh", 2), ("jst_sh", 2)), ((1, 1),), "map", 1, 1, True),))
+
+
+def severities(check, *symbols, **more):
+    return [each.severity.value for each in findings_of(check, *symbols, **more)]
+
+
+def test_families_that_are_not_said_are_one_note():
+    two = (plug("J1", "A B", board="one"), plug("J2", "A B", board="two"))
+    found = findings_of(family_unknown, *two)
+    assert [each.severity for each in found] == [Severity.NOTE]
+    assert "2 receptacles" in found[0].message
+    assert severities(family_unknown, *two, settings=STOCK) == ["warning"]
+
+
+def test_a_family_that_is_written_and_not_known_is_a_warning():
+    found = findings_of(family_unknown, plug("J1", "A B", board="one", family="JTS SH"))
+    assert [each.severity for each in found] == [Severity.WARNING]
+    assert "JTS SH" in found[0].message
+
+
+def test_quiet_for_known_families_pads_and_bare_leads():
+    assert not findings_of(
+        family_unknown,
+        plug("J1", "A B", board="one", family="jst-sh"),
+        pads("TP1", "A B", board="two"),
+        captive("M1", "A B", board="motor"),
+    )
+
+
+def test_boards_that_are_not_named_are_one_note():
+    symbols = (
+        plug("J1", "A G", signals="TX, GND"),
+        plug("J2", "A G", signals="RX, GND"),
+        plug("J3", "B", board="named"),
+    )
+    found = findings_of(board_unknown, *symbols)
+    assert [each.severity for each in found] == [Severity.NOTE]
+    assert "J1 and J2" in found[0].message
+
+
+def test_a_missing_ground_at_an_unnamed_board_makes_it_a_warning():
+    assert severities(board_unknown, plug("J1", "A -", signals="TX, GND"), plug("J2", "A -", signals="RX, GND")) == [
+        "warning"
+    ]
+
+
+def test_quiet_when_all_boards_are_named():
+    assert not findings_of(board_unknown, plug("J1", "A", board="one"), plug("J2", "A", board="two"))
+
+
+def test_leads_without_length_are_one_note_and_lengths_quiet_it():
+    symbols = (plug("J1", "A B", board="one"), plug("J2", "A B", board="two"))
+    found = findings_of(length_unknown, *symbols)
+    assert [each.severity for each in found] == [Severity.NOTE]
+    assert "2 of 2 leads" in found[0].message
+    assert not findings_of(length_unknown, *symbols, settings=CraftSettings(lengths_mm={("J1", "J2"): 80.0}))
