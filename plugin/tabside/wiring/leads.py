@@ -56,6 +56,10 @@ class Net:
             self.leads.append(LaidLead(each, self.net_id, how if isinstance(how, str) else how(each), notes))
             self.pieces.join(*each)
 
+    def lay_beside(self, partners: Partners, room: Room, *, mating: bool = False) -> None:
+        laid = [lead.ends for lead in self.leads]
+        self.lay(leads_beside(self.contacts, partners, room, laid, mating=mating), "beside")
+
 
 def lay_leads(
     terminations: Mapping[str, Termination],
@@ -78,10 +82,13 @@ def lay_leads(
             room.take(lead.ends)
     overfull = {key for key in room.used if (left := room.left(key)) is not None and left < 0}
     partners = _partners(nets, terminations)
-    before = {net.net_id: net.pieces.copy() for net in nets.values() if len(net.contacts) > 2}
+    before: dict[int, tuple[Pieces, list[LaidLead]]] = {}
     for net in nets.values():
         if len(net.contacts) > 2:
-            net.lay(leads_beside(net.contacts, partners, room, [lead.ends for lead in net.leads]), "beside")
+            # A captive plug can go nowhere else; other leads that run beside may give way.
+            net.lay_beside(partners, room, mating=True)
+            before[net.net_id] = (net.pieces.copy(), net.leads[:])
+            net.lay_beside(partners, room)
     joined, carrying = _pairs(nets.values())
     crowded = []
     for net in nets.values():
@@ -163,7 +170,7 @@ def _join(net: Net, room: Room, joined: Set[Pair], carrying: Set[Pair], length_u
 
 def _join_first(
     net: Net,
-    before: Pieces,
+    before: tuple[Pieces, list[LaidLead]],
     room: Room,
     partners: Partners,
     pairs: tuple[Set[Pair], Set[Pair]],
@@ -171,24 +178,25 @@ def _join_first(
 ) -> bool:
     """Connect the islands first, and lay what can run beside other leads with the room that is left.
 
-    Tried when step 3 leaves too little room for step 4.  False, and nothing changed, when that does not help either.
+    Tried when step 3 leaves too little room for step 4.  `before`: the net's pieces and leads when leads began to run
+    beside.  False, and nothing changed, when that does not help either.
     """
-    beside = [lead for lead in net.leads if lead.how == "beside"]
-    kept = [lead for lead in net.leads if lead.how != "beside"]
+    pieces, kept = before
+    beside = net.leads[len(kept) :]
     for lead in beside:
         room.take(lead.ends, -1)
-    found = _solution(net, before, kept, room, pairs[0], pairs[1], length_um) if beside else None
+    found = _solution(net, pieces, kept, room, pairs[0], pairs[1], length_um) if beside else None
     if found is None:
         for lead in beside:
             room.take(lead.ends)
         return False
     for ends in found.leads:
         room.take(ends)
-    net.leads, net.pieces = kept, before
+    net.leads, net.pieces = kept, pieces
     joining = "chosen" if found.chosen else "joined"
     notes = [GAVE_WAY, *filter(None, [found.note])]
     net.lay(found.leads, lambda ends: "beside" if pair_of(ends[0][0], ends[1][0]) in partners else joining, *notes)
-    net.lay(leads_beside(net.contacts, partners, room, [lead.ends for lead in net.leads]), "beside")
+    net.lay_beside(partners, room)
     return True
 
 

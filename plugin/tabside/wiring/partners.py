@@ -53,6 +53,7 @@ class Partners:
         for pair in captive:
             ranks.setdefault(pair, (True, lead_order(((pair[0], ""), (pair[1], "")))))
         self._ranks = ranks
+        self.mating = {pair for pair in ranks if _mates(terminations[pair[0]], terminations[pair[1]])}
         self._of: dict[str, list[str]] = {}
         for a, b in ranks:
             self._of.setdefault(a, []).append(b)
@@ -60,11 +61,14 @@ class Partners:
     def __contains__(self, pair: Pair) -> bool:
         return pair in self._ranks
 
-    def among(self, references: Iterable[str]) -> list[Pair]:
-        """The pairs whose both ends are among these, in the order in which they are served."""
+    def among(self, references: Iterable[str], *, mating: bool) -> list[Pair]:
+        """The pairs whose both ends are among these, in the order in which they are served.
+
+        `mating`: only those of a captive plug and what it goes into.
+        """
         present = set(references)
         found = [(a, b) for a in present for b in self._of.get(a, ()) if b in present]
-        return sorted(found, key=self._ranks.__getitem__)
+        return sorted((pair for pair in found if not mating or pair in self.mating), key=self._ranks.__getitem__)
 
 
 def _through_inline_parts(
@@ -93,16 +97,17 @@ def _through_inline_parts(
 
 
 def leads_beside(
-    contacts: Sequence[Contact], partners: Partners, room: Room, laid: Iterable[LeadEnds]
+    contacts: Sequence[Contact], partners: Partners, room: Room, laid: Iterable[LeadEnds], *, mating: bool = False
 ) -> list[LeadEnds]:
     """One to one in contact order: first one lead for each pair that has none on this net, then the second, and so on.
 
-    `laid`: leads that the net has already; `room` is taken.  A pair without room goes without.
+    `laid`: leads that the net has already; `room` is taken.  A pair without room goes without.  `mating`: only for
+    captive plugs and what they go into.
     """
     by_termination: dict[str, list[ContactKey]] = {}
     for contact in contacts:
         by_termination.setdefault(contact.termination, []).append(contact.key)
-    pairs = partners.among(by_termination)
+    pairs = partners.among(by_termination, mating=mating)
     done: dict[Pair, list[LeadEnds]] = {pair: [] for pair in pairs}
     for ends in laid:
         pair = pair_of(ends[0][0], ends[1][0])

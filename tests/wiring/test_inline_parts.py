@@ -1,0 +1,143 @@
+"""Which two-pin parts split a run, and what passes through them.  Circuits are common practice, no source."""
+
+import pytest
+
+from craft_kit import contact, craft, lead_ends, pads, plug, power, splice, two_pin
+from tabside.model.craft import Kind
+from tabside.model.roles import RoleClass, Volts
+
+
+def pilot(nets, signals, **more):
+    return plug("J1", nets, signals=signals, board="pilot", **more)
+
+
+def other(nets, signals, **more):
+    return plug("J2", nets, signals=signals, board="other", **more)
+
+
+@pytest.mark.parametrize("letters", ["F", "SW", "S", "JP", "D", "R", "L", "FB"])
+def test_a_part_in_a_supply_run_splits_it(letters):
+    made = craft(pilot("VA GND", "5V GND"), other("VB GND", "5V GND"), two_pin(f"{letters}1", "VA", "VB"))
+    part = f"{letters}1"
+    assert made.terminations[part].kind is Kind.INLINE
+    met = {(lead.net, *sorted(":".join(end) for end in lead.ends)) for lead in made.leads}
+    assert met == {
+        ("GND", "J1:2", "J2:2"),
+        ("VA", *sorted(["J1:1", f"{part}:1"])),
+        ("VB", *sorted(["J2:1", f"{part}:2"])),
+    }
+
+
+@pytest.mark.parametrize("reference", ["C1", "U1", "RV1", "TVS1", "Y1"])
+def test_other_two_pin_parts_are_parts_on_the_net(reference):
+    made = craft(pilot("V GND", "5V GND"), other("V GND", "5V GND"), two_pin(reference, "V", "GND"))
+    assert reference not in made.terminations
+    assert [part.nets for part in made.parts] == [("GND", "V")]
+    assert lead_ends(made) == {"J1:1 - J2:1", "J1:2 - J2:2"}
+
+
+@pytest.mark.parametrize("reference", ["D1", "R1", "L1", "FB1"])
+def test_a_part_between_a_rail_and_ground_splits_nothing(reference):
+    made = craft(pilot("V GND", "5V GND"), other("V GND", "5V GND"), two_pin(reference, "V", "GND"))
+    assert reference not in made.terminations
+    assert lead_ends(made) == {"J1:1 - J2:1", "J1:2 - J2:2"}
+
+
+def test_a_rail_is_known_by_its_power_symbols_too():
+    made = craft(plug("J1", "+5V GND"), plug("J2", "+5V GND"), two_pin("R1", "+5V", "GND"), power("+5V"), power("GND"))
+    assert "R1" not in made.terminations
+
+
+def test_a_pull_up_is_no_run():
+    made = craft(pilot("3V3 SDA GND", "3V3 SDA GND"), other("3V3 SDA GND", "3V3 SDA GND"), two_pin("R1", "3V3", "SDA"))
+    assert "R1" not in made.terminations and lead_ends(made, "SDA") == {"J1:2 - J2:2"}
+
+
+def test_a_terminator_is_no_run():
+    made = craft(pilot("H L", "CAN_H CAN_L"), other("H L", "CAN_H CAN_L"), two_pin("R1", "H", "L"))
+    assert "R1" not in made.terminations
+
+
+def test_a_terminator_in_a_plug_of_its_own_is_no_run():
+    made = craft(pilot("H L", "CAN_H CAN_L"), two_pin("R1", "H", "L"))
+    assert "R1" not in made.terminations
+
+
+def test_a_resistor_in_a_signal_line_is_a_run():
+    made = craft(pilot("A GND", "TX GND"), other("B GND", "RX GND"), two_pin("R1", "A", "B"))
+    assert contact(made, "R1:1").role.name == "uart_rx"  # as seen from the pilot: what lies behind
+    assert contact(made, "R1:2").role.name == "uart_tx"
+
+
+def test_role_and_voltage_pass_through_a_chain():
+    made = craft(
+        pilot("A GND", "VBAT GND", gives="4S"),
+        other("D GND", "5V GND"),
+        two_pin("F1", "A", "B"),
+        two_pin("SW1", "B", "C"),
+        two_pin("FB1", "C", "D"),
+    )
+    for far in ("F1:1", "SW1:1", "FB1:1"):
+        assert contact(made, far).role.volts == Volts(5, 5)
+    for far in ("F1:2", "SW1:2", "FB1:2"):
+        assert contact(made, far).role.battery
+    assert {contact(made, f"F1:{n}").role.said_by for n in "12"} == {"in-line part"}
+
+
+def test_names_of_the_parts_own_pins_say_nothing():
+    made = craft(pilot("A GND", "5V GND"), plug("J2", "B GND"), plug("D1", "A B", names=["K", "A"]))
+    assert contact(made, "D1:1").label == ""
+    assert contact(made, "D1:1").role.cls is RoleClass.UNKNOWN
+    assert contact(made, "D1:2").role.name == "power_5v"
+
+
+def test_a_button_to_ground_passes_nothing():
+    made = craft(pilot("SIG GND", "TX GND"), other("X GND", "RX GND"), two_pin("SW1", "SIG", "GND"))
+    assert {contact(made, f"SW1:{n}").role.cls for n in "12"} == {RoleClass.UNKNOWN}
+
+
+def test_a_lamp_with_its_resistor_is_a_run_and_passes_nothing():
+    made = craft(pilot("LED GND", "LED GND"), two_pin("R1", "LED", "MID"), two_pin("D1", "MID", "GND"))
+    assert {contact(made, f"R1:{n}").role.cls for n in "12"} == {RoleClass.UNKNOWN}
+    assert lead_ends(made) >= {"J1:1 - R1:1", "D1:1 - R1:2"}
+
+
+def test_the_battery_on_a_signal_passes_through_a_switch_and_a_fuse():
+    for reference in ("SW1", "F1"):
+        made = craft(pilot("A GND", "VBAT GND"), other("B GND", "RX GND"), two_pin(reference, "A", "B"))
+        assert contact(made, f"{reference}:2").role.battery
+        assert contact(made, f"{reference}:1").role.name == "uart_rx"
+
+
+def test_kind_makes_a_resistor_a_termination_of_its_own():
+    made = craft(
+        pilot("A GND", "5V GND"), other("B GND", "5V GND"), two_pin("R1", "A", "B", kind="pad", board="heater")
+    )
+    assert made.terminations["R1"].kind is Kind.PAD
+
+
+def test_a_board_field_gives_any_two_pin_part_leads():
+    made = craft(pilot("A GND", "5V GND"), two_pin("C1", "A", "GND", board="lamp"))
+    assert lead_ends(made, "A") == {"C1:1 - J1:1"}
+
+
+def test_ground_runs_beside_a_supply_that_a_fuse_splits():
+    made = craft(
+        plug("J1", "- GND", signals="X GND", board="a", kind="pad"),
+        pads("J8", "V1 GND", signals="VBAT GND", board="pack"),
+        pads("J9", "V2 GND", signals="VBAT GND", board="power"),
+        two_pin("F1", "V1", "V2"),
+    )
+    assert "J8:2 - J9:2" in lead_ends(made, "GND")
+
+
+def test_a_splice_carries_the_role_of_its_net():
+    made = craft(
+        pilot("V GND", "5V GND"), other("V GND", "5V GND"), plug("J3", "V -", signals="5V GND"), splice("X1", "V")
+    )
+    assert contact(made, "X1:1").role.name == "power_5v"
+
+
+def test_a_splice_of_crossing_lines_has_no_role():
+    made = craft(pilot("T", "TX"), other("T", "RX"), plug("J3", "T", signals="RX"), splice("X1", "T"))
+    assert contact(made, "X1:1").role.cls is RoleClass.UNKNOWN
