@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from ..model.craft import Craft
+from ..model.craft import Craft, Kind
 from ..model.findings import Finding, Judged, Severity, Verdict, Where
 
 WIDTH = 79
@@ -66,9 +66,9 @@ def last_line(verdict: Verdict) -> str:
     if warnings:
         return f"No error, {_many(warnings, 'warning')}.{accepted} Settle each one before power is connected."
     judged = verdict.judged
-    if not judged.leads:
+    if not judged.leads + judged.not_judged:
         return f"Nothing found, but there is no lead to judge.{accepted} Draw terminations and join them."
-    if judged.not_judged * 10 > judged.leads:
+    if judged.not_judged * 10 > judged.leads + judged.not_judged:
         return (
             f"Nothing found, {_many(judged.not_judged, 'lead')} not judged.{accepted} "
             "Name their signals (field Signals) and check again."
@@ -81,7 +81,7 @@ def last_line(verdict: Verdict) -> str:
 
 def _title(craft: Craft) -> str:
     revision = f", revision {craft.revision}" if craft.revision else ""
-    boards = len({t.board for t in craft.terminations.values()})
+    boards = len({t.board for t in craft.terminations.values() if t.kind not in (Kind.INLINE, Kind.SPLICE)})
     return _filled(
         f"{craft.name}{revision} ({craft.drawing_hash}): {_many(boards, 'board')}, "
         f"{_many(len(craft.leads), 'lead')}, {_many(len(craft.cables), 'cable')}"
