@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
 
@@ -9,6 +10,7 @@ from ..model.craft import Craft, Kind
 from ..model.findings import Finding, Judged, Severity, Verdict, Where
 
 WIDTH = 79
+_PARENTHESIS = re.compile(r" \([^()]*\)")
 FOLDED_SHOWN = 6
 
 
@@ -109,7 +111,13 @@ def _print_notes(notes: Sequence[Finding]) -> None:
     print()
     print("Notes")
     for note in notes:
-        print(_filled(f"{note.rule}: {note.message}", "  ", "    "))
+        if note.rule != "end-kind":
+            print(_filled(f"{note.rule}: {note.message}", "  ", "    "))
+    links = [note for note in notes if note.rule == "end-kind"]
+    if links:
+        print("How each link ends")
+        for note in links:  # one line each: a craft has many
+            print(_filled(_PARENTHESIS.sub("", note.message), "  ", "    "))
 
 
 def _print_accepted(accepted: Sequence[Finding]) -> None:
