@@ -6,8 +6,6 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from tabulate import tabulate
-
 from tabside.plan.cautions import CAUTIONS
 from tabside.plan.documents import Column, Format, Page
 
@@ -16,6 +14,7 @@ from .cells import cell_text, clean, formula_safe
 if TYPE_CHECKING:
     from pandas import DataFrame
 
+_WIDEST = 60  # characters of the longest cell that its whole column is made as wide as
 # Signs that Markdown would take for its own, wherever they stand; an underscore only at the edge of a word.
 _MARKS = re.compile(r"[\\`*\[\]<>&|~]|(?<![^\W_])_|_(?![^\W_])")
 
@@ -55,13 +54,28 @@ def _table(table: DataFrame, columns: Sequence[Column], listed: dict[str, int]) 
         [_cell(value, column, listed) for value, column in zip(row, columns, strict=True)]
         for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
     ]
-    return tabulate(
-        rows,
-        headers=[column.name for column in columns],
-        tablefmt="pipe",
-        disable_numparse=True,
-        colalign=["right" if column.kind.is_number else "left" for column in columns],
+    return _aligned([column.name for column in columns], rows, [column.kind.is_number for column in columns])
+
+
+def _aligned(heads: Sequence[str], rows: Sequence[Sequence[str]], to_right: Sequence[bool]) -> str:
+    """The rows under their heads, as wide as the widest cell; a cell beyond the limit sticks out of its column."""
+    cells = [heads, *rows]
+    widths = [
+        max(3, *(len(row[n]) for row in cells if len(row[n]) <= _WIDEST or row is heads)) for n in range(len(heads))
+    ]
+    rule = [_rule(width, right) for width, right in zip(widths, to_right, strict=True)]
+    lines = [heads, rule, *rows]
+    return "\n".join(
+        f"| {' | '.join(_padded(*cell) for cell in zip(line, widths, to_right, strict=True))} |" for line in lines
     )
+
+
+def _rule(width: int, right: bool) -> str:
+    return "-" * (width - 1) + ":" if right else ":" + "-" * (width - 1)
+
+
+def _padded(text: str, width: int, right: bool) -> str:
+    return text.rjust(width) if right else text.ljust(width)
 
 
 def _cell(value: object, column: Column, listed: dict[str, int]) -> str:

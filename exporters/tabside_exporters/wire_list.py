@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tabside.plan.build import Build
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 COLUMNS = (
     Column("mark", "the lead's mark, as on its flag"),
     Column("net", "KiCad's name of the net"),
-    Column("signal", "what the contacts are called; both names where they differ"),
+    Column("signal", "what the contacts are called; both names where they differ; else the net"),
     Column("from_board", "board or part of the first end"),
     Column("from_termination", "reference of the symbol there"),
     Column("from_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
@@ -46,11 +47,11 @@ COLUMNS = (
 
 def wire_list(build: Build) -> DataFrame:
     """One row for each lead, in mark order."""
-    return table_of((_row(build.craft, made) for made in build.stock.leads), COLUMNS)
+    return table_of((_row(build, made) for made in build.stock.leads), COLUMNS)
 
 
-def _row(craft: Craft, made: MadeLead) -> dict[str, object]:
-    lead = made.lead
+def _row(build: Build, made: MadeLead) -> dict[str, object]:
+    craft, lead = build.craft, made.lead
     return {
         "mark": lead.mark,
         "net": lead.net,
@@ -62,7 +63,7 @@ def _row(craft: Craft, made: MadeLead) -> dict[str, object]:
         "colour": lead.colour,
         "length_mm": tenths_up(lead.length_mm),
         "chosen": lead.how,
-        "note": "; ".join((*([f"pair {lead.pair}"] if lead.pair else []), *made.notes, *lead.notes)),
+        "note": "; ".join(_notes_on(build, made)),
     }
 
 
@@ -76,9 +77,21 @@ def _end(craft: Craft, which: str, end: LeadEnd) -> dict[str, object]:
     }
 
 
+def _notes_on(build: Build, made: MadeLead) -> Iterator[str]:
+    lead, taken = made.lead, build.stock.taken.get(made.lead.mark)
+    if lead.pair:
+        yield f"pair {lead.pair}"
+    if taken is not None:
+        yield f"from stock: {taken.text}"
+    yield from made.notes
+    yield from lead.notes
+
+
 def _signal(craft: Craft, lead: Lead) -> str:
-    """The label of both contacts, once where they agree."""
-    return " / ".join(dict.fromkeys(label for key in lead.ends if (label := craft.contact(key).label)))
+    """The label of both contacts, once where they agree; without labels the net's name, if somebody gave it one."""
+    labels = dict.fromkeys(label for key in lead.ends if (label := craft.contact(key).label))
+    given = "" if lead.net.startswith("Net-(") else lead.net
+    return " / ".join(labels) or given
 
 
 def _notes(build: Build) -> tuple[str, ...]:

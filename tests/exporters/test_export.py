@@ -68,6 +68,13 @@ def test_the_wire_list(tmp_path):
     assert rows[0]["cable"] != rows[4]["cable"] and rows[0]["cable"].startswith("C")
 
 
+@pytest.mark.parametrize(("net", "signal"), [("LAMP", "LAMP"), ("Net-(J1-Pin_1)", None)])
+def test_without_labels_the_signal_is_the_net_s_given_name(tmp_path, net, signal):
+    craft = small_craft(plug("J1", [net], board="a"), plug("J2", [net], board="b"))
+    (row,) = rows_of(export_documents(a_build(craft=craft), tmp_path), "wire-list")
+    assert (row["net"], row["signal"]) == (net, signal)
+
+
 def test_the_cut_list_has_its_sums_in_every_row(tmp_path):
     export_documents(a_build(), tmp_path)
     table = pd.read_csv(tmp_path / "cut-list.csv")
@@ -91,13 +98,13 @@ def test_the_cut_list_on_paper_ends_with_totals_and_says_what_the_signs_mean(tmp
     lines = (tmp_path / "cut-list.md").read_text(encoding="utf-8").splitlines()
     at = lines.index("## Totals")
     assert lines[at + 2 : at + 9] == [
-        "|   gauge_awg | colour    |   pieces |   total_mm |   not_known |",
-        "|------------:|:----------|---------:|-----------:|------------:|",
-        "|          28 | BK        |        1 |       85.0 |           0 |",
-        "|          28 | GN        |        1 |       85.0 |           0 |",
-        "|          28 | RD        |        2 |      125.3 |           0 |",
-        "|          28 | YE        |        1 |       85.0 |           0 |",
-        "|   not known | not known |        1 |  not known |           1 |",
+        "| gauge_awg | colour    | pieces |  total_mm | not_known |",
+        "| --------: | :-------- | -----: | --------: | --------: |",
+        "|        28 | BK        |      1 |      85.0 |         0 |",
+        "|        28 | GN        |      1 |      85.0 |         0 |",
+        "|        28 | RD        |      2 |     125.3 |         0 |",
+        "|        28 | YE        |      1 |      85.0 |         0 |",
+        "| not known | not known |      1 | not known |         1 |",
     ]
     assert "- Colours: BK black, GN green, RD red, YE yellow." in lines
     assert "- Conductors: 28 AWG 0.081 mm² (solid; stranded wire differs a little)." in lines
@@ -115,6 +122,16 @@ def test_the_bom(tmp_path):
          "if crimped here"],
         ["contact", "SSHL-002T-P0.2", "jst_gh", None, 1, 0, 1, "pilot/J5 (1)", "if crimped here"],
     ]  # fmt: skip
+
+
+def test_the_bom_on_paper_numbers_its_sources(tmp_path):
+    export_documents(a_build(), tmp_path)
+    lines = (tmp_path / "bom.md").read_text(encoding="utf-8").splitlines()
+    head = [cell.strip() for cell in lines[lines.index("") + 4].split("|")]
+    (housing,) = [line for line in lines if "GHR-02V-S" in line]
+    assert [cell.strip() for cell in housing.split("|")][head.index("source")] == "1"
+    at = lines.index("## Sources")
+    assert lines[at + 2].startswith("1. ") and "JST catalogues" in lines[at + 2]
 
 
 def test_a_cell_that_does_not_apply_is_empty_and_one_that_is_not_known_says_so(tmp_path):

@@ -49,12 +49,18 @@ def test_without_errors_the_page_does_not_say_that_it_is_not_cleared():
 
 def test_the_table_is_aligned_and_numbers_stand_to_the_right():
     lines = lines_of(write_markdown(page(["GND", "VCC_SERVO"])))
-    at = lines.index("| name      | contact   |   gauge_awg |   length_mm |")
+    at = lines.index("| name      | contact | gauge_awg | length_mm |")
     assert lines[at + 1 : at + 4] == [
-        "|:----------|:----------|------------:|------------:|",
-        "| GND       | 3         |          28 |        85.0 |",
-        "| VCC_SERVO | 3         |          28 |        85.0 |",
+        "| :-------- | :------ | --------: | --------: |",
+        "| GND       | 3       |        28 |      85.0 |",
+        "| VCC_SERVO | 3       |        28 |      85.0 |",
     ]
+
+
+def test_one_long_cell_does_not_make_the_whole_column_wide():
+    lines = lines_of(write_markdown(page(["GND", "N" * 61])))
+    assert "| GND  | 3       |        28 |      85.0 |" in lines
+    assert f"| {'N' * 61} | 3       |        28 |      85.0 |" in lines
 
 
 def test_a_bench_page_carries_the_cautions_and_another_page_does_not():

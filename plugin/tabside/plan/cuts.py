@@ -40,17 +40,8 @@ class CutGroup:
     gauge_awg: int | None
     colour: str | None
     pieces: tuple[CutPiece, ...]
-
-    @property
-    def total_mm(self) -> float | None:
-        """The sum of all lengths that are known; None when none is."""
-        known = [piece.cut_length_mm for piece in self.pieces if piece.cut_length_mm is not None]
-        return math.fsum(known) if known else None
-
-    @property
-    def not_known(self) -> int:
-        """Pieces whose length is not in the total."""
-        return sum(1 for piece in self.pieces if piece.cut_length_mm is None)
+    total_mm: float | None  # the sum of all lengths that are known; None when none is
+    not_known: int  # pieces whose length is not in the total
 
 
 def plan_cuts(craft: Craft, stock: StockUse) -> tuple[CutPiece, ...]:
@@ -68,7 +59,12 @@ def cut_groups(pieces: Iterable[CutPiece]) -> tuple[CutGroup, ...]:
     groups: dict[tuple[int | None, str | None], list[CutPiece]] = {}
     for piece in pieces:
         groups.setdefault(attrgetter("gauge_awg", "colour")(piece), []).append(piece)
-    return tuple(CutGroup(gauge, colour, tuple(found)) for (gauge, colour), found in groups.items())
+    return tuple(_group(gauge, colour, tuple(found)) for (gauge, colour), found in groups.items())
+
+
+def _group(gauge_awg: int | None, colour: str | None, pieces: tuple[CutPiece, ...]) -> CutGroup:
+    known = [piece.cut_length_mm for piece in pieces if piece.cut_length_mm is not None]
+    return CutGroup(gauge_awg, colour, pieces, math.fsum(known) if known else None, len(pieces) - len(known))
 
 
 def _is_cut(made: MadeLead, stock: StockUse) -> bool:

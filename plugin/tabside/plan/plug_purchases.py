@@ -23,15 +23,14 @@ _PLUG_WORDS = {
 
 def plugs(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
     """Housings and plugs, by family and ways, for each receptacle that a lead to be made goes to."""
-    used: dict[tuple[EndKind, str | None, int | None, int], list[str]] = {}
+    used: dict[tuple[EndKind, str | None, int | None, int], dict[str, None]] = {}
     for end in _ends_to_make(stock):
         if end.kind in _PLUG_WORDS:
             met = craft.terminations[end.key[0]]
-            places = used.setdefault((end.kind, end.family, end.ways, met.rows), [])
+            places = used.setdefault((end.kind, end.family, end.ways, met.rows), {})
             # An in-line part has a plug of its own for each side.
             place = f"{place_of(met)}:{end.key[1]}" if met.kind is Kind.INLINE else place_of(met)
-            if place not in places:
-                places.append(place)
+            places[place] = None
     for (kind, family, ways, rows), places in sorted(used.items(), key=lambda item: _plug_order(*item[0])):
         number, source, note = _housing(kind, family, ways, rows)
         yield Purchase(
