@@ -20,7 +20,7 @@ ABOUT = About(
 COLUMNS = (
     Column("name", "what it is called"),
     Column("contact", "where", CellKind.CONTACT),
-    Column("gauge_awg", "gauge, AWG", CellKind.WHOLE),
+    Column("gauge_awg", "gauge, AWG", CellKind.GAUGE),
     Column("length_mm", "length, mm", CellKind.TENTHS),
 )
 

@@ -101,3 +101,10 @@ def test_no_text_breaks_the_table_or_is_a_formula(names):
 
 def test_lines_end_with_a_line_feed_only():
     assert b"\r" not in write_csv(page(["A", "B"]))
+
+
+@pytest.mark.parametrize(("awg", "written"), [(28, "28"), (1, "1"), (0, "1/0"), (-3, "4/0")])
+def test_thick_gauges_are_written_as_the_trade_does(awg, written):
+    """Source: ASTM B258 (text not seen): 4/0 is 0000, three sizes thicker than 1/0."""
+    (row,) = rows_of(write_csv(page(["A"], gauge=awg)))
+    assert row["gauge_awg"] == written

@@ -26,7 +26,8 @@ _STAGING = ".tabside-staging-"
 def replace_files(to: Path, files: Mapping[str, bytes]) -> None:
     """Make `files` (name -> content) the documents in folder `to`, which is made when missing.
 
-    Files of an earlier export that are not among them are removed, unless somebody changed them.  What Tabside did
+    A document of ours that somebody changed is made anew.  Files of an earlier export that are not among `files` are
+    removed, unless somebody changed them.  What Tabside did
     not write is left alone.  When it cannot be done, the folder is as it was.
 
     Raises: TabsideError when the folder cannot be written, or when a file of that name is not ours.
