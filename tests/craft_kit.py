@@ -17,12 +17,14 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 from tabside.model.craft import Contact, Craft, CraftSettings
 from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, PinKey, Place
 from tabside.wiring import build_craft
 
 NOTHING = "-"
+Thing = TypeVar("Thing")
 Nets = str | Sequence[str] | Mapping[str | int, str]
 
 
@@ -233,6 +235,11 @@ def how(made: Craft) -> dict[str, str]:
     return {" - ".join(":".join(end) for end in lead.ends): lead.how for lead in made.leads}
 
 
+def changed(thing: Thing, **now: object) -> Thing:
+    """A drawing, or a piece of one, with some of its fields changed."""
+    return thing._replace(**now) if hasattr(thing, "_replace") else replace(thing, **now)  # type: ignore[type-var]
+
+
 def shuffled(original: Drawing, seed: int, *, move: bool = False) -> Drawing:
     """The same drawing with symbols, nets, runs and notes in another order; `move` also moves the symbols."""
     dice = random.Random(seed)
@@ -253,16 +260,16 @@ def shuffled(original: Drawing, seed: int, *, move: bool = False) -> Drawing:
     for old in symbol_order:
         symbol = original.symbols[old]
         at = (dice.randrange(100) * 2.54, dice.randrange(100) * 2.54) if move else symbol.place.at_mm
-        pins = tuple(replace(pin, net=net_now[pin.net]) for pin in symbol.pins)
-        symbols.append(replace(symbol, pins=pins, place=replace(symbol.place, at_mm=at)))
+        pins = tuple(changed(pin, net=net_now[pin.net]) for pin in symbol.pins)
+        symbols.append(changed(symbol, pins=pins, place=changed(symbol.place, at_mm=at)))
     runs = [DrawnRun(*mixed((run.a, run.b))) for run in original.runs]
-    notes = [replace(each, net=net_now[each.net], pins=mixed(each.pins)) for each in original.notes]
+    notes = [changed(each, net=net_now[each.net], pins=mixed(each.pins)) for each in original.notes]
     dice.shuffle(runs)
     dice.shuffle(notes)
-    return replace(
+    return changed(
         original,
         symbols=tuple(symbols),
-        nets=tuple(replace(original.nets[old], pins=mixed(original.nets[old].pins)) for old in net_order),
+        nets=tuple(changed(original.nets[old], pins=mixed(original.nets[old].pins)) for old in net_order),
         runs=tuple(runs),
         notes=tuple(notes),
     )

@@ -1,7 +1,8 @@
 """Which leads a net has, step by step.  Circuits are common practice, no source."""
 
-from craft_kit import captive, craft, how, lead_ends, pads, plug, power, splice
+from craft_kit import captive, changed, craft, drawing, how, lead_ends, pads, plug, power, splice
 from tabside.model.craft import CraftSettings
+from tabside.wiring import build_craft
 
 GH = {"family": "JST GH"}
 
@@ -265,13 +266,8 @@ def test_no_lead_is_added_in_silence_on_a_crowded_net():
 
 def test_nets_of_one_name_stay_apart():
     # Two nets may show the same name; KiCad keeps them apart.
-    from dataclasses import replace
-
-    from craft_kit import drawing
-    from tabside.wiring import build_craft
-
     drawn = drawing(plug("J1", "a b"), plug("J2", "a b"))
-    drawn = replace(drawn, nets=tuple(replace(net, name="X") for net in drawn.nets))
+    drawn = changed(drawn, nets=tuple(changed(net, name="X") for net in drawn.nets))
     assert lead_ends(build_craft(drawn)) == {"J1:1 - J2:1", "J1:2 - J2:2"}
 
 

@@ -17,6 +17,7 @@ from .joining import Joined, LengthUm, join_islands
 from .lead_tree import LeadEnds, Order, Pair, Spot, contact_order, ends_of, lead_order, pair_of
 from .partners import Partners, Room, captive_partners, leads_beside
 
+_NET_CLASSES = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
 GAVE_WAY = "leads beside others gave way so that the whole net is connected"
 
 
@@ -37,15 +38,9 @@ class Net:
     net_id: int
     name: str
     contacts: list[Contact]  # natural order
+    cls: RoleClass | None  # ground, supply, signal or phase, the first that a contact has
     pieces: Pieces  # joined inside boards, then by leads
     leads: list[LaidLead] = field(default_factory=list)
-
-    @property
-    def cls(self) -> RoleClass | None:
-        """Ground, supply, or what else its contacts agree on first; None when nothing is known."""
-        found = {contact.role.cls for contact in self.contacts}
-        order = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
-        return next((cls for cls in order if cls in found), None)
 
     @property
     def is_rail(self) -> bool:
@@ -110,7 +105,9 @@ def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Ter
     for net_id, found in members.items():
         if len(found) > 1:
             found.sort(key=lambda contact: contact_order(contact.key))
-            nets[net_id] = Net(net_id, found[0].net, found, inside_joined(found, terminations))
+            classes = {contact.role.cls for contact in found}
+            cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
+            nets[net_id] = Net(net_id, found[0].net, found, cls, inside_joined(found, terminations))
     return nets
 
 

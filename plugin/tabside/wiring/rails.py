@@ -11,6 +11,7 @@ from .fields import read_volts
 # Volts of one cell, lowest under load and full.  Source: guides to lithium packs, grade C (several trade pages agree).
 CELL_VOLTS = (3.0, 4.2)
 CELLS_MAX = 24
+AMPERES_MAX = 10_000
 
 _BOUND = re.compile(r"([A-Za-z]?\d+|[A-Za-z]\w*)\s*:\s*(.*)\Z", re.DOTALL)
 _CURRENT = re.compile(
@@ -51,6 +52,8 @@ def _read_rail(entry: str) -> Rail:
         return " "
 
     named = _CURRENT.sub(take, rest).strip()
+    if max(currents.values(), default=0.0) > AMPERES_MAX:
+        raise RailError(f'"{entry}" has more than {AMPERES_MAX} A')
     volts, battery = _read_source(named, entry)
     if not named and not currents:
         raise RailError(f'"{entry}" has neither volts nor amperes')

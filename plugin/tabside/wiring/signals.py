@@ -32,6 +32,11 @@ def repeats_number(name: str, number: str) -> bool:
     return match is not None and match[1].lstrip("0") == number.lstrip("0")
 
 
+def is_counted(number: str) -> bool:
+    """Whether a contact's number is a decimal one."""
+    return number.isascii() and number.isdecimal() and len(number) < 10
+
+
 def names_by_contact(
     names: Sequence[str], numbers: Sequence[str], *, from_right: bool, ways: int | None
 ) -> Mapping[str, str]:
@@ -40,7 +45,7 @@ def names_by_contact(
     `numbers` are in contact order.  By number when all are decimal, so that a contact that is not drawn keeps its
     name; else by place.  `from_right`: the first name is that of the last contact.  `ways`: as the footprint says.
     """
-    if all(number.isascii() and number.isdecimal() for number in numbers):
+    if all(map(is_counted, numbers)):
         count = len(names)
         if from_right and count not in (ways, max(map(int, numbers), default=0)):
             return {}

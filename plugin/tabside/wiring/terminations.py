@@ -31,7 +31,7 @@ from .fields import (
     board_of,
 )
 from .rails import RailError, read_rails
-from .signals import is_not_used, names_by_contact, order_on_face, repeats_number, split_signals
+from .signals import is_counted, is_not_used, names_by_contact, order_on_face, repeats_number, split_signals
 from .symbols import Gathered
 
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
@@ -160,7 +160,7 @@ def _rows(shape: Shape) -> int:
 
 def _ways_drawn(part: Gathered) -> int | None:
     """The highest contact drawn; their count when one of them is no number."""
-    if all(number.isascii() and number.isdecimal() for number in part.pins):
+    if all(map(is_counted, part.pins)):
         return max((int(number) for number in part.pins), default=None)
     return len(part.pins)
 

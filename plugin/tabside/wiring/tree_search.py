@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from .lead_tree import Node
 
 BUDGET = 600_000  # edges looked at before the search settles for what it has; about a quarter of a second
+DEPTH_MAX = 150  # decisions on one way down
 _SCALE = 16  # prices of room are whole numbers, in sixteenths of a cost
 _ROUNDS = 40  # of setting the prices
 _FREE, _FORCED, _FORBIDDEN = 0, 1, 2
@@ -52,6 +53,7 @@ class TreeSearch:
         self._order = sorted(range(len(edges)), key=self._weight.__getitem__)
         self._status = bytearray(len(edges))
         self._forced: list[int] = []
+        self._depth = 0
         self._set_prices([0] * len(nodes))
 
     def cost(self, tree: Iterable[int]) -> int:
@@ -98,6 +100,7 @@ class TreeSearch:
         try:
             return self._tree(limit)
         finally:
+            self._depth = 0
             self._forced.clear()
             self._status = bytearray(len(self._edges))
 
@@ -105,6 +108,8 @@ class TreeSearch:
         return (new * self._count + unserved) * self._base + length
 
     def _tree(self, limit: int) -> list[int] | None:
+        if self._depth > DEPTH_MAX:
+            raise OutOfBudgetError
         tree = self._least(self._order)
         if tree is None:
             return None
@@ -125,6 +130,7 @@ class TreeSearch:
         """Every tree lacks a first one of these edges; or, where allowed, none of them."""
         found = None
         forced = 0
+        self._depth += 1
         for index in edges:
             self._status[index] = _FORBIDDEN
             found = self._tree(limit)
@@ -135,6 +141,7 @@ class TreeSearch:
         else:
             if all_of_them:
                 found = self._tree(limit)
+        self._depth -= 1
         for _ in range(forced):
             self._forced.pop()
         for index in edges:
