@@ -162,6 +162,12 @@ class Judgement:
         return list(hidden_clashes(self))
 
     @cached_property
+    def misplaced(self) -> frozenset[ContactKey]:
+        """Contacts that clash over a lead, or within their net."""
+        over_leads = {contact.key for joint in self.clashing for contact in (joint.a, joint.b)}
+        return frozenset(over_leads | {contact.key for a, b, _ in self.hidden_clashes for contact in (a, b)})
+
+    @cached_property
     def clashing_runs(self) -> frozenset[int]:
         """Runs (over every in-line part) on which something clashes."""
         contacts = [contact for joint in self.clashing for contact in (joint.a, joint.b)]

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from ..model.craft import Contact, Termination
 from .joints import Joint
 from .order import Judge, SingleCause, single_causes
-from .outcome import Agreement, not_judged
+from .outcome import Agreement, Outcome, not_judged
 
 if TYPE_CHECKING:
     from .judgement import Judgement
@@ -27,6 +27,7 @@ class Explained:
     cause: SingleCause
     end: str | None  # reference of the end that it concerns; None when the drawing cannot tell
     joints: tuple[Joint, ...]  # the clashes that it explains, those of other links included
+    doubts: tuple[Joint, ...] = ()  # warnings of the link that it removes as well
 
 
 def single_row(termination: Termination) -> bool:
@@ -57,7 +58,13 @@ def explain(judgement: Judgement, link: Link, joints: list[Joint]) -> Explained 
     best, end = _which_end(judgement, alike, link, joints)
     clashes = [joint for joint in joints if joint in judgement.clashing]
     elsewhere = list(dict.fromkeys(_mended_elsewhere(judgement, best, end, link, joints)))
-    return Explained(best, None if end is None else link[end], (*clashes, *elsewhere))
+    moved = best.moves(joined)
+    doubts = [
+        joint
+        for joint, pair in zip(joints, moved, strict=True)
+        if judgement.outcomes[joint].outcome is Outcome.WARN and judge(*pair).agrees
+    ]
+    return Explained(best, None if end is None else link[end], (*clashes, *elsewhere), tuple(doubts))
 
 
 def _numbers(termination: Termination) -> dict[str, int]:

@@ -11,6 +11,7 @@ from . import harm
 from .joints import Joint
 from .judgement import Judgement
 from .link_causes import Link
+from .outcome import Cause
 from .places import at_contacts
 from .role_words import link_name, listed, name_of, role_words
 from .rules import check
@@ -39,10 +40,11 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
     without_path: dict[frozenset[str], list[Link]] = {}
     for link, joints in judgement.links.items():
         boards = tuple(judgement.craft.terminations[reference].board for reference in link)
-        if boards[0] == boards[1] or not any(map(_carries, joints)) or grounds.beside(joints, (boards[0], boards[1])):
+        if boards[0] == boards[1] or not _carriers(judgement, link) or grounds.beside(joints, (boards[0], boards[1])):
             continue
         if grounds.path(boards[0], boards[1]):
-            yield _finding(judgement, [link], path=True, perhaps=False)
+            if not grounds.clash(link):
+                yield _finding(judgement, [link], path=True, perhaps=False)
         else:
             without_path.setdefault(frozenset(boards), []).append(link)
     for links in without_path.values():
@@ -50,15 +52,22 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
         yield _finding(judgement, links, path=False, perhaps=perhaps)
 
 
-def _carries(joint: Joint) -> bool:
-    classes = {joint.a.role.cls, joint.b.role.cls}
-    return bool(classes & set(_CARRIERS)) and not classes & {*_GROUNDS, RoleClass.PHASE}
+def _carriers(judgement: Judgement, link: Link) -> list[Joint]:
+    """Joints of a link that need a return: signals and supplies, but for those on what they must not meet at all."""
+    return [
+        joint
+        for joint in judgement.links[link]
+        if {joint.a.role.cls, joint.b.role.cls} & set(_CARRIERS)
+        and not {joint.a.role.cls, joint.b.role.cls} & {*_GROUNDS, RoleClass.PHASE}
+        and not (joint in judgement.clashing and judgement.clashing[joint].cause is Cause.CLASSES)
+    ]
 
 
 class _Grounds:
     """Which boards ground joins, and over which cables."""
 
     def __init__(self, judgement: Judgement) -> None:
+        self._judgement = judgement
         self._craft = judgement.craft
         self._cable = {lead.mark: lead.cable for lead in self._craft.leads}
         self._island = _islands(judgement)
@@ -70,6 +79,14 @@ class _Grounds:
 
     def path(self, a: str, b: str) -> bool:
         return self._island.get(a, a) == self._island.get(b, b)
+
+    def clash(self, link: Link) -> bool:
+        """Whether a ground of the link's ends lies on a net that clashes: its leads are not what they will be."""
+        return any(
+            contact.role.is_ground and self._judgement.whole_runs[contact.net_id] in self._judgement.clashing_runs
+            for reference in link
+            for contact in self._craft.terminations[reference].contacts
+        )
 
     def beside(self, joints: Iterable[Joint], boards: tuple[str, str]) -> bool:
         """A ground lead between the boards in the same cable, or among the same loose leads.
@@ -113,7 +130,7 @@ def _islands(judgement: Judgement) -> dict[str, str]:
 def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bool) -> Finding:
     """One finding for a link, or for all links between two boards that no ground joins."""
     craft, link = judgement.craft, links[0]
-    carriers = [joint for each in links for joint in judgement.links[each] if _carries(joint)]
+    carriers = [joint for each in links for joint in _carriers(judgement, each)]
     contacts = [contact for joint in carriers for contact in (joint.a, joint.b)]
     severity = _severity(contacts, path, perhaps)
     what = listed(list(dict.fromkeys(role_words(_known(joint).role) for joint in carriers)), 4)

@@ -97,7 +97,7 @@ def _rails(judgement: Judgement, link: Link, near: Termination, far: Termination
     for contact in near.contacts:
         if contact.role.cls not in _RAILS or not _open(judgement, contact):
             continue
-        alike = [other for other in far.contacts if _same_rail(judgement, contact, other)]
+        alike = [o for o in far.contacts if _same_rail(judgement, contact, o) and o.key not in judgement.misplaced]
         if not alike:
             continue
         counterpart = next((other for other in alike if _open(judgement, other)), alike[0])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from .outcome import Agreement
@@ -56,6 +56,14 @@ class SingleCause:
             return self.ways + 1 - number
         return (number - 1 + self.shift) % self.ways + 1
 
+    def moves(self, joined: Sequence[Joined]) -> list[Joined]:
+        """The link's leads without the slip, in the same order."""
+        if self.rule == "swapped-pair":
+            moved, (k, m) = list(joined), self.exchanged
+            moved[k], moved[m] = (joined[k][0], joined[m][1]), (joined[m][0], joined[k][1])
+            return moved
+        return [(self.intended(a), b) if self.end == 0 else (a, self.intended(b)) for a, b in joined]
+
     @property
     def shift_size(self) -> int:
         return min(self.shift, self.ways - self.shift) if self.ways else 0
@@ -75,9 +83,10 @@ def single_causes(joined: Sequence[Joined], judge: Judge, ways: tuple[int | None
     needed = max(LEAST_AGREEMENTS, LEAST_SHARE * sum(1 for each in drawn if each.judged))
     tried = []
     if len(clashing) <= 2:  # an exchange touches two leads, and has to mend them all
-        tried += [_exchange(joined, k, m) for k, m in combinations(range(len(joined)), 2) if clashing <= {k, m}]
+        pairs = (pair for pair in combinations(range(len(joined)), 2) if clashing <= set(pair))
+        tried += [SingleCause("swapped-pair", end=None, moved=2, exchanged=pair) for pair in pairs]
     tried += [turned for end in (0, 1) for turned in _turned(joined, end, ways[end])]
-    found = [cause for cause, moved in tried if _holds(moved, judge, needed)]
+    found = [cause for cause in tried if _holds(cause.moves(joined), judge, needed)]
     rank = {"swapped-pair": 0, "mirrored": 1, "shifted": 2}
     return sorted(found, key=lambda cause: (cause.moved, rank[cause.rule], cause.shift_size))
 
@@ -92,25 +101,14 @@ def _holds(moved: Sequence[Joined], judge: Judge, needed: float) -> bool:
     return agreements >= needed - 1e-9
 
 
-Tried = tuple[SingleCause, list[Joined]]
-
-
-def _exchange(joined: Sequence[Joined], k: int, m: int) -> Tried:
-    moved = list(joined)
-    moved[k], moved[m] = (joined[k][0], joined[m][1]), (joined[m][0], joined[k][1])
-    return SingleCause("swapped-pair", end=None, moved=2, exchanged=(k, m)), moved
-
-
-def _turned(joined: Sequence[Joined], end: int, ways: int | None) -> list[Tried]:
+def _turned(joined: Sequence[Joined], end: int, ways: int | None) -> list[SingleCause]:
     """One end read in mirror image, and shifted by every step."""
     if ways is None or ways < 2 or any(not 1 <= pair[end] <= ways for pair in joined):
         return []
-    causes = [("mirrored", 0), *(("shifted", step) for step in range(1, ways))]
-    return [_turn(joined, end, ways, rule, shift) for rule, shift in causes]
+    causes = [SingleCause("mirrored", end, ways=ways, moved=0)]
+    causes += [SingleCause("shifted", end, ways=ways, moved=0, shift=step) for step in range(1, ways)]
+    return [replace(cause, moved=_count_moved(joined, cause.moves(joined))) for cause in causes]
 
 
-def _turn(joined: Sequence[Joined], end: int, ways: int, rule: str, shift: int) -> Tried:
-    cause = SingleCause(rule, end=end, moved=0, shift=shift, ways=ways)
-    moved = [(cause.intended(a), b) if end == 0 else (a, cause.intended(b)) for a, b in joined]
-    count = sum(1 for before, after in zip(joined, moved, strict=True) if before != after)
-    return SingleCause(rule, end=end, moved=count, shift=shift, ways=ways), moved
+def _count_moved(joined: Sequence[Joined], moved: Sequence[Joined]) -> int:
+    return sum(1 for before, after in zip(joined, moved, strict=True) if before != after)

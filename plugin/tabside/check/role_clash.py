@@ -80,7 +80,12 @@ def _fix(craft: Craft, group: Group, rule: str) -> str:
 
 def _doubtful(judgement: Judgement) -> Iterator[Finding]:
     """Warnings, one per link and kind: motors of other numbers, unclear names, resistors between."""
-    warned = [(joint, found) for joint, found in judgement.outcomes.items() if found.outcome is Outcome.WARN]
+    told = {joint for each in judgement.explained.values() for joint in each.doubts}
+    warned = [
+        (joint, found)
+        for joint, found in judgement.outcomes.items()
+        if found.outcome is Outcome.WARN and joint not in told
+    ]
     for (link, cause), each in groupby(sorted(warned, key=_link_and_cause), key=_link_and_cause):
         yield _doubt(judgement.craft, link, Cause(cause), list(each))
 
