@@ -7,18 +7,22 @@ from __future__ import annotations
 
 import os
 import random
+import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from drawing_kit import Pin, Placed, Sheet, connector, part, power, two_pin
-from kicad_oracle import compare, kicad_netlist, listed
+from drawing_kit import Pin, Placed, Sheet, connector, part, power, turned, two_pin
+from kicad_oracle import Net, compare, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets_json import nets_json
 from unpredictable_names import is_excused, names_on
 
 COUNT = int(os.environ.get("TABSIDE_RANDOM_DRAWINGS", "60"))
-NAMES = ("A", "B", "C", "+5V")
+# One text is either local or global: where it is both, KiCad's names follow from the order in its memory.
+NAMES = ("A", "B", "C")
+GLOBAL_NAMES = ("VG", "+5V")
 BUSES = ("D[0..2]", "E[2..0]", "G{A B}", "H{B A}", "{C D[0..1]}")
 MEMBERS = ("D0", "D1", "E2", "G.A", "H.A", "G.B", "A", "C", "")
 SIZE = 12
@@ -47,7 +51,7 @@ class Scribbler:
 
     def use(self, parent: Sheet, child: Sheet, name: str, add: int) -> None:
         x, y = self.point()
-        labels = [*NAMES[:3], *(BUSES if self.buses else ())]
+        labels = [*NAMES, *(BUSES if self.buses else ())]
         pins = {label: (x, y + 1 + k) for k, label in enumerate(self.random.sample(labels, 3))}
         parent.sheet(child, name, (x, y), (6, 5), pins=pins, add=add,
                      shapes={label: self.random.choice(("input", "output", "passive")) for label in pins})  # fmt: skip
@@ -60,7 +64,7 @@ class Scribbler:
             self.part(sheet)
         for _ in range(self.random.randrange(8)):
             kind = self.random.choice(("local", "local", "local", "hierarchical", "hierarchical", "global"))
-            sheet.label(kind, self.random.choice(NAMES), self.on(sheet))
+            sheet.label(kind, self.random.choice(GLOBAL_NAMES if kind == "global" else NAMES), self.on(sheet))
         for _ in range(self.random.randrange(4)):
             self.random.choice((sheet.junction, sheet.no_connect, sheet.directive))(self.on(sheet))
         for _ in range(self.random.randrange(3)):
@@ -109,9 +113,8 @@ class Scribbler:
         for row in range(self.random.randrange(1, 3)):
             y = SIZE + 4 + 8 * row
             sheet.bus((0, y), (10, y))
-            for label in self.random.sample(BUSES, self.random.randrange(1, 3)):
-                kind = self.random.choice(("local", "local", "hierarchical", "global"))
-                sheet.label(kind, label, (self.random.randrange(11), y))
+            kind = self.random.choice(("local", "hierarchical"))
+            sheet.label(kind, self.random.choice(BUSES), (self.random.randrange(11), y))
             for x in self.random.sample(range(10), 4):
                 sheet.bus_entry((x, y), (x + 0.5, y + 1))
                 sheet.wire((x + 0.5, y + 1), (x + 0.5, y + 3))
@@ -121,15 +124,38 @@ class Scribbler:
                 sheet.probes(**{f"P{self.numbers}": (x + 0.5, y + 3)})
 
 
+def verdicts_of_kicad(drawing: Sheet, folder: Path) -> Iterator[list[Net]]:
+    """KiCad's nets of the same drawing, turned and with its items in other orders."""
+    for angle, mirror in ((90, ""), (180, ""), (270, ""), (0, "x"), (0, "y")):
+        yield kicad_netlist(turned(drawing, angle, mirror).write(folder / f"turned {angle} {mirror}")).nets
+    for seed in range(8):
+        by = random.Random(seed)
+        order = drawing.write(
+            folder / f"order {seed}", seed=str(seed), order=lambda items, by=by: by.sample(items, len(items))
+        )
+        yield kicad_netlist(order).nets
+
+
 @pytest.mark.kicad
 @pytest.mark.parametrize("seed", range(COUNT))
 def test_nets_of_a_random_drawing_are_those_of_kicad(seed: int, tmp_path: Path) -> None:
-    root = Scribbler(seed).drawing().write(tmp_path)
-    drawing = read_drawing(root)
-    given = names_on(drawing)
-    differences = compare(
-        listed(nets_json(drawing)),
-        kicad_netlist(root).nets,
-        any_name=lambda our, their: is_excused(our, their, given),
-    )
-    assert not differences, f"seed {seed}:\n" + "\n".join(differences[:30])
+    """Where KiCad contradicts itself about the same drawing, ours is one of its verdicts."""
+    sheet = Scribbler(seed).drawing()
+    drawing = read_drawing(sheet.write(tmp_path / "plain"))
+    ours, given = listed(nets_json(drawing)), names_on(drawing)
+
+    def differences(theirs: list[Net]) -> list[str]:
+        return compare(ours, theirs, any_name=lambda our, their: is_excused(our, their, given))
+
+    first = kicad_netlist(tmp_path / "plain" / sheet.file).nets
+    found = differences(first)
+    if found:
+        others = list(verdicts_of_kicad(sheet, tmp_path))
+        said = f"seed {seed}:\n" + "\n".join(found[:30])
+        assert any(compare(first, other, any_name=is_same_name) for other in others), said
+        assert not all(differences(other) for other in others), said
+
+
+def is_same_name(one: str, other: str) -> bool:
+    """Automatic names that would be equal get their suffixes in an order that nothing foretells."""
+    return re.sub(r"_\d+$", "", one) == re.sub(r"_\d+$", "", other)
