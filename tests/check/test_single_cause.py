@@ -111,3 +111,27 @@ def test_a_shared_bus_does_not_repeat_the_clash_of_a_mirrored_end():
     )
     errors = [each for each in found if each.severity is Severity.ERROR]
     assert "mirrored" in rules(errors)
+
+
+def test_a_connector_read_backwards_speaks_for_all_of_its_links():
+    found = all_findings(
+        plug("J1", "+5V B C D E GND", board="pilot", family="JST GH", signals="GND, SDA, SCL, RX, TX, 5V"),
+        plug("J2", "+5V B C GND", board="gps", family="JST GH", signals="5V, RX, TX, GND"),
+        pads("TP1", "+5V D E GND", board="compass", signals="5V, SCL, SDA, GND"),
+        pads("TP2", "+5V GND", board="bec", signals="5V, GND", gives="5V 2A"),
+        power("GND"),
+        power("+5V"),
+    )
+    errors = [each for each in found if each.severity is Severity.ERROR]
+    assert rules(errors) == ["mirrored"]
+    assert "pilot/J1 in mirror image" in errors[0].message
+
+
+def test_motors_out_of_order_are_not_told_beside_the_mirror_that_explains_them():
+    order = "VBAT, GND, CUR, TLM, M1, M2, M3, M4"
+    found = all_findings(
+        plug("J1", "A B C D E F G H", board="driver", family="JST SH", signals=order),
+        plug("J2", "E F G H A B C D", board="pilot", family="JST SH", signals=order),
+    )
+    alarms = [each for each in found if each.severity is not Severity.NOTE]
+    assert rules(alarms) == ["shifted"]

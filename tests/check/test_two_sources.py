@@ -99,3 +99,12 @@ def test_one_output_to_two_inputs_is_quiet():
         pads("TP2", "A", board="pilot", signals="VIDEO_IN"),
         pads("TP3", "A", board="recorder", signals="VIDEO_IN"),
     )
+
+
+def test_a_board_of_one_contact_beside_the_pack_passes_the_battery_on_and_two_packs_are_two():
+    pack = captive("X1", "VBAT GND", board="pack", signals="VBAT, GND", gives="4S 60A", family="amass_xt60")
+    assert not findings_of(
+        two_sources, pack, pads("TP1", "VBAT GND", board="plane", signals="VBAT, GND", gives="VBAT 60A")
+    )
+    second = captive("X2", "VBAT GND", board="second pack", signals="VBAT, GND", gives="4S 60A", family="amass_xt60")
+    assert rules(findings_of(two_sources, pack, second)) == ["two-sources"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -91,9 +92,9 @@ Found = tuple[ContactKey, tuple[str, ...], tuple[str, ...]]
 def _walk(craft: Craft, start: ContactKey, steps: Mapping[ContactKey, list[tuple[ContactKey, str]]]) -> Iterator[Found]:
     """Board contacts reached from `start`, nearest first, with the leads and the parts between."""
     seen = {start}
-    front: list[Found] = [(start, (), ())]
+    front: deque[Found] = deque([(start, (), ())])
     while front:
-        key, leads, through = front.pop(0)
+        key, leads, through = front.popleft()
         for other, mark in steps.get(key, ()):
             if other in seen:
                 continue
@@ -104,7 +105,7 @@ def _walk(craft: Craft, start: ContactKey, steps: Mapping[ContactKey, list[tuple
             part = craft.terminations[other[0]]
             inside = [contact.key for contact in part.contacts if contact.key != other and contact.key not in seen]
             seen.update(inside)
-            front += [(at, (*leads, mark), (*through, other[0])) for at in [other, *inside]]
+            front.extend((at, (*leads, mark), (*through, other[0])) for at in [other, *inside])
 
 
 def passes_role(part: Termination) -> bool:

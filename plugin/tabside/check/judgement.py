@@ -141,12 +141,16 @@ class Judgement:
     @cached_property
     def explained(self) -> dict[Link, Explained]:
         """Links whose clashes have a single cause."""
-        found = {}
-        for link, joints in self.links.items():
-            if link not in self.not_crossed and any(joint in self.clashing for joint in joints):
-                explained = explain(self, link, joints)
+        clashes = {link: [joint for joint in joints if joint in self.clashing] for link, joints in self.links.items()}
+        found: dict[Link, Explained] = {}
+        told: set[Joint] = set()
+        # A connector read backwards may clash in several links: the one with most clashes speaks for the others.
+        for link in sorted(clashes, key=lambda link: -len(clashes[link])):
+            if link not in self.not_crossed and set(clashes[link]) - told:
+                explained = explain(self, link, self.links[link])
                 if explained is not None:
                     found[link] = explained
+                    told.update(explained.joints)
         return found
 
     @cached_property

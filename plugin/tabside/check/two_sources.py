@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..model.craft import Contact, Craft
+from ..model.craft import Contact, Craft, Kind
 from ..model.findings import Finding, Severity
 from . import harm
 from .clash_groups import groups_of, told_pairs
@@ -36,6 +36,7 @@ def two_sources(judgement: Judgement) -> Iterator[Finding]:
             for contact in contacts
             if gives(contact) and (whole[contact.net_id], _board(craft, contact)) not in takers
         ]
+        sources = _without_passed_on(craft, sources)
         first_of_board = list({_board(craft, contact): contact for contact in reversed(sources)}.values())[::-1]
         if len(first_of_board) > 1 and not judgement.agree(*first_of_board[:2]).clashes:
             yield _two_supplies(craft, first_of_board)
@@ -61,6 +62,12 @@ def _boards_that_take(judgement: Judgement) -> set[tuple[int, str]]:
         for contact in contacts
         if contact.role.is_supply and not gives(contact) and (contact.takes or contact.role.battery)
     }
+
+
+def _without_passed_on(craft: Craft, sources: list[Contact]) -> list[Contact]:
+    """Beside a pack with its own leads, boards that give battery only pass it on."""
+    packs = [c for c in sources if c.role.battery and craft.terminations[c.termination].kind is Kind.CAPTIVE]
+    return packs + [contact for contact in sources if not contact.role.battery] if packs else sources
 
 
 def _two_supplies(craft: Craft, sources: list[Contact]) -> Finding:
