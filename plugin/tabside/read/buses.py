@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from .labels import net_text, unescape
 
@@ -67,8 +67,7 @@ def parse_group(text: str) -> tuple[str, list[str]] | None:
     return None
 
 
-@dataclass(slots=True)
-class Origin:
+class Origin(NamedTuple):
     """Where a name counts: the sheet instance that it was given on, and the path put before it."""
 
     sheet: int

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from .library_symbol import TILDE_IS_TEXT
 from .sheet_file import LibPin, LibSymbol, PlacedSymbol, Point, SheetFile
@@ -27,8 +27,7 @@ _TURNS: dict[tuple[int, str], tuple[int, int, int, int]] = {
 }
 
 
-@dataclass(slots=True)
-class PlacedPin:
+class PlacedPin(NamedTuple):
     """One pin of one placed symbol; `symbol` is the symbol's place in `SheetFile.symbols`."""
 
     symbol: int
@@ -77,8 +76,7 @@ def placed_pins(file: SheetFile, index: int, unit: int) -> list[PlacedPin]:
         numbers: dict[str, set[str]] = {}
         for pin_ in placed:
             numbers.setdefault(pin_.name, set()).add(pin_.number)
-        for pin_ in placed:
-            pin_.shares_name = len(numbers[pin_.name]) > 1
+        return [pin_._replace(shares_name=True) if len(numbers[pin_.name]) > 1 else pin_ for pin_ in placed]
     return placed
 
 

@@ -12,7 +12,7 @@ KiCad's rules, seen in 9.0.8:
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from .geometry import PlacedPin, lib_symbol, placed_pins
 from .lines import Line, LineIndex, break_lines, merge_lines
@@ -21,18 +21,19 @@ from .sheet_file import LibSymbol, Point, SheetFile
 _LABEL_SLACK = 1  # a label holds to a line one unit (100 nm) beside it
 
 
-@dataclass(slots=True)
 class Knot:
     """Things of one sheet that are joined by drawing."""
 
-    pins: list[int] = field(default_factory=list)  # places in SheetKnots.pins
-    labels: list[int] = field(default_factory=list)  # places in SheetFile.labels, directives included
-    sheet_pins: list[tuple[int, int]] = field(default_factory=list)  # places in SheetFile.sheets and its pins
-    flagged: bool = False  # a no-connect flag is joined to it
+    __slots__ = ("flagged", "labels", "pins", "sheet_pins")
+
+    def __init__(self) -> None:
+        self.pins: list[int] = []  # places in SheetKnots.pins
+        self.labels: list[int] = []  # places in SheetFile.labels, directives included
+        self.sheet_pins: list[tuple[int, int]] = []  # places in SheetFile.sheets and its pins
+        self.flagged = False  # a no-connect flag is joined to it
 
 
-@dataclass(slots=True)
-class SheetKnots:
+class SheetKnots(NamedTuple):
     """One sheet file drawn with one choice of units."""
 
     pins: list[PlacedPin]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from ..model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, PinKey, Place
 from ..model.natural import natural
@@ -35,8 +35,7 @@ def netlist(hierarchy: Hierarchy) -> Drawing:
     return _Netlister(hierarchy).drawing()
 
 
-@dataclass(slots=True)
-class _Sheet:
+class _Sheet(NamedTuple):
     """One sheet instance on its way to the drawing."""
 
     instance: SheetInstance
@@ -68,7 +67,7 @@ class _Netlister:
         for index, instance in enumerate(self.hierarchy.sheets):
             self.sheets.append(self._sheet(index, instance))
         for index, sheet in enumerate(self.sheets):
-            sheet.piece_of = [self._piece(index, sheet, knot) for knot in sheet.tied.knots]
+            sheet.piece_of[:] = [self._piece(index, sheet, knot) for knot in sheet.tied.knots]
             self.pieces += sheet.piece_of
         self._name_pieces()
         nets, net_of_piece = self._nets()

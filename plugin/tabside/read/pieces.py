@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
 from enum import IntEnum
+from typing import NamedTuple
 
 from .buses import VECTOR, Connection, Origin
 
@@ -22,8 +22,7 @@ class Rank(IntEnum):
     GLOBAL = 7
 
 
-@dataclass(slots=True)
-class Driver:
+class Driver(NamedTuple):
     """Something that offers a name."""
 
     rank: Rank
@@ -41,29 +40,41 @@ class Driver:
         return (not self.power_symbol, "-Pad" in self.text, self.text)
 
 
-@dataclass(slots=True, eq=False)
 class Piece:
     """Things of one sheet instance that are one net or bus, by drawing and later by name."""
 
-    sheet: int
-    pins: list[int]  # as numbered by whoever makes the pieces
-    drivers: list[Driver]  # without pins
-    pin_drivers: list[int]  # pins of annotated symbols
-    flagged: bool
-    hier_ports: list[str] = field(default_factory=list)  # texts of its hierarchical labels
-    hier_pins: list[tuple[int, str]] = field(default_factory=list)  # sheet pins: instance below, text
-    driver: Driver | None = None
-    strong: bool = False
-    several: bool = False  # more than one strong driver
-    absorbed_by: Piece | None = None
-    waiting: bool = True  # not yet reached while names spread through the hierarchy
-    bus_members: dict[int, tuple[Connection, dict[int, Piece]]] = field(
-        default_factory=dict
-    )  # wires named like members
-    bus_parents: dict[int, tuple[Connection, dict[int, Piece]]] = field(
-        default_factory=dict
-    )  # buses with such a member
-    _connection: Connection | None = None
+    __slots__ = (
+        *("sheet", "pins", "drivers", "pin_drivers", "flagged", "hier_ports", "hier_pins", "driver", "strong"),
+        *("several", "absorbed_by", "waiting", "bus_members", "bus_parents", "_connection"),
+    )
+
+    def __init__(
+        self,
+        sheet: int,
+        pins: list[int],  # as numbered by whoever makes the pieces
+        drivers: list[Driver],  # without pins
+        pin_drivers: list[int],  # pins of annotated symbols
+        flagged: bool,
+        hier_ports: Iterable[str] = (),  # texts of its hierarchical labels
+        hier_pins: Iterable[tuple[int, str]] = (),  # sheet pins: instance below, text
+        *,
+        strong: bool = False,
+    ) -> None:
+        self.sheet = sheet
+        self.pins = pins
+        self.drivers = drivers
+        self.pin_drivers = pin_drivers
+        self.flagged = flagged
+        self.hier_ports = list(hier_ports)
+        self.hier_pins = list(hier_pins)
+        self.driver: Driver | None = None
+        self.strong = strong
+        self.several = False  # more than one strong driver
+        self.absorbed_by: Piece | None = None
+        self.waiting = True  # not yet reached while names spread through the hierarchy
+        self.bus_members: dict[int, tuple[Connection, dict[int, Piece]]] = {}  # wires named like members
+        self.bus_parents: dict[int, tuple[Connection, dict[int, Piece]]] = {}  # buses with such a member
+        self._connection: Connection | None = None
 
     @property
     def is_named(self) -> bool:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from .sheet_file import Hierarchy, PlacedSymbol, SheetInstance
 
 _IN_SYMBOLS = 20221002  # KiCad 6 keeps references in the root file, 7 in each symbol
 
 
-@dataclass(slots=True)
-class Placement:
+class Placement(NamedTuple):
     """How one placed symbol is annotated on one sheet instance."""
 
     reference: str

@@ -6,8 +6,29 @@ global ways, in KiCad as here.
 
 from __future__ import annotations
 
+from collections import deque
+from typing import TypeVar
+
 from .buses import NET, Connection
 from .pieces import Piece, Rank
+
+_T = TypeVar("_T")
+
+
+_HASH_TABLE_SIZES = (13, 29, 59, 127, 257, 541, 1109, 2357, 5087, 10273)
+
+
+def _as_kicad_keeps(found: list[_T]) -> list[_T]:
+    """The order in which KiCad goes through what it found in this one, where that can decide between names.
+
+    It keeps them in a hash table, which puts a newcomer first and turns all around when it grows.
+    """
+    kept: deque[_T] = deque()
+    for count, one in enumerate(found):
+        if count in _HASH_TABLE_SIZES:
+            kept.reverse()
+        kept.appendleft(one)
+    return list(kept)
 
 
 class Spreading:
@@ -66,7 +87,7 @@ class Spreading:
         chain = self._chain(piece)
         best = self._best(piece, chain)
         connection = best.connection
-        for link in chain:
+        for link in _as_kicad_keeps(chain):
             old = link.connection.full
             link.connection.take(connection)
             self._record(link, old)
@@ -99,7 +120,9 @@ class Spreading:
         best = piece
         if best.is_global:
             return best
-        for link in chain[1:]:
+        for link in _as_kicad_keeps(chain):
+            if link is piece:
+                continue
             strong, best_strong = link.rank >= Rank.HIERARCHICAL, best.rank >= Rank.HIERARCHICAL
             depth, best_depth = self.depths[link.sheet], self.depths[best.sheet]
             if (
@@ -130,7 +153,7 @@ class Spreading:
     def _tell_members(self, bus: Piece, force: bool, stale: dict[int, Connection]) -> None:
         """Give the wires tied to a bus the names that its members have by now, or take theirs when they are global."""
         for drawn, wires in list(bus.bus_members.values()):
-            for wire in list(wires.values()):
+            for wire in _as_kicad_keeps(list(wires.values())):
                 wire = wire.standing()
                 member = bus.connection.member_like(drawn) or self._member_by_other_name(bus, wires)
                 if member is None or wire.connection.kind is not NET:
@@ -151,7 +174,7 @@ class Spreading:
                     stale[id(member)] = member
 
     def _member_by_other_name(self, bus: Piece, wires: dict[int, Piece]) -> Connection | None:
-        for wire in wires.values():
+        for wire in _as_kicad_keeps(list(wires.values())):
             if wire.several:
                 for driver in wire.drivers:
                     member = bus.connection.member_like(Connection(driver.origin, driver.text, {}))
@@ -161,8 +184,8 @@ class Spreading:
 
     def _refresh_members(self, chain: list[Piece], force: bool, stale: dict[int, Connection]) -> None:
         """Members that took a global name while it was spreading get it everywhere on the chain."""
-        for renamed in list(stale.values()):
-            for link in chain:
+        for renamed in _as_kicad_keeps(list(stale.values())):
+            for link in _as_kicad_keeps(chain):
                 member = link.connection.member_like(renamed)
                 if member is not None:
                     member.take(renamed)
@@ -173,7 +196,7 @@ class Spreading:
         if len(wire.bus_parents) < 2:
             return
         for drawn, buses in list(wire.bus_parents.values()):
-            for bus in list(buses.values()):
+            for bus in _as_kicad_keeps(list(buses.values())):
                 member = bus.standing().connection.member_like(drawn)
                 if member is None or member.full == wire.connection.full:
                     continue
