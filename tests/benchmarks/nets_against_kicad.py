@@ -5,7 +5,8 @@
 
 A drawing is a root schematic: a .kicad_sch with a .kicad_pro of the same stem, found below the folder; with words, only
 those whose path holds one of them.  Prints, for each, the median wall-clock time and the peak memory of both, and their
-ratios; last the median and the largest ratio.  Not a test: it fails only when one of the two commands does.
+ratios; last the median and the largest ratio.  Python's compiled files are kept between runs, as they are for a user
+(PYTHONDONTWRITEBYTECODE is taken away unless --as-is).  Not a test: it fails only when one of the two commands does.
 """
 
 from __future__ import annotations
@@ -27,7 +28,10 @@ def main() -> None:
     arguments.add_argument("words", nargs="*", help="only drawings whose path holds one of these")
     arguments.add_argument("--folder", type=Path, default=Path(DEMOS))
     arguments.add_argument("--runs", type=int, default=5, help="pairs of runs for each drawing; the median counts")
+    arguments.add_argument("--as-is", action="store_true", help="leave the environment as it is")
     chosen = arguments.parse_args()
+    if not chosen.as_is:
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     kicad = shutil.which("kicad-cli")
     tabside = str(Path(sys.executable).with_name("tabside"))
     if kicad is None or not os.access(tabside, os.X_OK):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -34,7 +33,7 @@ def read_whole(text: str) -> SheetFile:
 def stored(folder: Path, content: bytes) -> SheetFile:
     file = folder / "boat.kicad_sch"
     file.write_bytes(content)
-    return replace(load_hierarchy(file).sheets[0].file, path="/boat.kicad_sch", sha256="")
+    return load_hierarchy(file).sheets[0].file._replace(path="/boat.kicad_sch", sha256="")
 
 
 def one_line(text: str) -> str:

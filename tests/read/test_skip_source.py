@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -26,7 +25,7 @@ class Opened:
 
 def compared(hierarchy: Hierarchy) -> list[object]:
     """All but the root's digest: an object that may have been edited has another one."""
-    return [replace(sheet, file=replace(sheet.file, sha256="")) for sheet in hierarchy.sheets]
+    return [sheet._replace(file=sheet.file._replace(sha256="")) for sheet in hierarchy.sheets]
 
 
 @pytest.fixture

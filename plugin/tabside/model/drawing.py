@@ -6,11 +6,12 @@ This is where KiCad's words end.  `read` fills it, `wiring` makes a craft of it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from typing import NamedTuple
+
+_NOTHING: Mapping[str, str] = {}  # named tuples load several times as fast as data classes
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Where something sits in the drawing, so that a finding can point at it."""
 
     file: str  # path of the schematic file, relative to the root's folder, with forward slashes
@@ -19,8 +20,7 @@ class Place:
     uuid: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnPin:
+class DrawnPin(NamedTuple):
     """One pin of one placed symbol."""
 
     number: str
@@ -31,8 +31,7 @@ class DrawnPin:
     at_mm: tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnSymbol:
+class DrawnSymbol(NamedTuple):
     """One placed symbol in one sheet instance (each unit of a multi-unit part is one of these)."""
 
     reference: str  # as annotated for this sheet instance; "J?" when not annotated
@@ -55,8 +54,7 @@ class DrawnSymbol:
 PinKey = tuple[int, int]  # (index into Drawing.symbols, index into that symbol's pins)
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnNet:
+class DrawnNet(NamedTuple):
     """One electrical node.  `pins` holds power symbols' pins too; the JSON of `nets` leaves them out."""
 
     name: str  # as KiCad names it, unescaped
@@ -66,8 +64,7 @@ class DrawnNet:
     label_names: tuple[str, ...] = ()  # texts of all labels on it, without sheet path
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnRun:
+class DrawnRun(NamedTuple):
     """A chain of drawn wires that joins exactly two pins, with no label, junction or third end between.
 
     A junction on a pin's own point does not break it.  Net-class directives and their fields do not break it either.
@@ -77,8 +74,7 @@ class DrawnRun:
     b: PinKey
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnNote:
+class DrawnNote(NamedTuple):
     """Fields that a label or a net-class directive on a wire carries (Gauge, Colour, Length, Pair, ...).
 
     `pins` are the pins joined by drawn wire to the labelled point on that sheet, without the help of names.
@@ -90,8 +86,7 @@ class DrawnNote:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(NamedTuple):
     """A whole schematic with its sheets, netlisted as KiCad does."""
 
     root: str  # the root file's name without folder and suffix
@@ -105,7 +100,7 @@ class Drawing:
     notes: tuple[DrawnNote, ...]
     warnings: tuple[str, ...] = ()  # one line each, for standard error
     files: tuple[tuple[str, str], ...] = ()  # (file as in Place.file, sha256 hex of its bytes), root first
-    text_variables: Mapping[str, str] = field(default_factory=dict)
+    text_variables: Mapping[str, str] = _NOTHING
 
     def pin(self, key: PinKey) -> DrawnPin:
         return self.symbols[key[0]].pins[key[1]]

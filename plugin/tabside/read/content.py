@@ -6,7 +6,7 @@ Both ways give the same `SheetFile`; the one from text is about ten times as fas
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from . import items
 from .library_symbol import STACKED_PINS, TILDE_IS_TEXT, library_symbol
@@ -30,25 +30,25 @@ _OTHERS = (
     *items.LABEL_KINDS,
 )
 
-_line_trimmer = Trimmer("stroke", "uuid", "color", "diameter")
-_other_trimmer = Trimmer("effects", "stroke", "fill", "fields_autoplaced", "exclude_from_sim")
+_line_trimmer = Trimmer(1, "stroke", "uuid", "color", "diameter")
+_other_trimmer = Trimmer(2, "effects", "stroke", "fill", "fields_autoplaced", "exclude_from_sim")
 _library_trimmer = Trimmer(
+    3,
     *("property", "effects", "polyline", "rectangle", "circle", "arc", "bezier", "text", "text_box", "stroke", "fill"),
     *("length", "pin_names", "pin_numbers", "exclude_from_sim", "in_bom", "on_board", "embedded_fonts"),
     *("embedded_files", "in_pos_files", "unit_name", "body_styles"),
 )
 
 
-@dataclass(slots=True)
 class Memory:
     """What was worked out for one file of a project and holds in others: the same text means the same."""
 
-    library: dict[tuple[str, bool, bool], LibSymbol] = field(default_factory=dict)
-    fields: dict[str, tuple[str, str]] = field(default_factory=dict)  # `"name" "value"` as written -> both texts
+    def __init__(self) -> None:
+        self.library: dict[tuple[str, bool, bool], LibSymbol] = {}
+        self.fields: dict[str, tuple[str, str]] = {}  # `"name" "value"` as written -> both texts
 
 
-@dataclass(slots=True)
-class _Content:
+class _Content(NamedTuple):
     version: int
     by_head: dict[str, list[Node]]  # without symbols and library
     symbols: Iterable[tuple[Node, dict[str, str]]]

@@ -27,16 +27,14 @@ def load_hierarchy(source: object) -> Hierarchy:
     Raises: TabsideError for a file that is missing, unreadable, damaged, outside of the project's folder, named by an
     absolute path, or that includes itself; for more than 10 000 sheets, or more than 100 within one another.
     """
+    if isinstance(source, (str, os.PathLike)):
+        return _Loader(os.fspath(source)).load(None)
     from .skip_source import is_tree_source, path_of, sheet_file_of_source
 
-    if is_tree_source(source):
-        path = path_of(source)
-        loader = _Loader(path)
-        return loader.load(sheet_file_of_source(source, path or "schematic object"))
-    if not isinstance(source, (str, os.PathLike)):
+    if not is_tree_source(source):
         raise TypeError("a path or an object with a tree and a filepath is expected")
-    loader = _Loader(os.fspath(source))
-    return loader.load(None)
+    path = path_of(source)
+    return _Loader(path).load(sheet_file_of_source(source, path or "schematic object"))
 
 
 class _Loader:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from .library_symbol import TILDE_IS_TEXT, stacked_numbers
 from .sexpr import Atom, Node, WrongContent, find, head_of, point, point_of, right_angle, text_at, text_of, truth
@@ -41,55 +41,49 @@ def without_tildes(fields: dict[str, str], version: int) -> dict[str, str]:
 
 def placed_symbol(node: Node, fields: dict[str, str], version: int) -> PlacedSymbol:
     """The symbol in `(symbol (lib_id "LIB:NAME") (at X Y ANGLE) ...)`.  Raises: WrongContent."""
-    symbol = PlacedSymbol(
-        uuid="",
-        lib_id="",
-        lib_name="",
-        at=(0, 0),
-        angle=0,
-        mirror="",
-        unit=1,
-        style=1,
-        fields=fields,
-        instances={},
-        alternates={},
-        in_bom=True,
-        on_board=True,
-        dnp=False,
-    )
+    texts = {"uuid": "", "lib_id": "", "lib_name": ""}
+    flags = {"in_bom": True, "on_board": True, "dnp": False}
+    unit = style = 1
+    mirror = ""
     at: Node | None = None
+    instances: Mapping[str, tuple[str, int]] = {}
     alternates: dict[str, str] = {}
     for child in node:
         head = head_of(child)
-        if head == "lib_id":
-            symbol.lib_id = text_at(child, 1)
+        if head in texts:
+            texts[head] = text_at(child, 1)
+        elif head in flags:
+            flags[head] = truth(child, head)
         elif head == "at":
             at = child
         elif head == "unit":
-            symbol.unit = number_at(child, 1)
-        elif head in ("in_bom", "on_board", "dnp"):
-            setattr(symbol, head, truth(child, head))
-        elif head == "uuid":
-            symbol.uuid = text_at(child, 1)
-        elif head == "instances":
-            symbol.instances = _instances(child)
-        elif head == "lib_name":
-            symbol.lib_name = text_at(child, 1)
-        elif head == "mirror":
-            symbol.mirror = _mirror(child)
+            unit = number_at(child, 1)
         elif head in ("convert", "body_style"):
-            symbol.style = number_at(child, 1)
-        elif head == "pin":
-            alternate = find(child, "alternate")
-            if alternate is not None:
-                for number in _numbers(child, version):
-                    alternates[number] = text_at(alternate, 1)
+            style = number_at(child, 1)
+        elif head == "mirror":
+            mirror = _mirror(child)
+        elif head == "instances":
+            instances = _instances(child)
+        elif head == "pin" and (alternate := find(child, "alternate")) is not None:
+            alternates |= dict.fromkeys(_numbers(child, version), text_at(alternate, 1))
     if at is None:
         raise WrongContent("a symbol has no place (at X Y ANGLE)", node)
-    symbol.at = point(at)
-    symbol.angle = right_angle(at, 3)
-    symbol.alternates = alternates
-    return symbol
+    return PlacedSymbol(
+        uuid=texts["uuid"],
+        lib_id=texts["lib_id"],
+        lib_name=texts["lib_name"],
+        at=point(at),
+        angle=right_angle(at, 3),
+        mirror=mirror,
+        unit=unit,
+        style=style,
+        fields=fields,
+        instances=instances,
+        alternates=alternates,
+        in_bom=flags["in_bom"],
+        on_board=flags["on_board"],
+        dnp=flags["dnp"],
+    )
 
 
 def sheet_symbol(node: Node, version: int) -> SheetSymbol:

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, field
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
 from ..errors import TabsideError
 from .schematic_file import read_bytes
 
 
-@dataclass(slots=True)
-class TopLevelSheet:
+class TopLevelSheet(NamedTuple):
     """One of several roots (KiCad 10)."""
 
     file: str  # relative to the project's folder
@@ -19,10 +18,9 @@ class TopLevelSheet:
     uuid: str
 
 
-@dataclass(slots=True)
-class ProjectFile:
-    text_variables: dict[str, str] = field(default_factory=dict)
-    bus_aliases: dict[str, tuple[str, ...]] = field(default_factory=dict)  # KiCad 10
+class ProjectFile(NamedTuple):
+    text_variables: Mapping[str, str] = {}
+    bus_aliases: Mapping[str, tuple[str, ...]] = {}  # KiCad 10
     top_level_sheets: tuple[TopLevelSheet, ...] = ()  # KiCad 10
     warnings: tuple[str, ...] = ()
 

@@ -7,14 +7,14 @@ the millimetre, y downwards on the sheet (kicad rounds to them before it compare
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 Point = tuple[int, int]  # internal units, 100 nm
 UNITS_PER_MM = 10_000
+_NOTHING: Mapping[str, str] = {}  # named tuples load several times as fast as data classes
 
 
-@dataclass(slots=True)
-class LibPin:
+class LibPin(NamedTuple):
     """A pin of a library symbol, in library coordinates: y upwards, unit and body style as in the child's name."""
 
     number: str
@@ -24,11 +24,10 @@ class LibPin:
     hidden: bool
     unit: int  # 0: in every unit
     style: int  # 0: in every body style
-    alternates: Mapping[str, str] = field(default_factory=dict)  # name -> electrical type
+    alternates: Mapping[str, str] = _NOTHING  # name -> electrical type
 
 
-@dataclass(slots=True)
-class LibSymbol:
+class LibSymbol(NamedTuple):
     name: str
     pins: tuple[LibPin, ...]
     power: str  # "" (no power symbol), "global", "local" (KiCad 10)
@@ -37,8 +36,7 @@ class LibSymbol:
     duplicate_numbers_join: bool = False  # KiCad 10: duplicate_pin_numbers_are_jumpers
 
 
-@dataclass(slots=True)
-class PlacedSymbol:
+class PlacedSymbol(NamedTuple):
     uuid: str
     lib_id: str
     lib_name: str  # selects the entry of lib_symbols; "" means lib_id does
@@ -55,15 +53,13 @@ class PlacedSymbol:
     dnp: bool
 
 
-@dataclass(slots=True)
-class SheetPin:
+class SheetPin(NamedTuple):
     text: str
     shape: str  # input, output, bidirectional, ...
     at: Point
 
 
-@dataclass(slots=True)
-class SheetSymbol:
+class SheetSymbol(NamedTuple):
     """A sub-sheet as placed in its parent."""
 
     uuid: str
@@ -73,14 +69,13 @@ class SheetSymbol:
     file: str  # as written
     fields: dict[str, str]
     pins: tuple[SheetPin, ...]
-    pages: Mapping[str, str] = field(default_factory=dict)  # path of the parent's sheet instance -> page number
+    pages: Mapping[str, str] = _NOTHING  # path of the parent's sheet instance -> page number
     in_bom: bool = True  # these three act on everything inside
     on_board: bool = True
     dnp: bool = False
 
 
-@dataclass(slots=True)
-class Label:
+class Label(NamedTuple):
     kind: str  # "local", "global", "hierarchical", "directive"
     text: str  # as written, still escaped, variables not expanded; "" for directives
     at: Point
@@ -89,8 +84,7 @@ class Label:
     uuid: str
 
 
-@dataclass(slots=True)
-class SheetFile:
+class SheetFile(NamedTuple):
     path: str  # absolute
     version: int
     uuid: str
@@ -109,11 +103,10 @@ class SheetFile:
         str, tuple[str, int, str, str]
     ]  # before 20221002: path -> reference, unit, value, footprint
     sha256: str  # of the file's bytes
-    pages: Mapping[str, str] = field(default_factory=dict)  # KiCad 6: "/SHEET/SHEET" below the root -> page number
+    pages: Mapping[str, str] = _NOTHING  # KiCad 6: "/SHEET/SHEET" below the root -> page number
 
 
-@dataclass(slots=True)
-class SheetInstance:
+class SheetInstance(NamedTuple):
     """One use of a sheet file in the hierarchy."""
 
     file: SheetFile
@@ -125,8 +118,7 @@ class SheetInstance:
     page: str = ""  # page number as written; KiCad goes through all sheets in this order
 
 
-@dataclass(slots=True)
-class Hierarchy:
+class Hierarchy(NamedTuple):
     """All sheet instances, depth first and parents first; sheets beside each other in the order of their pages."""
 
     root_path: str  # absolute path of the root file ("" for an object without a path)

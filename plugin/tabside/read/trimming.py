@@ -23,7 +23,7 @@ def _body(depth: int) -> str:
 _AFTER_WORD = r'(?=[\s()"])'
 _HEAD = re.compile(rf"\s*+\(\s*+kicad_sch{_AFTER_WORD}", re.ASCII)
 _OPENING = re.compile(r'\(\s*+[^\s()"]++', re.ASCII)
-_LIST = re.compile(rf'\s*+(\(\s*+([^\s()"]++){_AFTER_WORD}{_body(10)}\))', re.ASCII)
+_LIST = re.compile(rf'\s*+(\(\s*+([^\s()"]++){_AFTER_WORD}{_body(8)}\))', re.ASCII)
 _END = re.compile(r"\s*+\)\s*+", re.ASCII)
 
 
@@ -69,13 +69,14 @@ def _lists(text: str, at: int) -> Generator[tuple[str, str], None, int]:
 
 
 class Trimmer:
-    """Drops lists by the word that they begin with, at any depth, and what stands between lists."""
+    """Drops lists by the word that they begin with, wherever they stand, if they hold lists no deeper than `depth`."""
 
-    def __init__(self, *heads: str) -> None:
+    def __init__(self, depth: int, *heads: str) -> None:
         dropped = rf'(?:{"|".join(heads)})(?=[\s()"])'
         self._kept = re.compile(
             # whitespace | a dropped list | a run of what is kept
-            rf'\s++|\({dropped}{_body(4)}\)|((?:\(|{STRING}|[^\s("]++)(?:[^\s("]++|{STRING}| (?! )|\((?!{dropped}))*+)',
+            rf"\s++|\({dropped}{_body(depth)}\)"
+            rf'|((?:\(|{STRING}|[^\s("]++)(?:[^\s("]++|{STRING}| (?! )|\((?!{dropped}))*+)',
             re.ASCII,
         )
 
@@ -85,9 +86,10 @@ class Trimmer:
 
 _IN_SYMBOL = re.compile(
     # a field's name and value | a pin that only has an identity | any other list
-    rf"\(property\s++({STRING}\s++{STRING}){_AFTER_WORD}{_body(4)}\)"
+    rf"\(property\s++({STRING}\s++{STRING}){_AFTER_WORD}{_body(3)}\)"
     rf"|\(pin\s++{STRING}\s*+\(uuid [^()]*+\)\s*+\)"
-    rf'|(\({_body(9)}\))|{STRING}|[^()"]++',
+    # (or one nested too deeply to be followed: its bare bracket makes parsing fail, and the file is read whole)
+    rf'|(\({_body(5)}\)|\()|{STRING}|[^()"]++',
     re.ASCII,
 )
 
