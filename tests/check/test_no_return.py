@@ -108,3 +108,16 @@ def test_two_boards_without_ground_are_told_once():
         pads("TP4", "B", board="gps", signals="TX"),
     )
     assert rules(found) == ["no-return"]
+
+
+def test_a_missing_ground_is_told_beside_a_clash_on_another_link():
+    found = findings_of(
+        no_return,
+        plug("J1", "+5V B GND", board="pilot", signals="5V, TX, GND"),
+        plug("J2", "GND B +5V", board="gps", signals="5V, RX, GND"),
+        plug("J3", "+5V V -", board="pilot", signals="5V, VIDEO_IN, GND"),
+        plug("J4", "+5V V -", board="camera", signals="5V, VIDEO_OUT, GND"),
+        power("GND"),
+        power("+5V"),
+    )
+    assert [each.link for each in found] == [("J3", "J4")]

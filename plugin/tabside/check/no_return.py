@@ -43,9 +43,9 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
         if boards[0] == boards[1] or not _carriers(judgement, link) or grounds.beside(joints, (boards[0], boards[1])):
             continue
         if grounds.path(boards[0], boards[1]):
-            if not grounds.clash(link):
+            if not grounds.astray(link):
                 yield _finding(judgement, [link], path=True, perhaps=False)
-        else:
+        elif not grounds.lost_by_a_clash(boards[0], boards[1]):
             without_path.setdefault(frozenset(boards), []).append(link)
     for links in without_path.values():
         perhaps = any(grounds.perhaps(judgement.links[link]) for link in links)
@@ -70,7 +70,8 @@ class _Grounds:
         self._judgement = judgement
         self._craft = judgement.craft
         self._cable = {lead.mark: lead.cable for lead in self._craft.leads}
-        self._island = _islands(judgement)
+        self._island = _islands(judgement, [])
+        self._mended_island = _islands(judgement, _ground_clashes(judgement))
         self._between: dict[frozenset[str], list[Joint]] = {}
         for joint in judgement.joints:
             boards = frozenset(self._craft.terminations[reference].board for reference in joint.link)
@@ -80,13 +81,17 @@ class _Grounds:
     def path(self, a: str, b: str) -> bool:
         return self._island.get(a, a) == self._island.get(b, b)
 
-    def clash(self, link: Link) -> bool:
-        """Whether a ground of the link's ends lies on a net that clashes: its leads are not what they will be."""
-        return any(
-            contact.role.is_ground and self._judgement.whole_runs[contact.net_id] in self._judgement.clashing_runs
-            for reference in link
-            for contact in self._craft.terminations[reference].contacts
-        )
+    def lost_by_a_clash(self, a: str, b: str) -> bool:
+        """Whether the boards have no ground only because a ground lies where it clashes; that is told as such."""
+        return self._mended_island.get(a, a) == self._mended_island.get(b, b)
+
+    def astray(self, link: Link) -> bool:
+        """Whether a ground lead of the link's ends meets a contact that clashes: it runs there for that alone."""
+        for joint in (joint for end in link for joint in self._judgement.by_termination.get(end, ())):
+            misplaced = {joint.a.key, joint.b.key} & self._judgement.misplaced
+            if misplaced and any(contact.role.is_ground for contact in (joint.a, joint.b)):
+                return True
+        return False
 
     def beside(self, joints: Iterable[Joint], boards: tuple[str, str]) -> bool:
         """A ground lead between the boards in the same cable, or among the same loose leads.
@@ -104,7 +109,13 @@ class _Grounds:
         return {self._cable[mark] for joint in joints for mark in joint.leads}
 
 
-def _islands(judgement: Judgement) -> dict[str, str]:
+def _ground_clashes(judgement: Judgement) -> list[tuple[Contact, Contact]]:
+    pairs = [(joint.a, joint.b) for joint in judgement.clashing]
+    pairs += [(a, b) for a, b, _ in judgement.hidden_clashes]
+    return [(a, b) for a, b in pairs if a.role.is_ground or b.role.is_ground]
+
+
+def _islands(judgement: Judgement, also: Iterable[tuple[Contact, Contact]]) -> dict[str, str]:
     """Board -> one board of those that ground joins; a board joins its own grounds inside."""
     parent: dict[str, str] = {}
 
@@ -124,6 +135,9 @@ def _islands(judgement: Judgement) -> dict[str, str]:
         ]
         for board in boards[1:]:
             parent[root(board)] = root(boards[0])
+    for pair in also:
+        first, second = (judgement.craft.terminations[contact.termination].board for contact in pair)
+        parent[root(first)] = root(second)
     return {board: root(board) for board in parent}
 
 
