@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from tabside.plan.cautions import CAUTIONS
-from tabside.plan.documents import Column, Format, Page
+from tabside.plan.documents import CellKind, Column, Format, Page
 
 from .cells import cell_text, clean, formula_safe
 
@@ -79,7 +79,7 @@ def _padded(text: str, width: int, right: bool) -> str:
 
 
 def _cell(value: object, column: Column, listed: dict[str, int]) -> str:
-    text = escaped(cell_text(value, column))
+    text = "\\[ \\]" if column.kind is CellKind.TICK else escaped(cell_text(value, column))
     return str(listed.setdefault(text, len(listed) + 1)) if column.below and text else text
 
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -33,6 +33,7 @@ class CellKind(StrEnum):
     WHOLE = "whole number"
     GAUGE = "AWG number"  # whole; 0 is 1/0, -3 is 4/0
     TENTHS = "number with one decimal"
+    TICK = "box to tick"  # filled in by hand; the table's cell is ""
 
     @property
     def is_number(self) -> bool:
@@ -77,6 +78,12 @@ class Document:
     totals: Totals | None = None  # printed below the table where a format has room for it
     notes: Callable[[Build], tuple[str, ...]] = _no_notes
     bench: bool = False  # lies on the bench while hands work: carries the cautions
+    group: str = ""  # a column; rows with the same cell that follow each other may stand under it as a heading
+    # Writers of its own, by format; a document that has some exists in these formats only.
+    written_by: Mapping[str, Callable[[Page, Build], bytes]] = field(default_factory=dict)
+
+    def exists_in(self, format_id: str) -> bool:
+        return not self.written_by or format_id in self.written_by
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,13 +39,20 @@ def export_documents(
     documents, writers = find_documents(only), find_formats(formats)
     about = about_build(build)
     pages = {id: make_page(document, build, about) for id, document in documents.items()}
+    for id in only or ():
+        if not any(documents[id].exists_in(name) for name in writers):
+            ways = " or ".join(sorted(documents[id].written_by))
+            raise TabsideError(f"document {id} is written as {ways} only; name that format too")
     files: dict[str, bytes] = {}
     for id, page in pages.items():
         for writer in writers.values():
+            if not page.document.exists_in(writer.id):
+                continue
             name = f"{id}.{writer.suffix}"
             if name in files:
                 raise TabsideError(f"two formats write {name}; name one of them")
-            files[name] = writer.write(page)
+            own = page.document.written_by.get(writer.id)
+            files[name] = writer.write(page) if own is None else own(page, build)
     target = Path(to)
     replace_files(target, files)
     return ExportResult(target, tuple(sorted(files)), {id: json_rows(page) for id, page in pages.items()})
