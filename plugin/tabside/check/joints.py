@@ -16,7 +16,7 @@ _PASSES = (Kind.SPLICE, Kind.INLINE)
 MOST_ENDS = 12
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Joint:
     """Two contacts of boards that one lead joins, or several with splices and in-line parts between."""
 

@@ -205,10 +205,10 @@ def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
         if not supplies or any(contact.key in told or contact.flagged_empty for contact in supplies):
             continue
         joined = [contact for contact in contacts if not _open(judgement, contact)]
-        if any(_feed_is_misplaced(judgement, board, contact) for contact in supplies):
-            continue  # told as a clash
         if not joined or any(c.role.is_supply or not c.role.judged or c.role.cls is RoleClass.PHASE for c in joined):
             continue
+        if any(_feed_is_misplaced(judgement, board, contact) for contact in supplies):
+            continue  # told as a clash
         yield Finding(
             rule="not-connected",
             severity=Severity.WARNING,
@@ -222,10 +222,10 @@ def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
 
 def _feed_is_misplaced(judgement: Judgement, board: str, supply: Contact) -> bool:
     """Whether the other end of one of the board's links has this rail, on a net where it clashes."""
-    for link in judgement.links:
-        ends = [judgement.craft.terminations[reference] for reference in link]
-        for near, far in (ends, ends[::-1]):
-            alike = [contact for contact in far.contacts if contact.key in judgement.misplaced]
-            if near.board == board and any(_same_rail(judgement, supply, contact) for contact in alike):
-                return True
+    for near in judgement.terminations_of_board[board]:
+        for joint in judgement.by_termination.get(near.reference, ()):
+            for far in (judgement.craft.terminations[reference] for reference in joint.link):
+                alike = [contact for contact in far.contacts if contact.key in judgement.misplaced]
+                if far.board != board and any(_same_rail(judgement, supply, contact) for contact in alike):
+                    return True
     return False
