@@ -298,7 +298,9 @@ def _joined_by_net(symbols: Sequence[Symbol], nets: Mapping[str, str]) -> list[S
 
 def _place(symbol: Symbol, position: int) -> Place:
     at_mm = symbol.at_mm or (25.4 + 25.4 * (position % 8), 25.4 + 50.8 * (position // 8))
-    return Place(file="craft.kicad_sch", sheet=symbol.sheet, at_mm=at_mm, uuid=f"{symbol.reference}/{symbol.unit}")
+    return Place(
+        file="craft.kicad_sch", sheet=symbol.sheet, at_mm=at_mm, uuid=f"{symbol.reference}/{symbol.unit}/{position}"
+    )
 
 
 def _pin(symbol: Symbol, number: str, net: int, at_mm: tuple[float, float]) -> DrawnPin:

@@ -216,6 +216,17 @@ def test_what_runs_beside_gives_way_when_the_net_could_not_be_connected_else():
     assert all(lead.notes for lead in made.leads if lead.net == "GND")
 
 
+def test_a_pair_that_carries_a_signal_gets_its_ground_first():
+    made = craft(
+        plug("J1", "V B C GND GND", signals="VBAT TX RX GND GND", board="pilot"),
+        plug("J2", "V GND", signals="VBAT GND", board="lamp"),
+        plug("J3", "B GND", signals="RX GND", board="radio"),
+        plug("J4", "C GND", signals="TX GND", board="position"),
+        pads("J5", "GND", signals="GND", board="power"),
+    )
+    assert lead_ends(made, "GND") == {"J1:4 - J3:2", "J1:5 - J5:1", "J2:2 - J5:1", "J4:2 - J5:1"}
+
+
 # No solution.
 
 
@@ -225,6 +236,18 @@ def test_three_single_cavities_cannot_be_joined():
     (found,) = made.crowded
     assert found.islands == ((("J1", "1"),), (("J2", "1"),), (("J3", "1"),))
     assert "splice" in found.cure and "second contact" in found.cure
+
+
+def test_the_contacts_that_no_further_lead_can_reach_are_named():
+    made = craft(
+        plug("J1", "A GND", signals="TX GND", board="pilot"),
+        plug("J2", "A GND", signals="RX GND", board="radio"),
+        plug("J3", "GND", signals="GND", board="lamp"),
+    )
+    assert lead_ends(made, "GND") == {"J1:2 - J2:2"}
+    (found,) = made.crowded
+    assert found.contacts == (("J1", "2"), ("J2", "2"))
+    assert found.islands == ((("J1", "2"), ("J2", "2")), (("J3", "1"),))
 
 
 def test_the_splice_of_the_cure_cures():

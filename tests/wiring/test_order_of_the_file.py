@@ -36,6 +36,8 @@ def random_drawing(seed):
     if dice.random() < 0.5:
         symbols.append(splice("X1", dice.choice(["GND", "+5V", "N1"])))
     symbols += [two_pin("C1", "+5V", "GND"), two_pin("R1", "N1", "N2"), power("GND"), power("+5V"), plug("J?", "N3")]
+    if dice.random() < 0.2:
+        symbols.append(plug("J1", ["N4", "N5"], signals="TX RX", board="other"))  # a reference used twice
     by_net = {}
     for end, net in ends:
         by_net.setdefault(net, []).append(end)

@@ -37,7 +37,7 @@ class Net:
 
     net_id: int
     name: str
-    contacts: list[Contact]  # natural order
+    contacts: list[Contact]  # natural order, as terminations and their contacts come
     cls: RoleClass | None  # ground, supply, signal or phase, the first that a contact has
     pieces: Pieces  # joined inside boards, then by leads
     leads: list[LaidLead] = field(default_factory=list)
@@ -104,7 +104,6 @@ def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Ter
     nets = {}
     for net_id, found in members.items():
         if len(found) > 1:
-            found.sort(key=lambda contact: contact_order(contact.key))
             classes = {contact.role.cls for contact in found}
             cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
             nets[net_id] = Net(net_id, found[0].net, found, cls, inside_joined(found, terminations))
