@@ -124,3 +124,18 @@ def test_a_board_that_nothing_feeds():
         power("G"),
     )
     assert [severity for severity, contacts in found if "TP2:3" in contacts] == ["warning"]
+
+
+def test_the_only_signal_of_a_servo_left_open():
+    found = said(
+        plug("J1", "GND +5V -", board="pilot", signals="GND, 5V, S5"),
+        captive("X2", "GND +5V -", board="servo", family="pinheader_254", signals="GND, V+, SIG"),
+    )
+    assert found == [("warning", ("J1:3", "X2:3"))]
+
+
+def test_quiet_for_the_open_end_of_a_strip():
+    assert not said(
+        pads("TP1", "+5V GND L - -", board="pilot", signals="5V, GND, LED, TX3, RX3"),
+        pads("TP2", "+5V GND L -", board="strip", signals="5V, GND, DIN, DOUT"),
+    )

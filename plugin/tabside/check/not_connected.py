@@ -145,27 +145,48 @@ def _board_has_rail(judgement: Judgement, near: Termination, contact: Contact) -
 def _signals_open_at_both_ends(
     judgement: Judgement, link: Link, near: Termination, far: Termination
 ) -> Iterator[Missing]:
-    left = [contact for contact in far.contacts if _is_open_signal(judgement, contact)]
+    left = [contact for contact in far.contacts if _is_open_signal(judgement, far, contact)]
+    pairs = []
     for contact in near.contacts:
-        if not _is_open_signal(judgement, contact):
-            continue
-        match = next((other for other in left if judgement.agree(contact, other).agrees), None)
-        if match is not None:
-            left.remove(match)
-            yield Missing(contact, match, *_signal_left_open(judgement, link, contact, match))
+        if _is_open_signal(judgement, near, contact):
+            match = _counterpart(judgement, contact, left)
+            if match is not None:
+                left.remove(match)
+                pairs.append((contact, match))
+    for a, b in pairs:
+        group = _group(a, b)
+        lines = sum(1 for pair in pairs if _group(*pair) == group)
+        yield Missing(a, b, *_signal_left_open(judgement, link, a, b, lines))
 
 
-def _is_open_signal(judgement: Judgement, contact: Contact) -> bool:
-    return contact.role.cls is RoleClass.SIGNAL and contact.role.group != ANY and _open(judgement, contact)
+def _is_open_signal(judgement: Judgement, termination: Termination, contact: Contact) -> bool:
+    """An open signal; one that may be of any group only when it is the only signal there (a servo's SIG)."""
+    if contact.role.cls is not RoleClass.SIGNAL or not _open(judgement, contact):
+        return False
+    signals = [other for other in termination.contacts if other.role.cls is RoleClass.SIGNAL]
+    return contact.role.group != ANY or len(signals) == 1
 
 
-def _signal_left_open(judgement: Judgement, link: Link, a: Contact, b: Contact) -> tuple[Severity, str]:
+def _counterpart(judgement: Judgement, contact: Contact, left: list[Contact]) -> Contact | None:
+    alike = [other for other in left if judgement.agree(contact, other).agrees]
+    alike = [other for other in alike if ANY not in (contact.role.group, other.role.group)] or alike
+    vague = bool(alike) and ANY in (contact.role.group, alike[0].role.group)
+    if vague and (len(alike) > 1 or contact.role.group == alike[0].role.group):
+        return None
+    return alike[0] if alike else None
+
+
+def _group(a: Contact, b: Contact) -> str:
+    return b.role.group if a.role.group == ANY else a.role.group
+
+
+def _signal_left_open(judgement: Judgement, link: Link, a: Contact, b: Contact, lines: int) -> tuple[Severity, str]:
     if a.flagged_empty or b.flagged_empty:
         return Severity.NOTE, "meant to stay empty"
     if {a.role.line, b.role.line} == _FLOW_CONTROL and not _flow_control_used(judgement, link):
         return Severity.NOTE, "flow control not used"
-    group = a.role.group
-    if group in _GROUPS_OF_LINES and not _used(judgement, link, group):
+    group = _group(a, b)
+    if lines > 1 and group in _GROUPS_OF_LINES and not _used(judgement, link, group):
         return Severity.NOTE, "nothing of it is used here"
     return Severity.WARNING, ""
 
