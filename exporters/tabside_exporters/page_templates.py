@@ -1,0 +1,52 @@
+"""HTML from templates: one file that needs no other, with everything that was drawn escaped.
+
+The page names the digests of its own style and script, so that a browser runs nothing else, whatever a drawing's
+names hold, and fetches nothing.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from functools import cache
+from importlib import resources
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+
+def rendered(template: str, *, styles: tuple[str, ...], script: str = "", **values: object) -> bytes:
+    """The template with these values, as UTF-8.  `styles` and `script` name files beside it."""
+    style = "\n".join(_text(name) for name in styles)
+    code = _text(script) if script else ""
+    page = _environment().get_template(template)
+    text = page.render(
+        style=Markup(style),
+        style_hash=_digest(style),
+        script=Markup(code),
+        script_hash=_digest(code),
+        **values,
+    )  # our own files, never what was drawn
+    return text.encode()
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader(__package__, "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+
+
+@cache
+def _text(name: str) -> str:
+    text = (resources.files(__package__) / "templates" / name).read_text("utf-8")
+    return text.replace("\r\n", "\n")
+
+
+def _digest(text: str) -> str:
+    return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
