@@ -24,6 +24,8 @@ def cell_text(value: object, column: Column) -> str:
         return NOT_KNOWN
     if column.kind is CellKind.TENTHS and value != "":
         return f"{value:.1f}"
+    if column.kind is CellKind.HUNDREDTHS and value != "":
+        return f"{value:.2f}"
     if column.kind is CellKind.GAUGE and value != "":
         return wire.gauge_text(int(str(value)))
     return clean(str(value))

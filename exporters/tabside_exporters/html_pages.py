@@ -45,8 +45,8 @@ def write_html(page: Page) -> bytes:
 
 
 def spoken(name: str) -> str:
-    """A column's name for a reader: "from board"."""
-    return name.replace("_", " ")
+    """A column's name for a reader: "from board", "gauge AWG"."""
+    return name.replace("_awg", " AWG").replace("_", " ")
 
 
 class _Clean:

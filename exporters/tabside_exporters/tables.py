@@ -15,6 +15,7 @@ _TYPES = {
     CellKind.WHOLE: "Int64",
     CellKind.GAUGE: "Int64",
     CellKind.TENTHS: "Float64",
+    CellKind.HUNDREDTHS: "Float64",
     CellKind.TICK: "string",
 }
 

@@ -17,6 +17,7 @@ TABLES = (
     "roles",
     "synonyms",
     "wire",
+    "workmanship",
 )
 
 Row = dict[str, str]

@@ -33,11 +33,12 @@ class CellKind(StrEnum):
     WHOLE = "whole number"
     GAUGE = "AWG number"  # whole; 0 is 1/0, -3 is 4/0
     TENTHS = "number with one decimal"
+    HUNDREDTHS = "number with two decimals"
     TICK = "box to tick"  # filled in by hand; the table's cell is ""
 
     @property
     def is_number(self) -> bool:
-        return self in (CellKind.WHOLE, CellKind.GAUGE, CellKind.TENTHS)
+        return self in (CellKind.WHOLE, CellKind.GAUGE, CellKind.TENTHS, CellKind.HUNDREDTHS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,35 @@
+"""Figures by which finished work is accepted: what a meter may read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from . import tables
+from .sources import Source, read_source
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure with its unit ("" for a plain factor) and where it comes from."""
+
+    value: float
+    unit: str
+    what: str
+    source: Source
+
+
+def figure(name: str) -> Figure:
+    """The figure of this name: `wire_factor`, `lead_error`, `meter_step`, `coarse_limit`, `stranding_spread`.
+
+    Raises: KeyError when there is none.
+    """
+    return _figures()[name]
+
+
+@cache
+def _figures() -> dict[str, Figure]:
+    return {
+        row["figure"]: Figure(float(row["value"]), row["unit"], row["what"], read_source(row["source"]))
+        for row in tables.table_rows("workmanship")
+    }
