@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from ..facts.labels import read_label
 from ..facts.role_kinds import power_name, role_named
@@ -33,14 +33,14 @@ _OTHER_SIDE = {
 _EQUAL, _CLOSE = 0.02, 0.1
 
 
-@dataclass(slots=True)
 class Bound:
-    """The rails of a termination, contact by contact."""
+    """The rails of a termination, contact by contact, and what is odd about them."""
 
-    gives: dict[str, list[Rail]] = field(default_factory=dict)
-    takes: dict[str, list[Rail]] = field(default_factory=dict)
-    either: dict[str, list[Rail]] = field(default_factory=dict)
-    problems: list[str] = field(default_factory=list)
+    def __init__(self) -> None:
+        self.gives: dict[str, list[Rail]] = {}
+        self.takes: dict[str, list[Rail]] = {}
+        self.either: dict[str, list[Rail]] = {}
+        self.problems: list[str] = []
 
 
 def roles_by_type_and_label(labels: Mapping[str, str], pin_types: Mapping[str, str]) -> dict[str, Role]:

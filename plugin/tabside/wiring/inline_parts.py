@@ -7,7 +7,8 @@ across a rail and ground, as pull-up or as terminator they are parts on the net.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from ..facts.labels import read_label
 from ..model.craft import Contact, Kind, Termination
@@ -22,8 +23,7 @@ _SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}
 _CROSSED = frozenset(("uart", "crsf", "rs232"))  # groups whose lines meet another line at the far end
 
 
-@dataclass(frozen=True, slots=True)
-class NetRoles:
+class NetRoles(NamedTuple):
     """What the contacts on a net, and the power symbols that name it, say about it."""
 
     roles: tuple[Role, ...]  # known ones of contacts

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence, Set
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from .lead_tree import Islands, LeadEnds, Node, Pair, Slot, Spot, ends_of, lead_order, nodes_of, pair_of, room_is_enough
 from .tree_search import BUDGET, Edge, OutOfBudgetError, TreeSearch
@@ -22,8 +22,7 @@ TIES_MAX = 60  # nodes up to which equally good trees are put in natural order
 LengthUm = Callable[[str, str], int | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Joined:
+class Joined(NamedTuple):
     """The further leads of a net."""
 
     leads: tuple[LeadEnds, ...]  # natural order

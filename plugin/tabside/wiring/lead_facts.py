@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from ..facts.colours import colour_code
 from ..model.craft import ContactKey, Oddity
@@ -29,8 +28,7 @@ LONGEST_MM = 1_000_000
 _Value = TypeVar("_Value", int, str)
 
 
-@dataclass(slots=True)
-class LeadFacts:
+class LeadFacts(NamedTuple):
     """What is known of one lead besides its ends."""
 
     gauge_awg: int | None = None
@@ -41,8 +39,7 @@ class LeadFacts:
     pair: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """A drawn note that could be read."""
 
     drawn: DrawnNote
@@ -53,12 +50,12 @@ class Note:
     pair: str | None
 
 
-@dataclass(slots=True)
 class Notes:
     """All notes of a drawing, by net, and what could not be read in them."""
 
-    by_net: dict[int, list[Note]] = field(default_factory=dict)
-    oddities: list[Oddity] = field(default_factory=list)
+    def __init__(self) -> None:
+        self.by_net: dict[int, list[Note]] = {}
+        self.oddities: list[Oddity] = []
 
 
 def read_notes(drawing: Drawing, contact_of_pin: Mapping[PinKey, ContactKey]) -> Notes:

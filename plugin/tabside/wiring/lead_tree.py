@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from ..model.craft import ContactKey
 from ..model.natural import natural
@@ -37,8 +37,7 @@ def ends_of(a: ContactKey, b: ContactKey) -> LeadEnds:
     return (a, b) if contact_order(a) <= contact_order(b) else (b, a)
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(NamedTuple):
     """A contact that step 4 may use."""
 
     key: ContactKey
@@ -46,17 +45,18 @@ class Spot:
     room: int | None  # leads that it can still take; None: any number
 
 
-@dataclass(slots=True)
 class Slot:
     """A contact with room, while leads are being laid."""
 
-    key: ContactKey
-    order: Order
-    room: int
+    __slots__ = ("key", "order", "room")
+
+    def __init__(self, key: ContactKey, order: Order, room: int) -> None:
+        self.key = key
+        self.order = order
+        self.room = room
 
 
-@dataclass(frozen=True, slots=True)
-class Node:
+class Node(NamedTuple):
     """The contacts that one termination has in one island."""
 
     reference: str

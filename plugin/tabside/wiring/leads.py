@@ -6,7 +6,7 @@ Every net by itself, and the same for any order of the file.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from ..model.craft import Contact, ContactKey, Crowding, Termination
 from ..model.drawing import Drawing, PinKey
@@ -21,8 +21,7 @@ _NET_CLASSES = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.
 GAVE_WAY = "leads beside others gave way so that the whole net is connected"
 
 
-@dataclass(frozen=True, slots=True)
-class LaidLead:
+class LaidLead(NamedTuple):
     """A lead before it has a mark."""
 
     ends: LeadEnds
@@ -31,16 +30,21 @@ class LaidLead:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
 class Net:
     """One net's contacts and leads while they are worked out."""
 
-    net_id: int
-    name: str
-    contacts: list[Contact]  # natural order, as terminations and their contacts come
-    cls: RoleClass | None  # ground, supply, signal or phase, the first that a contact has
-    pieces: Pieces  # joined inside boards, then by leads
-    leads: list[LaidLead] = field(default_factory=list)
+    def __init__(self, net_id: int, contacts: list[Contact], terminations: Mapping[str, Termination]) -> None:
+        """`contacts` in natural order."""
+        classes = {contact.role.cls for contact in contacts}
+        self.net_id = net_id
+        self.contacts = contacts
+        self.cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
+        self.pieces = inside_joined(contacts, terminations)  # then by leads
+        self.leads: list[LaidLead] = []
+
+    @property
+    def name(self) -> str:
+        return self.contacts[0].net
 
     @property
     def is_rail(self) -> bool:
@@ -65,7 +69,7 @@ def lay_leads(
     """All leads in natural order, and the nets whose contacts cannot take theirs."""
     contacts = {contact.key: contact for each in terminations.values() for contact in each.contacts}
     nets = _nets(contacts, terminations)
-    room = Room(contacts, {})
+    room = Room(contacts)
     for net in nets.values():
         net.lay(_only_two(net), "two contacts")
     drawn = _drawn(drawing, contact_of_pin)
@@ -104,9 +108,7 @@ def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Ter
     nets = {}
     for net_id, found in members.items():
         if len(found) > 1:
-            classes = {contact.role.cls for contact in found}
-            cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
-            nets[net_id] = Net(net_id, found[0].net, found, cls, inside_joined(found, terminations))
+            nets[net_id] = Net(net_id, found, terminations)
     return nets
 
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from ..model.craft import Lead, Link, Termination
 from .lead_tree import LeadEnds, Order, contact_order, lead_order
 
 
-@dataclass(frozen=True, slots=True)
-class CableLeads:
+class CableLeads(NamedTuple):
     """The leads of one cable, and the terminations that it meets, in natural order."""
 
     leads: tuple[int, ...]  # indexes

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from ..model.craft import Contact, ContactKey, Kind, Termination
 from .lead_tree import LeadEnds, Order, Pair, contact_order, ends_of, lead_order, pair_of
@@ -11,12 +10,12 @@ from .lead_tree import LeadEnds, Order, Pair, contact_order, ends_of, lead_order
 _Rank = tuple[bool, tuple[Order, Order]]  # (carries no signal, its first lead)
 
 
-@dataclass(slots=True)
 class Room:
     """How many leads each contact has, and how many it can still take."""
 
-    contacts: Mapping[ContactKey, Contact]
-    used: dict[ContactKey, int]
+    def __init__(self, contacts: Mapping[ContactKey, Contact]) -> None:
+        self.contacts = contacts
+        self.used: dict[ContactKey, int] = {}
 
     def left(self, key: ContactKey) -> int | None:
         """None: any number."""

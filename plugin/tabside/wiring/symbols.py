@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from ..model.craft import Oddity
 from ..model.drawing import Drawing, DrawnPin, DrawnSymbol, PinKey, Place
@@ -13,8 +13,7 @@ from ..model.natural import natural
 _SHIELD_PINS = frozenset(("MP", "SH", "S"))
 
 
-@dataclass(frozen=True, slots=True)
-class Gathered:
+class Gathered(NamedTuple):
     """All units of one reference, in a stable order, and their pins."""
 
     reference: str

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from ..facts.families import PAD, family, family_by_text
 from ..facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
@@ -40,8 +41,7 @@ SPLIT_ALWAYS = frozenset(("F", "SW", "S", "JP"))
 SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(NamedTuple):
     """What a termination's part is like, before its contacts are looked at."""
 
     kind: Kind

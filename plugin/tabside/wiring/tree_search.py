@@ -6,7 +6,7 @@ Costs are whole numbers, compared in the order new pairs, unserved leads, length
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from .lead_tree import Node
 
@@ -17,8 +17,7 @@ _ROUNDS = 40  # of setting the prices
 _FREE, _FORCED, _FORBIDDEN = 0, 1, 2
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(NamedTuple):
     """A possible lead between two nodes of different islands."""
 
     x: int
