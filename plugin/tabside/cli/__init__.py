@@ -81,6 +81,7 @@ def _parser() -> argparse.ArgumentParser:
     families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
     families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     families.set_defaults(run="families")
+    _add_kicad(commands)
     return parser
 
 
@@ -90,3 +91,23 @@ def _add(commands: argparse._SubParsersAction[_Parser], name: str, what: str) ->
     command.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     command.set_defaults(run=name)
     return command
+
+
+def _add_kicad(commands: argparse._SubParsersAction[_Parser]) -> None:
+    kicad = commands.add_parser("kicad", help="put Tabside into KiCad, or take it out", description=None)
+    kicad.set_defaults(run="kicad")
+    actions = kicad.add_subparsers(
+        dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside kicad"
+    )
+    for name, what in (
+        ("install", "put the buttons and the script door into every KiCad of yours"),
+        ("status", "where your KiCads are, and what of Tabside is in them"),
+        ("remove", "take out all that install put in"),
+    ):
+        action = actions.add_parser(name, help=what, description=what)
+        action.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+        if name != "status":
+            action.add_argument("--dry-run", action="store_true", help="show what it would do, and change nothing")
+            action.add_argument("--kicad", metavar="VERSION", action="append", help="only this version, as 9.0")
+        if name == "install":
+            action.add_argument("--enable-api", action="store_true", help="switch KiCad's API server on, too")

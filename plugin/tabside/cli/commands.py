@@ -75,6 +75,12 @@ def families(arguments: Namespace) -> int:
     return 0
 
 
+def kicad(arguments: Namespace) -> int:
+    from .kicad_command import run
+
+    return run(arguments)
+
+
 def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
     from ..check import check_craft
     from ..craft_reading import craft_file_beside, craft_of

@@ -1,0 +1,72 @@
+"""KiCad's API server: buttons of plugins appear only while it is switched on.  It is off when KiCad is new."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from .folders import KiCad
+from .record import our_folder
+from .settings import parse_settings, section, settings_bytes
+from .versions import has_button
+from .work import Installation, Removal
+
+HOW = (
+    "switch KiCad's API server on to see the buttons: Preferences > Plugins > Enable KiCad API, "
+    "or install with --enable-api"
+)
+
+
+class ApiServer:
+    """Its switch in kicad_common.json."""
+
+    name = "api_server"
+
+    def install(self, work: Installation) -> None:
+        if not has_button(work.kicad.version) or _is_on(work.kicad):
+            return
+        if not work.enable_api:
+            work.changes.remarks.append(HOW)
+            return
+        self._set(work, True, "switch the API server on")
+        work.record.switched_api_on = True
+
+    def remove(self, work: Removal) -> None:
+        if not work.record.switched_api_on or not _is_on(work.kicad):
+            return
+        others = _other_plugins(work.kicad)
+        if others:
+            work.keep(_settings_path(work.kicad))
+            work.changes.remarks.append(f"the API server stays on for another plugin ({others[0]})")
+            return
+        self._set(work, False, "switch the API server off again")
+
+    def state(self, kicad: KiCad) -> str:
+        if not has_button(kicad.version):
+            return "none in this version"
+        return "on" if _is_on(kicad) else "off"
+
+    @staticmethod
+    def _set(work: Installation | Removal, on: bool, what: str) -> None:
+        path = _settings_path(work.kicad)
+        content = work.changes.read(path)
+        settings = {} if content is None else parse_settings(content, path)
+        section(settings, "api", path)["enable_server"] = on
+        work.edit(path, settings_bytes(settings), what)
+
+
+def _settings_path(kicad: KiCad) -> Path:
+    return kicad.settings / "kicad_common.json"
+
+
+def _is_on(kicad: KiCad) -> bool:
+    path = _settings_path(kicad)
+    if not path.exists():
+        return False
+    api = parse_settings(path.read_bytes(), path).get("api")
+    return isinstance(api, dict) and api.get("enable_server") is True
+
+
+def _other_plugins(kicad: KiCad) -> list[str]:
+    """Names of the folders of other plugins that need the server."""
+    found = [file.parent for folder in (kicad.plugins, kicad.packages) for file in folder.rglob("plugin.json")]
+    return sorted(folder.name for folder in found if folder != our_folder(kicad))

@@ -1,0 +1,106 @@
+"""Changes to files, worked out in memory first, so that they can be shown before they are carried out."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import stat
+import tempfile
+from contextlib import suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from ..errors import TabsideError
+
+
+@dataclass(slots=True)
+class Changes:
+    """What is going to be done, in order."""
+
+    steps: list[tuple[str, Path]] = field(default_factory=list)  # in words, and where
+    remarks: list[str] = field(default_factory=list)  # what a person should know or do
+    _after: dict[Path, bytes | None] = field(default_factory=dict)  # None: removed
+    _trees: list[Path] = field(default_factory=list)
+    _folders: list[Path] = field(default_factory=list)
+
+    def read(self, path: Path) -> bytes | None:
+        """The content of a file as it will be; None when there is none."""
+        return self._after[path] if path in self._after else read_file(path)
+
+    def write(self, path: Path, content: bytes | None, what: str | None = None) -> None:
+        """Give a file this content, or remove it.  Nothing is noted when it is so already."""
+        if self.read(path) == content:
+            return
+        self._after[path] = content
+        if what is not None:
+            self.steps.append((what, path))
+
+    def remove_tree(self, path: Path, what: str) -> None:
+        """Remove a folder with all that is in it."""
+        if path.is_dir():
+            self._trees.append(path)
+            self.steps.append((what, path))
+
+    def remove_if_empty(self, folder: Path) -> None:
+        """Remove a folder at the end when nothing is left in it."""
+        self._folders.append(folder)
+
+    def carry_out(self) -> None:
+        """Do it.
+
+        Raises: TabsideError when something cannot be written; then all files are as they were.
+        """
+        before: dict[Path, bytes | None] = {}
+        try:
+            for path, content in self._after.items():
+                before[path] = read_file(path)
+                replace_file(path, content)
+        except OSError as error:
+            for path, content in before.items():
+                with suppress(OSError):
+                    replace_file(path, content)
+            reason = (error.strerror or type(error).__name__).lower()
+            raise TabsideError(f"cannot be written: {reason}; nothing was changed", file=path) from None
+        for tree in self._trees:
+            shutil.rmtree(tree, ignore_errors=True)
+        for folder in sorted(self._folders, key=lambda folder: len(folder.parts), reverse=True):
+            with suppress(OSError):  # somebody else has something in it
+                folder.rmdir()
+
+
+def read_file(path: Path) -> bytes | None:
+    """The content of a file, or None when there is no such file.
+
+    Raises: TabsideError when it is there and cannot be read.
+    """
+    try:
+        return path.read_bytes()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+    except OSError as error:
+        raise TabsideError(f"cannot be read: {(error.strerror or 'unknown reason').lower()}", file=path) from None
+
+
+def replace_file(path: Path, content: bytes | None) -> None:
+    """Give a file this content in one step, so that it is never half-written; None removes it.
+
+    A link to a file stays a link, and the file keeps its permissions.
+    """
+    target = Path(os.path.realpath(path))
+    if content is None:
+        path.unlink(missing_ok=True)
+        return
+    target.parent.mkdir(parents=True, exist_ok=True)
+    mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else 0o644
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    try:
+        with os.fdopen(handle, "wb") as out:
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        os.chmod(name, mode)
+        os.replace(name, target)
+    except BaseException:
+        with suppress(OSError):
+            os.unlink(name)
+        raise

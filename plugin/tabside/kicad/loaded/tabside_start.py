@@ -1,0 +1,105 @@
+"""Starts the installed command `tabside` from a script that KiCad runs.
+
+Standard library only, Python 3.9: KiCad runs these scripts with an interpreter of its own choice.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from tabside_errors import DoorError
+
+RECORD = "tabside-installed.json"  # beside this script, written by `tabside kicad install`
+INSTALL_AGAIN = "Install Tabside and run `tabside kicad install` in a terminal."
+
+# KiCad points its scripts to modules of its own and, for a button, to a virtual environment of its own.  Tabside is
+# another Python's program and must see neither.
+FOREIGN = ("PYTHONPATH", "PYTHONHOME", "PYTHONSTARTUP", "PYTHONUSERBASE", "VIRTUAL_ENV", "__PYVENV_LAUNCHER__")
+
+
+class Answer(NamedTuple):
+    """What `tabside` said: exit status 0 nothing found, 1 findings, anything else could not run."""
+
+    status: int
+    out: str
+    err: str
+
+    @property
+    def ran(self) -> bool:
+        return self.status in (0, 1)
+
+    @property
+    def complaint(self) -> str:
+        """The line that says what is wrong, without the name of the program."""
+        lines = [line for line in self.err.splitlines() if line.strip()] or ["it ended without a word"]
+        named = [line for line in lines if line.startswith("tabside: ") and not line.startswith("tabside: warning: ")]
+        line = (named or lines)[-1]
+        return line[len("tabside: ") :] if line.startswith("tabside: ") else line
+
+
+def run_tabside(arguments: Sequence[str], folder: Path) -> Answer:
+    """Run `tabside` in a folder.
+
+    Raises: DoorError when it is not there or cannot be started.
+    """
+    command = find_tabside(Path(__file__).resolve().parent, os.environ)
+    # Windows would open a console window for the command.
+    flags = getattr(subprocess, "CREATE_NO_WINDOW", 0)
+    try:
+        done = subprocess.run(
+            [*command, *arguments],
+            cwd=str(folder),
+            env=clean_environment(os.environ),
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            encoding="utf-8",
+            errors="replace",
+            creationflags=flags,
+        )
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise DoorError(f"Tabside at {command[0]} could not be started: {reason}.", INSTALL_AGAIN) from None
+    return Answer(done.returncode, done.stdout, done.stderr)
+
+
+def find_tabside(here: Path, environment: Mapping[str, str]) -> list[str]:
+    """The command line that starts Tabside: as recorded at installation, else as found on PATH.
+
+    Raises: DoorError when there is none.
+    """
+    for record in _records(here):
+        command = _recorded(record)
+        if command and Path(command[0]).exists():
+            return command
+    found = shutil.which("tabside", path=environment.get("PATH"))
+    if found is None:
+        raise DoorError("The command tabside was not found on this computer.", INSTALL_AGAIN)
+    return [found]
+
+
+def _records(here: Path) -> list[Path]:
+    """The record beside this script; KiCad's package manager unpacks to 3rdparty/plugins/NAME, beside plugins/."""
+    return (
+        [here / RECORD, here.parents[2] / "plugins" / "tabside" / RECORD] if len(here.parents) > 2 else [here / RECORD]
+    )
+
+
+def _recorded(record: Path) -> list[str]:
+    try:
+        command = json.loads(record.read_text(encoding="utf-8"))["command"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return []
+    return [word for word in command if isinstance(word, str)] if isinstance(command, list) else []
+
+
+def clean_environment(environment: Mapping[str, str]) -> dict[str, str]:
+    """The environment without what KiCad set for its own Python."""
+    clean = {name: value for name, value in environment.items() if name not in FOREIGN}
+    clean["PYTHONUTF8"] = "1"  # file names in messages come over the pipe as UTF-8 on Windows too
+    return clean

@@ -1,0 +1,101 @@
+"""The script door: our script as a legacy BOM generator and as a netlist exporter of the schematic editor."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Any
+
+from .folders import KiCad
+from .record import our_folder
+from .scripts import DOOR
+from .settings import entries, parse_settings, section, settings_bytes
+from .work import Installation, Removal
+
+NAME = "Tabside"
+EXPORTERS_MAX = 8  # KiCad shows no more tabs; source: KiCad 9.0.8, netlist dialog
+
+NEVER_STARTED = "the script door is not registered yet: start the schematic editor once, close it, and install again"
+
+
+class ScriptDoor:
+    """Its two entries in eeschema.json."""
+
+    name = "script_door"
+
+    def install(self, work: Installation) -> None:
+        path = _settings_path(work.kicad)
+        content = work.changes.read(path)
+        settings = None if content is None else parse_settings(content, path)
+        # Without the list, KiCad offers its own scripts; a list of ours alone would hide them.
+        if settings is None or not isinstance(settings.get("bom"), dict) or "plugins" not in settings["bom"]:
+            work.changes.remarks.append(NEVER_STARTED)
+            return
+        door = our_folder(work.kicad) / DOOR
+        command = f'"{sys.executable}" "{door}" "%I" "%O"'
+        bom = _list(settings, "bom", path)
+        _put(bom, {"command": command, "name": NAME, "path": str(door)}, door)
+        netlist = _list(settings, "netlist", path)
+        if len([entry for entry in netlist if not _is_ours(entry, door)]) >= EXPORTERS_MAX:
+            work.changes.remarks.append(f"KiCad takes no more than {EXPORTERS_MAX} netlist exporters: ours is left out")
+        else:
+            _put(netlist, {"command": command, "name": NAME, "path": ""}, door)
+        if settings != parse_settings(content or b"", path):
+            work.edit(path, settings_bytes(settings), "register the script door")
+
+    def remove(self, work: Removal) -> None:
+        path = _settings_path(work.kicad)
+        content = work.changes.read(path)
+        if content is None:
+            return
+        settings = parse_settings(content, path)
+        door = our_folder(work.kicad) / DOOR
+        found = False
+        for name in ("bom", "netlist"):
+            listed = entries(settings, name)
+            others = [entry for entry in listed if not _is_ours(entry, door)]
+            found = found or len(others) != len(listed)
+            listed[:] = others
+        if found:
+            bom = settings["bom"]
+            if isinstance(bom, dict) and bom.get("selected_plugin") == NAME:
+                bom["selected_plugin"] = ""
+            work.edit(path, settings_bytes(settings), "take the script door out")
+
+    def state(self, kicad: KiCad) -> str:
+        path = _settings_path(kicad)
+        if not path.exists():
+            return "not registered"
+        settings = parse_settings(path.read_bytes(), path)
+        door = our_folder(kicad) / DOOR
+        doors = {"bom": "BOM script", "netlist": "netlist exporter"}
+        found = [
+            word for name, word in doors.items() if any(_is_ours(entry, door) for entry in entries(settings, name))
+        ]
+        return " and ".join(found) if found else "not registered"
+
+
+def _settings_path(kicad: KiCad) -> Path:
+    return kicad.settings / "eeschema.json"
+
+
+def _list(settings: dict[str, Any], name: str, path: Path) -> list[Any]:
+    inner = section(settings, name, path)
+    listed = inner.setdefault("plugins", [])
+    if isinstance(listed, list):
+        return listed
+    inner["plugins"] = []
+    return entries(settings, name)
+
+
+def _put(listed: list[Any], ours: dict[str, str], door: Path) -> None:
+    """Put our entry in place of an earlier one of ours, else at the end."""
+    for place, entry in enumerate(listed):
+        if _is_ours(entry, door):
+            listed[place] = ours
+            return
+    listed.append(ours)
+
+
+def _is_ours(entry: Any, door: Path) -> bool:
+    return isinstance(entry, dict) and f'"{door}"' in str(entry.get("command", ""))

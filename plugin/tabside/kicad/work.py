@@ -1,0 +1,137 @@
+"""Installing into, and removing from, one version of KiCad: whole files of ours, and edits in files of KiCad's."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from ..errors import TabsideError
+from .changes import Changes
+from .folders import KiCad
+from .record import Edited, Record, our_folder, read_record, record_path
+
+COPY = ".before-tabside"  # added to the name of a file that we edit
+
+
+@dataclass(slots=True)
+class Installation:
+    """What will be installed."""
+
+    kicad: KiCad
+    command: list[str]  # starts Tabside
+    version: str
+    enable_api: bool
+    changes: Changes
+    before: Record = field(init=False)
+    record: Record = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.before = read_record(self.kicad) or Record()
+        self.record = Record(
+            version=self.version,
+            command=self.command,
+            folders=list(self.before.folders),
+            edited=dict(self.before.edited),
+            switched_api_on=self.before.switched_api_on,
+        )
+
+    def own(self, path: Path, content: bytes, what: str | None = None) -> None:
+        """A file that is wholly ours.
+
+        Raises: TabsideError when there is a file of that name that is not.
+        """
+        there = self.changes.read(path)
+        recorded = self.before.files.get(path)
+        if there is not None and there != content and _digest(there) != recorded:
+            if recorded is None:
+                raise TabsideError("is not from Tabside; move it away and install again", file=path)
+            self.changes.remarks.append(f"{path} was changed by somebody and is left as it is")
+            self.record.files[path] = recorded
+            return
+        self.changes.write(path, content, what)
+        self.record.files[path] = _digest(content)
+        self._note_new_folders(path.parent)
+
+    def edit(self, path: Path, content: bytes, what: str) -> None:
+        """A file of KiCad's or of the user's: a copy of it as it was stays beside it."""
+        there = self.changes.read(path)
+        if there == content:
+            return
+        earlier = self.record.edited.get(path)
+        as_we_left_it = earlier is None or (there is not None and earlier.after == _digest(there))
+        if earlier is None or not as_we_left_it:
+            if there is not None:
+                self.changes.write(path.with_name(path.name + COPY), there)
+            earlier = Edited(had_copy=there is not None, after=None)
+        self.changes.write(path, content, what)
+        after = _digest(content) if as_we_left_it else None
+        self.record.edited[path] = Edited(earlier.had_copy, after)
+
+    def finish(self) -> None:
+        """Remove what an earlier version left, and write the record."""
+        for path, digest in self.before.files.items():
+            there = self.changes.read(path)
+            if path not in self.record.files and there is not None and _digest(there) == digest:
+                self.changes.write(path, None, "remove a file of an earlier version")
+        self._note_new_folders(our_folder(self.kicad))
+        self.changes.write(record_path(self.kicad), self.record.as_bytes())
+
+    def _note_new_folders(self, folder: Path) -> None:
+        while folder not in self.record.folders and not folder.exists():
+            self.record.folders.append(folder)
+            folder = folder.parent
+
+
+@dataclass(slots=True)
+class Removal:
+    """What will be removed."""
+
+    kicad: KiCad
+    changes: Changes
+    record: Record = field(init=False)
+    _kept: set[Path] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        self.record = read_record(self.kicad) or Record()
+
+    def edit(self, path: Path, content: bytes, what: str) -> None:
+        """Take our lines out of a file of KiCad's."""
+        self.changes.write(path, content, what)
+
+    def keep(self, path: Path) -> None:
+        """Leave an edited file as it is now."""
+        self._kept.add(path)
+
+    def finish(self) -> None:
+        """Put back edited files that nobody changed since, and remove what is wholly ours."""
+        for path, edited in self.record.edited.items():
+            self._put_back(path, edited)
+        for copy in sorted(self.kicad.settings.glob(f"*{COPY}")):
+            self.changes.write(copy, None, "remove the copy")
+        for path, digest in self.record.files.items():
+            there = self.changes.read(path)
+            if there is None:
+                continue
+            if _digest(there) == digest:
+                self.changes.write(path, None, "remove")
+            else:
+                self.changes.remarks.append(f"{path} was changed by somebody and is left; delete it yourself")
+        self.changes.write(record_path(self.kicad), None)
+        self.changes.remove_tree(our_folder(self.kicad) / "__pycache__", "remove")
+        for folder in self.record.folders:
+            self.changes.remove_if_empty(folder)
+        self.changes.remove_if_empty(our_folder(self.kicad))
+
+    def _put_back(self, path: Path, edited: Edited) -> None:
+        now = path.read_bytes() if path.is_file() else None
+        if path in self._kept or now is None or edited.after != _digest(now):
+            return
+        copy = path.with_name(path.name + COPY)
+        was = copy.read_bytes() if edited.had_copy and copy.is_file() else None
+        if was is not None or not edited.had_copy:
+            self.changes.write(path, was, "put back as it was")
+
+
+def _digest(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()
