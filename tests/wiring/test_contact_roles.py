@@ -63,6 +63,7 @@ def test_an_unknown_power_input_may_be_ground_or_supply():
         ("VBAT GND", {"gives": "4S"}, 1, "battery", Volts(12, 16.8), Direction.DRIVES),
         ("5V GND", {"either": "5V"}, 1, "power_5v", Volts(5, 5), Direction.BOTH),
         ("VCC GND", {"takes": "2A"}, 1, "ambiguous_power", None, Direction.LISTENS),  # a current alone
+        ("BZ+ BZ-", {"takes": "3-6V 0.03A"}, 1, "power_in", Volts(3, 6), Direction.LISTENS),  # the buzzer's supply
     ],
 )
 def test_rails_bind_to_contacts_and_outrank_their_names(signals, fields, number, name, volts, direction):

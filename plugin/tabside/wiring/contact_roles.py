@@ -135,13 +135,18 @@ def _supply_by_type(role: Role, pin_type: str, direction: Direction) -> Role:
 def _contacts_of(rail: Rail, roles: Mapping[str, Role]) -> list[str]:
     if rail.contact is not None:
         return [rail.contact] if rail.contact in roles else []
-    supplies = {number: role for number, role in roles.items() if role.is_supply}
+    supplies = {number: role for number, role in roles.items() if _takes_supply(role)}
     for share in (_EQUAL, _CLOSE):
         named = [number for number, role in supplies.items() if _fits(rail, role, share)]
         if named:
             return named
     several = {(role.name, role.label) for role in supplies.values()}
     return list(supplies) if len(several) == 1 else []
+
+
+def _takes_supply(role: Role) -> bool:
+    """A supply contact, or the contact of a buzzer that hangs on a supply."""
+    return role.is_supply or role.name == "buzzer_plus"
 
 
 def _fits(rail: Rail, role: Role, share: float) -> bool:
@@ -156,7 +161,7 @@ def _fits(rail: Rail, role: Role, share: float) -> bool:
 
 def _contradiction(name: str, rail: Rail, number: str, role: Role) -> str:
     """What is odd about a rail on this contact: it is called a ground or a signal, or another voltage."""
-    if role.judged and not role.is_supply:
+    if role.judged and not _takes_supply(role):
         return f'{name} puts "{rail.text}" on contact {number}, which is called {role.label or role.name}'
     if role.volts and rail.volts and not rail.battery and not _fits(rail, role, _CLOSE):
         return f'{name} puts "{rail.text}" on contact {number}, which is called {role.label or role.volts}'
