@@ -33,7 +33,10 @@ class Group:
 def told_pairs(judgement: Judgement) -> list[Pair]:
     """Clashes that are told one by one: over a lead, or hidden in a net."""
     pairs: list[Pair] = [(joint.a, joint.b, found, True) for joint, found in judgement.single_clashes.items()]
-    pairs += [(a, b, found, False) for a, b, found in judgement.hidden_clashes]
+    ends = {explained.end for _, explained in judgement.explained_ends}
+    pairs += [
+        (a, b, found, False) for a, b, found in judgement.hidden_clashes if not {a.termination, b.termination} & ends
+    ]
     return pairs
 
 

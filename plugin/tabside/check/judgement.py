@@ -8,6 +8,7 @@ from functools import cached_property
 from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
 from ..model.roles import Rail, Role, RoleClass, Volts
 from .agreement import Agreement, Cause, Outcome, agree
+from .end_causes import explain_ends
 from .hidden_clashes import hidden_clashes
 from .joints import Joint, joints_of, letters_of, members_of, passes, runs_of
 from .link_causes import Explained, Link, explain
@@ -154,11 +155,21 @@ class Judgement:
         return found
 
     @cached_property
-    def single_clashes(self) -> dict[Joint, Agreement]:
-        """Clashes that no single cause of a link explains."""
+    def _left_by_links(self) -> dict[Joint, Agreement]:
         told = {joint for each in self.explained.values() for joint in each.joints}
         told |= {joint for joints in self.not_crossed.values() for joint in joints}
         return {joint: found for joint, found in self.clashing.items() if joint not in told}
+
+    @cached_property
+    def explained_ends(self) -> list[tuple[Link, Explained]]:
+        """Ends with a single cause for clashes over several links, with the link that stands for them."""
+        return list(explain_ends(self, self._left_by_links))
+
+    @cached_property
+    def single_clashes(self) -> dict[Joint, Agreement]:
+        """Clashes that no single cause explains."""
+        told = {joint for _, each in self.explained_ends for joint in each.joints}
+        return {joint: found for joint, found in self._left_by_links.items() if joint not in told}
 
     @cached_property
     def hidden_clashes(self) -> list[tuple[Contact, Contact, Agreement]]:

@@ -28,6 +28,7 @@ class Explained:
     end: str | None  # reference of the end that it concerns; None when the drawing cannot tell
     joints: tuple[Joint, ...]  # the clashes that it explains, those of other links included
     doubts: tuple[Joint, ...] = ()  # warnings of the link that it removes as well
+    contacts: tuple[Contact, ...] = ()  # the two exchanged ones, when they are told against their nets
 
 
 def single_row(termination: Termination) -> bool:
@@ -49,13 +50,15 @@ def explain(judgement: Judgement, link: Link, joints: list[Joint]) -> Explained 
     numbers = [_numbers(end) for end in ends]
     joined = [(numbers[0][joint.a.number], numbers[1][joint.b.number]) for joint in joints]
     judge = _judge(judgement, ends, numbers, dict(zip(joined, joints, strict=True)))
+    side = _odd_end(judgement, link, joints)
     causes = single_causes(joined, judge, (row_of(ends[0]), row_of(ends[1])))
+    causes = [cause for cause in causes if cause.end is None or side in (None, cause.end)]
     if not causes:
         return None
     best = causes[0]
     rank = (best.rule, best.moved, best.shift_size)
     alike = [cause for cause in causes if (cause.rule, cause.moved, cause.shift_size) == rank]
-    best, end = _which_end(judgement, alike, link, joints)
+    best, end = _which_end(judgement, alike, link, side)
     clashes = [joint for joint in joints if joint in judgement.clashing]
     elsewhere = list(dict.fromkeys(_mended_elsewhere(judgement, best, end, link, joints)))
     moved = best.moves(joined)
@@ -104,7 +107,7 @@ def _if_joined(judgement: Judgement, a: Contact, b: Contact) -> Agreement:
 
 
 def _which_end(
-    judgement: Judgement, alike: list[SingleCause], link: Link, joints: list[Joint]
+    judgement: Judgement, alike: list[SingleCause], link: Link, side: int | None
 ) -> tuple[SingleCause, int | None]:
     """The cause and the end that it concerns; None when the drawing cannot tell.
 
@@ -114,7 +117,6 @@ def _which_end(
     ends = {cause.end for cause in alike}
     if len(ends) == 1 and alike[0].end is not None:
         return alike[0], alike[0].end
-    side = _odd_end(judgement, link, joints)
     if alike[0].rule == "swapped-pair":
         return alike[0], side
     cost = {cause.end: _cost_elsewhere(judgement, cause, link) for cause in reversed(alike)}
@@ -150,7 +152,7 @@ def _others_at(judgement: Judgement, cause: SingleCause, link: Link) -> Iterator
         own, far = (joint.a, joint.b) if joint.a.termination == end.reference else (joint.b, joint.a)
         if own.number.isdecimal() and far.termination != end.reference:
             intended = numbers.get(str(cause.intended(int(own.number))))
-            yield joint, judgement.agree(intended, far) if intended else not_judged("there is no such contact")
+            yield joint, _if_joined(judgement, intended, far) if intended else not_judged("there is no such contact")
 
 
 def _cost_elsewhere(judgement: Judgement, cause: SingleCause, link: Link) -> int:

@@ -46,7 +46,7 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
             if not grounds.astray(link):
                 yield _finding(judgement, [link], path=True, perhaps=False)
         elif not grounds.lost_by_a_clash(boards[0], boards[1]):
-            without_path.setdefault(frozenset(boards), []).append(link)
+            without_path.setdefault(grounds.islands(boards[0], boards[1]), []).append(link)
     for links in without_path.values():
         perhaps = any(grounds.perhaps(judgement.links[link]) for link in links)
         yield _finding(judgement, links, path=False, perhaps=perhaps)
@@ -80,6 +80,10 @@ class _Grounds:
 
     def path(self, a: str, b: str) -> bool:
         return self._island.get(a, a) == self._island.get(b, b)
+
+    def islands(self, a: str, b: str) -> frozenset[str]:
+        """The two groups of boards that these belong to: a board without ground is told once, whatever it meets."""
+        return frozenset((self._island.get(a, a), self._island.get(b, b)))
 
     def lost_by_a_clash(self, a: str, b: str) -> bool:
         """Whether the boards have no ground only because a ground lies where it clashes; that is told as such."""
@@ -142,7 +146,7 @@ def _islands(judgement: Judgement, also: Iterable[tuple[Contact, Contact]]) -> d
 
 
 def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bool) -> Finding:
-    """One finding for a link, or for all links between two boards that no ground joins."""
+    """One finding for a link, or for all links between boards that no ground joins."""
     craft, link = judgement.craft, links[0]
     carriers = [joint for each in links for joint in _carriers(judgement, each)]
     contacts = [contact for joint in carriers for contact in (joint.a, joint.b)]
@@ -150,7 +154,7 @@ def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bo
     what = listed(list(dict.fromkeys(role_words(_known(joint).role) for joint in carriers)), 4)
     name = listed([link_name(craft, each) for each in links], 3)
     if not path:
-        message = f"{name}: {what} between two boards that no ground joins."
+        message = f"{name}: {what} between boards that no ground joins."
         fix = f"Join ground to ground{_open_grounds(craft, link)}, in the same cable."
     else:
         message = f"{name}: {what}, and ground joins the two boards only through other cables."

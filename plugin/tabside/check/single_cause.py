@@ -26,7 +26,7 @@ def single_cause(judgement: Judgement) -> Iterator[Finding]:
     Source: logic.
     """
     craft = judgement.craft
-    for link, explained in judgement.explained.items():
+    for link, explained in [*judgement.explained.items(), *judgement.explained_ends]:
         folded = sorted(
             (folded_clash(craft, joint, judgement.clashing[joint]) for joint in explained.joints),
             key=lambda finding: -finding.harm,
@@ -51,6 +51,8 @@ def _worst(judgement: Judgement, explained: Explained) -> Joint:
 def _words(judgement: Judgement, link: Link, explained: Explained) -> tuple[str, str]:
     craft, cause = judgement.craft, explained.cause
     name = link_name(craft, link)
+    if explained.contacts:
+        return _swapped_on_nets(craft, explained)
     count = len(explained.joints)
     clashes = "1 lead clashes" if count == 1 else f"{count} leads clash"
     if cause.rule == "swapped-pair":
@@ -88,6 +90,15 @@ def _swapped(judgement: Judgement, link: Link, explained: Explained, name: str) 
         f" exchange them at {end}."
     )
     return message, fix
+
+
+def _swapped_on_nets(craft: Craft, explained: Explained) -> tuple[str, str]:
+    k, m = explained.contacts
+    message = (
+        f"{termination_name(craft, k.termination)} has two leads exchanged: {name_of(craft, k)} is on the net {k.net},"
+        f" and {name_of(craft, m)} on {m.net}."
+    )
+    return message, f"Exchange these two: {name_of(craft, k)} to {m.net}, and {name_of(craft, m)} to {k.net}."
 
 
 def order_words(judgement: Judgement, link: Link) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ..model.craft import Contact, Craft
 from ..model.findings import Finding, Severity
-from .clash_groups import groups_of, told_pairs
+from .clash_groups import Group, groups_of, told_pairs
 from .judgement import Judgement
 from .outcome import Agreement, Cause
 from .places import at_contacts
@@ -28,13 +28,19 @@ def uart_not_crossed(judgement: Judgement) -> Iterator[Finding]:
     Source: the table of role pairs (makers' troubleshooting page for TX and RX; common practice for RTS and CTS).
     """
     craft = judgement.craft
+    told = [pair for pair in told_pairs(judgement) if pair[2].cause is Cause.CROSSING]
+    groups = list(groups_of(judgement, told))
     for link, joints in judgement.not_crossed.items():
         pairs = [(joint.a, joint.b, judgement.clashing[joint]) for joint in joints]
+        pairs += [pair for group in groups if group.link == link for pair in _pairs(group)]
         yield _finding(craft, f"{link_name(craft, link)} does not cross its UART", pairs, link)
-    told = [pair for pair in told_pairs(judgement) if pair[2].cause is Cause.CROSSING]
-    for group in groups_of(judgement, told):
-        pairs = [(group.odd, other, group.worst) for other in group.others]
-        yield _finding(craft, f"The net {group.odd.net} does not cross its UART", pairs, group.link)
+    for group in groups:
+        if group.link not in judgement.not_crossed:
+            yield _finding(craft, f"The net {group.odd.net} does not cross its UART", _pairs(group), group.link)
+
+
+def _pairs(group: Group) -> list[tuple[Contact, Contact, Agreement]]:
+    return [(group.odd, other, group.worst) for other in group.others]
 
 
 def _finding(
