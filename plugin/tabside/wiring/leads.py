@@ -39,6 +39,7 @@ class Net:
         self.net_id = net_id
         self.contacts = contacts
         self.cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
+        self.of_one_kind = len(classes & set(_NET_CLASSES)) < 2
         self.pieces = inside_joined(contacts, terminations)  # then by leads
         self.leads: list[LaidLead] = []
 
@@ -92,7 +93,8 @@ def lay_leads(
     crowded = []
     for net in nets.values():
         solved = _join(net, room, joined, carrying, length_um)
-        if not solved and net.net_id in before:
+        if not solved and net.net_id in before and net.of_one_kind:
+            # On a net of ground and supply at once a lead is wrong; others giving way to it would hide which.
             solved = _join_first(net, before[net.net_id], room, partners, (joined, carrying), length_um)
         full = [key for key in overfull if contacts[key].net_id == net.net_id]
         if full or not solved:
