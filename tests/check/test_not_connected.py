@@ -87,14 +87,15 @@ def test_a_bus_that_passes_one_board_by():
     assert "TP3:1" in found[0][1]
 
 
-def test_quiet_for_a_tx_that_feeds_another_board():
-    assert not said(
+def test_an_input_whose_output_feeds_another_board_is_at_most_a_note():
+    found = said(
         plug("J1", "V A B G", board="pilot", signals="5V, TX, RX, GND"),
         plug("J2", "V - B G", board="gps", signals="5V, RX, TX, GND"),
         pads("TP1", "A G", board="display", signals="RX, GND"),
         power("V"),
         power("G"),
     )
+    assert found == [("note", ("J1:2", "J2:2"))]
 
 
 def test_supply_pads_of_boards_that_are_fed_elsewhere_are_at_most_a_note():

@@ -11,6 +11,7 @@ from .cable_hazard import cable_hazard
 from .crowded import crowded
 from .end_kind import end_kind
 from .judgement import Judgement
+from .lost_signal import lost_signal
 from .no_return import no_return
 from .no_source import no_source
 from .not_connected import not_connected
@@ -44,6 +45,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     crowded,
     no_source,
     not_connected,
+    lost_signal,
     cable_hazard,
     pack_unknown,
     family_unknown,

@@ -66,7 +66,17 @@ def _explain(
     if not causes:
         return None
     swapped = tuple(contacts[joined[k][0]] for k in causes[0].exchanged) if causes[0].rule == "swapped-pair" else ()
-    return Explained(causes[0], end.reference, tuple(own), contacts=swapped)
+    return Explained(causes[0], end.reference, (*own, *_deserted(judgement, end, left, own)), contacts=swapped)
+
+
+def _deserted(
+    judgement: Judgement, end: Termination, left: dict[Joint, Agreement], own: list[Joint]
+) -> Iterator[Joint]:
+    """Listeners that nobody drives because the end that should is somewhere else."""
+    runs = {judgement.solid_runs[contact.net_id] for contact in end.contacts}
+    for joint, found in left.items():
+        if found.nobody_drives and joint not in own and judgement.solid_runs[joint.a.net_id] in runs:
+            yield joint
 
 
 def _rest(judgement: Judgement, contact: Contact) -> list[Contact]:

@@ -130,7 +130,7 @@ class Judgement:
         return {joint: found for joint, found in self.outcomes.items() if found.clashes}
 
     @cached_property
-    def not_crossed(self) -> dict[Link, list[Joint]]:
+    def _only_crossing(self) -> dict[Link, list[Joint]]:
         """Links whose clashes are all of UART lines that do not cross."""
         return {
             link: clashes
@@ -147,7 +147,7 @@ class Judgement:
         told: set[Joint] = set()
         # A connector read backwards may clash in several links: the one with most clashes speaks for the others.
         for link in sorted(clashes, key=lambda link: -len(clashes[link])):
-            if link not in self.not_crossed and set(clashes[link]) - told:
+            if link not in self._only_crossing and set(clashes[link]) - told:
                 explained = explain(self, link, self.links[link])
                 if explained is not None:
                     found[link] = explained
@@ -155,21 +155,25 @@ class Judgement:
         return found
 
     @cached_property
-    def _left_by_links(self) -> dict[Joint, Agreement]:
-        told = {joint for each in self.explained.values() for joint in each.joints}
-        told |= {joint for joints in self.not_crossed.values() for joint in joints}
-        return {joint: found for joint, found in self.clashing.items() if joint not in told}
-
-    @cached_property
     def explained_ends(self) -> list[tuple[Link, Explained]]:
         """Ends with a single cause for clashes over several links, with the link that stands for them."""
-        return list(explain_ends(self, self._left_by_links))
+        told = {joint for each in self.explained.values() for joint in each.joints}
+        return list(explain_ends(self, {joint: found for joint, found in self.clashing.items() if joint not in told}))
+
+    @cached_property
+    def not_crossed(self) -> dict[Link, list[Joint]]:
+        """Links that only do not cross their UART, and no end of which is wrong as a whole."""
+        told = {joint for _, each in self.explained_ends for joint in each.joints}
+        left = {link: [joint for joint in joints if joint not in told] for link, joints in self._only_crossing.items()}
+        return {link: joints for link, joints in left.items() if joints}
 
     @cached_property
     def single_clashes(self) -> dict[Joint, Agreement]:
         """Clashes that no single cause explains."""
-        told = {joint for _, each in self.explained_ends for joint in each.joints}
-        return {joint: found for joint, found in self._left_by_links.items() if joint not in told}
+        told = {joint for each in self.explained.values() for joint in each.joints}
+        told |= {joint for _, each in self.explained_ends for joint in each.joints}
+        told |= {joint for joints in self.not_crossed.values() for joint in joints}
+        return {joint: found for joint, found in self.clashing.items() if joint not in told}
 
     @cached_property
     def hidden_clashes(self) -> list[tuple[Contact, Contact, Agreement]]:
@@ -188,6 +192,11 @@ class Judgement:
         contacts = [contact for joint in self.clashing for contact in (joint.a, joint.b)]
         contacts += [a for a, _, _ in self.hidden_clashes]
         return frozenset(self.whole_runs[contact.net_id] for contact in contacts)
+
+    @cached_property
+    def ends(self) -> list[Termination]:
+        """Terminations of boards and parts; splices and in-line parts are none."""
+        return [each for each in self.craft.terminations.values() if not passes(self.craft, each.reference)]
 
     @cached_property
     def terminations_of_board(self) -> dict[str, list[Termination]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..model.craft import Contact, ContactKey, Termination
 from ..model.findings import Finding, Severity
-from ..model.roles import RoleClass
+from ..model.roles import Direction, RoleClass
 from . import harm
 from .judgement import Judgement
 from .link_causes import Link
@@ -20,6 +20,8 @@ from .signal_agreement import ANY
 _GROUPS_OF_LINES = frozenset(("uart", "i2c", "can", "spi", "usb", "swd", "motor", "rs232", "ethernet"))
 # Lines that run on from board to board: an open end is missing even when the other end is in use elsewhere.
 _BUSES = frozenset(("i2c", "can", "spi"))
+# Of a UART only a listener may still join what another one hears; that is often meant.
+_SHARED = _BUSES | {"uart"}
 _FLOW_CONTROL = frozenset(("rts", "cts"))
 _RAILS = (RoleClass.GROUND, RoleClass.SUPPLY)
 
@@ -203,7 +205,9 @@ def _bus_open_at_one_end(judgement: Judgement, link: Link, near: Termination, fa
     """A bus line that passes this end by: the other end has it joined to somebody else."""
     for contact in near.contacts:
         group = contact.role.group
-        if group not in _BUSES or not _open(judgement, contact) or not _used(judgement, link, group):
+        if group not in _SHARED or not _open(judgement, contact) or not _used(judgement, link, group):
+            continue
+        if group == "uart" and contact.role.direction is not Direction.LISTENS:
             continue
         if any(other.role.name == contact.role.name and not _open(judgement, other) for other in near.contacts):
             continue
@@ -211,10 +215,9 @@ def _bus_open_at_one_end(judgement: Judgement, link: Link, near: Termination, fa
             (o for o in far.contacts if not _open(judgement, o) and judgement.agree(contact, o).agrees), None
         )
         if counterpart is not None and counterpart.role.group == group:
-            flagged = contact.flagged_empty
-            yield Missing(
-                contact, counterpart, Severity.NOTE if flagged else Severity.WARNING, "the rest of it is joined"
-            )
+            often_meant = contact.flagged_empty or group not in _BUSES
+            severity = Severity.NOTE if often_meant else Severity.WARNING
+            yield Missing(contact, counterpart, severity, "the rest of it is joined")
 
 
 def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
