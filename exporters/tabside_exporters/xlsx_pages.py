@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format as Look
     from xlsxwriter.worksheet import Worksheet
 
-_DATE = datetime(1980, 1, 1)  # noqa: DTZ001 - the earliest that the archive's format can say, not a moment
+_DATE = datetime(1980, 1, 1)
 _LONGEST = 32_767  # characters that a cell takes
 _CLIPPED = " ... (cut here: longer than a cell takes)"
 _WIDEST, _NARROWEST = 38, 6  # widths of columns, in characters

@@ -56,18 +56,17 @@ def reading_words(limit_ohm: float | None) -> str:
     return f"sounds; at most {limit_ohm:.2f} ohm"
 
 
-def limit_note() -> str:
+def limit_notes() -> tuple[str, ...]:
     """How the limits were worked out, with the source of each figure."""
-    factor, error, step, coarse = (
-        figure(name) for name in ("wire_factor", "lead_error", "meter_step", "coarse_limit")
-    )
+    factor, error, step, coarse = (figure(name) for name in ("wire_factor", "lead_error", "meter_step", "coarse_limit"))
     return (
         f"limit ohm: resistance of the wire at 20 °C x {factor.value:.2f} ({factor.source.text}), plus the aged "
         f"contact of each plug (the maker's figure), plus {error.value:g} ohm for the meter's leads "
-        f"({error.source.text}).  A hobby meter shows steps of {step.value:g} ohm ({step.source.text}): for it the "
-        f'column expect says "below {coarse.value:g} ohm" ({coarse.source.text}).  A reading far above that of its '
-        "neighbours is a bad joint even below the limit, and no such meter proves that a lead carries its current: look at each "
-        "joint, and pull gently."
+        f"({error.source.text}).",
+        f"A hobby meter shows steps of {step.value:g} ohm ({step.source.text}): for it the column expect says "
+        f'"below {coarse.value:g} ohm" ({coarse.source.text}).  A reading far above that of its neighbours is a bad '
+        "joint even below the limit.  No such meter proves that a lead carries its current: look at each joint, and "
+        "pull gently.",
     )
 
 
