@@ -52,7 +52,7 @@ def judged_line(judged: Judged) -> str:
         if number
     ]
     return (
-        f"Judged: {judged.leads - judged.not_judged} of {judged.leads} leads" + "".join(f", {u}" for u in unknown) + "."
+        f"Judged: {judged.leads} of {judged.leads + judged.not_judged} leads" + "".join(f", {u}" for u in unknown) + "."
     )
 
 

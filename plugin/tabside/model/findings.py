@@ -49,7 +49,7 @@ class Finding:
 class Judged:
     """How much of the craft the checks could judge."""
 
-    leads: int
+    leads: int  # judged; with `not_judged` all leads
     not_judged: int
     boards_unknown: int
     families_unknown: int

@@ -68,7 +68,7 @@ def about_build(build: Build) -> About:
         tables_version=tables.tables_version(),
         errors=build.errors,
         warnings=verdict.count(Severity.WARNING),
-        leads=verdict.judged.leads,
+        leads=verdict.judged.leads + verdict.judged.not_judged,
         not_judged=verdict.judged.not_judged,
         accepted=tuple(_accepted(finding) for finding in verdict.findings if finding.accepted is not None),
     )
