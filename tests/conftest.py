@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
+
 from kicad_installation import (
     NEED_VARIABLE,
     kicad_cli_path,

@@ -2,25 +2,43 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+import os
+from collections.abc import Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
 
 import pytest
 
-from kicad_oracle import kicad_netlist
+from kicad_oracle import Netlist, kicad_netlist
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
 
 pytestmark = pytest.mark.kicad
-JUDGED = [case for case in ALL_CASES if case.kicad_judges]
+WRITTEN = {"plain": Case.write_plain, "elsewhere": Case.write_elsewhere}
+Asked = dict[tuple[str, str], "Future[Netlist]"]  # by case and way of writing
 
 
-@pytest.mark.parametrize("case", JUDGED, ids=str)
-def test_kicad_says_what_is_written_down(case: Case, tmp_path: Path) -> None:
-    differences = case.differences(kicad_netlist(case.write_plain(tmp_path)).nets, case.plain_nets())
+@pytest.fixture(scope="module")
+def kicad_says(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Asked]:
+    """KiCad's netlists of all the drawings that were asked for, made side by side."""
+    items = [item for item in request.session.items if item.path == request.path]
+    chosen = [item.callspec.params for item in items if hasattr(item, "callspec")]
+    with ThreadPoolExecutor(os.cpu_count()) as pool:
+
+        def judge(case: Case, way: str) -> Netlist:
+            return kicad_netlist(WRITTEN[way](case, tmp_path_factory.mktemp("case")))
+
+        yield {(str(p["case"]), p["way"]): pool.submit(judge, p["case"], p["way"]) for p in chosen}
+        pool.shutdown(cancel_futures=True)
+
+
+@pytest.mark.parametrize("way", WRITTEN)
+@pytest.mark.parametrize("case", [case for case in ALL_CASES if case.kicad_judges], ids=str)
+def test_kicad_says_what_is_written_down(case: Case, way: str, kicad_says: Asked) -> None:
+    """ "elsewhere": turned, mirrored, and in a sheet used twice."""
+    written = case.plain_nets() if way == "plain" else case.nets_elsewhere()
+    differences = case.differences(kicad_says[str(case), way].result().nets, written)
     assert not differences, differences
 
 
-@pytest.mark.parametrize("case", JUDGED, ids=str)
-def test_kicad_says_so_when_turned_mirrored_and_in_sheets_used_twice(case: Case, tmp_path: Path) -> None:
-    differences = case.differences(kicad_netlist(case.write_elsewhere(tmp_path)).nets, case.nets_elsewhere())
-    assert not differences, differences
+def test_no_two_cases_have_the_same_name() -> None:
+    assert len({str(case) for case in ALL_CASES}) == len(ALL_CASES)
