@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from .. import __version__
 from ..errors import TabsideError
+from .visible_text import visible
 
 EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2
 
@@ -26,7 +27,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         status = getattr(commands, arguments.run)(arguments)
         sys.stdout.flush()
     except TabsideError as error:
-        print(f"tabside: {error}", file=sys.stderr)
+        print(f"tabside: {visible(str(error))}", file=sys.stderr)
         return EXIT_CANNOT_RUN
     except BrokenPipeError:
         # The reader of our output has gone (`| head`): nothing to say, and nothing left to flush at exit.

@@ -7,6 +7,7 @@ import sys
 from typing import TYPE_CHECKING, Any
 
 from .patience import working
+from .visible_text import visible
 
 if TYPE_CHECKING:  # what a command needs it loads itself: `nets` needs no craft and no findings
     from argparse import Namespace
@@ -110,7 +111,7 @@ def _words(text: str | None) -> list[str] | None:
 
 def _warn(warnings: tuple[str, ...]) -> None:
     for warning in warnings:
-        print(f"tabside: warning: {warning}", file=sys.stderr)
+        print(f"tabside: warning: {visible(warning)}", file=sys.stderr)
 
 
 def _print_json(answer: dict[str, Any]) -> None:

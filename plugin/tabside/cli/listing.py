@@ -7,14 +7,15 @@ from collections.abc import Sequence
 from typing import Any
 
 from .report import WIDTH
+from .visible_text import visible
 
 
 def print_nets(answer: dict[str, Any]) -> None:
     """One net a paragraph: its name, then its pins."""
     for net in answer["nets"]:
-        print(net["name"])
+        print(visible(net["name"]))
         pins = " ".join(f"{reference}.{pin}" for reference, pin in net["pins"])
-        print(textwrap.fill(pins, WIDTH, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False))
+        print(textwrap.fill(visible(pins), WIDTH, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False))
     print(f"{len(answer['nets'])} nets")
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from ..model.craft import Craft, Kind
 from ..model.findings import Finding, Judged, Severity, Verdict, Where
+from .visible_text import visible
 
 WIDTH = 79
 _PARENTHESIS = re.compile(r" \([^()]*\)")
@@ -134,7 +135,7 @@ def _places(where: Sequence[Where]) -> list[str]:
     lines = []
     for at in where:
         contact = f":{at.contact}" if at.contact is not None else ""
-        words = [f"{at.board}/{at.termination}{contact}" if at.termination else (at.board or "")]
+        words = ["/".join(word for word in (at.board, at.termination and f"{at.termination}{contact}") if word)]
         if at.net:
             words.append(f"net {at.net}")
         if at.place is not None:
@@ -145,7 +146,7 @@ def _places(where: Sequence[Where]) -> list[str]:
 
 def _filled(text: str, first: str = "", then: str | None = None) -> str:
     return textwrap.fill(
-        " ".join(text.split()),
+        visible(" ".join(text.split())),
         WIDTH,
         initial_indent=first,
         subsequent_indent=first if then is None else then,
