@@ -53,6 +53,7 @@ class _Content(NamedTuple):
     by_head: dict[str, list[Node]]  # without symbols and library
     symbols: Iterable[tuple[Node, dict[str, str]]]
     library: Callable[[set[str]], dict[str, LibSymbol]]  # the symbols of these names
+    symbol_node: Callable[[int], Node]  # the whole list of a placed symbol
 
 
 def sheet_file_of_text(text: str, path: str, sha256: str, memory: Memory) -> SheetFile:
@@ -68,6 +69,13 @@ def sheet_file_of_tree(tree: Node, path: str, sha256: str) -> SheetFile:
 def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
     version, nodes = content.version, content.by_head
     symbols = tuple(items.placed_symbol(node, fields, version) for node, fields in content.symbols)
+    library = content.library({symbol.lib_name or symbol.lib_id for symbol in symbols})
+    symbols = tuple(
+        symbol
+        if (symbol.lib_name or symbol.lib_id) in library
+        else symbol._replace(own_pins=items.own_pins(content.symbol_node(index), version))
+        for index, symbol in enumerate(symbols)
+    )
     instances: dict[str, tuple[str, int, str, str]] = {}
     if version < INSTANCES_IN_SYMBOLS:
         for node in nodes.get("symbol_instances", ()):
@@ -78,7 +86,7 @@ def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
         version=version,
         uuid=text_at(uuid[0], 1) if uuid else "",
         title_block=items.title_block(title[0]) if title else {},
-        lib_symbols=content.library({symbol.lib_name or symbol.lib_id for symbol in symbols}),
+        lib_symbols=library,
         symbols=symbols,
         sheets=tuple(items.sheet_symbol(node, version) for node in nodes.get("sheet", ())),
         wires=tuple(map(items.line, nodes.get("wire", ()))),
@@ -113,6 +121,7 @@ def _content_of_tree(tree: Node) -> _Content:
         by_head,
         [(node, items.fields_of(node, version)) for node in by_head.get("symbol", ())],
         lambda names: {name: library_symbol(library[name], version) for name in library if name in names},
+        lambda index: by_head["symbol"][index],
     )
 
 
@@ -150,6 +159,7 @@ def _content_of_text(text: str, memory: Memory) -> _Content:
         by_head,
         _placed(symbols, version, memory),
         lambda names: _library({name: by_name[name] for name in by_name if name in names}, version, memory),
+        lambda index: parse(symbols[index]),
     )
 
 

@@ -86,6 +86,11 @@ def placed_symbol(node: Node, fields: dict[str, str], version: int) -> PlacedSym
     )
 
 
+def own_pins(node: Node, version: int) -> tuple[str, ...]:
+    """Numbers of the pins that a placed symbol lists itself, `(pin "1" (uuid ...))`.  Raises: WrongContent."""
+    return tuple(number for child in node if head_of(child) == "pin" for number in _numbers(child, version))
+
+
 def sheet_symbol(node: Node, version: int) -> SheetSymbol:
     """The sub-sheet in `(sheet (at X Y) (size W H) ...)`.  Raises: WrongContent."""
     fields = fields_of(node, version)

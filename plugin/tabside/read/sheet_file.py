@@ -51,6 +51,7 @@ class PlacedSymbol(NamedTuple):
     in_bom: bool
     on_board: bool
     dnp: bool
+    own_pins: tuple[str, ...] = ()  # numbers that it lists itself; only where the file has no library symbol for it
 
 
 class SheetPin(NamedTuple):
