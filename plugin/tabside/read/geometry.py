@@ -41,6 +41,7 @@ class PlacedPin(NamedTuple):
         str | None
     )  # power symbols of KiCad 6 and 7 with a hidden pin: the pin's name, which outranks the Value
     shares_name: bool = False  # another pin of this unit shows the same name under another number
+    without_library: bool = False  # nothing says where it is, nor what it is called
 
     @property
     def joins_nothing(self) -> bool:
@@ -54,7 +55,7 @@ def place(symbol: PlacedSymbol, at: Point) -> Point:
 
 
 def lib_symbol(file: SheetFile, symbol: PlacedSymbol) -> LibSymbol | None:
-    """The library symbol that a placed one shows; None when the file has none, which leaves it without pins."""
+    """The library symbol that a placed one shows; None when the file has none."""
     return file.lib_symbols.get(symbol.lib_name or symbol.lib_id)
 
 
@@ -64,11 +65,14 @@ def unit_pins(library: LibSymbol, unit: int, style: int) -> list[LibPin]:
 
 
 def placed_pins(file: SheetFile, index: int, unit: int) -> list[PlacedPin]:
-    """The pins of symbol number `index` of the file, when it is placed as unit `unit`."""
+    """The pins of symbol number `index` of the file, when it is placed as unit `unit`.
+
+    Without a library symbol they are those that the placed one lists itself, all on its own point, as in KiCad 9.0.8.
+    """
     symbol = file.symbols[index]
     library = lib_symbol(file, symbol)
     if library is None:
-        return []
+        return [_lost_pin(index, symbol, number) for number in symbol.own_pins]
     pins = unit_pins(library, unit, symbol.style)
     legacy = _legacy_value(file, library)
     placed = [_placed_pin(file, index, library, pin, legacy) for pin in pins]
@@ -97,6 +101,10 @@ def _placed_pin(file: SheetFile, index: int, library: LibSymbol, pin: LibPin, le
         power=_power(library, pin, electrical),
         legacy_value=legacy,
     )
+
+
+def _lost_pin(index: int, symbol: PlacedSymbol, number: str) -> PlacedPin:
+    return PlacedPin(index, _unbroken(number), "", "", "unspecified", symbol.at, "", None, without_library=True)
 
 
 def _unbroken(text: str) -> str:

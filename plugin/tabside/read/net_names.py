@@ -28,7 +28,7 @@ def pin_net_name(pin: PlacedPin, reference: str, unit: int, units: int, uuid: st
     start = "unconnected-(" if unconnected else "Net-("
     if not is_annotated(reference):
         return f"{start}{uuid}-Pad{pin.number})"
-    number = net_text(pin.number)
+    number = "??" if pin.without_library else net_text(pin.number)
     if pin.base_name and pin.base_name != pin.number:
         letters = unit_letters(unit) if units > 1 else ""
         pad = f"-Pad{number}" if unconnected or pin.shares_name else ""

@@ -13,7 +13,7 @@ def reading_warnings(
     symbols: Iterable[DrawnSymbol], hierarchy: Hierarchy, file_name: Callable[[SheetFile], str]
 ) -> list[str]:
     """Lines about parts without annotation and symbols without library entry, each said once, in drawing order."""
-    lines = [*_not_annotated(symbols), *_without_pins(hierarchy, file_name)]
+    lines = [*_not_annotated(symbols), *_without_library(hierarchy, file_name)]
     return list(dict.fromkeys(lines))
 
 
@@ -33,11 +33,12 @@ def _not_annotated(symbols: Iterable[DrawnSymbol]) -> Iterator[str]:
         )
 
 
-def _without_pins(hierarchy: Hierarchy, file_name: Callable[[SheetFile], str]) -> Iterator[str]:
+def _without_library(hierarchy: Hierarchy, file_name: Callable[[SheetFile], str]) -> Iterator[str]:
     for file in {id(sheet.file): sheet.file for sheet in hierarchy.sheets}.values():
         for symbol in file.symbols:
             if lib_symbol(file, symbol) is None:
                 yield (
                     f"{file_name(file)}: {symbol.fields.get('Reference', '?')}: the file holds no library symbol "
-                    f"{symbol.lib_name or symbol.lib_id}; it has no pins, here as in KiCad: update it from the library"
+                    f"{symbol.lib_name or symbol.lib_id}; all its pins are taken to lie on its own point, "
+                    "as KiCad has it: update it from the library"
                 )
