@@ -59,6 +59,11 @@ def test_library_symbol_is_read():
     assert (symbol.power, symbol.unit_count, symbol.jumper_groups) == ("", 1, ())
 
 
+def test_pins_that_a_symbol_lists_count_only_without_its_entry_in_the_library():
+    assert read(schematic(LIBRARY, SYMBOL)).symbols[0].own_pins == ()
+    assert read(schematic(SYMBOL)).symbols[0].own_pins == ("1", "2")
+
+
 def test_library_symbols_that_no_placed_symbol_uses_are_left_out():
     assert read(schematic(LIBRARY)).lib_symbols == {}
 
