@@ -49,11 +49,16 @@ def check(arguments: Namespace) -> int:
 def export(arguments: Namespace) -> int:
     from ..plan.build import build_plan
     from ..plan.export import export_documents
+    from ..read.kicad_lock import is_open_in_kicad
 
     craft, verdict = _checked(arguments)
     with working("making the documents"):
+        is_open = is_open_in_kicad(arguments.root, {each.place.file for each in craft.terminations.values()})
         result = export_documents(
-            build_plan(craft, verdict), arguments.to, only=_words(arguments.only), formats=_words(arguments.formats)
+            build_plan(craft, verdict, open_in_kicad=is_open),
+            arguments.to,
+            only=_words(arguments.only),
+            formats=_words(arguments.formats),
         )
     if arguments.json:
         _print_json(result.as_json())

@@ -6,8 +6,9 @@ import re
 import textwrap
 from collections.abc import Sequence
 
+from ..check.verdict_words import judged_line, last_line
 from ..model.craft import Craft, Kind
-from ..model.findings import Finding, Judged, Severity, Verdict, Where
+from ..model.findings import Finding, Severity, Verdict, Where
 from .visible_text import visible
 
 WIDTH = 79
@@ -39,47 +40,6 @@ def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str) 
     print()
     print(_filled(judged_line(verdict.judged)))
     print(_filled(last_line(verdict)))
-
-
-def judged_line(judged: Judged) -> str:
-    """How much the verdict rests on."""
-    unknown = [
-        f"{number} {what} unknown"
-        for number, what in (
-            (judged.boards_unknown, "boards"),
-            (judged.families_unknown, "families"),
-            (judged.views_unknown, "views"),
-        )
-        if number
-    ]
-    return (
-        f"Judged: {judged.leads} of {judged.leads + judged.not_judged} leads" + "".join(f", {u}" for u in unknown) + "."
-    )
-
-
-def last_line(verdict: Verdict) -> str:
-    """One line that a person can act on."""
-    errors, warnings = verdict.count(Severity.ERROR), verdict.count(Severity.WARNING)
-    accepted = f" {_many(verdict.accepted, 'finding')} accepted by the craft file." if verdict.accepted else ""
-    if errors:
-        return (
-            f"NOT CLEARED: {_many(errors, 'error')}, {_many(warnings, 'warning')}.{accepted} "
-            "Mend the drawing from the top of this list and check again before any cable is made."
-        )
-    if warnings:
-        return f"No error, {_many(warnings, 'warning')}.{accepted} Settle each one before power is connected."
-    judged = verdict.judged
-    if not judged.leads + judged.not_judged:
-        return f"Nothing found, but there is no lead to judge.{accepted} Draw terminations and join them."
-    if judged.not_judged * 10 > judged.leads + judged.not_judged:
-        return (
-            f"Nothing found, {_many(judged.not_judged, 'lead')} not judged.{accepted} "
-            "Name their signals (field Signals) and check again."
-        )
-    return (
-        f"Clean: no error, no warning.{accepted} "
-        "Prove each cable with a meter, then first power through a current limiter."
-    )
 
 
 def _title(craft: Craft) -> str:

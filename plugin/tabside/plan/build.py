@@ -21,6 +21,7 @@ class Build:
     stock: StockUse
     cuts: tuple[CutPiece, ...]
     purchases: tuple[Purchase, ...]
+    open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
 
     @property
     def errors(self) -> int:
@@ -33,7 +34,10 @@ class Build:
         return self.errors == 0
 
 
-def build_plan(craft: Craft, verdict: Verdict) -> Build:
-    """What to cut and what to have on the bench for this craft."""
+def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -> Build:
+    """What to cut and what to have on the bench for this craft.
+
+    `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
+    """
     stock = use_stock(craft)
-    return Build(craft, verdict, stock, plan_cuts(craft, stock), plan_purchases(craft, stock))
+    return Build(craft, verdict, stock, plan_cuts(craft, stock), plan_purchases(craft, stock), open_in_kicad)
