@@ -87,7 +87,7 @@ def test_the_battery_says_what_its_rail_can_reach(battery, volts):
         ),
         pytest.param(
             "[lengths_mm]\n'a/J1 - b/J2' = -5",
-            "boat.craft.toml: lengths_mm[...]: expected `float` > 0.0",
+            "boat.craft.toml: lengths_mm[...]: expected a number > 0.0",
             id="negative length",
         ),
         pytest.param(
@@ -97,13 +97,13 @@ def test_the_battery_says_what_its_rail_can_reach(battery, volts):
         ),
         pytest.param(
             "[defaults]\ngauge_awg = '28 AWG'",
-            "boat.craft.toml: defaults.gauge_awg: expected `int`, got `str`",
+            "boat.craft.toml: defaults.gauge_awg: expected a whole number, got text",
             id="unit written into a number",
         ),
-        pytest.param("[craft]\nname = ", "boat.craft.toml:2:8: Invalid value; mend the TOML", id="toml"),
+        pytest.param("[craft]\nname = ", "boat.craft.toml:2: Invalid value", id="toml"),
         pytest.param(
-            "[[stock.leads]]\nends = ['jst_hs']\nlength_mm = 5",
-            'boat.craft.toml: stock.leads[0].ends: "jst_hs" is no family that Tabside knows; did you mean `jst_sh`?',
+            "[[stock.leads]]\nends = ['jst_shh']\nlength_mm = 5",
+            'boat.craft.toml: stock.leads[0].ends: "jst_shh" is no family that Tabside knows; did you mean `jst_sh`?',
             id="family",
         ),
         pytest.param(

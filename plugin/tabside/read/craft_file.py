@@ -133,7 +133,7 @@ def settings_from_text(raw: bytes, name: str) -> CraftSettings:
         line = raw.count(b"\n", 0, error.start) + 1
         raise TabsideError("is not UTF-8 text; save it as UTF-8", file=name, line=line) from None
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise _toml_error(str(error), name) from None
+        raise _toml_error(str(error), name, lines=raw.count(b"\n") + 1) from None
     try:
         parsed = msgspec.convert(tree, _CraftFile)
     except msgspec.ValidationError as error:
@@ -143,11 +143,11 @@ def settings_from_text(raw: bytes, name: str) -> CraftSettings:
     return _settings(parsed, name, hashlib.sha256(raw).hexdigest())
 
 
-def _toml_error(text: str, name: str) -> TabsideError:
+def _toml_error(text: str, name: str, *, lines: int) -> TabsideError:
     found = re.search(r"\(at line (\d+), column (\d+)\)", text)
     what = re.sub(r"\s*\(at .*\)\Z", "", text) or "nested too deeply"
     if found is None:
-        return TabsideError(f"{what}; mend the TOML", file=name)
+        return TabsideError(f"{what}; mend the TOML", file=name, line=lines if "end of document" in text else None)
     return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
 
 
@@ -157,13 +157,23 @@ def _schema_message(text: str) -> str:
     path = at.rstrip("`").removeprefix("$").lstrip(".")
     unknown = re.match(r"Object contains unknown field `(.*)`\Z", what, re.DOTALL)
     if unknown is None:
-        return f"{path or 'the file'}: {what[:1].lower() + what[1:]}"
+        plain = _in_words(what)
+        return f"{path or 'the file'}: {plain[:1].lower() + plain[1:]}"
     key = unknown[1]
     table = _KEYS_AT.get(re.sub(r"\[[^\]]*\]", "[...]", path))
     right = list(table.__struct_fields__) if table is not None else []
     near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
     hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
     return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
+
+
+def _in_words(what: str) -> str:
+    """What msgspec says, in words for a person who writes TOML."""
+    for word, plain in (("`int | null`", "`int`"), ("`float | null`", "`float`"), ("`str | null`", "`str`")):
+        what = what.replace(word, plain)
+    for word, plain in (("`int`", "a whole number"), ("`float`", "a number"), ("`str`", "text"), ("`array`", "a list")):
+        what = what.replace(word, plain)
+    return what.replace("`object`", "a table").replace("`bool`", "true or false")
 
 
 def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
