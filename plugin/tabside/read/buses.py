@@ -170,10 +170,12 @@ class Connection:
         self.origin, self.name, self.prefix, self.suffix = other.origin, other.name, other.prefix, other.suffix
         if not self.local_name:
             self.local_name = other.local_name
-        if self.kind is VECTOR and other.kind is VECTOR:
+        if not self.members:
+            self.members = other.members
+        elif other.kind is VECTOR:
             for mine, theirs in zip(self.members, other.members, strict=False):
                 mine.take(theirs)
-        elif self.kind is GROUP and other.kind is GROUP:
+        elif other.kind is GROUP:
             by_name: dict[str, Connection] = {}
             for member in other.members:
                 by_name.setdefault(member.local_name, member)
