@@ -69,13 +69,26 @@ def kicad_footprint_folder() -> Path | None:
     return folder if folder is not None and any(folder.glob("*.pretty")) else None
 
 
+@cache
+def kicad_symbol_folder() -> Path | None:
+    """The folder of the `.kicad_sym` symbol libraries, or None."""
+    folder = _shared("symbols")
+    return folder if folder is not None and any(folder.glob("*.kicad_sym")) else None
+
+
 def missing(what: str) -> str | None:
-    """Why `what` ("cli", "demos" or "footprints") of KiCad cannot be used here; None when it can."""
-    found = {"cli": kicad_cli_path, "demos": kicad_demo_roots, "footprints": kicad_footprint_folder}[what]()
+    """Why `what` ("cli", "demos", "footprints" or "symbols") of KiCad cannot be used here; None when it can."""
+    found = {
+        "cli": kicad_cli_path,
+        "demos": kicad_demo_roots,
+        "footprints": kicad_footprint_folder,
+        "symbols": kicad_symbol_folder,
+    }[what]()
     if found:
         return None
     return {
         "cli": f"kicad-cli is not on the path, nor named by {CLI_VARIABLE}",
         "demos": f"no KiCad demo projects found, nor named by {SHARE_VARIABLE}",
         "footprints": f"no KiCad footprint libraries found, nor named by {SHARE_VARIABLE}",
+        "symbols": f"no KiCad symbol libraries found, nor named by {SHARE_VARIABLE}",
     }[what]

@@ -29,6 +29,7 @@ Net = tuple[str, list[NetPin]]  # name, pins
 Spot = tuple[int, int]  # KiCad's internal units, 100 nm
 Segment = tuple[Spot, Spot]
 
+NO_XML = re.compile(rb"[\x00-\x08\x0b\x0c\x0e-\x1f]")  # KiCad writes control characters of names as they are
 SCAN = re.compile(r'"(?:[^"\\]|\\.)*"|[()]', re.S)
 TAG = re.compile(r"\(\s*([^\s()]+)")
 PAIR = {name: re.compile(rf"\({name}\s+([-\d.e]+)\s+([-\d.e]+)") for name in ("xy", "at", "size")}
@@ -72,7 +73,7 @@ def kicad_netlist(root: Path, *, mend: bool = True) -> Netlist:
         said = (done.stdout + done.stderr).strip()
         if not out.exists():
             raise OracleError(f"kicad-cli wrote no netlist for {root} (exit {done.returncode}): {said}")
-        tree = ET.parse(out).getroot()
+        tree = ET.fromstring(NO_XML.sub(b"", out.read_bytes()))
     nets = [
         (net.get("name", ""), pins)
         for net in tree.iterfind("nets/net")
