@@ -21,6 +21,10 @@ _FARTHEST = int(2_147_483_647 * 0.7071)
 _NUMBER = re.compile(r"[+-]?(?:\d++\.?+\d*+|\.\d++)(?:[eE][+-]?\d++)?+", re.ASCII)
 
 
+# up to what ends a word for sexpdata; a backslash is a letter to kicad
+_word = re.compile(r'[^()\[\]" \t\n\r\v\f]+').match
+
+
 class Atom(str):
     """A bare word or number."""
 
@@ -47,8 +51,10 @@ class _Parser(sexpdata.Parser):  # type: ignore[misc]
     def __init__(self, text: str) -> None:
         super().__init__(text, nil=None, true=None, line_comment="\0")
 
-    def atom(self, token: str) -> Atom:
-        return Atom(token)
+    def parse_atom(self, i: int) -> tuple[int, Atom]:
+        word = _word(self.string, i)
+        assert word is not None  # the first character was looked at before
+        return word.end(), Atom(word[0])
 
 
 def parse(text: str) -> Node:
