@@ -7,6 +7,8 @@ import io
 from functools import cache
 
 TABLES = (
+    "ampacity",
+    "battery_cells",
     "colours",
     "confusable",
     "connectors",
@@ -17,6 +19,7 @@ TABLES = (
     "roles",
     "synonyms",
     "wire",
+    "wire_metric",
     "workmanship",
 )
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from types import MappingProxyType
+from typing import NamedTuple
 
 from .drawing import Place
 from .roles import Rail, Role, Volts
@@ -165,6 +167,25 @@ class Oddity:
     place: Place
 
 
+class Limits(NamedTuple):
+    """What the numbers of a craft are held against.  Percentages of the rail's volts, or of its rating."""
+
+    drop_percent_regulated: float = 3.0
+    drop_percent_battery: float = 5.0
+    budget_percent: float = 80.0  # share of a rail's rating that typical loads may use; common practice, no source
+    ampacity: str = "handbook_chassis"  # id of a table of facts/ampacity.csv
+    ampacity_factor: float = 1.0  # for a bundle, a hot place, ...: the builder's own
+    wire_c: float = 20.0  # temperature of the conductors, for their resistance
+    insulation_mm: Mapping[int, float] = MappingProxyType({})  # AWG -> diameter over the insulation
+
+
+class Protection(NamedTuple):
+    """A fuse or a limiter that is not drawn as an in-line part."""
+
+    at: ContactKey
+    what: str
+
+
 @dataclass(frozen=True, slots=True)
 class CraftSettings:
     """What the craft file says.  Defaults are those of design.md."""
@@ -180,6 +201,8 @@ class CraftSettings:
     accept: tuple[Acceptance, ...] = ()
     stock_cables: tuple[StockCable, ...] = ()
     stock_leads: tuple[StockLead, ...] = ()
+    limits: Limits = Limits()
+    protections: tuple[Protection, ...] = ()
     file_hash: str = ""
 
 

@@ -15,20 +15,18 @@ from typing import Annotated
 import msgspec
 
 from ..errors import TabsideError
-from ..facts import families
-from ..model.craft import Acceptance, CraftSettings, Named, StockCable, StockLead
+from ..facts import ampacity, families
+from ..facts.cells import CELLS_MAX, pack_volts
+from ..model.craft import Acceptance, CraftSettings, Limits, Named, Protection, StockCable, StockLead
 from ..model.natural import natural
 from ..model.roles import Volts
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 
-# Volts of one cell, lowest under load and full.  Source: LiPo guides, grade C (several trade pages agree).
-CELL_VOLTS = (3.0, 4.2)
-CELL_VOLTS_HIGH = (3.0, 4.35)  # "HV" cells, same sources
-
 Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
 Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
 Count = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
+Percent = Annotated[float, msgspec.Meta(gt=0, le=100)]
 Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
 
 
@@ -81,12 +79,33 @@ class _AcceptTable(_Section):
     reason: Annotated[str, msgspec.Meta(min_length=1)]
 
 
+class _LimitsTable(_Section):
+    drop_percent_regulated: Percent = 3.0
+    drop_percent_battery: Percent = 5.0
+    budget_percent: Percent = 80.0
+
+
+class _WireTable(_Section):
+    ampacity: str = ampacity.USUAL_TABLE
+    ampacity_factor: Annotated[float, msgspec.Meta(gt=0, le=1)] = 1.0
+    temperature_c: Annotated[float, msgspec.Meta(ge=-60, le=200)] = 20.0
+    insulation_od_mm: dict[str, Annotated[float, msgspec.Meta(gt=0, le=50)]] = {}
+
+
+class _ProtectionTable(_Section):
+    at: str
+    what: Annotated[str, msgspec.Meta(min_length=1)]
+
+
 class _CraftFile(_Section):
     craft: _CraftTable = msgspec.field(default_factory=_CraftTable)
     boards: dict[str, _BoardTable] = {}
     lengths_mm: dict[str, Length] = {}
     defaults: _DefaultsTable = msgspec.field(default_factory=_DefaultsTable)
     stock: _StockTable = msgspec.field(default_factory=_StockTable)
+    limits: _LimitsTable = msgspec.field(default_factory=_LimitsTable)
+    wire: _WireTable = msgspec.field(default_factory=_WireTable)
+    protection: list[_ProtectionTable] = []
     accept: list[_AcceptTable] = []
 
 
@@ -99,6 +118,9 @@ _KEYS_AT = {
     "stock": _StockTable,
     "stock.cables[...]": _StockCableTable,
     "stock.leads[...]": _StockLeadTable,
+    "limits": _LimitsTable,
+    "wire": _WireTable,
+    "protection[...]": _ProtectionTable,
     "accept[...]": _AcceptTable,
 }
 _LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
@@ -181,6 +203,7 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
     battery = _battery(parsed.craft.battery, name) if volts is None else Volts(min(volts), max(volts))
     links = {key: _link_ends(key, name) for key in parsed.lengths_mm}
     accepted = [[_contact(text, f"accept[{k}].at", name) for text in entry.at] for k, entry in enumerate(parsed.accept)]
+    protected = [_contact(entry.at, f"protection[{k}].at", name) for k, entry in enumerate(parsed.protection)]
     return CraftSettings(
         name=parsed.craft.name,
         battery=battery,
@@ -191,6 +214,7 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
             *(Named(f"boards.{board}", board) for board in parsed.boards),
             *(end for ends in links.values() for end in ends),
             *(at for places in accepted for at in places),
+            *protected,
         ),
         gauge_awg=parsed.defaults.gauge_awg,
         service_loop_mm=parsed.defaults.service_loop_mm,
@@ -200,8 +224,37 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
         ),
         stock_cables=tuple(_stock_cable(entry, k, name) for k, entry in enumerate(parsed.stock.cables)),
         stock_leads=tuple(_stock_lead(entry, k, name) for k, entry in enumerate(parsed.stock.leads)),
+        limits=_limits(parsed, name),
+        protections=tuple(
+            Protection((at.termination or "", at.contact or ""), entry.what)
+            for entry, at in zip(parsed.protection, protected, strict=True)
+        ),
         file_hash=file_hash,
     )
+
+
+def _limits(parsed: _CraftFile, name: str) -> Limits:
+    table = parsed.wire.ampacity
+    if table not in ampacity.usable_tables():
+        near = difflib.get_close_matches(table.lower(), ampacity.usable_tables(), n=1, cutoff=0.5)
+        hint = f"did you mean `{near[0]}`?" if near else f"there are {', '.join(ampacity.usable_tables())}"
+        why = "is never a limit" if table in ampacity.NEVER_A_LIMIT else "is no table of currents"
+        raise TabsideError(f'wire.ampacity: "{table}" {why}; {hint}', file=name)
+    return Limits(
+        drop_percent_regulated=parsed.limits.drop_percent_regulated,
+        drop_percent_battery=parsed.limits.drop_percent_battery,
+        budget_percent=parsed.limits.budget_percent,
+        ampacity=table,
+        ampacity_factor=parsed.wire.ampacity_factor,
+        wire_c=parsed.wire.temperature_c,
+        insulation_mm={_awg(text, name): od_mm for text, od_mm in parsed.wire.insulation_od_mm.items()},
+    )
+
+
+def _awg(text: str, name: str) -> int:
+    if not (text.isascii() and text.isdecimal() and len(text) <= 2 and int(text) <= 40):
+        raise TabsideError(f'wire.insulation_od_mm: "{text}" is no gauge; write AWG, for example 28 = 0.9', file=name)
+    return int(text)
 
 
 def _three(numbers: list[float]) -> tuple[float, float, float]:
@@ -215,10 +268,9 @@ def _battery(text: str | None, name: str) -> Volts | None:
     if cells is None:
         return None  # another chemistry: its range is what `volts` says, or not known
     count = int(cells[1])
-    if not 1 <= count <= 24:
-        raise TabsideError(f"craft.battery: {count} cells in series; say 1S to 24S, or give `volts`", file=name)
-    low, high = CELL_VOLTS_HIGH if cells[2] else CELL_VOLTS
-    return Volts(round(low * count, 3), round(high * count, 3))
+    if not 1 <= count <= CELLS_MAX:
+        raise TabsideError(f"craft.battery: {count} cells in series; say 1S to {CELLS_MAX}S, or give `volts`", file=name)
+    return pack_volts(count, letters="HV" if cells[2] else "")
 
 
 def _link_ends(key: str, name: str) -> tuple[Named, Named]:

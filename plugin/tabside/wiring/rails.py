@@ -5,12 +5,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from ..facts.cells import CELLS_MAX, pack_volts
 from ..model.roles import Rail, Volts
 from .fields import read_volts
 
-# Volts of one cell, lowest under load and full.  Source: guides to lithium packs, grade C (several trade pages agree).
-CELL_VOLTS = (3.0, 4.2)
-CELLS_MAX = 24
 AMPERES_MAX = 10_000
 
 _BOUND = re.compile(r"([A-Za-z]?\d+|[A-Za-z]\w*)\s*:\s*(.*)\Z", re.DOTALL)
@@ -73,7 +71,7 @@ def _read_source(named: str, entry: str) -> tuple[Volts | None, bool]:
         low, high = sorted((int(cells[1]), int(cells[2] or cells[1])))
         if not 1 <= low <= high <= CELLS_MAX:
             raise RailError(f'"{entry}" has a pack of other than 1 to {CELLS_MAX} cells')
-        return Volts(round(low * CELL_VOLTS[0], 3), round(high * CELL_VOLTS[1], 3)), True
+        return pack_volts(low, high), True
     volts = read_volts(named) if named[-1] in "vV" or re.search(r"\dV\d", named, re.IGNORECASE) else None
     if volts is None:
         raise RailError(f'"{entry}" cannot be read')
