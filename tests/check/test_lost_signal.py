@@ -32,3 +32,35 @@ def test_quiet_when_several_contacts_would_suit():
     spare = pads("TP2", "- GND", board="transmitter", signals="VIDEO, GND")
     more = pads("TP3", "- GND", board="recorder", signals="VIDEO, GND")
     assert not findings_of(lost_signal, *camera("-", "-"), spare, more)
+
+
+def lights(near, far):
+    return (
+        plug("J1", f"GND {near} +5V", board="pilot", family="JST GH", signals="GND, LED, 5V"),
+        plug("J2", f"GND {far} +5V", board="lights", family="JST ZH", signals="GND, DIN, 5V"),
+        pads("TP1", "GND +5V", board="regulator", signals="GND, 5V", leads_max=12),
+        power("GND"),
+        power("+5V"),
+    )
+
+
+def test_a_name_of_few_readings_meets_the_one_contact_that_suits():
+    found = findings_of(lost_signal, *lights("-", "-"))
+    assert [at(each) for each in found] == [{"J1:2", "J2:2"}]
+    assert not findings_of(lost_signal, *lights("L", "L"))
+
+
+def test_quiet_when_another_reading_would_suit_too():
+    spare = plug("J5", "- - GND", board="radio", signals="TX3, RX3, GND")
+    assert not findings_of(lost_signal, *lights("-", "-"), spare)
+
+
+def test_quiet_for_a_name_that_may_be_anything():
+    assert not findings_of(
+        lost_signal,
+        pads("TP1", "+5V - GND", board="pilot", signals="5V, RSSI, GND"),
+        plug("J2", "+5V - GND", board="thing", signals="5V, SIG, GND"),
+        pads("TP3", "GND +5V", board="regulator", signals="GND, 5V", leads_max=12),
+        power("GND"),
+        power("+5V"),
+    )

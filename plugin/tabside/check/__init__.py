@@ -19,6 +19,7 @@ from .pack_unknown import pack_unknown
 from .role_clash import role_clash
 from .rules import Check
 from .single_cause import single_cause
+from .split_phases import split_phases
 from .two_sources import two_sources
 from .uart_not_crossed import uart_not_crossed
 from .unknown_facts import (
@@ -38,6 +39,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     annotation,
     single_cause,
     role_clash,
+    split_phases,
     uart_not_crossed,
     two_sources,
     no_return,

@@ -22,7 +22,8 @@ def lost_signal(judgement: Judgement) -> Iterator[Finding]:
     Without that lead the two ends have no link of their own, and nothing else would tell of it.
 
     Passes: ends with a signal joined; contacts under a no-connect flag; signals that several open contacts suit.
-    Warns: a camera with ground and supply joined and its video open, beside an open video input of another board.
+    Warns: a camera with ground and supply joined and its video open, beside an open video input of another board;
+    a light strip's DIN beside the one open LED contact.
     Source: common practice, no source.
     """
     told: set[tuple[str, str]] = set()
@@ -39,13 +40,14 @@ def _only_open_signal(judgement: Judgement, end: Termination) -> list[Contact]:
     """The end's signal, when it has one, open, and anything else of the end is joined."""
     signals = [contact for contact in end.contacts if contact.role.cls is RoleClass.SIGNAL]
     joined = any(contact.key in judgement.joined for contact in end.contacts)
-    return signals if joined and len(signals) == 1 and _is_open(judgement, signals[0]) else []
+    return signals if joined and len(signals) == 1 and _is_open(judgement, signals[0], few_readings=True) else []
 
 
-def _is_open(judgement: Judgement, contact: Contact) -> bool:
+def _is_open(judgement: Judgement, contact: Contact, *, few_readings: bool = False) -> bool:
+    """An open signal of a known group; with `few_readings` also one of a few groups (DIN of a light strip)."""
     return (
         contact.role.cls is RoleClass.SIGNAL
-        and contact.role.group != ANY
+        and (contact.role.group != ANY or (few_readings and bool(contact.role.readings)))
         and not contact.flagged_empty
         and contact.key not in judgement.joined
     )
