@@ -246,6 +246,8 @@ def test_the_plug_decides_between_meanings(label, neighbours, name):
         ("A", ["B"], {"phase"}),  # may be RS-485
         ("A", ["A", "B", "C", "5V", "GND"], {"phase", "signal_any"}),  # may be position sensors
         ("VTX", [], {"video", "ambiguous_power"}),  # a supply on one board, the picture on another
+        ("V", ["5V", "G"], {"ambiguous_power", "video"}),  # a camera's picture, beside its supply
+        ("VOUT", ["GND", "5V"], {"ambiguous_power", "video_out"}),
         ("OUT", ["IN", "GND"], {"signal_any", "ambiguous_power"}),  # may be a regulator
         ("OUT", ["VIN", "GND"], {"signal_any", "ambiguous_power"}),
         ("COM", [], {"ground"}),

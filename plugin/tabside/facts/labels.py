@@ -23,6 +23,9 @@ _BESIDE = {
     "swdio": frozenset(("swclk",)),
 }
 _PHASE = re.compile(r"(?P<word>PHASE|PH|MOTOR|MOT|M)?(?P<before>\d{0,2})[\s_-]*(?P<letter>[ABCUVW])(?P<after>\d{0,2})")
+# Supplies that are as likely the picture where the plug has a supply of known volts (a camera's V G 5V).
+# Common practice, no source.
+_OR_VIDEO = {"V": "video", "VOUT": "video_out"}
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
 
@@ -37,6 +40,7 @@ class _Beside:
     feeds: bool  # a supply that its label calls one, and that is no input of a regulator
     logic_rail: bool
     battery: bool
+    known_rail: bool  # a supply of known volts, or the battery
 
 
 def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
@@ -72,6 +76,8 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     if not reading.roles:
         return UNKNOWN
     beside = _beside(neighbours)
+    if plain in _OR_VIDEO and beside.known_rail:
+        return _ambiguous((role_named("ambiguous_power"), role_named(_OR_VIDEO[plain])))
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
         return _telemetry(reading.roles[0], beside)
     return _settled(reading, beside)
@@ -169,6 +175,7 @@ def _beside(labels: tuple[str, ...]) -> _Beside:
             role.volts.high <= _LOGIC_V if role.volts else role.name == "ambiguous_power" for _, role in supplies
         ),
         battery=any(role.battery for _, role in supplies),
+        known_rail=any(role.battery or role.volts is not None for _, role in supplies),
     )
 
 
