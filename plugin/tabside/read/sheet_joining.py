@@ -24,10 +24,9 @@ class SheetJoining:
         self.by_name: dict[str, list[Piece]] = {}  # by full name
         self.by_text: dict[tuple[int, str], dict[int, Piece]] = {}  # strong pieces by sheet and text of any driver
         for piece in pieces:
-            self.by_name.setdefault(piece.connection.full, []).append(piece)
-            if piece.driver is None:
-                # KiCad knows these by their bare names too, so that sheet pins of that text stay apart from them.
-                self.by_name.setdefault(piece.connection.short, []).append(piece)
+            # KiCad knows the members of buses by their bare names; a sheet pin of that text stays weak beside them.
+            name = piece.connection.short if piece.driver is None else piece.connection.full
+            self.by_name.setdefault(name, []).append(piece)
             if (key := vector_key(piece.connection)) is not None:
                 self.by_name.setdefault(key, []).append(piece)
             if piece.strong:
