@@ -159,8 +159,10 @@ BUILDS = {
 
 @pytest.mark.parametrize("build", BUILDS)
 def test_an_ordinary_build_gives_no_error_and_no_warning(build):
-    assert alarms(all_findings(*BUILDS[build])) == []
-    assert alarms(all_findings(*BUILDS[build], settings=CraftSettings(battery=Volts(12.0, 16.8)))) == []
+    for settings in (None, CraftSettings(battery=Volts(12.0, 16.8))):
+        found = all_findings(*BUILDS[build], settings=settings)
+        # Small packs are used without a fuse, which is told all the same.
+        assert alarms(each for each in found if each.rule != "fuse-missing") == []
 
 
 @pytest.mark.parametrize("build", BUILDS)

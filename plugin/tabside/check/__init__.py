@@ -10,11 +10,17 @@ from .annotation import annotation
 from .cable_hazard import cable_hazard
 from .crowded import crowded
 from .end_kind import end_kind
+from .fuse_missing import fuse_missing
 from .judgement import Judgement
+from .level_mismatch import level_mismatch
+from .look_alike import look_alike
 from .lost_signal import lost_signal
 from .no_return import no_return
 from .no_source import no_source
 from .not_connected import not_connected
+from .over_budget import over_budget
+from .over_current import over_current
+from .pack_low import pack_low
 from .pack_unknown import pack_unknown
 from .role_clash import role_clash
 from .rules import Check
@@ -28,9 +34,12 @@ from .unknown_facts import (
     families_unknown,
     family_unknown,
     length_unknown,
+    view_unknown,
     views_unknown,
 )
+from .voltage_drop import voltage_drop
 from .ways_mismatch import ways_mismatch
+from .wire_in_contact import wire_in_contact
 
 __all__ = ["ALL_CHECKS", "check_craft"]
 
@@ -43,15 +52,24 @@ ALL_CHECKS: tuple[Check, ...] = (
     uart_not_crossed,
     two_sources,
     no_return,
+    level_mismatch,
+    over_current,
     ways_mismatch,
     crowded,
+    wire_in_contact,
+    fuse_missing,
     no_source,
+    over_budget,
+    voltage_drop,
     not_connected,
     lost_signal,
     cable_hazard,
+    look_alike,
+    pack_low,
     pack_unknown,
     family_unknown,
     board_unknown,
+    view_unknown,
     length_unknown,
     end_kind,
 )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
+from ..model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from ..model.roles import Rail, Role, RoleClass, Volts
 from .agreement import Agreement, Cause, Outcome, agree
 from .end_causes import explain_ends
@@ -13,6 +14,9 @@ from .hidden_clashes import hidden_clashes
 from .joints import Joint, joints_of, letters_of, members_of, passes, runs_of
 from .link_causes import Explained, Link, explain
 from .outcome import agreed, not_judged
+
+if TYPE_CHECKING:
+    from .flow import Flows
 
 Signature = tuple[Role, tuple[Rail, ...], tuple[Rail, ...]]
 
@@ -46,8 +50,23 @@ class Judgement:
         return stated.pop() if len(stated) == 1 else None
 
     @cached_property
+    def flows(self) -> Flows:
+        """The currents that the drawing decides."""
+        from .flow import Flows
+
+        return Flows(self)
+
+    @cached_property
     def joints(self) -> tuple[Joint, ...]:
         return joints_of(self.craft)
+
+    @cached_property
+    def leads_at(self) -> dict[ContactKey, list[Lead]]:
+        found: dict[ContactKey, list[Lead]] = {}
+        for lead in self.craft.leads:
+            for key in lead.ends:
+                found.setdefault(key, []).append(lead)
+        return found
 
     @cached_property
     def joined(self) -> frozenset[ContactKey]:

@@ -106,6 +106,26 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
     )
 
 
+@check("view-unknown", severity=Severity.NOTE)
+def view_unknown(judgement: Judgement) -> Iterator[Finding]:
+    """Which way round a plug shows its row is known for each receptacle.  (Where `Signals` needed it: a warning.)
+
+    Notes: receptacles without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of contact 1.
+    Source: logic.
+    """
+    missing = views_unknown(judgement)
+    if missing:
+        yield Finding(
+            rule="view-unknown",
+            severity=Severity.NOTE,
+            message=f"Which way round the plug of {counted(len(missing), 'receptacle')} looks is not known:"
+            f" {listed([termination_name(judgement.craft, each.reference) for each in missing])}. Count cavities from"
+            " the mark of contact 1 there.",
+            fix="Write Entry, Tabs and Contact 1 after a look at the real parts.",
+            where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
+        )
+
+
 @check("length-unknown", severity=Severity.NOTE)
 def length_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Every lead has a length: drawn, in the craft file, or from positions.

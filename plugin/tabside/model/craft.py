@@ -179,6 +179,9 @@ class Limits(NamedTuple):
     insulation_mm: Mapping[int, float] = MappingProxyType({})  # AWG -> diameter over the insulation
 
 
+_USUAL_LIMITS = Limits()
+
+
 class Protection(NamedTuple):
     """A fuse or a limiter that is not drawn as an in-line part."""
 
@@ -201,7 +204,7 @@ class CraftSettings:
     accept: tuple[Acceptance, ...] = ()
     stock_cables: tuple[StockCable, ...] = ()
     stock_leads: tuple[StockLead, ...] = ()
-    limits: Limits = Limits()
+    limits: Limits = _USUAL_LIMITS
     protections: tuple[Protection, ...] = ()
     file_hash: str = ""
 

@@ -269,7 +269,8 @@ def _battery(text: str | None, name: str) -> Volts | None:
         return None  # another chemistry: its range is what `volts` says, or not known
     count = int(cells[1])
     if not 1 <= count <= CELLS_MAX:
-        raise TabsideError(f"craft.battery: {count} cells in series; say 1S to {CELLS_MAX}S, or give `volts`", file=name)
+        what = f"{count} cells in series; say 1S to {CELLS_MAX}S, or give `volts`"
+        raise TabsideError(f"craft.battery: {what}", file=name)
     return pack_volts(count, letters="HV" if cells[2] else "")
 
 
