@@ -157,8 +157,7 @@ def _file(sheet: HandSheet, paths: list[str]) -> SheetFile:
     symbols = list(sheet.symbols)
     for index, reference, unit in sheet.references:
         instances = {path: (f"{reference}_{use}" if use else reference, unit) for use, path in enumerate(paths)}
-        values = {name: getattr(symbols[index], name) for name in PlacedSymbol.__annotations__}
-        symbols[index] = PlacedSymbol(**{**values, "instances": instances})
+        symbols[index] = symbols[index]._replace(instances=instances)
     return SheetFile(
         path=f"/project/{sheet.name}.kicad_sch",
         version=sheet.version,
