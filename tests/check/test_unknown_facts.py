@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from craft_kit import captive, pads, plug
 from finding_kit import findings_of
-from tabside.check.unknown_facts import board_unknown, family_unknown, length_unknown
+from tabside.check.unknown_facts import board_unknown, family_unknown, length_unknown, view_unknown
 from tabside.model.craft import CraftSettings, StockCable
 from tabside.model.findings import Severity
 
@@ -65,3 +65,16 @@ def test_leads_without_length_are_one_note_and_lengths_quiet_it():
     assert [each.severity for each in found] == [Severity.NOTE]
     assert "2 of 2 leads" in found[0].message
     assert not findings_of(length_unknown, *symbols, settings=CraftSettings(lengths_mm={("J1", "J2"): 80.0}))
+
+
+def test_which_way_round_a_plug_looks_is_asked_of_plugs_that_can_be_re_pinned():
+    """Soldered, moulded and coaxial plugs are never re-pinned.  Retention: the table of families."""
+    crimped = plug("J1", "A B", board="one", family="jst-gh")
+    assert severities(view_unknown, crimped) == ["note"]
+    for family in ("XT60", "MR30", "U.FL", "USB Type-C", "jst_sr"):
+        assert not findings_of(view_unknown, plug("J1", "A B", board="one", family=family)), family
+
+
+def test_quiet_when_entry_release_side_and_contact_1_are_known():
+    known = plug("J1", "A B", board="one", family="jst-gh", entry="side", tabs="board", contact_1="left")
+    assert not findings_of(view_unknown, known)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..facts import families
 from ..model.craft import Kind, Termination
 from ..model.findings import Finding, Severity
 from . import harm
@@ -31,11 +32,16 @@ def boards_unknown(judgement: Judgement) -> list[Termination]:
 
 
 def views_unknown(judgement: Judgement) -> list[Termination]:
-    """Receptacles of which one cannot tell in which order the plug in the hand shows its cavities."""
+    """Receptacles of which one cannot tell in which order the plug in the hand shows its cavities.
+
+    Plugs that are soldered or moulded show none, and none is asked for.
+    """
     return [
         each
         for each in judgement.craft.terminations.values()
-        if each.kind is Kind.RECEPTACLE and None in (each.entry, each.tabs, each.contact_1)
+        if each.kind is Kind.RECEPTACLE
+        and None in (each.entry, each.tabs, each.contact_1)
+        and (each.family is None or families.family(each.family).has_faces)
     ]
 
 
@@ -110,6 +116,7 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
 def view_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Which way round a plug shows its row is known for each receptacle.  (Where `Signals` needed it: a warning.)
 
+    Passes: power plugs with soldered contacts, coaxial and USB plugs, which are never re-pinned.
     Notes: receptacles without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of contact 1.
     Source: logic.
     """

@@ -91,6 +91,12 @@ class Family:
         """Its contacts sit in cavities and can be released: neither soldered, insulation-displacing, nor unknown."""
         return self.retention in ("housing_lance", "contact_tang")
 
+    @property
+    def has_faces(self) -> bool:
+        """Its plug may be worked on contact by contact; not so soldered, moulded and coaxial ones."""
+        made = self.kind == "coax" or self.kind.startswith("power") or self.id == "usb_c"
+        return not made and self.retention not in ("idc_slot", "solder_cup", "solder")
+
 
 def family(family_id: str) -> Family:
     """The family of this id.
