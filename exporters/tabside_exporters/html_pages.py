@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
+from tabside.plan.about import About
 from tabside.plan.cautions import CAUTIONS
 from tabside.plan.documents import CellKind, Column, Format, Page
 
@@ -34,8 +35,8 @@ def write_html(page: Page) -> bytes:
         styles=("page.css",),
         title=clean(page.document.title),
         row=page.document.row,
-        about=_Clean(about),
-        lines=[clean(line) for line in about.lines()[1 + bool(about.not_cleared) :]],
+        about=clean_about(about),
+        lines=[clean(line) for line in about_lines(about)],
         cautions=CAUTIONS if page.document.bench else (),
         tables=tables,
         sources=list(listed),
@@ -49,13 +50,18 @@ def spoken(name: str) -> str:
     return name.replace("_awg", " AWG").replace("_", " ")
 
 
-class _Clean:
+def clean_about(about: About) -> dict[str, str]:
     """What every page carries, without characters that have no shape of their own."""
+    return {
+        "craft_line": clean(about.craft_line),
+        "not_cleared": about.not_cleared,
+        "drawing_hash": about.drawing_hash,
+    }
 
-    def __init__(self, about: Any) -> None:
-        self.craft_line = clean(about.craft_line)
-        self.not_cleared = about.not_cleared
-        self.drawing_hash = about.drawing_hash
+
+def about_lines(about: About) -> tuple[str, ...]:
+    """What stands below the title and the banner."""
+    return about.lines()[1 + bool(about.not_cleared) :]
 
 
 def _table(table: DataFrame, columns: Sequence[Column], group: str, listed: dict[str, int]) -> dict[str, Any]:

@@ -1,0 +1,173 @@
+"""A link drawn: both plugs as columns of cavities, the leads between them, and marks on the contacts that findings name.
+
+Lengths are units of the drawing; it is shown at the width that the page has.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tabside.check.role_words import termination_name
+from tabside.facts import families
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
+
+from .cells import clean
+
+_ROW = 28
+_TOP = 52
+_LABEL, _MARK, _BOX, _MIDDLE = 112, 24, 30, 104
+WIDTH = 2 * (_LABEL + _MARK + _BOX) + _MIDDLE
+_LEFT_BOX = _LABEL + _MARK
+_RIGHT_BOX = _LEFT_BOX + _BOX + _MIDDLE
+_MOST_LETTERS = 13
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A finding that names a contact."""
+
+    contact: ContactKey
+    kind: str  # severity, or "accepted"
+    number: int  # of the finding
+
+
+@dataclass(frozen=True, slots=True)
+class Cavity:
+    """One contact of one side."""
+
+    number: str
+    label: str  # cut to what fits
+    full_label: str
+    y: float
+    box_x: float
+    label_x: float
+    anchor: str
+    mark_x: float
+    marks: tuple[Mark, ...]
+    stub: str  # "to J25": its lead goes elsewhere
+    stub_x: float
+    stub_to_x: float
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """One lead of the link."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    text: str  # "W22 RD"
+    marked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    name: str
+    what: str  # "JST GH, 7 ways"
+    x: float
+    anchor: str
+    cavities: tuple[Cavity, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """All that the template needs."""
+
+    width: int
+    height: int
+    sides: tuple[Side, ...]
+    wires: tuple[Wire, ...]
+    words: str  # for those who cannot see it
+
+
+def draw_link(craft: Craft, link: tuple[str, str], marks: Sequence[Mark]) -> Drawing:
+    """The two terminations of a link, contacts in contact order from the top."""
+    ends = [craft.terminations[reference] for reference in link]
+    leads = [lead for lead in craft.leads if lead.link == link]
+    by_contact: dict[ContactKey, list[Mark]] = {}
+    for mark in marks:
+        by_contact.setdefault(mark.contact, []).append(mark)
+    sides = tuple(_side(craft, end, link, by_contact, n == 0) for n, end in enumerate(ends))
+    at = {
+        (end.reference, cavity.number): cavity.y
+        for end, side in zip(ends, sides, strict=True)
+        for cavity in side.cavities
+    }
+    wires = tuple(_wire(lead, link, at, by_contact) for lead in leads)
+    rows = max(len(side.cavities) for side in sides)
+    return Drawing(WIDTH, _TOP + _ROW * rows + 6, sides, wires, _words(sides, wires))
+
+
+def _side(
+    craft: Craft, end: Termination, link: tuple[str, str], marks: dict[ContactKey, list[Mark]], left: bool
+) -> Side:
+    cavities = tuple(
+        _cavity(craft, contact, _TOP + _ROW * n, link, tuple(marks.get(contact.key, ())), left)
+        for n, contact in enumerate(end.contacts)
+    )
+    name = _cut(termination_name(craft, end.reference), 24)
+    return Side(name, _what(end), 0 if left else WIDTH, "start" if left else "end", cavities)
+
+
+def _cavity(
+    craft: Craft, contact: Contact, y: float, link: tuple[str, str], marks: tuple[Mark, ...], left: bool
+) -> Cavity:
+    box = _LEFT_BOX if left else _RIGHT_BOX
+    label = clean(contact.label)
+    edge = box + _BOX if left else box
+    step = 12 if left else -12
+    elsewhere = [lead for lead in craft.leads if contact.key in lead.ends and lead.link != link]
+    others = [reference for lead in elsewhere for reference in lead.link if reference != contact.termination]
+    return Cavity(
+        number=clean(contact.number),
+        label=_cut(label, _MOST_LETTERS),
+        full_label=label or "no name",
+        y=y,
+        box_x=box,
+        label_x=_LABEL - 4 if left else WIDTH - _LABEL + 4,
+        anchor="end" if left else "start",
+        mark_x=_LABEL + _MARK / 2 if left else WIDTH - _LABEL - _MARK / 2,
+        marks=marks,
+        stub=f"to {_cut(', '.join(dict.fromkeys(others)), 9)}" if others else "",
+        stub_x=edge,
+        stub_to_x=edge + step,
+    )
+
+
+def _wire(lead: Lead, link: tuple[str, str], at: dict[ContactKey, float], marks: dict[ContactKey, list[Mark]]) -> Wire:
+    first, second = sorted(lead.ends, key=lambda key: key[0] != link[0])
+    text = " ".join(word for word in (lead.mark, lead.colour) if word)
+    marked = any(mark.kind == "error" for key in lead.ends for mark in marks.get(key, ()))
+    half = _ROW / 2 - 2
+    return Wire(_LEFT_BOX + _BOX, at[first] + half, _RIGHT_BOX, at[second] + half, _cut(text, 12), marked)
+
+
+def _what(end: Termination) -> str:
+    if end.kind in (Kind.SPLICE, Kind.INLINE):
+        return end.kind.value
+    family = families.family(end.family).title if end.family else ("pads" if end.kind is Kind.PAD else "family unknown")
+    ways = end.ways or len(end.contacts)
+    words = f"{family}, {ways} way{'' if ways == 1 else 's'}" if end.takes_plug else family
+    return _cut(f"{words}, captive" if end.kind is Kind.CAPTIVE else words, 28)
+
+
+def _words(sides: tuple[Side, ...], wires: tuple[Wire, ...]) -> str:
+    marked = [
+        f"{side.name} contact {cavity.number} {cavity.full_label}: "
+        + ", ".join(f"{mark.kind} {mark.number}" for mark in cavity.marks)
+        for side in sides
+        for cavity in side.cavities
+        if cavity.marks
+    ]
+    leads = f"{len(wires)} lead{'' if len(wires) == 1 else 's'}"
+    names = " and ".join(side.name for side in sides)
+    return f"{names}, {leads} between them. " + (
+        "Marked: " + "; ".join(marked) + "." if marked else "No contact is marked."
+    )
+
+
+def _cut(text: str, most: int) -> str:
+    cleaned = clean(text)
+    return cleaned if len(cleaned) <= most else cleaned[: most - 1] + "…"
