@@ -64,7 +64,13 @@ def role_words(role: Role) -> str:
 def with_article(words: str) -> str:
     if words in ("ground", "battery"):
         return words
-    spoken_vowel = words[:1].lower() in "aeio" or words.startswith(("SBUS", "RSSI", "LED", "ESC"))
+    number = words.split(" ")[0].split(".")[0]
+    spoken_vowel = (
+        words[:1].lower() in "aeio"
+        or words.startswith(("SBUS", "RSSI", "LED", "ESC"))
+        or number in ("11", "18")
+        or (number.isdecimal() and number[0] == "8")
+    )
     return f"{'an' if spoken_vowel else 'a'} {words}"
 
 
