@@ -132,5 +132,5 @@ def test_a_null_modem_of_three_wires_moves_two_contacts_and_leaves_six_out():
     [({1: "a"}, {1: "b"}), ({1: "a", 2: "a"}, {1: "a"}), ({1: "a", 2: "b"}, {1: "a", 2: "a"})],
 )
 def test_what_no_hand_can_do_is_refused(start, goal):
-    with pytest.raises(ValueError, match="lead|wire"):
+    with pytest.raises(ValueError, match=r"lead|wire"):
         plan_moves(start, goal)
