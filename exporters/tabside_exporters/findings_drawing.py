@@ -1,4 +1,4 @@
-"""A link drawn: both plugs as columns of cavities, the leads between them, and marks on the contacts that findings name.
+"""A link drawn: both plugs as columns of cavities, the leads between, and marks on contacts that findings name.
 
 Lengths are units of the drawing; it is shown at the width that the page has.
 """
@@ -90,11 +90,7 @@ def draw_link(craft: Craft, link: tuple[str, str], marks: Sequence[Mark]) -> Dra
     for mark in marks:
         by_contact.setdefault(mark.contact, []).append(mark)
     sides = tuple(_side(craft, end, link, by_contact, n == 0) for n, end in enumerate(ends))
-    at = {
-        (end.reference, cavity.number): cavity.y
-        for end, side in zip(ends, sides, strict=True)
-        for cavity in side.cavities
-    }
+    at = {contact.key: float(_TOP + _ROW * n) for end in ends for n, contact in enumerate(end.contacts)}
     wires = tuple(_wire(lead, link, at, by_contact) for lead in leads)
     rows = max(len(side.cavities) for side in sides)
     return Drawing(WIDTH, _TOP + _ROW * rows + 6, sides, wires, _words(sides, wires))
@@ -163,9 +159,8 @@ def _words(sides: tuple[Side, ...], wires: tuple[Wire, ...]) -> str:
     ]
     leads = f"{len(wires)} lead{'' if len(wires) == 1 else 's'}"
     names = " and ".join(side.name for side in sides)
-    return f"{names}, {leads} between them. " + (
-        "Marked: " + "; ".join(marked) + "." if marked else "No contact is marked."
-    )
+    told = f"Marked: {'; '.join(marked)}." if marked else "No contact is marked."
+    return f"{names}, {leads} between them. {told}"
 
 
 def _cut(text: str, most: int) -> str:
