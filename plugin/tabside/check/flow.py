@@ -9,7 +9,6 @@ other rails; what it passes on is added.  Ground carries back what supplies brin
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
@@ -36,8 +35,7 @@ class Flow(NamedTuple):
     into: int
 
 
-@dataclass(slots=True)
-class _Tree:
+class _Tree(NamedTuple):
     """A circuit walked from one node: the order of the walk, where each node was reached from, and the bridges."""
 
     order: list[int]
@@ -134,7 +132,7 @@ class Flows:
         return load
 
     def _returned(self) -> Mapping[str, Amps | None]:
-        """Board -> what leaves it over ground: what its supplies bring, less what they carry away; None: not decided."""
+        """Board -> what leaves it over ground, which is what its supplies bring in all; None: not decided."""
         returned: dict[str, Amps | None] = {}
         nodes = self.supplies.nodes
         grounded = {node.board for node in self.grounds.nodes.values()}

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from ..model.craft import Craft, Kind, Lead, Termination
 
-# Contacts in parallel share unevenly: each is counted as if only this part of them carried.  Common practice, no source.
+# Parallel contacts share unevenly: they count as if only this part of them carried.  Common practice, no source.
 SHARED = 0.8
 
 
