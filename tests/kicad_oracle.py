@@ -9,6 +9,7 @@ with 0 when it wrote nothing.
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import subprocess
@@ -29,6 +30,9 @@ Net = tuple[str, list[NetPin]]  # name, pins
 Spot = tuple[int, int]  # KiCad's internal units, 100 nm
 Segment = tuple[Spot, Spot]
 
+# Taken once: pytest changes the environment at each test, and a program that another thread starts at that moment would
+# be handed one that is being moved.
+ENVIRONMENT = dict(os.environ)
 NO_XML = re.compile(rb"[\x00-\x08\x0b\x0c\x0e-\x1f]")  # KiCad writes control characters of names as they are
 SCAN = re.compile(r'"(?:[^"\\]|\\.)*"|[()]', re.S)
 TAG = re.compile(r"\(\s*([^\s()]+)")
@@ -69,7 +73,9 @@ def kicad_netlist(root: Path, *, mend: bool = True) -> Netlist:
             str(out),
             str(source),
         ]
-        done = subprocess.run(command, capture_output=True, text=True, errors="replace", timeout=300, check=False)
+        done = subprocess.run(
+            command, capture_output=True, text=True, errors="replace", timeout=300, check=False, env=ENVIRONMENT
+        )
         said = (done.stdout + done.stderr).strip()
         if not out.exists():
             raise OracleError(f"kicad-cli wrote no netlist for {root} (exit {done.returncode}): {said}")
