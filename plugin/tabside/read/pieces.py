@@ -152,18 +152,18 @@ def vector_key(connection: Connection) -> str | None:
 
 
 def member_pieces(pieces: list[Piece], local: list[Origin], aliases: Mapping[str, tuple[str, ...]]) -> list[Piece]:
-    """A piece without pins for each member of each bus, as if a wire were labelled for it.
+    """A piece without pins for each member of each labelled bus, as if a wire were labelled for it.
 
     They tie buses to each other that share members by name, whether or not such a wire is drawn on that sheet.
     `local` has each sheet instance's origin with its path.
     """
     members: list[Piece] = []
     for piece in pieces:
-        for driver in piece.drivers:
-            if "[" not in driver.text and "{" not in driver.text:
-                continue
-            for member in Connection(driver.origin, driver.text, aliases).members:
-                new = Piece(piece.sheet, [], [], [], False, strong=True)
-                new.connection = Connection.net(local[piece.sheet], member.prefix_as_drawn + member.local_name)
-                members.append(new)
+        driver = piece.driver
+        if not piece.strong or driver is None or ("[" not in driver.text and "{" not in driver.text):
+            continue
+        for member in piece.connection.members:
+            new = Piece(piece.sheet, [], [], [], False, strong=True)
+            new.connection = Connection.net(local[piece.sheet], member.prefix_as_drawn + member.local_name)
+            members.append(new)
     return members
