@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 _DATE = datetime(1980, 1, 1)
 _LONGEST = 32_767  # characters that a cell takes
 _CLIPPED = " ... (cut here: longer than a cell takes)"
-_WIDEST, _NARROWEST = 38, 6  # widths of columns, in characters
+_WIDEST, _NARROWEST = 24, 6  # widths of columns, in characters
 _LINE_POINTS = 15
 _NOT_IN_SHEET_NAMES = re.compile(r"[\[\]:*?/\\]")
 _LONGEST_SHEET_NAME = 31
@@ -90,6 +90,7 @@ def _sheet(
     for n, column in enumerate(columns):
         sheet.write_string(head, n, column.name, looks.head)
     for at, row in enumerate(rows, head + 1):
+        sheet.set_row(at, _LINE_POINTS * max(map(_lines_needed, row, widths)))
         for n, (text, column) in enumerate(zip(row, columns, strict=True)):
             sheet.write_string(at, n, _fitting(text), looks.to_right if column.kind.is_number else looks.cell)
     lines.next = head + len(rows) + 2
@@ -116,9 +117,8 @@ class _Lines:
         if self._last:
             self._sheet.merge_range(self.next, 0, self.next, self._last, "", look)
         self._sheet.write_string(self.next, 0, text, look)
-        bold = 1.5 if look is self._looks.loud else 1.0
-        high = sum(1 + int(len(line) * bold / self._width) for line in text.split("\n"))
-        self._sheet.set_row(self.next, high * _LINE_POINTS * bold)
+        larger = 1.5 if look is self._looks.loud else 1.0
+        self._sheet.set_row(self.next, _lines_needed(text, self._width / larger) * _LINE_POINTS * larger)
         self.next += 1
 
 
@@ -126,6 +126,7 @@ def _for_paper(sheet: Worksheet, page: Page, head: int) -> None:
     """All columns on one page's width, the head on each page, and whose page it is."""
     sheet.ignore_errors({"number_stored_as_text": "A1:XFD1048576"})
     sheet.set_landscape()
+    sheet.set_margins(left=0.4, right=0.4, top=0.4, bottom=0.6)
     sheet.fit_to_pages(1, 0)
     sheet.repeat_rows(head)
     about = page.about
@@ -140,6 +141,11 @@ def _plain_footer(text: str) -> str:
 
 def _text(value: object, column: Column) -> str:
     return "\N{BALLOT BOX}" if column.kind is CellKind.TICK else cell_text(value, column)
+
+
+def _lines_needed(text: str, width: float) -> int:
+    """How many lines a text takes in a column of this width, at most as many as a row can show (409 points)."""
+    return min(27, sum(1 + int(len(line) / max(1.0, width - 1)) for line in text.split("\n")))
 
 
 def _fitting(text: str) -> str:
