@@ -2,6 +2,7 @@
 
 import csv
 import json
+import zipfile
 from dataclasses import replace
 
 import pandas as pd
@@ -40,6 +41,14 @@ def a_build(*findings, craft=None):
 
 def rows_of(result, document):
     return json.loads(json.dumps(result.documents[document]))  # as JSON has them
+
+
+def text_of(path):
+    """The text of a page; that of a workbook is in its shared strings."""
+    if path.suffix != ".xlsx":
+        return path.read_text(encoding="utf-8")
+    with zipfile.ZipFile(path) as book:
+        return book.read("xl/sharedStrings.xml").decode()
 
 
 def csv_rows(path):
@@ -147,8 +156,10 @@ def test_a_cell_that_does_not_apply_is_empty_and_one_that_is_not_known_says_so(t
 
 def test_every_document_in_every_format_is_written_and_named(tmp_path):
     result = export_documents(a_build(), tmp_path / "out")
-    names = [f"{id}.{suffix}" for id in ("bom", "cut-list", "wire-list") for suffix in ("csv", "json", "md")]
+    suffixes = {id: ("csv", "html", "json", "md", "xlsx") for id in find_documents()} | {"findings": ("html",)}
+    names = sorted(f"{id}.{suffix}" for id, found in suffixes.items() for suffix in found)
     assert list(result.files) == names
+    assert {"bom.csv", "continuity-sheet.xlsx", "findings.html", "port-list.md", "wire-list.html"} <= set(names)
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted([*names, "tabside-manifest.json"])
     assert result.as_json() == {
         "format": "tabside/export/1",
@@ -162,6 +173,14 @@ def test_some_documents_in_some_formats(tmp_path):
     result = export_documents(a_build(), tmp_path, only=["bom", "wire-list"], formats=["csv"])
     assert list(result.files) == ["bom.csv", "wire-list.csv"]
     assert list(result.documents) == ["bom", "wire-list"]
+
+
+def test_a_document_that_exists_as_a_page_only_is_left_out_of_other_formats(tmp_path):
+    result = export_documents(a_build(), tmp_path / "all", formats=["csv"])
+    assert "bom.csv" in result.files and not [name for name in result.files if name.startswith("findings")]
+    with pytest.raises(TabsideError, match="document findings is written as html only; name that format too"):
+        export_documents(a_build(), tmp_path / "one", only=["findings", "bom"], formats=["csv"])
+    assert not (tmp_path / "one").exists()
 
 
 def test_an_unknown_document_or_format_writes_nothing(tmp_path):
@@ -184,14 +203,14 @@ def test_while_errors_stand_every_page_says_not_cleared(tmp_path):
     assert not build.cleared
     result = export_documents(build, tmp_path)
     for name in result.files:
-        assert "NOT CLEARED: 2 errors" in (tmp_path / name).read_text(encoding="utf-8")
+        assert "NOT CLEARED: 2 errors" in text_of(tmp_path / name)
 
 
 def test_an_accepted_error_clears_the_craft_and_stays_visible_with_its_reason(tmp_path):
     build = a_build(replace(ERROR, accepted="bench loop for a test"))
     assert build.cleared
     for name in export_documents(build, tmp_path).files:
-        text = (tmp_path / name).read_text(encoding="utf-8")
+        text = text_of(tmp_path / name)
         assert "NOT CLEARED" not in text
         assert "role-clash (error) at pilot/J1:2, because: bench loop for a test" in text
 
@@ -199,7 +218,7 @@ def test_an_accepted_error_clears_the_craft_and_stays_visible_with_its_reason(tm
 def test_every_page_says_what_it_belongs_to(tmp_path):
     build = a_build()
     for name in export_documents(build, tmp_path).files:
-        text = (tmp_path / name).read_text(encoding="utf-8")
+        text = text_of(tmp_path / name)
         for mark in ("Pond skater", "B", build.craft.drawing_hash, "0.1.0"):
             assert mark in text
 

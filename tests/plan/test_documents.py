@@ -38,9 +38,10 @@ def a_document(id):
 
 
 def test_the_documents_and_formats_of_this_project_are_found_in_order():
-    assert list(find_documents()) == ["bom", "cut-list", "wire-list"]
-    assert list(find_formats()) == ["csv", "json", "markdown"]
-    assert [format.suffix for format in find_formats().values()] == ["csv", "json", "md"]
+    ours = {"bom", "continuity-sheet", "cut-list", "findings", "port-list", "wire-list"}
+    assert ours <= set(find_documents()) and list(find_documents()) == sorted(find_documents())
+    assert list(find_formats()) == ["csv", "html", "json", "markdown", "xlsx"]
+    assert [format.suffix for format in find_formats().values()] == ["csv", "html", "json", "md", "xlsx"]
 
 
 def test_some_of_them_can_be_named():
@@ -63,19 +64,18 @@ def test_every_module_that_has_one_is_an_entry_point(group, attribute, kind):
 def test_a_document_that_nobody_offers_is_told_with_what_there_is():
     with pytest.raises(TabsideError) as error:
         find_documents(["wire-lsit"])
-    assert str(error.value) == (
-        'there is no document "wire-lsit"; did you mean "wire-list"? there are bom, cut-list, wire-list'
-    )
+    listed = ", ".join(find_documents())
+    assert str(error.value) == f'there is no document "wire-lsit"; did you mean "wire-list"? there are {listed}'
 
 
 def test_a_format_that_nobody_offers_is_told_with_what_there_is():
     with pytest.raises(TabsideError) as error:
         find_formats(["docx"])
-    assert str(error.value) == 'there is no format "docx"; there are csv, json, markdown'
+    assert str(error.value) == 'there is no format "docx"; there are csv, html, json, markdown, xlsx'
 
 
 def test_naming_none_is_an_error():
-    with pytest.raises(TabsideError, match="no document is named; there are bom, cut-list, wire-list"):
+    with pytest.raises(TabsideError, match="no document is named; there are bom, continuity-sheet, cut-list, "):
         find_documents([])
 
 
