@@ -12,7 +12,7 @@ from tabside.check import ALL_CHECKS, check_craft
 from tabside.check.rules import Check
 from tabside.model.findings import Severity
 
-# The rules of this stage as users know them, typed from the product's table of findings.
+# The rules as users know them, typed from the product's table of findings.
 RULES = [
     "role-clash",
     "uart-not-crossed",
@@ -28,6 +28,17 @@ RULES = [
     "straight-hazard",
     "reversed-hazard",
     "over-voltage",
+    "under-voltage",
+    "level-mismatch",
+    "over-current-contact",
+    "over-current-wire",
+    "over-budget",
+    "voltage-drop",
+    "gauge-outside-contact",
+    "insulation-outside-contact",
+    "look-alike",
+    "fuse-missing",
+    "view-unknown",
     "ways-mismatch",
     "signals-mismatch",
     "family-unknown",

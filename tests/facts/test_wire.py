@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.wire import awg_area_mm2, awg_diameter_mm, awg_ohm_per_m, gauge_text, read_gauge, wire_sizes
+from tabside.facts.wire import (
+    awg_area_mm2,
+    awg_diameter_mm,
+    awg_ohm_per_m,
+    gauge_text,
+    metric_sizes,
+    read_gauge,
+    wire_sizes,
+)
 
 
 @pytest.mark.parametrize(
@@ -66,3 +74,32 @@ def test_what_is_no_gauge_is_none(text):
 
 def test_a_gauge_is_written_as_the_trade_does():
     assert [gauge_text(awg) for awg in (28, 1, 0, -3)] == ["28", "1", "1/0", "4/0"]
+
+
+@pytest.mark.parametrize(
+    ("area_mm2", "plain", "tinned"),
+    # IEC 60228, class 5, ohm per km at 20 °C, as three pages of the cable trade print it.
+    [(0.5, 39.0, 40.1), (0.75, 26.0, 26.7), (1.0, 19.5, 20.0), (1.5, 13.3, 13.7), (2.5, 7.98, 8.21), (4, 4.95, 5.09),
+     (6, 3.30, 3.39), (10, 1.91, 1.95), (16, 1.21, 1.24), (25, 0.780, 0.795), (35, 0.554, 0.565), (50, 0.386, 0.393)],
+)  # fmt: skip
+def test_flexible_metric_sizes_have_the_resistance_of_the_standard(area_mm2, plain, tinned):
+    found = next(size for size in metric_sizes() if size.area_mm2 == area_mm2)
+    assert (found.plain_ohm_per_km, found.tinned_ohm_per_km) == (plain, tinned)
+
+
+def test_the_standard_allows_no_less_than_solid_copper_has_and_a_quarter_more_at_most():
+    # Copper of 17.241 ohm mm² per km: the figure of the formula that the AWG sizes are worked out with.
+    for size in metric_sizes():
+        solid = 17.241 / size.area_mm2
+        assert solid < size.plain_ohm_per_km < solid * 1.25, size.area_mm2
+
+
+@pytest.mark.parametrize(
+    ("volts", "share", "amps", "feet", "awg"),
+    # Boat builders' rule ABYC E-11 as catalogues print it: 10 A over 21 ft out and back at 12 V: 12 AWG for 3 %,
+    # 16 AWG for 10 %.
+    [(12.0, 0.03, 10.0, 21.0, 12), (12.0, 0.10, 10.0, 21.0, 16)],
+)
+def test_the_thinnest_even_size_that_holds_a_drop_is_that_of_the_boat_builders_rule(volts, share, amps, feet, awg):
+    even = [size for size in range(30, 3, -2) if awg_ohm_per_m(size) * feet * 0.3048 * amps <= volts * share]
+    assert even[0] == awg

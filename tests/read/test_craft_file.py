@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tabside.errors import TabsideError
+from tabside.model.craft import CraftSettings, Limits, Protection
 from tabside.model.roles import Volts
 from tabside.read.craft_file import settings_from_text
 
@@ -32,6 +33,18 @@ length_mm = 150
 gauge_awg = 28
 colour = "RD"
 count = 10
+[limits]
+drop_percent_regulated = 2.5
+drop_percent_battery = 6
+budget_percent = 70
+[wire]
+ampacity = "ac4313_105C"
+ampacity_factor = 0.76
+temperature_c = 60
+insulation_od_mm = { 28 = 0.9, 12 = 4.5 }
+[[protection]]
+at = "pack/J1:2"
+what = "limiter of the pack"
 [[accept]]
 rule = "no-return"
 at = ["pilot/J4:2", "buzzer/P1:1"]
@@ -53,12 +66,15 @@ def test_all_that_a_craft_file_says_is_read():
     assert settings.stock_cables[0].map == tuple((n, 9 - n) for n in range(1, 9))
     assert settings.stock_leads[0].ends == ("jst_sh", "jst_gh")
     assert settings.accept[0].at == (("J4", "2"), ("P1", "1"))
+    assert settings.limits == Limits(2.5, 6.0, 70.0, "ac4313_105C", 0.76, 60.0, {28: 0.9, 12: 4.5})
+    assert settings.protections == (Protection(("J1", "2"), "limiter of the pack"),)
 
 
 def test_an_empty_file_changes_nothing():
     settings = read("")
     assert settings.battery is None
     assert settings.service_loop_mm == 15
+    assert settings.limits == CraftSettings().limits
 
 
 @pytest.mark.parametrize(
@@ -117,6 +133,35 @@ def test_the_battery_says_what_its_rail_can_reach(battery, volts):
             id="contact",
         ),
         pytest.param("[craft]\nbattery = '99S'", "boat.craft.toml: craft.battery: 99 cells in series", id="cells"),
+        pytest.param(
+            "[limits]\ndrop_percent = 3",
+            "boat.craft.toml: limits.drop_percent: no such key; did you mean `drop_percent_battery`?",
+            id="limit",
+        ),
+        pytest.param("[limits]\nbudget_percent = 0", "boat.craft.toml: limits.budget_percent: expected", id="nought"),
+        pytest.param(
+            "[wire]\nampacity = 'nasa'",
+            'boat.craft.toml: wire.ampacity: "nasa" is no table of currents; did you mean `nasa_',
+            id="table of currents",
+        ),
+        pytest.param(
+            "[wire]\nampacity = 'rc_silicone_optimistic'",
+            'boat.craft.toml: wire.ampacity: "rc_silicone_optimistic" is never a limit; there are ac4313_105C, ',
+            id="sellers' table",
+        ),
+        pytest.param(
+            "[wire]\ninsulation_od_mm = { awg28 = 1 }",
+            'boat.craft.toml: wire.insulation_od_mm: "awg28" is no gauge; write AWG, for example 28 = 0.9',
+            id="gauge",
+        ),
+        pytest.param(
+            "[[protection]]\nat='pack'\nwhat='fuse'",
+            'boat.craft.toml: protection[0].at: "pack" is no contact; write "board/J1:2"',
+            id="protection",
+        ),
+        pytest.param("[wire]\ntemperature_c = 500", "boat.craft.toml: wire.temperature_c: expected", id="hot"),
+        pytest.param("[wire]\ntemperature_c = nan", "boat.craft.toml: wire.temperature_c: ", id="nan"),
+        pytest.param("[lengths_mm]\n'a/J1 - b/J2' = inf", "boat.craft.toml: lengths_mm[...]: ", id="infinite"),
         pytest.param("a = " + "[" * 5000, "boat.craft.toml", id="deep"),
     ],
 )

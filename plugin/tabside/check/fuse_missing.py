@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..model.craft import Contact, ContactKey, Craft, Kind
+from ..model.craft import Contact, ContactKey, Kind
 from ..model.findings import Finding, Severity
 from . import harm
 from .joints import letters_of, passes
@@ -25,11 +25,11 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
     """
     craft = judgement.craft
     protected = {each.at for each in craft.settings.protections}
-    for termination in craft.terminations.values():
+    for termination in judgement.ends:
         bare = [
             (contact, met)
             for contact in termination.contacts
-            if _is_plus_of_pack(craft, contact) and contact.key not in protected
+            if _is_plus_of_pack(judgement, contact) and contact.key not in protected
             for met in _met_without_fuse(judgement, contact)
             if met.key not in protected
         ]
@@ -37,18 +37,17 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
             yield _finding(judgement, list(dict.fromkeys(c.key for c, _ in bare)), [met for _, met in bare])
 
 
-def _is_plus_of_pack(craft: Craft, contact: Contact) -> bool:
+def _is_plus_of_pack(judgement: Judgement, contact: Contact) -> bool:
+    """The plus lead of a part of its own, or a giving contact of a board that has no other battery contact."""
     if not contact.role.battery or contact.takes or contact.either:
         return False
-    termination = craft.terminations[contact.termination]
-    if any(
-        each.takes
-        for other in craft.terminations.values()
-        if other.board == termination.board
-        for each in other.contacts
-    ):
+    termination = judgement.craft.terminations[contact.termination]
+    on_board = [each for other in judgement.terminations_of_board[termination.board] for each in other.contacts]
+    if any(each.takes for each in on_board):
         return False  # a board that passes the battery on
-    return termination.kind is Kind.CAPTIVE or any(rail.battery for rail in contact.gives)
+    if termination.kind is Kind.CAPTIVE:
+        return True
+    return all(any(rail.battery for rail in each.gives) for each in on_board if each.role.battery)
 
 
 def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
@@ -68,10 +67,12 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
             if not passes(craft, other[0]):
                 if part.board != board and craft.contact(other).role.is_supply:
                     met.append(craft.contact(other))
-            elif part.kind is Kind.SPLICE or letters_of(part.reference) != "F":
+                continue
+            front.append(other)  # more leads may meet on this side of a fuse
+            if part.kind is Kind.SPLICE or letters_of(part.reference) != "F":
                 inside = [contact.key for contact in part.contacts if contact.key not in seen]
                 seen.update(inside)
-                front += [other, *inside]
+                front += inside
     return met
 
 

@@ -236,9 +236,10 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
 def _limits(parsed: _CraftFile, name: str) -> Limits:
     table = parsed.wire.ampacity
     if table not in ampacity.usable_tables():
-        near = difflib.get_close_matches(table.lower(), ampacity.usable_tables(), n=1, cutoff=0.5)
+        never = table in ampacity.NEVER_A_LIMIT
+        near = [] if never else difflib.get_close_matches(table.lower(), ampacity.usable_tables(), n=1, cutoff=0.4)
         hint = f"did you mean `{near[0]}`?" if near else f"there are {', '.join(ampacity.usable_tables())}"
-        why = "is never a limit" if table in ampacity.NEVER_A_LIMIT else "is no table of currents"
+        why = "is never a limit" if never else "is no table of currents"
         raise TabsideError(f'wire.ampacity: "{table}" {why}; {hint}', file=name)
     return Limits(
         drop_percent_regulated=parsed.limits.drop_percent_regulated,
