@@ -10,10 +10,8 @@ from .judgement import Judgement
 from .link_causes import Link, single_row
 from .outcome import Agreement
 from .places import at_contacts
-from .role_words import link_name, listed, name_of
+from .role_words import link_name, listed
 from .rules import check
-
-_WORDS = {"straight": "1 to 1", "reversed": "1 to {ways}"}
 
 
 @check("straight-hazard", "reversed-hazard", severity=Severity.WARNING)
@@ -85,17 +83,20 @@ def _matches(stock: StockCable, end: Termination, cable: dict[str, str]) -> bool
     return stock.ends == (plug, plug) and {str(a): str(b) for a, b in stock.map} == cable
 
 
+def _short(contact: Contact) -> str:
+    return f"{contact.number} ({contact.label})" if contact.label else contact.number
+
+
 def _finding(
     craft: Craft, link: Link, order: str, clashes: list[tuple[Contact, Contact, Agreement]], stock: list[StockCable]
 ) -> Finding:
     a, b, worst = max(clashes, key=lambda found: found[2].harm)
-    ways = craft.terminations[link[0]].ways
     in_stock = f" One is in stock: {listed([each.name for each in stock])}." if stock else ""
     return Finding(
         rule=f"{order}-hazard",
         severity=Severity.WARNING if stock else Severity.NOTE,
-        message=f"A ready-made {order} cable ({_WORDS[order].format(ways=ways)}) fits {link_name(craft, link)}"
-        f" and would join {name_of(craft, a)} to {name_of(craft, b)}: {worst.reason}.{in_stock}",
+        message=f"{link_name(craft, link)}: a ready-made {order} cable joins {_short(a)} to {_short(b)}:"
+        f" {worst.reason}.{in_stock}",
         fix=f"Never plug in a {order} cable here as it is: re-pin it, and check it with a meter before power.",
         where=at_contacts(craft, (a, b)),
         link=link,

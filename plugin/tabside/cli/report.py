@@ -12,7 +12,7 @@ from ..model.findings import Finding, Severity, Verdict, Where
 from .visible_text import visible
 
 WIDTH = 79
-_PARENTHESIS = re.compile(r" \([^()]*\)")
+_LINK_END = re.compile(r"(?P<link>.*?): (?P<kind>\S+) \(.*\), (?P<rest>\d+ leads?.*)\.", re.DOTALL)
 FOLDED_SHOWN = 6
 
 
@@ -77,8 +77,18 @@ def _print_notes(notes: Sequence[Finding]) -> None:
     links = [note for note in notes if note.rule == "end-kind"]
     if links:
         print("How each link ends")
-        for note in links:  # one line each: a craft has many
-            print(_filled(_PARENTHESIS.sub("", note.message), "  ", "    "))
+        for kind, ended in _by_kind(links).items():  # a craft has many: several on a line
+            print(_filled(f"{kind}: {'; '.join(ended)}.", "  ", "    "))
+
+
+def _by_kind(links: Sequence[Finding]) -> dict[str, list[str]]:
+    """The links of each kind in short: "driver/J4 - controller/J9 (8 leads, mixed)"."""
+    found: dict[str, list[str]] = {}
+    for note in links:
+        parts = _LINK_END.fullmatch(note.message)
+        kind, short = (parts["kind"], f"{parts['link']} ({parts['rest']})") if parts else ("other", note.message)
+        found.setdefault(kind, []).append(short)
+    return dict(sorted(found.items()))
 
 
 def _print_accepted(accepted: Sequence[Finding]) -> None:
