@@ -188,7 +188,10 @@ class Connection:
     def member_like(self, wanted: Connection) -> Connection | None:
         """The member of this bus that stands where `wanted` stands in its own."""
         if self.kind is VECTOR:
-            return next((m for m in self.members if m.number == wanted.number), None)
+            number = wanted.number
+            if number < len(self.members) and self.members[number].number == number:
+                return self.members[number]
+            return next((m for m in self.members if m.number == number), None)
         for member in self.members:
             if member.kind is VECTOR:
                 for inner in member.members:

@@ -87,7 +87,12 @@ class SheetJoining:
         absorbed = False
         main = piece.connection
         wanted = [main, *self._other_names(piece, main)]
+        known: set[str] = set()
         for connection in wanted:  # grows while it is gone through
+            if connection.kind is NET and not main.is_bus:
+                if connection.short in known:
+                    continue
+                known.add(connection.short)
             wanted += connection.members
             for other in list(self.by_text.get((piece.sheet, connection.short), {}).values()):
                 if other is piece or other.absorbed_by is not None or not _bears(other, connection.short):
