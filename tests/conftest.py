@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from chromium_installation import browser_missing
 from kicad_installation import (
     NEED_VARIABLE,
     kicad_cli_path,
@@ -27,12 +28,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:
-    """Skip, or fail where KiCad must be there, a test of the marker `kicad`.
+    """Skip, or fail where KiCad must be there, a test of the markers `kicad` and `browser`.
 
     The marker's arguments say what is needed: "cli" (also when there are none), "demos", "footprints".
     """
     needs = {need for mark in item.iter_markers("kicad") for need in (mark.args or ("cli",))}
     reasons = [reason for need in sorted(needs) if (reason := missing(need)) is not None]
+    if item.get_closest_marker("browser") is not None and (reason := browser_missing()) is not None:
+        reasons.append(reason)
     if reasons and os.environ.get(NEED_VARIABLE) == "1":
         pytest.fail(f"{NEED_VARIABLE}=1, but {'; '.join(reasons)}", pytrace=False)
     if reasons:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tabside.check.role_words import link_name, termination_name
 from tabside.model.craft import Craft
-from tabside.model.findings import Finding, Verdict, Where
+from tabside.model.findings import Finding, Severity, Verdict, Where
 from tabside.model.natural import natural
 
 from .cells import clean
@@ -56,9 +56,12 @@ class Group:
 
 
 def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
-    """Links in the order of their worst finding, with findings numbered from 1 down the page."""
+    """Links in the order of their worst finding, with findings numbered from 1 down the page.
+
+    What is accepted is no longer urgent: it comes after what is not, in its link and among links.
+    """
     gathered: dict[tuple[str, str] | None, list[Finding]] = {}
-    for finding in verdict.findings:
+    for finding in sorted(verdict.findings, key=_urgency):
         gathered.setdefault(finding.link, []).append(finding)
     loud = {link: found for link, found in gathered.items() if any(each.rule != _SAID_OF_EVERY_LINK for each in found)}
     quiet = {link: found for link, found in gathered.items() if link not in loud}
@@ -78,6 +81,10 @@ def _group(craft: Craft, link: tuple[str, str] | None, found: Sequence[Finding],
     ]
     drawing = draw_link(craft, link, marks) if link is not None and drawn and not quiet else None
     return Group(name, shown, drawing, quiet)
+
+
+def _urgency(finding: Finding) -> int:
+    return len(Severity) if finding.accepted is not None else finding.severity.rank
 
 
 def _marks(finding: Finding, number: int) -> Iterator[Mark]:
