@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
 from .folders import KiCad
-from .record import FOLDER, our_folder, read_record
+from .record import our_folder, read_record
+from .settings import parse_settings, settings_bytes
 from .versions import has_button
 from .work import Installation, Removal
+
+# KiCad 9.0.8 wants two dots in it, though its schema does not say so.
+IDENTIFIER = "local.tabside.wiring"
+PACKAGE_FOLDER = IDENTIFIER.replace(".", "_")  # where KiCad's package manager unpacks it
 
 # What the script door needs; the buttons need all.
 DOOR = "tabside_door.py"
@@ -49,12 +55,30 @@ class Scripts:
             work.changes.steps.append((f"write {changed} files of the plugin", our_folder(work.kicad)))
 
     def remove(self, work: Removal) -> None:
-        environment = work.kicad.cache / "python-environments" / FOLDER
+        environment = work.kicad.cache / "python-environments" / IDENTIFIER
         work.changes.remove_tree(environment, "remove the Python environment that KiCad made for the plugin")
+        _forget_buttons(work)
 
     def state(self, kicad: KiCad) -> str:
         record = read_record(kicad)
-        package = (kicad.packages / FOLDER / "plugin.json").exists()
+        package = (kicad.packages / PACKAGE_FOLDER / "plugin.json").exists()
         if record is None:
             return "as a package of KiCad's package manager" if package else "not installed"
         return f"version {record.version}" + (", and as a package of KiCad's package manager" if package else "")
+
+
+def _forget_buttons(work: Removal) -> None:
+    """KiCad keeps the order of the buttons where a person has arranged them."""
+    path = work.kicad.settings / "eeschema.json"
+    content = work.changes.read(path)
+    if content is None:
+        return
+    settings = parse_settings(content, path)
+    plugins = settings.get("plugins")
+    listed = plugins.get("actions") if isinstance(plugins, dict) else None
+    if not isinstance(listed, list):
+        return
+    others = [entry for entry in listed if IDENTIFIER not in json.dumps(entry)]
+    if len(others) != len(listed):
+        listed[:] = others
+        work.edit(path, settings_bytes(settings), "forget the order of the buttons")
