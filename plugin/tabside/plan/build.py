@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from ..model.craft import Craft
 from ..model.findings import Severity, Verdict
 from .cuts import CutPiece, plan_cuts
+from .gauges import with_gauges
 from .purchase import Purchase
 from .purchases import plan_purchases
 from .stock_use import StockUse, use_stock
@@ -39,5 +40,6 @@ def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -
 
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
     """
+    craft = with_gauges(craft)
     stock = use_stock(craft)
     return Build(craft, verdict, stock, plan_cuts(craft, stock), plan_purchases(craft, stock), open_in_kicad)

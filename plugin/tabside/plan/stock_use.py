@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from ..facts import colours
 from ..model.craft import Cable, Craft, Lead, Link, StockCable, StockLead
+from .gauges import CHOSEN
 from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made
 
 _LONGEST = 2  # a lead used as it is may be twice as long as its path: no long loops; common practice, no source
@@ -94,7 +95,7 @@ def _doubt(link: Link, cable: StockCable) -> str:
         return "whether it is long enough is not known"
     if any(length is not None and length > cable.length_mm for length in lengths):
         return "it is too short"
-    if any(lead.gauge_awg is not None for lead in link.leads):
+    if any(lead.gauge_awg is not None and lead.gauge_said_by != CHOSEN for lead in link.leads):
         return "the stock does not say its gauge"
     if any(lead.colour is not None for lead in link.leads):
         return "the stock does not say its colours"
