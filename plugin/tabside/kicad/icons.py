@@ -8,6 +8,7 @@ from __future__ import annotations
 import struct
 import zlib
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from pathlib import Path
 
 Colour = tuple[int, int, int]
@@ -31,7 +32,7 @@ def box(left: float, top: float, right: float, bottom: float) -> Inside:
 
 def stroke(points: Sequence[tuple[float, float]], width: float) -> Inside:
     """A line through the points, with round ends and corners."""
-    pieces = list(zip(points, points[1:], strict=False))
+    pieces = list(pairwise(points))
     return lambda x, y: any(_distance_squared(x, y, *a, *b) <= width * width / 4 for a, b in pieces)
 
 
