@@ -26,6 +26,18 @@ def test_a_symbol_carries_its_fields_those_of_its_sheets_and_its_place():
     assert not symbol.is_power
 
 
+def test_flags_of_a_sheet_hold_for_the_parts_inside():
+    # Seen in KiCad 9.0.8 for BOM and board.
+    root, child = HandSheet(), HandSheet("child")
+    child.place("J1", (0, 0))
+    root.place("J2", (0, 0))
+    root.sheet(child, "sub")
+    symbol, below = root.sheets[0]
+    root.sheets[0] = (symbol._replace(in_bom=False, on_board=False, dnp=True), below)
+    flags = {r: (s.in_bom, s.on_board, s.dnp) for r, s in by_reference(netlist(hierarchy(root))).items()}
+    assert flags == {"J1": (False, False, True), "J2": (True, True, False)}
+
+
 def test_every_pin_has_a_net_and_every_net_knows_its_pins():
     root = HandSheet()
     root.place("J1", (0, 0), TWO_PINS)

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Mapping
-from typing import NamedTuple
-
-from ..model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, PinKey, Place
+from ..model.drawing import Drawing, DrawnNet, PinKey
 from ..model.natural import natural
+from .assembly import Assembly, SheetUse
 from .buses import Origin
 from .geometry import PlacedPin, lib_symbol
 from .knots import Knot, SheetKnots, tie
@@ -15,16 +12,13 @@ from .labels import shown_name
 from .net_names import pin_net_name
 from .pieces import Driver, Piece, Rank, member_pieces
 from .placements import Placement, placements
-from .runs import drawn_runs
-from .sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance
+from .sheet_file import Hierarchy, SheetInstance
 from .sheet_joining import SheetJoining
 from .sheet_texts import SheetTexts
 from .spreading import Spreading
-from .warnings import reading_warnings
 
 _LABEL_RANKS = {"local": Rank.LOCAL, "global": Rank.GLOBAL, "hierarchical": Rank.HIERARCHICAL}
 _POWER_RANKS = {"value": Rank.POWER, "pin": Rank.POWER, "local": Rank.LOCAL_POWER}
-_NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
 
 
 def netlist(hierarchy: Hierarchy) -> Drawing:
@@ -35,31 +29,16 @@ def netlist(hierarchy: Hierarchy) -> Drawing:
     return _Netlister(hierarchy).drawing()
 
 
-class _Sheet(NamedTuple):
-    """One sheet instance on its way to the drawing."""
-
-    instance: SheetInstance
-    tied: SheetKnots
-    placements: list[Placement]
-    texts: SheetTexts
-    local: Origin
-    everywhere: Origin
-    first_pin: int  # pins of all sheets are numbered in one row
-    first_symbol: int
-    piece_of: list[Piece]  # for each knot
-
-
 class _Netlister:
     def __init__(self, hierarchy: Hierarchy) -> None:
         self.hierarchy = hierarchy
         self.ties: dict[tuple[int, tuple[int, ...]], SheetKnots] = {}
-        self.runs: dict[int, list[tuple[int, int]]] = {}  # by id of the SheetKnots
         self.below = {
             (sheet.parent, sheet.symbol.uuid): index
             for index, sheet in enumerate(hierarchy.sheets)
             if sheet.parent is not None and sheet.symbol is not None
         }
-        self.sheets: list[_Sheet] = []
+        self.sheets: list[SheetUse] = []
         self.pieces: list[Piece] = []
         self.sheet_of_pin: list[int] = []
 
@@ -71,11 +50,11 @@ class _Netlister:
             self.pieces += sheet.piece_of
         self._name_pieces()
         nets, net_of_piece = self._nets()
-        return self._assemble(nets, net_of_piece)
+        return Assembly(self.hierarchy, self.sheets, net_of_piece).drawing(nets)
 
     # Sheets and pieces
 
-    def _sheet(self, index: int, instance: SheetInstance) -> _Sheet:
+    def _sheet(self, index: int, instance: SheetInstance) -> SheetUse:
         placed = placements(self.hierarchy, instance)
         units = tuple(placement.unit for placement in placed)
         key = (id(instance.file), units)
@@ -84,7 +63,7 @@ class _Netlister:
             tied = self.ties[key] = tie(instance.file, units)
         first_pin = len(self.sheet_of_pin)
         self.sheet_of_pin += [index] * len(tied.pins)
-        return _Sheet(
+        return SheetUse(
             instance,
             tied,
             placed,
@@ -96,7 +75,7 @@ class _Netlister:
             [],
         )
 
-    def _piece(self, index: int, sheet: _Sheet, knot: Knot) -> Piece:
+    def _piece(self, index: int, sheet: SheetUse, knot: Knot) -> Piece:
         file = sheet.instance.file
         drivers: list[Driver] = []
         ports: list[str] = []
@@ -127,7 +106,7 @@ class _Netlister:
         pins = [sheet.first_pin + number for number in knot.pins]
         return Piece(index, pins, drivers, pin_drivers, knot.flagged, ports, below)
 
-    def _power_driver(self, sheet: _Sheet, pin: PlacedPin) -> Driver:
+    def _power_driver(self, sheet: SheetUse, pin: PlacedPin) -> Driver:
         symbol = sheet.instance.file.symbols[pin.symbol]
         value = pin.base_name
         if pin.power != "pin":
@@ -190,8 +169,8 @@ class _Netlister:
             if piece.driver is None:
                 name = self._pin_name(piece.pins[0], unconnected=False) if piece.pins else ""
                 groups.setdefault((name, number), []).append(piece)
-            elif not (group := groups.setdefault((piece.connection.full, -1), [])) or piece not in group[-1:]:
-                group.append(piece)
+            else:
+                groups.setdefault((piece.connection.full, -1), []).append(piece)
         nets: list[DrawnNet] = []
         net_of_piece: dict[int, int] = {}
         for key in sorted((k for k, group in groups.items() if any(p.pins for p in group)), key=_net_order):
@@ -214,132 +193,7 @@ class _Netlister:
 
     def _pin_key(self, number: int) -> PinKey:
         sheet = self.sheets[self.sheet_of_pin[number]]
-        local = number - sheet.first_pin
-        symbol = sheet.tied.pins[local].symbol
-        return (sheet.first_symbol + symbol, local - sheet.tied.pins_of[symbol][0])
-
-    # The drawing
-
-    def _assemble(self, nets: list[DrawnNet], net_of_piece: dict[int, int]) -> Drawing:
-        symbols: list[DrawnSymbol] = []
-        runs: list[DrawnRun] = []
-        notes: list[DrawnNote] = []
-        for sheet in self.sheets:
-            net_of_pin = [0] * len(sheet.tied.pins)
-            for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
-                for pin in knot.pins:
-                    net_of_pin[pin] = net_of_piece[id(piece.standing())]
-            symbols += self._symbols(sheet, net_of_pin)
-            runs += self._runs(sheet)
-            notes += self._notes(sheet, net_of_piece)
-        root = self.hierarchy.sheets[0].file
-        title = root.title_block
-        return Drawing(
-            root=os.path.splitext(os.path.basename(self.hierarchy.root_path or root.path))[0],
-            title=title.get("title", ""),
-            revision=title.get("rev", ""),
-            date=title.get("date", ""),
-            company=title.get("company", ""),
-            symbols=tuple(symbols),
-            nets=tuple(nets),
-            runs=tuple(runs),
-            notes=tuple(notes),
-            warnings=(*self.hierarchy.warnings, *reading_warnings(symbols, self.hierarchy, self._file_name)),
-            files=tuple(
-                (self._file_name(file), file.sha256)
-                for file in {id(sheet.file): sheet.file for sheet in self.hierarchy.sheets}.values()
-            ),
-            text_variables=dict(self.hierarchy.text_variables),
-        )
-
-    def _file_name(self, file: SheetFile) -> str:
-        """The file's path from the root's folder, with forward slashes."""
-        if not file.path or not self.hierarchy.root_path:
-            return os.path.basename(file.path)
-        folder = os.path.dirname(self.hierarchy.root_path)
-        return os.path.relpath(os.path.abspath(file.path), folder).replace(os.sep, "/")
-
-    def _place(self, sheet: _Sheet, at: Point, uuid: str) -> Place:
-        return Place(self._file_name(sheet.instance.file), sheet.instance.names, _mm(at), uuid)
-
-    def _symbols(self, sheet: _Sheet, net_of_pin: list[int]) -> list[DrawnSymbol]:
-        file = sheet.instance.file
-        file_name, names = self._file_name(file), sheet.instance.names
-        sheet_fields = self._sheet_fields(sheet.instance)
-        flags = set(file.no_connects)
-        drawn: list[DrawnSymbol] = []
-        for symbol, placement, numbers in zip(file.symbols, sheet.placements, sheet.tied.pins_of, strict=True):
-            library = lib_symbol(file, symbol)
-            pins = [sheet.tied.pins[number] for number in numbers]
-            value = placement.value
-            if pins and pins[0].legacy_value is not None:
-                value = pins[0].legacy_value
-            drawn.append(
-                DrawnSymbol(
-                    reference=placement.reference,
-                    unit=placement.unit,
-                    value=value,
-                    footprint=placement.footprint,
-                    lib_id=symbol.lib_id,
-                    fields=_fields(symbol.fields, placement, value),
-                    sheet_fields=sheet_fields,
-                    pins=tuple(
-                        DrawnPin(p.number, p.name, p.electrical, net_of_pin[n], p.at in flags, _mm(p.at))
-                        for n, p in zip(numbers, pins, strict=True)
-                    ),
-                    is_power=library is not None and library.power != "",
-                    annotated=placement.annotated,
-                    in_bom=symbol.in_bom,
-                    dnp=symbol.dnp,
-                    place=Place(file_name, names, _mm(symbol.at), symbol.uuid),
-                    unit_count=1 if library is None else max(library.unit_count, 1),
-                    on_board=symbol.on_board,
-                )
-            )
-        return drawn
-
-    def _sheet_fields(self, instance: SheetInstance) -> tuple[Mapping[str, str], ...]:
-        found: list[Mapping[str, str]] = []
-        while instance.symbol is not None and instance.parent is not None:
-            found.append(instance.symbol.fields)
-            instance = self.hierarchy.sheets[instance.parent]
-        return tuple(found)
-
-    def _runs(self, sheet: _Sheet) -> list[DrawnRun]:
-        known = id(sheet.tied)
-        if known not in self.runs:
-            file = sheet.instance.file
-            flags = {n for n, pin in enumerate(sheet.tied.pins) if _is_power_symbol(file, pin) and not pin.power}
-            self.runs[known] = drawn_runs(file, sheet.tied, flags)
-        return [
-            DrawnRun(self._pin_key(sheet.first_pin + a), self._pin_key(sheet.first_pin + b))
-            for a, b in self.runs[known]
-        ]
-
-    def _notes(self, sheet: _Sheet, net_of_piece: dict[int, int]) -> list[DrawnNote]:
-        notes: list[DrawnNote] = []
-        for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
-            net = net_of_piece.get(id(piece.standing()))
-            for number in knot.labels:
-                label = sheet.instance.file.labels[number]
-                fields = {n: v for n, v in label.fields.items() if n.lower() not in _NOT_NOTES}
-                if fields and net is not None:
-                    pins = tuple(self._pin_key(sheet.first_pin + pin) for pin in knot.pins)
-                    notes.append(DrawnNote(fields, net, pins, self._place(sheet, label.at, label.uuid)))
-        return notes
-
-
-def _is_power_symbol(file: SheetFile, pin: PlacedPin) -> bool:
-    library = lib_symbol(file, file.symbols[pin.symbol])
-    return library is not None and library.power != ""
-
-
-def _fields(own: Mapping[str, str], placement: Placement, value: str) -> dict[str, str]:
-    return {**own, "Reference": placement.reference, "Value": value, "Footprint": placement.footprint}
-
-
-def _mm(at: Point) -> tuple[float, float]:
-    return (at[0] / UNITS_PER_MM, at[1] / UNITS_PER_MM)
+        return sheet.pin_key(number - sheet.first_pin)
 
 
 def _net_order(key: tuple[str, int]) -> tuple[object, ...]:
