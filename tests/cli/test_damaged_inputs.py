@@ -1,0 +1,13 @@
+"""A short run of damaged inputs; `python tests/fuzz_inputs.py` is the long one."""
+
+from __future__ import annotations
+
+import pytest
+
+from fuzz_inputs import run
+
+
+@pytest.mark.parametrize("start", range(1, 121, 40))
+def test_damaged_files_give_a_clear_line_and_no_half_written_folder(start):
+    wrong = list(run(range(start, start + 40)))
+    assert not wrong, "\n".join(wrong)
