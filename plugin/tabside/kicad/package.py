@@ -1,0 +1,83 @@
+"""Builds the package that KiCad's Plugin and Content Manager installs from a file.
+
+    python -m tabside.kicad.package [FOLDER]
+
+Writes `tabside-kicad-VERSION.zip`; the same version gives the same bytes.  The package holds the buttons only: they
+call the `tabside` on the path, as no installation has told them another.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import sys
+import zipfile
+from importlib.resources import files
+from pathlib import Path
+
+from .. import __version__
+from .scripts import IDENTIFIER, loaded_files
+from .versions import FIRST_WITH_BUTTON
+
+SCHEMA = "https://go.kicad.org/pcm/schemas/v1"
+_NO_CLOCK = (1980, 1, 1, 0, 0, 0)  # the first date that a zip can hold
+_SHORT = "Checks the wiring of a small craft, and makes its wire list, cut list and bill of materials."
+_LONG = (
+    "Three buttons in the schematic editor: check, make all documents, compare with the last commit. They need the "
+    "Python program tabside on the path; `tabside kicad install` sets both up together. Tabside checks a drawing, not "
+    "the parts in your hand: battery off, propellers off, meter first."
+)
+
+
+def metadata() -> dict[str, object]:
+    """What the package says of itself.  Source of the keys: KiCad's package schema, version 1."""
+    return {
+        "$schema": SCHEMA,
+        "name": "Tabside",
+        "description": _SHORT,
+        "description_full": _LONG,
+        "identifier": IDENTIFIER,
+        "type": "plugin",
+        "author": {"name": "The Tabside authors", "contact": {}},
+        "license": "MIT",
+        "resources": {},
+        "tags": ["wiring", "harness", "connectors"],
+        "versions": [
+            {
+                "version": __version__,
+                "status": "testing",
+                "kicad_version": ".".join(map(str, FIRST_WITH_BUTTON)),
+                "runtime": "ipc",
+            }
+        ],
+    }
+
+
+def package_bytes() -> bytes:
+    """The zip: metadata.json, plugins/ with the buttons, resources/icon.png."""
+    ours = files("tabside.kicad")
+    entries = {
+        "metadata.json": (json.dumps(metadata(), indent=2) + "\n").encode(),
+        "resources/icon.png": ours.joinpath("package_icon.png").read_bytes(),
+    }
+    entries |= {f"plugins/{name}": content for name, content in loaded_files().items()}
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as package:
+        for name, content in sorted(entries.items()):
+            entry = zipfile.ZipInfo(name, _NO_CLOCK)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.external_attr = 0o644 << 16
+            package.writestr(entry, content)
+    return packed.getvalue()
+
+
+def main(arguments: list[str]) -> int:
+    folder = Path(arguments[0]) if arguments else Path()
+    target = folder / f"tabside-kicad-{__version__}.zip"
+    target.write_bytes(package_bytes())
+    print(target)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
