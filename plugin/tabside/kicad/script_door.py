@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from ..errors import TabsideError
 from .folders import KiCad
 from .record import our_folder
 from .scripts import DOOR
@@ -82,10 +83,9 @@ def _settings_path(kicad: KiCad) -> Path:
 def _list(settings: dict[str, Any], name: str, path: Path) -> list[Any]:
     inner = section(settings, name, path)
     listed = inner.setdefault("plugins", [])
-    if isinstance(listed, list):
-        return listed
-    inner["plugins"] = []
-    return entries(settings, name)
+    if not isinstance(listed, list):
+        raise TabsideError(f'"plugins" of "{name}" is not a list there; nothing was changed', file=path)
+    return listed
 
 
 def _put(listed: list[Any], ours: dict[str, str], door: Path) -> None:

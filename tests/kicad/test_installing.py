@@ -1,0 +1,185 @@
+"""Putting Tabside into KiCad and taking it out: nothing else is lost, nothing of ours is left."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from tabside.kicad.folders import Machine, data_home, find_kicads, settings_home
+from tabside.kicad.running import in_proc, in_process_list, in_task_list
+from tabside.kicad.scripts import loaded_files
+
+EESCHEMA = {
+    "appearance": {"footprint_preview": False, "größe": 3.5},
+    "bom": {"plugins": [{"command": "", "name": "theirs", "path": "theirs.py"}], "selected_plugin": "theirs"},
+    "netlist": {"plugins": []},
+}
+COMMON = {"api": {"enable_server": False, "interpreter_path": "/usr/bin/python3"}, "meta": {"version": 4}}
+
+
+@pytest.fixture
+def home(tmp_path):
+    for version in ("7.0", "9.0"):
+        folder = tmp_path / ".config" / "kicad" / version
+        folder.mkdir(parents=True)
+        for name, said in (("eeschema.json", EESCHEMA), ("kicad_common.json", COMMON)):
+            (folder / name).write_text(json.dumps(said, indent=2, ensure_ascii=False), encoding="utf-8")
+    return tmp_path
+
+
+def kicad(home, *arguments):
+    foreign = {"XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "KICAD_CONFIG_HOME", "KICAD_DOCUMENTS_HOME"}
+    environment = {name: value for name, value in os.environ.items() if name not in foreign}
+    return subprocess.run(
+        [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "kicad", *arguments],
+        env={**environment, "HOME": str(home), "PYTHONIOENCODING": "utf-8"},
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def everything(home):
+    return {str(path.relative_to(home)): path.read_bytes() for path in home.rglob("*") if path.is_file()}
+
+
+def settings(home, version, name="eeschema.json"):
+    return json.loads((home / ".config" / "kicad" / version / name).read_text(encoding="utf-8"))
+
+
+def test_a_dry_run_says_all_and_does_nothing(home):
+    before = everything(home)
+    ended = kicad(home, "install", "--dry-run", "--enable-api")
+    assert ended.returncode == 0, ended.stderr
+    assert "plugins" in ended.stdout and "eeschema.json" in ended.stdout and "KiCad 9.0" in ended.stdout
+    assert max(map(len, ended.stdout.splitlines())) <= 80 or "/" in ended.stdout  # only paths may be longer
+    assert everything(home) == before
+
+
+def test_install_adds_our_lines_and_remove_leaves_no_trace(home):
+    before = everything(home)
+    assert kicad(home, "install", "--enable-api").returncode == 0
+    plugin = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside"
+    assert {str(p.relative_to(plugin)) for p in plugin.rglob("*") if p.is_file()} >= set(loaded_files())
+    assert settings(home, "9.0", "kicad_common.json")["api"]["enable_server"] is True
+    for version in ("7.0", "9.0"):
+        now = settings(home, version)
+        assert now["appearance"] == EESCHEMA["appearance"]
+        assert now["bom"]["selected_plugin"] == "theirs" or "abside" in now["bom"]["selected_plugin"]
+        assert EESCHEMA["bom"]["plugins"][0] in now["bom"]["plugins"]
+        doors = [entry for entry in (*now["bom"]["plugins"], *now["netlist"]["plugins"]) if "abside" in entry["name"]]
+        assert len(doors) == 2
+    assert kicad(home, "remove").returncode == 0
+    assert everything(home) == before
+
+
+def test_the_button_is_only_for_versions_that_can_have_one(home):
+    kicad(home, "install")
+    old = home / ".local" / "share" / "kicad" / "7.0" / "plugins" / "tabside"
+    assert (old / "tabside_door.py").exists()
+    assert not (old / "plugin.json").exists()
+
+
+def test_without_the_option_the_api_server_stays_off_and_the_way_to_it_is_told(home):
+    ended = kicad(home, "install")
+    assert "Enable KiCad API" in " ".join(ended.stdout.split())
+    assert settings(home, "9.0", "kicad_common.json") == COMMON
+
+
+def test_installing_twice_changes_nothing_more(home):
+    kicad(home, "install", "--enable-api")
+    once = everything(home)
+    assert kicad(home, "install", "--enable-api").returncode == 0
+    assert everything(home) == once
+
+
+def test_what_kicad_wrote_meanwhile_is_kept_by_remove(home):
+    kicad(home, "install", "--enable-api")
+    path = home / ".config" / "kicad" / "9.0" / "eeschema.json"
+    now = settings(home, "9.0")
+    now["window"] = {"pos_x": 17}
+    path.write_text(json.dumps(now), encoding="utf-8")
+    kicad(home, "remove")
+    left = settings(home, "9.0")
+    assert left["window"] == {"pos_x": 17}
+    assert "abside" not in path.read_text(encoding="utf-8")
+    assert left["bom"]["plugins"] == EESCHEMA["bom"]["plugins"]
+
+
+@pytest.mark.parametrize("broken", ["{", "[]", '{"bom": {"plugins": 3}}', '{"bom": {}, "bom": {}}', "\x00"])
+def test_a_settings_file_that_cannot_be_understood_is_told_and_left(home, broken):
+    path = home / ".config" / "kicad" / "9.0" / "eeschema.json"
+    path.write_text(broken, encoding="utf-8")
+    before = everything(home)
+    ended = kicad(home, "install")
+    assert ended.returncode == 2
+    assert ended.stderr.count("\n") == 1 and "eeschema.json" in ended.stderr
+    assert everything(home) == before
+
+
+def test_without_kicad_it_says_what_to_do(tmp_path):
+    ended = kicad(tmp_path, "install")
+    assert ended.returncode == 2
+    assert "start KiCad once" in ended.stderr
+    assert json.loads(kicad(tmp_path, "status", "--json").stdout)["kicads"] == []
+
+
+def test_status_says_what_is_there(home):
+    kicad(home, "install", "--kicad", "9.0")
+    told = {each["kicad"]: each for each in json.loads(kicad(home, "status", "--json").stdout)["kicads"]}
+    assert told["9.0"]["installed"] and not told["7.0"]["installed"]
+
+
+# Source: KiCad's documentation of its folders and its source; macOS and Windows were not run here.
+@pytest.mark.parametrize(
+    ("system", "environment", "settings_at", "data_at"),
+    [
+        ("linux", {}, ".config/kicad", ".local/share/kicad"),
+        ("linux", {"XDG_CONFIG_HOME": "/x/c", "XDG_DATA_HOME": "/x/d"}, "/x/c/kicad", "/x/d/kicad"),
+        ("linux", {"KICAD_CONFIG_HOME": "/k", "KICAD_DOCUMENTS_HOME": "/doc"}, "/k", "/doc/kicad"),
+        ("macos", {}, "Library/Preferences/kicad", "Documents/KiCad"),
+        ("windows", {}, "AppData/Roaming/kicad", "Documents/KiCad"),
+        ("windows", {"APPDATA": "/roaming"}, "/roaming/kicad", "Documents/KiCad"),
+    ],
+)
+def test_where_each_system_keeps_kicads_folders(system, environment, settings_at, data_at, tmp_path):
+    machine = Machine(system, tmp_path, environment, tmp_path / "Documents")
+    assert settings_home(machine) == tmp_path / settings_at
+    assert data_home(machine) == tmp_path / data_at
+
+
+def test_versions_are_the_folders_named_like_one(tmp_path):
+    for name in ("5.99", "6.0", "8.0", "10.0", "9.99", "colors", "9.0"):
+        (tmp_path / ".config" / "kicad" / name).mkdir(parents=True)
+    found = find_kicads(Machine("linux", tmp_path, {}, tmp_path))
+    assert [each.name for each in found] == ["6.0", "8.0", "9.0", "9.99", "10.0"]
+
+
+def test_a_running_kicad_is_seen(tmp_path):
+    (kicad_9,) = _one_kicad(tmp_path)
+    machine = Machine("linux", tmp_path, {}, tmp_path)
+    for number, name, home in (("41", "eeschema", tmp_path), ("42", "bash", tmp_path), ("43", "kicad", "/elsewhere")):
+        process = tmp_path / "proc" / number
+        process.mkdir(parents=True)
+        (process / "comm").write_text(name + "\n")
+        (process / "environ").write_bytes(f"HOME={home}\0".encode())
+    assert list(in_proc(tmp_path / "proc", machine, kicad_9)) == [("eeschema", "41")]
+
+
+def test_the_process_lists_of_other_systems_are_read():
+    assert list(in_process_list(" 17 /Applications/KiCad/KiCad.app/Contents/MacOS/kicad\n18 /bin/zsh\n")) == [
+        ("kicad", "17")
+    ]
+    assert list(in_task_list('"eeschema.exe","4711","Console"\n"explorer.exe","1","Console"\n')) == [
+        ("eeschema.exe", "4711")
+    ]
+
+
+def _one_kicad(home):
+    (home / ".config" / "kicad" / "9.0").mkdir(parents=True)
+    return find_kicads(Machine("linux", home, {}, home))
