@@ -84,6 +84,26 @@ class Flows:
                 found.update(_ground_flows(self.grounds, circuit, returned))
         return found
 
+    def undecided(self, circuits: Circuits) -> list[Lead]:
+        """Leads in loops, or fed by two: their current is not determined.  Circuits without a stated load have none."""
+        leads: list[Lead] = []
+        for circuit in circuits.circuits:
+            if circuit.clashes or not self._is_loaded(circuits, circuit):
+                continue
+            if circuits is self.supplies:
+                found = [each for ends, each in circuit.bundles.items() if ends not in self.in_supplies]
+            else:
+                alone = {frozenset(pair) for pair in walk(circuit, circuit.nodes[0]).bridges}
+                found = [each for ends, each in circuit.bundles.items() if frozenset(ends) not in alone]
+            leads += [lead for each in found for lead in each]
+        return leads
+
+    def _is_loaded(self, circuits: Circuits, circuit: Circuit) -> bool:
+        if circuits is self.grounds:
+            return any(flow.amps.most > 0 for flow in self.in_supplies.values())
+        takes = [rail for number in circuit.nodes for _, rail in circuits.nodes[number].takes]
+        return any(rail.max_a or rail.typical_a for rail in takes)
+
     @cached_property
     def ground_of(self) -> dict[str, int]:
         """Board -> the node of its ground."""

@@ -39,8 +39,9 @@ def look_alike(judgement: Judgement) -> Iterator[Finding]:
     """A plug that fits two receptacles of a craft will one day be in the wrong one.
 
     Passes: receptacles of equal pinout; other families or ways; a wrong plug that is only dead there.
-    Warns: the plug would put a supply, or an output, where that does harm: one finding for each group of receptacles
-    that take the same plug, with the worst pair in words.
+    Warns: the plug would put a supply (or CAN) where that does harm: one finding for each group of receptacles that
+    take the same plug, with the worst pair in words.
+    Notes: the worst is an output against a line that something else drives.
     Source: the table of connectors (what mates); logic, by the roles of both ends.
     """
     for group in _groups(judgement):
@@ -146,6 +147,12 @@ def _does_harm(a: Contact, b: Contact, found: Agreement) -> bool:
     return "can" in {a.role.group, b.role.group}  # its transceiver drives more than logic stands
 
 
+def _burns(one: _Harm) -> bool:
+    """A supply where it does not belong, or a bus transceiver on logic; two outputs only fight."""
+    roles = (one.brought.role, one.meets.role)
+    return any(role.is_supply for role in roles) or "can" in {role.group for role in roles}
+
+
 def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
     worst = max(harms, key=lambda each: each.found.harm)
     named = dict.fromkeys(each.termination.reference for one in harms for each in (one.plug_of, one.into))
@@ -156,7 +163,7 @@ def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
     firsts = [craft.terminations[reference].contacts[0] for reference in references]
     return Finding(
         rule="look-alike",
-        severity=Severity.WARNING,
+        severity=Severity.WARNING if any(_burns(each) for each in harms) else Severity.NOTE,
         message=f"{listed([termination_name(craft, reference) for reference in references], 8)} take the same plug"
         f" ({family_id}, {ways} ways). The plug of {termination_name(craft, worst.plug_of.termination.reference)} in"
         f" {into} would join {name_of(craft, worst.brought)} to {name_of(craft, worst.meets)}: {worst.found.reason}.",

@@ -36,10 +36,8 @@ class Carrying(NamedTuple):
         least = "" if self.whole.whole else "at least "
         if self.beside == 1:
             return f"{least}{self.amps:.3g} A"
-        return (
-            f"{least}{self.amps:.3g} A as its part of {self.whole.most:.3g} A over {self.beside} leads, "
-            "counted with 80 % sharing"
-        )
+        shared = f"{self.whole.most:.3g} A shared by {self.beside} leads, each counted at 80 %"
+        return f"{least}{self.amps:.3g} A each ({shared})"
 
 
 @check("over-current-contact", "over-current-wire", severity=Severity.ERROR)
@@ -56,38 +54,36 @@ def over_current(judgement: Judgement) -> Iterator[Finding]:
     flows = judgement.flows
     if not flows.any_stated:
         return
-    loops: list[Lead] = []
-    for circuits, found in ((flows.supplies, flows.in_supplies), (flows.grounds, flows.in_grounds)):
-        for leads, carrying in _bundles(judgement.craft, circuits, found):
-            if carrying is None:
-                loops += leads
-            else:
-                yield from _over_contact(judgement.craft, carrying)
-                yield from _over_wire(judgement.craft, carrying)
+    carrying = [
+        each
+        for circuits, found in ((flows.supplies, flows.in_supplies), (flows.grounds, flows.in_grounds))
+        for each in _carrying(judgement.craft, circuits, found)
+    ]
+    yield from _over_contact(judgement.craft, carrying)
+    yield from _over_wire(judgement.craft, carrying)
+    unequal = [lead for circuits in (flows.supplies, flows.grounds) for lead in _unequal(judgement.craft, circuits)]
+    loops = list(dict.fromkeys([*flows.undecided(flows.supplies), *flows.undecided(flows.grounds), *unequal]))
     if loops:
         yield _not_determined(judgement.craft, loops)
 
 
-def _bundles(
-    craft: Craft, circuits: Circuits, found: dict[Ends, Flow]
-) -> Iterator[tuple[list[Lead], list[Carrying] | None]]:
-    """Each bundle with what its leads carry; None for one whose current, or sharing, is not determined."""
+def _carrying(craft: Craft, circuits: Circuits, found: dict[Ends, Flow]) -> Iterator[Carrying]:
+    """Each lead whose current is determined."""
     for circuit in circuits.circuits:
-        if circuit.clashes or not any(ends in found for ends in circuit.bundles):
-            continue
         for ends, leads in circuit.bundles.items():
             flow = found.get(ends)
             parts = shares(craft, leads) if flow is not None else None
-            if flow is None or parts is None:
-                yield leads, None
-            elif flow.amps.most > 0:
-                yield (
-                    leads,
-                    [
-                        Carrying(lead, part * flow.amps.most, flow.amps, len(leads))
-                        for lead, part in zip(leads, parts, strict=True)
-                    ],
-                )
+            if flow is not None and parts is not None and flow.amps.most > 0:
+                for lead, part in zip(leads, parts, strict=True):
+                    yield Carrying(lead, part * flow.amps.most, flow.amps, len(leads))
+
+
+def _unequal(craft: Craft, circuits: Circuits) -> Iterator[Lead]:
+    """Leads of several links side by side, of which nobody can tell how they share."""
+    for circuit in circuits.circuits:
+        for leads in circuit.bundles.values():
+            if not circuit.clashes and shares(craft, leads) is None:
+                yield from leads
 
 
 def _over_contact(craft: Craft, carrying: Sequence[Carrying]) -> Iterator[Finding]:
@@ -102,14 +98,13 @@ def _over_contact(craft: Craft, carrying: Sequence[Carrying]) -> Iterator[Findin
                 told.setdefault((each.lead.link, family_id), []).append(each)
     for (link, family_id), over in told.items():
         known = family(family_id)
-        worst = max(over, key=lambda each: each.amps)
         hard = known.rating_source.is_hard_for("rating") and known.rating_source.is_hard_for("current")
         at = f" at AWG {known.at_awg_text}" if known.at_awg_text else ""
         yield Finding(
             rule="over-current-contact",
             severity=Severity.ERROR if hard else Severity.WARNING,
-            message=f"{_which(craft, over)} carries {worst.words}; a contact of {known.title} is rated"
-            f" {known.rating_a:g} A{at} ({_source_words(known.rating_source, 'rating')}).",
+            message=f"{_which(craft, over)}; a contact of {known.title} is rated {known.rating_a:g} A{at}"
+            f" ({_source_words(known.rating_source, 'rating')}).",
             fix="Spread the current over more contacts, choose a family that carries it, or feed the load another way.",
             where=at_contacts(craft, _contacts(craft, over)),
             link=link,
@@ -126,12 +121,10 @@ def _over_wire(craft: Craft, carrying: Sequence[Carrying]) -> Iterator[Finding]:
             told.setdefault((each.lead.link, gauge), []).append(each)
     for (link, gauge), over in told.items():
         _, row = wire_limit(craft.settings.limits, gauge)
-        worst = max(over, key=lambda each: each.amps)
         yield Finding(
             rule="over-current-wire",
             severity=Severity.ERROR if row.source.is_hard_for("") else Severity.WARNING,
-            message=f"{_which(craft, over)} of {gauge} AWG carries {worst.words}; it may carry"
-            f" {wire_words(craft.settings.limits, gauge)}.",
+            message=f"{_which(craft, over)}; wire of {gauge} AWG may carry {wire_words(craft.settings.limits, gauge)}.",
             fix="Use a thicker gauge or more leads; the table is chosen in the craft file (wire.ampacity).",
             where=at_contacts(craft, _contacts(craft, over)),
             link=link,
@@ -163,11 +156,16 @@ def _source_words(source: Source, about: str) -> str:
 
 
 def _which(craft: Craft, over: Sequence[Carrying]) -> str:
-    first = over[0].lead
-    label = next((label for key in first.ends if (label := craft.contact(key).label)), first.net)
-    marks = listed([each.lead.mark for each in over])
-    each = "" if len(over) == 1 else "each of "
-    return f"{link_name(craft, first.link)}: {each}{marks} ({label})"
+    """ "pilot/J1 - lamp/J2: W1 (5V) and W2 (GND) carry 1.2 A"."""
+    worst = max(over, key=lambda each: each.amps)
+    names = [f"{each.lead.mark} ({_label(craft, each.lead)})" for each in over]
+    verb = "carries" if len(over) == 1 else "carry"
+    upto = "" if len({round(each.amps, 6) for each in over}) == 1 else "up to "
+    return f"{link_name(craft, over[0].lead.link)}: {listed(names)} {verb} {upto}{worst.words}"
+
+
+def _label(craft: Craft, lead: Lead) -> str:
+    return next((label for key in lead.ends if (label := craft.contact(key).label)), lead.net)
 
 
 def _contacts(craft: Craft, over: Sequence[Carrying]) -> list[Contact]:
@@ -175,12 +173,12 @@ def _contacts(craft: Craft, over: Sequence[Carrying]) -> list[Contact]:
 
 
 def _not_determined(craft: Craft, loops: Sequence[Lead]) -> Finding:
-    links = list(dict.fromkeys(lead.link for lead in loops))
+    links = [link_name(craft, link) for link in dict.fromkeys(lead.link for lead in loops)]
     return Finding(
         rule="over-current-wire",
         severity=Severity.NOTE,
         message=f"The current in {counted(len(loops), 'supply or ground lead')} is not determined: several ways lead"
-        f" to the same place, or two boards feed it ({listed([link_name(craft, link) for link in links], 4)}).",
+        f" to the same place, or it is not told which board feeds it ({listed(links, 4)}).",
         fix="Size these leads for all of the current that could run there.",
         where=at_contacts(craft, [craft.contact(key) for lead in loops[:6] for key in lead.ends]),
     )
