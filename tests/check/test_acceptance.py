@@ -49,3 +49,37 @@ def test_accepted_findings_are_counted_apart():
     verdict = check_craft(made)
     assert verdict.accepted == 1
     assert verdict.count(Severity.ERROR) == 0
+
+
+def test_one_contact_alone_does_not_hide_what_it_later_meets():
+    assert [each.accepted for each in no_return(accepting("no-return", "J4:2"))] == [None]
+
+
+def test_a_later_fault_of_the_same_rule_at_another_contact_stays():
+    def clashes(settings):
+        return of_rule(
+            "role-clash",
+            all_findings(
+                plug("J1", "A G B", board="pilot", signals="5V, GND, 3V3"),
+                plug("J2", "A G -", board="one", signals="SDA, GND, 3V3"),
+                plug("J3", "B", board="two", signals="SCL"),
+                settings=settings,
+            ),
+        )
+
+    assert len(clashes(None)) == 2
+    assert sorted(str(each.accepted) for each in clashes(accepting("role-clash", "J1:1", "J2:1"))) == [
+        "None",
+        "the radio is isolated",
+    ]
+
+
+def test_a_finding_of_one_contact_is_accepted_by_it():
+    from craft_kit import pads
+
+    rail = (
+        pads("TP1", "A G", board="bec", signals="5V, GND", gives="5V 1A"),
+        pads("TP2", "A G", board="servo", signals="5V, GND", takes="5V 2A"),
+    )
+    found = of_rule("over-budget", all_findings(*rail, settings=accepting("over-budget", "TP1:1")))
+    assert [each.accepted for each in found] == ["the radio is isolated"]

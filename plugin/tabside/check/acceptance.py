@@ -14,7 +14,8 @@ ACCEPT_RULE = "accept"
 def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]:
     """The findings, each accepted one with its reason, and a note for every acceptance that matches none.
 
-    An acceptance matches a finding of its rule that names all of its contacts.
+    An acceptance matches a finding of its rule that names both of its contacts; one with a single contact matches only
+    what names that contact alone, so that it does not hide a later fault there.
     """
     left = list(craft.settings.accept)
     used: set[int] = set()
@@ -29,8 +30,11 @@ def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]
 
 
 def _matches(acceptance: Acceptance, finding: Finding) -> bool:
-    named = {(where.termination, where.contact) for where in finding.where}
-    return acceptance.rule == finding.rule and bool(acceptance.at) and set(acceptance.at) <= named
+    if acceptance.rule != finding.rule or not acceptance.at:
+        return False
+    named = {(where.termination, where.contact) for where in finding.where if where.contact is not None}
+    at = set(acceptance.at)
+    return at == named if len(at) == 1 else at <= named
 
 
 def _unused(craft: Craft, acceptance: Acceptance) -> Finding:
@@ -43,6 +47,6 @@ def _unused(craft: Craft, acceptance: Acceptance) -> Finding:
         rule=ACCEPT_RULE,
         severity=Severity.NOTE,
         message=f"The craft file accepts {acceptance.rule} at {places}, and there is no such finding.",
-        fix="Take the acceptance out of the craft file, or correct its rule and contacts.",
+        fix="Take the acceptance out of the craft file, or give the rule and both contacts as the finding names them.",
         where=tuple(where),
     )
