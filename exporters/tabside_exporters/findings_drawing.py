@@ -5,7 +5,7 @@ Lengths are units of the drawing; it is shown at the width that the page has.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tabside.check.role_words import termination_name
@@ -82,40 +82,61 @@ class Drawing:
     words: str  # for those who cannot see it
 
 
-def draw_link(craft: Craft, link: tuple[str, str], marks: Sequence[Mark]) -> Drawing:
+LeadsAt = Mapping[ContactKey, Sequence[Lead]]
+
+
+def leads_at(craft: Craft) -> LeadsAt:
+    """The leads of each contact."""
+    found: dict[ContactKey, list[Lead]] = {}
+    for lead in craft.leads:
+        for key in dict.fromkeys(lead.ends):
+            found.setdefault(key, []).append(lead)
+    return found
+
+
+def draw_link(craft: Craft, at_contact: LeadsAt, link: tuple[str, str], marks: Sequence[Mark]) -> Drawing:
     """The two terminations of a link, contacts in contact order from the top."""
     ends = [craft.terminations[reference] for reference in link]
-    leads = [lead for lead in craft.leads if lead.link == link]
+    here = [lead for contact in ends[0].contacts for lead in at_contact.get(contact.key, ())]
+    leads = [lead for lead in dict.fromkeys(here) if set(lead.link) == set(link)]
     by_contact: dict[ContactKey, list[Mark]] = {}
     for mark in marks:
         by_contact.setdefault(mark.contact, []).append(mark)
-    sides = tuple(_side(craft, end, link, by_contact, n == 0) for n, end in enumerate(ends))
+    keys = [contact.key for end in ends for contact in end.contacts]
+    elsewhere = {key: _beyond(key, at_contact.get(key, ()), link) for key in keys}
+    sides = tuple(_side(craft, end, elsewhere, by_contact, n == 0) for n, end in enumerate(ends))
     at = {contact.key: float(_TOP + _ROW * n) for end in ends for n, contact in enumerate(end.contacts)}
     wires = tuple(_wire(lead, link, at, by_contact) for lead in leads)
     rows = max(len(side.cavities) for side in sides)
     return Drawing(WIDTH, _TOP + _ROW * rows + 6, sides, wires, _words(sides, wires))
 
 
+def _beyond(key: ContactKey, leads: Sequence[Lead], link: tuple[str, str]) -> str:
+    """Where the leads of a contact go that are not of this link: "to J25"."""
+    others = [ref for lead in leads if set(lead.link) != set(link) for ref in lead.link if ref != key[0]]
+    return f"to {_cut(', '.join(dict.fromkeys(others)), 9)}" if others else ""
+
+
 def _side(
-    craft: Craft, end: Termination, link: tuple[str, str], marks: dict[ContactKey, list[Mark]], left: bool
+    craft: Craft,
+    end: Termination,
+    elsewhere: Mapping[ContactKey, str],
+    marks: Mapping[ContactKey, list[Mark]],
+    left: bool,
 ) -> Side:
     cavities = tuple(
-        _cavity(craft, contact, _TOP + _ROW * n, link, tuple(marks.get(contact.key, ())), left)
+        _cavity(contact, _TOP + _ROW * n, elsewhere.get(contact.key, ""), tuple(marks.get(contact.key, ())), left)
         for n, contact in enumerate(end.contacts)
     )
     name = _cut(termination_name(craft, end.reference), 24)
     return Side(name, _what(end), 0 if left else WIDTH, "start" if left else "end", cavities)
 
 
-def _cavity(
-    craft: Craft, contact: Contact, y: float, link: tuple[str, str], marks: tuple[Mark, ...], left: bool
-) -> Cavity:
+def _cavity(contact: Contact, y: float, stub: str, marks: tuple[Mark, ...], left: bool) -> Cavity:
     box = _LEFT_BOX if left else _RIGHT_BOX
     label = clean(contact.label)
     edge = box + _BOX if left else box
     step = 12 if left else -12
-    elsewhere = [lead for lead in craft.leads if contact.key in lead.ends and lead.link != link]
-    others = [reference for lead in elsewhere for reference in lead.link if reference != contact.termination]
     return Cavity(
         number=clean(contact.number),
         label=_cut(label, _MOST_LETTERS),
@@ -126,7 +147,7 @@ def _cavity(
         anchor="end" if left else "start",
         mark_x=_LABEL + _MARK / 2 if left else WIDTH - _LABEL - _MARK / 2,
         marks=marks,
-        stub=f"to {_cut(', '.join(dict.fromkeys(others)), 9)}" if others else "",
+        stub=stub,
         stub_x=edge,
         stub_to_x=edge + step,
     )

@@ -11,7 +11,7 @@ from tabside.model.findings import Finding, Severity, Verdict, Where
 from tabside.model.natural import natural
 
 from .cells import clean
-from .findings_drawing import Drawing, Mark, draw_link
+from .findings_drawing import Drawing, LeadsAt, Mark, draw_link, leads_at
 
 ACCEPTED = "accepted"
 _SAID_OF_EVERY_LINK = "end-kind"
@@ -65,21 +65,23 @@ def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
         gathered.setdefault(finding.link, []).append(finding)
     loud = {link: found for link, found in gathered.items() if any(each.rule != _SAID_OF_EVERY_LINK for each in found)}
     quiet = {link: found for link, found in gathered.items() if link not in loud}
-    number, groups = 1, []
+    number, groups, leads = 1, [], leads_at(craft)
     for link, found in (*loud.items(), *quiet.items()):
-        groups.append(_group(craft, link, found, number, link in quiet))
+        groups.append(_group(craft, leads, link, found, number, link in quiet))
         number += len(found)
     return groups
 
 
-def _group(craft: Craft, link: tuple[str, str] | None, found: Sequence[Finding], number: int, quiet: bool) -> Group:
+def _group(
+    craft: Craft, leads: LeadsAt, link: tuple[str, str] | None, found: Sequence[Finding], number: int, quiet: bool
+) -> Group:
     drawn = link is not None and all(reference in craft.terminations for reference in link)
     name = clean(link_name(craft, link)) if link is not None and drawn else "The craft as a whole"
     shown = tuple(_shown(craft, name if drawn else "", each, n) for n, each in enumerate(found, number))
     marks = [
         mark for n, each in enumerate(found, number) if each.rule != _SAID_OF_EVERY_LINK for mark in _marks(each, n)
     ]
-    drawing = draw_link(craft, link, marks) if link is not None and drawn and not quiet else None
+    drawing = draw_link(craft, leads, link, marks) if link is not None and drawn and not quiet else None
     return Group(name, shown, drawing, quiet)
 
 
