@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..check.role_words import link_name
+from ..facts.wire import gauge_text
 from .build import Build
 from .continuity_landmarks import landmarks
 from .continuity_limits import limit_of, reading_words
@@ -64,6 +65,8 @@ def _lead(bench: Bench, group: str, made: MadeLead) -> Measurement:
     notes = ["before its bare end is soldered"] * (bare == 1) + ["before its bare ends are soldered"] * (bare == 2)
     if made.wire_from is WireFrom.MADE:
         notes.append("a ready-made cable: measure its shells or shields too")
+    if limit.ohm is not None and made.lead.gauge_awg is not None:
+        notes.insert(0, f"{gauge_text(made.lead.gauge_awg)} AWG, {made.lead.length_mm:g} mm")  # what the limit rests on
     start, end = (bench.probe(made.lead.mark, key) for key in made.lead.ends)
     return Measurement(
         group, Test.LEAD, (made.lead.mark,), start, end, reading_words(limit.ohm),
