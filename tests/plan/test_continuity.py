@@ -47,7 +47,7 @@ def test_every_lead_of_a_cable_then_what_must_be_open_then_the_landmarks():
 
 
 def test_a_limit_says_which_wire_it_rests_on():
-    """0.0649 ohm a foot for 28 AWG (published table) and two GH contacts of 50 mohm (JST): 0.0649 x 1.2 + 0.1 + 0.05."""
+    """28 AWG: 0.0649 ohm a foot (published table); two GH contacts of 50 mohm (JST): 0.0649 x 1.2 + 0.1 + 0.05."""
     rows = of(Kind.LEAD, measured(*RADIO, leads={"J1:1 - J3:1": {"gauge_awg": 28, "length_mm": 304.8}}))
     assert (rows[0].limit_ohm, rows[0].expect, rows[0].note) == (0.23, "sounds; below 1 ohm", "28 AWG, 304.8 mm")
     assert (rows[1].limit_ohm, rows[1].expect) == (None, "sounds") and "not known" in rows[1].note
