@@ -32,7 +32,7 @@ TITLE = f"{NAME} — Schematic Editor"
 TOOLBAR = (0, 45, 1400, 32)  # left, top, width, height
 BUTTON_STEP = 32  # KiCad sorts buttons by their identifiers
 BUTTONS = ("check", "compare", "documents")
-TOOLS_MENU, LEGACY_BOM, GENERATE = (266, 31), (375, 361), (1045, 622)
+TOOLS_MENU, LEGACY_BOM, OUR_SCRIPT, GENERATE = (266, 31), (375, 361), (333, 348), (1045, 622)
 TICK = (24, 128, 74)  # the colour of the tick in the first button's icon, see tabside/kicad/icons.py
 
 PATIENCE_S = 180  # for each thing that is waited for; the first start makes a Python environment
@@ -206,6 +206,7 @@ def first_button(environment: dict[str, str]) -> tuple[int, int] | None:
 
 def press(environment: dict[str, str], action: str, picture: Callable[[str], None]) -> None:
     """Press what starts the action."""
+    wait_for(lambda: first_button(environment) is not None, "the buttons")  # then the editor hears clicks, too
     if action == "door":
         click(environment, *TOOLS_MENU)
         time.sleep(1)
@@ -213,10 +214,11 @@ def press(environment: dict[str, str], action: str, picture: Callable[[str], Non
         click(environment, *LEGACY_BOM)
         wait_for(lambda: any("Bill of Materials" in title for title in windows(environment)), "the BOM dialog")
         time.sleep(1)
+        click(environment, *OUR_SCRIPT)
+        time.sleep(1)
         picture("dialog")
         click(environment, *GENERATE)
         return
-    wait_for(lambda: first_button(environment) is not None, "the buttons")
     found = first_button(environment)
     assert found is not None
     click(environment, found[0] + BUTTON_STEP * BUTTONS.index(action), found[1])
