@@ -1,0 +1,24 @@
+"""The buttons in KiCad's real schematic editor: installed, pressed, and the documents found.
+
+One press of each here; `press_the_button.py --times 10` measures how often they work.
+"""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+import press_the_button as bench
+
+pytestmark = pytest.mark.kicad
+
+
+@pytest.mark.parametrize("action", ["check", "documents", "door"])
+def test_what_a_button_promises_is_there_after_it_was_pressed(action, tmp_path_factory):
+    missing = bench.missing_programs()
+    if missing:
+        reason = f"not installed: {', '.join(missing)}"
+        pytest.fail(reason) if os.environ.get("TABSIDE_NEED_KICAD") == "1" else pytest.skip(reason)
+    # The folder's name must not hold ours: no trace of that is searched for afterwards.
+    bench.one_run(tmp_path_factory.mktemp("home"), action)
