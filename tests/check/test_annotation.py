@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from craft_kit import plug
 from finding_kit import findings_of, rules
 from tabside.check.annotation import annotation
@@ -37,3 +39,18 @@ def test_quiet_for_a_sound_drawing():
         plug("J1", "A B", board="one", signals="5V, GND", takes="5V 0.2A"),
         plug("J2", "A B", board="two", signals="5V, GND", gives="5V 1A"),
     )
+
+
+@pytest.mark.parametrize(
+    ("fields", "severity"),
+    [
+        ({"tabs": "left"}, "warning"),
+        ({"entry": "back"}, "warning"),
+        ({"gives": "lots"}, "error"),
+        ({"takes": "5Q"}, "error"),
+        ({"kind": "socket"}, "error"),
+    ],
+)
+def test_a_field_that_only_says_how_a_plug_looks_warns(fields, severity):
+    found = findings_of(annotation, plug("J1", "A G", board="a", signals="5V, GND", family="JST SH", **fields))
+    assert [finding.severity.value for finding in found] == [severity]

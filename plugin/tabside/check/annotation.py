@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ..model.craft import Craft, Oddity
@@ -18,6 +19,8 @@ _FIX = {
 }
 
 
+# What a drawing says less clearly for want of these is how a plug looks or a lead is cut, not what meets what.
+_MILD = re.compile(r"(?:^|: )(?:Entry|Tabs|Contact 1|Leads max|Level|Level max|Gauge|Length|Lead marks|Cable mark) is ")
 _RULE = {"field": "field-unclear", "view": "view-unknown"}
 
 
@@ -25,12 +28,16 @@ _RULE = {"field": "field-unclear", "view": "view-unknown"}
 def annotation(judgement: Judgement) -> Iterator[Finding]:
     """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
 
-    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers.
+    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left".
     Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
     Source: KiCad's netlist.
     """
     for oddity in judgement.craft.oddities:
         yield _finding(judgement.craft, oddity)
+
+
+def _is_mild(oddity: Oddity) -> bool:
+    return oddity.what == "field" and _MILD.search(oddity.message) is not None
 
 
 def _finding(craft: Craft, oddity: Oddity) -> Finding:
@@ -42,7 +49,7 @@ def _finding(craft: Craft, oddity: Oddity) -> Finding:
     )
     return Finding(
         rule=_RULE.get(oddity.what, oddity.what),
-        severity=Severity.WARNING if oddity.what == "view" else Severity.ERROR,
+        severity=Severity.WARNING if oddity.what == "view" or _is_mild(oddity) else Severity.ERROR,
         message=oddity.message,
         fix=_FIX.get(oddity.what, "Correct the drawing."),
         where=(where,),
