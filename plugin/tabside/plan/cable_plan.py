@@ -1,34 +1,55 @@
-"""How each cable is made, as a person follows it: frozen data that plans, pages and drawings share."""
+"""How each cable is made, step by step: what sheets, drawings and JSON are laid out from.
+
+All of it is worked out here once; a page computes nothing.  Lengths in mm, times in minutes, money in the craft
+file's own currency.  None is "not known" or "does not apply", as each field says.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
+
+from ..model.findings import Finding, Severity
+from .cuts import CutPiece
+from .measurement import Measurement
+from .purchase import Purchase
 
 
 class Method(StrEnum):
-    """How a cable is made, the least work first."""
-
-    DIRECT = "direct"  # a captive plug mates
-    PLUG_IN = "plug-in"  # ready-made, as it is
-    AS_BOUGHT = "as-bought"  # coax, USB, flat flex: one object, never re-pinned or cut
-    RE_PIN = "re-pin"  # contacts moved in a ready-made cable
+    DIRECT = "direct"  # a captive plug mates as it is
+    PLUG_IN = "plug-in"  # a ready-made cable as it is
+    RE_PIN = "re-pin"  # contacts moved in their own housing
     RE_HOUSE = "re-house"  # contacts moved over into an empty housing
     ASSEMBLE = "assemble"  # pre-crimped leads into empty housings
-    TAIL = "tail"  # a plug on one end, cut and soldered on the other
+    TAIL = "tail"  # a plug on one end, cut to length and soldered on the other
     SOLDER = "solder"
-    CRIMP = "crimp"  # the last resort
+    AS_BOUGHT = "as-bought"  # coax, USB, flat flex: one object
+    CRIMP = "crimp"  # contacts crimped here
+
+
+class Action(StrEnum):
+    TAKE_OUT = "take out"
+    PUT_IN = "put in"
+    LEAVE_OUT = "leave out"  # a lead that the drawing does not use: taken out for good
+    CUT = "cut"
+    STRIP = "strip"
+    SOLDER = "solder"
+    CRIMP = "crimp"
 
 
 @dataclass(frozen=True, slots=True)
-class PlugEnd:
-    """One end of a cable."""
+class CableEnd:
+    """One termination that the cable meets."""
 
     board: str
     termination: str
-    family: str | None
+    family: str | None  # of the plug; None where there is none, or where it is not known
     ways: int | None
+    has_plug: bool
+    entry: str | None = None  # "side", "top"
+    tabs: str | None = None  # "board", "away", "near", "far"
+    contact_1: str | None = None  # "left", "right" on face `printed`
+    contact_1_on_tabs: str | None = None  # "left", "right" on face `tabs`; None: needs one look, and nothing is guessed
 
     @property
     def name(self) -> str:
@@ -36,74 +57,131 @@ class PlugEnd:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do with the hands."""
+
+    number: int  # from 1 up, within the cable
+    action: Action
+    end: str  # "board/termination"; the place where a cut or a strip is nearest
+    cavity: str | None  # as drawn; of a soldered end the contact's number
+    from_mark: int | None  # place of the cavity counted from the mark of contact 1; None where there is no row
+    from_left: int | None  # the same from the left, release side towards you, leads hanging down; None: not known
+    lead: str  # mark of the wire list, or "spare 3" for a lead of the starting cable that the drawing does not use
+    listed: bool  # whether the wire list has it
+    colour: str | None
+    occupancy: tuple[str | None, ...]  # of the housing at `end` after the step: lead by cavity from 1 up; () if none
+    parked: str | None  # lead that lies beside the housing after the step
+    words: str  # the whole step as a sentence
+
+
+@dataclass(frozen=True, slots=True)
 class Cavity:
-    """One cavity of a plug and what belongs in it."""
+    """What sits in one cavity of a plug."""
 
     number: str  # as drawn
-    lead: str | None = None  # mark; None: stays empty
-    signal: str = ""
-    colour: str | None = None  # IEC 60757 code, or as written; None: not known
+    lead: str | None  # None: empty
+    signal: str  # of the contact that it meets; "" when it has none
+    colour: str | None
 
 
 @dataclass(frozen=True, slots=True)
 class PlugRow:
-    """A plug's cavities in contact order, before any work and as drawn."""
+    """A plug before and after the steps, cavity by cavity from 1 up."""
 
-    end: PlugEnd
-    before: tuple[Cavity, ...]  # of the cable that the work starts from; () when it starts from nothing
+    board: str
+    termination: str
+    before: tuple[Cavity, ...]  # () when it starts as an empty housing, or as no plug at all
     after: tuple[Cavity, ...]
-    from_left: tuple[int, ...] | None  # place from the left on face `tabs` of each cavity; None: not known
-    entry: str | None = None
-    tabs: str | None = None
-    contact_1: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class PlanStep:
-    """One thing that the hand does."""
+class Handling:
+    """How contacts of a family are released and seated."""
 
-    step: int  # from 1
-    action: str  # "take out", "put in", "leave out", "cut", "strip", "solder", "crimp"
-    end: str  # "board/termination"
-    cavity: str | None  # the number as drawn
-    from_mark: int | None  # counted from the mark of contact 1
-    from_left: int | None  # on face `tabs`; None when it is not known
-    lead: str | None
-    colour: str | None
-    words: str  # the step as a sentence
-    housing: tuple[str | None, ...] | None = None  # lead in each cavity after the step, in contact order
-    parked: str | None = None  # the lead that waits outside after the step
+    family: str
+    release: str
+    seat: str
+    reuse: str
+    source: str  # of the release, with its grade in words
+    inspect: tuple[str, ...]  # what to look at afterwards, each with its source
 
 
 @dataclass(frozen=True, slots=True)
 class CablePlan:
-    """One cable: what it is made from, how, and how to prove it."""
+    """One cable, or the loose leads of one link, and how it is made."""
 
-    mark: str  # "C3", or the marks of leads that no plug ties together
-    ends: tuple[PlugEnd, ...]
-    leads: tuple[str, ...]
+    mark: str | None  # "C3"; None for leads that enter no plug
+    label: str  # "C3", or "W14 W15" for loose leads: names the sheet
+    leads: tuple[str, ...]  # marks
+    ends: tuple[CableEnd, ...]
     method: Method
-    start_from: str | None  # "straight", "reversed", "stock:NAME", None
-    material: tuple[str, ...]  # what to take in hand, in words
-    steps: tuple[PlanStep, ...]
-    rows: tuple[PlugRow, ...]
-    needs_one_look: tuple[str, ...]  # what the drawing cannot settle
-    first: tuple[str, ...]  # mark, flag and tag; then prove that the starting cable is the kind assumed
-    release: tuple[str, ...]  # how to release and seat a contact, with grades
-    proof: tuple[str, ...]  # what proves the result
+    start_from: str | None  # "straight", "reversed", "stock:NAME"; None: from leads, wire, or the part's own plug
+    from_what: str  # the same in words: "6-way GH, one to one (stock), J3 end first"
+    steps: tuple[Step, ...]
+    needs_one_look: tuple[str, ...]
     minutes: float
-    cost: float | None  # None: a price is not known
+    cost: float
     why: str
+    rows: tuple[PlugRow, ...]  # of each plug; () where no plug is worked on
+    start_proof: str  # how to prove that the starting cable is the kind assumed; "" where there is none
+    proof: tuple[Measurement, ...]  # continuity, what must be open, landmarks
+    handling: tuple[Handling, ...]  # of each family that hands work on
+    preparation: tuple[str, ...]  # marks, flags and tags before the first step
+    moves: int = 0  # contacts put into another cavity
+    stopped: str = ""  # why it cannot be made as drawn; then there are no steps
+    warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
 
 
 @dataclass(frozen=True, slots=True)
-class CraftPlan:
-    """All cables of a craft."""
+class StockCut:
+    """How one pre-crimped lead, or one piece of wire, is cut up."""
 
-    cables: tuple[CablePlan, ...]
-    notes: tuple[str, ...] = ()  # what was assumed; how good the choice is
-    settings: Mapping[str, str] = field(default_factory=dict)  # figures that the choice rests on, with their sources
+    item: str  # in words, with where it comes from
+    length_mm: float | None  # None: bought at the length needed
+    pieces: tuple[tuple[str, float], ...]  # (lead mark, cut length), in the order in which they are cut off
+    offcut_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ByHand:
+    """What the same cables need when every contact is crimped here."""
+
+    crimps: int
+    contacts: int  # to buy, spoiled ones among them
+    minutes: float
+    cost: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mass:
+    """Of all leads whose gauge and length are known, in grams."""
+
+    copper_g: float
+    insulation_g: float
+    leads: int  # counted
+    not_known: int  # leads left out: gauge or length not known
+    insulation_unknown: int  # leads whose insulation is left out
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole craft."""
+
+    cables: tuple[CablePlan, ...]  # in mark order, then loose leads
+    purchases: tuple[Purchase, ...]  # taken from stock and to buy
+    cuts: tuple[CutPiece, ...]
+    stock_cuts: tuple[StockCut, ...]
+    minutes: float
+    cost: float  # money for what is bought
+    crimps: int  # contacts crimped here
+    by_hand: ByHand
+    mass: Mass
+    optimal: bool
+    bound_words: str  # "best of all ways", or how far from the best it may be
+    assumptions: tuple[str, ...]  # what was taken for granted, figures without a source among them
+    findings: tuple[Finding, ...] = ()  # slack, gauge and insulation against the contact
 
     @property
-    def minutes(self) -> float:
-        return sum(cable.minutes for cable in self.cables)
+    def errors(self) -> int:
+        return sum(1 for each in self.findings if each.severity is Severity.ERROR and each.accepted is None)
