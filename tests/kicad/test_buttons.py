@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import os
 
-import pytest
-
 import press_the_button as bench
+import pytest
 
 pytestmark = pytest.mark.kicad
 

@@ -1,0 +1,280 @@
+"""What a button does once KiCad has started its script: run here as KiCad runs it, without KiCad.
+
+Folder, environment and absence of arguments are those that KiCad 9.0.8 was seen to give.  Told in a page, not in a
+window, so that nobody has to close one.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from urllib.parse import unquote, urlparse
+
+import pytest
+
+from tabside.kicad.scripts import loaded_files
+
+BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b"
+RECORD = "tabside-installed.json"
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="the stand-ins are shell scripts")
+
+
+class Desk:
+    """A plugin folder, a project folder, a browser that notes pages, and a stand-in for `tabside`."""
+
+    def __init__(self, folder: Path) -> None:
+        self.home = folder
+        self.scripts = folder / "plugins" / "tabside"
+        for name, content in loaded_files().items():
+            (self.scripts / name).parent.mkdir(parents=True, exist_ok=True)
+            (self.scripts / name).write_bytes(content)
+        self.project = folder / "my boat"
+        self.project.mkdir()
+        self.programs = folder / "programs"
+        self.programs.mkdir()
+        self._program(folder / "browser", f'printf "%s\\n" "$1" >> "{folder}/opened"')
+
+    def draw(self, *names: str) -> None:
+        for name in names:
+            (self.project / f"{name}.kicad_pro").write_text("{}")
+            (self.project / f"{name}.kicad_sch").write_text("(kicad_sch)")
+
+    def tabside(self, says: object = None, status: int = 0, complains: str = "", at: Path | None = None) -> Path:
+        """A `tabside` that notes its arguments and environment and answers what it is told to."""
+        at = at or self.programs / "tabside"
+        at.parent.mkdir(exist_ok=True)
+        self._program(
+            at,
+            f'/usr/bin/env > "{self.home}/environment"\nprintf "%s\\n" "$0" "$@" > "{self.home}/called"\n'
+            f"cat <<'END'\n{json.dumps(says)}\nEND\n"
+            f"cat >&2 <<'END'\n{complains}\nEND\nexit {status}",
+        )
+        return at
+
+    def press(self, action: str, interpreter: str = sys.executable, **environment: str) -> subprocess.CompletedProcess:
+        given = {
+            "PATH": f"{self.programs}{os.pathsep}/usr/bin{os.pathsep}/bin",
+            "HOME": str(self.home),
+            "TMPDIR": str(self.home),
+            "KIPRJMOD": str(self.project),
+            "PYTHONPATH": "/usr/lib/python3/dist-packages",
+            "VIRTUAL_ENV": "/tmp/somewhere",
+            "BROWSER": f"{self.home}/browser %s",
+            "TABSIDE_WINDOW": "page",
+            **environment,
+        }
+        command = [interpreter, str(self.scripts / f"tabside_{action}.py")]
+        return subprocess.run(command, cwd=self.scripts, env=given, capture_output=True, text=True, check=False)
+
+    @property
+    def opened(self) -> Path:
+        """The one thing that the browser was asked to open."""
+        (line,) = (self.home / "opened").read_text(encoding="utf-8").splitlines()
+        return Path(unquote(urlparse(line).path))
+
+    @property
+    def told(self) -> str:
+        return self.opened.read_text(encoding="utf-8")
+
+    @property
+    def called(self) -> list[str]:
+        return (self.home / "called").read_text(encoding="utf-8").splitlines()
+
+    @staticmethod
+    def _program(path: Path, body: str) -> None:
+        path.write_text(f"#!/bin/sh\n{body}\n", encoding="utf-8")
+        path.chmod(0o755)
+
+
+@pytest.fixture
+def desk(tmp_path):
+    return Desk(tmp_path)
+
+
+def exported(*files):
+    return {"format": "tabside/export/1", "files": [str(file) for file in files], "documents": {}}
+
+
+def test_check_opens_the_page_of_findings_that_tabside_names(desk):
+    desk.draw("boat")
+    page = desk.project / "boat-tabside" / "check" / "findings.html"
+    desk.tabside(exported(page.with_name("findings.json"), page), status=1)
+    assert desk.press("check").returncode == 0
+    assert desk.opened == page
+    assert desk.called[1:] == [
+        "export", "boat.kicad_sch", "--to", str(page.parent), "--only", "findings", "--json",
+    ]  # fmt: skip
+
+
+def test_documents_without_a_page_of_findings_open_their_folder(desk):
+    desk.draw("boat")
+    folder = desk.project / "boat-tabside" / "documents"
+    desk.tabside(exported(folder / "bom.csv"))
+    assert desk.press("documents").returncode == 0
+    assert desk.opened == folder
+
+
+def test_tabside_does_not_see_what_kicad_set_for_its_own_python(desk):
+    desk.draw("boat")
+    desk.tabside(exported())
+    desk.press("documents")
+    names = {line.split("=")[0] for line in (desk.home / "environment").read_text().splitlines()}
+    assert not names & {"PYTHONPATH", "VIRTUAL_ENV", "PYTHONHOME"}
+    assert "HOME" in names
+
+
+def test_the_tabside_that_was_recorded_comes_before_the_one_on_the_path(desk):
+    desk.draw("boat")
+    recorded = desk.tabside(exported(), at=desk.home / "its own place" / "tabside")
+    desk.tabside(exported())
+    record = {"format": "tabside/kicad-record/1", "command": [str(recorded)]}
+    (desk.scripts / RECORD).write_text(json.dumps(record))
+    desk.press("documents")
+    assert desk.called[0] == str(recorded)
+
+
+@pytest.mark.parametrize("record", ["{", "[]", '{"command": ["/gone/tabside"]}', '{"command": 3}'])
+def test_a_record_that_leads_nowhere_leaves_the_path(desk, record):
+    desk.draw("boat")
+    (desk.scripts / RECORD).write_text(record)
+    on_path = desk.tabside(exported())
+    assert desk.press("documents").returncode == 0
+    assert desk.called[0] == str(on_path)
+
+
+def test_a_package_finds_the_record_of_the_installation_beside_it(desk):
+    desk.draw("boat")
+    recorded = desk.tabside(exported(), at=desk.home / "its own place" / "tabside")
+    (desk.scripts / RECORD).write_text(json.dumps({"command": [str(recorded)]}))
+    package = desk.home / "3rdparty" / "plugins" / "local_tabside_wiring"
+    shutil.copytree(desk.scripts, package, ignore=shutil.ignore_patterns(RECORD))
+    desk.scripts = package
+    assert desk.press("documents").returncode == 0
+    assert desk.called[0] == str(recorded)
+
+
+def test_without_tabside_it_says_how_to_get_it(desk):
+    desk.draw("boat")
+    assert desk.press("check").returncode == 1
+    assert "tabside was not found" in desk.told and "tabside kicad install" in desk.told
+
+
+@pytest.mark.parametrize("named", ["", "/gone"])
+def test_a_project_that_was_never_saved_is_told(desk, named):
+    desk.tabside(exported())
+    assert desk.press("check", KIPRJMOD=named).returncode == 1
+    assert "has not been saved yet" in desk.told and "File &gt; Save" in desk.told
+
+
+def test_a_project_without_its_schematic_is_told(desk):
+    desk.tabside(exported())
+    (desk.project / "boat.kicad_pro").write_text("{}")
+    assert desk.press("check").returncode == 1
+    assert "boat.kicad_sch" in desk.told and "has not been saved yet" in desk.told
+
+
+def test_of_several_projects_the_open_one_is_taken(desk):
+    desk.draw("boat", "kite")
+    (desk.project / "~kite.kicad_sch.lck").write_text("{}")
+    desk.tabside(exported())
+    assert desk.press("documents").returncode == 0
+    assert desk.called[2] == "kite.kicad_sch"
+
+
+@pytest.mark.parametrize("both_open", [False, True])
+def test_several_projects_that_could_be_meant_are_told_and_none_is_guessed(desk, both_open):
+    desk.draw("boat", "kite")
+    for name in ("boat", "kite") if both_open else ():
+        (desk.project / f"~{name}.kicad_sch.lck").write_text("{}")
+    desk.tabside(exported())
+    assert desk.press("check").returncode == 1
+    assert "boat.kicad_sch, kite.kicad_sch" in desk.told
+    assert not (desk.home / "called").exists()
+
+
+def test_a_single_schematic_needs_no_project_file(desk):
+    desk.draw("boat")
+    (desk.project / "boat.kicad_pro").unlink()
+    desk.tabside(exported())
+    assert desk.press("documents").returncode == 0
+    assert desk.called[2] == "boat.kicad_sch"
+
+
+def test_what_tabside_complains_of_is_told_in_its_words(desk):
+    desk.draw("boat")
+    desk.tabside(
+        status=2, complains="tabside: warning: old file\ntabside: hull.kicad_sch:3:7: is cut off; save it again"
+    )
+    assert desk.press("check").returncode == 1
+    assert "hull.kicad_sch:3:7: is cut off; save it again" in desk.told
+    assert "warning" not in desk.told
+
+
+def test_a_tabside_that_crashes_or_talks_nonsense_is_told(desk):
+    desk.draw("boat")
+    desk.tabside("no object")
+    assert desk.press("documents").returncode == 1
+    assert "does not understand" in desk.told
+
+
+def test_compare_shows_what_changed_as_text_and_never_as_markup(desk):
+    desk.draw("boat")
+    change = {
+        "kind": "moved", "subject": "lead", "name": "W3", "before": "J1:2", "after": "<b>J1:3</b>",
+        "bench": "move the contact",
+    }  # fmt: skip
+    desk.tabside({"format": "tabside/compare/1", "changes": [change], "same": False}, status=1)
+    assert desk.press("compare").returncode == 0
+    assert desk.opened == desk.project / "boat-tabside" / "compare" / "comparison.html"
+    assert "&lt;b&gt;J1:3&lt;/b&gt;" in desk.told and "move the contact" in desk.told
+    assert "Battery disconnected" in desk.told
+
+
+def test_compare_says_when_nothing_changed(desk):
+    desk.draw("boat")
+    desk.tabside({"format": "tabside/compare/1", "changes": [], "same": True})
+    assert desk.press("compare").returncode == 0
+    assert "the same as in the last committed revision" in desk.told
+
+
+def test_a_tabside_that_cannot_compare_is_told(desk):
+    desk.draw("boat")
+    desk.tabside(status=2, complains="tabside: argument COMMAND: invalid choice: 'compare' (choose from nets, check)")
+    assert desk.press("compare").returncode == 1
+    assert "cannot compare" in desk.told and "Update Tabside" in desk.told
+
+
+def test_the_real_tabside_writes_the_page_that_is_opened(desk):
+    shutil.copytree(BOAT, desk.project, dirs_exist_ok=True)
+    (desk.programs / "tabside").symlink_to(Path(sys.executable).parent / "tabside")
+    ended = desk.press("check")
+    assert ended.returncode == 0, ended.stderr
+    assert desk.opened == desk.project / "survey_boat-tabside" / "check" / "findings.html"
+    assert "Reedling" in desk.told and "leads" in desk.told
+
+
+def test_the_real_tabside_tells_file_and_line_of_a_damaged_sheet(desk):
+    desk.draw("boat")
+    (desk.project / "boat.kicad_sch").write_text('(kicad_sch (version 20250114)\n  (uuid "a")\n')
+    (desk.programs / "tabside").symlink_to(Path(sys.executable).parent / "tabside")
+    assert desk.press("check").returncode == 1
+    assert "boat.kicad_sch:" in desk.told and "Mend that" in desk.told
+
+
+@pytest.mark.parametrize("version", ["3.9", "3.10"])
+def test_it_runs_on_older_pythons(desk, version):
+    interpreter = shutil.which(f"python{version}")
+    works = (
+        interpreter and subprocess.run([interpreter, "-c", "pass"], capture_output=True, check=False).returncode == 0
+    )
+    if not works:
+        pytest.skip(f"Python {version} is not installed; the syntax is held to 3.9 in any case")
+    desk.draw("boat")
+    desk.tabside(exported(desk.project / "findings.html"))
+    ended = desk.press("documents", interpreter=interpreter)
+    assert ended.returncode == 0, ended.stderr
+    assert desk.opened == desk.project / "findings.html"
