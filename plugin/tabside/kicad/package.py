@@ -2,8 +2,8 @@
 
     python -m tabside.kicad.package [FOLDER]
 
-Writes `tabside-kicad-VERSION.zip`; the same version gives the same bytes.  The package holds the buttons only: they
-call the `tabside` on the path, as no installation has told them another.
+Writes `tabside-kicad-VERSION.zip`; the same version gives the same bytes.  The package holds the buttons and
+the script door; they call the `tabside` that `tabside kicad install` recorded, else the one on the path.
 """
 
 from __future__ import annotations
@@ -62,10 +62,11 @@ def package_bytes() -> bytes:
     }
     entries |= {f"plugins/{name}": content for name, content in loaded_files().items()}
     packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as package:
+    # Not compressed: the bytes would differ from one library of compression to the next.
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_STORED) as package:
         for name, content in sorted(entries.items()):
             entry = zipfile.ZipInfo(name, _NO_CLOCK)
-            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.create_system = 3  # the same on every system
             entry.external_attr = 0o644 << 16
             package.writestr(entry, content)
     return packed.getvalue()
