@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
+import shutil
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -133,6 +136,113 @@ def test_status_says_what_is_there(home):
     kicad(home, "install", "--kicad", "9.0")
     told = {each["kicad"]: each for each in json.loads(kicad(home, "status", "--json").stdout)["kicads"]}
     assert told["9.0"]["installed"] and not told["7.0"]["installed"]
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="reads /proc")
+@pytest.mark.parametrize("action", ["install", "remove"])
+def test_while_kicad_runs_nothing_is_changed(home, action):
+    if action == "remove":
+        kicad(home, "install")
+    program = home / "programs" / "eeschema"  # a process of that name, with that home
+    program.parent.mkdir()
+    shutil.copy(shutil.which("sleep"), program)
+    before = everything(home)
+    process = subprocess.Popen([program, "60"], env={"HOME": str(home)})
+    try:
+        while Path(f"/proc/{process.pid}/comm").read_text().strip() != "eeschema":
+            pass  # until it has become that program
+        ended = kicad(home, action)
+        assert ended.returncode == 2
+        assert f"eeschema (process {process.pid})" in ended.stderr and "close it" in ended.stderr
+        assert ended.stderr.count("\n") == 1
+        assert everything(home) == before
+        assert kicad(home, action, "--dry-run").returncode == 0
+    finally:
+        process.kill()
+        process.wait()
+    assert kicad(home, action).returncode == 0
+
+
+def test_a_settings_file_that_is_a_link_stays_one_and_keeps_its_permissions(home):
+    path = home / ".config" / "kicad" / "9.0" / "eeschema.json"
+    real = home / "dotfiles.json"
+    path.rename(real)
+    real.chmod(0o600)
+    path.symlink_to(real)
+    before = everything(home)
+    kicad(home, "install")
+    assert path.is_symlink() and b"abside" in real.read_bytes() and real.stat().st_mode & 0o777 == 0o600
+    kicad(home, "remove")
+    assert path.is_symlink() and everything(home) == before
+
+
+def test_the_api_server_stays_on_for_another_plugin(home):
+    kicad(home, "install", "--enable-api")
+    other = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "other"
+    other.mkdir()
+    (other / "plugin.json").write_text("{}")
+    ended = kicad(home, "remove")
+    assert "stays on for another plugin (other)" in ended.stdout
+    assert settings(home, "9.0", "kicad_common.json")["api"]["enable_server"] is True
+    assert (other / "plugin.json").exists()
+
+
+def test_an_api_server_that_was_on_before_stays_on(home):
+    path = home / ".config" / "kicad" / "9.0" / "kicad_common.json"
+    path.write_text(json.dumps({"api": {"enable_server": True}}))
+    kicad(home, "install", "--enable-api")
+    kicad(home, "remove")
+    assert settings(home, "9.0", "kicad_common.json") == {"api": {"enable_server": True}}
+
+
+def test_a_file_that_is_not_ours_is_never_replaced(home):
+    theirs = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside" / "plugin.json"
+    theirs.parent.mkdir(parents=True)
+    theirs.write_text('{"theirs": true}')
+    before = everything(home)
+    ended = kicad(home, "install")
+    assert ended.returncode == 2 and "is not from Tabside" in ended.stderr
+    assert everything(home) == before
+
+
+def test_a_script_that_somebody_changed_is_left_and_told(home):
+    kicad(home, "install")
+    script = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside" / "tabside_window.py"
+    script.write_text("# mine\n")
+    assert "changed by somebody" in kicad(home, "install").stdout
+    ended = kicad(home, "remove")
+    assert "changed by somebody" in ended.stdout
+    assert [path.name for path in script.parent.iterdir()] == ["tabside_window.py"]
+
+
+def test_files_of_an_earlier_version_go_with_the_next(home):
+    kicad(home, "install")
+    folder = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside"
+    (folder / "old.py").write_bytes(b"old")
+    record = json.loads((folder / "tabside-installed.json").read_text())
+    record["files"][str(folder / "old.py")] = hashlib.sha256(b"old").hexdigest()
+    (folder / "tabside-installed.json").write_text(json.dumps(record))
+    kicad(home, "install")
+    assert not (folder / "old.py").exists()
+
+
+def test_what_kicad_made_for_the_plugin_goes_with_it(home):
+    kicad(home, "install")
+    environment = home / ".cache" / "kicad" / "9.0" / "python-environments" / "local.tabside.wiring"
+    environment.mkdir(parents=True)
+    path = home / ".config" / "kicad" / "9.0" / "eeschema.json"
+    now = settings(home, "9.0")
+    now["plugins"] = {"actions": [{"local.tabside.wiring.tabside-check": True}, {"org.other.plugin.act": True}]}
+    path.write_text(json.dumps(now))
+    kicad(home, "remove")
+    assert not environment.exists()
+    assert settings(home, "9.0")["plugins"]["actions"] == [{"org.other.plugin.act": True}]
+
+
+def test_a_version_that_is_not_there_is_told(home):
+    ended = kicad(home, "install", "--kicad", "8.0")
+    assert ended.returncode == 2
+    assert "no KiCad 8.0 has been used here; there is 7.0, 9.0" in ended.stderr
 
 
 # Source: KiCad's documentation of its folders and its source; macOS and Windows were not run here.
