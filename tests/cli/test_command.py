@@ -113,10 +113,25 @@ def test_json_of_check(root):
         assert answer["counts"][severity] == sum(f["severity"] == severity for f in open_ones)
 
 
-WIRE_LIST = (
-    "mark net signal from_board from_termination from_contact from_end to_board to_termination to_contact to_end "
-    "cable gauge_awg colour length_mm chosen note"
-).split()
+WIRE_LIST = [
+    "mark",
+    "net",
+    "signal",
+    "from_board",
+    "from_termination",
+    "from_contact",
+    "from_end",
+    "to_board",
+    "to_termination",
+    "to_contact",
+    "to_end",
+    "cable",
+    "gauge_awg",
+    "colour",
+    "length_mm",
+    "chosen",
+    "note",
+]
 
 
 def test_json_of_export_and_the_files_that_it_names(tmp_path):
