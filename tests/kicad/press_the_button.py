@@ -99,6 +99,7 @@ def prepare(home: Path) -> dict[str, str]:
         "BROWSER": f"{browser} %s",
         "TABSIDE_WINDOW": "page",
         "LC_ALL": "C.UTF-8",
+        "TMPDIR": str(home),  # KiCad notes there which of its programs are running, and asks before starting another
         "PIP_NO_INDEX": "1",  # KiCad asks pip for a newer pip; the plugin must work without a network
     }
     return environment | ours
@@ -142,7 +143,7 @@ def screen(environment: dict[str, str], log: Path) -> Iterator[dict[str, str]]:
 
 
 @contextmanager
-def editor(environment: dict[str, str], project: Path, log: Path) -> Iterator[None]:
+def editor(environment: dict[str, str], project: Path, log: Path, picture: Callable[[str], None]) -> Iterator[None]:
     """The schematic editor with the project open; closed as a person closes it."""
     command = ["dbus-run-session", "--", "eeschema", f"{NAME}.kicad_sch"]
     with log.open("ab") as out:
@@ -154,6 +155,9 @@ def editor(environment: dict[str, str], project: Path, log: Path) -> Iterator[No
         yield
         subprocess.run(["wmctrl", "-c", TITLE], env=environment, check=False)
         wait_for(lambda: process.poll() is not None, "the editor's end")
+    except FailedError as error:
+        picture("failed")
+        raise FailedError(f"{error}; windows: {windows(environment)}") from None
     finally:
         if process.poll() is None:
             os.killpg(process.pid, signal.SIGTERM)  # the session that we started
@@ -239,9 +243,10 @@ def one_run(home: Path, action: str, shots: Path | None = None) -> None:
         if shots is not None:
             take_picture(shown, shots / f"{action}-{name}.png")
 
-    with screen(environment, log) as shown, editor(shown, boat, log):
+    with screen(environment, log) as shown, editor(shown, boat, log, picture):
         press(shown, action, picture)
-        wait_for(lambda: all((boat / file).exists() for file in EXPECTED[action]), f"{', '.join(EXPECTED[action])}")
+        expected = EXPECTED[action]
+        wait_for(lambda: all((boat / file).exists() for file in expected), ", ".join(expected))
         if action != "door":
             wait_for(lambda: (home / "opened").exists(), "the browser")
         time.sleep(1)
