@@ -175,3 +175,45 @@ def test_a_mistake_is_one_clear_line(text, line):
 def test_bytes_that_are_no_text_name_their_line():
     with pytest.raises(TabsideError, match=r"boat.craft.toml:2: is not UTF-8"):
         settings_from_text(b"[craft]\nname = '\xff'", "boat.craft.toml")
+
+
+def test_housings_contacts_and_wire_in_stock_and_costs_are_read():
+    text = """
+[[stock.housings]]
+end = "JST SH 8"
+count = 3
+[[stock.contacts]]
+family = "jst_sh"
+count = 40
+price = 2.5
+pack = 100
+[[stock.wire]]
+gauge_awg = 28
+colour = "BK"
+length_mm = 1500
+[costs]
+move_minutes = 4
+"""
+    settings = settings_from_text(text.encode(), "pond.craft.toml")
+    (housing,) = settings.stock_housings
+    (contact,) = settings.stock_contacts
+    (wire,) = settings.stock_wire
+    assert (housing.family, housing.ways, housing.count) == ("jst_sh", 8, 3)
+    assert (contact.family, contact.count, contact.price, contact.pack) == ("jst_sh", 40, 2.5, 100)
+    assert (wire.gauge_awg, wire.colour, wire.length_mm, wire.count) == (28, "BK", 1500, 1)
+    assert (settings.costs.move_minutes, settings.costs.minute) == (4, 0.5)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ('[[stock.housings]]\nend = "jst_sh"', "stock.housings[0].end"),
+        ('[[stock.contacts]]\nfamily = "jst_sj"', "stock.contacts[0].family"),
+        ("[[stock.wire]]\ngauge_awg = 28\nlength_mm = -1", "stock.wire[0].length_mm"),
+        ("[costs]\nmove_minute = 3", "did you mean `move_minutes`?"),
+    ],
+)
+def test_mistakes_in_stock_and_costs_name_their_key(text, said):
+    with pytest.raises(TabsideError) as error:
+        settings_from_text(text.encode(), "pond.craft.toml")
+    assert said in str(error.value) and "\n" not in str(error.value)

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from .drawing import Place
 from .roles import Rail, Role, Volts
+from .stock import Costs, StockContact, StockHousing, StockWire
 
 
 class Kind(StrEnum):
@@ -180,6 +181,7 @@ class Limits(NamedTuple):
 
 
 _USUAL_LIMITS = Limits()
+_USUAL_COSTS = Costs()
 
 
 class Protection(NamedTuple):
@@ -204,6 +206,10 @@ class CraftSettings:
     accept: tuple[Acceptance, ...] = ()
     stock_cables: tuple[StockCable, ...] = ()
     stock_leads: tuple[StockLead, ...] = ()
+    stock_housings: tuple[StockHousing, ...] = ()
+    stock_contacts: tuple[StockContact, ...] = ()
+    stock_wire: tuple[StockWire, ...] = ()
+    costs: Costs = _USUAL_COSTS
     limits: Limits = _USUAL_LIMITS
     protections: tuple[Protection, ...] = ()
     file_hash: str = ""

@@ -20,6 +20,8 @@ from ..facts.cells import CELLS_MAX, pack_volts
 from ..model.craft import Acceptance, CraftSettings, Limits, Named, Protection, StockCable, StockLead
 from ..model.natural import natural
 from ..model.roles import Volts
+from ..model.stock import StockContact, StockHousing, StockWire
+from .craft_stock import ContactTable, CostsTable, HousingTable, StockWireTable
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 
@@ -71,6 +73,9 @@ class _StockLeadTable(_Section):
 class _StockTable(_Section):
     cables: list[_StockCableTable] = []
     leads: list[_StockLeadTable] = []
+    housings: list[HousingTable] = []
+    contacts: list[ContactTable] = []
+    wire: list[StockWireTable] = []
 
 
 class _AcceptTable(_Section):
@@ -103,6 +108,7 @@ class _CraftFile(_Section):
     lengths_mm: dict[str, Length] = {}
     defaults: _DefaultsTable = msgspec.field(default_factory=_DefaultsTable)
     stock: _StockTable = msgspec.field(default_factory=_StockTable)
+    costs: CostsTable = msgspec.field(default_factory=CostsTable)
     limits: _LimitsTable = msgspec.field(default_factory=_LimitsTable)
     wire: _WireTable = msgspec.field(default_factory=_WireTable)
     protection: list[_ProtectionTable] = []
@@ -118,6 +124,10 @@ _KEYS_AT = {
     "stock": _StockTable,
     "stock.cables[...]": _StockCableTable,
     "stock.leads[...]": _StockLeadTable,
+    "stock.housings[...]": HousingTable,
+    "stock.contacts[...]": ContactTable,
+    "stock.wire[...]": StockWireTable,
+    "costs": CostsTable,
     "limits": _LimitsTable,
     "wire": _WireTable,
     "protection[...]": _ProtectionTable,
@@ -224,6 +234,20 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
         ),
         stock_cables=tuple(_stock_cable(entry, k, name) for k, entry in enumerate(parsed.stock.cables)),
         stock_leads=tuple(_stock_lead(entry, k, name) for k, entry in enumerate(parsed.stock.leads)),
+        stock_housings=tuple(
+            StockHousing(
+                *_family_and_ways(each.end, f"stock.housings[{k}].end", name), each.count, each.price, each.pack
+            )
+            for k, each in enumerate(parsed.stock.housings)
+        ),
+        stock_contacts=tuple(
+            StockContact(_family(each.family, f"stock.contacts[{k}].family", name), each.count, each.price, each.pack)
+            for k, each in enumerate(parsed.stock.contacts)
+        ),
+        stock_wire=tuple(
+            StockWire(each.gauge_awg, each.colour, each.length_mm, each.count, each.od_mm) for each in parsed.stock.wire
+        ),
+        costs=parsed.costs.costs(),
         limits=_limits(parsed, name),
         protections=tuple(
             Protection((at.termination or "", at.contact or ""), entry.what)

@@ -1,0 +1,74 @@
+"""What lies in the drawers, and what work and parts cost: the sides of the craft file that plans are made from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class StockHousing:
+    """Empty housings."""
+
+    family: str
+    ways: int
+    count: int
+    price: float | None = None  # of a pack; None: the usual price
+    pack: int = 1  # pieces in a pack, when more are bought
+
+
+@dataclass(frozen=True, slots=True)
+class StockContact:
+    """Loose contacts, not yet crimped."""
+
+    family: str
+    count: int
+    price: float | None = None
+    pack: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class StockWire:
+    """Wire by length."""
+
+    gauge_awg: int
+    colour: str | None
+    length_mm: float
+    count: int = 1
+    od_mm: float | None = None  # over insulation
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """What weighs in the choice of how a cable is made.  Every default is common practice, no source.
+
+    Minutes per piece of work, prices in the builder's own currency, lengths in mm.
+    """
+
+    minute: float = 0.5  # price of a minute of work
+    move_minutes: float = 3.0  # a contact out of one cavity and into another
+    leave_out_minutes: float = 2.0  # a contact out for good
+    rehouse_minutes: float = 1.0  # a contact moved over into an empty housing
+    insert_minutes: float = 0.5  # a crimped lead into an empty cavity
+    crimp_minutes: float = 2.0  # strip and crimp one contact by hand
+    cut_minutes: float = 0.5  # cut a lead to length, and strip one end
+    solder_minutes: float = 1.5  # one joint
+    plug_in_minutes: float = 1.0  # mark, flag and prove a cable that is there
+    move_risk: float = 0.3  # price of the risk that a moved contact is lost
+    spoil_1_0: float = 3.0  # contacts bought for each good crimp by hand: pitch up to 1.0 mm
+    spoil_1_25: float = 2.0  # pitch up to 1.25 mm
+    spoil: float = 1.2  # larger
+    cable_price: float = 3.0  # ready-made straight cable
+    lead_price: float = 0.3  # pre-crimped lead, both ends
+    housing_price: float = 0.25
+    contact_price: float = 0.08
+    wire_price: float = 0.5  # a metre
+    slack_limit_mm: float = 150.0  # a ready-made cable or lead may be longer than its path by so much
+    slack_price: float = 0.4  # 100 mm of slack that cannot be cut off
+    solve_seconds: float = 10.0  # after which the best plan so far is taken, with its bound
+    buy_ready: bool = True  # straight cables of equal plugs and pre-crimped leads of one family can be bought
+
+    def spoil_factor(self, pitch_mm: float | None) -> float:
+        """Contacts to buy for each good crimp; a pitch that is not known counts as the smallest."""
+        if pitch_mm is None or pitch_mm <= 1.0:
+            return self.spoil_1_0
+        return self.spoil_1_25 if pitch_mm <= 1.25 else self.spoil
