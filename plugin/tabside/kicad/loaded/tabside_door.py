@@ -1,21 +1,24 @@
 """
-@package
-Tabside: check the wiring of a craft and write its documents.
+    @package
+    Tabside: check the wiring of a craft and write its documents.
 
-Findings, wire list, cut list, bill of materials and the other documents are written to the folder NAME-tabside
-beside the schematic.  The result is shown here.
+    Findings, wire list, cut list, bill of materials and others
+    go to the folder NAME-tabside beside the schematic.
+    The verdict is shown here.
 
-Tabside reads the schematic FILES.  Edits that are not saved yet are not seen: save first (File > Save), then
-generate.
+    Tabside reads the schematic FILES: unsaved edits are not seen.
+    Save first (File > Save), then generate.
 
-Return code 0: no error found.  1: errors found, do not build from these documents yet.  2: could not be done, the
-last line says why.
+    Return code 0: no error found.
+    1: errors found; do not build from these documents yet.
+    2: could not be done; the last line says why.
 
-Works as a bill of materials script (Tools > Generate Legacy Bill of Materials) and as a netlist exporter
-(File > Export > Netlist), in KiCad 6 and newer.
+    Works as a bill of materials script (Tools > Generate Legacy
+    Bill of Materials) and as a netlist exporter (File > Export >
+    Netlist), in KiCad 6 and newer.
 
-Command line:
-python "pathToFile/tabside_door.py" "%I" "%O"
+    Command line:
+    python "pathToFile/tabside_door.py" "%I" "%O"
 """
 
 from __future__ import annotations
@@ -74,11 +77,17 @@ def _make(root: Path, output: Path) -> int:
     folder = output.with_name(f"{output.name}-tabside") / "documents"
     answer = run_tabside(["export", root.name, "--to", str(folder)], root.parent)
     saved = time.strftime("%Y-%m-%d %H:%M:%S", time.localtime(root.stat().st_mtime))
-    print(answer.out, end="")
-    print(f"Read: {root}, as saved on {saved}. Unsaved edits are not seen.")
+    print(f"Read: {root}, as saved on {saved}. Unsaved edits are not seen.\n")
+    print(_verdict_first(answer.out))
     if answer.err.strip():
         print(answer.err.strip(), file=sys.stderr)
     return answer.status if answer.ran else CANNOT_RUN
+
+
+def _verdict_first(text: str) -> str:
+    """What Tabside says, its last paragraph in second place: KiCad's dialog shows few lines without scrolling."""
+    title, *others = text.strip().split("\n\n")
+    return "\n\n".join([title, *others[-1:], *others[:-1]])
 
 
 def _speak_utf8() -> None:
