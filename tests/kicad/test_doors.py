@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import os
 import shutil
 import subprocess
@@ -68,6 +69,14 @@ def test_the_script_makes_all_documents_of_the_schematic_that_kicads_xml_names(
     documents = root.parent / "survey_boat-tabside" / "documents"
     assert (documents / "wire-list.csv").is_file()
     assert ("NOT CLEARED" in (documents / "bom.md").read_text(encoding="utf-8")) == bool(status)
+
+
+# Source: KiCad 9.0.8: the help is what follows @package, and what stands behind `"%O` becomes the file's ending.
+def test_the_script_explains_itself_in_kicads_dialog():
+    said = ast.get_docstring(ast.parse(loaded_files()[DOOR]))
+    assert said is not None and "@package" in said
+    assert [part.split('"')[0] for part in said.split('"%O')[1:]] == [""]
+    assert "unsaved edits are not seen" in said
 
 
 @pytest.mark.parametrize("xml", ["", "<export", "<export><design><source>gone.kicad_sch</source></design></export>"])

@@ -239,6 +239,15 @@ def test_what_kicad_made_for_the_plugin_goes_with_it(home):
     assert settings(home, "9.0")["plugins"]["actions"] == [{"org.other.plugin.act": True}]
 
 
+def test_what_cannot_be_written_in_one_version_leaves_all_as_they_were(home):
+    (home / ".local" / "share" / "kicad" / "9.0").mkdir(parents=True)
+    (home / ".local" / "share" / "kicad" / "9.0" / "plugins").write_text("a file where a folder should be")
+    before, paths = everything(home), set(home.rglob("*"))
+    ended = kicad(home, "install")
+    assert ended.returncode == 2 and "nothing was changed" in ended.stderr and ended.stderr.count("\n") == 1
+    assert everything(home) == before and set(home.rglob("*")) == paths
+
+
 def test_a_version_that_is_not_there_is_told(home):
     ended = kicad(home, "install", "--kicad", "8.0")
     assert ended.returncode == 2

@@ -45,27 +45,40 @@ class Changes:
         """Remove a folder at the end when nothing is left in it."""
         self._folders.append(folder)
 
+    def join(self, other: Changes) -> None:
+        """Take over what another one is going to do, so that both are done or neither."""
+        self._after |= other._after
+        self._trees += other._trees
+        self._folders += other._folders
+
     def carry_out(self) -> None:
         """Do it.
 
         Raises: TabsideError when something cannot be written; then all files are as they were.
         """
         before: dict[Path, bytes | None] = {}
+        made: list[Path] = []
         try:
             for path, content in self._after.items():
                 before[path] = read_file(path)
+                made += [folder for folder in path.parents if not folder.exists()]
                 replace_file(path, content)
         except OSError as error:
             for path, content in before.items():
                 with suppress(OSError):
                     replace_file(path, content)
+            _remove_empty(made)
             reason = (error.strerror or type(error).__name__).lower()
             raise TabsideError(f"cannot be written: {reason}; nothing was changed", file=path) from None
         for tree in self._trees:
             shutil.rmtree(tree, ignore_errors=True)
-        for folder in sorted(self._folders, key=lambda folder: len(folder.parts), reverse=True):
-            with suppress(OSError):  # somebody else has something in it
-                folder.rmdir()
+        _remove_empty(self._folders)
+
+
+def _remove_empty(folders: list[Path]) -> None:
+    for folder in sorted(folders, key=lambda folder: len(folder.parts), reverse=True):
+        with suppress(OSError):  # somebody else has something in it
+            folder.rmdir()
 
 
 def read_file(path: Path) -> bytes | None:

@@ -83,8 +83,10 @@ def carry_out(planned: Planned, machine: Machine) -> None:
                 f"KiCad is running: {running}, and would write its settings over ours; close it and try again, "
                 "nothing was changed"
             )
+    together = Changes()
     for _, changes in planned:
-        changes.carry_out()
+        together.join(changes)
+    together.carry_out()
 
 
 def status(machine: Machine) -> dict[str, Any]:

@@ -1,24 +1,24 @@
 """
-    @package
-    Tabside: check the wiring of a craft and write its documents.
+@package
+Tabside: check the wiring of a craft and write its documents.
 
-    Findings, wire list, cut list, bill of materials and others
-    go to the folder NAME-tabside beside the schematic.
-    The verdict is shown here.
+Findings, wire list, cut list, bill of materials and others
+go to the folder NAME-tabside beside the schematic.
+The verdict is shown here.
 
-    Tabside reads the schematic FILES: unsaved edits are not seen.
-    Save first (File > Save), then generate.
+Tabside reads the schematic FILES: unsaved edits are not seen.
+Save first (File > Save), then generate.
 
-    Return code 0: no error found.
-    1: errors found; do not build from these documents yet.
-    2: could not be done; the last line says why.
+Return code 0: no error found.
+1: errors found; do not build from these documents yet.
+2: could not be done; the last line says why.
 
-    Works as a bill of materials script (Tools > Generate Legacy
-    Bill of Materials) and as a netlist exporter (File > Export >
-    Netlist), in KiCad 6 and newer.
+Works as a bill of materials script (Tools > Generate Legacy
+Bill of Materials) and as a netlist exporter (File > Export >
+Netlist), in KiCad 6 and newer.
 
-    Command line:
-    python "pathToFile/tabside_door.py" "%I" "%O"
+Command line:
+python "pathToFile/tabside_door.py" "%I" "%O"
 """
 
 from __future__ import annotations
