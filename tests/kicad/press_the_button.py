@@ -105,6 +105,13 @@ def prepare(home: Path) -> dict[str, str]:
     return environment | ours
 
 
+def commit(environment: dict[str, str], project: Path) -> None:
+    """Make the project's folder a repository with one revision."""
+    person = ["-c", "user.name=builder", "-c", "user.email=builder@example.org"]
+    for words in (["init", "-q"], ["add", "."], [*person, "commit", "-q", "-m", "As drawn"]):
+        subprocess.run(["git", *words], cwd=project, env=environment, check=True)
+
+
 def tabside(environment: dict[str, str], *arguments: str) -> str:
     """Run the installed `tabside` for that home; returns what it printed."""
     command = [str(Path(sys.executable).parent / "tabside"), *arguments]
@@ -238,6 +245,8 @@ def one_run(home: Path, action: str, shots: Path | None = None) -> None:
     log = home / "log"
     boat = home / "boat"
     tabside(environment, "kicad", "install", "--enable-api")
+    if action == "compare":
+        commit(environment, boat)
 
     def picture(name: str) -> None:
         if shots is not None:
