@@ -1,0 +1,26 @@
+"""What a piece of work costs: minutes, money, risk."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..model.stock import Costs
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Minutes of work, money for parts, and weights that are neither (risk, slack), in money."""
+
+    minutes: float = 0.0
+    money: float = 0.0
+    weight: float = 0.0
+
+    def __add__(self, other: Work) -> Work:
+        return Work(self.minutes + other.minutes, self.money + other.money, self.weight + other.weight)
+
+    def times(self, count: float) -> Work:
+        return Work(self.minutes * count, self.money * count, self.weight * count)
+
+    def cost(self, costs: Costs) -> float:
+        """What the choice is made by, in money."""
+        return self.minutes * costs.minute + self.money + self.weight
