@@ -221,24 +221,37 @@ def test_a_tabside_that_crashes_or_talks_nonsense_is_told(desk):
     assert "does not understand" in desk.told
 
 
-def test_compare_shows_what_changed_as_text_and_never_as_markup(desk):
-    desk.draw("boat")
-    change = {
-        "kind": "moved", "subject": "lead", "name": "W3", "before": "J1:2", "after": "<b>J1:3</b>",
-        "bench": "move the contact",
-    }  # fmt: skip
-    desk.tabside({"format": "tabside/compare/1", "changes": [change], "same": False}, status=1)
-    assert desk.press("compare").returncode == 0
-    assert desk.opened == desk.project / "boat-tabside" / "compare" / "comparison.html"
-    assert "&lt;b&gt;J1:3&lt;/b&gt;" in desk.told and "move the contact" in desk.told
-    assert "Battery disconnected" in desk.told
+@pytest.fixture
+def committed(desk):
+    """The demo boat in a repository with one revision, and the real `tabside`."""
+    shutil.copytree(BOAT, desk.project, dirs_exist_ok=True)
+    (desk.programs / "tabside").symlink_to(Path(sys.executable).parent / "tabside")
+    person = ["-c", "user.name=builder", "-c", "user.email=builder@example.org"]
+    for words in (["init", "-q"], ["add", "."], [*person, "commit", "-q", "-m", "As drawn"]):
+        subprocess.run(["git", *words], cwd=desk.project, check=True)
+    return desk
 
 
-def test_compare_says_when_nothing_changed(desk):
-    desk.draw("boat")
-    desk.tabside({"format": "tabside/compare/1", "changes": [], "same": True})
-    assert desk.press("compare").returncode == 0
-    assert "the same as in the last committed revision" in desk.told
+def test_compare_opens_what_changed_since_the_last_commit(committed):
+    shutil.copy(BOAT.parent / "rev_a" / "survey_boat.kicad_sch", committed.project)
+    ended = committed.press("compare")
+    assert ended.returncode == 0, ended.stderr
+    assert committed.opened == committed.project / "survey_boat-tabside" / "compare" / "comparison.html"
+    assert "J16" in committed.told
+
+
+def test_compare_works_in_a_folder_below_the_repository(committed):
+    (committed.project / ".git").rename(committed.home / ".git")  # now everything lies one folder deeper
+    person = ["-c", "user.name=builder", "-c", "user.email=builder@example.org"]
+    for words in (["add", "my boat"], [*person, "commit", "-q", "-m", "Moved"]):
+        subprocess.run(["git", *words], cwd=committed.home, check=True)
+    assert committed.press("compare").returncode == 0, committed.told
+
+
+def test_what_was_never_committed_cannot_be_compared_and_that_is_told(committed):
+    shutil.rmtree(committed.project / ".git")
+    assert committed.press("compare").returncode == 1
+    assert "git knows no revision" in committed.told and "commit it once" in committed.told
 
 
 def test_a_tabside_that_cannot_compare_is_told(desk):

@@ -21,6 +21,7 @@ from tabside_start import Answer, run_tabside
 
 FINDINGS = "findings"
 MEND = "Mend that, save, and press the button again."
+COMMIT = "Put the project's folder under git and commit it once; then this button tells what changed since."
 OLD = "Update Tabside and run `tabside kicad install` in a terminal."
 
 
@@ -56,14 +57,17 @@ def documents(root: Path) -> Path:
 
 
 def compare(root: Path) -> Path:
-    """Write a page that says what changed since the last commit; returns it."""
-    old = f"HEAD:./{root.name}"
-    answer = run_tabside(["compare", old, root.name, "--json"], root.parent)
+    """Write what changed since the last commit; returns the page, or its folder."""
+    folder = own_folder(root, "compare")
+    old = f"HEAD:./{root.name}"  # to git, a path below the folder that it is run in
+    answer = run_tabside(["compare", old, root.name, "--to", str(folder), "--json"], root.parent)
     if answer.status == 2 and "invalid choice" in answer.complaint:
         raise DoorError("The Tabside on this computer cannot compare.", OLD)
-    changes = _json(answer)
-    page = own_folder(root, "compare") / "comparison.html"
-    return _write(page, tabside_window.page(f"{root.stem}: changes since the last commit", comparison_table(changes)))
+    if answer.status == 2 and "git" in answer.complaint:
+        raise DoorError(answer.complaint, COMMIT)
+    _json(answer)
+    page = folder / "comparison.html"
+    return page if page.is_file() else folder
 
 
 def own_folder(root: Path, name: str) -> Path:
@@ -75,27 +79,6 @@ def page_of(files: list[Path], folder: Path) -> Path:
     """The page to open: the findings, else the folder."""
     pages = [file for file in files if file.name == f"{FINDINGS}.html"]
     return pages[0] if pages else folder
-
-
-def comparison_table(answer: dict[str, Any]) -> str:
-    """The changes as HTML: what, before, after, and what to do on the bench."""
-    changes = answer.get("changes") or []
-    if not changes:
-        return "<p>The wiring is the same as in the last committed revision.</p>"
-    columns = ("kind", "subject", "name", "before", "after", "bench")
-    titles = ("Change", "Of", "Name", "Before", "After", "On the bench")
-    head = "".join(f"<th>{title}</th>" for title in titles)
-    rows = "".join(
-        "<tr>" + "".join(f"<td>{_cell(change.get(c))}</td>" for c in columns) + "</tr>" for change in changes
-    )
-    caution = "<p>Battery disconnected and propellers off while you change anything.</p>"
-    return f"{caution}<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
-
-
-def _cell(value: Any) -> str:
-    if value is None:
-        return ""
-    return html.escape(value if isinstance(value, str) else json.dumps(value, ensure_ascii=False))
 
 
 def _check_as_text(root: Path, folder: Path) -> Path:
