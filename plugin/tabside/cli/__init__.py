@@ -74,10 +74,20 @@ def _parser() -> argparse.ArgumentParser:
         default="error",
         help="exit 1 when a finding is at least this severe (default: error)",
     )
+    plan = _add(commands, "plan", "how each cable is made, step by step")
+    plan.add_argument("--cable", metavar="MARK", help="this cable only, as C3, or the loose lead's mark")
     export = _add(commands, "export", "write the wire list, cut list and BOM")
     export.add_argument("--to", metavar="DIR", required=True, help="folder for the documents; made when missing")
     export.add_argument("--only", metavar="LIST", help="documents, separated by commas (default: all)")
     export.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
+    compare = commands.add_parser("compare", help="what changed between two revisions, and what to do on the bench")
+    side = "a root schematic, REV:path/to/ROOT.kicad_sch of a git revision"
+    compare.add_argument("old", metavar="OLD", help=f"{side}, or a saved `export --json`")
+    compare.add_argument("new", metavar="NEW", help=side)
+    compare.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+    compare.add_argument("--to", metavar="DIR", help="folder for the comparison as documents")
+    compare.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
+    compare.set_defaults(run="compare")
     families = commands.add_parser("families", help="the connector families that Tabside knows", description=None)
     families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
     families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")

@@ -69,6 +69,42 @@ def export(arguments: Namespace) -> int:
     return _status(verdict, "error")
 
 
+def compare(arguments: Namespace) -> int:
+    """Exit status: 0 the same build, 1 it differs."""
+    from .compare_command import compared, run
+
+    with working("comparing"):
+        comparison = compared(arguments)
+    answer = run(arguments, comparison)
+    if answer is not None:
+        _print_json(answer)
+    return int(not comparison.same)
+
+
+def plan(arguments: Namespace) -> int:
+    from ..errors import TabsideError
+    from ..plan.build import build_plan
+
+    craft, verdict = _checked(arguments)
+    with working("choosing how each cable is made"):
+        build = build_plan(craft, verdict)
+        cables = build.plan.cables
+    if arguments.cable is not None:
+        labels = [each.label for each in cables]
+        cables = tuple(each for each in cables if arguments.cable in (each.label, *each.label.split()))
+        if not cables:
+            raise TabsideError(f'there is no cable "{arguments.cable}"; there are {", ".join(labels)}')
+    if arguments.json:
+        from ..plan.plan_json import plan_json
+
+        _print_json(plan_json(cables, cleared=build.cleared))
+    else:
+        from .plan_report import print_plan
+
+        print_plan(build, cables)
+    return _status(verdict, "error")
+
+
 def families(arguments: Namespace) -> int:
     from ..facts import families_view
 

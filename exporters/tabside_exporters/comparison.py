@@ -1,0 +1,71 @@
+"""The comparison of two revisions: one row for each change, with what to do about it on the bench."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.compare.change import Change
+from tabside.plan.documents import Column, Document, Page
+
+from .tables import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+    from tabside.compare.comparison import Comparison
+    from tabside.plan.about import About
+    from tabside.plan.build import Build
+
+COLUMNS = (
+    Column("subject", "what changed: board, termination, lead, cable or part"),
+    Column("kind", "added, removed, moved or changed"),
+    Column("name", "as a person finds it in the new drawing, or in the old one when it has gone"),
+    Column("before", "in the old build"),
+    Column("after", "in the new build"),
+    Column("bench", "what to do on the bench"),
+)
+
+
+def comparison_page(comparison: Comparison, about: About) -> Page:
+    """The page of a comparison; `about` is that of the new build."""
+    table = table_of((_row(change) for change in comparison.changes), COLUMNS)
+    return Page(DOCUMENT, about, table, None, notes_of(comparison))
+
+
+def notes_of(comparison: Comparison) -> tuple[str, ...]:
+    """What stands below the table: how terminations were matched, parts, measurements, findings."""
+    old = comparison.old.craft
+    retest = comparison.retest
+    lines = [
+        f"Compared with {old.name}, revision {old.revision or 'not stated'}, drawing {old.drawing_hash or 'export'}."
+    ]
+    lines += comparison.notes
+    lines += [f"Matched: {line}." for line in comparison.how_matched()]
+    lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]
+    lines += [f"Measure again: {comparison.new.lead_name(ends)}." for ends in retest.leads]
+    for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
+        lines += [f"{title}: {finding.severity} {finding.rule}: {finding.message}" for finding in findings]
+    if comparison.same:
+        lines.append("Same build: every cable stays as it is.")
+    return tuple(lines)
+
+
+def _row(change: Change) -> dict[str, object]:
+    return {
+        "subject": change.subject,
+        "kind": change.kind,
+        "name": change.name,
+        "before": change.before or "",
+        "after": change.after or "",
+        "bench": change.bench,
+    }
+
+
+def _of_a_build(build: Build) -> DataFrame:
+    """A build alone has nothing to be compared with."""
+    return table_of((), COLUMNS)
+
+
+DOCUMENT = Document(
+    id="comparison", title="Comparison", row="change", columns=COLUMNS, table=_of_a_build, bench=True, group="subject"
+)

@@ -1,0 +1,92 @@
+"""`tabside compare OLD NEW`: what changed, what to do on the bench, what to test again."""
+
+from __future__ import annotations
+
+import textwrap
+from argparse import Namespace
+from collections.abc import Iterable
+
+from ..compare.comparison import Comparison, compare_crafts
+from ..compare.comparison_json import comparison_json
+from ..compare.pages import write_comparison
+from ..compare.sources import load
+from .report import WIDTH
+from .visible_text import visible
+
+_SHOWN = 12  # of a list whose length says more than its lines
+
+
+def compared(arguments: Namespace) -> Comparison:
+    """Read both sides and compare them."""
+    old, new = load(arguments.old), load(arguments.new)
+    return compare_crafts(old.craft, new.craft, partial=old.partial)
+
+
+def run(arguments: Namespace, comparison: Comparison) -> dict[str, object] | None:
+    """Write or print; returns the JSON object when that was asked for."""
+    files = write_comparison(comparison, arguments.to, arguments.formats) if arguments.to else ()
+    if arguments.json:
+        return comparison_json(comparison)
+    _print(comparison)
+    if files:
+        print(f"\nWritten to {visible(arguments.to)}:")
+        print("\n".join(f"  {file}" for file in files))
+    print()
+    print(_filled(_last_line(comparison)))
+    return None
+
+
+def _print(comparison: Comparison) -> None:
+    old, new = comparison.old.craft, comparison.new.craft
+    print(_filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
+    for note in comparison.notes:
+        print(_filled(note))
+    _print_list("How terminations were matched", comparison.how_matched())
+    subject = ""
+    for change in comparison.changes:
+        if change.subject != subject:
+            subject = change.subject
+            print(f"\n{subject.capitalize()}s")
+        sign = {"added": "+", "removed": "-", "moved": ">", "changed": "~"}[change.kind]
+        print(_filled(f"{sign} {change.name}: {change.kind}", "  ", "    "))
+        if change.before and change.after:
+            print(_filled(f"before: {change.before}", "      ", "        "))
+            print(_filled(f"after:  {change.after}", "      ", "        "))
+        print(_filled(f"do: {change.bench}", "      ", "        "))
+    _print_list("Parts to have, more (+) or fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
+    retest = comparison.retest
+    _print_list("Measure again", (comparison.new.lead_name(ends) for ends in retest.leads))
+    _print_list("New findings", (f"{f.severity} {f.rule}: {f.message}" for f in retest.new))
+    _print_list("Findings that are gone", (f"{f.severity} {f.rule}: {f.message}" for f in retest.gone))
+    _print_list("Findings that are still there", (f"{f.severity} {f.rule}: {f.message}" for f in retest.still))
+
+
+def _print_list(title: str, lines: Iterable[str]) -> None:
+    listed = list(lines)
+    if not listed:
+        return
+    print(f"\n{title}")
+    for line in listed[:_SHOWN]:
+        print(_filled(line, "  ", "    "))
+    if len(listed) > _SHOWN:
+        print(f"  and {len(listed) - _SHOWN} more")
+
+
+def _last_line(comparison: Comparison) -> str:
+    if comparison.same:
+        return "Same build: every cable stays as it is."
+    errors = sum(1 for f in comparison.verdict.findings if f.severity.value == "error" and f.accepted is None)
+    if errors:
+        return f"NOT CLEARED: the new drawing has {errors} error{'' if errors == 1 else 's'}. Mend it before any cable."
+    count = len(comparison.changes)
+    return (
+        f"{count} change{'' if count == 1 else 's'}. Battery off and propellers off; do what is listed, "
+        "then measure what is listed before power."
+    )
+
+
+def _filled(text: str, first: str = "", then: str | None = None) -> str:
+    return textwrap.fill(
+        " ".join(visible(text).split()), WIDTH,
+        initial_indent=first, subsequent_indent=first if then is None else then, break_on_hyphens=False,
+    )  # fmt: skip

@@ -1,0 +1,18 @@
+"""One change between two revisions, with what to do about it on the bench."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+ADDED, REMOVED, MOVED, CHANGED = "added", "removed", "moved", "changed"
+SUBJECTS = ("board", "termination", "lead", "cable", "part")
+
+
+class Change(NamedTuple):
+    kind: str  # "added", "removed", "moved", "changed"
+    subject: str  # one of SUBJECTS
+    name: str
+    before: str | None
+    after: str | None
+    bench: str
+    board: str = ""  # the changed board that it follows from, "" when it follows from none

@@ -1,0 +1,254 @@
+"""The comparison of two crafts: crafts, not text; moved symbols, other references and other net names are no change."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from ..check import check_craft
+from ..model.craft import Craft, Kind, Part, Termination
+from ..model.findings import Finding, Severity, Verdict
+from ..model.natural import natural
+from ..plan.build import Build, build_plan
+from .cable_changes import CableFate, changes_of_cables, fates_of_cables
+from .change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
+from .lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
+from .matching import BY_FIT, BY_NAME, BY_WIRING, Matching, best_match, same_wiring
+from .side import Side, is_loose
+
+
+@dataclass(frozen=True, slots=True)
+class Retest:
+    """What must be measured again, and what the checks say now that they did not say before."""
+
+    leads: tuple[Ends, ...]  # new leads that are new or touched
+    new: tuple[Finding, ...]  # findings that are not notes
+    gone: tuple[Finding, ...]
+    still: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """All that differs between two builds, the old one first."""
+
+    old: Side
+    new: Side
+    matching: Matching
+    changes: tuple[Change, ...]
+    leads: LeadFates
+    cables: tuple[CableFate, ...]
+    retest: Retest
+    purchases: tuple[tuple[str, int], ...]  # item, how many more (or, below zero, fewer) the new build needs
+    verdict: Verdict  # of the new build
+    notes: tuple[str, ...]
+
+    @property
+    def same(self) -> bool:
+        """Whether both drawings are one and the same build."""
+        return not self.changes
+
+    def how_matched(self) -> Iterator[str]:
+        """Matches that names alone do not tell, in words."""
+        for old, new in self.matching.pairs.items():
+            if self.matching.how[old] != BY_NAME:
+                yield f"{self.old.name(old)} is {self.new.name(new)}, by {self.matching.how[old]}"
+
+
+def compare_crafts(old: Craft, new: Craft, *, partial: bool = False) -> Comparison:
+    """What changed from one craft to the other.
+
+    `partial`: the old one was read back from an export, which has leads only; signals and parts are not compared then.
+    """
+    sides = Side(old, partial=partial), Side(new)
+    same = None if partial else same_wiring(*sides)
+    if same is not None:
+        return _compared(*sides, same)
+    by_name = _compared(*sides, best_match(*sides, by_name=True))
+    if partial or all(reference in new.terminations for reference in old.terminations):
+        found = by_name
+        if partial or not _looks_renumbered(by_name):
+            return found
+    by_fit = _compared(*sides, best_match(*sides, by_name=False))
+    return min((by_name, by_fit), key=lambda each: len(each.changes))
+
+
+def _looks_renumbered(found: Comparison) -> bool:
+    """Whether so much moved that references may have been given anew."""
+    return any(change.subject == "termination" and change.kind == CHANGED for change in found.changes)
+
+
+def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
+    leads = fates_of_leads(old, new, matching)
+    cables = fates_of_cables(old, new, matching)
+    boards = _boards(old, new, matching)
+    changes = [
+        *_board_changes(old, new, boards),
+        *_termination_changes(old, new, matching, boards),
+        *changes_of_leads(old, new, leads),
+        *changes_of_cables(old, new, cables),
+        *(() if old.partial else _part_changes(old.craft, new.craft)),
+    ]
+    if not any(change.subject != "cable" for change in changes):
+        changes = []  # cables are made of leads: without a change in those they are the same
+    order = {subject: n for n, subject in enumerate(SUBJECTS)}
+    verdicts = check_craft(old.craft), check_craft(new.craft)
+    builds = build_plan(old.craft, verdicts[0]), build_plan(new.craft, verdicts[1])
+    return Comparison(
+        old, new, matching,
+        tuple(sorted(changes, key=lambda change: order[change.subject])),
+        leads, cables,
+        _retest(old, new, matching, leads, verdicts),
+        _purchases(*builds), verdicts[1],
+        ("The old build is a saved export: its signals, empty contacts and parts are not compared.",)
+        if old.partial else (),
+    )  # fmt: skip
+
+
+def _boards(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None]:
+    """Old board -> the new board that most of its terminations are on; None when it has gone."""
+    votes: dict[str, Counter[str]] = {}
+    for reference, termination in old.terminations.items():
+        if is_loose(termination):
+            continue
+        counter = votes.setdefault(termination.board, Counter())
+        if reference in matching.pairs:
+            counter[new.terminations[matching.pairs[reference]].board] += 1
+    return {
+        board: min(counter, key=lambda name: (-counter[name], natural(name))) if counter else None
+        for board, counter in votes.items()
+    }
+
+
+def _stated_boards(side: Side) -> list[str]:
+    """Boards that the drawing names; those named after a reference only are told as terminations."""
+    found = {t.board for t in side.terminations.values() if not is_loose(t) and (t.board_stated or side.partial)}
+    return sorted(found, key=natural)
+
+
+def _board_changes(old: Side, new: Side, boards: Mapping[str, str | None]) -> Iterator[Change]:
+    stated_old, stated_new = _stated_boards(old), _stated_boards(new)
+    for board in stated_old:
+        now = boards.get(board)
+        if now is None:
+            yield Change(REMOVED, "board", board, board, None, "Unplug it; its cables are listed below.")
+        elif now != board and now in stated_new:
+            bench = f"Fit {now} in place of {board}: find contact 1 on it, and do what is listed below before power."
+            yield Change(CHANGED, "board", now, board, now, bench, now)
+    came = set(stated_new) - {now for now in boards.values() if now is not None}
+    for board in sorted(came, key=natural):
+        yield Change(ADDED, "board", board, None, board, "Fit it: find contact 1 on each of its receptacles.")
+
+
+def _termination_changes(
+    old: Side, new: Side, matching: Matching, boards: Mapping[str, str | None]
+) -> Iterator[Change]:
+    for reference, now in matching.pairs.items():
+        before, after = old.terminations[reference], new.terminations[now]
+        said = _differences(before, after, partial=old.partial)
+        moved_board = not is_loose(after) and boards.get(before.board) != after.board
+        if said or moved_board:
+            what = "; ".join(each for each, _, _ in said)
+            yield Change(
+                CHANGED, "termination", new.name(now),
+                "; ".join(b for _, b, _ in said) or old.name(reference),
+                "; ".join(a for _, _, a in said) or new.name(now),
+                _termination_bench(what), after.board if before.board != after.board else "",
+            )  # fmt: skip
+    for reference, termination in old.terminations.items():
+        if reference not in matching.pairs:
+            yield Change(REMOVED, "termination", old.name(reference), _describe(termination), None, "Unplug it.")
+    known = set(matching.pairs.values())
+    for reference, termination in new.terminations.items():
+        if reference not in known:
+            bench = "Find contact 1 on it before anything is plugged in."
+            yield Change(ADDED, "termination", new.name(reference), None, _describe(termination), bench)
+
+
+def _differences(before: Termination, after: Termination, *, partial: bool) -> list[tuple[str, str, str]]:
+    """What differs, before, after."""
+    found = []
+    for what, one, other in (
+        ("kind", before.kind.value, after.kind.value),
+        ("family", before.family or "not known", after.family or "not known"),
+        ("ways", str(before.ways or "not known"), str(after.ways or "not known")),
+        ("value", before.value, after.value),
+    ):
+        if what == "value" and not is_loose(after):
+            continue
+        if partial and "not known" in (one, other):
+            continue
+        if one != other:
+            found.append((what, f"{what} {one}", f"{what} {other}"))
+    if not partial and _signals(before) != _signals(after):
+        found.append(("signals", f"signals {_signals(before)}", f"signals {_signals(after)}"))
+    return found
+
+
+def _termination_bench(what: str) -> str:
+    if "family" in what or "ways" in what or "kind" in what:
+        return "Another plug goes in here: its cable is made anew."
+    if "signals" in what:
+        return "The order is another: compare it with the print on the board, and measure the cable again."
+    return "Check it against the part in the hand."
+
+
+def _signals(termination: Termination) -> str:
+    return ", ".join(f"{contact.number} {contact.label or '?'}" for contact in termination.contacts)
+
+
+def _describe(termination: Termination) -> str:
+    family = termination.family or ("" if termination.kind is not Kind.RECEPTACLE else "family not known")
+    ways = f"{termination.ways} ways" if termination.ways else ""
+    return ", ".join(each for each in (termination.kind.value, family, ways) if each)
+
+
+def _part_changes(old: Craft, new: Craft) -> Iterator[Change]:
+    """Parts by what they are, not by reference."""
+    before, after = (Counter(map(_part_words, craft.parts)) for craft in (old, new))
+    for words in sorted({*before, *after}):
+        more = after[words] - before[words]
+        if more < 0:
+            yield Change(REMOVED, "part", words, f"{before[words]}", f"{after[words]}", f"Take out {-more}.")
+        elif more > 0:
+            yield Change(ADDED, "part", words, f"{before[words]}", f"{after[words]}", f"Fit {more} more.")
+
+
+def _part_words(part: Part) -> str:
+    return " ".join(each for each in (part.value, part.footprint, "(not fitted)" if part.dnp else "") if each) or "part"
+
+
+def _retest(old: Side, new: Side, matching: Matching, leads: LeadFates, verdicts: tuple[Verdict, Verdict]) -> Retest:
+    def key(finding: Finding, *, is_old: bool) -> tuple[str, frozenset[object]]:
+        places = {(at.termination or "", at.contact or "") for at in finding.where}
+        if is_old:
+            places = {(matching.pairs.get(termination, termination), contact) for termination, contact in places}
+        return (finding.rule, frozenset(places))
+
+    loud = [[f for f in verdict.findings if f.severity is not Severity.NOTE] for verdict in verdicts]
+    before = {key(finding, is_old=True) for finding in loud[0]}
+    now = {key(finding, is_old=False) for finding in loud[1]}
+    return Retest(
+        leads.touched,
+        tuple(f for f in loud[1] if key(f, is_old=False) not in before),
+        tuple(f for f in loud[0] if key(f, is_old=True) not in now),
+        tuple(f for f in loud[1] if key(f, is_old=False) in before),
+    )
+
+
+def _purchases(old: Build, new: Build) -> tuple[tuple[str, int], ...]:
+    """How many more of each part the new build needs; wire in mm."""
+    counts = []
+    for build in (old, new):
+        count: Counter[str] = Counter()
+        for line in build.purchases:
+            said = (line.item, line.part_number, line.family, line.ways, line.gauge_awg, line.colour, line.when)
+            words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
+            count[f"{words} ({line.unit})"] += line.quantity or 0
+        counts.append(count)
+    before, after = counts
+    more = {words: after[words] - before[words] for words in sorted({*before, *after})}
+    return tuple((words, number) for words, number in more.items() if number)
+
+
+__all__ = ["BY_FIT", "BY_NAME", "BY_WIRING", "Comparison", "compare_crafts"]

@@ -1,0 +1,28 @@
+"""The comparison as the JSON object that `tabside compare --json` prints."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .comparison import Comparison
+
+FORMAT = "tabside/compare/1"
+
+
+def comparison_json(comparison: Comparison) -> dict[str, Any]:
+    """A plain object for `json.dumps`; what does not apply is null."""
+    return {
+        "format": FORMAT,
+        "changes": [
+            {
+                "kind": change.kind,
+                "subject": change.subject,
+                "name": change.name,
+                "before": change.before,
+                "after": change.after,
+                "bench": change.bench,
+            }
+            for change in comparison.changes
+        ],
+        "same": comparison.same,
+    }

@@ -1,0 +1,67 @@
+"""One side of a comparison: a craft as a graph of terminations and leads, without names that do not matter."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from ..model.craft import ContactKey, Craft, Kind, Lead, Termination
+
+
+class LeadFacts(NamedTuple):
+    """What a lead is made of; None is "not known"."""
+
+    gauge_awg: int | None
+    colour: str | None
+    length_mm: float | None
+
+
+class Side:
+    """A craft, looked up from both ends of its leads."""
+
+    def __init__(self, craft: Craft, *, partial: bool = False) -> None:
+        """`partial`: read back from an export, which lists leads only."""
+        self.craft = craft
+        self.partial = partial
+        self.terminations: Mapping[str, Termination] = craft.terminations
+        self.leads: dict[frozenset[ContactKey], Lead] = {frozenset(lead.ends): lead for lead in craft.leads}
+        self.leads_at: dict[str, list[tuple[str, ContactKey]]] = {reference: [] for reference in self.terminations}
+        for lead in craft.leads:
+            for here, there in (lead.ends, lead.ends[::-1]):
+                self.leads_at[here[0]].append((here[1], there))
+
+    def facts(self, ends: frozenset[ContactKey]) -> LeadFacts:
+        lead = self.leads[ends]
+        return LeadFacts(lead.gauge_awg, lead.colour, lead.length_mm)
+
+    def name(self, reference: str) -> str:
+        """As a person finds it: "pilot/J3"; parts of no board by their reference alone."""
+        termination = self.terminations[reference]
+        return reference if is_loose(termination) else f"{termination.board}/{reference}"
+
+    def contact_name(self, key: ContactKey) -> str:
+        label = self.label(key)
+        return f"{self.name(key[0])}:{key[1]}" + (f" ({label})" if label else "")
+
+    def label(self, key: ContactKey) -> str:
+        found = [contact.label for contact in self.terminations[key[0]].contacts if contact.number == key[1]]
+        return found[0] if found else ""
+
+    def lead_name(self, ends: frozenset[ContactKey]) -> str:
+        return " - ".join(self.contact_name(key) for key in self.leads[ends].ends)
+
+    def board(self, reference: str) -> str:
+        """The board, "" for a part of no board and for a board that only its reference names."""
+        termination = self.terminations[reference]
+        return termination.board if termination.board_stated and not is_loose(termination) else ""
+
+
+def is_loose(termination: Termination) -> bool:
+    return termination.kind in (Kind.INLINE, Kind.SPLICE)
+
+
+def shape(termination: Termination) -> tuple[object, ...]:
+    """What a termination is, apart from its reference and its board."""
+    signals = tuple((contact.number, contact.label) for contact in termination.contacts)
+    value = termination.value if is_loose(termination) else ""
+    return (termination.kind.value, termination.family or "", termination.ways or 0, signals, value)

@@ -1,0 +1,251 @@
+"""Two revisions of a build: what is the same build, and what differs.
+
+What a change is follows from the wiring alone; common practice, no source.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import random
+import shutil
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from craft_kit import Symbol, craft, plug, power, shuffled
+from craft_kit import drawing as drawn
+from random_crafts import faults_of, sound_plan
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.compare.sources import Revision, load, split_revision
+from tabside.craft_reading import read_craft
+from tabside.errors import TabsideError
+from tabside.model.craft import CraftSettings
+from tabside.wiring import build_craft
+
+FIXTURES = Path(__file__).parents[2] / "fixtures"
+OLD = FIXTURES / "survey_boat/rev_a/survey_boat.kicad_sch"
+NEW = FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch"
+SEEDS = range(300, 330)
+
+
+def simulated(comparison):
+    """The bench: the old leads after all that is listed has been done to them, as leads of the new drawing."""
+    fates = comparison.leads
+    leads = set(comparison.old.leads)
+    built = set()
+    for ends in fates.removed:
+        leads.remove(ends)
+    for before, after in (*fates.moved, *fates.altered, *fates.kept):
+        leads.remove(before)
+        built.add(after)
+    assert not leads
+    return built | set(fates.added)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_craft_and_itself_are_the_same_build(seed):
+    made = sound_plan(seed).craft()
+    found = compare_crafts(made, made)
+    assert found.same and not found.changes and not found.retest.leads and not found.purchases
+
+
+def harmless(symbols: list[Symbol], seed: int):
+    """Other references, other net names, other places, another order of everything."""
+    dice = random.Random(seed)
+    names = {s.reference: f"J{n + 100}" for n, s in enumerate(dice.sample(symbols, len(symbols))) if not s.is_power}
+    nets = {net: f"other_{n}" for n, net in enumerate(sorted({net for s in symbols for _, net in s.nets if net}))}
+    nets |= {net: net for net in ("GND", "+5V")}
+    changed = [
+        replace(
+            symbol,
+            reference=names.get(symbol.reference, symbol.reference),
+            nets=tuple((number, nets.get(net, "")) for number, net in symbol.nets),
+        )
+        for symbol in symbols
+    ]
+    return shuffled(drawn(*changed), seed, move=True)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_harmless_edits_all_at_once_change_nothing(seed):
+    symbols = sound_plan(seed).symbols()
+    found = compare_crafts(build_craft(drawn(*symbols)), build_craft(harmless(symbols, seed)))
+    assert found.same, found.changes
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_doing_what_is_listed_gives_the_new_build_and_the_way_back_mirrors_it(seed):
+    plan = sound_plan(seed)
+    for fault in faults_of(plan, seed):
+        old, new = plan.craft(), fault.plan.craft()
+        there, back = compare_crafts(old, new), compare_crafts(new, old)
+        assert simulated(there) == set(there.new.leads), fault.detail
+        assert there.same == back.same
+        mirror = {"added": "removed", "removed": "added"}
+        leads = [c for c in there.changes if c.subject == "lead"]
+        mirrored = [c for c in back.changes if c.subject == "lead"]
+        assert sorted((mirror.get(c.kind, c.kind), c.after, c.before) for c in leads) == sorted(
+            (c.kind, c.before, c.after) for c in mirrored
+        )
+        same_leads = set(there.old.leads) == set(there.new.leads)
+        assert there.same == same_leads, fault.detail
+
+
+def test_the_boats_two_revisions():
+    found = compare_crafts(read_craft(OLD), read_craft(NEW))
+    assert [(c.kind, c.subject) for c in found.changes] == [
+        ("changed", "termination"), ("moved", "lead"), ("moved", "lead"), ("moved", "lead"), ("added", "lead"),
+        ("changed", "cable"), ("changed", "cable"), ("changed", "cable"),
+    ]  # fmt: skip
+    assert {f.rule for f in found.retest.gone} >= {"over-voltage", "mirrored", "no-return", "uart-not-crossed"}
+    assert not found.retest.new
+    answer = comparison_json(found)
+    assert set(answer) == {"format", "changes", "same"} and answer["same"] is False
+    assert all(set(c) == {"kind", "subject", "name", "before", "after", "bench"} for c in answer["changes"])
+
+
+def test_one_sheet_and_a_sheet_for_each_board_are_the_same_build():
+    flat, sheets = (read_craft(FIXTURES / f"multirotor/{form}/multirotor.kicad_sch") for form in ("flat", "sheets"))
+    assert compare_crafts(flat, sheets).same
+
+
+def test_a_swapped_board_is_one_change_of_a_board_with_its_consequences():
+    def with_radio(board, order, nets):
+        return craft(
+            plug("J1", "V A B GND", board="pilot", signals="5V, TX, RX, GND", family="JST GH"),
+            plug("J2", nets, board=board, signals=order, family="JST GH"),
+            power("GND"),
+        )
+
+    found = compare_crafts(
+        with_radio("radio one", "5V, RX, TX, GND", "V A B GND"), with_radio("radio two", "GND, RX, TX, 5V", "GND A B V")
+    )
+    boards = [c for c in found.changes if c.subject == "board"]
+    assert [(c.kind, c.before, c.after) for c in boards] == [("changed", "radio one", "radio two")]
+    (cable,) = (fate for fate in found.cables if fate.new)
+    assert cable.what == "re-pin" and cable.repin.moved == 2  # supply and ground change places
+
+
+@pytest.mark.parametrize(
+    ("length_mm", "order", "expected"),
+    [
+        pytest.param(150.0, "V A B GND", {"re-use": 0}, id="fits as it is"),
+        pytest.param(150.0, "V B A GND", {"re-use": 2}, id="fits when two contacts are moved"),
+        pytest.param(250.0, "V A B GND", {"retire": None, "make": None}, id="too short"),
+    ],
+)
+def test_an_old_cable_is_used_on_another_link_where_it_fits(length_mm, order, expected):
+    def four(wired_first, wired_second):
+        ends = (("J1", "pilot", wired_first), ("J2", "radio", wired_first), ("J7", "logger", wired_second))
+        return [
+            *(plug(ref, "V A B GND" if on else "- - - -", board=board, signals="5V A B GND", family="JST GH")
+              for ref, board, on in ends),
+            plug("J8", order if wired_second else "- - - -", board="probe", signals="5V A B GND", family="JST GH"),
+        ]  # fmt: skip
+
+    settings = CraftSettings(lengths_mm={("J1", "J2"): 200.0, ("J7", "J8"): length_mm})
+    old, new = craft(*four(True, False), settings=settings), craft(*four(False, True), settings=settings)
+    fates = compare_crafts(old, new).cables
+    assert {fate.what: fate.repin.moved if fate.repin else None for fate in fates} == expected
+
+
+# Paths are told from revisions; a revision that looks like an option is refused.
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("boat.kicad_sch", None),
+        ("C:\\crafts\\boat.kicad_sch", None),
+        ("C:/crafts/boat.kicad_sch", None),
+        ("HEAD:boat.kicad_sch", Revision("HEAD", "boat.kicad_sch")),
+        ("HEAD~2:a/b c.kicad_sch", Revision("HEAD~2", "a/b c.kicad_sch")),
+        ("v1.0:./boat.kicad_sch", Revision("v1.0", "./boat.kicad_sch")),
+    ],
+)
+def test_a_revision_is_told_from_a_path(text, expected):
+    assert split_revision(text) == expected
+
+
+@pytest.mark.parametrize("text", ["-x:boat.kicad_sch", "--upload-pack=x:boat.kicad_sch", ":boat", "HEAD:"])
+def test_a_revision_that_looks_like_an_option_is_refused(text):
+    with pytest.raises(TabsideError, match="no revision"):
+        split_revision(text)
+
+
+@pytest.fixture
+def repository(tmp_path, monkeypatch):
+    """Two commits of the boat in a folder with a blank, and a work tree that differs from both."""
+    top = tmp_path / "repo"
+    boat = top / "my boat"
+    boat.mkdir(parents=True)
+    monkeypatch.chdir(top)
+    monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
+    git = ["git", "-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"]
+    subprocess.run(["git", "init", "-q"], check=True)
+    for revision in (OLD, NEW):
+        for file in revision.parent.iterdir():
+            shutil.copy(file, boat)
+        subprocess.run(["git", "add", "."], check=True)
+        subprocess.run([*git, "commit", "-q", "-m", "x"], check=True)
+    (boat / "survey_boat.kicad_sch").write_text("(kicad_sch", encoding="utf-8")
+    return top
+
+
+def test_revisions_are_read_without_touching_the_work_tree(repository, monkeypatch):
+    before = {p: p.read_bytes() for p in (repository / "my boat").iterdir()}
+    old, new = load("HEAD~1:my boat/survey_boat.kicad_sch"), load("HEAD:my boat/survey_boat.kicad_sch")
+    assert not compare_crafts(old.craft, new.craft).same
+    assert compare_crafts(new.craft, read_craft(NEW)).same
+    assert {p: p.read_bytes() for p in (repository / "my boat").iterdir()} == before
+    monkeypatch.chdir(repository / "my boat")
+    assert compare_crafts(load("HEAD:./survey_boat.kicad_sch").craft, new.craft).same
+    assert compare_crafts(load("HEAD:survey_boat.kicad_sch").craft, new.craft).same
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("nowhere:my boat/survey_boat.kicad_sch", "no revision"),
+        ("HEAD:my boat/other.kicad_sch", "has no"),
+        ("HEAD:../out.kicad_sch", "has no"),
+    ],
+)
+def test_what_git_does_not_have_is_one_clear_line(repository, text, said):
+    with pytest.raises(TabsideError, match=said):
+        load(text)
+
+
+def tabside(*arguments, cwd=None):
+    script = "import sys; from tabside.cli import main; sys.exit(main())"
+    return subprocess.run(
+        [sys.executable, "-c", script, *map(str, arguments)], capture_output=True, text=True, check=False, cwd=cwd
+    )
+
+
+def test_the_command_ends_like_diff_and_writes_all_formats(tmp_path):
+    assert tabside("compare", NEW, NEW).returncode == 0
+    ended = tabside("compare", OLD, NEW, "--to", tmp_path / "out")
+    assert ended.returncode == 1 and ended.stderr == ""
+    assert max(len(line) for line in ended.stdout.splitlines() if str(tmp_path) not in line) <= 80
+    assert {p.suffix for p in (tmp_path / "out").glob("comparison.*")} == {".csv", ".html", ".json", ".md", ".xlsx"}
+    assert tabside("compare", OLD, tmp_path / "none.kicad_sch").returncode == 2
+
+
+def test_a_saved_export_stands_for_the_old_build(tmp_path):
+    saved = tmp_path / "built.json"
+    saved.write_text(tabside("export", NEW, "--to", tmp_path / "out", "--json").stdout, encoding="utf-8")
+    found = compare_crafts(load(str(saved)).craft, read_craft(NEW), partial=True)
+    assert not [change for change in found.changes if change.subject == "lead"]
+    answer = json.loads(tabside("compare", saved, OLD, "--json").stdout)
+    assert {change["subject"] for change in answer["changes"]} >= {"lead"}
+
+
+@pytest.mark.parametrize("text", ["{}", "[]", "{", '{"format": "tabside/export/1", "documents": {}}'])
+def test_a_file_that_is_no_export_is_one_clear_line(text, tmp_path):
+    (tmp_path / "x.json").write_text(text)
+    with pytest.raises(TabsideError, match=r"x\.json: is no answer"):
+        load(str(tmp_path / "x.json"))
