@@ -10,7 +10,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-Resource = Hashable
+Resource = Any  # anything hashable: what it means is the caller's
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from ..model.craft import Craft
 from ..model.findings import Severity, Verdict
@@ -12,8 +14,11 @@ from .purchase import Purchase
 from .purchases import plan_purchases
 from .stock_use import StockUse, use_stock
 
+if TYPE_CHECKING:
+    from .cable_plan import Plan
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)  # without slots: the plan is kept once it is made
 class Build:
     """A craft ready to be laid out on paper."""
 
@@ -33,6 +38,14 @@ class Build:
     def cleared(self) -> bool:
         """No error stands that is not accepted.  It says nothing about leads that could not be judged."""
         return self.errors == 0
+
+    @cached_property
+    def plan(self) -> Plan:
+        """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
+        from .continuity import continuity
+        from .making import make_plan
+
+        return make_plan(self.craft, continuity(self))
 
 
 def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -> Build:

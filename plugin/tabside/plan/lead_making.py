@@ -1,7 +1,8 @@
 """Ways to make single leads: whole pre-crimped ones, tails cut from them, wire crimped or soldered here.
 
 Each is an activity over resources: `("made", want)` is a finished lead, `("tail", family, want)` a piece with a contact
-on one end, `("wire", want)` a piece of wire, `("contact", family)`, `("housing", family, ways)`, `("lead", n)` the
+on one end, `("wire", want)` a piece of wire, `("contact", family)`, `("housing", family, ways)`,
+`("spare housing", family, ways)` an empty one of the stock, which only it can be re-housed into, `("lead", n)` the
 n-th entry of the stock's leads, `("roll", n, k)` the k-th piece of the n-th wire, in mm.
 """
 
@@ -18,6 +19,7 @@ from .assignment import Activity
 from .shapes import Want, releasable
 from .work import Work
 
+STOPPED_COST = 1e5
 _MOST_ROLLS = 20  # pieces of one wire that are told apart
 
 
@@ -32,6 +34,9 @@ class Making:
 def makings(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
     """All activities that could help to make these leads."""
     for want in wants:
+        # So that a lead which nothing makes stops its own cable, not the whole plan.
+        stopped = Activity(("stopped", want), STOPPED_COST, {}, {("made", want): 1.0})
+        yield Making(stopped, Work())
         yield from _leads(want, settings)
         yield from _wire(want, settings)
     yield from _tails(wants, settings)
@@ -183,7 +188,7 @@ def what_is_there(settings: CraftSettings) -> dict[tuple[object, ...], float]:
     for n, lead in enumerate(settings.stock_leads):
         add(("lead", n), lead.count)
     for housing in settings.stock_housings:
-        add(("housing", housing.family, housing.ways), housing.count)
+        add(("spare housing", housing.family, housing.ways), housing.count)
     for contact in settings.stock_contacts:
         add(("contact", contact.family), contact.count)
     for n, roll in enumerate(settings.stock_wire):

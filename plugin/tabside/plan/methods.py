@@ -73,7 +73,7 @@ def _offers(shape: Shape, ways: tuple[ReadyWay, ...], craft: Craft) -> Iterator[
         if way.stock is not None:
             takes["cable", way.stock] = 1.0
         if way.housing is not None:
-            takes["housing", *way.housing] = 1.0
+            takes["spare housing", *way.housing] = 1.0
         yield Offer(n, way.work.cost(craft.settings.costs), takes)
     loose: Counter[tuple[object, ...]] = Counter(("made", want_of(made)) for made in shape.new)
     loose.update(("housing", *each) for each in housings_of(shape))
@@ -104,6 +104,8 @@ def _housings(shapes: list[Shape], craft: Craft) -> Iterator[Making]:
         key = ("buy housings", family, ways, pack)
         makes = {("housing", family, ways): float(pack)}
         yield Making(Activity(key, work.cost(craft.settings.costs), {}, makes), work)
+        one = {("housing", family, ways): 1.0}
+        yield Making(Activity(("housing", family, ways), 0.0, {("spare housing", family, ways): 1.0}, one), Work())
 
 
 def _choices(
@@ -144,7 +146,7 @@ def _sources(leads: list[MadeLead], solved: Assignment, work: Mapping[Hashable, 
     pieces = _pieces(solved)
     sources: dict[str, LeadSource] = {}
     for key, count in solved.times.items():
-        if not isinstance(key, tuple) or key[0] not in ("whole", "buy whole", "tail", "wire"):
+        if not isinstance(key, tuple) or key[0] not in ("whole", "buy whole", "tail", "wire", "stopped"):
             continue
         want = key[-1]
         for _ in range(count):

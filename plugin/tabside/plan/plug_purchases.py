@@ -32,7 +32,7 @@ def plugs(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
             place = f"{place_of(met)}:{end.key[1]}" if met.kind is Kind.INLINE else place_of(met)
             places[place] = None
     for (kind, family, ways, rows), places in sorted(used.items(), key=lambda item: _plug_order(*item[0])):
-        number, source, note = _housing(kind, family, ways, rows)
+        number, source, note = housing_number(kind, family, ways, rows)
         yield Purchase(
             item=_PLUG_WORDS[kind],
             part_number=number,
@@ -52,7 +52,7 @@ def _ends_to_make(stock: StockUse) -> Iterator[LeadEnd]:
             yield from made.ends
 
 
-def _housing(kind: EndKind, family: str | None, ways: int | None, rows: int) -> tuple[str, str, str]:
+def housing_number(kind: EndKind, family: str | None, ways: int | None, rows: int) -> tuple[str, str, str]:
     """Part number, its source, and a note."""
     if family is None:
         return NOT_KNOWN, "", "the drawing does not say the family"
@@ -80,7 +80,7 @@ def crimped_contacts(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
                 key = (end.family, made.lead.gauge_awg, when_crimped(made))
                 used.setdefault(key, []).append(place_of(craft.terminations[end.key[0]]))
     for (family, gauge, when), places in sorted(used.items(), key=lambda item: _contact_order(*item[0])):
-        number, source, note = _contact_choice(family, gauge)
+        number, source, note = contact_choice(family, gauge)
         yield Purchase(
             item="contact",
             part_number=number,
@@ -94,7 +94,7 @@ def crimped_contacts(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
         )
 
 
-def _contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
+def contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
     """Part number, its source, and a note: one contact where only one may do, else all that may, with their ranges."""
     known = contacts.contact_parts(family)
     if not known:

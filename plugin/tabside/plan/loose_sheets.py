@@ -1,0 +1,102 @@
+"""Steps that make a cable lead by lead: from pre-crimped leads, tails, wire, or a part's own leads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..model.craft import Craft
+from .cable_plan import Action, Method
+from .continuity_parts import is_pack
+from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from .lengths import tenths_up
+from .methods import Choice, LeadSource
+from .shapes import BARE
+from .step_list import StepList
+
+_ORDER = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER, Method.AS_BOUGHT, Method.DIRECT)
+
+
+def lead_method(made: MadeLead, source: LeadSource | None) -> Method:
+    """How one lead is made."""
+    kinds = {end.kind for end in made.ends}
+    if made.wire_from is WireFrom.MADE or EndKind.SLOT in kinds:
+        return Method.AS_BOUGHT
+    if made.wire_from is WireFrom.CAPTIVE:
+        if EndKind.MATED in kinds:
+            return Method.DIRECT
+        return Method.SOLDER if kinds & set(BARE) else Method.CRIMP
+    crimped = crimped_ends(made, source)
+    if crimped or not kinds <= {EndKind.CONTACT, *BARE}:
+        return Method.CRIMP
+    if EndKind.CONTACT not in kinds:
+        return Method.SOLDER
+    return Method.TAIL if kinds & set(BARE) else Method.ASSEMBLE
+
+
+def cable_method(methods: list[Method]) -> Method:
+    """The one that takes the most work; a cable of several kinds of leads goes by it."""
+    return min(methods, key=_ORDER.index)
+
+
+def crimped_ends(made: MadeLead, source: LeadSource | None) -> tuple[LeadEnd, ...]:
+    """Ends of a new lead that get their contact here."""
+    contacts = [end for end in made.ends if end.kind is EndKind.CONTACT]
+    if source is None or source.key[0] in ("whole", "buy whole", "stopped"):
+        return ()
+    if source.key[0] == "tail":
+        ready = next(end for end in contacts if end.family == source.key[1])
+        return tuple(end for end in contacts if end is not ready)
+    return tuple(contacts)
+
+
+def loose_steps(choice: Choice, craft: Craft, steps: StepList, cut_words: Mapping[str, str]) -> None:
+    """The steps of each lead, in mark order; soldering comes last, when all plugs are made."""
+    made_ready = [made for made in choice.shape.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
+    for made in made_ready:
+        _prepare(made, _source(choice, made), craft, steps, cut_words)
+    for made in made_ready:
+        for end in made.ends:
+            if end.kind in BARE:
+                steps.work(Action.SOLDER, *end.key, made.lead.mark, _live(made, craft))
+
+
+_MADE_HERE = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER)
+
+
+def _source(choice: Choice, made: MadeLead) -> LeadSource | None:
+    return choice.sources.get(made.lead.mark)
+
+
+def _prepare(
+    made: MadeLead, source: LeadSource | None, craft: Craft, steps: StepList, cut_words: Mapping[str, str]
+) -> None:
+    mark = made.lead.mark
+    crimped = crimped_ends(made, source) if made.wire_from is WireFrom.NEW else _plugs_on_own_leads(made)
+    cut = source is None or source.key[0] in ("tail", "wire")
+    if cut:
+        at = next((end for end in made.ends if end.kind in BARE or end in crimped), made.ends[0])
+        steps.cut(at.key[0], mark, cut_words.get(mark) or _own_words(made, craft))
+    for end in made.ends:
+        if end.kind in BARE or end in crimped:
+            steps.work(Action.STRIP, *end.key, mark)
+        if end in crimped:
+            steps.work(Action.CRIMP, *end.key, mark)
+        if end.kind is EndKind.CONTACT or end in crimped:
+            steps.put_in(*end.key, mark)
+
+
+def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
+    """A part's own bare lead gets its contact here."""
+    return tuple(end for end in made.ends if end.kind in (EndKind.CONTACT, EndKind.PLUG))
+
+
+def _own_words(made: MadeLead, craft: Craft) -> str:
+    length = tenths_up(made.lead.length_mm)
+    to = "to its length (not known: hold it in place)" if length is None else f"to {length:g} mm"
+    return f"cut {made.lead.mark}, the part's own lead, {to}{_live(made, craft)}"
+
+
+def _live(made: MadeLead, craft: Craft) -> str:
+    """A pack's own leads are live while hands work on them."""
+    live = any(is_pack(craft.terminations[key[0]]) for key in made.lead.ends)
+    return "; LIVE: one lead of the pack at a time, the other one insulated" if live else ""

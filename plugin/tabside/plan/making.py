@@ -1,0 +1,215 @@
+"""The plan of a whole craft: a sheet for each cable, what to buy and cut, time, money and mass."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, replace
+
+from ..facts import families
+from ..model.craft import Craft
+from ..model.stock import Costs
+from .cable_plan import ByHand, CablePlan, Method, Plan, StockCut
+from .cuts import CutPiece, plan_cuts
+from .lead_ends import EndKind, MadeLead, how_leads_are_made
+from .lengths import tenths_up
+from .loose_sheets import crimped_ends
+from .mass import harness_mass
+from .measurement import Measurement
+from .methods import Choice, Choices, choose
+from .plug_views import Views
+from .sheets import sheet, source_words
+from .shopping import shopping, stock_cuts
+from .slack import slack_findings
+from .stock_use import FromStock, StockUse
+from .work import Work
+
+
+def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
+    """How everything is made; `proofs` are the measurements of the craft's continuity sheet.
+
+    Raises: TabsideError when the solver finds no plan in its time.
+    """
+    choices = choose(craft)
+    leads = how_leads_are_made(craft)
+    views, proofs = Views(craft), tuple(proofs)
+    cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
+    words = _cut_words(craft, choices, cut_from)
+    shares = _shares(craft, choices)
+    cables = tuple(
+        _with_shares(sheet(each, craft, views, _proof(each, proofs), words, colours), each, shares)
+        for each in choices.each
+    )
+    return Plan(
+        cables=cables,
+        purchases=shopping(craft, choices, leads),
+        cuts=_cuts(craft, choices, leads),
+        stock_cuts=cut_from,
+        minutes=sum(cable.minutes for cable in cables),
+        cost=_money(choices),
+        crimps=sum(len(crimped) for each in choices.each for crimped in _crimped(each)),
+        by_hand=_by_hand(leads, craft.settings.costs),
+        mass=harness_mass(leads, _od_mm(craft, choices)),
+        optimal=choices.assignment.optimal,
+        bound_words=_bound_words(choices),
+        assumptions=_assumptions(craft, choices, cables),
+        findings=slack_findings(craft, choices),
+    )
+
+
+def _proof(choice: Choice, proofs: tuple[Measurement, ...]) -> tuple[Measurement, ...]:
+    if choice.shape.mark is not None:
+        return tuple(each for each in proofs if each.group.startswith(f"Cable {choice.shape.mark}:"))
+    marks = {made.lead.mark for made in choice.shape.leads}
+    return tuple(each for each in proofs if each.group.startswith("Leads ") and marks & set(each.leads))
+
+
+def _colours(craft: Craft, choices: Choices) -> dict[str, str | None]:
+    """Of each lead as it will lie on the bench: as drawn, else that of the stock it is made of."""
+    colours = {lead.mark: lead.colour for lead in craft.leads}
+    for choice in choices.each:
+        for mark, source in choice.sources.items():
+            if colours[mark] is not None:
+                continue
+            key = source.key if source.key[0] == "whole" else source.cut_from or ("",)
+            if key[0] in ("whole", "cut"):
+                colours[mark] = craft.settings.stock_leads[int(str(key[1]))].colour
+            elif key[0] == "roll":
+                colours[mark] = craft.settings.stock_wire[int(str(key[1]))].colour
+    return colours
+
+
+def _od_mm(craft: Craft, choices: Choices) -> dict[str, float]:
+    """Diameter over insulation of leads from wire in stock that says it."""
+    found: dict[str, float] = {}
+    for choice in choices.each:
+        for mark, source in choice.sources.items():
+            if source.cut_from is not None and source.cut_from[0] == "roll":
+                over = craft.settings.stock_wire[int(str(source.cut_from[1]))].od_mm
+                if over is not None:
+                    found[mark] = over
+    return found
+
+
+def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict[str, str]:
+    lengths = {lead.mark: tenths_up(lead.length_mm) for lead in craft.leads}
+    together = {mark: each for each in cuts for mark, _ in each.pieces if len(each.pieces) > 1}
+    words = {}
+    for choice in choices.each:
+        for mark, source in choice.sources.items():
+            length = lengths[mark]
+            text = f"cut {mark} from {source_words(source.key, source.cut_from, craft)}, "
+            text += "to the length of its path (not known)" if length is None else f"{length:g} mm"
+            others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
+            words[mark] = text + (f"; the same piece gives {', '.join(others)}" if others else "")
+    return words
+
+
+def _shares(craft: Craft, choices: Choices) -> Mapping[tuple[object, ...], float]:
+    """Money for one housing or contact, where packs are bought for several cables."""
+    used: Counter[tuple[object, ...]] = Counter()
+    for choice in choices.each:
+        used.update(_units(choice))
+    shares = {}
+    for key, count in choices.bought.items():
+        unit = ("housing", *key[1:3]) if key[0] == "buy housings" else ("contact", key[1])
+        if key[0] in ("buy housings", "buy contacts") and used[unit]:
+            shares[unit] = choices.work[key].money * count / used[unit]
+    return shares
+
+
+def _units(choice: Choice) -> Counter[tuple[object, ...]]:
+    units: Counter[tuple[object, ...]] = Counter(("housing", *each) for each in choice.housings)
+    units.update(("contact", family) for crimped in _crimped(choice) for family in crimped)
+    return units
+
+
+def _crimped(choice: Choice) -> list[tuple[str, ...]]:
+    """Families of the contacts that each lead gets here."""
+    if choice.ready is not None:
+        return []
+    return [
+        tuple(end.family or "" for end in crimped_ends(made, choice.sources.get(made.lead.mark)))
+        for made in choice.shape.new
+    ]
+
+
+def _with_shares(cable: CablePlan, choice: Choice, shares: Mapping[tuple[object, ...], float]) -> CablePlan:
+    extra = sum(shares.get(unit, 0.0) * count for unit, count in _units(choice).items())
+    return replace(cable, cost=round(cable.cost + extra, 4), minutes=round(cable.minutes, 2))
+
+
+def _money(choices: Choices) -> float:
+    ready = sum(each.work.money for each in choices.each if each.ready is not None)
+    # A lead that nothing can make costs nothing: it is not made.
+    return round(ready + sum(choices.work[key].money * count for key, count in choices.assignment.times.items()), 4)
+
+
+def _cuts(craft: Craft, choices: Choices, leads: tuple[MadeLead, ...]) -> tuple[CutPiece, ...]:
+    """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones."""
+    taken: dict[str, FromStock] = {}
+    for choice in choices.each:
+        if choice.ready is not None:
+            for made in choice.shape.leads:
+                taken[made.lead.mark] = FromStock("ready-made cable", None, cut=False)
+        for mark, source in choice.sources.items():
+            text = source_words(source.key, source.cut_from, craft)
+            if source.key[0] in ("whole", "buy whole", "stopped"):
+                taken[mark] = FromStock(text, None, cut=False)
+            elif source.key[0] == "tail" and source.cut_from is not None:
+                first = source.cut_from
+                length = craft.settings.stock_leads[int(str(first[1]))].length_mm if first[0] == "cut" else None
+                taken[mark] = FromStock(text, length, cut=True)
+    return plan_cuts(craft, StockUse(leads, taken))
+
+
+def _by_hand(leads: Iterable[MadeLead], costs: Costs) -> ByHand:
+    """Every contact of every new lead crimped here, all wire and contacts bought."""
+    crimps, contacts, work = 0, 0.0, Work()
+    for made in leads:
+        ends = [end for end in made.ends if end.kind is EndKind.CONTACT]
+        if made.wire_from.value != "new wire":
+            continue
+        crimps += len(ends)
+        spoiled = sum(costs.spoil_factor(families.family(end.family).pitch_mm) for end in ends if end.family)
+        contacts += spoiled
+        work += Work(
+            minutes=(costs.crimp_minutes + costs.insert_minutes) * len(ends)
+            + costs.cut_minutes * 2
+            + costs.solder_minutes * (2 - len(ends)),
+            money=costs.wire_price * (made.lead.length_mm or 0.0) / 1000 + costs.contact_price * spoiled,
+        )
+    return ByHand(crimps, math.ceil(round(contacts, 6)), work.minutes, round(work.money, 4))
+
+
+def _bound_words(choices: Choices) -> str:
+    found = choices.assignment
+    if found.optimal:
+        return "no other choice costs less in money, minutes and risk together (solved exactly)"
+    return (
+        f"the solver had to stop: this choice weighs {found.cost:.2f}, none can weigh less than {found.bound:.2f}; "
+        "raise costs.solve_seconds in the craft file for more"
+    )
+
+
+def _assumptions(craft: Craft, choices: Choices, cables: Iterable[CablePlan]) -> tuple[str, ...]:
+    said = []
+    if any(each.ready is not None and each.ready.stock is None for each in choices.each):
+        said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
+    if any(str(key[0]) in ("buy whole", "buy cut") for key in choices.bought):
+        said.append("Pre-crimped leads with the same family on both ends are taken to be on sale: no list says so.")
+    changed = [each.name for each in fields(Costs) if getattr(craft.settings.costs, each.name) != each.default]
+    said.append(
+        "Minutes, prices and risk of the craft file's [costs] are common practice, no source"
+        + (f", but for those it states: {', '.join(changed)}." if changed else "; state your own there.")
+    )
+    said.append(f"Cut lengths are the leads' lengths; only those from positions hold the loop of "
+                f"{craft.settings.service_loop_mm:g} mm.")  # fmt: skip
+    if any(cable.method in (Method.CRIMP,) for cable in cables):
+        costs = craft.settings.costs
+        said.append(
+            f"Crimping by hand spoils contacts: {costs.spoil_1_0:g} bought for each good one up to 1.0 mm pitch, "
+            f"{costs.spoil_1_25:g} up to 1.25 mm, {costs.spoil:g} above (common practice, no source)."
+        )
+    return tuple(said)

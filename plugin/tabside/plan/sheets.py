@@ -1,0 +1,349 @@
+"""One sheet for each cable: method, steps, what needs one look, and the reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from ..model.craft import Craft
+from ..model.natural import natural
+from .cable_plan import CableEnd, CablePlan, Handling, Method
+from .continuity_parts import is_pack
+from .handling import handling_of
+from .lead_ends import EndKind, WireFrom
+from .loose_sheets import cable_method, crimped_ends, lead_method, loose_steps
+from .measurement import Measurement
+from .methods import Choice
+from .plug_views import Views
+from .ready_cables import ReadyWay
+from .ready_sheets import captive_repin, carry_out, plug_rows, ready_steps
+from .shapes import Shape, releasable
+from .step_list import StepList
+from .work import Work
+
+_PEN = (
+    "Plug it in, hold a pen to the side of contact 1, and mark both housings there; never trust a picture instead.",
+    "Flag both ends with {label}.",
+    "Tag leads of equal colour, so that they stay apart when they are out.",
+)
+
+
+def sheet(
+    choice: Choice,
+    craft: Craft,
+    views: Views,
+    proof: tuple[Measurement, ...],
+    cut_words: Mapping[str, str],
+    colours: Mapping[str, str | None],
+) -> CablePlan:
+    """How this cable is made; `cut_words` says what each lead is cut from, `colours` what colour it then has."""
+    shape = choice.shape
+    ends = tuple(views.end(reference, shape.leads) for reference in shape.terminations)
+    by_name = {end.termination: end for end in ends}
+    made = CablePlan(
+        mark=shape.mark,
+        label=shape.label,
+        leads=tuple(each.lead.mark for each in shape.leads),
+        ends=ends,
+        method=Method.AS_BOUGHT,
+        start_from=None,
+        from_what="",
+        steps=(),
+        needs_one_look=_looks(shape, ends),
+        minutes=choice.work.minutes,
+        cost=choice.work.money,
+        why="",
+        rows=(),
+        start_proof="",
+        proof=proof,
+        handling=(),
+        preparation=tuple(text.format(label=shape.label) for text in _PEN) if shape.mark else (),
+    )
+    steps = StepList(by_name, colours)
+    if choice.ready is not None:
+        return _faces(_from_ready(made, choice, choice.ready, craft, steps), views)
+    stopped = _stopped(choice, craft)
+    if stopped:
+        return replace(made, method=_method(choice), stopped=stopped, why=stopped, preparation=())
+    own = _own_plug(shape, craft)
+    if own is not None:
+        return _faces(_own_repinned(made, shape, craft, own, steps), views)
+    return _faces(_lead_by_lead(made, choice, craft, steps, cut_words, colours), views)
+
+
+def _faces(made: CablePlan, views: Views) -> CablePlan:
+    """Adds what is not known of the faces of plugs that hands work on."""
+    worked = {step.end for step in made.steps if step.occupancy}
+    looks = [text for end in made.ends if end.name in worked for text in views.looks(end)]
+    return replace(made, needs_one_look=(*looks, *made.needs_one_look))
+
+
+def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
+    said: list[str] = []
+    for end in ends:
+        if end.has_plug and end.family is None:
+            said.append(f"{end.name}: which family its plug is: the drawing does not say it; look-alikes do not fit")
+    if any(each.lead.length_mm is None for each in shape.leads):
+        said.append("lengths: not known for every lead; lay a string along the path before anything is cut or bought")
+    return tuple(said)
+
+
+def _from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
+    ready_steps(choice, way, craft, steps)
+    first = StepList({end.termination: end for end in made.ends}, {})
+    ready_steps(Choice(choice.shape, way, Work()), replace_moves(way), craft, first)
+    before = {end.termination: first.row(end.termination) for end in made.ends}
+    kind = _kind(way)
+    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
+    looks = list(made.needs_one_look)
+    if stock is None:
+        looks.append(
+            "the bought cable: that it is straight, of these plugs, and crimped (not moulded, not "
+            "insulation-displacing), or its contacts cannot be moved"
+            if way.repin.moves
+            else "the bought cable: that it is straight and of these plugs"
+        )
+    elif stock.length_mm is None:
+        looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
+    if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
+        looks.append("the gauge of the ready-made cable against the gauge drawn")
+    touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
+    return replace(
+        made,
+        method=way.method,
+        start_from="straight" if stock is None else f"stock:{stock.name}",
+        from_what=_from_what(made, way, craft),
+        steps=tuple(steps.steps),
+        needs_one_look=tuple(looks),
+        why=_why_ready(way),
+        rows=plug_rows(made.ends, before, steps, craft, {}),
+        start_proof=_start_proof(made, way, kind),
+        handling=tuple(handling_of(family, crimped=False) for family in touched if family),
+        moves=way.repin.moved,
+    )
+
+
+def replace_moves(way: ReadyWay) -> ReadyWay:
+    """The same way before any contact has moved."""
+    return replace(way, method=Method.PLUG_IN, repin=replace(way.repin, moves=()))
+
+
+def _kind(way: ReadyWay) -> str:
+    size = max(n for pair in way.there for n in pair)
+    there = set(way.there)
+    if there == {(n, n) for n in range(1, size + 1)}:
+        return "straight"
+    return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "as listed"
+
+
+def _from_what(made: CablePlan, way: ReadyWay, craft: Craft) -> str:
+    first = made.ends[0]
+    if way.stock is None:
+        return f"a bought straight cable, {first.family} {first.ways} ways on both ends"
+    cable = craft.settings.stock_cables[way.stock]
+    length = f", {cable.length_mm:g} mm" if cable.length_mm is not None else ""
+    turned = f", its second end at {first.name}" if way.turned else ""
+    housing = ""
+    if way.housing is not None:
+        housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
+    return f'"{cable.name}" from stock ({_kind(way)}{length}){turned}{housing}'
+
+
+def _why_ready(way: ReadyWay) -> str:
+    unused = len(way.repin.unused)
+    left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
+    if way.method is Method.PLUG_IN:
+        return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
+    if way.method is Method.RE_HOUSE:
+        return (
+            f"{way.repin.moved} contacts would move{left}; an empty housing is in stock, so all of them go over into "
+            "it, and the old one may break"
+        )
+    return (
+        f"{way.repin.moved} contact{'s' if way.repin.moved != 1 else ''} not yet in place{left}: the fewest moves, "
+        "cheaper than every other way for the whole craft"
+    )
+
+
+def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
+    a, b = (end.name for end in made.ends)
+    pairs = ", ".join(f"{n}-{m}" for n, m in way.there)
+    lying = {
+        "straight": " Laid flat with leads uncrossed, a straight cable has its release sides on opposite sides.",
+        "reversed": " Laid flat with leads uncrossed, a reversed cable has its release sides on the same side.",
+    }.get(kind, "")
+    return (
+        f"Before any step, meter on the loose cable, plug {a} to plug {b}: it sounds for {pairs} and for no other "
+        f"pair, counted from the marks.{lying} If anything differs, this sheet is void: plan again with what is there."
+    )
+
+
+def _stopped(choice: Choice, craft: Craft) -> str:
+    """Why it cannot be made as drawn."""
+    shape = choice.shape
+    nothing = [mark for mark, source in choice.sources.items() if source.key[0] == "stopped"]
+    if nothing:
+        marks = ", ".join(nothing)
+        return f"no contact of the plug takes the gauge of {marks}, and no ready lead does: change gauge or family"
+    if any(end.kind is EndKind.SLOT for made in shape.new for end in made.ends):
+        return "an insulation-displacing plug is not made by hand, and no ready-made cable fits: have it made"
+    own = _own_plug(shape, craft)
+    if own is None:
+        return ""
+    part, there = own
+    if _is_live(part, craft):
+        return (
+            f"the plug of {part} is live and in another order than {there}: never re-pin it; change the drawing, or "
+            f"the receptacle {there}"
+        )
+    numbers = [key[1] for made in shape.leads for key in made.lead.ends]
+    if not releasable(craft.terminations[part].family) or not all(number.isdecimal() for number in numbers):
+        return f"the plug of {part} is in another order than {there}, and its contacts cannot be moved: another plug"
+    return ""
+
+
+def _is_live(part: str, craft: Craft) -> bool:
+    """A pack's leads, the balance lead among them: everything of a board on which a battery's leads begin."""
+    board = craft.terminations[part].board
+    return any(is_pack(each) for each in craft.terminations.values() if each.board == board)
+
+
+def _own_plug(shape: Shape, craft: Craft) -> tuple[str, str] | None:
+    """(part, receptacle) when the part's own plug mates but in another order."""
+    if len(shape.terminations) != 2 or any(made.wire_from is not WireFrom.CAPTIVE for made in shape.leads):
+        return None
+    if not all(EndKind.MATED in {end.kind for end in made.ends} for made in shape.leads):
+        return None
+    if all(made.lead.a[1] == made.lead.b[1] for made in shape.leads):
+        return None
+    own = (
+        next(end.key[0] for end in shape.leads[0].ends if end.kind is not EndKind.MATED)
+        if any(end.kind is EndKind.OWN for end in shape.leads[0].ends)
+        else shape.terminations[0]
+    )
+    return own, next(each for each in shape.terminations if each != own)
+
+
+def _own_repinned(made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, str], steps: StepList) -> CablePlan:
+    part, there = own
+    repin, pairs, names = captive_repin(shape, craft, part, there)
+    repin = replace(repin, moves=tuple(move for move in repin.moves if move.plug == 1))
+    plug = tuple(replace(end, has_plug=True) if end.termination == there else end for end in made.ends)
+    for n, pair in enumerate(pairs):
+        if pair[1] <= len(steps.row(there)):
+            steps.fill(there, pair[1], names[n])
+    before = {there: steps.row(there)}
+    carry_out(repin, pairs, names, (part, there), steps, over=False)
+    costs = craft.settings.costs
+    family = craft.terminations[part].family or ""
+    return replace(
+        made,
+        method=Method.RE_PIN,
+        from_what=f"the plug that {part} brings along",
+        steps=tuple(steps.steps),
+        minutes=costs.move_minutes * repin.moved + costs.leave_out_minutes * len(repin.unused),
+        why=f"{repin.moved} contacts of the part's own plug sit in another order than {there} has",
+        rows=plug_rows([end for end in plug if end.termination == there], before, steps, craft, {}),
+        start_proof=(
+            f"Before any step: the part's own markings say which lead is which; prove that cavity n of its plug holds "
+            f"contact n of {part} as drawn. If not, this sheet is void."
+        ),
+        handling=(handling_of(family, crimped=False),),
+        moves=repin.moved,
+    )
+
+
+def _method(choice: Choice) -> Method:
+    return cable_method([lead_method(made, choice.sources.get(made.lead.mark)) for made in choice.shape.leads])
+
+
+def _lead_by_lead(
+    made: CablePlan,
+    choice: Choice,
+    craft: Craft,
+    steps: StepList,
+    cut_words: Mapping[str, str],
+    colours: Mapping[str, str | None],
+) -> CablePlan:
+    loose_steps(choice, craft, steps, cut_words)
+    crimped = {
+        end.family
+        for each in choice.shape.new
+        for end in crimped_ends(each, choice.sources.get(each.lead.mark))
+        if end.family is not None
+    }
+    handled = {
+        end.family
+        for each in choice.shape.new
+        for end in each.ends
+        if end.kind is EndKind.CONTACT and end.family is not None
+    }
+    method = _method(choice)
+    before = {end.termination: () for end in made.ends}
+    extra = _own_minutes(choice, craft)
+    return replace(
+        made,
+        method=method,
+        from_what=_loose_from(choice, method, craft),
+        steps=tuple(steps.steps),
+        minutes=made.minutes + extra,
+        why=_WHY[method],
+        rows=plug_rows(made.ends, before, steps, craft, colours) if handled else (),
+        handling=_handlings(handled, crimped),
+    )
+
+
+def _handlings(handled: set[str], crimped: set[str]) -> tuple[Handling, ...]:
+    return tuple(handling_of(family, crimped=family in crimped) for family in sorted(handled, key=natural))
+
+
+def _own_minutes(choice: Choice, craft: Craft) -> float:
+    """Work on a part's own leads, which leaves nothing to choose."""
+    costs, minutes = craft.settings.costs, 0.0
+    for made in choice.shape.leads:
+        if made.wire_from is WireFrom.CAPTIVE and EndKind.MATED not in {end.kind for end in made.ends}:
+            soldered = any(end.kind not in (EndKind.OWN, EndKind.CONTACT) for end in made.ends)
+            minutes += costs.cut_minutes + (costs.solder_minutes if soldered else costs.crimp_minutes)
+    return minutes
+
+
+_WHY = {
+    Method.DIRECT: "the part's own plug mates as it is, contact for contact",
+    Method.AS_BOUGHT: "one object as it is sold: never cut, never re-pinned",
+    Method.ASSEMBLE: "pre-crimped leads into empty housings: the cheapest of all ways for the whole craft",
+    Method.TAIL: "a plug on one end, the other cut to length and soldered",
+    Method.SOLDER: "no plug that takes crimped contacts on either end",
+    Method.CRIMP: "no ready-made cable and no pre-crimped lead serves all of its plugs",
+}
+
+
+def _loose_from(choice: Choice, method: Method, craft: Craft) -> str:
+    if method is Method.DIRECT:
+        return "the part's own plug"
+    if method is Method.AS_BOUGHT:
+        return "a ready-made cable, bought whole"
+    texts: dict[str, int] = {}
+    for made in choice.shape.leads:
+        source = choice.sources.get(made.lead.mark)
+        text = "the part's own leads" if source is None else source_words(source.key, source.cut_from, craft)
+        texts[text] = texts.get(text, 0) + 1
+    return ", ".join(f"{count} x {text}" if count > 1 else text for text, count in texts.items())
+
+
+def source_words(key: tuple[object, ...], cut_from: tuple[object, ...] | None, craft: Craft) -> str:
+    """What a lead is made of, in words."""
+    if key[0] == "whole":
+        piece = craft.settings.stock_leads[int(str(key[1]))]
+        return f"pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
+    if key[0] == "buy whole":
+        return f"pre-crimped {' - '.join(getattr(key[1], 'plugs', ()))}, bought"
+    if cut_from is None:
+        return "new wire"
+    if cut_from[0] == "cut":
+        piece = craft.settings.stock_leads[int(str(cut_from[1]))]
+        return f"a tail of pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
+    if cut_from[0] == "buy cut":
+        return f"a tail of pre-crimped {key[1]} - {key[1]}, bought"
+    if cut_from[0] == "roll":
+        return "wire from stock"
+    return "wire, bought"

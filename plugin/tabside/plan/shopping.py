@@ -1,0 +1,232 @@
+"""What the plan takes from stock and what is left to buy, in whole packs; how pre-crimped leads and wire are cut."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from ..facts import families
+from ..model.craft import Craft
+from .cable_plan import StockCut
+from .lead_ends import EndKind, MadeLead, WireFrom
+from .lead_making import what_is_there
+from .loose_sheets import crimped_ends
+from .methods import Choices
+from .part_purchases import boards, inline_and_splices, other_parts
+from .plug_purchases import contact_choice, housing_number
+from .purchase import MILLIMETRES, NOT_KNOWN, Purchase, place_of
+from .sheets import source_words
+from .stock_use import StockUse
+from .wire_purchases import ready_made
+
+Key = tuple[Any, ...]
+
+
+def shopping(craft: Craft, choices: Choices, leads: tuple[MadeLead, ...]) -> tuple[Purchase, ...]:
+    """All lines: cables, housings, contacts, leads, wire, then parts and boards."""
+    return (
+        *_cables(craft, choices),
+        *ready_made(craft, StockUse(leads)),
+        *_housings(craft, choices),
+        *_own_ends(craft, choices),
+        *_contacts(craft, choices),
+        *_leads(craft, choices),
+        *_wire(craft, choices),
+        *inline_and_splices(craft),
+        *other_parts(craft.parts),
+        *boards(craft),
+    )
+
+
+def _cables(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    taken: dict[int, list[str]] = {}
+    for choice in choices.each:
+        if choice.ready is None:
+            continue
+        if choice.ready.stock is not None:
+            taken.setdefault(choice.ready.stock, []).append(choice.shape.label)
+            continue
+        first = craft.terminations[choice.shape.terminations[0]]
+        path = choice.shape.path_mm
+        yield Purchase(
+            item="ready-made cable",
+            family=first.family,
+            ways=first.ways,
+            used_for=(choice.shape.label,),
+            note="straight, the same plug on both ends, crimped"
+            + (f"; at least {math.ceil(path)} mm" if path is not None else "; length not known"),
+        )
+    for n, labels in sorted(taken.items()):
+        cable = craft.settings.stock_cables[n]
+        yield Purchase(
+            item="ready-made cable",
+            part_number="",
+            family=cable.ends[0][0],
+            ways=cable.ends[0][1],
+            quantity=len(labels),
+            in_stock=cable.count,
+            used_for=tuple(labels),
+            note=f"from stock: {cable.name}",
+        )
+
+
+def _housings(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    used: dict[tuple[str, int], list[str]] = {}
+    for choice in choices.each:
+        for each in choice.housings:
+            used.setdefault(each, []).append(choice.shape.label)
+    there = what_is_there(craft.settings)
+    for (family, ways), labels in sorted(used.items()):
+        number, source, note = housing_number(EndKind.CONTACT, family, ways, 1)
+        stock = int(there.get(("spare housing", family, ways), 0))
+        yield Purchase(
+            item="housing", part_number=number, family=family, ways=ways, quantity=len(labels), in_stock=stock,
+            used_for=tuple(dict.fromkeys(labels)), source=source,
+            note=_packs(note, max(0, len(labels) - stock), choices, ("buy housings", family, ways)),
+        )  # fmt: skip
+
+
+def _own_ends(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    """Plugs that nothing chooses: soldered ones, mates of a part's own plug, plugs of an unknown family."""
+    words = {EndKind.CUP: "plug, leads soldered in", EndKind.MATE: "mating plug", EndKind.PLUG: "plug"}
+    words[EndKind.SLOT] = "plug, insulation displacement"
+    found: dict[tuple[EndKind, str | None, int | None, int], dict[str, None]] = {}
+    for choice in choices.each:
+        for made in choice.shape.leads:
+            for end in made.ends:
+                captive = made.wire_from is WireFrom.CAPTIVE and end.kind is EndKind.CONTACT
+                if choice.ready is None and (end.kind in words or captive):
+                    met = craft.terminations[end.key[0]]
+                    found.setdefault((end.kind, end.family, end.ways, met.rows), {})[place_of(met)] = None
+    for (kind, family, ways, rows), places in found.items():
+        number, source, note = housing_number(kind, family, ways, rows)
+        yield Purchase(
+            item=words.get(kind, "housing"), part_number=number, family=family, ways=ways, quantity=len(places),
+            used_for=tuple(places), source=source, note=note,
+        )  # fmt: skip
+
+
+def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    """Contacts for crimping, spoiled ones among them."""
+    crimps: dict[tuple[str, int | None], Counter[str]] = {}
+    for choice in choices.each:
+        for made in choice.shape.new if choice.ready is None else ():
+            for end in crimped_ends(made, choice.sources.get(made.lead.mark)):
+                if end.family is not None:
+                    crimps.setdefault((end.family, made.lead.gauge_awg), Counter())[choice.shape.label] += 1
+    there = what_is_there(craft.settings)
+    left = {key[1]: int(count) for key, count in there.items() if key[0] == "contact"}
+    for (family, gauge), count in sorted(crimps.items(), key=lambda item: (item[0][0], item[0][1] or 0)):
+        good = sum(count.values())
+        need = math.ceil(round(good * craft.settings.costs.spoil_factor(families.family(family).pitch_mm), 6))
+        stock = min(left.get(family, 0), need)
+        left[family] = left.get(family, 0) - stock
+        number, source, note = contact_choice(family, gauge)
+        said = f"{good} good crimps, the rest for spoiled ones"
+        yield Purchase(
+            item="contact", part_number=number, family=family, gauge_awg=gauge, quantity=need, in_stock=stock,
+            used_for=tuple(f"{label} ({n})" for label, n in count.items()), source=source,
+            note=_packs("; ".join(filter(None, (said, note))), need - stock, choices, ("buy contacts", family)),
+        )  # fmt: skip
+
+
+def _packs(note: str, needed: int, choices: Choices, key: Key) -> str:
+    """Adds what whole packs come to."""
+    for bought, count in choices.bought.items():
+        pack = bought[-1]
+        if bought[: len(key)] == key and isinstance(pack, int) and pack > 1 and needed:
+            return "; ".join(filter(None, (note, f"{count} pack{'s' if count > 1 else ''} of {pack}")))
+    return note
+
+
+def _leads(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    used: dict[Key, dict[tuple[Any, ...], list[str]]] = {}
+    for mark, source in _sources(choices):
+        if source.key[0] in ("whole", "buy whole"):
+            item: Key = ("lead", source.key[1]) if source.key[0] == "whole" else ("bought", source.key[1].plugs[0])
+            used.setdefault(item, {}).setdefault((mark,), []).append(mark)
+        elif source.cut_from is not None and source.cut_from[0] in ("cut", "buy cut"):
+            cut = source.cut_from
+            item = ("lead", cut[1]) if cut[0] == "cut" else ("bought", cut[-1][0][0])
+            used.setdefault(item, {}).setdefault((cut, source.cut_number), []).append(mark)
+    for item, pieces in used.items():
+        marks = tuple(mark for each in pieces.values() for mark in each)
+        if item[0] == "lead":
+            lead = craft.settings.stock_leads[item[1]]
+            yield Purchase(
+                item="pre-crimped lead", part_number="", family=lead.ends[0], gauge_awg=lead.gauge_awg,
+                colour=lead.colour, quantity=len(pieces), in_stock=lead.count, used_for=marks,
+                note=f"from stock: {' - '.join(lead.ends)} {lead.length_mm:g} mm",
+            )  # fmt: skip
+        else:
+            yield Purchase(
+                item="pre-crimped lead", family=item[1], gauge_awg=_gauge(craft, marks), quantity=len(pieces),
+                used_for=marks, note=f"{item[1]} on both ends, at least {_longest(craft, list(pieces.values()))}",
+            )  # fmt: skip
+
+
+def _gauge(craft: Craft, marks: tuple[str, ...]) -> int | None:
+    gauges = {lead.gauge_awg for lead in craft.leads if lead.mark in marks}
+    return gauges.pop() if len(gauges) == 1 else None
+
+
+def _longest(craft: Craft, pieces: list[list[str]]) -> str:
+    lengths = {lead.mark: lead.length_mm for lead in craft.leads}
+    sums = [[lengths[mark] for mark in piece] for piece in pieces]
+    known = [math.fsum(x for x in piece if x is not None) for piece in sums if None not in piece]
+    return f"{math.ceil(round(max(known), 6))} mm" if known else "the length of its path (not known)"
+
+
+def _wire(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    lengths = {lead.mark: lead for lead in craft.leads}
+    groups: dict[tuple[int | None, str | None, str], list[str]] = {}
+    for mark, source in _sources(choices):
+        if source.cut_from is not None and source.cut_from[0] in ("roll", "buy wire"):
+            lead = lengths[mark]
+            groups.setdefault((lead.gauge_awg, lead.colour, source.cut_from[0]), []).append(mark)
+    for (gauge, colour, how), marks in sorted(
+        groups.items(), key=lambda item: (item[0][0] or 0, item[0][1] or "", item[0][2])
+    ):
+        known = [lengths[mark].length_mm for mark in marks if lengths[mark].length_mm is not None]
+        total = math.ceil(round(math.fsum(length for length in known if length is not None), 6)) if known else None
+        missing = len(marks) - len(known)
+        yield Purchase(
+            item="wire", part_number="" if how == "roll" else NOT_KNOWN, gauge_awg=gauge, colour=colour,
+            quantity=total, unit=MILLIMETRES, in_stock=(total or 0) if how == "roll" else 0, used_for=tuple(marks),
+            note="from stock" if how == "roll" else f"{missing} of unknown length, not in the sum" if missing else "",
+        )  # fmt: skip
+
+
+def _sources(choices: Choices) -> Iterator[tuple[str, Any]]:
+    for choice in choices.each:
+        yield from choice.sources.items()
+
+
+def stock_cuts(craft: Craft, choices: Choices) -> tuple[StockCut, ...]:
+    """How each pre-crimped lead and each piece of wire in stock is cut."""
+    lengths = {lead.mark: lead.length_mm for lead in craft.leads}
+    pieces: dict[tuple[Any, ...], list[str]] = {}
+    words: dict[tuple[Any, ...], tuple[str, float | None]] = {}
+    for mark, source in _sources(choices):
+        cut = source.cut_from
+        if cut is None or cut[0] == "buy wire":
+            continue
+        # A roll is one piece of wire for all that is cut from it.
+        piece = ("roll", *cut[1:3]) if cut[0] == "roll" else (cut, source.cut_number)
+        pieces.setdefault(piece, []).append(mark)
+        words[piece] = (source_words(source.key, cut, craft).removeprefix("a tail of "), _length(cut, craft))
+    return tuple(_stock_cut(words[piece], marks, lengths) for piece, marks in pieces.items())
+
+
+def _length(cut: Key, craft: Craft) -> float | None:
+    if cut[0] == "cut":
+        return craft.settings.stock_leads[cut[1]].length_mm
+    return craft.settings.stock_wire[cut[1]].length_mm if cut[0] == "roll" else None
+
+
+def _stock_cut(item: tuple[str, float | None], marks: list[str], lengths: Mapping[str, float | None]) -> StockCut:
+    cut = tuple((mark, lengths[mark] or 0.0) for mark in marks)
+    offcut = None if item[1] is None else item[1] - math.fsum(length for _, length in cut)
+    return StockCut(item[0], item[1], cut, offcut)
