@@ -45,21 +45,21 @@ class Costs:
     """
 
     minute: float = 0.5  # price of a minute of work
-    move_minutes: float = 3.0  # a contact out of one cavity and into another
-    leave_out_minutes: float = 2.0  # a contact out for good
+    move_minutes: float = 2.0  # a contact out of one cavity and into another
+    leave_out_minutes: float = 1.0  # a contact out for good
     rehouse_minutes: float = 1.0  # a contact moved over into an empty housing
-    insert_minutes: float = 0.5  # a crimped lead into an empty cavity
+    insert_minutes: float = 1.0  # a crimped lead into an empty cavity
     crimp_minutes: float = 2.0  # strip and crimp one contact by hand
     cut_minutes: float = 0.5  # cut a lead to length, and strip one end
     solder_minutes: float = 1.5  # one joint
     plug_in_minutes: float = 1.0  # mark, flag and prove a cable that is there
-    move_risk: float = 0.3  # price of the risk that a moved contact is lost
+    move_risk: float = 0.2  # price of the risk that a moved contact is lost
     spoil_1_0: float = 3.0  # contacts bought for each good crimp by hand: pitch up to 1.0 mm
     spoil_1_25: float = 2.0  # pitch up to 1.25 mm
     spoil: float = 1.2  # larger
     cable_price: float = 3.0  # ready-made straight cable
-    lead_price: float = 0.3  # pre-crimped lead, both ends
-    housing_price: float = 0.25
+    lead_price: float = 0.5  # pre-crimped lead, both ends
+    housing_price: float = 0.3
     contact_price: float = 0.08
     wire_price: float = 0.5  # a metre
     slack_limit_mm: float = 150.0  # a ready-made cable or lead may be longer than its path by so much

@@ -21,6 +21,9 @@ from .work import Work
 
 STOPPED_COST = 1e5
 _MOST_ROLLS = 20  # pieces of one wire that are told apart
+# What comes from stock is free, but the fewest pieces are cut, and those with the least left over: these weights decide
+# only between ways that cost the same.
+_PIECE, _OFFCUT = 0.01, 1e-5
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +43,7 @@ def makings(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
         yield from _leads(want, settings)
         yield from _wire(want, settings)
     yield from _tails(wants, settings)
+    yield from _rolls(settings)
     yield from _contacts(wants, settings)
 
 
@@ -114,7 +118,9 @@ def _tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
             continue
         fit = [want for want in need if _same_wire(piece, want) and _no_longer(want, piece)]
         for wants_cut in _cuts(piece.ends, fit, piece.length_mm):
-            yield _making(settings, ("cut", n, wants_cut), Work(), {("lead", n): 1.0}, _made_of(wants_cut))
+            offcut_mm = piece.length_mm - sum(want.length_mm or 0.0 for _, want in wants_cut)
+            least = Work(weight=_PIECE + _OFFCUT * offcut_mm)
+            yield _making(settings, ("cut", n, wants_cut), least, {("lead", n): 1.0}, _made_of(wants_cut))
     price = Work(money=settings.costs.lead_price)
     for family in dict.fromkeys(family for want in need for family in want.plugs):
         if not _sold((family,), settings.costs):
@@ -164,6 +170,14 @@ def _wire(want: Want, settings: CraftSettings) -> Iterator[Making]:
                 yield _making(settings, ("roll", n, k, want), Work(), {("roll", n, k): want.length_mm}, made)
 
 
+def _rolls(settings: CraftSettings) -> Iterator[Making]:
+    """A piece of wire that is cut into at all; as few as possible are."""
+    for n, roll in enumerate(settings.stock_wire):
+        for k in range(min(roll.count, _MOST_ROLLS)):
+            takes, makes = {("whole roll", n, k): 1.0}, {("roll", n, k): roll.length_mm}
+            yield _making(settings, ("open roll", n, k), Work(weight=_PIECE * (1 + k / 1000)), takes, makes)
+
+
 def _contacts(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
     """Contacts bought by the pack."""
     for family in dict.fromkeys(family for want in wants for family in want.plugs):
@@ -193,5 +207,5 @@ def what_is_there(settings: CraftSettings) -> dict[tuple[object, ...], float]:
         add(("contact", contact.family), contact.count)
     for n, roll in enumerate(settings.stock_wire):
         for k in range(min(roll.count, _MOST_ROLLS)):
-            add(("roll", n, k), roll.length_mm)
+            add(("whole roll", n, k), 1.0)
     return there

@@ -55,10 +55,10 @@ def carry_out(
             next_in = next(each for each in moves[k + 1 :] if each.hand is Hand.PUT_IN)
             steps.take_out(termination, move.cavity, lead, parks=next_in.lead != move.lead)
         else:
-            last = move.lead in gone
+            free = move.lead in gone
             gone.add(move.lead)
             steps.leave_out(
-                termination, move.cavity, lead, "; insulate its contact, or remove the lead" if not last else ""
+                termination, move.cavity, lead, "; remove the lead, or insulate both its ends" if free else ""
             )
     if worked is not None:
         for n, pair in repin.becomes.items():
