@@ -88,7 +88,7 @@ def _notes(build: Build) -> tuple[str, ...]:
     for number, what in (
         (captive, "belong to a part (motor, camera, pack)"),
         (made, "come in ready-made cables"),
-        (whole, "come from stock as they are"),
+        (whole, "are ready-made or pre-crimped as they come"),
     ):
         if number:
             notes.append(f"Leads not cut because they {what}: {number}.")

@@ -30,6 +30,11 @@ def rendered(template: str, *, styles: tuple[str, ...], script: str = "", **valu
     return text.encode()
 
 
+def rendered_part(template: str, **values: object) -> Markup:
+    """A part of a page, escaped like the page itself."""
+    return Markup(_environment().get_template(template).render(**values))
+
+
 @cache
 def _environment() -> Environment:
     return Environment(

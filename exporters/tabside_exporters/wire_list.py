@@ -82,7 +82,7 @@ def _notes_on(build: Build, made: MadeLead) -> Iterator[str]:
     if lead.pair:
         yield f"pair {lead.pair}"
     if taken is not None:
-        yield f"from stock: {taken.text}"
+        yield f"from {taken.text}"
     yield from made.notes
     yield from lead.notes
 

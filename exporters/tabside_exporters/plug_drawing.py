@@ -1,0 +1,135 @@
+"""A plug drawn cavity by cavity: face `tabs`, face `printed`, or the row counted from the mark where no face is known.
+
+Our own design, black on white.  Drawn in millimetres of paper: one cavity is nine wide, so that a plug of 1.0 mm
+pitch stands at 9:1; the row at true size and a ruler stand below it, to check the print.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tabside.facts import families
+from tabside.plan.cable_plan import CableEnd, Cavity, PlugRow
+
+from .cells import clean
+from .page_templates import rendered_part
+
+CELL_MM = 9.0  # a cavity on paper, when the row fits the page
+_PAGE_MM = 180.0  # the widest row; A4 upright with its margins
+_MOST_LETTERS = 11
+_USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One cavity as drawn."""
+
+    x: float
+    number: str
+    lead: str
+    signal: str
+    colour: str
+    is_first: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One row of cavities, left to right, with what stands around it."""
+
+    title: str
+    boxes: tuple[Box, ...]
+    cell: float
+    width: float
+    mark_left: bool  # on which side of the row contact 1's mark lies
+    is_tabs: bool  # release windows towards you, leads down
+    is_printed: bool
+    outer_latch: bool  # drawn and crossed out: it is not the release side
+    opening: str  # words at the board's edge
+
+
+@dataclass(frozen=True, slots=True)
+class TrueSize:
+    """The row at its real size, with a ruler."""
+
+    pitch_mm: float
+    dots: tuple[float, ...]
+    width: float
+
+
+def plug_faces(row: PlugRow, end: CableEnd) -> str:
+    """SVG of a plug: before (where work starts from a cable) and after on face `tabs`, then as printed on the board.
+
+    Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
+    """
+    tabs_known = end.contact_1_on_tabs is not None
+    faces = []
+    for when, cavities in (("before", row.before), ("after", row.after)):
+        if cavities:
+            faces.append(
+                _tabs(f"{end.name}, {when}", cavities, end) if tabs_known else _counted(f"{end.name}, {when}", cavities)
+            )
+    if row.after and end.contact_1 is not None and end.entry is not None:
+        faces.append(_printed(f"{end.name}, as printed on the board", row.after, end))
+    return _drawn(faces, _true_size(end.family, len(row.after)), end)
+
+
+def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
+    """SVG of the old and the new order of one plug, both counted from the mark."""
+    faces = [_counted(f"{name}, old", before), _counted(f"{name}, new", after)]
+    return _drawn([face for face in faces if face.boxes], None, None)
+
+
+def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd) -> Face:
+    left = end.contact_1_on_tabs == "left"
+    latch = end.family is not None and families.family(end.family).latch == "positive"
+    what = f"{title}: release side towards you, leads hanging down"
+    return _face(what, cavities, left, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
+
+
+def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd) -> Face:
+    opening = "opening, towards you" if end.entry == "side" else "opens upwards"
+    left = end.contact_1 == "left"
+    return _face(title, cavities, left, is_tabs=False, is_printed=True, outer_latch=False, opening=opening)
+
+
+def _counted(title: str, cavities: Sequence[Cavity]) -> Face:
+    what = f"{title}: counted from the mark of contact 1, no face meant"
+    return _face(what, cavities, True, is_tabs=False, is_printed=False, outer_latch=False, opening="")
+
+
+def _face(
+    title: str, cavities: Sequence[Cavity], left: bool, *, is_tabs: bool, is_printed: bool, outer_latch: bool,
+    opening: str,
+) -> Face:  # fmt: skip
+    cell = min(CELL_MM, _PAGE_MM / max(1, len(cavities)))
+    shown = list(cavities) if left else list(cavities)[::-1]
+    boxes = tuple(
+        Box(
+            x=n * cell, number=clean(cavity.number), lead=clean((cavity.lead or "").replace("spare ", "spare")),
+            signal=_short(cavity.signal), colour=clean(cavity.colour or ""), is_first=cavity is cavities[0],
+        )
+        for n, cavity in enumerate(shown)
+    )  # fmt: skip
+    return Face(clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening)
+
+
+def _true_size(family: str | None, ways: int) -> TrueSize | None:
+    pitch = families.family(family).pitch_mm if family is not None else None
+    if pitch is None or not ways or pitch * ways > _PAGE_MM:
+        return None
+    return TrueSize(pitch, tuple(pitch * n for n in range(ways)), pitch * (ways - 1))
+
+
+def _drawn(faces: Sequence[Face], true_size: TrueSize | None, end: CableEnd | None) -> str:
+    if not faces:
+        return ""
+    pitch = true_size.pitch_mm if true_size is not None else None
+    scale = "" if pitch is None else f"drawn {faces[0].cell / pitch:.3g} : 1 along the row; the body is not to scale"
+    family = "" if end is None or end.family is None else families.family(end.family).title
+    return rendered_part("plug.svg.j2", faces=faces, true_size=true_size, scale=scale, family=clean(family))
+
+
+def _short(text: str) -> str:
+    said = clean(text)
+    return said if len(said) <= _MOST_LETTERS else said[: _MOST_LETTERS - 1] + "…"

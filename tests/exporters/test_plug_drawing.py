@@ -1,0 +1,86 @@
+"""Plugs as drawn: order on each face, nothing guessed, to scale, nothing of a name that could change the page."""
+
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree
+
+import pytest
+
+from tabside.plan.cable_plan import CableEnd, Cavity, PlugRow
+from tabside_exporters.plug_drawing import CELL_MM, plug_faces, plug_pair
+
+ROW = tuple(Cavity(str(n), f"W{n}", signal, "RD") for n, signal in enumerate(("5V", "TX", "RX", "GND"), start=1))
+
+
+def end(**known):
+    facts = {"entry": "side", "tabs": "away", "contact_1": "left", "contact_1_on_tabs": "left"} | known
+    return CableEnd("pilot", "J1", "jst_sh", 4, True, **facts)
+
+
+def numbers(svg):
+    """Cavity numbers of each face, from left to right as drawn."""
+    tree = ElementTree.fromstring(svg.replace("\u00a0", " "))
+    faces = []
+    for face in tree.iter("svg"):
+        texts = [t for t in face.iter("text") if "number" in (t.get("class") or "").split()]
+        if texts:
+            faces.append([t.text for t in sorted(texts, key=lambda t: float(t.get("x")))])
+    return faces
+
+
+# The face of each case was turned in the hand; common practice, no source.
+@pytest.mark.parametrize(
+    ("known", "tabs", "printed"),
+    [
+        ({}, "1234", "1234"),
+        ({"tabs": "board", "contact_1_on_tabs": "right"}, "4321", "1234"),
+        ({"contact_1": "right", "contact_1_on_tabs": "right"}, "4321", "4321"),
+        ({"entry": "top", "tabs": "near", "contact_1_on_tabs": "right"}, "4321", "1234"),
+    ],
+)
+def test_the_row_runs_as_each_face_shows_it(known, tabs, printed):
+    drawn = numbers(plug_faces(PlugRow("pilot", "J1", (), ROW), end(**known)))
+    assert drawn == [list(tabs), list(printed)]
+
+
+def test_a_face_that_is_not_known_is_not_drawn():
+    svg = plug_faces(PlugRow("pilot", "J1", ROW, ROW), end(tabs=None, contact_1_on_tabs=None, contact_1=None))
+    assert "release side towards you" not in svg and "as printed" not in svg
+    assert svg.count("counted from the mark") >= 2
+    assert "window" not in svg
+
+
+def test_a_plug_of_one_millimetre_stands_at_four_to_one_at_least():
+    svg = plug_faces(PlugRow("pilot", "J1", (), ROW), end())
+    xs = [float(x) for x in re.findall(r'<rect class="cavity" x="([\d.]+)"', svg)][:4]
+    assert {round(b - a, 2) for a, b in zip(xs, xs[1:], strict=False)} == {CELL_MM}
+    assert CELL_MM / 1.0 >= 4
+
+
+def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
+    svg = plug_faces(PlugRow("pilot", "J1", (), ROW), end())
+    true = svg[svg.index('class="true"') :]
+    dots = [float(x) for x in re.findall(r'cx="([\d.]+)"', true)]
+    assert [round(b - a, 2) for a, b in zip(dots, dots[1:], strict=False)] == [1.0, 1.0, 1.0]
+    width, box = re.search(r'viewBox="0 0 ([\d.]+) 10" width="([\d.]+)mm"', true).groups()
+    assert width == box  # a unit of the drawing is a millimetre of paper
+    assert "h20" in true
+
+
+def test_the_outer_latch_is_drawn_and_crossed_out_where_there_is_one():
+    latched = CableEnd("pilot", "J1", "jst_gh", 4, True, "side", "away", "left", "left")
+    assert "outer latch: not this side" in plug_faces(PlugRow("pilot", "J1", (), ROW), latched)
+    assert "outer latch" not in plug_faces(PlugRow("pilot", "J1", (), ROW), end())
+
+
+def test_names_are_escaped():
+    row = (Cavity("1", "W1", "<script>", '"><b>'),)
+    svg = plug_faces(PlugRow("<i>", "J1", (), row), end())
+    assert "<script>" not in svg and "<b>" not in svg and "<i>" not in svg
+
+
+def test_old_and_new_order_stand_side_by_side():
+    svg = plug_pair("pilot/J1", ROW, ROW[::-1])
+    assert numbers(svg) == [list("1234"), list("4321")]
+    assert "pilot/J1, old" in svg and "pilot/J1, new" in svg
