@@ -5,16 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
+from tabside.plan.cable_plan import Cavity
 from tabside.plan.documents import Column, Document, Page
 
+from .html_pages import write_html
+from .plug_drawing import plug_pair
 from .tables import table_of
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
     from tabside.compare.comparison import Comparison
+    from tabside.compare.side import Side
     from tabside.plan.about import About
     from tabside.plan.build import Build
+    from tabside.plan.documents import Format
 
 COLUMNS = (
     Column("subject", "what changed: board, termination, lead, cable or part"),
@@ -26,10 +31,43 @@ COLUMNS = (
 )
 
 
-def comparison_page(comparison: Comparison, about: About) -> Page:
-    """The page of a comparison; `about` is that of the new build."""
+def write_comparison(comparison: Comparison, about: About, format: Format) -> bytes:
+    """The comparison in a format; `about` is that of the new build.
+
+    In HTML each changed plug is drawn, old and new.
+    """
     table = table_of((_row(change) for change in comparison.changes), COLUMNS)
-    return Page(DOCUMENT, about, table, None, notes_of(comparison))
+    page = Page(DOCUMENT, about, table, None, notes_of(comparison))
+    return write_html(page, plug_pairs(comparison)) if format.id == "html" else format.write(page)
+
+
+def plug_pairs(comparison: Comparison) -> tuple[str, ...]:
+    """Old and new order of each plug that changes, drawn side by side."""
+    old, new = comparison.old, comparison.new
+    touched = {key[0] for ends in comparison.leads.touched for key in ends}
+    drawn = []
+    for reference, now in comparison.matching.pairs.items():
+        if not new.terminations[now].takes_plug:
+            continue
+        before, after = _cavities(old, reference), _cavities(new, now)
+        told = [(each.number, each.signal) for each in before] != [(each.number, each.signal) for each in after]
+        if told or now in touched:
+            drawn.append(plug_pair(new.name(now), before, after))
+    return tuple(drawn)
+
+
+def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:
+    """Each cavity with the mark of its lead in that build."""
+    leads = {key: lead for lead in side.craft.leads for key in lead.ends}
+    return tuple(
+        Cavity(
+            contact.number,
+            leads[contact.key].mark if contact.key in leads else None,
+            contact.label,
+            leads[contact.key].colour if contact.key in leads else None,
+        )
+        for contact in side.terminations[reference].contacts
+    )
 
 
 def notes_of(comparison: Comparison) -> tuple[str, ...]:

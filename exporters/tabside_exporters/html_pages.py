@@ -21,8 +21,11 @@ if TYPE_CHECKING:
 _SHORT = 14  # a cell of so few characters is not broken
 
 
-def write_html(page: Page) -> bytes:
-    """What it belongs to, whether it may be built, cautions, table, totals, sources, notes, what the columns mean."""
+def write_html(page: Page, drawings: Sequence[str] = ()) -> bytes:
+    """What it belongs to, whether it may be built, cautions, table, totals, sources, notes, what the columns mean.
+
+    `drawings`: parts of our own making that stand below the tables.
+    """
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
     listed: dict[str, int] = {}
     tables = [_table(page.table, shown, page.document.group, listed)]
@@ -32,7 +35,8 @@ def write_html(page: Page) -> bytes:
     about = page.about
     return rendered(
         "page.html.j2",
-        styles=("page.css",),
+        styles=("page.css", "plug.css") if drawings else ("page.css",),
+        drawings=[Markup(drawing) for drawing in drawings],
         title=clean(page.document.title),
         row=page.document.row,
         about=clean_about(about),

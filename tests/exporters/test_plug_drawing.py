@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -54,7 +55,7 @@ def test_a_face_that_is_not_known_is_not_drawn():
 def test_a_plug_of_one_millimetre_stands_at_four_to_one_at_least():
     svg = plug_faces(PlugRow("pilot", "J1", (), ROW), end())
     xs = [float(x) for x in re.findall(r'<rect class="cavity" x="([\d.]+)"', svg)][:4]
-    assert {round(b - a, 2) for a, b in zip(xs, xs[1:], strict=False)} == {CELL_MM}
+    assert {round(b - a, 2) for a, b in pairwise(xs)} == {CELL_MM}
     assert CELL_MM / 1.0 >= 4
 
 
@@ -62,7 +63,7 @@ def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
     svg = plug_faces(PlugRow("pilot", "J1", (), ROW), end())
     true = svg[svg.index('class="true"') :]
     dots = [float(x) for x in re.findall(r'cx="([\d.]+)"', true)]
-    assert [round(b - a, 2) for a, b in zip(dots, dots[1:], strict=False)] == [1.0, 1.0, 1.0]
+    assert [round(b - a, 2) for a, b in pairwise(dots)] == [1.0, 1.0, 1.0]
     width, box = re.search(r'viewBox="0 0 ([\d.]+) 10" width="([\d.]+)mm"', true).groups()
     assert width == box  # a unit of the drawing is a millimetre of paper
     assert "h20" in true

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from ..errors import TabsideError
 from ..plan.about import About, about_build
 from ..plan.build import build_plan
-from ..plan.documents import Page, find_formats
+from ..plan.documents import Format, find_formats
 from ..plan.staging import replace_files
 from .comparison import Comparison
 
 if TYPE_CHECKING:
-    PageMaker = Callable[[Comparison, About], Page]
+    Writer = Callable[[Comparison, About, Format], bytes]
 
-COMPARISONS = "tabside.comparisons"  # entry-point group: name -> what makes a page of a comparison
+COMPARISONS = "tabside.comparisons"  # entry-point group: name -> what writes a comparison in a format
 
 
 def write_comparison(comparison: Comparison, to: str, formats: str | None) -> tuple[str, ...]:
@@ -29,18 +29,17 @@ def write_comparison(comparison: Comparison, to: str, formats: str | None) -> tu
     writers = find_formats(wanted)
     about = about_build(build_plan(comparison.new.craft, comparison.verdict))
     files: dict[str, bytes] = {}
-    for name, make in _makers().items():
-        page = make(comparison, about)
-        for writer in writers.values():
-            files[f"{name}.{writer.suffix}"] = writer.write(page)
+    for name, write in _writers().items():
+        for format in writers.values():
+            files[f"{name}.{format.suffix}"] = write(comparison, about, format)
     replace_files(Path(to), files)
     return tuple(sorted(files))
 
 
-def _makers() -> Mapping[str, PageMaker]:
+def _writers() -> Mapping[str, Writer]:
     from importlib.metadata import entry_points
 
-    found: Sequence[object] = tuple(entry_points(group=COMPARISONS))
+    found = sorted(entry_points(group=COMPARISONS), key=lambda offer: offer.name)
     if not found:
         raise TabsideError("no package offers a page of comparisons; install Tabside again")
-    return {offer.name: offer.load() for offer in sorted(entry_points(group=COMPARISONS), key=lambda each: each.name)}
+    return {offer.name: offer.load() for offer in found}
