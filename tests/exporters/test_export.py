@@ -13,6 +13,7 @@ from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
 from tabside.errors import TabsideError
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Finding, Judged, Severity, Verdict, Where
+from tabside.model.stock import Costs
 from tabside.plan.build import build_plan
 from tabside.plan.documents import find_documents
 from tabside.plan.export import export_documents
@@ -35,7 +36,9 @@ WIRE_COLUMNS = [
 
 
 def a_build(*findings, craft=None):
-    craft = craft or small_craft(*RADIO, *LIGHT, leads=LEADS, title="Pond skater", revision="B")
+    # Nothing ready-made is on sale: every lead is cut from new wire.
+    nothing_sold = CraftSettings(costs=Costs(buy_ready=False))
+    craft = craft or small_craft(*RADIO, *LIGHT, leads=LEADS, title="Pond skater", revision="B", settings=nothing_sold)
     return build_plan(craft, Verdict(findings, Judged(len(craft.leads), 0, 0, 0, 0)))
 
 
@@ -127,9 +130,9 @@ def test_the_bom(tmp_path):
     assert [[row[name] for name in names] for row in rows[:4]] == [
         ["housing", "GHR-02V-S", "jst_gh", 2, 1, 0, 1, "pilot/J5", "always"],
         ["housing", "GHR-04V-S", "jst_gh", 4, 2, 0, 2, "pilot/J1, radio/J3", "always"],
-        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 9, 0, 9, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)",
-         "if crimped here"],
-        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 1, 0, 1, "pilot/J5 (1)", "if crimped here"],
+        # 1.25 mm pitch: two contacts for each good crimp, common practice, no source.
+        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 2, 0, 2, "pilot/J5 (1)", "always"],
+        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 18, 0, 18, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)", "always"],
     ]  # fmt: skip
 
 

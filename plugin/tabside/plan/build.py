@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from ..model.craft import Craft
 from ..model.findings import Severity, Verdict
-from .cuts import CutPiece, plan_cuts
+from .cuts import CutPiece
 from .gauges import with_gauges
+from .lead_ends import MadeLead, how_leads_are_made
 from .purchase import Purchase
-from .purchases import plan_purchases
-from .stock_use import StockUse, use_stock
+from .stock_use import StockUse
 
 if TYPE_CHECKING:
     from .cable_plan import Plan
@@ -24,9 +24,7 @@ class Build:
 
     craft: Craft
     verdict: Verdict
-    stock: StockUse
-    cuts: tuple[CutPiece, ...]
-    purchases: tuple[Purchase, ...]
+    leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
     open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
 
     @property
@@ -47,6 +45,19 @@ class Build:
 
         return make_plan(self.craft, continuity(self))
 
+    @property
+    def stock(self) -> StockUse:
+        """What the stock gives each lead."""
+        return StockUse(self.leads, self.plan.taken)
+
+    @property
+    def cuts(self) -> tuple[CutPiece, ...]:
+        return self.plan.cuts
+
+    @property
+    def purchases(self) -> tuple[Purchase, ...]:
+        return self.plan.purchases
+
 
 def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -> Build:
     """What to cut and what to have on the bench for this craft.
@@ -54,5 +65,4 @@ def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
     """
     craft = with_gauges(craft)
-    stock = use_stock(craft)
-    return Build(craft, verdict, stock, plan_cuts(craft, stock), plan_purchases(craft, stock), open_in_kicad)
+    return Build(craft, verdict, how_leads_are_made(craft), open_in_kicad)

@@ -6,13 +6,15 @@ file's own currency.  None is "not known" or "does not apply", as each field say
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from ..model.findings import Finding, Severity
 from .cuts import CutPiece
 from .measurement import Measurement
 from .purchase import Purchase
+from .stock_use import FromStock
 
 
 class Method(StrEnum):
@@ -180,7 +182,8 @@ class Plan:
     optimal: bool
     bound_words: str  # "best of all ways", or how far from the best it may be
     assumptions: tuple[str, ...]  # what was taken for granted, figures without a source among them
-    findings: tuple[Finding, ...] = ()  # slack, gauge and insulation against the contact
+    taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
+    findings: tuple[Finding, ...] = ()  # slack
 
     @property
     def errors(self) -> int:

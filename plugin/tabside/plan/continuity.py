@@ -23,7 +23,7 @@ def continuity(build: Build) -> tuple[Measurement, ...]:
     The meter first; then each cable: its leads, what must be open, landmarks; then leads without a plug, in-line parts,
     and what comes last before the battery.
     """
-    return tuple(_all(Bench(build.craft, {made.lead.mark: made for made in build.stock.leads})))
+    return tuple(_all(Bench(build.craft, {made.lead.mark: made for made in build.leads})))
 
 
 def _all(bench: Bench) -> Iterator[Measurement]:

@@ -36,7 +36,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     views, proofs = Views(craft), tuple(proofs)
     cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
     words = _cut_words(craft, choices, cut_from)
-    shares = _shares(craft, choices)
+    shares, taken = _shares(craft, choices), _taken(craft, choices)
     cables = tuple(
         _with_shares(sheet(each, craft, views, _proof(each, proofs), words, colours), each, shares)
         for each in choices.each
@@ -44,7 +44,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
-        cuts=_cuts(craft, choices, leads),
+        cuts=_cuts(leads, taken, cut_from, craft),
         stock_cuts=cut_from,
         minutes=sum(cable.minutes for cable in cables),
         cost=_money(choices),
@@ -54,6 +54,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
         optimal=choices.assignment.optimal,
         bound_words=_bound_words(choices),
         assumptions=_assumptions(craft, choices, cables),
+        taken=taken,
         findings=slack_findings(craft, choices),
     )
 
@@ -146,13 +147,18 @@ def _money(choices: Choices) -> float:
     return round(ready + sum(choices.work[key].money * count for key, count in choices.assignment.times.items()), 4)
 
 
-def _cuts(craft: Craft, choices: Choices, leads: tuple[MadeLead, ...]) -> tuple[CutPiece, ...]:
-    """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones."""
+def _taken(craft: Craft, choices: Choices) -> dict[str, FromStock]:
+    """What leads come from that are not cut from new wire: ready-made cables, pre-crimped leads, tails of these."""
     taken: dict[str, FromStock] = {}
     for choice in choices.each:
         if choice.ready is not None:
+            n = choice.ready.stock
+            cable = None if n is None else craft.settings.stock_cables[n]
+            text = "ready-made straight cable, bought" if cable is None else f"{cable.name}, from stock"
             for made in choice.shape.leads:
-                taken[made.lead.mark] = FromStock("ready-made cable", None, cut=False)
+                taken[made.lead.mark] = FromStock(
+                    text, None if cable is None else cable.length_mm, cut=False, cable=cable
+                )
         for mark, source in choice.sources.items():
             text = source_words(source.key, source.cut_from, craft)
             if source.key[0] in ("whole", "buy whole", "stopped"):
@@ -161,7 +167,29 @@ def _cuts(craft: Craft, choices: Choices, leads: tuple[MadeLead, ...]) -> tuple[
                 first = source.cut_from
                 length = craft.settings.stock_leads[int(str(first[1]))].length_mm if first[0] == "cut" else None
                 taken[mark] = FromStock(text, length, cut=True)
-    return plan_cuts(craft, StockUse(leads, taken))
+    return taken
+
+
+def _cuts(
+    leads: tuple[MadeLead, ...], taken: Mapping[str, FromStock], cut_from: Iterable[StockCut], craft: Craft
+) -> tuple[CutPiece, ...]:
+    """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
+
+    What is left of a piece stands with the last lead that is cut from it.
+    """
+    left = {each.pieces[-1][0]: each.offcut_mm for each in cut_from}
+    shared = {mark for each in cut_from for mark, _ in each.pieces}
+    words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
+    return tuple(
+        replace(
+            piece,
+            taken_from=words[piece.lead] if taken.get(piece.lead) is None else piece.taken_from,
+            offcut_mm=left.get(piece.lead),
+        )
+        if piece.lead in shared
+        else piece
+        for piece in plan_cuts(craft, StockUse(leads, taken))
+    )
 
 
 def _by_hand(leads: Iterable[MadeLead], costs: Costs) -> ByHand:

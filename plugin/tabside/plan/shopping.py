@@ -13,7 +13,7 @@ from .cable_plan import StockCut
 from .lead_ends import EndKind, MadeLead, WireFrom
 from .lead_making import what_is_there
 from .loose_sheets import crimped_ends
-from .methods import Choices
+from .methods import Choice, Choices
 from .part_purchases import boards, inline_and_splices, other_parts
 from .plug_purchases import contact_choice, housing_number
 from .purchase import MILLIMETRES, NOT_KNOWN, Purchase, place_of
@@ -75,17 +75,29 @@ def _cables(craft: Craft, choices: Choices) -> Iterator[Purchase]:
 def _housings(craft: Craft, choices: Choices) -> Iterator[Purchase]:
     used: dict[tuple[str, int], list[str]] = {}
     for choice in choices.each:
-        for each in choice.housings:
-            used.setdefault(each, []).append(choice.shape.label)
+        for plug, place in _plugs(choice, craft):
+            used.setdefault(plug, []).append(place)
     there = what_is_there(craft.settings)
-    for (family, ways), labels in sorted(used.items()):
+    for (family, ways), places in sorted(used.items()):
         number, source, note = housing_number(EndKind.CONTACT, family, ways, 1)
         stock = int(there.get(("spare housing", family, ways), 0))
         yield Purchase(
-            item="housing", part_number=number, family=family, ways=ways, quantity=len(labels), in_stock=stock,
-            used_for=tuple(dict.fromkeys(labels)), source=source,
-            note=_packs(note, max(0, len(labels) - stock), choices, ("buy housings", family, ways)),
+            item="housing", part_number=number, family=family, ways=ways, quantity=len(places), in_stock=stock,
+            used_for=tuple(places), source=source,
+            note=_packs(note, max(0, len(places) - stock), choices, ("buy housings", family, ways)),
         )  # fmt: skip
+
+
+def _plugs(choice: Choice, craft: Craft) -> Iterator[tuple[tuple[str, int], str]]:
+    """Family and ways of each empty housing that it takes, and the place it is for."""
+    if choice.ready is not None:
+        reference = choice.shape.terminations[choice.ready.repin.plugs[0]] if choice.housings else ""
+        yield from ((each, place_of(craft.terminations[reference])) for each in choice.housings)
+        return
+    ends = {end.key[0]: end for made in choice.shape.new for end in made.ends if end.kind is EndKind.CONTACT}
+    for reference, end in ends.items():
+        if end.family is not None and end.ways is not None:
+            yield (end.family, end.ways), place_of(craft.terminations[reference])
 
 
 def _own_ends(craft: Craft, choices: Choices) -> Iterator[Purchase]:
@@ -115,7 +127,9 @@ def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         for made in choice.shape.new if choice.ready is None else ():
             for end in crimped_ends(made, choice.sources.get(made.lead.mark)):
                 if end.family is not None:
-                    crimps.setdefault((end.family, made.lead.gauge_awg), Counter())[choice.shape.label] += 1
+                    crimps.setdefault((end.family, made.lead.gauge_awg), Counter())[
+                        place_of(craft.terminations[end.key[0]])
+                    ] += 1
     there = what_is_there(craft.settings)
     left = {key[1]: int(count) for key, count in there.items() if key[0] == "contact"}
     for (family, gauge), count in sorted(crimps.items(), key=lambda item: (item[0][0], item[0][1] or 0)):
@@ -127,7 +141,7 @@ def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         said = f"{good} good crimps, the rest for spoiled ones"
         yield Purchase(
             item="contact", part_number=number, family=family, gauge_awg=gauge, quantity=need, in_stock=stock,
-            used_for=tuple(f"{label} ({n})" for label, n in count.items()), source=source,
+            used_for=tuple(f"{place} ({n})" for place, n in count.items()), source=source,
             note=_packs("; ".join(filter(None, (said, note))), need - stock, choices, ("buy contacts", family)),
         )  # fmt: skip
 
@@ -187,7 +201,7 @@ def _wire(craft: Craft, choices: Choices) -> Iterator[Purchase]:
             lead = lengths[mark]
             groups.setdefault((lead.gauge_awg, lead.colour, source.cut_from[0]), []).append(mark)
     for (gauge, colour, how), marks in sorted(
-        groups.items(), key=lambda item: (item[0][0] or 0, item[0][1] or "", item[0][2])
+        groups.items(), key=lambda item: (item[0][0] is None, item[0][0] or 0, item[0][1] or "~", item[0][2])
     ):
         known = [lengths[mark].length_mm for mark in marks if lengths[mark].length_mm is not None]
         total = math.ceil(round(math.fsum(length for length in known if length is not None), 6)) if known else None
