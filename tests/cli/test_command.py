@@ -13,6 +13,7 @@ import pytest
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 SOUND = FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch"
+COPTER = FIXTURES / "multirotor/flat/multirotor.kicad_sch"
 FAULTY = FIXTURES / "survey_boat/rev_a/survey_boat.kicad_sch"
 
 
@@ -47,7 +48,13 @@ def test_the_exit_status_says_what_was_found(arguments, status):
     assert ended.stdout
 
 
-@pytest.mark.parametrize("arguments", [["check", SOUND], ["check", FAULTY], ["nets", SOUND], ["families", "jst_sh"]])
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["check", SOUND], ["check", FAULTY], ["nets", SOUND], ["families", "jst_sh"],
+        ["plan", SOUND], ["plan", FAULTY], ["plan", COPTER],
+    ],
+)  # fmt: skip
 def test_output_fits_80_columns_and_has_no_colour(arguments):
     out = tabside(*arguments).stdout
     assert max(map(len, out.splitlines())) <= 80
@@ -188,7 +195,51 @@ def test_a_terminal_that_knows_only_ascii_gets_escapes():
     assert b"Traceback" not in ended.stderr
 
 
-@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip"])
+def plan_of(root: Path, *more: str) -> dict:
+    return json.loads(tabside("plan", root, "--json", *more).stdout)
+
+
+def test_json_of_plan():
+    answer = plan_of(SOUND)
+    assert set(answer) == {"format", "cleared", "cables"}
+    assert (answer["format"], answer["cleared"]) == ("tabside/plan/1", True)
+    keys = {"mark", "ends", "method", "start_from", "steps", "needs_one_look", "minutes", "cost", "why"}
+    step_keys = {"step", "action", "end", "cavity", "from_mark", "from_left", "lead", "colour"}
+    for cable in answer["cables"]:
+        assert set(cable) == keys and cable["why"]
+        names = {f"{end['board']}/{end['termination']}" for end in cable["ends"]}
+        for number, step in enumerate(cable["steps"], 1):
+            assert set(step) == step_keys and step["step"] == number and step["end"] in names
+
+
+def test_the_demo_crafts_are_made_in_every_way_but_as_bought():
+    found = {cable["method"] for root in (SOUND, COPTER) for cable in plan_of(root)["cables"]}
+    assert found == {"direct", "plug-in", "re-pin", "re-house", "assemble", "tail", "solder", "crimp"}
+
+
+def test_re_pinning_of_the_demo_crafts_has_one_ring_and_two():
+    """The copter's C3: two contacts change places, one parked.  The boat's C6: two such pairs."""
+    (one,) = plan_of(COPTER, "--cable", "C3")["cables"]
+    (two,) = plan_of(SOUND, "--cable", "C6")["cables"]
+    assert [len([s for s in each["steps"] if s["action"] == "put in"]) for each in (one, two)] == [2, 4]
+
+
+def test_a_faulty_craft_s_plan_says_not_cleared_first_and_last_and_ends_with_1():
+    ran = tabside("plan", FAULTY)
+    lines = ran.stdout.splitlines()
+    assert ran.returncode == 1
+    assert lines[0].startswith("NOT CLEARED") and lines[-1].startswith("NOT CLEARED")
+    assert any(line.startswith("C2 ") for line in lines)
+    assert plan_of(FAULTY)["cleared"] is False
+
+
+def test_a_cable_that_is_not_there_is_one_line():
+    ran = tabside("plan", SOUND, "--cable", "C99")
+    assert ran.returncode == 2 and ran.stdout == ""
+    assert 'no cable "C99"; there are C1, C2' in ran.stderr
+
+
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip", "scipy"])
 def test_nets_loads_nothing_heavy(heavy):
     script = (
         "import sys, io, contextlib\n"
@@ -199,7 +250,7 @@ def test_nets_loads_nothing_heavy(heavy):
     subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
 
 
-@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip"])
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "scipy"])
 def test_check_loads_nothing_heavy(heavy):
     script = (
         "import sys, io, contextlib\n"
