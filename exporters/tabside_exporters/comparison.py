@@ -37,7 +37,7 @@ def write_comparison(comparison: Comparison, about: About, format: Format) -> by
     In HTML each changed plug is drawn, old and new.
     """
     table = table_of((_row(change) for change in comparison.changes), COLUMNS)
-    page = Page(DOCUMENT, about, table, None, notes_of(comparison))
+    page = Page(_COMPARISON, about, table, None, notes_of(comparison))
     return write_html(page, plug_pairs(comparison)) if format.id == "html" else format.write(page)
 
 
@@ -104,6 +104,6 @@ def _of_a_build(build: Build) -> DataFrame:
     return table_of((), COLUMNS)
 
 
-DOCUMENT = Document(
+_COMPARISON = Document(
     id="comparison", title="Comparison", row="change", columns=COLUMNS, table=_of_a_build, bench=True, group="subject"
 )

@@ -115,7 +115,8 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     parts = [f"# {page.document.title}: {escaped(about.craft_line)}"]
     if about.not_cleared:
         parts.append(f"**{about.not_cleared}**")
-    parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, about.judged_line)))
+    lines = (about.made_from_line, about.judged_line, *(f"Accepted: {line}" for line in about.accepted))
+    parts.append("\n".join(f"- {escaped(line)}" for line in lines))
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in CAUTIONS)]
     parts += [escaped(line) for line in _totals(plan)]
     for cable in plan.cables:
