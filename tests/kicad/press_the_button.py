@@ -126,9 +126,10 @@ def screen(environment: dict[str, str], log: Path) -> Iterator[dict[str, str]]:
     """An invisible screen with a window manager."""
     reading, writing = os.pipe()
     with log.open("ab") as out:
-        # Xvfb picks a free number itself and tells it.
+        # Xvfb picks a free number itself and tells it.  Without -noreset it starts afresh when its last client leaves,
+        # and the window manager that comes at that moment finds no screen (3 of 60 starts with `wmctrl -l` before it).
         server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(writing), "-screen", "0", SCREEN, "-nolisten", "tcp"],
+            ["Xvfb", "-displayfd", str(writing), "-screen", "0", SCREEN, "-nolisten", "tcp", "-noreset"],
             pass_fds=[writing],
             stdout=out,
             stderr=out,
@@ -141,6 +142,7 @@ def screen(environment: dict[str, str], log: Path) -> Iterator[dict[str, str]]:
             shown = environment | {"DISPLAY": f":{number}"}
             manager = subprocess.Popen(["openbox"], env=shown, stdout=out, stderr=out)
             try:
+                wait_for(lambda: _manages_windows(shown), "the window manager")
                 yield shown
             finally:
                 _end(manager)
@@ -169,6 +171,10 @@ def editor(environment: dict[str, str], project: Path, log: Path, picture: Calla
         if process.poll() is None:
             os.killpg(process.pid, signal.SIGTERM)  # the session that we started
             process.wait()
+
+
+def _manages_windows(environment: dict[str, str]) -> bool:
+    return subprocess.run(["wmctrl", "-m"], env=environment, capture_output=True, check=False).returncode == 0
 
 
 def windows(environment: dict[str, str]) -> list[str]:

@@ -13,7 +13,7 @@ import pytest
 pytestmark = pytest.mark.kicad
 
 
-@pytest.mark.parametrize("action", ["check", "documents", "door"])
+@pytest.mark.parametrize("action", ["check", "documents", "compare", "door"])
 def test_what_a_button_promises_is_there_after_it_was_pressed(action, tmp_path_factory):
     missing = bench.missing_programs()
     if missing:
