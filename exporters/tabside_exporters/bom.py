@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tabside.plan.build import Build
 from tabside.plan.documents import CellKind, Column, Document
-from tabside.plan.purchase import IF_CRIMPED, IF_READY, Purchase
+from tabside.plan.purchase import Purchase
 
 from .legend import colour_legend, gauge_legend
 from .tables import table_of
@@ -25,7 +25,6 @@ COLUMNS = (
     Column("unit", "of the quantity"),
     Column("in_stock", "what the stock in the craft file gives", CellKind.WHOLE),
     Column("to_buy", "what is missing", CellKind.WHOLE),
-    Column("when", f"always; or one of two ways to make the same leads: {IF_CRIMPED}, or {IF_READY}"),
     Column("used_for", "plugs, leads or references that it goes into, with how many where it is more than one"),
     Column("source", "where the part number was found; [A] and [B] name the maker's own document", below=True),
     Column("note", "what to mind"),
@@ -49,7 +48,6 @@ def _row(purchase: Purchase) -> dict[str, object]:
         "unit": purchase.unit,
         "in_stock": purchase.in_stock,
         "to_buy": purchase.to_buy,
-        "when": purchase.when,
         "used_for": ", ".join(purchase.used_for),
         "source": purchase.source,
         "note": purchase.note,
@@ -57,11 +55,10 @@ def _row(purchase: Purchase) -> dict[str, object]:
 
 
 def _notes(build: Build) -> tuple[str, ...]:
-    whens = {purchase.when for purchase in build.purchases}
-    notes = []
-    if IF_READY in whens:
-        notes.append(f'Lines "{IF_CRIMPED}" and "{IF_READY}" make the same leads: buy one or the other.')
-    notes.append("Nothing is added for waste or mistakes.  Boards and parts are listed whether you have them or not.")
+    notes = (
+        "Contacts for crimping hold spoiled ones; nothing else is added for mistakes.",
+        "Boards and parts are listed whether you have them or not.",
+    )
     lines = build.purchases
     gauges = gauge_legend(line.gauge_awg for line in lines if isinstance(line.gauge_awg, int))
     return (*notes, *build.stock.notes, *colour_legend(line.colour for line in lines), *gauges)

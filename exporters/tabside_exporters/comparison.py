@@ -79,6 +79,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     ]
     lines += comparison.notes
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
+    lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]
     lines += [f"Measure again: {comparison.new.lead_name(ends)}." for ends in retest.leads]
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):

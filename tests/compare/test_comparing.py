@@ -154,6 +154,22 @@ def test_an_old_cable_is_used_on_another_link_where_it_fits(length_mm, order, ex
     assert {fate.what: fate.repin.moved if fate.repin else None for fate in fates} == expected
 
 
+@pytest.mark.parametrize(
+    ("before_mm", "after_mm", "what"),
+    [(200.0, 200.0, "keep"), (200.0, 150.0, "shorten"), (150.0, 200.0, "re-make")],
+)
+def test_a_cable_of_another_length_is_shortened_or_made_anew(before_mm, after_mm, what):
+    def of(length_mm):
+        settings = CraftSettings(lengths_mm={("J1", "J2"): length_mm})
+        ends = (("J1", "pilot"), ("J2", "radio"))
+        symbols = [plug(r, "V A B GND", board=b, signals="5V A B GND", family="JST GH") for r, b in ends]
+        return craft(*symbols, settings=settings)
+
+    found = compare_crafts(of(before_mm), of(after_mm))
+    assert [fate.what for fate in found.cables] == [what]
+    assert found.same is (what == "keep")
+
+
 # Paths are told from revisions; a revision that looks like an option is refused.
 @pytest.mark.parametrize(
     ("text", "expected"),

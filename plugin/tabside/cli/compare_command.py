@@ -53,6 +53,11 @@ def _print(comparison: Comparison) -> None:
             print(_filled(f"before: {change.before}", "      ", "        "))
             print(_filled(f"after:  {change.after}", "      ", "        "))
         print(_filled(f"do: {change.bench}", "      ", "        "))
+    if not comparison.same:
+        kept = list(comparison.kept())
+        print(f"\nCables kept as they are: {len(kept)}")
+        if kept:
+            print(_filled("; ".join(kept), "  "))
     _print_list("Parts to have, more (+) or fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
     retest = comparison.retest
     _print_list("Measure again", (comparison.new.lead_name(ends) for ends in retest.leads))

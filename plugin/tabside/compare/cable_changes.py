@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from ..model.craft import Cable, ContactKey, Kind
 from ..model.natural import natural
 from ..plan.repin import Hand, Repin, plan_repin
 from .change import ADDED, CHANGED, REMOVED, Change
-from .lead_changes import Ends
+from .lead_changes import Ends, LeadFates
 from .matching import Matching
 from .side import Side
 
@@ -19,15 +19,16 @@ Pairs = tuple[tuple[int, int], ...]
 class CableFate(NamedTuple):
     """One cable of the old or the new build, and what is done with it."""
 
-    what: str  # "keep", "re-pin", "re-use", "re-make", "retire", "make"
+    what: str  # "keep", "shorten", "re-pin", "re-use", "re-make", "retire", "make"
     old: Cable | None
     new: Cable | None
     words: str
     repin: Repin | None = None
 
 
-def fates_of_cables(old: Side, new: Side, matching: Matching) -> tuple[CableFate, ...]:
+def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) -> tuple[CableFate, ...]:
     """Each cable of both builds once; old cables that no link keeps are offered to the links that need one."""
+    altered = dict(leads.altered)
     ends_old = {cable.mark: _ends(old, cable) for cable in old.craft.cables}
     ends_new = {cable.mark: _ends(new, cable) for cable in new.craft.cables}
     mapped = {mark: {m for e in ends if (m := matching.ends(e)) is not None} for mark, ends in ends_old.items()}
@@ -42,7 +43,13 @@ def fates_of_cables(old: Side, new: Side, matching: Matching) -> tuple[CableFate
         if mark is None:
             spare.append(cable)
             continue
-        fates.append(_fate(old, new, matching, cable, free_new.pop(mark), mapped[cable.mark] == ends_new[mark]))
+        same = mapped[cable.mark] == ends_new[mark]
+        fate = _fate(old, new, matching, cable, free_new.pop(mark), same)
+        if fate.what == "keep":
+            fate = _of_other_wire(
+                old, new, fate, {ends: altered[ends] for ends in ends_old[cable.mark] if ends in altered}
+            )
+        fates.append(fate)
     fates += _used_elsewhere(old, new, spare, free_new)
     fates += [CableFate("retire", cable, None, "Put it into stock, tagged with its order.") for cable in spare]
     fates += [CableFate("make", None, cable, "Make it: `tabside plan` says how.") for cable in free_new.values()]
@@ -92,6 +99,26 @@ def _fate(old: Side, new: Side, matching: Matching, was: Cable, now: Cable, same
         if repin is not None and _may_repin(old, was):
             return CableFate("re-pin", was, now, repin_words(new, now, repin), repin)
     return CableFate("re-make", was, now, "Change the leads that are listed here; measure all of it.")
+
+
+def _of_other_wire(old: Side, new: Side, fate: CableFate, altered: Mapping[Ends, Ends]) -> CableFate:
+    """A cable whose order stays, with leads of another length or gauge."""
+    if not altered:
+        return fate
+    spare = [_shorter_by(old, new, before, after) for before, after in altered.items()]
+    known = [by for by in spare if by is not None and by >= 0]
+    if len(known) == len(spare):
+        words = f"Shorten it by {max(known):g} mm, or stow that much; its order stays."
+        return fate._replace(what="shorten", words=words)
+    return fate._replace(what="re-make", words="Some of its leads are too short or of another wire: make those anew.")
+
+
+def _shorter_by(old: Side, new: Side, before: Ends, after: Ends) -> float | None:
+    """By how much a lead is longer than it needs to be; None when it is of another wire, or a length is not known."""
+    was, now = old.facts(before), new.facts(after)
+    if was.gauge_awg != now.gauge_awg or was.length_mm is None or now.length_mm is None:
+        return None
+    return was.length_mm - now.length_mm
 
 
 def _used_elsewhere(old: Side, new: Side, spare: list[Cable], free_new: dict[str, Cable]) -> list[CableFate]:

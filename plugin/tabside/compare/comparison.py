@@ -48,6 +48,12 @@ class Comparison:
         """Whether both drawings are one and the same build."""
         return not self.changes
 
+    def kept(self) -> Iterator[str]:
+        """Cables that stay as they are."""
+        for fate in self.cables:
+            if fate.what == "keep" and fate.new is not None:
+                yield " - ".join(self.new.name(end) for end in fate.new.ends)
+
     def how_matched(self) -> Iterator[str]:
         """Matches that names alone do not tell, in words."""
         for old, new in self.matching.pairs.items():
@@ -80,7 +86,7 @@ def _looks_renumbered(found: Comparison) -> bool:
 
 def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
     leads = fates_of_leads(old, new, matching)
-    cables = fates_of_cables(old, new, matching)
+    cables = fates_of_cables(old, new, matching, leads)
     boards = _boards(old, new, matching)
     changes = [
         *_board_changes(old, new, boards),
@@ -242,7 +248,7 @@ def _purchases(old: Build, new: Build) -> tuple[tuple[str, int], ...]:
     for build in (old, new):
         count: Counter[str] = Counter()
         for line in build.purchases:
-            said = (line.item, line.part_number, line.family, line.ways, line.gauge_awg, line.colour, line.when)
+            said = (line.item, line.part_number, line.family, line.ways, line.gauge_awg, line.colour)
             words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
             count[f"{words} ({line.unit})"] += line.quantity or 0
         counts.append(count)
