@@ -64,7 +64,8 @@ def plug_faces(row: PlugRow, end: CableEnd) -> str:
     """
     tabs_known = end.contact_1_on_tabs is not None
     faces = []
-    for when, cavities in (("before", row.before), ("after", row.after)):
+    stays = [each.lead for each in row.before] == [each.lead for each in row.after]
+    for when, cavities in (("before", () if stays else row.before), ("after", row.after)):
         if cavities:
             faces.append(
                 _tabs(f"{end.name}, {when}", cavities, end) if tabs_known else _counted(f"{end.name}, {when}", cavities)

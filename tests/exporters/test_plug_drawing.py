@@ -48,7 +48,7 @@ def test_the_row_runs_as_each_face_shows_it(known, tabs, printed):
 def test_a_face_that_is_not_known_is_not_drawn():
     svg = plug_faces(PlugRow("pilot", "J1", ROW, ROW), end(tabs=None, contact_1_on_tabs=None, contact_1=None))
     assert "release side towards you" not in svg and "as printed" not in svg
-    assert svg.count("counted from the mark") >= 2
+    assert "counted from the mark" in svg
     assert "window" not in svg
 
 
