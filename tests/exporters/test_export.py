@@ -125,14 +125,14 @@ def test_the_cut_list_on_paper_ends_with_totals_and_says_what_the_signs_mean(tmp
 
 def test_the_bom(tmp_path):
     rows = rows_of(export_documents(a_build(), tmp_path), "bom")
-    names = ["item", "part_number", "family", "ways", "quantity", "in_stock", "to_buy", "used_for", "when"]
+    names = ["item", "part_number", "family", "ways", "quantity", "in_stock", "to_buy", "used_for"]
     assert set(names) | {"source"} <= set(rows[0])
     assert [[row[name] for name in names] for row in rows[:4]] == [
-        ["housing", "GHR-02V-S", "jst_gh", 2, 1, 0, 1, "pilot/J5", "always"],
-        ["housing", "GHR-04V-S", "jst_gh", 4, 2, 0, 2, "pilot/J1, radio/J3", "always"],
+        ["housing", "GHR-02V-S", "jst_gh", 2, 1, 0, 1, "pilot/J5"],
+        ["housing", "GHR-04V-S", "jst_gh", 4, 2, 0, 2, "pilot/J1, radio/J3"],
         # 1.25 mm pitch: two contacts for each good crimp, common practice, no source.
-        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 2, 0, 2, "pilot/J5 (1)", "always"],
-        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 18, 0, 18, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)", "always"],
+        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 2, 0, 2, "pilot/J5 (1)"],
+        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 18, 0, 18, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)"],
     ]  # fmt: skip
 
 

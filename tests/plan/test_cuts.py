@@ -4,14 +4,18 @@ import pytest
 
 from craft_kit import pads, plug
 from small_craft import CAMERA, GROUND, LIGHT, PACK, RADIO, marks, small_craft
+from tabside.check import check_craft
 from tabside.model.craft import CraftSettings, StockLead
+from tabside.model.stock import Costs
+from tabside.plan.build import build_plan
 from tabside.plan.cuts import cut_groups, plan_cuts
+from tabside.plan.lead_ends import how_leads_are_made
 from tabside.plan.lengths import tenths_up
-from tabside.plan.stock_use import use_stock
+from tabside.plan.stock_use import StockUse
 
 
 def cuts(craft):
-    return plan_cuts(craft, use_stock(craft))
+    return plan_cuts(craft, StockUse(how_leads_are_made(craft)))
 
 
 def test_pieces_come_by_gauge_the_thickest_first_then_colour_then_the_longest_first():
@@ -81,16 +85,17 @@ def test_an_insulation_displacement_plug_is_not_stripped():
 
 
 def test_a_pre_crimped_lead_of_the_stock_is_cut_for_a_lead_with_one_plug():
-    settings = CraftSettings(stock_leads=(StockLead(("jst_gh", "jst_gh"), 150.0, 28, "RD", 1),))
+    piece = StockLead(("jst_gh", "jst_gh"), 150.0, 28, "RD", 1)
+    settings = CraftSettings(stock_leads=(piece,), costs=Costs(buy_ready=False))
     craft = small_craft(
         *LIGHT,
         settings=settings,
         leads={"*": {"gauge_awg": 28, "colour": "RD"}, "J5:1 - P2:1": {"length_mm": 95.5}},
     )
     mark = marks(craft)
-    by_lead = {piece.lead: piece for piece in cuts(craft)}
+    by_lead = {piece.lead: piece for piece in build_plan(craft, check_craft(craft)).cuts}
     taken = by_lead[mark["J5:1 - P2:1"]]
-    assert (taken.taken_from, taken.offcut_mm) == ("pre-crimped jst_gh - jst_gh 150 mm RD", 54.5)
+    assert (taken.taken_from, taken.offcut_mm) == ("a tail of pre-crimped jst_gh - jst_gh 150 mm from stock", 54.5)
     assert (taken.strip_from, taken.strip_to) == ("none", "not known")
     other = by_lead[mark["J5:2 - P2:2"]]
     assert (other.taken_from, other.offcut_mm) == ("new wire", None)

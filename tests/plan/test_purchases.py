@@ -5,20 +5,26 @@ SSH-003T-P0.2-H), public repositories citing JST's GH, PH, XH pages (GHR-04V-S, 
 contacts), Molex 51021 and 5005x/5007x terminals.  Counts are worked out by hand.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from craft_kit import captive, pads, plug, splice, two_pin
-from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, marks, small_craft
+from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, small_craft
+from tabside.check import check_craft
 from tabside.model.craft import CraftSettings, Part, StockCable, StockLead
+from tabside.model.stock import Costs
+from tabside.plan.build import build_plan
 from tabside.plan.part_purchases import other_parts
-from tabside.plan.purchases import plan_purchases
-from tabside.plan.stock_use import use_stock
 
 KNOWN = {"*": {"gauge_awg": 28, "colour": "BK", "length_mm": 85.0}}
 
 
-def bought(craft, item=None):
-    lines = plan_purchases(craft, use_stock(craft))
+def bought(craft, item=None, *, buy_ready=False):
+    """No contact is spoiled and, unless said, nothing ready-made is on sale: counts are those of the drawing."""
+    costs = Costs(buy_ready=buy_ready, spoil=1, spoil_1_0=1, spoil_1_25=1)
+    craft = replace(craft, settings=replace(craft.settings, costs=costs))
+    lines = build_plan(craft, check_craft(craft)).purchases
     return [line for line in lines if item is None or line.item == item]
 
 
@@ -56,7 +62,6 @@ def test_a_family_that_is_not_known_is_said():
 def test_one_contact_that_takes_the_gauge_is_the_part():
     (line,) = bought(small_craft(*RADIO, leads=KNOWN), "contact")
     assert (line.part_number, line.quantity, line.used_for) == ("SSHL-002T-P0.2", 8, ("pilot/J1 (4)", "radio/J3 (4)"))
-    assert line.when == "if crimped here"
 
 
 @pytest.mark.parametrize(
@@ -86,13 +91,6 @@ def test_one_contact_that_takes_the_gauge_is_the_part():
             "check the wire: the gauge of the lead is not known",
             id="one contact, gauge not known",
         ),
-        pytest.param(
-            "JST GH",
-            20,
-            "not known",
-            "none of these takes 20 AWG: SSHL-002T-P0.2 (26 to 30 AWG, insulation 0.76 to 1 mm)",
-            id="too thick for all",
-        ),
         pytest.param("JST EH", 24, "not known", "", id="no contact in the tables"),
     ],
 )
@@ -104,28 +102,26 @@ def test_which_contact(family, gauge, number, note):
     assert (line.part_number, line.note) == (number, note)
 
 
-def test_leads_of_one_family_can_be_crimped_or_bought_and_the_list_says_so():
-    lines = [(line.item, line.quantity, line.unit, line.when) for line in bought(small_craft(*RADIO, leads=KNOWN))]
+def test_leads_of_one_family_are_crimped_when_nothing_is_on_sale():
+    lines = [(line.item, line.quantity, line.unit) for line in bought(small_craft(*RADIO, leads=KNOWN))]
     assert lines == [
-        ("housing", 2, "pieces", "always"),
-        ("contact", 8, "pieces", "if crimped here"),
-        ("pre-crimped lead", 4, "pieces", "if bought pre-crimped"),
-        ("wire", 340, "mm", "if crimped here"),
-        ("board pilot", 1, "pieces", "always"),
-        ("board radio", 1, "pieces", "always"),
+        ("housing", 2, "pieces"),
+        ("contact", 8, "pieces"),
+        ("wire", 340, "mm"),
+        ("board pilot", 1, "pieces"),
+        ("board radio", 1, "pieces"),
     ]
 
 
 def test_leads_between_two_families_can_only_be_crimped():
     """Pre-crimped leads are on sale with the same family on both ends only."""
     lines = bought(small_craft(*SENSOR, *GROUND, leads=KNOWN))
-    assert {line.when for line in lines} == {"always"}
     assert "pre-crimped lead" not in {line.item for line in lines}
 
 
-def test_a_lead_with_one_plug_can_be_a_pre_crimped_one_cut():
-    (line,) = bought(small_craft(*LIGHT, leads=KNOWN), "pre-crimped lead")
-    assert (line.family, line.quantity, line.note) == ("jst_gh", 2, "jst_gh on both ends, at least 85 mm")
+def test_two_leads_with_one_plug_are_the_tails_of_one_pre_crimped_lead():
+    (line,) = bought(small_craft(*LIGHT, leads=KNOWN), "pre-crimped lead", buy_ready=True)
+    assert (line.family, line.quantity, line.note) == ("jst_gh", 1, "jst_gh on both ends, at least 170 mm")
 
 
 def test_wire_is_added_up_by_gauge_and_colour_and_rounded_up():
@@ -159,11 +155,11 @@ def test_a_captive_part_brings_its_own_leads_and_plug():
 
 def test_a_captive_part_s_bare_leads_need_contacts_and_housing_but_no_wire():
     lines = bought(small_craft(*CAMERA, *GROUND))
-    assert [(line.item, line.quantity, line.when) for line in lines] == [
-        ("housing", 1, "always"),
-        ("contact", 3, "always"),
-        ("captive part camera", 1, "always"),
-        ("board pilot", 1, "always"),
+    assert [(line.item, line.quantity) for line in lines] == [
+        ("housing", 1),
+        ("contact", 3),
+        ("captive part camera", 1),
+        ("board pilot", 1),
     ]
 
 
@@ -244,17 +240,16 @@ def test_a_stock_cable_leaves_nothing_to_buy_for_its_leads():
     lines = bought(craft)
     assert [line.item for line in lines] == ["ready-made cable", "board pilot", "board radio"]
     assert (lines[0].quantity, lines[0].in_stock, lines[0].to_buy) == (1, 3, 0)
-    assert lines[0].used_for == tuple(marks(craft).values())
+    assert lines[0].used_for == ("C1",)
 
 
-def test_stock_leads_are_taken_off_contacts_wire_and_pre_crimped_leads():
+def test_stock_leads_are_taken_off_contacts_and_wire_but_not_off_housings():
     piece = StockLead(("jst_gh", "jst_gh"), 100.0, 28, "BK", 1)
     lines = bought(small_craft(*RADIO, settings=CraftSettings(stock_leads=(piece,)), leads=KNOWN))
-    assert [(line.item, line.quantity, line.in_stock, line.to_buy) for line in lines[:5]] == [
-        ("pre-crimped lead", 1, 1, 0),
+    assert [(line.item, line.quantity, line.in_stock, line.to_buy) for line in lines[:4]] == [
         ("housing", 2, 0, 2),
         ("contact", 6, 0, 6),
-        ("pre-crimped lead", 3, 0, 3),
+        ("pre-crimped lead", 1, 1, 0),
         ("wire", 255, 0, 255),
     ]
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from ..model.craft import Termination
 
 NOT_KNOWN = "not known"
-ALWAYS, IF_CRIMPED, IF_READY = "always", "if crimped here", "if bought pre-crimped"
 PIECES, MILLIMETRES = "pieces", "mm"
 
 
@@ -24,7 +23,6 @@ class Purchase:
     quantity: int | None = 1
     unit: str = PIECES
     in_stock: int = 0
-    when: str = ALWAYS  # "if crimped here" and "if bought pre-crimped" are two ways to make the same leads
     used_for: tuple[str, ...] = ()
     source: str = ""  # of the part number
     note: str = ""

@@ -16,10 +16,10 @@ from .loose_sheets import crimped_ends
 from .methods import Choice, Choices
 from .part_purchases import boards, inline_and_splices, other_parts
 from .plug_purchases import contact_choice, housing_number
-from .purchase import MILLIMETRES, NOT_KNOWN, Purchase, place_of
+from .purchase import MILLIMETRES, Purchase, place_of
 from .sheets import source_words
 from .stock_use import StockUse
-from .wire_purchases import ready_made
+from .wire_purchases import ready_made, wire_note
 
 Key = tuple[Any, ...]
 
@@ -124,8 +124,12 @@ def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
     """Contacts for crimping, spoiled ones among them."""
     crimps: dict[tuple[str, int | None], Counter[str]] = {}
     for choice in choices.each:
-        for made in choice.shape.new if choice.ready is None else ():
-            for end in crimped_ends(made, choice.sources.get(made.lead.mark)):
+        for made in choice.shape.leads if choice.ready is None else ():
+            own = made.wire_from is not WireFrom.NEW  # a part's bare leads get contacts here, too
+            made_of = choice.sources.get(made.lead.mark)
+            for end in made.ends if own else crimped_ends(made, made_of):
+                if end.kind is not EndKind.CONTACT:
+                    continue
                 if end.family is not None:
                     crimps.setdefault((end.family, made.lead.gauge_awg), Counter())[
                         place_of(craft.terminations[end.key[0]])
@@ -138,7 +142,7 @@ def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         stock = min(left.get(family, 0), need)
         left[family] = left.get(family, 0) - stock
         number, source, note = contact_choice(family, gauge)
-        said = f"{good} good crimps, the rest for spoiled ones"
+        said = f"{good} good crimps, the rest for spoiled ones" if need > good else ""
         yield Purchase(
             item="contact", part_number=number, family=family, gauge_awg=gauge, quantity=need, in_stock=stock,
             used_for=tuple(f"{place} ({n})" for place, n in count.items()), source=source,
@@ -207,9 +211,9 @@ def _wire(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         total = math.ceil(round(math.fsum(length for length in known if length is not None), 6)) if known else None
         missing = len(marks) - len(known)
         yield Purchase(
-            item="wire", part_number="" if how == "roll" else NOT_KNOWN, gauge_awg=gauge, colour=colour,
+            item="wire", part_number="", gauge_awg=gauge, colour=colour,
             quantity=total, unit=MILLIMETRES, in_stock=(total or 0) if how == "roll" else 0, used_for=tuple(marks),
-            note="from stock" if how == "roll" else f"{missing} of unknown length, not in the sum" if missing else "",
+            note=("from stock: " if how == "roll" else "") + wire_note(total, len(marks), missing),
         )  # fmt: skip
 
 
