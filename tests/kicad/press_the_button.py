@@ -261,14 +261,14 @@ def one_run(home: Path, action: str, shots: Path | None = None) -> None:
     with screen(environment, log) as shown, editor(shown, boat, log, picture):
         press(shown, action, picture)
         expected = EXPECTED[action]
-        wait_for(lambda: all((boat / file).exists() for file in expected), ", ".join(expected))
         if action != "door":
             wait_for(lambda: (home / "opened").exists(), "the browser")
+            _opened_right(home, action)
+        wait_for(lambda: all((boat / file).exists() for file in expected), ", ".join(expected))
         time.sleep(1)
         picture("after")
         if action == "door":
             close_dialog(shown)
-    _opened_right(home, action)
     tabside(environment, "kicad", "remove")
     _no_trace(before, tree(home), home)
 
@@ -287,11 +287,10 @@ def tree(home: Path) -> set[str]:
 
 
 def _opened_right(home: Path, action: str) -> None:
-    if action == "door":
-        return
     opened = (home / "opened").read_text(encoding="utf-8").split()
     if len(opened) != 1 or f"/{NAME}-tabside/{action}" not in opened[0]:
-        raise FailedError(f"the browser was asked to open {opened}")
+        told = [page.read_text(encoding="utf-8").split("<h1>")[-1] for page in home.glob("tabside-*.html")]
+        raise FailedError(f"the browser was asked to open {opened} {told}")
 
 
 def _no_trace(before: set[str], after: set[str], home: Path) -> None:

@@ -88,6 +88,18 @@ def test_an_xml_that_names_no_schematic_is_told(xml, environment, door, tmp_path
     assert "Traceback" not in ended.stderr
 
 
+def test_a_tabside_that_breaks_is_not_taken_for_one_that_found_errors(environment, door, tmp_path):
+    (tmp_path / "bin").mkdir()
+    broken = tmp_path / "bin" / "tabside"
+    broken.write_text("#!/bin/sh\necho 'ImportError: no pandas' >&2\nexit 1\n")
+    broken.chmod(0o755)
+    root = project("rev_b", tmp_path)
+    (tmp_path / "in.xml").write_text(f"<export><design><source>{root}</source></design></export>")
+    path = {"PATH": f"{broken.parent}{os.pathsep}{os.environ['PATH']}"}
+    ended = run([sys.executable, door, tmp_path / "in.xml", tmp_path / "out"], environment | path, tmp_path)
+    assert ended.returncode == 2 and "ImportError: no pandas" in ended.stderr
+
+
 @pytest.mark.parametrize("folder", ["survey_boat/rev_b", "multirotor/flat", "multirotor/sheets"])
 def test_the_jobset_of_a_demo_project_makes_all_documents(folder, kicad_cli, environment, tmp_path):
     copy = tmp_path / "project"

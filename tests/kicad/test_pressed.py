@@ -36,7 +36,7 @@ class Desk:
         self.project.mkdir()
         self.programs = folder / "programs"
         self.programs.mkdir()
-        self._program(folder / "browser", f'printf "%s\\n" "$1" >> "{folder}/opened"')
+        self.program(folder / "browser", f'printf "%s\\n" "$1" >> "{folder}/opened"')
 
     def draw(self, *names: str) -> None:
         for name in names:
@@ -47,7 +47,7 @@ class Desk:
         """A `tabside` that notes its arguments and environment and answers what it is told to."""
         at = at or self.programs / "tabside"
         at.parent.mkdir(exist_ok=True)
-        self._program(
+        self.program(
             at,
             f'/usr/bin/env > "{self.home}/environment"\nprintf "%s\\n" "$0" "$@" > "{self.home}/called"\n'
             f"cat <<'END'\n{json.dumps(says)}\nEND\n"
@@ -85,7 +85,7 @@ class Desk:
         return (self.home / "called").read_text(encoding="utf-8").splitlines()
 
     @staticmethod
-    def _program(path: Path, body: str) -> None:
+    def program(path: Path, body: str) -> None:
         path.write_text(f"#!/bin/sh\n{body}\n", encoding="utf-8")
         path.chmod(0o755)
 
@@ -214,7 +214,14 @@ def test_what_tabside_complains_of_is_told_in_its_words(desk):
     assert "warning" not in desk.told
 
 
-def test_a_tabside_that_crashes_or_talks_nonsense_is_told(desk):
+def test_a_tabside_that_breaks_is_told_with_its_last_words(desk):
+    desk.draw("boat")
+    desk.program(desk.programs / "tabside", 'echo "Traceback" >&2; echo "ImportError: no pandas" >&2; exit 1')
+    assert desk.press("documents").returncode == 1
+    assert "ImportError: no pandas" in desk.told
+
+
+def test_a_tabside_that_talks_nonsense_is_told(desk):
     desk.draw("boat")
     desk.tabside("no object")
     assert desk.press("documents").returncode == 1

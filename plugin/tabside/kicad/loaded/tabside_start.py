@@ -32,7 +32,7 @@ class Answer(NamedTuple):
 
     @property
     def ran(self) -> bool:
-        return self.status in (0, 1)
+        return self.status in (0, 1) and bool(self.out.strip())  # Python ends with 1 too when a program breaks
 
     @property
     def complaint(self) -> str:
