@@ -249,7 +249,7 @@ def one_run(home: Path, action: str, shots: Path | None = None) -> None:
     environment = prepare(home)
     before = tree(home)
     log = home / "log"
-    boat = home / "boat"
+    boat, opened = home / "boat", home / "opened"
     tabside(environment, "kicad", "install", "--enable-api")
     if action == "compare":
         commit(environment, boat)
@@ -262,7 +262,7 @@ def one_run(home: Path, action: str, shots: Path | None = None) -> None:
         press(shown, action, picture)
         expected = EXPECTED[action]
         if action != "door":
-            wait_for(lambda: (home / "opened").exists(), "the browser")
+            wait_for(lambda: opened.exists() and opened.read_text(encoding="utf-8").endswith("\n"), "the browser")
             _opened_right(home, action)
         wait_for(lambda: all((boat / file).exists() for file in expected), ", ".join(expected))
         time.sleep(1)
