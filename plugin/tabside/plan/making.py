@@ -17,7 +17,7 @@ from .lengths import tenths_up
 from .loose_sheets import crimped_ends
 from .mass import harness_mass
 from .measurement import Measurement
-from .methods import Choice, Choices, choose
+from .methods import Choice, Choices, LeadSource, choose
 from .plug_views import Views
 from .sheets import sheet, source_words
 from .shopping import shopping, stock_cuts
@@ -44,7 +44,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
-        cuts=_cuts(leads, taken, cut_from, craft),
+        cuts=_cuts(leads, taken, cut_from, craft, choices),
         stock_cuts=cut_from,
         minutes=sum(cable.minutes for cable in cables),
         cost=_money(choices),
@@ -171,25 +171,50 @@ def _taken(craft: Craft, choices: Choices) -> dict[str, FromStock]:
 
 
 def _cuts(
-    leads: tuple[MadeLead, ...], taken: Mapping[str, FromStock], cut_from: Iterable[StockCut], craft: Craft
+    leads: tuple[MadeLead, ...],
+    taken: Mapping[str, FromStock],
+    cut_from: Iterable[StockCut],
+    craft: Craft,
+    choices: Choices,
 ) -> tuple[CutPiece, ...]:
     """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
 
     What is left of a piece stands with the last lead that is cut from it.
     """
     left = {each.pieces[-1][0]: each.offcut_mm for each in cut_from}
+    strips = {
+        made.lead.mark: _strips(made, choice.sources.get(made.lead.mark))
+        for choice in choices.each
+        for made in choice.shape.leads
+    }
     shared = {mark for each in cut_from for mark, _ in each.pieces}
     words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
     return tuple(
         replace(
             piece,
+            strip_from=strips[piece.lead][0],
+            strip_to=strips[piece.lead][1],
             taken_from=words[piece.lead] if taken.get(piece.lead) is None else piece.taken_from,
-            offcut_mm=left.get(piece.lead),
+            offcut_mm=left.get(piece.lead, 0.0),
         )
         if piece.lead in shared
         else piece
         for piece in plan_cuts(craft, StockUse(leads, taken))
     )
+
+
+def _strips(made: MadeLead, source: LeadSource | None) -> tuple[str, str]:
+    """How far to strip each end, in mm; an end that has its contact already is not stripped."""
+    crimped = crimped_ends(made, source)
+    first, second = (
+        "none"
+        if end.kind is EndKind.SLOT or (end.kind is EndKind.CONTACT and end not in crimped)
+        else "not known"
+        if end.family is None
+        else families.family(end.family).strip_text
+        for end in made.ends
+    )
+    return first, second
 
 
 def _by_hand(leads: Iterable[MadeLead], costs: Costs) -> ByHand:
