@@ -31,7 +31,8 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
     altered = dict(leads.altered)
     ends_old = {cable.mark: _ends(old, cable) for cable in old.craft.cables}
     ends_new = {cable.mark: _ends(new, cable) for cable in new.craft.cables}
-    mapped = {mark: {m for e in ends if (m := matching.ends(e)) is not None} for mark, ends in ends_old.items()}
+    stays = dict((*leads.kept, *leads.altered))
+    mapped = {mark: {stays.get(e, matching.ends(e) or e) for e in ends} for mark, ends in ends_old.items()}
     free_new = {cable.mark: cable for cable in new.craft.cables}
     fates: list[CableFate] = []
     spare: list[Cable] = []

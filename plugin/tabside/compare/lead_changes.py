@@ -83,31 +83,35 @@ def _same_nets(
 ) -> tuple[list[tuple[Ends, Ends]], list[Ends], list[Ends]]:
     """Leads that the drawing leaves to choice, on a net of the same contacts, are the same build.
 
-    Which of several equal leads joins a net is chosen by references, which say nothing of the wiring.
+    Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
+    decided by the order of references, which say nothing of the wiring.
     """
-    if old.partial or not left_old or len(left_old) != len(left_new):
+    if old.partial:
         return [], left_old, left_new
     nets_old, nets_new = _nets(old), _nets(new)
-    by_net: dict[frozenset[ContactKey], list[Ends]] = {}
-    for ends in left_new:
-        by_net.setdefault(nets_new[new.leads[ends].net_id], []).append(ends)
-    kept: list[tuple[Ends, Ends]] = []
-    rest_old: list[Ends] = []
+    free, kept, rest = list(left_new), [], []
     for ends in left_old:
         lead = old.leads[ends]
-        members = frozenset(key for key in map(matching.key, nets_old[lead.net_id]) if key is not None)
-        free = [
-            now
-            for now in by_net.get(members, [])
-            if "chosen" in (lead.how, new.leads[now].how) and _alike(old.facts(ends), new.facts(now))
-        ]
-        if free:
-            by_net[members].remove(free[0])
-            kept.append((ends, free[0]))
+        members = {matching.key(key) for key in nets_old[lead.net_id]}
+        link = {matching.pairs.get(reference) for reference in lead.link}
+        for now in free:
+            there = new.leads[now]
+            same_net = members == nets_new[there.net_id]
+            same_link = link == set(there.link) and set(map(matching.key, ends)) <= nets_new[there.net_id]
+            if _left_to_choice(lead.how, there.how, same_net, same_link) and _alike(old.facts(ends), new.facts(now)):
+                free.remove(now)
+                kept.append((ends, now))
+                break
         else:
-            rest_old.append(ends)
-    taken = {now for _, now in kept}
-    return kept, rest_old, [ends for ends in left_new if ends not in taken]
+            rest.append(ends)
+    return kept, rest, free
+
+
+def _left_to_choice(was: str, now: str, same_net: bool, same_link: bool) -> bool:
+    """Neither is a line of its own in the drawing: equal contacts of one link, or chosen among equals on one net."""
+    if not {was, now} <= {"beside", "joined", "chosen"}:
+        return False
+    return same_link or (same_net and "chosen" in (was, now))
 
 
 def _nets(side: Side) -> dict[int, frozenset[ContactKey]]:

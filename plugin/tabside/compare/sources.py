@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 from ..craft_reading import read_craft
 from ..errors import TabsideError
-from ..model.craft import Contact, Craft, CraftSettings, Kind, Lead, Link, Termination
+from ..model.craft import Cable, Contact, Craft, CraftSettings, Kind, Lead, Link, Termination
 from ..model.drawing import Place
 from ..model.natural import natural
 from ..model.roles import Role, RoleClass
@@ -157,8 +157,24 @@ def _craft_of_rows(rows: list[dict[str, Any]], name: str) -> Craft:
     return Craft(
         name=name, revision="", terminations=terminations, leads=tuple(leads),
         links=tuple(Link(ends_of, tuple(found)) for ends_of, found in links.items()),
-        cables=(), parts=(), crowded=(), oddities=(), settings=CraftSettings(), drawing_hash="",
+        cables=_cables(leads), parts=(), crowded=(), oddities=(), settings=CraftSettings(), drawing_hash="",
     )  # fmt: skip
+
+
+def _cables(leads: list[Lead]) -> tuple[Cable, ...]:
+    """Leads under one mark are one cable, as the wire list has it."""
+    by_mark: dict[str, list[Lead]] = {}
+    for lead in leads:
+        if lead.cable is not None:
+            by_mark.setdefault(lead.cable, []).append(lead)
+    return tuple(
+        Cable(
+            mark,
+            tuple(sorted({reference for lead in found for reference in lead.link}, key=natural)),
+            tuple(lead.mark for lead in found),
+        )
+        for mark, found in sorted(by_mark.items(), key=lambda each: natural(each[0]))
+    )
 
 
 def _termination(reference: str, facts: tuple[str, str], contacts: tuple[Contact, ...], place: Place) -> Termination:
