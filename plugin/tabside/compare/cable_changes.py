@@ -85,7 +85,7 @@ def _fate(old: Side, new: Side, matching: Matching, was: Cable, now: Cable, same
     changed_plug = [
         new.name(to)
         for reference, to in matching.pairs.items()
-        if reference in was.ends and to in now.ends and _plug(old, reference) != _plug(new, to)
+        if reference in was.ends and to in now.ends and _is_another(old, reference, new, to)
     ]
     if changed_plug:
         return CableFate("re-make", was, now, f"The plug at {', '.join(changed_plug)} is another: make it anew.")
@@ -184,6 +184,12 @@ def _plugs(matching: Matching, cable: Cable) -> frozenset[str]:
 def _plug(side: Side, reference: str) -> tuple[str | None, int | None, Kind]:
     termination = side.terminations[reference]
     return (termination.family, termination.ways, termination.kind)
+
+
+def _is_another(old: Side, reference: str, new: Side, to: str) -> bool:
+    """Whether the plug that goes in there is another one; of an export only what it says is compared."""
+    was, now = _plug(old, reference), _plug(new, to)
+    return was[0] is not None and was[0] != now[0] if old.partial else was != now
 
 
 def _two_plugs(side: Side, cable: Cable) -> tuple[str, str] | None:
