@@ -101,7 +101,7 @@ class Lead:
     b: ContactKey
     net: str
     net_id: int
-    how: str  # "drawn", "two contacts", "beside", "joined", "chosen": step of design.md "Leads" that made it
+    how: str  # "drawn", "two contacts", "beside", "joined", "chosen": the step that made it
     link: tuple[str, str]  # references of its terminations, natural order
     cable: str | None = None  # "C3"; None for leads that enter no plug
     gauge_awg: int | None = None
@@ -193,7 +193,7 @@ class Protection(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class CraftSettings:
-    """What the craft file says.  Defaults are those of design.md."""
+    """What the craft file says; the defaults hold where it is silent."""
 
     name: str | None = None
     battery: Volts | None = None  # what VBAT can reach

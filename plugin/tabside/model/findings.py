@@ -34,7 +34,7 @@ class Where:
 class Finding:
     """One thing that is wrong, or worth knowing, with what to do about it."""
 
-    rule: str  # of design.md, e.g. "role-clash"
+    rule: str  # e.g. "role-clash"
     severity: Severity
     message: str  # which thing, what it is, what was expected
     fix: str  # what to do
