@@ -130,3 +130,18 @@ def test_splices_and_in_line_parts():
     )
     assert found["P1:1 - P2:1"] == ("solder to pad", "splice", WireFrom.NEW)
     assert found["P3:1 - SW1:1"] == ("solder to pad", "solder to in-line part", WireFrom.NEW)
+
+
+def test_the_balance_plug_of_a_pack_stays_on_though_it_names_no_battery():
+    """Its cells are as live as the main leads of the same pack: cutting through them shorts them."""
+    craft = small_craft(
+        captive("J1", "A B", board="pack", family="XT60", signals="GND, VBAT"),
+        plug("J2", "A B", board="power", family="XT60"),
+        captive("J3", "C D E", board="pack", family="JST XH", signals="a, b, c"),
+        pads("P4", "C D E", board="monitor"),
+    )
+    found = [lead for lead in how_leads_are_made(craft) if "P4" in lead.lead.link]
+    assert len(found) == 3
+    for lead in found:
+        assert lead.wire_from is WireFrom.NEW and lead.notes == ()
+        assert lead.ends[0].words == "mate of the captive plug jst_xh, 3 ways"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -92,7 +92,8 @@ def how_leads_are_made(craft: Craft) -> tuple[MadeLead, ...]:
     for lead in craft.leads:
         for here, there in (lead.link, lead.link[::-1]):
             neighbours.setdefault(here, set()).add(there)
-    return tuple(_made(craft, lead, neighbours) for lead in craft.leads)
+    kept = kept_plugs(craft)
+    return tuple(_made(craft, lead, neighbours, kept) for lead in craft.leads)
 
 
 def plug_kind(family: str | None) -> EndKind:
@@ -107,17 +108,17 @@ def plug_kind(family: str | None) -> EndKind:
     return _BY_RETENTION.get(known.retention, EndKind.CONTACT)
 
 
-def _made(craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]]) -> MadeLead:
+def _made(craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]], kept: Collection[str]) -> MadeLead:
     here, there = (craft.terminations[key[0]] for key in lead.ends)
     alone = neighbours[here.reference] == {there.reference} and neighbours[there.reference] == {here.reference}
-    ends = (_end(lead.a, here, there, alone), _end(lead.b, there, here, alone))
+    ends = (_end(lead.a, here, there, alone, kept), _end(lead.b, there, here, alone, kept))
     kinds = {end.kind for end in ends}
     if kinds & {EndKind.OWN, EndKind.MATED}:
-        return MadeLead(lead, ends, WireFrom.CAPTIVE, _captive_notes(ends, here, there))
+        return MadeLead(lead, ends, WireFrom.CAPTIVE, _captive_notes(ends, kept, here, there))
     return MadeLead(lead, ends, WireFrom.MADE if EndKind.MADE in kinds else WireFrom.NEW)
 
 
-def _end(key: ContactKey, here: Termination, there: Termination, alone: bool) -> LeadEnd:
+def _end(key: ContactKey, here: Termination, there: Termination, alone: bool, kept: Collection[str]) -> LeadEnd:
     if here.kind is Kind.RECEPTACLE:
         kind = EndKind.MATED if alone and _mates(there, here) else plug_kind(here.family)
         return LeadEnd(key, kind, here.family, here.ways)
@@ -125,26 +126,50 @@ def _end(key: ContactKey, here: Termination, there: Termination, alone: bool) ->
         return LeadEnd(key, plug_kind(here.family), here.family, None)  # a plug for each side of the part
     if here.kind is Kind.CAPTIVE and there.kind is Kind.CAPTIVE and alone and _mates(here, there):
         return LeadEnd(key, EndKind.MATED, here.family, here.ways)
-    if here.kind is Kind.CAPTIVE and _keeps_plug(here) and not (alone and _mates(here, there)):
+    if here.reference in kept and not (alone and _mates(here, there)):
         return LeadEnd(key, EndKind.MATE, here.family, here.ways)
     return LeadEnd(key, _BY_KIND[here.kind], None, None)
 
 
-def _keeps_plug(captive: Termination) -> bool:
-    """Whether the plug on a part's leads must not be cut off: it carries power, and a pack's leads are live."""
-    if captive.family is None:
-        return False
-    live = any(contact.gives or (contact.role.battery and not contact.takes) for contact in captive.contacts)
-    return live or families.family(captive.family).kind.startswith("power")
+def packs(craft: Craft) -> frozenset[str]:
+    """Boards whose own leads are live, all of them: one of their terminations begins a battery's leads.
+
+    A balance lead names cells, not a battery, and is as live as the main leads beside it.
+    """
+    return frozenset(each.board for each in craft.terminations.values() if each.kind is Kind.CAPTIVE and _battery(each))
 
 
-def _captive_notes(ends: tuple[LeadEnd, LeadEnd], *terminations: Termination) -> tuple[str, ...]:
+def _battery(captive: Termination) -> bool:
+    """Gives a battery's voltage, or is named so and is not said to take it."""
+    return not captive.takes and any(
+        any(rail.battery for rail in contact.gives) or (contact.role.battery and not contact.takes)
+        for contact in captive.contacts
+    )
+
+
+def kept_plugs(craft: Craft) -> frozenset[str]:
+    """Captive terminations whose plug must not be cut off: it carries power, or it is live."""
+    live = packs(craft)
+    return frozenset(
+        each.reference
+        for each in craft.terminations.values()
+        if each.kind is Kind.CAPTIVE and each.family is not None and (each.board in live or _carries_power(each))
+    )
+
+
+def _carries_power(captive: Termination) -> bool:
+    if captive.family is not None and families.family(captive.family).kind.startswith("power"):
+        return True
+    return any(contact.gives or (contact.role.battery and not contact.takes) for contact in captive.contacts)
+
+
+def _captive_notes(ends: tuple[LeadEnd, LeadEnd], kept: Collection[str], *terminations: Termination) -> tuple[str, ...]:
     """What happens to the plug that a captive part brings along."""
     if EndKind.MATED in {end.kind for end in ends}:
         (own, own_contact), (there, contact) = (end.key for end in (ends if _is_own(ends[0]) else ends[::-1]))
         if own_contact == contact:
             return ()
-        if _keeps_plug(next(each for each in terminations if each.reference == own)):
+        if own in kept:
             # Never re-pin the live end of a battery lead.
             return (
                 f"contact {own_contact} of the plug of {own} meets {contact} of {there}: change {there}, not the plug",
