@@ -74,6 +74,32 @@ def test_where_none_does_the_limit_that_breaks_is_named():
     assert "28 AWG carries 1.4 A" in out.notes[0] and "jst_sh takes 32 to 28 AWG" in out.notes[0]
 
 
+def hops(takes):
+    """A short way over many contacts, then a long one over pads: the parts of the drop are not equal."""
+    return gauges(
+        plug("J1", "V G", board="bec", family="JST GH", signals="5V, GND", gives="5V 9A"),
+        plug("J2", "V G", board="hub", family="JST GH", signals="5V, GND", takes="5V 0A"),
+        pads("J3", "W H", board="hub", signals="5V, GND", gives="5V 9A"),
+        pads("J4", "W H", board="lamp", signals="5V, GND", takes=takes),
+        lengths={("J1", "J2"): 50.0, ("J3", "J4"): 20.0},
+    )
+
+
+def test_a_lead_may_lose_more_than_its_part_when_the_whole_way_holds():
+    # Aged contacts of JST GH, 50 milliohm: 0.1 ohm a lead.  0.5 A: over 50 mV of 37.5 mV, but 0.11 V of 0.15 V in all.
+    found = hops("5V 0.5A")
+    lead = found["J1:1 - J2:1"]
+    assert lead.gauge_awg == 26  # the thickest that GH takes
+    assert "the whole way, as far as it is known, holds the drop" in lead.notes[0]
+    assert found["J3:1 - J4:1"].gauge_awg == 30
+
+
+def test_a_way_that_does_not_hold_the_drop_names_that_limit():
+    lead = hops("5V 0.8A")["J1:1 - J2:1"]  # 0.16 V over the contacts alone
+    assert lead.gauge_awg is None
+    assert "26 AWG loses" in lead.notes[0] and "jst_gh takes 30 to 26 AWG" in lead.notes[0]
+
+
 def test_ends_that_no_wire_fits_both():
     found = gauges(
         plug("J1", "A G", board="pilot", family="JST SH", signals="TX, GND"),

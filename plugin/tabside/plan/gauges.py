@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -10,12 +10,14 @@ from ..check.contact_ranges import gauge_range
 from ..check.judgement import Judgement
 from ..check.lead_amps import contact_ohm, mated_families, ohm_per_m
 from ..check.over_current import wire_limit
+from ..check.voltage_drop import voltage_drop
 from ..check.wire_in_contact import crimped_family
 from ..model.craft import Craft, Lead
 from .gauge_needs import Need, needs_of
 from .lead_ends import WireFrom, how_leads_are_made
 
 CHOSEN = "chosen"
+SHARES = (1.0, 0.75, 0.5, 0.25, 0.1)  # of its equal part that a lead may lose, where another one needs more
 # Sizes that every shop has, the thinnest first; common practice, no source.
 SIZES = (30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8)
 
@@ -48,10 +50,47 @@ def with_gauges(craft: Craft) -> Craft:
     if not judgement.flows.any_stated:  # nobody speaks of currents: nothing to say of each lead that has none
         wanting = [lead for lead in wanting if needs[lead.mark].most_a is not None]
     chosen = {lead.mark: choose_gauge(craft, lead, needs[lead.mark]) for lead in wanting}
+    thickest = {
+        lead.mark: choice
+        for lead in wanting
+        if chosen[lead.mark].gauge_awg is None and (choice := _thickest(craft, lead, needs[lead.mark])) is not None
+    }
+    if thickest:
+        # A lead lost more than its equal part of the way; the others may lose less, and the whole way hold the drop.
+        for share in SHARES:
+            others = {lead.mark: choose_gauge(craft, lead, _less(needs[lead.mark], share)) for lead in wanting}
+            bold = _with_choices(craft, others | thickest)
+            if not any(voltage_drop(Judgement(bold))):
+                return bold
+    return _with_choices(craft, chosen)
+
+
+def _less(need: Need, share: float) -> Need:
+    return need if need.may_lose_v is None else need._replace(may_lose_v=need.may_lose_v * share)
+
+
+def _with_choices(craft: Craft, chosen: Mapping[str, Choice]) -> Craft:
     leads = tuple(_with(lead, chosen[lead.mark]) if lead.mark in chosen else lead for lead in craft.leads)
     by_mark = {lead.mark: lead for lead in leads}
     links = tuple(replace(link, leads=tuple(by_mark[lead.mark] for lead in link.leads)) for link in craft.links)
     return replace(craft, leads=leads, links=links)
+
+
+def _thickest(craft: Craft, lead: Lead, need: Need) -> Choice | None:
+    """The thickest that fits both contacts and carries the current, where only the lead's part of the drop breaks."""
+    if not need.most_a:
+        return None
+    families = list(dict.fromkeys(_crimped(craft, lead)))
+    for size in reversed(SIZES):
+        broken = [limit.kind for limit in _limits(craft, lead, need, families, size)]
+        if broken == ["drop"]:
+            most, row = wire_limit(craft.settings.limits, size)
+            return Choice(
+                size,
+                f"gauge chosen, the thickest that fits {' and '.join(families) or 'the table'}: carries"
+                f" {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id}), the whole way, as far as it is known, holds the drop",
+            )
+    return None
 
 
 def _with(lead: Lead, choice: Choice) -> Lead:
@@ -64,7 +103,7 @@ def _with(lead: Lead, choice: Choice) -> Lead:
 def choose_gauge(craft: Craft, lead: Lead, need: Need) -> Choice:
     """The thinnest of the usual sizes that carries the current, holds the drop and fits both contacts."""
     if need.most_a is None:
-        return Choice(None, "gauge not chosen: its current is not stated")
+        return Choice(None, "gauge not chosen: what it carries is not stated")
     families = list(dict.fromkeys(_crimped(craft, lead)))
     if need.most_a == 0 and not any(gauge_range(family).spans for family in families):
         return Choice(None, "")
