@@ -88,7 +88,8 @@ def _thickest(craft: Craft, lead: Lead, need: Need) -> Choice | None:
             return Choice(
                 size,
                 f"gauge chosen, the thickest that fits {' and '.join(families) or 'the table'}: carries"
-                f" {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id}), the whole way, as far as it is known, holds the drop",
+                f" {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id}),"
+                " the whole way, as far as it is known, holds the drop",
             )
     return None
 
