@@ -8,7 +8,9 @@ from craft_kit import captive, pads, plug
 from small_craft import small_craft
 from tabside.check import check_craft
 from tabside.model.craft import CraftSettings, StockCable, StockLead
+from tabside.model.findings import Severity
 from tabside.model.stock import Costs, StockHousing, StockWire
+from tabside.plan.about import about_build
 from tabside.plan.build import build_plan
 from tabside.plan.cable_plan import Action, Method
 from tabside.plan.plan_json import plan_json
@@ -244,6 +246,85 @@ def test_the_plug_of_a_pack_is_never_re_pinned(family):
     )
     sheet = only(made(*symbols))
     assert sheet.stopped and sheet.steps == () and "live" in sheet.stopped
+
+
+@pytest.mark.parametrize(
+    ("family", "reversed_", "cleared"),
+    [
+        pytest.param("XT60", True, False, id="pack the other way round"),
+        pytest.param("XT60", False, True, id="pack as drawn"),
+        pytest.param("JST XH", True, False, id="small pack the other way round"),
+    ],
+)
+def test_a_pack_whose_plug_would_join_the_wrong_poles_is_not_cleared(family, reversed_, cleared):
+    """Every lead of the drawing agrees, but the plug goes in, and then battery meets ground."""
+    there = ("B A", "BAT-, BAT+") if reversed_ else ("A B", "BAT+, BAT-")
+    craft = small_craft(
+        captive("J1", "A B", board="pack", family=family, signals="BAT+, BAT-", gives="VBAT 10A"),
+        plug("J2", there[0], board="power", family=family, signals=there[1]),
+    )
+    verdict = check_craft(craft)
+    build = build_plan(craft, verdict)
+    assert build.cleared is cleared
+    assert bool(about_build(build).not_cleared) is not cleared
+    assert verdict.count(Severity.ERROR) == 0  # so that it is the plug which stands against it
+
+
+def test_a_camera_plug_in_another_order_is_re_pinned_and_cleared():
+    craft = small_craft(
+        captive("J1", "A B C", board="camera", family="JST GH"),
+        plug("J2", "B A C", board="pilot", family="JST GH"),
+    )
+    assert build_plan(craft, check_craft(craft)).cleared
+
+
+PACK = (
+    captive("J1", "A B", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 10A"),
+    plug("J2", "A B", board="power", family="XT60", signals="BAT+, BAT-"),
+)
+BALANCE = captive("J3", "C D E", board="pack", family="JST XH", signals="a, b, c")
+
+
+def test_a_balance_plug_is_never_cut_off_and_gets_a_mate_that_is_made_away_from_the_pack():
+    sheet = made(*PACK, BALANCE, pads("P4", "C D E", board="monitor")).cables[1]
+    assert all("own lead" not in step.words for step in sheet.steps)
+    at_pack = [step for step in sheet.steps if step.end == "pack/J3" and step.action is not Action.CUT]
+    assert {step.action for step in at_pack} == {Action.STRIP, Action.CRIMP, Action.PUT_IN}
+    assert all("loose mating plug, not on the part" in step.words for step in at_pack)
+    assert any("plug that mates with the part's own (jst_xh)" in text for text in sheet.needs_one_look)
+
+
+def test_the_mate_of_a_plug_with_cups_is_soldered():
+    """XT60: solder cups (facts, retention)."""
+    symbols = (PACK[0], pads("P1", "A B", board="power", signals="BAT+, BAT-"))
+    sheet = only(made(*symbols))
+    assert sheet.method is Method.SOLDER
+    soldered = sorted((step.end, step.cavity) for step in sheet.steps if step.action is Action.SOLDER)
+    assert soldered == [("pack/J1", "1"), ("pack/J1", "2"), ("power/P1", "1"), ("power/P1", "2")]
+    assert all("LIVE" not in step.words for step in sheet.steps)  # new wire, with no pack on it
+
+
+def test_bare_leads_of_a_pack_are_live_while_hands_work_on_them():
+    bare = captive("J1", "A B", board="pack", signals="BAT+, BAT-", gives="VBAT 10A")
+    sheet = only(made(bare, pads("P1", "A B", board="power", signals="BAT+, BAT-")))
+    assert all("LIVE" in step.words for step in sheet.steps if step.action in (Action.CUT, Action.SOLDER))
+
+
+@pytest.mark.parametrize(
+    "symbols",
+    [
+        pytest.param(two_plugs([1, 2, 3, 4]), id="straight cable"),
+        pytest.param(two_plugs([2, 3, 4, 1]), id="pre-crimped leads"),
+        pytest.param((plug("J1", "A B", board="a", family="JST SH"), pads("P1", "A B", board="b")), id="tails"),
+    ],
+)
+def test_nothing_is_bought_that_cannot_exist(symbols):
+    """JST SH contacts take 28 to 32 AWG (datasheet 2024-10-04): nobody sells SH cables or leads of 22 AWG."""
+    facts = {"*": {"length_mm": 100.0, "gauge_awg": 22}}
+    craft = small_craft(*symbols, leads=facts)
+    plan = build_plan(craft, check_craft(craft)).plan
+    assert "gauge" in only(plan).stopped and only(plan).steps == ()
+    assert not [each.item for each in plan.purchases if "lead" in each.item or "cable" in each.item]
 
 
 def test_coax_is_as_bought():

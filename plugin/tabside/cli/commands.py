@@ -49,13 +49,15 @@ def check(arguments: Namespace) -> int:
 def export(arguments: Namespace) -> int:
     from ..plan.build import build_plan
     from ..plan.export import export_documents
+    from ..plan.own_plugs import wrong_plugs
     from ..read.kicad_lock import is_open_in_kicad
 
     craft, verdict = _checked(arguments)
     with working("making the documents"):
         is_open = is_open_in_kicad(arguments.root, {each.place.file for each in craft.terminations.values()})
+        build = build_plan(craft, verdict, open_in_kicad=is_open)
         result = export_documents(
-            build_plan(craft, verdict, open_in_kicad=is_open),
+            build,
             arguments.to,
             only=_words(arguments.only),
             formats=_words(arguments.formats),
@@ -65,8 +67,8 @@ def export(arguments: Namespace) -> int:
     else:
         from .report import print_export
 
-        print_export(craft, verdict, result.files, arguments.to)
-    return _status(verdict, "error")
+        print_export(craft, verdict, result.files, arguments.to, tuple(wrong_plugs(craft)))
+    return int(not build.cleared)
 
 
 def compare(arguments: Namespace) -> int:
@@ -102,7 +104,7 @@ def plan(arguments: Namespace) -> int:
         from .plan_report import print_plan
 
         print_plan(build, cables)
-    return _status(verdict, "error")
+    return int(not build.cleared)
 
 
 def families(arguments: Namespace) -> int:

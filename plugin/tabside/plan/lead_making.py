@@ -59,7 +59,7 @@ def _leads(want: Want, settings: CraftSettings) -> Iterator[Making]:
             if sorted(piece.ends) == list(want.plugs) and piece.count and _whole_fits(piece, want, costs):
                 slack = Work(weight=costs.slack_price * (piece.length_mm - (want.length_mm or piece.length_mm)) / 100)
                 yield _making(settings, ("whole", n, want), finish + slack, {("lead", n): 1.0}, made)
-        if _sold(want.plugs, costs):
+        if _sold(want.plugs, want.gauge_awg, costs):
             yield _making(settings, ("buy whole", want), finish + Work(money=costs.lead_price), {}, made)
     cut = Work(minutes=costs.cut_minutes)
     crimp = Work(minutes=costs.crimp_minutes)
@@ -90,9 +90,9 @@ def can_crimp(family: str, gauge_awg: int | None) -> bool:
     return gauge_awg is None or not known or any(each.takes(gauge_awg) is not False for each in known)
 
 
-def _sold(plugs: Sequence[str], costs: Costs) -> bool:
-    """Pre-crimped leads are taken to be on sale with the same family on both ends only."""
-    return costs.buy_ready and len(set(plugs)) == 1 and releasable(plugs[0])
+def _sold(plugs: Sequence[str], gauge_awg: int | None, costs: Costs) -> bool:
+    """Pre-crimped leads are taken to be on sale with one family on both ends, of a gauge that it takes."""
+    return costs.buy_ready and len(set(plugs)) == 1 and releasable(plugs[0]) and can_crimp(plugs[0], gauge_awg)
 
 
 def _whole_fits(piece: StockLead, want: Want, costs: Costs) -> bool:
@@ -123,9 +123,7 @@ def _tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
             yield _making(settings, ("cut", n, wants_cut), least, {("lead", n): 1.0}, _made_of(wants_cut))
     price = Work(money=settings.costs.lead_price)
     for family in dict.fromkeys(family for want in need for family in want.plugs):
-        if not _sold((family,), settings.costs):
-            continue
-        fit = [want for want in need if family in want.plugs]
+        fit = [want for want in need if family in want.plugs and _sold((family,), want.gauge_awg, settings.costs)]
         for pair in _cuts((family, family), fit, None):
             if len({(want.gauge_awg, want.colour) for _, want in pair}) == 1:
                 yield _making(settings, ("buy cut", pair), price, {}, _made_of(pair))

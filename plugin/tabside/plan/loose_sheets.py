@@ -6,11 +6,10 @@ from collections.abc import Mapping
 
 from ..model.craft import Craft
 from .cable_plan import Action, Method
-from .continuity_parts import is_pack
-from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, packs
 from .lengths import tenths_up
 from .methods import Choice, LeadSource
-from .shapes import BARE
+from .shapes import BARE, soldered
 from .step_list import StepList
 
 _ORDER = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER, Method.AS_BOUGHT, Method.DIRECT)
@@ -26,11 +25,11 @@ def lead_method(made: MadeLead, source: LeadSource | None) -> Method:
             return Method.DIRECT
         return Method.SOLDER if kinds & set(BARE) else Method.CRIMP
     crimped = crimped_ends(made, source)
-    if crimped or not kinds <= {EndKind.CONTACT, *BARE}:
+    if crimped or not all(end.kind is EndKind.CONTACT or soldered(end) for end in made.ends):
         return Method.CRIMP
     if EndKind.CONTACT not in kinds:
         return Method.SOLDER
-    return Method.TAIL if kinds & set(BARE) else Method.ASSEMBLE
+    return Method.TAIL if any(soldered(end) for end in made.ends) else Method.ASSEMBLE
 
 
 def cable_method(methods: list[Method]) -> Method:
@@ -56,10 +55,13 @@ def loose_steps(choice: Choice, craft: Craft, steps: StepList, cut_words: Mappin
         _prepare(made, _source(choice, made), craft, steps, cut_words)
     for made in made_ready:
         for end in made.ends:
-            if end.kind in BARE:
-                steps.work(Action.SOLDER, *end.key, made.lead.mark, _live(made, craft))
+            if soldered(end):
+                note = _LOOSE_MATE if end.kind is EndKind.MATE else _live(made, craft)
+                steps.work(Action.SOLDER, *end.key, made.lead.mark, note)
 
 
+# The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
+_LOOSE_MATE = "; in the loose mating plug, not on the part"
 _MADE_HERE = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER)
 
 
@@ -74,15 +76,18 @@ def _prepare(
     crimped = crimped_ends(made, source) if made.wire_from is WireFrom.NEW else _plugs_on_own_leads(made)
     cut = source is None or source.key[0] in ("tail", "wire")
     if cut:
-        at = next((end for end in made.ends if end.kind in BARE or end in crimped), made.ends[0])
+        at = next((end for end in made.ends if soldered(end) or end in crimped), made.ends[0])
         steps.cut(at.key[0], mark, cut_words.get(mark) or _own_words(made, craft))
     for end in made.ends:
-        if end.kind in BARE or end in crimped:
-            steps.work(Action.STRIP, *end.key, mark)
-        if end in crimped:
-            steps.work(Action.CRIMP, *end.key, mark)
-        if end.kind is EndKind.CONTACT or end in crimped:
-            steps.put_in(*end.key, mark)
+        mate = end.kind is EndKind.MATE and not soldered(end)
+        here = end in crimped or mate
+        note = _LOOSE_MATE if end.kind is EndKind.MATE else ""
+        if soldered(end) or here:
+            steps.work(Action.STRIP, *end.key, mark, note)
+        if here:
+            steps.work(Action.CRIMP, *end.key, mark, note)
+        if end.kind is EndKind.CONTACT or here:
+            steps.put_in(*end.key, mark, note)
 
 
 def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
@@ -97,6 +102,8 @@ def _own_words(made: MadeLead, craft: Craft) -> str:
 
 
 def _live(made: MadeLead, craft: Craft) -> str:
-    """A pack's own leads are live while hands work on them."""
-    live = any(is_pack(craft.terminations[key[0]]) for key in made.lead.ends)
+    """A pack's own leads are live while hands work on them; a lead of new wire is not, as long as nothing is on it."""
+    if made.wire_from is not WireFrom.CAPTIVE:
+        return ""
+    live = any(end.kind is EndKind.OWN and craft.terminations[end.key[0]].board in packs(craft) for end in made.ends)
     return "; LIVE: one lead of the pack at a time, the other one insulated" if live else ""

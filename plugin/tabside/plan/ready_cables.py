@@ -9,6 +9,7 @@ from ..facts import families
 from ..model.craft import Craft, StockCable
 from ..model.stock import Costs
 from .cable_plan import Method
+from .lead_making import can_crimp
 from .repin import Pair, Repin, plan_repin
 from .shapes import Shape, plug_pairs, releasable
 from .work import Work
@@ -31,12 +32,17 @@ class ReadyWay:
 
 
 def ready_ways(shape: Shape, craft: Craft) -> Iterator[ReadyWay]:
-    """All ways, from stock and bought; nothing that is too short, far too long, or of other families or ways."""
+    """All ways, from stock and bought; nothing that is too short, far too long, or of other families or ways.
+
+    None at all when the contacts of its plugs do not take the gauge that is drawn: then no such cable exists.
+    """
     drawn = plug_pairs(shape, craft)
     if drawn is None:
         return
     costs = craft.settings.costs
     ends = tuple((craft.terminations[each].family, craft.terminations[each].ways) for each in shape.terminations)
+    if not all(can_crimp(family, made.lead.gauge_awg) for made in shape.leads for family, _ in ends if family):
+        return
     for index, cable in enumerate(craft.settings.stock_cables):
         if cable.count and _long_enough(cable, shape, costs):
             slack = _slack(cable, shape, costs)

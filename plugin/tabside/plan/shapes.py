@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..facts import families
 from ..model.craft import Craft
-from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made
+from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made, plug_kind
 
 BARE = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE, EndKind.CUP)  # soldered
 
@@ -67,12 +67,16 @@ def _shapes(craft: Craft, made: dict[str, MadeLead]) -> Iterator[Shape]:
             yield Shape(None, " ".join(each.lead.mark for each in loose), loose, link.ends)
 
 
+def soldered(end: LeadEnd) -> bool:
+    """Whether this end is soldered: to copper, or into a plug with cups, which the mate of such a plug has, too."""
+    return end.kind in BARE or (end.kind is EndKind.MATE and plug_kind(end.family) is EndKind.CUP)
+
+
 def want_of(made: MadeLead) -> Want:
-    kinds = [end.kind for end in made.ends]
     return Want(
         plugs=tuple(sorted(end.family or "" for end in made.ends if end.kind is EndKind.CONTACT)),
-        joints=sum(kind in BARE for kind in kinds),
-        other=sum(kind is not EndKind.CONTACT and kind not in BARE for kind in kinds),
+        joints=sum(soldered(end) for end in made.ends),
+        other=sum(end.kind is not EndKind.CONTACT and not soldered(end) for end in made.ends),
         gauge_awg=made.lead.gauge_awg,
         colour=made.lead.colour,
         length_mm=made.lead.length_mm,

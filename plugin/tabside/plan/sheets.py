@@ -8,16 +8,16 @@ from dataclasses import replace
 from ..model.craft import Craft
 from ..model.natural import natural
 from .cable_plan import CableEnd, CablePlan, Handling, Method
-from .continuity_parts import is_pack
 from .handling import handling_of
 from .lead_ends import EndKind, WireFrom
 from .loose_sheets import cable_method, crimped_ends, lead_method, loose_steps
 from .measurement import Measurement
 from .methods import Choice
+from .own_plugs import own_plug, why_not_moved
 from .plug_views import Views
 from .ready_cables import ReadyWay
 from .ready_sheets import captive_repin, carry_out, plug_rows, ready_steps
-from .shapes import Shape, releasable
+from .shapes import Shape
 from .step_list import StepList
 from .work import Work
 
@@ -65,7 +65,7 @@ def sheet(
     stopped = _stopped(choice, craft)
     if stopped:
         return replace(made, method=_method(choice), stopped=stopped, why=stopped, preparation=())
-    own = _own_plug(shape, craft)
+    own = own_plug(shape, craft)
     if own is not None:
         return _faces(_own_repinned(made, shape, craft, own, steps), views)
     return _faces(_lead_by_lead(made, choice, craft, steps, cut_words, colours), views)
@@ -83,6 +83,13 @@ def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     for end in ends:
         if end.has_plug and end.family is None:
             said.append(f"{end.name}: which family its plug is: the drawing does not say it; look-alikes do not fit")
+    mates = {end.key[0]: end.family for made in shape.leads for end in made.ends if end.kind is EndKind.MATE}
+    for end in ends:
+        if end.termination in mates:
+            said.append(
+                f"{end.name}: the plug that mates with the part's own ({mates[end.termination]}): its housing, "
+                "contacts and the gauge they take are in no table here"
+            )
     if any(each.lead.length_mm is None for each in shape.leads):
         said.append("lengths: not known for every lead; lay a string along the path before anything is cut or bought")
     return tuple(said)
@@ -187,41 +194,7 @@ def _stopped(choice: Choice, craft: Craft) -> str:
         return f"no contact of the plug takes the gauge of {marks}, and no ready lead does: change gauge or family"
     if any(end.kind is EndKind.SLOT for made in shape.new for end in made.ends):
         return "an insulation-displacing plug is not made by hand, and no ready-made cable fits: have it made"
-    own = _own_plug(shape, craft)
-    if own is None:
-        return ""
-    part, there = own
-    if _is_live(part, craft):
-        return (
-            f"the plug of {part} is live and in another order than {there}: never re-pin it; change the drawing, or "
-            f"the receptacle {there}"
-        )
-    numbers = [key[1] for made in shape.leads for key in made.lead.ends]
-    if not releasable(craft.terminations[part].family) or not all(number.isdecimal() for number in numbers):
-        return f"the plug of {part} is in another order than {there}, and its contacts cannot be moved: another plug"
-    return ""
-
-
-def _is_live(part: str, craft: Craft) -> bool:
-    """A pack's leads, the balance lead among them: everything of a board on which a battery's leads begin."""
-    board = craft.terminations[part].board
-    return any(is_pack(each) for each in craft.terminations.values() if each.board == board)
-
-
-def _own_plug(shape: Shape, craft: Craft) -> tuple[str, str] | None:
-    """(part, receptacle) when the part's own plug mates but in another order."""
-    if len(shape.terminations) != 2 or any(made.wire_from is not WireFrom.CAPTIVE for made in shape.leads):
-        return None
-    if not all(EndKind.MATED in {end.kind for end in made.ends} for made in shape.leads):
-        return None
-    if all(made.lead.a[1] == made.lead.b[1] for made in shape.leads):
-        return None
-    own = (
-        next(end.key[0] for end in shape.leads[0].ends if end.kind is not EndKind.MATED)
-        if any(end.kind is EndKind.OWN for end in shape.leads[0].ends)
-        else shape.terminations[0]
-    )
-    return own, next(each for each in shape.terminations if each != own)
+    return why_not_moved(shape, craft)
 
 
 def _own_repinned(made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, str], steps: StepList) -> CablePlan:

@@ -54,13 +54,13 @@ class StepList:
         self._old.get(termination, self._rows[termination])[cavity - 1] = None
         self._add(Action.LEAVE_OUT, termination, str(cavity), lead, then)
 
-    def put_in(self, termination: str, cavity: str, lead: str) -> None:
+    def put_in(self, termination: str, cavity: str, lead: str, then: str = "") -> None:
         row = self._rows.get(termination)
         if row is not None and cavity.isdecimal() and 1 <= int(cavity) <= len(row):
             row[int(cavity) - 1] = lead
         if self._parked == lead:
             self._parked = None
-        self._add(Action.PUT_IN, termination, cavity, lead, "; push, click, gentle pull")
+        self._add(Action.PUT_IN, termination, cavity, lead, f"; push, click, gentle pull{then}")
 
     def work(self, action: Action, termination: str, cavity: str, lead: str, then: str = "") -> None:
         """Strip, crimp or solder one end."""
