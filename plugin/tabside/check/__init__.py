@@ -20,6 +20,7 @@ from .no_source import no_source
 from .not_connected import not_connected
 from .over_budget import over_budget
 from .over_current import over_current
+from .own_plug import own_plug
 from .pack_low import pack_low
 from .pack_unknown import pack_unknown
 from .role_clash import role_clash
@@ -48,6 +49,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     annotation,
     single_cause,
     role_clash,
+    own_plug,
     split_phases,
     uart_not_crossed,
     two_sources,

@@ -49,7 +49,6 @@ def check(arguments: Namespace) -> int:
 def export(arguments: Namespace) -> int:
     from ..plan.build import build_plan
     from ..plan.export import export_documents
-    from ..plan.own_plugs import wrong_plugs
     from ..read.kicad_lock import is_open_in_kicad
 
     craft, verdict = _checked(arguments)
@@ -67,7 +66,7 @@ def export(arguments: Namespace) -> int:
     else:
         from .report import print_export
 
-        print_export(craft, verdict, result.files, arguments.to, tuple(wrong_plugs(craft)))
+        print_export(craft, verdict, result.files, arguments.to)
     return int(not build.cleared)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from ..check.verdict_words import judged_line, last_line
 from ..model.craft import Craft, Kind
@@ -32,8 +32,7 @@ def print_verdict(craft: Craft, verdict: Verdict) -> None:
     print(_filled(last_line(verdict)))
 
 
-def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str, wrong: Iterable[str] = ()) -> None:
-    """`wrong`: why plugs that go in must not be plugged in."""
+def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str) -> None:
     print(_title(craft))
     print(f"\nWritten to {to}:")
     for file in files:
@@ -41,8 +40,6 @@ def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str, 
     print()
     print(_filled(judged_line(verdict.judged)))
     print(_filled(last_line(verdict)))
-    for why in wrong:
-        print(_filled(f"NOT CLEARED: {why}."))
 
 
 def _title(craft: Craft) -> str:

@@ -11,7 +11,6 @@ from ..model.findings import Severity, Verdict
 from .cuts import CutPiece
 from .gauges import with_gauges
 from .lead_ends import MadeLead, how_leads_are_made
-from .own_plugs import wrong_plugs
 from .purchase import Purchase
 from .stock_use import StockUse
 
@@ -28,10 +27,10 @@ class Build:
     leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
     open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
 
-    @cached_property
+    @property
     def errors(self) -> int:
-        """Errors that nobody has accepted, and plugs that go in but would join other contacts than those drawn."""
-        return self.verdict.count(Severity.ERROR) + sum(1 for _ in wrong_plugs(self.craft))
+        """Errors that nobody has accepted."""
+        return self.verdict.count(Severity.ERROR)
 
     @property
     def cleared(self) -> bool:

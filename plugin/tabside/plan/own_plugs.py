@@ -2,19 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from ..model.craft import Craft
 from .lead_ends import EndKind, WireFrom, packs
-from .shapes import Shape, releasable, shapes_of
-
-
-def wrong_plugs(craft: Craft) -> Iterator[str]:
-    """Why each such plug stays as it is: whoever plugs it in joins other contacts than those drawn."""
-    for shape in shapes_of(craft):
-        why = why_not_moved(shape, craft)
-        if why:
-            yield why
+from .shapes import Shape, releasable
 
 
 def why_not_moved(shape: Shape, craft: Craft) -> str:

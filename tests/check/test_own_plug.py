@@ -1,0 +1,58 @@
+"""A part's own plug goes in contact for contact.  Expectations follow from that alone; common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import captive, plug
+from finding_kit import all_findings, findings_of
+from tabside.check.own_plug import own_plug
+
+
+def pack(there_nets: str, there_signals: str, family: str = "XT60"):
+    return (
+        captive("J1", "A B", board="pack", family=family, signals="BAT+, BAT-", gives="VBAT 10A"),
+        plug("J2", there_nets, board="power", family=family, signals=there_signals),
+    )
+
+
+@pytest.mark.parametrize("family", ["XT60", "JST XH"])
+def test_a_pack_drawn_crosswise_fails_though_every_lead_agrees(family):
+    (found,) = findings_of(own_plug, *pack("B A", "BAT-, BAT+", family))
+    assert (found.rule, found.severity.value) == ("role-clash", "error")
+    assert "ground" in found.message and "Do not plug it in" in found.fix
+    assert {at.termination for at in found.where} == {"J1", "J2"}
+
+
+@pytest.mark.parametrize("family", ["XT60", "JST XH"])
+def test_a_pack_drawn_contact_for_contact_is_quiet(family):
+    assert not findings_of(own_plug, *pack("A B", "BAT+, BAT-", family))
+
+
+def test_a_plug_that_fits_nowhere_there_is_quiet():
+    symbols = pack("B A", "BAT-, BAT+")
+    assert not findings_of(own_plug, symbols[0], plug("J2", "B A", board="p", family="XT30", signals="BAT-, BAT+"))
+
+
+def test_what_the_leads_tell_already_is_not_told_again():
+    drawn_wrong = pack("A B", "BAT-, BAT+")
+    assert not findings_of(own_plug, *drawn_wrong)
+    assert any(f.severity.value == "error" for f in all_findings(*drawn_wrong))
+
+
+def test_motor_phases_in_any_order_are_quiet():
+    assert not findings_of(
+        own_plug,
+        captive("J1", "A B C", board="motor", family="amass_mr30", signals="PHASE_A, PHASE_B, PHASE_C"),
+        plug("J2", "C A B", board="drive", family="amass_mr30", signals="PHASE_C, PHASE_A, PHASE_B"),
+    )
+
+
+def test_a_sensor_whose_contacts_can_be_moved_is_a_note():
+    (found,) = findings_of(
+        own_plug,
+        captive("J1", "V G D", board="sensor", family="JST GH", signals="5V, GND, SDA", takes="5V 0.1A"),
+        plug("J2", "G V D", board="pilot", family="JST GH", signals="GND, 5V, SDA", gives="5V 1A"),
+    )
+    assert (found.rule, found.severity.value) == ("straight-hazard", "note")
+    assert "Re-pin" in found.fix
