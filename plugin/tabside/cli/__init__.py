@@ -92,6 +92,8 @@ def _parser() -> argparse.ArgumentParser:
     families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
     families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     families.set_defaults(run="families")
+    stamp = _add(commands, "stamp", "write cable and lead marks back into the drawing's fields")
+    stamp.add_argument("--dry-run", action="store_true", help="show what it would write, and change nothing")
     _add_kicad(commands)
     return parser
 

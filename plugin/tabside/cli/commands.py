@@ -118,6 +118,20 @@ def families(arguments: Namespace) -> int:
     return 0
 
 
+def stamp(arguments: Namespace) -> int:
+    from ..stamping import stamp as write_marks
+
+    with working("writing the marks"):
+        stamped = write_marks(arguments.root, dry_run=arguments.dry_run)
+    if arguments.json:
+        _print_json({**stamped.as_json(), "done": not arguments.dry_run})
+    else:
+        from .stamp_report import print_stamped
+
+        print_stamped(stamped, done=not arguments.dry_run)
+    return 0
+
+
 def kicad(arguments: Namespace) -> int:
     from .kicad_command import run
 

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import shutil
-import stat
-import tempfile
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..errors import TabsideError
+from ..files import read_file, replace_file
 
 
 @dataclass(slots=True)
@@ -79,41 +77,3 @@ def _remove_empty(folders: list[Path]) -> None:
     for folder in sorted(folders, key=lambda folder: len(folder.parts), reverse=True):
         with suppress(OSError):  # somebody else has something in it
             folder.rmdir()
-
-
-def read_file(path: Path) -> bytes | None:
-    """The content of a file, or None when there is no such file.
-
-    Raises: TabsideError when it is there and cannot be read.
-    """
-    try:
-        return path.read_bytes()
-    except (FileNotFoundError, NotADirectoryError):
-        return None
-    except OSError as error:
-        raise TabsideError(f"cannot be read: {(error.strerror or 'unknown reason').lower()}", file=path) from None
-
-
-def replace_file(path: Path, content: bytes | None) -> None:
-    """Give a file this content in one step, so that it is never half-written; None removes it.
-
-    A link to a file stays a link, and the file keeps its permissions.
-    """
-    target = Path(os.path.realpath(path))
-    if content is None:
-        path.unlink(missing_ok=True)
-        return
-    target.parent.mkdir(parents=True, exist_ok=True)
-    mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else 0o644
-    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
-    try:
-        with os.fdopen(handle, "wb") as out:
-            out.write(content)
-            out.flush()
-            os.fsync(out.fileno())
-        os.chmod(name, mode)
-        os.replace(name, target)
-    except BaseException:
-        with suppress(OSError):
-            os.unlink(name)
-        raise

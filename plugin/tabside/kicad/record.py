@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from .changes import read_file
+from ..files import read_file
 from .folders import KiCad
 
 FOLDER = "tabside"

@@ -11,6 +11,12 @@ def is_open_in_kicad(root: str | Path, files: Iterable[str] = ()) -> bool:
 
     KiCad 6 to 9 write `~<file>.lck` while a file is open, and leave it behind when they end without closing it.
     """
+    return bool(locks_beside(root, files))
+
+
+def locks_beside(root: str | Path, files: Iterable[str] = ()) -> list[Path]:
+    """KiCad's locks beside the root sheet and beside `files`, which are relative to its folder."""
     first = Path(root)
-    sheets = [first, *(first.parent / file for file in files)]
-    return any(sheet.with_name(f"~{sheet.name}.lck").exists() for sheet in sheets)
+    sheets = dict.fromkeys([first, *(first.parent / file for file in files)])
+    locks = [sheet.with_name(f"~{sheet.name}.lck") for sheet in sheets]
+    return [lock for lock in locks if lock.exists()]

@@ -51,10 +51,13 @@ def stamped_cable_marks(terminations: Mapping[str, Termination]) -> tuple[dict[s
 def mark_leads(leads: Sequence[LeadEnds], stamped: Mapping[ContactKey, Sequence[str]]) -> list[str]:
     """A mark for each lead, which come in natural order.
 
-    A stamp counts when both ends have it, or when one end has it and the other has none.  A mark that is stamped at
-    two leads stays with the first; marks that stand in the drawing are never given to another lead.
+    A stamp counts when both ends have it; else, of those that no lead has at both ends, when it is the only one at
+    one end and the other has none.  A mark that is stamped at two leads stays with the first; marks that stand in the
+    drawing are never given to another lead.
     """
-    known = [_stamp_of(ends, stamped, both=True) or _stamp_of(ends, stamped, both=False) for ends in leads]
+    at_both = [_at_both(ends, stamped) for ends in leads]
+    claimed = set(at_both)
+    known = [mark or _at_one(ends, stamped, claimed) for ends, mark in zip(leads, at_both, strict=True)]
     return _filled("W", known, {mark for marks in stamped.values() for mark in marks})
 
 
@@ -69,13 +72,14 @@ def mark_number(mark: str) -> int:
     return int(mark[1:])
 
 
-def _stamp_of(ends: LeadEnds, stamped: Mapping[ContactKey, Sequence[str]], *, both: bool) -> str | None:
+def _at_both(ends: LeadEnds, stamped: Mapping[ContactKey, Sequence[str]]) -> str | None:
     a, b = (stamped.get(end, ()) for end in ends)
-    if both:
-        shared = [mark for mark in a if mark in b]
-        return shared[0] if shared else None
-    one = [*a, *b]
-    return one[0] if len(one) == 1 else None
+    return next((mark for mark in a if mark in b), None)
+
+
+def _at_one(ends: LeadEnds, stamped: Mapping[ContactKey, Sequence[str]], claimed: set[str | None]) -> str | None:
+    found = [mark for end in ends for mark in stamped.get(end, ()) if mark not in claimed]
+    return found[0] if len(found) == 1 else None
 
 
 def _filled(letter: str, known: Sequence[str | None], reserved: set[str]) -> list[str]:

@@ -1,0 +1,194 @@
+"""`tabside stamp`: the marks go into the files, all of them or none."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from ..craft_reading import craft_file_beside, craft_of
+from ..errors import TabsideError
+from ..files import read_file, replace_file
+from ..model.craft import Craft
+from ..read import load_hierarchy, read_drawing
+from ..read.kicad_lock import locks_beside
+from ..read.nets_json import nets_json
+from ..read.schematic_file import decoded
+from .tree import same, tree_of, with_marks
+from .wanted import NotStamped, Values, Wanted, wanted_marks
+from .writers import text_in_place, write_with_skip
+
+KEPT = ".before-stamp"  # added to the name of a file while its new content is not proven
+
+
+class Stamped(NamedTuple):
+    """What was written."""
+
+    craft: Craft
+    values: Mapping[str, Values]  # by termination: all that the drawing says now
+    changed: tuple[str, ...]  # terminations whose fields changed
+    files: tuple[str, ...]  # changed files, relative to the root's folder
+    unconfirmed: tuple[str, ...]  # those of them that kicad-skip cannot write without other changes
+    not_stamped: tuple[NotStamped, ...]
+
+    def as_json(self) -> dict[str, Any]:
+        return {
+            "format": "tabside/stamp/1",
+            "craft": self.craft.name,
+            "files": list(self.files),
+            "unconfirmed": list(self.unconfirmed),
+            "changed": list(self.changed),
+            "terminations": [{"termination": name, "fields": dict(said)} for name, said in self.values.items()],
+            "not_stamped": [said._asdict() for said in self.not_stamped],
+        }
+
+
+class _NewFile(NamedTuple):
+    name: str  # relative to the root's folder
+    path: Path
+    content: bytes
+    confirmed: bool  # kicad-skip writes the same
+
+
+def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
+    """Write the marks of cables and leads into fields `Cable mark` and `Lead marks` of the drawing's terminations.
+
+    With `dry_run` all is worked out and proven, but no file is replaced.
+
+    Raises: TabsideError when a file is open in KiCad, cannot be read or written, or when the new file would differ in
+    anything but these fields; then every file is as it was.
+    """
+    root = Path(root)
+    drawing = read_drawing(root)
+    craft = craft_of(drawing, craft_file_beside(root))
+    wanted = wanted_marks(drawing, craft)
+    if wanted.edits:
+        _must_be_closed(root, wanted)
+    versions = {os.path.realpath(sheet.file.path): sheet.file.version for sheet in load_hierarchy(root).sheets}
+    new = [_new_file(root, name, symbols, versions) for name, symbols in wanted.edits.items()]
+    if not dry_run:
+        with _kept_until_proven(new):
+            _prove(root, craft, nets_json(drawing), wanted)
+    edited = {symbol for symbols in wanted.edits.values() for symbol in symbols}
+    changed = {symbol.reference for symbol in drawing.symbols if symbol.place.uuid in edited}
+    return Stamped(
+        craft=craft,
+        values=wanted.values,
+        changed=tuple(reference for reference in wanted.values if reference in changed),
+        files=tuple(file.name for file in new),
+        unconfirmed=tuple(file.name for file in new if not file.confirmed),
+        not_stamped=wanted.not_stamped,
+    )
+
+
+def _must_be_closed(root: Path, wanted: Wanted) -> None:
+    locks = locks_beside(root, wanted.edits)
+    if locks:
+        raise TabsideError(
+            "the drawing is open in KiCad, which would write over the marks; save and close it there and try again "
+            "(if KiCad does not run, delete this lock); nothing was changed",
+            file=locks[0],
+        )
+    for name in wanted.edits:
+        kept = _kept(root.parent / name)
+        if kept.exists():
+            raise TabsideError(
+                "was left by a stamping that broke off; compare it with the drawing, keep the right one under the "
+                "drawing's name, delete the other, and try again",
+                file=kept,
+            )
+
+
+def _new_file(root: Path, name: str, symbols: Mapping[str, Values], versions: Mapping[str, int]) -> _NewFile:
+    """The file with its marks, proven to differ in them alone.
+
+    kicad-skip sets the fields and writes the file; ours is written in place, where every other byte stays.  Both are
+    read again.  Where kicad-skip's holds what it should, ours, which nobody would want to see laid out anew, is known
+    to be right twice.
+
+    Raises: TabsideError when neither way gives the tree that is wanted.
+    """
+    path = root.parent / name
+    data = read_file(path)
+    assert data is not None  # the drawing was read from it
+    text = decoded(data, str(path))
+    version = versions[os.path.realpath(path)]
+    tree = tree_of(text)
+    if tree is not None:
+        expected = with_marks(tree, symbols, version)
+        skips = _through_skip(path, symbols, version)
+        confirmed = skips is not None and _says(skips, expected)
+        written = text_in_place(text, symbols, version)
+        start = b"\xef\xbb\xbf" if data.startswith(b"\xef\xbb\xbf") else b""
+        if written is not None and _says(content := start + written.encode("utf-8"), expected):
+            return _NewFile(name, path, content, confirmed)
+        if skips is not None and confirmed:
+            return _NewFile(name, path, skips, confirmed)
+    raise TabsideError(
+        "cannot be stamped: more than the marks would change; open it in KiCad, save it, and try again; "
+        "nothing was changed",
+        file=path,
+    )
+
+
+def _through_skip(path: Path, symbols: Mapping[str, Values], version: int) -> bytes | None:
+    handle, name = tempfile.mkstemp(prefix="tabside-", suffix=".kicad_sch")
+    os.close(handle)
+    try:
+        return read_file(Path(name)) if write_with_skip(str(path), name, symbols, version) else None
+    finally:
+        with suppress(OSError):
+            os.unlink(name)
+
+
+def _says(content: bytes, expected: object) -> bool:
+    try:
+        return same(tree_of(decoded(content, "")), expected)
+    except TabsideError:  # not UTF-8: written in the machine's own encoding
+        return False
+
+
+def _prove(root: Path, craft: Craft, nets: Mapping[str, Any], wanted: Wanted) -> None:
+    """The files as they lie there give the same nets, the same craft and the wanted marks.  Raises: TabsideError."""
+    drawing = read_drawing(root)
+    after = craft_of(drawing, craft_file_beside(root))
+    said = wanted_marks(drawing, after)
+    if nets_json(drawing) != nets or said.edits or said.values != wanted.values or after.leads != craft.leads:
+        raise TabsideError("cannot be stamped: read again, the drawing is another; nothing was changed", file=root)
+
+
+@contextmanager
+def _kept_until_proven(new: list[_NewFile]) -> Iterator[None]:
+    """Replace the files; when the block fails, put the old ones back."""
+    kept: list[_NewFile] = []
+    try:
+        for file in new:
+            _keep(file.path)
+            kept.append(file)
+            replace_file(file.path, file.content)
+        yield
+    except BaseException as error:
+        for file in kept:
+            replace_file(file.path, read_file(_kept(file.path)))
+            _kept(file.path).unlink()
+        if isinstance(error, OSError):
+            reason = (error.strerror or type(error).__name__).lower()
+            raise TabsideError(
+                f"cannot be written: {reason}; nothing was changed", file=new[len(kept) - 1].path
+            ) from None
+        raise
+    for file in kept:
+        _kept(file.path).unlink()
+
+
+def _keep(path: Path) -> None:
+    before = read_file(path)
+    assert before is not None
+    replace_file(_kept(path), before)
+
+
+def _kept(path: Path) -> Path:
+    return path.with_name(path.name + KEPT)

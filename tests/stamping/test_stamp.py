@@ -1,0 +1,356 @@
+"""Stamping: the marks come into the drawing's fields, and nothing else changes; else nothing changes at all."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+import skip
+
+import tabside.stamping.stamping as inner
+from drawing_kit import KICAD_6, KICAD_7, KICAD_8, KICAD_9, KICAD_10, Sheet, connector, multi_unit, two_pin
+from drawing_symbols import Pin
+from drawn_crafts import craft_drawing, empty, join, termination
+from fixture_kit import BOAT_B, FLAT, ROOTS, SHEETS, name_of
+from kicad_oracle import kicad_netlist
+from tabside.craft_reading import read_craft
+from tabside.errors import TabsideError
+from tabside.files import read_file
+from tabside.read import read_drawing
+from tabside.read.nets_json import nets_json
+from tabside.stamping import stamp
+
+
+def copied(root: Path, to: Path) -> Path:
+    shutil.copytree(root.parent, to / "craft")
+    return to / "craft" / root.name
+
+
+def everything(folder: Path) -> dict[str, bytes]:
+    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def small(**more):
+    return craft_drawing(
+        {
+            "pilot": [termination("J1", "5V TX RX GND", family="JST SH", gives="5V 1A", **more)],
+            "radio": [termination("J2", "5V RX TX GND", family="JST SH", takes="5V 0.2A")],
+        },
+        [join(f"J1:{n} J2:{n}") for n in range(1, 5)],
+    )
+
+
+def fields(root: Path) -> dict[str, tuple[str, str]]:
+    """Cable mark and lead marks of each termination that has one of them."""
+    found = {}
+    for symbol in read_drawing(root).symbols:
+        said = (symbol.fields.get("Cable mark", ""), symbol.fields.get("Lead marks", ""))
+        if any(said):
+            found[symbol.reference] = said
+    return found
+
+
+@pytest.mark.parametrize("root", ROOTS, ids=name_of)
+def test_only_lines_with_marks_come_in(root, tmp_path):
+    copy = copied(root, tmp_path)
+    before = everything(copy.parent)
+    craft = read_craft(copy)
+    stamped = stamp(copy)
+    after = everything(copy.parent)
+    assert before.keys() == after.keys()  # no file of ours is left
+    assert {name for name in before if before[name] != after[name]} == set(stamped.files) and stamped.files
+    for name in stamped.files:
+        old, new = before[name].decode().splitlines(), iter(after[name].decode().splitlines())
+        assert all(line in new for line in old)  # every old line is there, in its order
+    assert read_craft(copy).leads == craft.leads
+    assert [c.mark for c in read_craft(copy).cables] == [c.mark for c in craft.cables]
+    assert not stamped.unconfirmed
+
+
+@pytest.mark.parametrize("root", ROOTS, ids=name_of)
+def test_a_second_time_changes_nothing(root, tmp_path):
+    copy = copied(root, tmp_path)
+    stamp(copy)
+    before = everything(copy.parent)
+    again = stamp(copy)
+    assert (again.files, again.changed) == ((), ())
+    assert everything(copy.parent) == before
+
+
+@pytest.mark.kicad
+@pytest.mark.parametrize("root", ROOTS, ids=name_of)
+def test_kicads_netlist_stays_as_it_was(root, tmp_path):
+    copy = copied(root, tmp_path)
+    before = kicad_netlist(copy)
+    stamp(copy)
+    after = kicad_netlist(copy)
+    assert after.nets == before.nets
+    ours = ("Cable mark", "Lead marks")
+    others = {name: {k: v for k, v in part.items() if k not in ours} for name, part in after.parts.items()}
+    assert others == before.parts
+    assert any(part.get("Lead marks") for part in after.parts.values())
+
+
+@pytest.mark.kicad("cli", "demos")
+@pytest.mark.parametrize("project", ["complex_hierarchy", "pic_programmer", "kit-dev-coldfire-xilinx_5213", "video"])
+def test_kicads_own_demos_keep_their_netlists(project, kicad_demos, tmp_path):
+    (root,) = [each for each in kicad_demos if each.parent.name == project]
+    copy = copied(root, tmp_path)
+    before = kicad_netlist(copy, mend=False)
+    stamped = stamp(copy)
+    assert stamped.files
+    assert kicad_netlist(copy, mend=False).nets == before.nets
+    assert not stamp(copy).files
+
+
+@pytest.mark.kicad
+@pytest.mark.parametrize("version", [KICAD_6, KICAD_7, KICAD_8, KICAD_9])
+def test_files_of_every_version_stay_readable_for_kicad(version, tmp_path):
+    root = small().write(tmp_path, version=version)
+    before = kicad_netlist(root)
+    stamp(root)
+    after = kicad_netlist(root)
+    assert after.nets == before.nets
+    assert after.parts["J2"]["Lead marks"] == "1:W1 2:W2 3:W3 4:W4"
+
+
+def test_a_file_of_kicad_10_is_stamped(tmp_path):
+    root = small().write(tmp_path, version=KICAD_10)
+    stamp(root)
+    assert fields(root)["J1"] == ("C1", "1:W1 2:W2 3:W3 4:W4")
+
+
+def test_marks_stay_when_the_drawing_grows(tmp_path):
+    root = small().write(tmp_path)
+    stamp(root)
+    text = root.read_text(encoding="utf-8")
+    grown = craft_drawing(
+        {
+            "eye": [termination("J0", "5V GND", family="JST GH")],
+            "pilot": [termination("J1", "5V TX RX GND", family="JST SH", **{"Lead marks": "1:W1 2:W2 3:W3 4:W4"})],
+            "radio": [
+                termination("J2", "5V RX TX GND", family="JST SH", **{"Cable mark": "C1"}),
+                termination("J3", "5V GND", family="JST GH"),
+            ],
+        },
+        [join(f"J1:{n} J2:{n}") for n in range(1, 5)] + [join("J0:1 J3:1"), join("J0:2 J3:2")],
+    ).write(tmp_path / "grown")
+    assert "1:W1 2:W2 3:W3 4:W4" in text
+    leads = {lead.mark: lead.link for lead in read_craft(grown).leads}
+    assert [leads[f"W{n}"] for n in range(1, 7)] == [("J1", "J2")] * 4 + [("J0", "J3")] * 2
+    assert {cable.mark: cable.ends for cable in read_craft(grown).cables} == {"C1": ("J1", "J2"), "C2": ("J0", "J3")}
+
+
+def test_a_mark_that_belongs_to_nothing_any_more_is_emptied(tmp_path):
+    sheet = craft_drawing(
+        {
+            "pilot": [termination("J1", "TX GND", family="JST SH", **{"Cable mark": "C4", "Lead marks": "1:W9 2:W8"})],
+            "radio": [termination("J2", "RX GND", family="JST SH")],
+        },
+        [join("J1:2 J2:2"), empty("J1:1"), empty("J2:1")],
+    )
+    root = sheet.write(tmp_path)
+    stamp(root)
+    assert fields(root) == {"J1": ("C4", "2:W8"), "J2": ("C4", "2:W8")}
+
+
+def test_a_field_under_another_spelling_is_used(tmp_path):
+    root = small(**{"CABLE  MARK": "C7"}).write(tmp_path)
+    stamp(root)
+    text = root.read_text(encoding="utf-8")
+    assert '"CABLE  MARK" "C7"' in text and text.count('"Cable mark" "C7"') == 1
+
+
+def test_a_pad_with_several_leads_names_them_all(tmp_path):
+    root = craft_drawing(
+        {
+            "hub": [termination("P1", "GND", kind="pad")],
+            "a": [termination("J1", "GND DATA", family="JST SH")],
+            "b": [termination("J2", "GND DATA", family="JST SH")],
+        },
+        [join("P1:1 J1:1 J2:1"), join("J1:2 J2:2")],
+    ).write(tmp_path)
+    stamp(root)
+    said = fields(root)
+    marks = {lead.ends: lead.mark for lead in read_craft(root).leads}
+    at_pad = [mark for ends, mark in marks.items() if ("P1", "1") in ends]
+    assert said["P1"] == ("", " ".join(f"1:{mark}" for mark in at_pad)) and at_pad
+
+
+def test_a_sheet_that_is_used_twice_is_not_stamped(tmp_path):
+    copy = copied(SHEETS, tmp_path)
+    stamped = stamp(copy)
+    assert {said.termination for said in stamped.not_stamped} == {"J24", "J25", "J26", "J27"}
+    assert all("motor.kicad_sch is used more than once" in said.why for said in stamped.not_stamped)
+    assert "motor.kicad_sch" not in stamped.files
+    assert not set(fields(copy)) & {"J24", "J25", "J26", "J27"}
+    assert read_craft(copy).leads == read_craft(SHEETS).leads
+
+
+def test_an_open_drawing_is_refused(tmp_path):
+    copy = copied(SHEETS, tmp_path)
+    lock = copy.with_name("~video.kicad_sch.lck")
+    lock.write_text('{"hostname":"bench","username":"me"}', encoding="utf-8")
+    before = everything(copy.parent)
+    with pytest.raises(TabsideError, match="open in KiCad") as told:
+        stamp(copy)
+    assert told.value.file == str(lock)
+    assert everything(copy.parent) == before
+
+
+def test_a_dry_run_changes_nothing(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    before = everything(copy.parent)
+    assert stamp(copy, dry_run=True).files == (copy.name,)
+    assert everything(copy.parent) == before
+
+
+def test_the_old_files_come_back_when_the_new_ones_cannot_be_proven(tmp_path, monkeypatch):
+    copy = copied(SHEETS, tmp_path)
+    before = everything(copy.parent)
+    seen = []
+
+    def doubt(*_):
+        seen.extend(path.name for path in copy.parent.glob("*.before-stamp"))
+        raise TabsideError("cannot be proven")
+
+    monkeypatch.setattr(inner, "_prove", doubt)
+    with pytest.raises(TabsideError, match="cannot be proven"):
+        stamp(copy)
+    assert len(seen) > 3  # the originals lay beside the new files all the while
+    assert everything(copy.parent) == before
+
+
+def test_the_old_files_come_back_when_one_cannot_be_written(tmp_path, monkeypatch):
+    copy = copied(SHEETS, tmp_path)
+    before = everything(copy.parent)
+    write, written = inner.replace_file, []
+
+    def full_disk(path, content):
+        if not path.name.endswith(".before-stamp") and len(written) == 2 and content not in before.values():
+            raise OSError(28, "No space left on device")
+        written.append(path) if not path.name.endswith(".before-stamp") else None
+        write(path, content)
+
+    monkeypatch.setattr(inner, "replace_file", full_disk)
+    with pytest.raises(TabsideError, match="no space left on device; nothing was changed"):
+        stamp(copy)
+    assert len(written) > 2
+    assert everything(copy.parent) == before
+
+
+def test_a_stamping_that_broke_off_is_told(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    shutil.copy(copy, f"{copy}.before-stamp")
+    with pytest.raises(TabsideError, match="broke off"):
+        stamp(copy)
+
+
+def test_a_writer_that_changes_more_is_refused(tmp_path, monkeypatch):
+    copy = copied(FLAT, tmp_path)
+    before = everything(copy.parent)
+
+    def sloppy(source, target, symbols, version):
+        schematic = skip.Schematic(source)
+        schematic.symbol[0].property.Value.value = "something else"
+        schematic.write(target)
+        return True
+
+    monkeypatch.setattr(inner, "write_with_skip", sloppy)
+    monkeypatch.setattr(inner, "text_in_place", lambda text, symbols, version: text.replace("JST", "Jst"))
+    with pytest.raises(TabsideError, match="more than the marks would change"):
+        stamp(copy)
+    assert everything(copy.parent) == before
+
+
+def test_kicad_skips_file_serves_where_the_layout_is_not_followed(tmp_path, monkeypatch):
+    copy = copied(FLAT, tmp_path)
+    monkeypatch.setattr(inner, "text_in_place", lambda *_: None)
+    assert stamp(copy).files
+    assert nets_json(read_drawing(copy)) == nets_json(read_drawing(FLAT))
+    assert read_craft(copy).leads == read_craft(FLAT).leads
+
+
+@pytest.mark.parametrize("words", ["the harness (wired as per sheet 2)", "(symbol x", "(text"])
+def test_a_text_that_kicad_skip_breaks_is_written_in_place(words, tmp_path):
+    sheet = small()
+    sheet.text(words, (20.0, 20.0))
+    root = sheet.write(tmp_path)
+    stamped = stamp(root)
+    assert stamped.unconfirmed == (root.name,)
+    assert words in root.read_text(encoding="utf-8")
+    assert fields(root)["J1"] == ("C1", "1:W1 2:W2 3:W3 4:W4")
+
+
+def test_a_unit_that_kicad_skip_cannot_load_is_no_obstacle(tmp_path):
+    sheet = small()
+    units = multi_unit([[Pin(str(n), (0.0, 0.0), "")] for n in range(1, 14)], name="many")
+    for unit in range(1, 14):
+        sheet.place(units, (250.0, 10.0 * unit), reference="U1", unit=unit)
+    root = sheet.write(tmp_path)
+    assert stamp(root).unconfirmed == (root.name,)
+    assert fields(root)["J2"] == ("C1", "1:W1 2:W2 3:W3 4:W4")
+
+
+def test_every_unit_of_a_termination_gets_the_same_fields(tmp_path):
+    sheet = Sheet("units")
+    halves = multi_unit([[Pin("1", (0.0, 0.0), "TX")], [Pin("2", (0.0, 0.0), "GND")]], name="h", prefix="J")
+    first = sheet.place(halves, (50.8, 50.8), reference="J1", unit=1)
+    second = sheet.place(halves, (50.8, 76.2), reference="J1", unit=2)
+    other = sheet.place(connector(["RX", "GND"]), (101.6, 50.8), reference="J2")
+    sheet.wire(first.pin("1"), other.pin("1"))
+    sheet.wire(second.pin("2"), other.pin("2"))
+    root = sheet.write(tmp_path)
+    stamp(root)
+    said = [s.fields["Lead marks"] for s in read_drawing(root).symbols if s.reference == "J1"]
+    assert said == ["1:W1 2:W2"] * 2
+
+
+def test_windows_line_ends_and_other_bytes_stay(tmp_path):
+    sheet = small()
+    sheet.text("Größe ≤ 3 µm", (20.0, 20.0))
+    root = sheet.write(tmp_path)
+    data = b"\xef\xbb\xbf" + root.read_bytes().replace(b"\n", b"\r\n")
+    root.write_bytes(data)
+    stamp(root)
+    after = root.read_bytes()
+    assert after.startswith(b"\xef\xbb\xbf") and after.count(b"\n") == after.count(b"\r\n") > data.count(b"\r\n")
+    assert "Größe ≤ 3 µm".encode() in after
+
+
+def test_an_inline_part_is_marked_too(tmp_path):
+    root = craft_drawing(
+        {
+            "pack": [termination("J1", "BAT+ GND", kind="captive", family="xt30", types="power_out passive")],
+            "drive": [termination("J2", "VBAT GND", family="xt30", takes="7-17V 5A")],
+        },
+        [join("J1:1 F1:1"), join("F1:2 J2:1"), join("J1:2 J2:2")],
+        loose=[termination("F1", symbol=two_pin("F"))],
+    ).write(tmp_path)
+    stamp(root)
+    assert len(fields(root)["F1"][1].split()) == 2
+
+
+def test_the_command_says_what_it_did(tmp_path):
+    copy = copied(BOAT_B, tmp_path)
+
+    def tabside(*arguments):
+        command = [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "stamp"]
+        return subprocess.run([*command, str(copy), *arguments], capture_output=True, text=True, check=False)
+
+    tried = json.loads(tabside("--dry-run", "--json").stdout)
+    assert tried["done"] is False and tried["files"] == [copy.name]
+    done = tabside("--json")
+    said = json.loads(done.stdout)
+    assert (done.returncode, said["format"], said["done"], done.stderr) == (0, "tabside/stamp/1", True, "")
+    rows = {row["termination"]: row["fields"] for row in said["terminations"]}
+    assert rows["J18"] == {"Cable mark": "C7", "Lead marks": "1:W38 2:W37 3:W36 4:W35"}
+    again = tabside()
+    assert "nothing to write" in again.stdout and again.returncode == 0
+    copy.with_name(f"~{copy.name}.lck").touch()
+    assert tabside().returncode == 0  # nothing is to be written: the lock is in nobody's way
+    read_file(copy)
