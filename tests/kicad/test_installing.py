@@ -21,6 +21,9 @@ EESCHEMA = {
     "bom": {"plugins": [{"command": "", "name": "theirs", "path": "theirs.py"}], "selected_plugin": "theirs"},
     "netlist": {"plugins": []},
 }
+TABLE = (
+    '(sym_lib_table\n  (version 7)\n  (lib (name "Ours (Größe)")(type "KiCad")(uri "/x")(options "")(descr ""))\n)\n'
+)
 COMMON = {"api": {"enable_server": False, "interpreter_path": "/usr/bin/python3"}, "meta": {"version": 4}}
 
 
@@ -31,6 +34,7 @@ def home(tmp_path):
         folder.mkdir(parents=True)
         for name, said in (("eeschema.json", EESCHEMA), ("kicad_common.json", COMMON)):
             (folder / name).write_text(json.dumps(said, indent=2, ensure_ascii=False), encoding="utf-8")
+        (folder / "sym-lib-table").write_text(TABLE, encoding="utf-8")
     return tmp_path
 
 
@@ -112,6 +116,73 @@ def test_what_kicad_wrote_meanwhile_is_kept_by_remove(home):
     assert left["window"] == {"pos_x": 17}
     assert "abside" not in path.read_text(encoding="utf-8")
     assert left["bom"]["plugins"] == EESCHEMA["bom"]["plugins"]
+
+
+def table(home, version="9.0"):
+    return home / ".config" / "kicad" / version / "sym-lib-table"
+
+
+def test_the_symbol_library_gets_a_line_in_the_table(home):
+    kicad(home, "install")
+    for version in ("7.0", "9.0"):
+        library = home / ".local" / "share" / "kicad" / version / "symbols" / "tabside.kicad_sym"
+        assert library.read_text(encoding="utf-8").startswith("(kicad_symbol_lib")
+        lines = table(home, version).read_text(encoding="utf-8").splitlines()
+        assert [line for line in lines if "Tabside" not in line] == TABLE.splitlines()
+        (ours,) = [line for line in lines if "Tabside" in line]
+        assert f'(name "Tabside")(type "KiCad")(uri "{library}")' in ours
+
+
+def test_lines_that_others_added_since_stay_when_ours_goes(home):
+    kicad(home, "install")
+    theirs = '  (lib (name "new")(type "KiCad")(uri "/y")(options "")(descr ""))\n'
+    text = table(home).read_text(encoding="utf-8")
+    table(home).write_text(text[: text.rindex(")")] + theirs + ")\n", encoding="utf-8")
+    kicad(home, "remove")
+    assert table(home).read_text(encoding="utf-8") == TABLE[: TABLE.rindex(")")] + theirs + ")\n"
+
+
+def test_a_table_as_kicad_writes_it_on_one_line_is_followed(home):
+    table(home).write_text("(sym_lib_table (version 7))", encoding="utf-8")
+    kicad(home, "install")
+    assert '(name "Tabside")' in table(home).read_text(encoding="utf-8")
+    kicad(home, "remove")
+    assert table(home).read_text(encoding="utf-8") == "(sym_lib_table (version 7))"
+
+
+def test_without_a_table_it_says_what_to_do(home):
+    table(home).unlink()
+    ended = kicad(home, "install", "--kicad", "9.0")
+    assert "the symbol library is not in KiCad's table yet" in " ".join(ended.stdout.split())
+    assert not table(home).exists()  # one with ours alone would hide KiCad's own libraries
+    status = json.loads(kicad(home, "status", "--json").stdout)["kicads"][1]
+    assert status["symbol_library"] == "written, but not in KiCad's table"
+
+
+@pytest.mark.parametrize("broken", ["(", "", "(fp_lib_table)", "(sym_lib_table (version 7)) x"])
+def test_a_table_that_cannot_be_understood_is_told_and_left(home, broken):
+    table(home).write_text(broken, encoding="utf-8")
+    before = everything(home)
+    ended = kicad(home, "install")
+    assert ended.returncode == 2
+    assert ended.stderr.count("\n") == 1 and "sym-lib-table" in ended.stderr
+    assert everything(home) == before
+
+
+def test_another_library_of_our_name_is_not_replaced(home):
+    table(home).write_text(TABLE.replace("Ours (Größe)", "Tabside"), encoding="utf-8")
+    before = everything(home)
+    ended = kicad(home, "install")
+    assert ended.returncode == 2 and 'another library named "Tabside"' in ended.stderr
+    assert everything(home) == before
+
+
+def test_the_template_is_only_for_versions_that_can_read_it(home):
+    kicad(home, "install")
+    data = home / ".local" / "share" / "kicad"
+    names = {path.name for path in (data / "9.0" / "template" / "tabside_craft").iterdir()}
+    assert names >= {"meta", "tabside_craft.kicad_pro", "tabside_craft.kicad_sch", "tabside_craft.craft.toml"}
+    assert not (data / "7.0" / "template").exists()
 
 
 @pytest.mark.parametrize("broken", ["{", "[]", '{"bom": {"plugins": 3}}', '{"bom": {}, "bom": {}}', "\x00"])
@@ -209,9 +280,8 @@ def test_a_script_that_somebody_changed_is_left_and_told(home):
     kicad(home, "install")
     script = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside" / "tabside_window.py"
     script.write_text("# mine\n")
-    assert "changed by somebody" in kicad(home, "install").stdout
-    ended = kicad(home, "remove")
-    assert "changed by somebody" in ended.stdout
+    for action in ("install", "remove"):  # the words may stand on two lines
+        assert "changed by somebody" in " ".join(kicad(home, action).stdout.split())
     assert [path.name for path in script.parent.iterdir()] == ["tabside_window.py"]
 
 

@@ -20,6 +20,11 @@ from ..kicad.installing import (
 )
 from .report import WIDTH
 
+_AFTER = (
+    "Done. Start KiCad's schematic editor: the buttons stand at the right of the toolbar, the symbols in the library "
+    "Tabside; the template is under File > New Project from Template."
+)
+
 
 def run(arguments: Namespace) -> int:
     """Run one of the three; returns the exit status."""
@@ -59,7 +64,7 @@ def _status(as_json: bool) -> int:
         known = {"kicad", "installed", "command", "remarks", "script_door", "api_server", *rows}
         rows |= {name.replace("_", " "): value for name, value in kicad.items() if name not in known}
         for name, value in rows.items():
-            print(f"  {name:<12} {value}")
+            print(f"  {name:<16} {value}")
         for remark in kicad["remarks"]:
             print(_filled(remark, "  - "))
     installed = [kicad["kicad"] for kicad in answer["kicads"] if kicad["installed"]]
@@ -84,7 +89,7 @@ def _print_planned(planned: Planned, arguments: Namespace) -> None:
     if arguments.dry_run:
         print("Nothing was changed; run it without --dry-run to do it.")
     elif arguments.action == "install":
-        print("Done. Start KiCad's schematic editor; the buttons stand at the right of the toolbar.")
+        print(_filled(_AFTER, ""))
     else:
         print("Done. Nothing of Tabside is left in KiCad.")
 

@@ -24,8 +24,12 @@ DOOR_FILES = frozenset({DOOR, "tabside_start.py", "tabside_errors.py"})
 
 def loaded_files() -> dict[str, bytes]:
     """What KiCad loads: path below the plugin's folder -> content."""
-    found = dict(_below(files("tabside.kicad") / "loaded", ""))
-    return dict(sorted(found.items()))
+    return files_below("loaded")
+
+
+def files_below(folder: str) -> dict[str, bytes]:
+    """The files in one of our folders: path below it -> content."""
+    return dict(sorted(_below(files("tabside.kicad") / folder, "")))
 
 
 def _below(folder: Traversable, path: str) -> Iterator[tuple[str, bytes]]:
@@ -46,13 +50,7 @@ class Scripts:
         wanted = loaded_files()
         if not has_button(work.kicad.version):
             wanted = {name: content for name, content in wanted.items() if name in DOOR_FILES}
-        before = len(work.changes.steps)
-        for name, content in wanted.items():
-            work.own(our_folder(work.kicad) / name, content, "write")
-        changed = len(work.changes.steps) - before
-        del work.changes.steps[before:]
-        if changed:
-            work.changes.steps.append((f"write {changed} files of the plugin", our_folder(work.kicad)))
+        work.own_folder(our_folder(work.kicad), wanted, "the plugin")
 
     def remove(self, work: Removal) -> None:
         environment = work.kicad.cache / "python-environments" / IDENTIFIER

@@ -11,8 +11,10 @@ from typing import Protocol
 
 from .api_server import ApiServer
 from .folders import KiCad
+from .project_template import ProjectTemplate
 from .script_door import ScriptDoor
 from .scripts import Scripts
+from .symbol_library import SymbolLibrary
 from .work import Installation, Removal
 
 
@@ -31,4 +33,4 @@ class Thing(Protocol):
         """How it stands, in a few words."""
 
 
-THINGS: tuple[Thing, ...] = (Scripts(), ScriptDoor(), ApiServer())
+THINGS: tuple[Thing, ...] = (Scripts(), ScriptDoor(), SymbolLibrary(), ProjectTemplate(), ApiServer())

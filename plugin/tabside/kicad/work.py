@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -52,6 +53,16 @@ class Installation:
         self.changes.write(path, content, what)
         self.record.files[path] = _digest(content)
         self._note_new_folders(path.parent)
+
+    def own_folder(self, folder: Path, files: Mapping[str, bytes], what: str) -> None:
+        """Files that are wholly ours, by their path below `folder`; told as one step."""
+        before = len(self.changes.steps)
+        for name, content in files.items():
+            self.own(folder / name, content, "write")
+        changed = len(self.changes.steps) - before
+        del self.changes.steps[before:]
+        if changed:
+            self.changes.steps.append((f"write {changed} files of {what}", folder))
 
     def edit(self, path: Path, content: bytes, what: str) -> None:
         """A file of KiCad's or of the user's: a copy of it as it was stays beside it."""

@@ -203,3 +203,21 @@ def _shown(node: Node) -> str:
             words.append("...")
             break
     return "(" + " ".join(words) + (" ...)" if len(node) > 3 and words[-1] != "..." else ")")
+
+
+def laid_out(node: Node, depth: int = 0) -> str:
+    """The text of a list as KiCad lays it out: each list in it on a line of its own, the innermost whole."""
+    tabs = "\t" * depth
+    words = [
+        "\n" + laid_out(child, depth + 1)
+        if isinstance(child, list)
+        else f" {child if isinstance(child, Atom) else quoted(child)}"
+        for child in node
+    ]
+    broken = any(isinstance(child, list) for child in node)
+    return f"{tabs}({''.join(words).lstrip()}" + (f"\n{tabs})" if broken else ")")
+
+
+def quoted(text: str) -> str:
+    """A text as KiCad writes it, in quotes."""
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n").replace("\r", "\\r") + '"'

@@ -16,7 +16,7 @@ from typing import Any
 
 import sexpdata
 
-from ..read.sexpr import Atom, BadBrackets, Node, head_of, parse
+from ..read.sexpr import Atom, BadBrackets, Node, head_of, laid_out, parse, quoted
 from ..read.trimming import STRING, NotSeen, lists_in, lists_of
 from .tree import field_name, symbol_with_marks, uuid_of
 from .wanted import Values, same_field
@@ -108,7 +108,7 @@ def _symbol_in_place(written: str, values: Values, version: int) -> str:
             last = len(out)
     newline = "\r\n" if "\r\n" in written else "\n"
     grown = symbol_with_marks(parse(written), values, version)
-    new = [f"\n{_laid_out(node, 2)}".replace("\n", newline) for _, node in _new_fields(parse(written), grown)]
+    new = [f"\n{laid_out(node, 2)}".replace("\n", newline) for _, node in _new_fields(parse(written), grown)]
     return "".join([*out[:last], *new, *out[last:], written[done:]])
 
 
@@ -117,21 +117,4 @@ def _field_in_place(written: str, values: Values) -> str:
     value = next((value for known, value in values.items() if same_field(known, name)), None)
     if value is None:
         return written
-    return _VALUE.sub(lambda found: found[1] + _quoted(value), written, count=1)
-
-
-def _laid_out(node: Node, depth: int) -> str:
-    """As KiCad lays out a list: each list in it on a line of its own, the innermost whole."""
-    tabs = "\t" * depth
-    words = [
-        "\n" + _laid_out(child, depth + 1)
-        if isinstance(child, list)
-        else f" {child if isinstance(child, Atom) else _quoted(child)}"
-        for child in node
-    ]
-    broken = any(isinstance(child, list) for child in node)
-    return f"{tabs}({''.join(words).lstrip()}" + (f"\n{tabs})" if broken else ")")
-
-
-def _quoted(text: str) -> str:
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+    return _VALUE.sub(lambda found: found[1] + quoted(value), written, count=1)

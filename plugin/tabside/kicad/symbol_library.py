@@ -1,0 +1,101 @@
+"""Our symbol library as one of the user's: the file, and its line in KiCad's table of symbol libraries."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from ..errors import TabsideError
+from ..read.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
+from ..read.trimming import NotSeen, lists_of
+from .folders import KiCad
+from .symbols import library_text
+from .work import Installation, Removal
+
+NICKNAME = "Tabside"
+FILE = "tabside.kicad_sym"
+
+NO_TABLE = (
+    "the symbol library is not in KiCad's table yet: start the schematic editor once, close it, and install again"
+)
+
+
+class SymbolLibrary:
+    """`tabside.kicad_sym`, and its line in `sym-lib-table`."""
+
+    name = "symbol_library"
+
+    def install(self, work: Installation) -> None:
+        path = _table_path(work.kicad)
+        work.own(_library_path(work.kicad), library_text(work.kicad.version).encode(), "write the symbol library")
+        content = work.changes.read(path)
+        if content is None:  # a table of ours alone would hide KiCad's own libraries
+            work.changes.remarks.append(NO_TABLE)
+            return
+        text = _text(content, path)
+        row = _row(text, path)
+        uri = _library_path(work.kicad).as_posix()
+        if row is not None:
+            if text_of(parse(row), "uri") != uri:
+                raise TabsideError(
+                    f'has another library named "{NICKNAME}"; rename it in KiCad and try again; nothing was changed',
+                    file=path,
+                )
+            return
+        end = text.rindex(")")
+        new = (
+            f'  (lib (name {quoted(NICKNAME)})(type "KiCad")(uri {quoted(uri)})(options "")'
+            '(descr "Terminations of small craft, with the fields that Tabside reads"))\n'
+        )
+        start = text[:end] if text[:end].endswith("\n") else f"{text[:end]}\n"
+        work.edit(path, f"{start}{new}{text[end:]}".encode(), "add the symbol library to the table")
+
+    def remove(self, work: Removal) -> None:
+        path = _table_path(work.kicad)
+        content = work.changes.read(path)
+        if content is None:
+            return
+        text = _text(content, path)
+        row = _row(text, path)
+        if row is None or text_of(parse(row), "uri") != _library_path(work.kicad).as_posix():
+            return
+        before, after = text.split(row, 1)
+        before = before.rstrip(" \t").removesuffix("\n")
+        work.edit(path, (before + after).encode(), "take the symbol library out of the table")
+
+    def state(self, kicad: KiCad) -> str:
+        if not _library_path(kicad).exists():
+            return "not installed"
+        path = _table_path(kicad)
+        listed = path.exists() and _row(_text(path.read_bytes(), path), path) is not None
+        return "installed" if listed else "written, but not in KiCad's table"
+
+
+def _library_path(kicad: KiCad) -> Path:
+    return kicad.data / "symbols" / FILE
+
+
+def _table_path(kicad: KiCad) -> Path:
+    return kicad.settings / "sym-lib-table"
+
+
+def _text(content: bytes, path: Path) -> str:
+    """The table's text.  Raises: TabsideError when it is none."""
+    try:
+        text = content.decode("utf-8")
+        tree: Node = parse(text)
+        if head_of(tree) == "sym_lib_table":
+            return text
+    except (UnicodeDecodeError, BadBrackets):
+        pass
+    raise TabsideError("is not the table of symbol libraries that KiCad writes; nothing was changed", file=path)
+
+
+def _row(text: str, path: Path) -> str | None:
+    """The text of the line with our nickname; None without one."""
+    try:
+        for head, written in lists_of(text):
+            if head == "lib" and find(parse(written), "name") and text_of(parse(written), "name") == NICKNAME:
+                return written
+    except NotSeen:
+        raise TabsideError("is laid out in a way that is not followed; nothing was changed", file=path) from None
+    return None

@@ -1,0 +1,281 @@
+"""Tabside's symbol library: terminations with the fields that Tabside reads already there.
+
+    python -m tabside.kicad.symbols [FILE.kicad_sym]
+
+The same version gives the same bytes.  Nothing in it is more than an ordinary symbol with fields: drawings made with
+KiCad's own symbols are read just as well.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from ..facts.families import Family, family, family_by_text
+from ..read.sexpr import Atom, Node, laid_out
+from .versions import Version
+
+MOST_WAYS = 12
+STEP = 2.54  # mm: KiCad's grid of pins
+PAD_RADIUS = 1.016  # mm
+_PIN = 3.81  # mm, from a contact's point to its body
+
+# Families that have receptacles of their own here, with the footprints of KiCad's library that take their plugs.
+# Which ones: common practice, no source; the footprints are looked up in KiCad's library by a test.
+COMMON: Mapping[str, str] = {
+    "jst_sh": "JST_SH_*_1x{ways:02d}-*",
+    "jst_gh": "JST_GH_*_1x{ways:02d}-*",
+    "jst_zh": "JST_ZH_*_1x{ways:02d}*",
+    "jst_ph": "JST_PH_*_1x{ways:02d}*",
+    "jst_xh": "JST_XH_*_1x{ways:02d}*",
+    "jst_vh": "JST_VH_*_1x{ways:02d}_*",
+    "molex_picoblade": "Molex_PicoBlade_*_1x{ways:02d}*",
+    "molex_clikmate_150": "Molex_CLIK-Mate_*_1x{ways:02d}-1MP_P1.50mm_*",
+    "hirose_df13": "Hirose_DF13-*_1x{ways:02d}_*",
+    "pinheader_254": "PinHeader_1x{ways:02d}_P2.54mm_*",
+    "amass_xt30": "AMASS_XT30*_1x{ways:02d}_*",
+    "amass_xt60": "AMASS_XT60*_1x{ways:02d}_*",
+    "amass_xt90": "AMASS_XT90*_1x{ways:02d}_*",
+    "amass_mr30": "AMASS_MR30*_1x{ways:02d}_*",
+}
+FIELDS = ("Board", "Kind", "Family", "Signals", "Gives", "Takes", "Either", "Level", "Level max")
+_FACES = ("Seen from", "Contact 1", "Entry", "Tabs")
+_SHOWN = ("Board",)
+
+# File formats; source: KiCad's own libraries of each version.
+_FORMATS: Mapping[int, int] = {6: 20211014, 7: 20220914, 8: 20231120, 9: 20241209}
+_IDS_UNTIL, _BARE_HIDE_UNTIL, _FLAT_HIDE_UNTIL = 20220914, 20231120, 20241004
+
+
+class LibrarySymbol(NamedTuple):
+    """One symbol of the library."""
+
+    name: str
+    letters: str  # of its reference
+    ways: int
+    description: str
+    keywords: str
+    fields: Mapping[str, str]  # those that Tabside reads, empty ones to be filled in
+    footprints: str = ""  # KiCad's filter
+    look: str = "plug"  # plug, pads, leads, splice, fuse
+
+
+def library_symbols() -> tuple[LibrarySymbol, ...]:
+    """All symbols of the library, in the order of their names."""
+    found = [*_of_families(), *_pads(), *_bare_leads(), *_in_the_run()]
+    return tuple(sorted(found, key=lambda symbol: symbol.name))
+
+
+def library_text(version: Version) -> str:
+    """The library in the file format of a version of KiCad, or of the newest one known here."""
+    file_format = _FORMATS[min(max(version[0], min(_FORMATS)), max(_FORMATS))]
+    tree: Node = [Atom("kicad_symbol_lib"), _pair("version", str(file_format))]
+    tree.append([Atom("generator"), "tabside" if file_format > 20231119 else Atom("tabside")])
+    if file_format > 20231119:
+        tree.append([Atom("generator_version"), f"{version[0] if version[0] < 9 else 9}.0"])
+    tree += [_symbol(symbol, file_format) for symbol in library_symbols()]
+    return laid_out(tree) + "\n"
+
+
+def _of_families() -> Iterator[LibrarySymbol]:
+    for family_id, filter_ in COMMON.items():
+        known = family(family_id)
+        name = known.id.upper().removeprefix("GENERIC_")
+        circuits = known.circuits or frozenset()
+        for ways in sorted(n for n in circuits if 2 <= n <= MOST_WAYS):
+            words = f"{known.title} {ways} ways"
+            footprints = filter_.format(ways=ways)
+            yield LibrarySymbol(
+                f"Receptacle_{name}_{ways:02d}",
+                "J",
+                ways,
+                f"Receptacle on a board that takes a plug of {known.title}, {ways} contacts",
+                f"receptacle header connector {words}",
+                {**_empty(), **dict.fromkeys(_FACES, ""), "Kind": "receptacle", "Family": _written(known)},
+                footprints,
+            )
+            yield LibrarySymbol(
+                f"Captive_{name}_{ways:02d}",
+                "J",
+                ways,
+                f"Leads of a part (motor, camera, pack) that end in a plug of {known.title}, {ways} contacts",
+                f"captive leads plug {words}",
+                {**_empty(), "Kind": "captive", "Family": _written(known)},
+                look="leads",
+            )
+
+
+def _written(known: Family) -> str:
+    """The family as the field says it: its title where that is read back, else its id."""
+    return known.title if family_by_text(known.title) == known else known.id
+
+
+def _pads() -> Iterator[LibrarySymbol]:
+    for ways in range(1, MOST_WAYS + 1):
+        fields = {**_empty(), "Kind": "pad", "Leads max": ""}
+        del fields["Family"]
+        words = "One bare pad" if ways == 1 else f"{ways} bare pads beside each other"
+        filters = "SolderWire* TestPoint_Pad* " if ways == 1 else "SolderWire* "
+        yield LibrarySymbol(
+            f"Pads_{ways:02d}", "J", ways, f"{words} of a board, for leads to be soldered", "pad solder", fields,
+            filters.strip(), look="pads",
+        )  # fmt: skip
+
+
+def _bare_leads() -> Iterator[LibrarySymbol]:
+    for ways in range(1, 7):
+        fields = {**_empty(), "Kind": "captive"}
+        del fields["Family"]
+        yield LibrarySymbol(
+            f"Captive_bare_{ways:02d}", "J", ways, f"{ways} leads of a part (motor, camera, pack) with bare ends",
+            "captive leads motor phases", fields, look="leads",
+        )  # fmt: skip
+
+
+def _in_the_run() -> Iterator[LibrarySymbol]:
+    yield LibrarySymbol("Splice", "X", 1, "Leads joined in the run: any number", "splice joint", {"Kind": "splice"}, "",
+                        "splice")  # fmt: skip
+    yield LibrarySymbol("Fuse_in_line", "F", 2, "Fuse in the run: leads on both sides", "fuse protection", {}, "",
+                        "fuse")  # fmt: skip
+
+
+def _empty() -> dict[str, str]:
+    return dict.fromkeys(FIELDS, "")
+
+
+def _symbol(symbol: LibrarySymbol, file_format: int) -> Node:
+    top = _top(symbol)
+    bottom = round(top - STEP * (symbol.ways - 1), 4)
+    across = symbol.look == "fuse"
+    above = (0.0, 3.81) if across else (0.0, top + (5.08 if symbol.fields.get("Board") is not None else 3.81))
+    own = [
+        ("Reference", symbol.letters, above, False),
+        ("Value", symbol.name, (0.0, -3.81) if across else (0.0, bottom - 3.81), False),
+        ("Footprint", "", (0.0, 0.0), True),
+        ("Datasheet", "~", (0.0, 0.0), True),
+    ]
+    described = [("Description" if file_format >= 20231120 else "ki_description", symbol.description)]
+    described += [("ki_keywords", symbol.keywords)]
+    described += [("ki_fp_filters", symbol.footprints)] if symbol.footprints else []
+    fields = [
+        (n, v, (0.0, top + 2.54) if n in _SHOWN else (0.0, 0.0), n not in _SHOWN) for n, v in symbol.fields.items()
+    ]
+    ordered = [*own, *fields, *((name, text, (0.0, 0.0), True) for name, text in described)]
+    node: Node = [Atom("symbol"), symbol.name]
+    if symbol.look in ("splice", "fuse"):
+        node.append([Atom("pin_numbers"), _hide(file_format)])
+    node.append([Atom("pin_names"), _pair("offset", "1.016"), _hide(file_format)])
+    node += [_pair("exclude_from_sim", "no")] if file_format >= 20231120 else []
+    node += [_pair("in_bom", "yes"), _pair("on_board", "yes")]
+    node += [_field(field, number, file_format) for number, field in enumerate(ordered)]
+    node.append([Atom("symbol"), f"{symbol.name}_0_1", *_body(symbol)])
+    node.append([Atom("symbol"), f"{symbol.name}_1_1", *_pins(symbol)])
+    node += [_pair("embedded_fonts", "no")] if file_format >= 20241209 else []
+    return node
+
+
+def _top(symbol: LibrarySymbol) -> float:
+    """The height of contact 1, y upwards, on the grid of pins."""
+    return 0.0 if symbol.look in ("splice", "fuse") else round(STEP * ((symbol.ways - 1) // 2), 4)
+
+
+def _field(field: tuple[str, str, tuple[float, float], bool], number: int, file_format: int) -> Node:
+    name, value, at, hidden = field
+    node: Node = [Atom("property"), name, value]
+    if file_format < _IDS_UNTIL:
+        node.append(_pair("id", str(number)))
+    node.append([Atom("at"), _number(at[0]), _number(at[1]), Atom("0")])
+    return [*node, _effects(_hide(file_format) if hidden else None)]
+
+
+def _pins(symbol: LibrarySymbol) -> Iterator[Node]:
+    if symbol.look == "splice":
+        yield _pin("1", (0.0, 0.0), 0, 0.0)
+    elif symbol.look == "fuse":
+        yield _pin("1", (-5.08, 0.0), 0, 2.54)
+        yield _pin("2", (5.08, 0.0), 180, 2.54)
+    else:
+        for contact in range(1, symbol.ways + 1):
+            length = 5.08 - PAD_RADIUS if symbol.look == "pads" else _PIN
+            yield _pin(str(contact), (-5.08, _top(symbol) - STEP * (contact - 1)), 0, length)
+
+
+def _pin(number: str, at: tuple[float, float], angle: int, length: float) -> Node:
+    place: Node = [Atom("at"), _number(at[0]), _number(at[1]), Atom(str(angle))]
+    node: Node = [Atom("pin"), Atom("passive"), Atom("line"), place, [Atom("length"), _number(length)]]
+    return [*node, [Atom("name"), "~", _effects()], [Atom("number"), number, _effects()]]
+
+
+def _body(symbol: LibrarySymbol) -> Iterator[Node]:
+    top = _top(symbol)
+    bottom = top - STEP * (symbol.ways - 1)
+    if symbol.look == "splice":
+        yield _circle((0.0, 0.0), PAD_RADIUS, "outline")
+    elif symbol.look == "fuse":
+        yield _rectangle((-2.54, 0.762), (2.54, -0.762), 0.254)
+        yield _line([(-2.54, 0.0), (2.54, 0.0)], 0.0)
+    elif symbol.look == "pads":
+        for contact in range(symbol.ways):
+            yield _circle((0.0, top - STEP * contact), PAD_RADIUS, "none")
+    else:
+        yield _rectangle((-1.27, top + 1.27), (1.27, bottom - 1.27), 0.254)
+        if symbol.look == "leads":  # they come out of the part as a bundle
+            yield _line([(1.27, top), (3.81, (top + bottom) / 2), (1.27, bottom)], 0.254)
+        yield _line([(-1.27, top + 1.27), (0.0, top + 1.27), (-1.27, top), (-1.27, top + 1.27)], 0.0, "outline")
+
+
+def _rectangle(start: tuple[float, float], end: tuple[float, float], width: float) -> Node:
+    corners: Node = [Atom("rectangle"), _point("start", start), _point("end", end)]
+    return [*corners, _stroke(width), _fill("background")]
+
+
+def _circle(centre: tuple[float, float], radius: float, fill: str) -> Node:
+    shape: Node = [Atom("circle"), _point("center", centre), [Atom("radius"), _number(radius)]]
+    return [*shape, _stroke(0.254), _fill(fill)]
+
+
+def _line(points: Sequence[tuple[float, float]], width: float, fill: str = "none") -> Node:
+    through: Node = [Atom("pts"), *(_point("xy", point) for point in points)]
+    return [Atom("polyline"), through, _stroke(width), _fill(fill)]
+
+
+def _point(head: str, at: tuple[float, float]) -> Node:
+    return [Atom(head), _number(at[0]), _number(at[1])]
+
+
+def _stroke(width: float) -> Node:
+    return [Atom("stroke"), [Atom("width"), _number(width)], _pair("type", "default")]
+
+
+def _fill(kind: str) -> Node:
+    return [Atom("fill"), _pair("type", kind)]
+
+
+def _effects(hide: object = None) -> Node:
+    size = [Atom("size"), Atom("1.27"), Atom("1.27")]
+    return [Atom("effects"), [Atom("font"), size], *([] if hide is None else [hide])]
+
+
+def _hide(file_format: int) -> object:
+    return Atom("hide") if file_format < _FLAT_HIDE_UNTIL else _pair("hide", "yes")
+
+
+def _pair(head: str, word: str) -> Node:
+    return [Atom(head), Atom(word)]
+
+
+def _number(value: float) -> Atom:
+    return Atom(f"{value:.4f}".rstrip("0").rstrip(".") if value else "0")
+
+
+def main(arguments: list[str]) -> int:
+    target = Path(arguments[0]) if arguments else Path("tabside.kicad_sym")
+    target.write_text(library_text((9, 0)), encoding="utf-8", newline="\n")
+    print(target)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
