@@ -22,7 +22,8 @@ _GROUP = (
 )
 COLUMNS = (
     *_GROUP,
-    Column("cut_length_mm", "where to cut, before stripping, mm", CellKind.TENTHS),
+    Column("cut_length_mm", "where to cut, before stripping, allowance included, mm", CellKind.TENTHS),
+    Column("allowance_mm", "what of it is for the ends that are made here, mm", CellKind.TENTHS),
     Column("strip_from_mm", "bare conductor at the lead's first end, mm; none: not stripped"),
     Column("strip_to_mm", "bare conductor at its other end, mm"),
     Column("leads", "mark of the lead that the piece is for"),
@@ -56,6 +57,7 @@ def _row(piece: CutPiece, group: CutGroup) -> dict[str, object]:
         "gauge_awg": piece.gauge_awg,
         "colour": piece.colour,
         "cut_length_mm": tenths_up(piece.cut_length_mm),
+        "allowance_mm": tenths_up(piece.allowance_mm),
         "strip_from_mm": piece.strip_from,
         "strip_to_mm": piece.strip_to,
         "leads": piece.lead,
@@ -78,8 +80,11 @@ def _total(group: CutGroup) -> dict[str, object]:
 
 
 def _notes(build: Build) -> tuple[str, ...]:
+    cutting = build.craft.settings.cutting
     notes = [
-        "The cut length is the lead's length from contact to contact; nothing is added for stripping or mistakes.",
+        "The cut length is the lead's length from contact to contact and, for each end that is made here, its strip "
+        f"length ({cutting.strip_mm:g} mm where no table says it) and {cutting.again_mm:g} mm to make the end a second "
+        "time (common practice, no source; [cutting] in the craft file).",
         *length_legend(build.craft.leads, build.craft.settings),
     ]
     captive = sum(1 for made in build.stock.leads if made.wire_from is WireFrom.CAPTIVE)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from craft_kit import captive, pads, plug
 from finding_kit import findings_of, rules
 from tabside.check.cable_hazard import cable_hazard
-from tabside.model.craft import CraftSettings, StockCable
+from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
+from tabside.model.stock import StockCable
 
 BF = "VBAT, GND, CUR, TLM, M1, M2, M3, M4"
 SPEEDY_FC = "GND, VBAT, M1, M2, M3, M4, CUR, TLM"

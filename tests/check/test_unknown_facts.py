@@ -5,8 +5,9 @@ from __future__ import annotations
 from craft_kit import captive, pads, plug
 from finding_kit import findings_of
 from tabside.check.unknown_facts import board_unknown, family_unknown, length_unknown, view_unknown
-from tabside.model.craft import CraftSettings, StockCable
+from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
+from tabside.model.stock import StockCable
 
 STOCK = CraftSettings(stock_cables=(StockCable("x", (("jst_sh", 2), ("jst_sh", 2)), ((1, 1),), "map", 1, 1, True),))
 

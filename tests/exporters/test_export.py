@@ -92,11 +92,11 @@ def test_the_cut_list_has_its_sums_in_every_row(tmp_path):
     table = pd.read_csv(tmp_path / "cut-list.csv")
     shown = table[["gauge_awg", "colour", "cut_length_mm", "leads", "group_pieces", "group_total_mm"]]
     assert shown.values.tolist() == [
-        ["28", "BK", "85.0", "W4", 1, "85.0"],
-        ["28", "GN", "85.0", "W3", 1, "85.0"],
-        ["28", "RD", "85.0", "W1", 2, "125.3"],
-        ["28", "RD", "40.3", "W5", 2, "125.3"],
-        ["28", "YE", "85.0", "W2", 1, "85.0"],
+        ["28", "BK", "99.0", "W4", 1, "99.0"],
+        ["28", "GN", "99.0", "W3", 1, "99.0"],
+        ["28", "RD", "99.0", "W1", 2, "153.3"],
+        ["28", "RD", "54.3", "W5", 2, "153.3"],
+        ["28", "YE", "99.0", "W2", 1, "99.0"],
         ["not known", "not known", "not known", "W6", 1, "not known"],
     ]
     assert table["group_not_known"].tolist() == [0, 0, 0, 0, 0, 1]
@@ -112,10 +112,10 @@ def test_the_cut_list_on_paper_ends_with_totals_and_says_what_the_signs_mean(tmp
     assert lines[at + 2 : at + 9] == [
         "| gauge_awg | colour    | pieces |  total_mm | not_known |",
         "| --------: | :-------- | -----: | --------: | --------: |",
-        "|        28 | BK        |      1 |      85.0 |         0 |",
-        "|        28 | GN        |      1 |      85.0 |         0 |",
-        "|        28 | RD        |      2 |     125.3 |         0 |",
-        "|        28 | YE        |      1 |      85.0 |         0 |",
+        "|        28 | BK        |      1 |      99.0 |         0 |",
+        "|        28 | GN        |      1 |      99.0 |         0 |",
+        "|        28 | RD        |      2 |     153.3 |         0 |",
+        "|        28 | YE        |      1 |      99.0 |         0 |",
         "| not known | not known |      1 | not known |         1 |",
     ]
     assert "- Colours: BK black, GN green, RD red, YE yellow." in lines

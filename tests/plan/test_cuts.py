@@ -1,21 +1,26 @@
 """What is cut.  Sums and orders are worked out by hand beside each case."""
 
+from dataclasses import replace
+
 import pytest
 
 from craft_kit import pads, plug
 from small_craft import CAMERA, GROUND, LIGHT, PACK, RADIO, marks, small_craft
 from tabside.check import check_craft
-from tabside.model.craft import CraftSettings, StockLead
-from tabside.model.stock import Costs
+from tabside.model.craft import CraftSettings
+from tabside.model.stock import Costs, Cutting, StockLead
 from tabside.plan.build import build_plan
-from tabside.plan.cuts import cut_groups, plan_cuts
-from tabside.plan.lead_ends import how_leads_are_made
+from tabside.plan.cuts import cut_groups
 from tabside.plan.lengths import tenths_up
-from tabside.plan.stock_use import StockUse
+
+NOTHING_MORE = Cutting(strip_mm=0.0, again_mm=0.0)
 
 
-def cuts(craft):
-    return plan_cuts(craft, StockUse(how_leads_are_made(craft)))
+def cuts(craft, cutting=NOTHING_MORE):
+    """Nothing ready-made is on sale; unless said, nothing is added for the ends."""
+    settings = replace(craft.settings, costs=Costs(buy_ready=False), cutting=cutting)
+    craft = replace(craft, settings=settings)
+    return build_plan(craft, check_craft(craft)).cuts
 
 
 def test_pieces_come_by_gauge_the_thickest_first_then_colour_then_the_longest_first():
@@ -86,7 +91,7 @@ def test_an_insulation_displacement_plug_is_not_stripped():
 
 def test_a_pre_crimped_lead_of_the_stock_is_cut_for_a_lead_with_one_plug():
     piece = StockLead(("jst_gh", "jst_gh"), 150.0, 28, "RD", 1)
-    settings = CraftSettings(stock_leads=(piece,), costs=Costs(buy_ready=False))
+    settings = CraftSettings(stock_leads=(piece,), costs=Costs(buy_ready=False), cutting=NOTHING_MORE)
     craft = small_craft(
         *LIGHT,
         settings=settings,
@@ -99,6 +104,24 @@ def test_a_pre_crimped_lead_of_the_stock_is_cut_for_a_lead_with_one_plug():
     assert (taken.strip_from, taken.strip_to) == ("none", "not known")
     other = by_lead[mark["J5:2 - P2:2"]]
     assert (other.taken_from, other.offcut_mm) == ("new wire", None)
+
+
+def test_each_end_that_is_made_here_is_given_its_strip_length_and_a_second_try():
+    """No crimped family's strip length is in the tables: the usual one stands in."""
+    crimped = small_craft(*RADIO, leads={"*": {"gauge_awg": 28, "length_mm": 100.0}})
+    assert {(each.cut_length_mm, each.allowance_mm) for each in cuts(crimped, Cutting(2.5, 4.0))} == {(113.0, 13.0)}
+    soldered = small_craft(*LIGHT, leads={"*": {"gauge_awg": 28, "length_mm": 100.0}})
+    assert {each.cut_length_mm for each in cuts(soldered, Cutting(0.5, 1.0))} == {103.0}
+
+
+def test_an_end_that_has_its_contact_takes_nothing():
+    piece = StockLead(("jst_gh", "jst_gh"), 150.0, 28, None, 2)
+    settings = CraftSettings(stock_leads=(piece,), costs=Costs(buy_ready=False), cutting=Cutting(2.0, 5.0))
+    craft = small_craft(*LIGHT, settings=settings, leads={"*": {"gauge_awg": 28, "length_mm": 70.0, "colour": None}})
+    plan = build_plan(craft, check_craft(craft)).plan
+    assert [(each.cut_length_mm, each.allowance_mm) for each in plan.cuts] == [(77.0, 7.0)] * 2
+    # Twice 70 mm would fit into one lead of 150 mm, twice 77 mm do not.
+    assert [(each.length_mm, len(each.pieces), each.offcut_mm) for each in plan.stock_cuts] == [(150.0, 1, 73.0)] * 2
 
 
 @pytest.mark.parametrize(

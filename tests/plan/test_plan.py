@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from craft_kit import captive, pads, plug
 from small_craft import small_craft
 from tabside.check import check_craft
-from tabside.model.craft import CraftSettings, StockCable, StockLead
+from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
-from tabside.model.stock import Costs, StockHousing, StockWire
+from tabside.model.stock import Costs, Cutting, StockCable, StockHousing, StockLead, StockWire
 from tabside.plan.about import about_build
 from tabside.plan.build import build_plan
 from tabside.plan.cable_plan import Action, Method
@@ -17,6 +17,9 @@ from tabside.plan.plan_json import plan_json
 
 EIGHT = tuple(f"S{n}" for n in range(1, 9))
 KNOWN = {"entry": "side", "tabs": "away", "contact_1": "left"}
+
+
+NOTHING_MORE = Cutting(strip_mm=0.0, again_mm=0.0)
 
 
 def two_plugs(order, *, a="JST SH", b="JST SH", **more):
@@ -423,7 +426,7 @@ def test_json_has_its_keys():
 def test_rolls_of_wire_are_cut_into_the_fewest_pieces():
     """Six leads of 400 mm from rolls of 1000 mm, two a roll: three rolls; 200 mm stay of each."""
     symbols = (pads("P1", "A B C D E F", board="a"), pads("P2", "A B C D E F", board="b"))
-    plan = made(*symbols, length_mm=400.0, stock_wire=(StockWire(28, None, 1000.0, 9),))
+    plan = made(*symbols, length_mm=400.0, stock_wire=(StockWire(28, None, 1000.0, 9),), cutting=NOTHING_MORE)
     assert [(len(cut.pieces), cut.offcut_mm) for cut in plan.stock_cuts] == [(2, 200.0)] * 3
 
 
@@ -431,7 +434,7 @@ def test_the_least_is_left_over():
     """A tail of 90 mm from leads of 100 and of 300 mm: 10 mm over, not 210 mm."""
     leads = (StockLead(("jst_sh", "jst_sh"), 300.0, 28, None, 1), StockLead(("jst_sh", "jst_sh"), 100.0, 28, None, 1))
     symbols = (plug("J1", "A", board="pilot", family="JST SH"), pads("P1", "A", board="light"))
-    (cut,) = made(*symbols, length_mm=90.0, stock_leads=leads).stock_cuts
+    (cut,) = made(*symbols, length_mm=90.0, stock_leads=leads, cutting=NOTHING_MORE).stock_cuts
     assert (cut.length_mm, cut.offcut_mm) == (100.0, 10.0)
 
 

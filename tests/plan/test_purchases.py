@@ -12,8 +12,8 @@ import pytest
 from craft_kit import captive, pads, plug, splice, two_pin
 from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, small_craft
 from tabside.check import check_craft
-from tabside.model.craft import CraftSettings, Part, StockCable, StockLead
-from tabside.model.stock import Costs
+from tabside.model.craft import CraftSettings, Part
+from tabside.model.stock import Costs, Cutting, StockCable, StockLead
 from tabside.plan.build import build_plan
 from tabside.plan.part_purchases import other_parts
 
@@ -21,9 +21,9 @@ KNOWN = {"*": {"gauge_awg": 28, "colour": "BK", "length_mm": 85.0}}
 
 
 def bought(craft, item=None, *, buy_ready=False):
-    """No contact is spoiled and, unless said, nothing ready-made is on sale: counts are those of the drawing."""
+    """No contact is spoiled, no wire added for the ends and, unless said, nothing ready-made is on sale."""
     costs = Costs(buy_ready=buy_ready, spoil=1, spoil_1_0=1, spoil_1_25=1)
-    craft = replace(craft, settings=replace(craft.settings, costs=costs))
+    craft = replace(craft, settings=replace(craft.settings, costs=costs, cutting=Cutting(0.0, 0.0)))
     lines = build_plan(craft, check_craft(craft)).purchases
     return [line for line in lines if item is None or line.item == item]
 

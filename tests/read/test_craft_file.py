@@ -7,6 +7,7 @@ import pytest
 from tabside.errors import TabsideError
 from tabside.model.craft import CraftSettings, Limits, Protection
 from tabside.model.roles import Volts
+from tabside.model.stock import Bench
 from tabside.read.craft_file import settings_from_text
 
 WHOLE = """
@@ -217,3 +218,94 @@ def test_mistakes_in_stock_and_costs_name_their_key(text, said):
     with pytest.raises(TabsideError) as error:
         settings_from_text(text.encode(), "pond.craft.toml")
     assert said in str(error.value) and "\n" not in str(error.value)
+
+
+def test_kits_prices_kept_cables_cutting_and_bench_are_read():
+    text = """
+[[stock.cables]]
+name = "mine"
+ends = ["jst_sh 4", "jst_sh 4"]
+price = 3.5
+pack = 2
+for = "radio/J10 - pilot/J2"
+[[stock.leads]]
+ends = ["jst_sh", "jst_sh"]
+length_mm = 150
+od_mm = 0.7
+price = 4
+pack = 10
+[[stock.wire]]
+gauge_awg = 28
+length_mm = 1000
+price = 1.5
+[[stock.kits]]
+name = "box"
+count = 2
+price = 12
+cables = [{ name = "short", ends = ["jst_gh 4", "jst_gh 4"], count = 3 }]
+leads = [{ ends = ["jst_gh", "jst_gh"], length_mm = 150, count = 20 }]
+housings = [{ end = "jst_gh 4", count = 5 }]
+contacts = [{ family = "jst_gh", count = 50 }]
+wire = [{ gauge_awg = 26, length_mm = 2000 }]
+[cutting]
+again_mm = 3
+[bench]
+work_at = ["radio/J10"]
+slack_at = ["pilot/J2", "radio/J10"]
+"""
+    settings = settings_from_text(text.encode(), "pond.craft.toml")
+    mine, short = settings.stock_cables
+    assert (mine.price, mine.pack, mine.reserved, mine.repinnable) == (3.5, 2, ("J2", "J10"), None)
+    assert (short.name, short.count) == ("short", 6)  # two boxes of three
+    assert [(each.count, each.price, each.pack, each.od_mm) for each in settings.stock_leads] == [
+        (1, 4.0, 10, 0.7),
+        (40, None, 1, None),
+    ]
+    assert [each.count for each in settings.stock_housings] == [10]
+    assert [each.count for each in settings.stock_contacts] == [100]
+    assert [(each.gauge_awg, each.count, each.price) for each in settings.stock_wire] == [(28, 1, 1.5), (26, 2, None)]
+    (kit,) = settings.stock_kits
+    assert (kit.name, kit.count, kit.price) == ("box", 2, 12.0)
+    assert [(item.kind, item.index, item.count) for item in kit.items] == [
+        ("cable", 1, 3),
+        ("lead", 1, 20),
+        ("housing", 0, 5),
+        ("contact", 0, 50),
+        ("wire", 1, 1),
+    ]
+    assert (settings.cutting.strip_mm, settings.cutting.again_mm) == (2.0, 3.0)
+    assert settings.bench == Bench(frozenset({"J10"}), frozenset(), frozenset({"J2", "J10"}))
+    named = {(each.board, each.termination) for each in settings.named}
+    assert named == {("radio", "J10"), ("pilot", "J2")}
+
+
+_CABLE = '[[stock.cables]]\nname = "x"\nends = ["jst_sh 4", "jst_sh 4"]\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (f'{_CABLE}for = "pilot/J1"', 'stock.cables[0].for: write "board/J1 - board/J2"'),
+        (f"{_CABLE}pack = 0", "stock.cables[0].pack: "),
+        (f"{_CABLE}price = -1", "stock.cables[0].price: "),
+        (f'{_CABLE}reserved = "a/J1 - b/J2"', "stock.cables[0].reserved: no such key; "),
+        ('[[stock.kits]]\nname = "x"', "stock.kits[0]: there is nothing in "),
+        (
+            '[[stock.kits]]\nname = "x"\nhousings = [{ end = "jst_sh" }]',
+            'stock.kits[0].housings[0].end: "jst_sh" is no family and ways',
+        ),
+        (
+            '[[stock.kits]]\nname = "x"\nhousings = [{ ends = "jst_sh 4" }]',
+            "stock.kits[0].housings[0].ends: no such key; did you mean `end`?",
+        ),
+        ("[cutting]\nagain = 3", "cutting.again: no such key; did you mean `again_mm`?"),
+        ("[cutting]\nstrip_mm = -1", "cutting.strip_mm: "),
+        ('[bench]\nwork_at = ["J1"]', 'bench.work_at[0]: "J1" is no termination; write "board/J1"'),
+        ('[bench]\nwork_at = ["a/J1:2"]', 'bench.work_at[0]: "a/J1:2" is no termination'),
+        ('[bench]\nwork_at = ["a/J1"]\nnever_at = ["a/J1"]', "bench: J1 is in work_at and in never_at"),
+    ],
+)
+def test_mistakes_in_kits_kept_cables_and_bench_name_their_key(text, said):
+    with pytest.raises(TabsideError) as error:
+        settings_from_text(text.encode(), "pond.craft.toml")
+    assert str(error.value).startswith(f"pond.craft.toml: {said}") and "\n" not in str(error.value)

@@ -26,6 +26,7 @@ from .pack_unknown import pack_unknown
 from .role_clash import role_clash
 from .rules import Check
 from .single_cause import single_cause
+from .slack import slack
 from .split_phases import split_phases
 from .two_sources import two_sources
 from .uart_not_crossed import uart_not_crossed
@@ -59,6 +60,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     ways_mismatch,
     crowded,
     wire_in_contact,
+    slack,
     fuse_missing,
     no_source,
     over_budget,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..model.craft import Contact, Craft, Kind, StockCable, Termination
+from ..model.craft import Contact, Craft, Kind, Termination
 from ..model.findings import Finding, Severity
+from ..model.stock import StockCable
 from .judgement import Judgement
 from .link_causes import Link, single_row
 from .outcome import Agreement

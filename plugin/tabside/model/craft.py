@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from .drawing import Place
 from .roles import Rail, Role, Volts
-from .stock import Costs, StockContact, StockHousing, StockWire
+from .stock import Bench, Costs, Cutting, StockCable, StockContact, StockHousing, StockKit, StockLead, StockWire
 
 
 class Kind(StrEnum):
@@ -182,6 +182,8 @@ class Limits(NamedTuple):
 
 _USUAL_LIMITS = Limits()
 _USUAL_COSTS = Costs()
+_USUAL_CUTTING = Cutting()
+_NO_WISHES = Bench()
 
 
 class Protection(NamedTuple):
@@ -209,7 +211,10 @@ class CraftSettings:
     stock_housings: tuple[StockHousing, ...] = ()
     stock_contacts: tuple[StockContact, ...] = ()
     stock_wire: tuple[StockWire, ...] = ()
+    stock_kits: tuple[StockKit, ...] = ()
     costs: Costs = _USUAL_COSTS
+    cutting: Cutting = _USUAL_CUTTING
+    bench: Bench = _NO_WISHES
     limits: Limits = _USUAL_LIMITS
     protections: tuple[Protection, ...] = ()
     file_hash: str = ""
@@ -230,26 +235,6 @@ class Acceptance:
     rule: str
     at: tuple[ContactKey, ...]
     reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class StockCable:
-    name: str
-    ends: tuple[tuple[str, int], tuple[str, int]]  # (family id, ways)
-    map: tuple[tuple[int, int], ...]  # cavity of the first end -> cavity of the second
-    map_text: str  # "straight", "reversed", "map"
-    length_mm: float | None
-    count: int
-    repinnable: bool
-
-
-@dataclass(frozen=True, slots=True)
-class StockLead:
-    ends: tuple[str, ...]  # family ids, one or two
-    length_mm: float
-    gauge_awg: int | None
-    colour: str | None
-    count: int
 
 
 @dataclass(frozen=True, slots=True)

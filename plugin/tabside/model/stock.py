@@ -6,6 +6,36 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
+class StockCable:
+    """Ready-made cables of one kind."""
+
+    name: str
+    ends: tuple[tuple[str, int], tuple[str, int]]  # (family id, ways)
+    map: tuple[tuple[int, int], ...]  # cavity of the first end -> cavity of the second
+    map_text: str  # "straight", "reversed", "map"
+    length_mm: float | None
+    count: int
+    repinnable: bool | None = None  # None: not said (moulded and insulation-displacing ones cannot be)
+    price: float | None = None  # of a pack, when more are bought; None: no more are to be had
+    pack: int = 1  # pieces in a pack
+    reserved: tuple[str, str] | None = None  # terminations that it is kept for, in natural order
+
+
+@dataclass(frozen=True, slots=True)
+class StockLead:
+    """Pre-crimped leads of one kind."""
+
+    ends: tuple[str, ...]  # family ids, one or two
+    length_mm: float
+    gauge_awg: int | None
+    colour: str | None
+    count: int
+    od_mm: float | None = None  # over insulation
+    price: float | None = None  # of a pack, when more are bought; None: no more are to be had
+    pack: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class StockHousing:
     """Empty housings."""
 
@@ -13,7 +43,7 @@ class StockHousing:
     ways: int
     count: int
     price: float | None = None  # of a pack; None: the usual price
-    pack: int = 1  # pieces in a pack, when more are bought
+    pack: int = 1  # pieces in a pack
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +65,43 @@ class StockWire:
     length_mm: float
     count: int = 1
     od_mm: float | None = None  # over insulation
+    price: float | None = None  # of one piece of this length, when more are bought; None: no more are to be had
+
+
+@dataclass(frozen=True, slots=True)
+class KitItem:
+    """So many of one entry of the stock."""
+
+    kind: str  # "cable", "lead", "housing", "contact", "wire"
+    index: int  # into the stock's entries of that kind
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockKit:
+    """Things that are sold in one box; what lies in the boxes that are there is counted with the stock."""
+
+    name: str
+    count: int  # boxes that are there, unopened or not
+    price: float | None  # of a box, when more are bought; None: no more are to be had
+    items: tuple[KitItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """What is added to a lead's length before it is cut: at each end that is made here."""
+
+    strip_mm: float = 2.0  # bare conductor where no table says how much: common practice, no source
+    again_mm: float = 5.0  # so that an end can be made a second time: common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """At which plugs contacts are moved, by termination."""
+
+    work_at: frozenset[str] = frozenset()  # there and nowhere else, where that can be
+    never_at: frozenset[str] = frozenset()  # those plugs stay as they are
+    slack_at: frozenset[str] = frozenset()  # where spare length lies: the nearer end when all else is equal
 
 
 @dataclass(frozen=True, slots=True)

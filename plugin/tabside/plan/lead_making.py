@@ -3,27 +3,34 @@
 Each is an activity over resources: `("made", want)` is a finished lead, `("tail", family, want)` a piece with a contact
 on one end, `("wire", want)` a piece of wire, `("contact", family)`, `("housing", family, ways)`,
 `("spare housing", family, ways)` an empty one of the stock, which only it can be re-housed into, `("lead", n)` the
-n-th entry of the stock's leads, `("roll", n, k)` the k-th piece of the n-th wire, in mm.
+n-th entry of the stock's leads, `("whole roll", n)` an uncut piece of the n-th wire, `("roll", n, k)` its k-th piece
+that is cut into, in mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations_with_replacement
+from typing import Any
 
+from ..check.contact_ranges import insulation_range
 from ..facts import colours, contacts, families
-from ..model.craft import CraftSettings, StockLead
-from ..model.stock import Costs, StockWire
+from ..model.craft import CraftSettings
+from ..model.stock import Costs, StockLead, StockWire
+from .allowances import cut_mm
 from .assignment import Activity
 from .shapes import Want, releasable
+from .stock_supply import can_be_had, pieces_of_wire
 from .work import Work
 
 STOPPED_COST = 1e5
-_MOST_ROLLS = 20  # pieces of one wire that are told apart
 # What comes from stock is free, but the fewest pieces are cut, and those with the least left over: these weights decide
 # only between ways that cost the same.
 _PIECE, _OFFCUT = 0.01, 1e-5
+
+
+Amounts = Mapping[Any, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +54,10 @@ def makings(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
     yield from _contacts(wants, settings)
 
 
-def _making(settings: CraftSettings, key: tuple[object, ...], work: Work, takes: object, makes: object) -> Making:
-    return Making(Activity(key, work.cost(settings.costs), dict(takes), dict(makes)), work)  # type: ignore[call-overload]
+def _making(
+    settings: CraftSettings, key: tuple[object, ...], work: Work, takes: Amounts, makes: Amounts, most: int = 10_000
+) -> Making:
+    return Making(Activity(key, work.cost(settings.costs), dict(takes), dict(makes), most), work)
 
 
 def _leads(want: Want, settings: CraftSettings) -> Iterator[Making]:
@@ -56,7 +65,8 @@ def _leads(want: Want, settings: CraftSettings) -> Iterator[Making]:
     finish = Work(minutes=costs.insert_minutes * (len(want.plugs) + want.other) + costs.solder_minutes * want.joints)
     if len(want.plugs) == 2:
         for n, piece in enumerate(settings.stock_leads):
-            if sorted(piece.ends) == list(want.plugs) and piece.count and _whole_fits(piece, want, costs):
+            had = can_be_had(settings, "lead", n)
+            if sorted(piece.ends) == list(want.plugs) and had and _whole_fits(piece, want, costs):
                 slack = Work(weight=costs.slack_price * (piece.length_mm - (want.length_mm or piece.length_mm)) / 100)
                 yield _making(settings, ("whole", n, want), finish + slack, {("lead", n): 1.0}, made)
         if _sold(want.plugs, want.gauge_awg, costs):
@@ -114,29 +124,40 @@ def _tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
     """A pre-crimped lead gives one tail, or two when both fit into its length."""
     need = [want for want in wants if want.plugs]
     for n, piece in enumerate(settings.stock_leads):
-        if not piece.count:
+        if not can_be_had(settings, "lead", n):
             continue
-        fit = [want for want in need if _same_wire(piece, want) and _no_longer(want, piece)]
-        for wants_cut in _cuts(piece.ends, fit, piece.length_mm):
-            offcut_mm = piece.length_mm - sum(want.length_mm or 0.0 for _, want in wants_cut)
+        fit = [want for want in need if _same_wire(piece, want)]
+        for wants_cut in _cuts(piece.ends, fit, settings, piece):
+            offcut_mm = piece.length_mm - sum(cut_mm(want, end, settings.cutting) or 0.0 for end, want in wants_cut)
             least = Work(weight=_PIECE + _OFFCUT * offcut_mm)
             yield _making(settings, ("cut", n, wants_cut), least, {("lead", n): 1.0}, _made_of(wants_cut))
     price = Work(money=settings.costs.lead_price)
     for family in dict.fromkeys(family for want in need for family in want.plugs):
         fit = [want for want in need if family in want.plugs and _sold((family,), want.gauge_awg, settings.costs)]
-        for pair in _cuts((family, family), fit, None):
+        for pair in _cuts((family, family), fit, settings, None):
             if len({(want.gauge_awg, want.colour) for _, want in pair}) == 1:
                 yield _making(settings, ("buy cut", pair), price, {}, _made_of(pair))
 
 
-def _no_longer(want: Want, piece: StockLead) -> bool:
-    return want.length_mm is not None and want.length_mm <= piece.length_mm
+def _cuts(
+    ends: Sequence[str], fit: Sequence[Want], settings: CraftSettings, piece: StockLead | None
+) -> Iterator[tuple[tuple[str, Want], ...]]:
+    """Tails (family, want) that one lead gives; `piece` None: it is bought at the length needed."""
 
+    def goes(tail: tuple[str, Want]) -> bool:
+        family, want = tail
+        others = list(want.plugs)
+        if family not in others:
+            return False
+        others.remove(family)
+        return piece is None or (
+            _takes_insulation(others, want, piece.od_mm)
+            and (length := cut_mm(want, family, settings.cutting)) is not None
+            and length <= piece.length_mm
+        )
 
-def _cuts(ends: Sequence[str], fit: Sequence[Want], length_mm: float | None) -> Iterator[tuple[tuple[str, Want], ...]]:
-    """Tails (family, want) that one lead gives; `length_mm` None: it is bought at the length needed."""
-    first = [(ends[0], want) for want in fit if ends[0] in want.plugs]
-    second = [(ends[1], want) for want in fit if ends[1] in want.plugs] if len(ends) == 2 else []
+    first = [tail for want in fit if goes(tail := (ends[0], want))]
+    second = [tail for want in fit if goes(tail := (ends[1], want))] if len(ends) == 2 else []
     yield from ((tail,) for tail in dict.fromkeys((*first, *second)))
     if len(ends) == 2:
         pairs = (
@@ -144,9 +165,17 @@ def _cuts(ends: Sequence[str], fit: Sequence[Want], length_mm: float | None) -> 
             if ends[0] == ends[1]
             else ((one, other) for one in first for other in second)
         )
-        for one, other in pairs:
-            if length_mm is None or (one[1].length_mm or 0.0) + (other[1].length_mm or 0.0) <= length_mm:
-                yield (one, other)
+        for pair in pairs:
+            together = sum(cut_mm(want, family, settings.cutting) or 0.0 for family, want in pair)
+            if piece is None or together <= piece.length_mm:
+                yield pair
+
+
+def _takes_insulation(plugs: Iterable[str], want: Want, od_mm: float | None) -> bool:
+    """Whether contacts that are crimped on here may hold this insulation; what is not known does not forbid it."""
+    if od_mm is None or want.gauge_awg is None:
+        return True
+    return all(insulation_range(family, want.gauge_awg).holds(od_mm) for family in plugs)
 
 
 def _made_of(tails: Iterable[tuple[str, Want]]) -> dict[tuple[object, ...], float]:
@@ -158,22 +187,26 @@ def _made_of(tails: Iterable[tuple[str, Want]]) -> dict[tuple[object, ...], floa
 
 def _wire(want: Want, settings: CraftSettings) -> Iterator[Making]:
     made = {("wire", want): 1.0}
-    price = Work(money=settings.costs.wire_price * (want.length_mm or 0.0) / 1000)
+    length_mm = cut_mm(want, None, settings.cutting)
+    price = Work(money=settings.costs.wire_price * (length_mm or 0.0) / 1000)
     yield _making(settings, ("buy wire", want), price, {}, made)
-    if want.length_mm is None:
+    if length_mm is None:
         return
     for n, roll in enumerate(settings.stock_wire):
-        if _same_wire(roll, want) and want.length_mm <= roll.length_mm:
-            for k in range(min(roll.count, _MOST_ROLLS)):
-                yield _making(settings, ("roll", n, k, want), Work(), {("roll", n, k): want.length_mm}, made)
+        fits = _same_wire(roll, want) and _takes_insulation(want.plugs, want, roll.od_mm)
+        if fits and length_mm <= roll.length_mm:
+            for k in range(pieces_of_wire(settings, n)):
+                yield _making(settings, ("roll", n, k, want), Work(), {("roll", n, k): length_mm}, made)
 
 
 def _rolls(settings: CraftSettings) -> Iterator[Making]:
     """A piece of wire that is cut into at all; as few as possible are."""
     for n, roll in enumerate(settings.stock_wire):
-        for k in range(min(roll.count, _MOST_ROLLS)):
-            takes, makes = {("whole roll", n, k): 1.0}, {("roll", n, k): roll.length_mm}
-            yield _making(settings, ("open roll", n, k), Work(weight=_PIECE * (1 + k / 1000)), takes, makes)
+        for k in range(pieces_of_wire(settings, n)):
+            takes, makes = {("whole roll", n): 1.0}, {("roll", n, k): roll.length_mm}
+            # Pieces of one wire are alike: of two that could be cut into, the first is.
+            weight = Work(weight=_PIECE * (1 + k / 1000))
+            yield _making(settings, ("open roll", n, k), weight, takes, makes, most=1)
 
 
 def _contacts(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
@@ -186,24 +219,3 @@ def _contacts(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making
         yield _making(
             settings, ("buy contacts", family, pack), Work(money=price), {}, {("contact", family): float(pack)}
         )
-
-
-def what_is_there(settings: CraftSettings) -> dict[tuple[object, ...], float]:
-    """The stock as resources."""
-    there: dict[tuple[object, ...], float] = {}
-
-    def add(key: tuple[object, ...], amount: float) -> None:
-        there[key] = there.get(key, 0.0) + amount
-
-    for n, cable in enumerate(settings.stock_cables):
-        add(("cable", n), cable.count)
-    for n, lead in enumerate(settings.stock_leads):
-        add(("lead", n), lead.count)
-    for housing in settings.stock_housings:
-        add(("spare housing", housing.family, housing.ways), housing.count)
-    for contact in settings.stock_contacts:
-        add(("contact", contact.family), contact.count)
-    for n, roll in enumerate(settings.stock_wire):
-        for k in range(min(roll.count, _MOST_ROLLS)):
-            add(("whole roll", n, k), 1.0)
-    return there

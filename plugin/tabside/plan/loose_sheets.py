@@ -77,7 +77,7 @@ def _prepare(
     cut = source is None or source.key[0] in ("tail", "wire")
     if cut:
         at = next((end for end in made.ends if soldered(end) or end in crimped), made.ends[0])
-        steps.cut(at.key[0], mark, cut_words.get(mark) or _own_words(made, craft))
+        steps.cut(at.key[0], mark, cut_words[mark])
     for end in made.ends:
         mate = end.kind is EndKind.MATE and not soldered(end)
         here = end in crimped or mate
@@ -95,8 +95,9 @@ def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
     return tuple(end for end in made.ends if end.kind in (EndKind.CONTACT, EndKind.PLUG))
 
 
-def _own_words(made: MadeLead, craft: Craft) -> str:
-    length = tenths_up(made.lead.length_mm)
+def own_words(made: MadeLead, cut_mm: float | None, craft: Craft) -> str:
+    """How a part's own lead is cut."""
+    length = tenths_up(cut_mm)
     to = "to its length (not known: hold it in place)" if length is None else f"to {length:g} mm"
     return f"cut {made.lead.mark}, the part's own lead, {to}{_live(made, craft)}"
 

@@ -9,12 +9,13 @@ from dataclasses import fields, replace
 
 from ..facts import families
 from ..model.craft import Craft
-from ..model.stock import Costs
+from ..model.stock import Costs, Cutting
+from .allowances import allowance_mm
 from .cable_plan import ByHand, CablePlan, Method, Plan, StockCut
-from .cuts import CutPiece, plan_cuts
-from .lead_ends import EndKind, MadeLead, how_leads_are_made
+from .cuts import NEW_WIRE, CutPiece, in_cutting_order
+from .lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from .lengths import tenths_up
-from .loose_sheets import crimped_ends
+from .loose_sheets import crimped_ends, own_words
 from .mass import harness_mass
 from .measurement import Measurement
 from .methods import Choice, Choices, LeadSource, choose
@@ -22,7 +23,7 @@ from .plug_views import Views
 from .sheets import sheet, source_words
 from .shopping import shopping, stock_cuts
 from .slack import slack_findings
-from .stock_use import FromStock, StockUse
+from .stock_use import FromStock
 from .work import Work
 
 
@@ -44,12 +45,12 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
-        cuts=_cuts(leads, taken, cut_from, craft, choices),
+        cuts=_cuts(leads, taken, cut_from, choices),
         stock_cuts=cut_from,
         minutes=sum(cable.minutes for cable in cables),
         cost=_money(choices),
         crimps=sum(len(crimped) for each in choices.each for crimped in _crimped(each)),
-        by_hand=_by_hand(leads, craft.settings.costs),
+        by_hand=_by_hand(leads, craft.settings.costs, craft.settings.cutting),
         mass=harness_mass(leads, _od_mm(craft, choices)),
         optimal=choices.assignment.optimal,
         bound_words=_bound_words(choices),
@@ -82,24 +83,31 @@ def _colours(craft: Craft, choices: Choices) -> dict[str, str | None]:
 
 
 def _od_mm(craft: Craft, choices: Choices) -> dict[str, float]:
-    """Diameter over insulation of leads from wire in stock that says it."""
+    """Diameter over insulation of leads whose wire comes from an entry of the stock that says it."""
     found: dict[str, float] = {}
     for choice in choices.each:
         for mark, source in choice.sources.items():
-            if source.cut_from is not None and source.cut_from[0] == "roll":
-                over = craft.settings.stock_wire[int(str(source.cut_from[1]))].od_mm
-                if over is not None:
-                    found[mark] = over
+            key = source.key if source.key[0] == "whole" else source.cut_from or ("",)
+            if key[0] not in ("whole", "cut", "roll"):
+                continue
+            listed = craft.settings.stock_wire if key[0] == "roll" else craft.settings.stock_leads
+            over = listed[int(str(key[1]))].od_mm
+            if over is not None:
+                found[mark] = over
     return found
 
 
 def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict[str, str]:
-    lengths = {lead.mark: tenths_up(lead.length_mm) for lead in craft.leads}
     together = {mark: each for each in cuts for mark, _ in each.pieces if len(each.pieces) > 1}
-    words = {}
+    words = {
+        made.lead.mark: own_words(made, choices.cut_mm[made.lead.mark], craft)
+        for choice in choices.each
+        for made in choice.shape.leads
+        if made.wire_from is not WireFrom.NEW
+    }
     for choice in choices.each:
         for mark, source in choice.sources.items():
-            length = lengths[mark]
+            length = tenths_up(choices.cut_mm[mark])
             text = f"cut {mark} from {source_words(source.key, source.cut_from, craft)}, "
             text += "to the length of its path (not known)" if length is None else f"{length:g} mm"
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
@@ -174,7 +182,6 @@ def _cuts(
     leads: tuple[MadeLead, ...],
     taken: Mapping[str, FromStock],
     cut_from: Iterable[StockCut],
-    craft: Craft,
     choices: Choices,
 ) -> tuple[CutPiece, ...]:
     """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
@@ -182,25 +189,28 @@ def _cuts(
     What is left of a piece stands with the last lead that is cut from it.
     """
     left = {each.pieces[-1][0]: each.offcut_mm for each in cut_from}
-    strips = {
-        made.lead.mark: _strips(made, choice.sources.get(made.lead.mark))
-        for choice in choices.each
-        for made in choice.shape.leads
-    }
-    shared = {mark for each in cut_from for mark, _ in each.pieces}
     words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
-    return tuple(
-        replace(
-            piece,
-            strip_from=strips[piece.lead][0],
-            strip_to=strips[piece.lead][1],
-            taken_from=words[piece.lead] if taken.get(piece.lead) is None else piece.taken_from,
-            offcut_mm=left.get(piece.lead, 0.0),
-        )
-        if piece.lead in shared
-        else piece
-        for piece in plan_cuts(craft, StockUse(leads, taken))
-    )
+    pieces = []
+    sources = {mark: source for choice in choices.each for mark, source in choice.sources.items()}
+    for made in leads:  # in mark order
+        mark = made.lead.mark
+        from_stock = taken.get(mark)
+        if made.wire_from is WireFrom.NEW and (from_stock is None or from_stock.cut):
+            strips = _strips(made, sources.get(mark))
+            pieces.append(
+                CutPiece(
+                    lead=mark,
+                    gauge_awg=made.lead.gauge_awg,
+                    colour=made.lead.colour,
+                    cut_length_mm=choices.cut_mm[mark],
+                    allowance_mm=choices.allowance_mm[mark],
+                    strip_from=strips[0],
+                    strip_to=strips[1],
+                    taken_from=from_stock.text if from_stock is not None else words.get(mark, NEW_WIRE),
+                    offcut_mm=left.get(mark, 0.0) if mark in words else None,
+                )
+            )
+    return in_cutting_order(pieces)
 
 
 def _strips(made: MadeLead, source: LeadSource | None) -> tuple[str, str]:
@@ -217,7 +227,12 @@ def _strips(made: MadeLead, source: LeadSource | None) -> tuple[str, str]:
     return first, second
 
 
-def _by_hand(leads: Iterable[MadeLead], costs: Costs) -> ByHand:
+def _all_here_mm(made: MadeLead, cutting: Cutting) -> float:
+    """Length to cut when both ends are made here; 0 when the lead's is not known."""
+    return 0.0 if made.lead.length_mm is None else made.lead.length_mm + allowance_mm(made, None, cutting)
+
+
+def _by_hand(leads: Iterable[MadeLead], costs: Costs, cutting: Cutting) -> ByHand:
     """Every contact of every new lead crimped here, all wire and contacts bought."""
     crimps, contacts, work = 0, 0.0, Work()
     for made in leads:
@@ -231,7 +246,7 @@ def _by_hand(leads: Iterable[MadeLead], costs: Costs) -> ByHand:
             minutes=(costs.crimp_minutes + costs.insert_minutes) * len(ends)
             + costs.cut_minutes * 2
             + costs.solder_minutes * (2 - len(ends)),
-            money=costs.wire_price * (made.lead.length_mm or 0.0) / 1000 + costs.contact_price * spoiled,
+            money=costs.wire_price * _all_here_mm(made, cutting) / 1000 + costs.contact_price * spoiled,
         )
     return ByHand(crimps, math.ceil(round(contacts, 6)), work.minutes, round(work.money, 4))
 
@@ -257,8 +272,13 @@ def _assumptions(craft: Craft, choices: Choices, cables: Iterable[CablePlan]) ->
         "Minutes, prices and risk of the craft file's [costs] are common practice, no source"
         + (f", but for those it states: {', '.join(changed)}." if changed else "; state your own there.")
     )
-    said.append(f"Cut lengths are the leads' lengths; only those from positions hold the loop of "
-                f"{craft.settings.service_loop_mm:g} mm.")  # fmt: skip
+    cutting = craft.settings.cutting
+    said.append(
+        f"Cut lengths are the leads' lengths, of which only those from positions hold the loop of "
+        f"{craft.settings.service_loop_mm:g} mm, and at each end that is made here its strip length "
+        f"({cutting.strip_mm:g} mm where no table says it) and {cutting.again_mm:g} mm to make it a second time "
+        "(common practice, no source; the craft file's [cutting])."
+    )
     if any(cable.method in (Method.CRIMP,) for cable in cables):
         costs = craft.settings.costs
         said.append(

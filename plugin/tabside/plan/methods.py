@@ -8,11 +8,13 @@ from dataclasses import dataclass, field
 
 from ..errors import TabsideError
 from ..model.craft import Craft
+from .allowances import allowance_mm
 from .assignment import Activity, Assignment, Job, Offer, assign
 from .lead_ends import EndKind, MadeLead
-from .lead_making import Making, makings, what_is_there
+from .lead_making import Making, makings
 from .ready_cables import ReadyWay, ready_ways
 from .shapes import Shape, Want, shapes_of, want_of
+from .stock_supply import buying, what_is_there
 from .work import Work
 
 LOOSE = "lead by lead"
@@ -47,6 +49,8 @@ class Choices:
     assignment: Assignment
     bought: Mapping[tuple[object, ...], int]  # activities that buy, and how often
     work: Mapping[Hashable, Work]  # of one of each activity
+    cut_mm: Mapping[str, float | None]  # by lead mark: the length to cut it to; None: not known
+    allowance_mm: Mapping[str, float]  # what of it is no part of the lead's length
 
 
 def choose(craft: Craft) -> Choices:
@@ -56,9 +60,10 @@ def choose(craft: Craft) -> Choices:
     """
     shapes = shapes_of(craft)
     open_shapes = [shape for shape in shapes if shape.new]
-    ways = {shape.label: tuple(ready_ways(shape, craft)) for shape in open_shapes}
+    ways = {shape.label: ready_ways(shape, craft) for shape in open_shapes}
     wants = tuple(dict.fromkeys(want_of(made) for shape in open_shapes for made in shape.new))
     made = [*makings(wants, craft.settings), *_housings(open_shapes, craft)]
+    made += [Making(activity, work) for activity, work in buying(craft.settings)]
     jobs = [Job(shape.label, tuple(_offers(shape, ways[shape.label], craft))) for shape in open_shapes]
     activities = [each.activity for each in made]
     solved = assign(jobs, activities, what_is_there(craft.settings), craft.settings.costs.solve_seconds)
@@ -77,7 +82,8 @@ def _offers(shape: Shape, ways: tuple[ReadyWay, ...], craft: Craft) -> Iterator[
         yield Offer(n, way.work.cost(craft.settings.costs), takes)
     loose: Counter[tuple[object, ...]] = Counter(("made", want_of(made)) for made in shape.new)
     loose.update(("housing", *each) for each in housings_of(shape))
-    yield Offer(LOOSE, 0.0, {key: float(count) for key, count in loose.items()})
+    if not any(way.kept for way in ways):  # a cable that is kept for this place is used here
+        yield Offer(LOOSE, 0.0, {key: float(count) for key, count in loose.items()})
 
 
 def housings_of(shape: Shape) -> tuple[tuple[str, int], ...]:
@@ -135,7 +141,20 @@ def _choices(
     buys = {
         key: count for key, count in solved.times.items() if isinstance(key, tuple) and str(key[0]).startswith("buy")
     }
-    return Choices(tuple(each), solved, buys, work)
+    more = {
+        made.lead.mark: _allowance(made, choice.sources.get(made.lead.mark), craft)
+        for choice in each
+        for made in choice.shape.leads
+    }
+    cut = {lead.mark: None if lead.length_mm is None else lead.length_mm + more[lead.mark] for lead in craft.leads}
+    return Choices(tuple(each), solved, buys, work, cut, more)
+
+
+def _allowance(made: MadeLead, source: LeadSource | None, craft: Craft) -> float:
+    if source is not None and source.key[0] in ("whole", "buy whole"):
+        return 0.0  # it is used as it comes
+    ready = str(source.key[1]) if source is not None and source.key[0] == "tail" else None
+    return allowance_mm(made, ready, craft.settings.cutting)
 
 
 def _sources(leads: list[MadeLead], solved: Assignment, work: Mapping[Hashable, Work]) -> dict[str, LeadSource]:

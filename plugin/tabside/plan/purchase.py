@@ -23,13 +23,14 @@ class Purchase:
     quantity: int | None = 1
     unit: str = PIECES
     in_stock: int = 0
+    in_kits: int = 0  # comes with kits that are bought
     used_for: tuple[str, ...] = ()
     source: str = ""  # of the part number
     note: str = ""
 
     @property
     def to_buy(self) -> int | None:
-        return None if self.quantity is None else max(0, self.quantity - self.in_stock)
+        return None if self.quantity is None else max(0, self.quantity - self.in_stock - self.in_kits)
 
 
 def place_of(termination: Termination) -> str:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from ..facts import families
-from ..model.craft import Craft, StockCable
-from ..model.stock import Costs
+from ..model.craft import Craft
+from ..model.stock import Costs, StockCable
 from .cable_plan import Method
 from .lead_making import can_crimp
 from .repin import Pair, Repin, plan_repin
 from .shapes import Shape, plug_pairs, releasable
+from .stock_supply import can_be_had
 from .work import Work
 
 _EASE = {"housing_lance": 0, "contact_tang": 1}  # a lance is lifted; a tang must be re-formed before it holds again
 _REHOUSE_FROM = 3  # contacts that would move
+_FAR = 5e-6  # decides only when all else is equal; the solver tells no smaller differences apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,66 +31,104 @@ class ReadyWay:
     method: Method
     housing: tuple[str, int] | None  # empty housing that it takes
     work: Work
+    kept: bool = False  # the craft file keeps it for this place
+    repinnable: bool | None = True  # None: nobody says so
+
+    @property
+    def touched(self) -> frozenset[int]:
+        """Plugs at which contacts are taken out or put in."""
+        return frozenset(move.plug for move in self.repin.moves)
 
 
-def ready_ways(shape: Shape, craft: Craft) -> Iterator[ReadyWay]:
+def ready_ways(shape: Shape, craft: Craft) -> tuple[ReadyWay, ...]:
     """All ways, from stock and bought; nothing that is too short, far too long, or of other families or ways.
 
-    None at all when the contacts of its plugs do not take the gauge that is drawn: then no such cable exists.
+    None at all when the contacts of its plugs do not take the gauge that is drawn: then no such cable exists.  A cable
+    that is kept for this place leaves no other choice, one that is kept for another place is none.
     """
     drawn = plug_pairs(shape, craft)
     if drawn is None:
-        return
+        return ()
     costs = craft.settings.costs
     ends = tuple((craft.terminations[each].family, craft.terminations[each].ways) for each in shape.terminations)
     if not all(can_crimp(family, made.lead.gauge_awg) for made in shape.leads for family, _ in ends if family):
-        return
+        return ()
+    found: list[ReadyWay] = []
     for index, cable in enumerate(craft.settings.stock_cables):
-        if cable.count and _long_enough(cable, shape, costs):
-            slack = _slack(cable, shape, costs)
-            if ends == cable.ends:
-                yield from _ways(index, False, tuple(cable.map), drawn, ends, cable.repinnable, slack, costs)
-            if ends == cable.ends[::-1] and (ends != cable.ends or _one_way_only(cable)):
-                turned = tuple((n, m) for m, n in cable.map)
-                yield from _ways(index, True, turned, drawn, ends, cable.repinnable, slack, costs)
+        kept = cable.reserved == shape.terminations
+        if not can_be_had(craft.settings, "cable", index) or not _long_enough(cable, shape, costs):
+            continue
+        if cable.reserved is not None and not kept:
+            continue
+        there = _There(index, tuple(cable.map), cable.repinnable, kept, _slack(cable, shape, costs))
+        if ends == cable.ends:
+            found += _ways(there, drawn, ends, costs)
+        if ends == cable.ends[::-1] and (ends != cable.ends or _one_way_only(cable)):
+            turned = replace(there, map=tuple((n, m) for m, n in cable.map), turned=True)
+            found += _ways(turned, drawn, ends, costs)
     if costs.buy_ready and ends[0] == ends[1] and ends[0][1] is not None:
         straight = tuple((n, n) for n in range(1, ends[0][1] + 1))
-        bought = Work(money=costs.cable_price)
-        yield from _ways(None, False, straight, drawn, ends, True, bought, costs)
+        found += _ways(_There(None, straight, True, False, Work(money=costs.cable_price)), drawn, ends, costs)
+    wished = _as_wished(found, shape, craft)
+    return tuple(way for way in wished if way.kept) or tuple(wished)
+
+
+@dataclass(frozen=True, slots=True)
+class _There:
+    """A cable that there is, or could be bought, before hands work on it."""
+
+    stock: int | None
+    map: tuple[Pair, ...]
+    repinnable: bool | None
+    kept: bool
+    work: Work
+    turned: bool = False
+
+
+def _as_wished(ways: Sequence[ReadyWay], shape: Shape, craft: Craft) -> list[ReadyWay]:
+    """Leaves out work at plugs that are to stay as they are, and all but the wished end where that one will do.
+
+    Of ends that cost the same, the one where spare length lies weighs less.
+    """
+    bench = craft.settings.bench
+    allowed = [way for way in ways if not {shape.terminations[plug] for plug in way.touched} & bench.never_at]
+    listed = []
+    for way in allowed:
+        rivals = [each for each in allowed if (each.stock, each.turned) == (way.stock, way.turned)]
+        wished = [each for each in rivals if {shape.terminations[plug] for plug in each.touched} <= bench.work_at]
+        if way in (wished or rivals):
+            far = sum(shape.terminations[plug] not in bench.slack_at for plug in way.touched) if bench.slack_at else 0
+            listed.append(replace(way, work=way.work + Work(weight=_FAR * far)))
+    return listed
 
 
 def _ways(
-    index: int | None,
-    turned: bool,
-    there: tuple[Pair, ...],
-    drawn: tuple[Pair, ...],
-    ends: tuple[tuple[str | None, int | None], ...],
-    repinnable: bool,
-    before: Work,
-    costs: Costs,
+    cable: _There, drawn: tuple[Pair, ...], ends: tuple[tuple[str | None, int | None], ...], costs: Costs
 ) -> Iterator[ReadyWay]:
     seen: set[tuple[int, ...]] = set()
     for at in (0, 1, None):
-        repin = plan_repin(there, drawn, at)
+        repin = plan_repin(cable.map, drawn, at)
         if repin is None or (repin.plugs in seen and at is None):
             continue
         seen.add(repin.plugs)
-        ready = before + Work(minutes=costs.plug_in_minutes)
+        ready = cable.work + Work(minutes=costs.plug_in_minutes)
+        way = ReadyWay(
+            cable.stock, cable.turned, cable.map, repin, Method.PLUG_IN, None, ready, cable.kept, cable.repinnable
+        )
         if not repin.moves:
-            yield ReadyWay(index, turned, there, repin, Method.PLUG_IN, None, ready)
+            yield way
             return
-        touched = {move.plug for move in repin.moves}
-        if not repinnable or not all(releasable(ends[plug][0]) for plug in touched):
+        if cable.repinnable is False or not all(releasable(ends[plug][0]) for plug in way.touched):
             continue
         out = Work(minutes=costs.leave_out_minutes * 2 * len(repin.unused))
         ease = Work(weight=sum(_hardness(ends[plug][0]) for plug in repin.plugs))
         moving = Work(minutes=costs.move_minutes, weight=costs.move_risk).times(repin.moved)
-        yield ReadyWay(index, turned, there, repin, Method.RE_PIN, None, ready + out + ease + moving)
+        yield replace(way, method=Method.RE_PIN, work=ready + out + ease + moving)
         if repin.moved >= _REHOUSE_FROM and len(repin.plugs) == 1:
             family, ways = ends[repin.plugs[0]]
             over = Work(minutes=costs.rehouse_minutes * len(repin.becomes))
             if family is not None and ways is not None:
-                yield ReadyWay(index, turned, there, repin, Method.RE_HOUSE, (family, ways), ready + out + ease + over)
+                yield replace(way, method=Method.RE_HOUSE, housing=(family, ways), work=ready + out + ease + over)
 
 
 def _hardness(family: str | None) -> float:

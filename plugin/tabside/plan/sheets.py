@@ -110,8 +110,14 @@ def _from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, st
             if way.repin.moves
             else "the bought cable: that it is straight and of these plugs"
         )
-    elif stock.length_mm is None:
-        looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
+    else:
+        if stock.length_mm is None:
+            looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
+        if way.repin.moves and way.repinnable is None:
+            looks.append(
+                f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
+                "come out (`repinnable` in the craft file settles it)"
+            )
     if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
         looks.append("the gauge of the ready-made cable against the gauge drawn")
     touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
@@ -153,12 +159,15 @@ def _from_what(made: CablePlan, way: ReadyWay, craft: Craft) -> str:
     housing = ""
     if way.housing is not None:
         housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
-    return f'"{cable.name}" from stock ({_kind(way)}{length}){turned}{housing}'
+    where = "from stock" if cable.count else "to buy"
+    return f'"{cable.name}" {where} ({_kind(way)}{length}){turned}{housing}'
 
 
 def _why_ready(way: ReadyWay) -> str:
     unused = len(way.repin.unused)
     left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
+    if way.kept:
+        return f"the craft file keeps this cable for this place; {way.repin.moved} contacts not yet in place{left}"
     if way.method is Method.PLUG_IN:
         return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
     if way.method is Method.RE_HOUSE:

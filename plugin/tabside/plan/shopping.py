@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from ..facts import families
 from ..model.craft import Craft
 from .cable_plan import StockCut
 from .lead_ends import EndKind, MadeLead, WireFrom
-from .lead_making import what_is_there
 from .loose_sheets import crimped_ends
 from .methods import Choice, Choices
 from .part_purchases import boards, inline_and_splices, other_parts
 from .plug_purchases import contact_choice, housing_number
 from .purchase import MILLIMETRES, Purchase, place_of
 from .sheets import source_words
+from .stock_supply import bought_in_kits, what_is_there
 from .stock_use import StockUse
 from .wire_purchases import ready_made, wire_note
 
@@ -25,8 +25,9 @@ Key = tuple[Any, ...]
 
 
 def shopping(craft: Craft, choices: Choices, leads: tuple[MadeLead, ...]) -> tuple[Purchase, ...]:
-    """All lines: cables, housings, contacts, leads, wire, then parts and boards."""
+    """All lines: kits, cables, housings, contacts, leads, wire, then parts and boards."""
     return (
+        *_kits(craft, choices),
         *_cables(craft, choices),
         *ready_made(craft, StockUse(leads)),
         *_housings(craft, choices),
@@ -38,6 +39,25 @@ def shopping(craft: Craft, choices: Choices, leads: tuple[MadeLead, ...]) -> tup
         *other_parts(craft.parts),
         *boards(craft),
     )
+
+
+def _kits(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    """Boxes to buy; what is used of them stands in its own line, too."""
+    for k, kit in enumerate(craft.settings.stock_kits):
+        count = choices.bought.get(("buy kit", k), 0)
+        if count:
+            yield Purchase(item="kit", part_number="", quantity=count, note=kit.name)
+
+
+def _from_kits(craft: Craft, choices: Choices, kind: str, n: int, missing: int) -> tuple[int, str]:
+    """How many of the missing pieces come with kits that are bought, and which these are."""
+    come = min(missing, bought_in_kits(craft.settings, choices.assignment.times)[kind, n])
+    names = [
+        kit.name
+        for k, kit in enumerate(craft.settings.stock_kits)
+        if choices.bought.get(("buy kit", k)) and any((item.kind, item.index) == (kind, n) for item in kit.items)
+    ]
+    return come, f"{come} in the kit {', '.join(names)}" if come else ""
 
 
 def _cables(craft: Craft, choices: Choices) -> Iterator[Purchase]:
@@ -60,6 +80,8 @@ def _cables(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         )
     for n, labels in sorted(taken.items()):
         cable = craft.settings.stock_cables[n]
+        in_kits, kits = _from_kits(craft, choices, "cable", n, max(0, len(labels) - cable.count))
+        bought = f"{cable.name}{_packs_of(choices, 'cable', n, cable.pack)}"
         yield Purchase(
             item="ready-made cable",
             part_number="",
@@ -67,9 +89,19 @@ def _cables(craft: Craft, choices: Choices) -> Iterator[Purchase]:
             ways=cable.ends[0][1],
             quantity=len(labels),
             in_stock=cable.count,
+            in_kits=in_kits,
             used_for=tuple(labels),
-            note=f"from stock: {cable.name}",
+            note=_said(bought if cable.count < len(labels) else f"from stock: {cable.name}", kits),
         )
+
+
+def _packs_of(choices: Choices, kind: str, n: int, pack: int) -> str:
+    count = choices.bought.get(("buy stock", kind, n), 0)
+    return f"; {count} pack{'s' if count > 1 else ''} of {pack}" if count and pack > 1 else ""
+
+
+def _said(*words: str) -> str:
+    return "; ".join(filter(None, words))
 
 
 def _housings(craft: Craft, choices: Choices) -> Iterator[Purchase]:
@@ -81,10 +113,15 @@ def _housings(craft: Craft, choices: Choices) -> Iterator[Purchase]:
     for (family, ways), places in sorted(used.items()):
         number, source, note = housing_number(EndKind.CONTACT, family, ways, 1)
         stock = int(there.get(("spare housing", family, ways), 0))
+        missing = max(0, len(places) - stock)
+        alike = [
+            n for n, each in enumerate(craft.settings.stock_housings) if (each.family, each.ways) == (family, ways)
+        ]
+        in_kits, kits = _of_all(craft, choices, "housing", alike, missing)
         yield Purchase(
             item="housing", part_number=number, family=family, ways=ways, quantity=len(places), in_stock=stock,
-            used_for=tuple(places), source=source,
-            note=_packs(note, max(0, len(places) - stock), choices, ("buy housings", family, ways)),
+            in_kits=in_kits, used_for=tuple(places), source=source,
+            note=_said(_packs(note, missing - in_kits, choices, ("buy housings", family, ways)), kits),
         )  # fmt: skip
 
 
@@ -135,7 +172,8 @@ def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
                         place_of(craft.terminations[end.key[0]])
                     ] += 1
     there = what_is_there(craft.settings)
-    left = {key[1]: int(count) for key, count in there.items() if key[0] == "contact"}
+    left = {str(key[1]): int(count) for key, count in there.items() if key[0] == "contact"}
+    kits_used: dict[str, int] = {}
     for (family, gauge), count in sorted(crimps.items(), key=lambda item: (item[0][0], item[0][1] or 0)):
         good = sum(count.values())
         need = math.ceil(round(good * craft.settings.costs.spoil_factor(families.family(family).pitch_mm), 6))
@@ -143,11 +181,23 @@ def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         left[family] = left.get(family, 0) - stock
         number, source, note = contact_choice(family, gauge)
         said = f"{good} good crimps, the rest for spoiled ones" if need > good else ""
+        alike = [n for n, each in enumerate(craft.settings.stock_contacts) if each.family == family]
+        in_kits, kits = _of_all(craft, choices, "contact", alike, need - stock, kits_used.get(family, 0))
+        kits_used[family] = kits_used.get(family, 0) + in_kits
         yield Purchase(
             item="contact", part_number=number, family=family, gauge_awg=gauge, quantity=need, in_stock=stock,
-            used_for=tuple(f"{place} ({n})" for place, n in count.items()), source=source,
-            note=_packs("; ".join(filter(None, (said, note))), need - stock, choices, ("buy contacts", family)),
+            in_kits=in_kits, used_for=tuple(f"{place} ({n})" for place, n in count.items()), source=source,
+            note=_said(_packs(_said(said, note), need - stock - in_kits, choices, ("buy contacts", family)), kits),
         )  # fmt: skip
+
+
+def _of_all(
+    craft: Craft, choices: Choices, kind: str, alike: list[int], missing: int, gone: int = 0
+) -> tuple[int, str]:
+    """As `_from_kits`, over all entries of the stock that are the same thing; `gone`: what others took of it."""
+    found = [_from_kits(craft, choices, kind, n, missing + gone) for n in alike]
+    come = max(0, min(sum(count for count, _ in found) - gone, missing))
+    return come, ", ".join(dict.fromkeys(said for _, said in found if said)) if come else ""
 
 
 def _packs(note: str, needed: int, choices: Choices, key: Key) -> str:
@@ -173,15 +223,18 @@ def _leads(craft: Craft, choices: Choices) -> Iterator[Purchase]:
         marks = tuple(mark for each in pieces.values() for mark in each)
         if item[0] == "lead":
             lead = craft.settings.stock_leads[item[1]]
+            in_kits, kits = _from_kits(craft, choices, "lead", item[1], max(0, len(pieces) - lead.count))
+            words = f"{' - '.join(lead.ends)} {lead.length_mm:g} mm"
+            bought = words + _packs_of(choices, "lead", item[1], lead.pack)
             yield Purchase(
                 item="pre-crimped lead", part_number="", family=lead.ends[0], gauge_awg=lead.gauge_awg,
-                colour=lead.colour, quantity=len(pieces), in_stock=lead.count, used_for=marks,
-                note=f"from stock: {' - '.join(lead.ends)} {lead.length_mm:g} mm",
+                colour=lead.colour, quantity=len(pieces), in_stock=lead.count, in_kits=in_kits, used_for=marks,
+                note=_said(bought if lead.count < len(pieces) else f"from stock: {words}", kits),
             )  # fmt: skip
         else:
             yield Purchase(
                 item="pre-crimped lead", family=item[1], gauge_awg=_gauge(craft, marks), quantity=len(pieces),
-                used_for=marks, note=f"{item[1]} on both ends, at least {_longest(craft, list(pieces.values()))}",
+                used_for=marks, note=f"{item[1]} on both ends, at least {_longest(choices.cut_mm, pieces.values())}",
             )  # fmt: skip
 
 
@@ -190,31 +243,50 @@ def _gauge(craft: Craft, marks: tuple[str, ...]) -> int | None:
     return gauges.pop() if len(gauges) == 1 else None
 
 
-def _longest(craft: Craft, pieces: list[list[str]]) -> str:
-    lengths = {lead.mark: lead.length_mm for lead in craft.leads}
-    sums = [[lengths[mark] for mark in piece] for piece in pieces]
+def _longest(cut: Mapping[str, float | None], pieces: Iterable[list[str]]) -> str:
+    sums = [[cut[mark] for mark in piece] for piece in pieces]
     known = [math.fsum(x for x in piece if x is not None) for piece in sums if None not in piece]
     return f"{math.ceil(round(max(known), 6))} mm" if known else "the length of its path (not known)"
 
 
 def _wire(craft: Craft, choices: Choices) -> Iterator[Purchase]:
+    """Wire of the stock, wire of the stock that more is bought of, and other wire to buy."""
     lengths = {lead.mark: lead for lead in craft.leads}
-    groups: dict[tuple[int | None, str | None, str], list[str]] = {}
+    groups: dict[tuple[int | None, str | None, int | None], list[str]] = {}
     for mark, source in _sources(choices):
         if source.cut_from is not None and source.cut_from[0] in ("roll", "buy wire"):
             lead = lengths[mark]
-            groups.setdefault((lead.gauge_awg, lead.colour, source.cut_from[0]), []).append(mark)
-    for (gauge, colour, how), marks in sorted(
-        groups.items(), key=lambda item: (item[0][0] is None, item[0][0] or 0, item[0][1] or "~", item[0][2])
+            roll = int(source.cut_from[1]) if source.cut_from[0] == "roll" else None
+            groups.setdefault((lead.gauge_awg, lead.colour, roll), []).append(mark)
+    for (gauge, colour, roll), marks in sorted(
+        groups.items(),
+        key=lambda item: (item[0][0] is None, item[0][0] or 0, item[0][1] or "~", item[0][2] is None, item[0][2] or 0),
     ):
-        known = [lengths[mark].length_mm for mark in marks if lengths[mark].length_mm is not None]
-        total = math.ceil(round(math.fsum(length for length in known if length is not None), 6)) if known else None
-        missing = len(marks) - len(known)
+        known = [length for mark in marks if (length := choices.cut_mm[mark]) is not None]
+        total = math.ceil(round(math.fsum(known), 6)) if known else None
+        note = wire_note(total, len(marks), len(marks) - len(known))
+        stock, in_kits, words = 0, 0, ""
+        if roll is not None:
+            stock, in_kits, words = _of_roll(craft, choices, roll, total or 0)
         yield Purchase(
             item="wire", part_number="", gauge_awg=gauge, colour=colour,
-            quantity=total, unit=MILLIMETRES, in_stock=(total or 0) if how == "roll" else 0, used_for=tuple(marks),
-            note=("from stock: " if how == "roll" else "") + wire_note(total, len(marks), missing),
+            quantity=total, unit=MILLIMETRES, in_stock=stock, in_kits=in_kits, used_for=tuple(marks),
+            note=("from stock: " if stock >= (total or 0) and roll is not None else "") + _said(note, words),
         )  # fmt: skip
+
+
+def _of_roll(craft: Craft, choices: Choices, roll: int, total_mm: int) -> tuple[int, int, str]:
+    """Millimetres that the stock and bought kits have of a wire, and the pieces of it that are bought."""
+    wire = craft.settings.stock_wire[roll]
+    bought = choices.bought.get(("buy stock", "wire", roll), 0)
+    come = bought_in_kits(craft.settings, choices.assignment.times)["wire", roll]
+    in_kits, kits = _from_kits(craft, choices, "wire", roll, come)
+    if not bought and not in_kits:
+        return total_mm, 0, ""
+    stock = min(total_mm, int(wire.length_mm * wire.count))
+    of_kits = min(total_mm - stock, int(wire.length_mm * in_kits))
+    pieces = f"{bought} piece{'s' if bought != 1 else ''} of {wire.length_mm:g} mm to buy" if bought else ""
+    return stock, of_kits, _said(pieces, kits)
 
 
 def _sources(choices: Choices) -> Iterator[tuple[str, Any]]:
@@ -224,7 +296,6 @@ def _sources(choices: Choices) -> Iterator[tuple[str, Any]]:
 
 def stock_cuts(craft: Craft, choices: Choices) -> tuple[StockCut, ...]:
     """How each pre-crimped lead and each piece of wire in stock is cut."""
-    lengths = {lead.mark: lead.length_mm for lead in craft.leads}
     pieces: dict[tuple[Any, ...], list[str]] = {}
     words: dict[tuple[Any, ...], tuple[str, float | None]] = {}
     for mark, source in _sources(choices):
@@ -235,7 +306,7 @@ def stock_cuts(craft: Craft, choices: Choices) -> tuple[StockCut, ...]:
         piece = ("roll", *cut[1:3]) if cut[0] == "roll" else (cut, source.cut_number)
         pieces.setdefault(piece, []).append(mark)
         words[piece] = (source_words(source.key, cut, craft).removeprefix("a tail of "), _length(cut, craft))
-    return tuple(_stock_cut(words[piece], marks, lengths) for piece, marks in pieces.items())
+    return tuple(_stock_cut(words[piece], marks, choices.cut_mm) for piece, marks in pieces.items())
 
 
 def _length(cut: Key, craft: Craft) -> float | None:

@@ -31,8 +31,8 @@ def _of(choice: Choice, craft: Craft) -> Iterator[Finding]:
         joins = (plugs == cable.ends and there == sorted(drawn)) or (
             plugs == cable.ends[::-1] and sorted((m, n) for n, m in there) == sorted(drawn)
         )
-        if not joins or not cable.count or cable.length_mm is None:
-            continue
+        if not joins or not cable.count or cable.length_mm is None or cable.reserved is not None:
+            continue  # those that are kept for a place are checked
         over = cable.length_mm - path
         if 0 <= over <= craft.settings.costs.slack_limit_mm:
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ..model.craft import StockCable, StockLead
+from ..model.stock import StockCable, StockLead
 from .lead_ends import MadeLead
 
 

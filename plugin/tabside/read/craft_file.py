@@ -15,13 +15,26 @@ from typing import Annotated
 import msgspec
 
 from ..errors import TabsideError
-from ..facts import ampacity, families
+from ..facts import ampacity
 from ..facts.cells import CELLS_MAX, pack_volts
-from ..model.craft import Acceptance, CraftSettings, Limits, Named, Protection, StockCable, StockLead
-from ..model.natural import natural
+from ..model.craft import Acceptance, CraftSettings, Limits, Named, Protection
 from ..model.roles import Volts
-from ..model.stock import StockContact, StockHousing, StockWire
-from .craft_stock import ContactTable, CostsTable, HousingTable, StockWireTable
+from .craft_names import contact, link_ends, references
+from .craft_stock import (
+    BenchTable,
+    CableTable,
+    ContactTable,
+    CostsTable,
+    CuttingTable,
+    HousingTable,
+    KitTable,
+    LeadTable,
+    Section,
+    StockTable,
+    WireTable,
+    bench_of,
+    stock_of,
+)
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 
@@ -32,11 +45,7 @@ Percent = Annotated[float, msgspec.Meta(gt=0, le=100)]
 Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
 
 
-class _Section(msgspec.Struct, forbid_unknown_fields=True):
-    """A table of the craft file; keys that it does not know are errors."""
-
-
-class _CraftTable(_Section):
+class _CraftTable(Section):
     name: str | None = None
     battery: str | None = None
     volts: Annotated[list[Annotated[float, msgspec.Meta(ge=0, le=1000)]], msgspec.Meta(min_length=2, max_length=2)] | (
@@ -44,75 +53,52 @@ class _CraftTable(_Section):
     ) = None
 
 
-class _BoardTable(_Section):
+class _BoardTable(Section):
     at_mm: Annotated[list[Millimetres], msgspec.Meta(min_length=3, max_length=3)] | None = None
 
 
-class _DefaultsTable(_Section):
+class _DefaultsTable(Section):
     gauge_awg: Gauge | None = None
     service_loop_mm: Annotated[float, msgspec.Meta(ge=0, le=10_000)] = 15.0
 
 
-class _StockCableTable(_Section):
-    name: str
-    ends: Annotated[list[str], msgspec.Meta(min_length=2, max_length=2)]
-    map: str | list[Annotated[list[int], msgspec.Meta(min_length=2, max_length=2)]] = "straight"
-    length_mm: Length | None = None
-    count: Count = 1
-    repinnable: bool = True
-
-
-class _StockLeadTable(_Section):
-    ends: Annotated[list[str], msgspec.Meta(min_length=1, max_length=2)]
-    length_mm: Length
-    gauge_awg: Gauge | None = None
-    colour: str | None = None
-    count: Count = 1
-
-
-class _StockTable(_Section):
-    cables: list[_StockCableTable] = []
-    leads: list[_StockLeadTable] = []
-    housings: list[HousingTable] = []
-    contacts: list[ContactTable] = []
-    wire: list[StockWireTable] = []
-
-
-class _AcceptTable(_Section):
+class _AcceptTable(Section):
     rule: str
     at: Annotated[list[str], msgspec.Meta(min_length=1, max_length=2)]
     reason: Annotated[str, msgspec.Meta(min_length=1)]
 
 
-class _LimitsTable(_Section):
+class _LimitsTable(Section):
     drop_percent_regulated: Percent = 3.0
     drop_percent_battery: Percent = 5.0
     budget_percent: Percent = 80.0
 
 
-class _WireTable(_Section):
+class _WireSection(Section):
     ampacity: str = ampacity.USUAL_TABLE
     ampacity_factor: Annotated[float, msgspec.Meta(gt=0, le=1)] = 1.0
     temperature_c: Annotated[float, msgspec.Meta(ge=-60, le=200)] = 20.0
-    insulation_od_mm: dict[str, Annotated[float, msgspec.Meta(gt=0, le=50)]] = {}
+    insulation_od_mm: dict[str, Annotated[float, msgspec.Meta(gt=0, le=50)]] = msgspec.field(default_factory=dict)
 
 
-class _ProtectionTable(_Section):
+class _ProtectionTable(Section):
     at: str
     what: Annotated[str, msgspec.Meta(min_length=1)]
 
 
-class _CraftFile(_Section):
+class _CraftFile(Section):
     craft: _CraftTable = msgspec.field(default_factory=_CraftTable)
-    boards: dict[str, _BoardTable] = {}
-    lengths_mm: dict[str, Length] = {}
+    boards: dict[str, _BoardTable] = msgspec.field(default_factory=dict)
+    lengths_mm: dict[str, Length] = msgspec.field(default_factory=dict)
     defaults: _DefaultsTable = msgspec.field(default_factory=_DefaultsTable)
-    stock: _StockTable = msgspec.field(default_factory=_StockTable)
+    stock: StockTable = msgspec.field(default_factory=StockTable)
     costs: CostsTable = msgspec.field(default_factory=CostsTable)
+    cutting: CuttingTable = msgspec.field(default_factory=CuttingTable)
+    bench: BenchTable = msgspec.field(default_factory=BenchTable)
     limits: _LimitsTable = msgspec.field(default_factory=_LimitsTable)
-    wire: _WireTable = msgspec.field(default_factory=_WireTable)
-    protection: list[_ProtectionTable] = []
-    accept: list[_AcceptTable] = []
+    wire: _WireSection = msgspec.field(default_factory=_WireSection)
+    protection: list[_ProtectionTable] = msgspec.field(default_factory=list)
+    accept: list[_AcceptTable] = msgspec.field(default_factory=list)
 
 
 # The keys of each table, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
@@ -121,20 +107,26 @@ _KEYS_AT = {
     "craft": _CraftTable,
     "boards[...]": _BoardTable,
     "defaults": _DefaultsTable,
-    "stock": _StockTable,
-    "stock.cables[...]": _StockCableTable,
-    "stock.leads[...]": _StockLeadTable,
+    "stock": StockTable,
+    "stock.cables[...]": CableTable,
+    "stock.leads[...]": LeadTable,
     "stock.housings[...]": HousingTable,
     "stock.contacts[...]": ContactTable,
-    "stock.wire[...]": StockWireTable,
+    "stock.wire[...]": WireTable,
+    "stock.kits[...]": KitTable,
+    "stock.kits[...].cables[...]": CableTable,
+    "stock.kits[...].leads[...]": LeadTable,
+    "stock.kits[...].housings[...]": HousingTable,
+    "stock.kits[...].contacts[...]": ContactTable,
+    "stock.kits[...].wire[...]": WireTable,
     "costs": CostsTable,
+    "cutting": CuttingTable,
+    "bench": BenchTable,
     "limits": _LimitsTable,
-    "wire": _WireTable,
+    "wire": _WireSection,
     "protection[...]": _ProtectionTable,
     "accept[...]": _AcceptTable,
 }
-_LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
-_CONTACT = re.compile(r"(?P<board>.+)/(?P<termination>[^/:]+):(?P<contact>[^:]+)\Z")
 _CELLS = re.compile(r"(\d{1,2})\s*S(\s*HV)?\Z", re.IGNORECASE)
 
 
@@ -193,7 +185,7 @@ def _schema_message(text: str) -> str:
         return f"{path or 'the file'}: {plain[:1].lower() + plain[1:]}"
     key = unknown[1]
     table = _KEYS_AT.get(re.sub(r"\[[^\]]*\]", "[...]", path))
-    right = list(table.__struct_fields__) if table is not None else []
+    right = list(table.__struct_encode_fields__) if table is not None else []
     near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
     hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
     return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
@@ -211,20 +203,24 @@ def _in_words(what: str) -> str:
 def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
     volts = parsed.craft.volts
     battery = _battery(parsed.craft.battery, name) if volts is None else Volts(min(volts), max(volts))
-    links = {key: _link_ends(key, name) for key in parsed.lengths_mm}
-    accepted = [[_contact(text, f"accept[{k}].at", name) for text in entry.at] for k, entry in enumerate(parsed.accept)]
-    protected = [_contact(entry.at, f"protection[{k}].at", name) for k, entry in enumerate(parsed.protection)]
+    links = {key: link_ends(key, f'lengths_mm."{key}"', name) for key in parsed.lengths_mm}
+    accepted = [[contact(text, f"accept[{k}].at", name) for text in entry.at] for k, entry in enumerate(parsed.accept)]
+    protected = [contact(entry.at, f"protection[{k}].at", name) for k, entry in enumerate(parsed.protection)]
+    stock = stock_of(parsed.stock, name)
+    bench, at_bench = bench_of(parsed.bench, name)
     return CraftSettings(
         name=parsed.craft.name,
         battery=battery,
         battery_text=parsed.craft.battery or "",
         at_mm={board: _three(table.at_mm) for board, table in parsed.boards.items() if table.at_mm is not None},
-        lengths_mm={_references(links[key]): length for key, length in parsed.lengths_mm.items()},
+        lengths_mm={references(links[key]): length for key, length in parsed.lengths_mm.items()},
         named=(
             *(Named(f"boards.{board}", board) for board in parsed.boards),
             *(end for ends in links.values() for end in ends),
             *(at for places in accepted for at in places),
             *protected,
+            *stock.named,
+            *at_bench,
         ),
         gauge_awg=parsed.defaults.gauge_awg,
         service_loop_mm=parsed.defaults.service_loop_mm,
@@ -232,22 +228,15 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
             Acceptance(entry.rule, tuple((at.termination or "", at.contact or "") for at in places), entry.reason)
             for entry, places in zip(parsed.accept, accepted, strict=True)
         ),
-        stock_cables=tuple(_stock_cable(entry, k, name) for k, entry in enumerate(parsed.stock.cables)),
-        stock_leads=tuple(_stock_lead(entry, k, name) for k, entry in enumerate(parsed.stock.leads)),
-        stock_housings=tuple(
-            StockHousing(
-                *_family_and_ways(each.end, f"stock.housings[{k}].end", name), each.count, each.price, each.pack
-            )
-            for k, each in enumerate(parsed.stock.housings)
-        ),
-        stock_contacts=tuple(
-            StockContact(_family(each.family, f"stock.contacts[{k}].family", name), each.count, each.price, each.pack)
-            for k, each in enumerate(parsed.stock.contacts)
-        ),
-        stock_wire=tuple(
-            StockWire(each.gauge_awg, each.colour, each.length_mm, each.count, each.od_mm) for each in parsed.stock.wire
-        ),
+        stock_cables=stock.cables,
+        stock_leads=stock.leads,
+        stock_housings=stock.housings,
+        stock_contacts=stock.contacts,
+        stock_wire=stock.wire,
+        stock_kits=stock.kits,
         costs=parsed.costs.costs(),
+        cutting=parsed.cutting.cutting(),
+        bench=bench,
         limits=_limits(parsed, name),
         protections=tuple(
             Protection((at.termination or "", at.contact or ""), entry.what)
@@ -297,63 +286,3 @@ def _battery(text: str | None, name: str) -> Volts | None:
         what = f"{count} cells in series; say 1S to {CELLS_MAX}S, or give `volts`"
         raise TabsideError(f"craft.battery: {what}", file=name)
     return pack_volts(count, letters="HV" if cells[2] else "")
-
-
-def _link_ends(key: str, name: str) -> tuple[Named, Named]:
-    match = _LINK.match(key)
-    if match is None:
-        raise TabsideError(f'lengths_mm."{key}": write "board/J1 - board/J2"', file=name)
-    where = f'lengths_mm."{key}"'
-    return (Named(where, match["board_a"], match["a"]), Named(where, match["board_b"], match["b"]))
-
-
-def _references(ends: tuple[Named, Named]) -> tuple[str, str]:
-    a, b = sorted((end.termination or "" for end in ends), key=natural)
-    return (a, b)
-
-
-def _contact(text: str, where: str, name: str) -> Named:
-    match = _CONTACT.match(text)
-    if match is None:
-        raise TabsideError(f'{where}: "{text}" is no contact; write "board/J1:2"', file=name)
-    return Named(where, match["board"], match["termination"], match["contact"])
-
-
-def _family_and_ways(text: str, where: str, name: str) -> tuple[str, int]:
-    words = text.rsplit(maxsplit=1)
-    if len(words) != 2 or not words[1].isdecimal() or not 1 <= int(words[1]) <= 200:
-        raise TabsideError(f'{where}: "{text}" is no family and ways; write "jst_sh 8"', file=name)
-    return (_family(words[0], where, name), int(words[1]))
-
-
-def _family(text: str, where: str, name: str) -> str:
-    found = families.family_by_text(text)
-    if found is None:
-        near = difflib.get_close_matches(text.lower().replace(" ", "_"), families.family_ids(), n=1, cutoff=0.4)
-        hint = f"did you mean `{near[0]}`?" if near else "see `tabside families`"
-        raise TabsideError(f'{where}: "{text}" is no family that Tabside knows; {hint}', file=name)
-    return found.id
-
-
-def _stock_cable(entry: _StockCableTable, k: int, name: str) -> StockCable:
-    where = f"stock.cables[{k}]"
-    a, b = (_family_and_ways(end, f"{where}.ends", name) for end in entry.ends)
-    if isinstance(entry.map, str):
-        if entry.map not in ("straight", "reversed"):
-            raise TabsideError(f'{where}.map: "{entry.map}"; write "straight", "reversed" or [[1, 3], …]', file=name)
-        ways = min(a[1], b[1])
-        pairs = [(n, n if entry.map == "straight" else ways + 1 - n) for n in range(1, ways + 1)]
-        text = entry.map
-    else:
-        pairs = [(m, n) for m, n in entry.map]
-        text = "map"
-        for side, end in ((0, a), (1, b)):
-            cavities = [pair[side] for pair in pairs]
-            if len(set(cavities)) != len(cavities) or not all(1 <= n <= end[1] for n in cavities):
-                raise TabsideError(f"{where}.map: each cavity once, from 1 to {end[1]}", file=name)
-    return StockCable(entry.name, (a, b), tuple(pairs), text, entry.length_mm, entry.count, entry.repinnable)
-
-
-def _stock_lead(entry: _StockLeadTable, k: int, name: str) -> StockLead:
-    ends = tuple(_family(end, f"stock.leads[{k}].ends", name) for end in entry.ends)
-    return StockLead(ends, entry.length_mm, entry.gauge_awg, entry.colour, entry.count)
