@@ -25,7 +25,7 @@ _WORDS = {
     "ppm": "PPM line",
     "rssi": "signal-strength input",
     "led": "LED strip's data line",
-    "vtx_control": "video transmitter's control line",
+    "vtx_control": "video control line",
     "camera_control": "camera control line",
     "buzzer_minus": "switched buzzer contact",
     "buzzer_plus": "buzzer supply",
