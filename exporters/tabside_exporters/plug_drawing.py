@@ -1,7 +1,8 @@
 """A plug drawn cavity by cavity: face `tabs`, face `printed`, or the row counted from the mark where no face is known.
 
-Our own design, black on white.  Drawn in millimetres of paper: one cavity is nine wide, so that a plug of 1.0 mm
-pitch stands at 9:1; the row at true size and a ruler stand below it, to check the print.
+Our own design, black on white.  Drawn in millimetres of paper.  The faces of a plug stand side by side where the page
+is wide enough; a cavity is nine wide at most, and at least four and a half, and four times a pitch up to 1.0 mm.
+The row at true size and a ruler stand beside them, to check the print.
 """
 
 from __future__ import annotations
@@ -15,9 +16,14 @@ from tabside.plan.cable_plan import CableEnd, Cavity, PlugRow
 from .cells import clean
 from .page_templates import rendered_part
 
-CELL_MM = 9.0  # a cavity on paper, when the row fits the page
-_PAGE_MM = 180.0  # the widest row; A4 upright with its margins
-_MOST_LETTERS = 11
+CELL_MM = 9.0  # a cavity on paper, when the faces fit the page
+SMALLEST_MM = 4.5  # so that its number can be read
+SCALE = 4.0  # least scale of plugs up to 1.0 mm pitch
+PAGE_MM = 186.0  # A4 and Letter upright, with their margins
+PAD_MM = 7.0  # on both sides of a row
+GAP_MM = 3.0
+_ROW_MM, _TAG_FROM_MM, _LETTER_MM = 52.0, 46.0, 2.3  # height of a face; where the leads' tags begin, and a letter
+_MOST_LETTERS = 10
 _USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
 
 
@@ -27,9 +33,8 @@ class Box:
 
     x: float
     number: str
-    lead: str
+    lead: str  # its mark, and its colour where that is known
     signal: str
-    colour: str
     is_first: bool
 
 
@@ -46,6 +51,7 @@ class Face:
     is_printed: bool
     outer_latch: bool  # drawn and crossed out: it is not the release side
     opening: str  # words at the board's edge
+    height: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,61 +69,76 @@ def plug_faces(row: PlugRow, end: CableEnd) -> str:
     Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
     """
     tabs_known = end.contact_1_on_tabs is not None
-    faces = []
     stays = [each.lead for each in row.before] == [each.lead for each in row.after]
-    for when, cavities in (("before", () if stays else row.before), ("after", row.after)):
-        if cavities:
-            faces.append(
-                _tabs(f"{end.name}, {when}", cavities, end) if tabs_known else _counted(f"{end.name}, {when}", cavities)
-            )
-    if row.after and end.contact_1 is not None and end.entry is not None:
-        faces.append(_printed(f"{end.name}, as printed on the board", row.after, end))
+    rows = [(when, row_) for when, row_ in (("before", () if stays else row.before), ("after", row.after)) if row_]
+    printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
+    cell = _cell_mm(len(rows) + printed, len(row.after), end.family)
+    faces = [
+        _tabs(f"{end.name}, {when}", cavities, end, cell)
+        if tabs_known
+        else _counted(f"{end.name}, {when}", cavities, cell)
+        for when, cavities in rows
+    ]
+    if printed:
+        faces.append(_printed(f"{end.name}, as printed on the board", row.after, end, cell))
     return _drawn(faces, _true_size(end.family, len(row.after)), end)
 
 
 def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
     """SVG of the old and the new order of one plug, both counted from the mark."""
-    faces = [_counted(f"{name}, old", before), _counted(f"{name}, new", after)]
+    cell = _cell_mm(2, max(len(before), len(after)), None)
+    faces = [_counted(f"{name}, old", before, cell), _counted(f"{name}, new", after, cell)]
     return _drawn([face for face in faces if face.boxes], None, None)
 
 
-def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd) -> Face:
+def _cell_mm(faces: int, ways: int, family: str | None) -> float:
+    """Width of a cavity, so that so many faces stand side by side if they can."""
+    pitch = families.family(family).pitch_mm if family is not None else None
+    room = (PAGE_MM - (faces - 1) * GAP_MM) / max(1, faces) - 2 * PAD_MM
+    least = max(SMALLEST_MM, SCALE * min(pitch or 1.0, 1.0))
+    whole = (PAGE_MM - 2 * PAD_MM) / max(1, ways)  # a single face never leaves the page
+    return round(min(CELL_MM, max(room / max(1, ways), least), whole) - 0.005, 2)  # never wider
+
+
+def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
     left = end.contact_1_on_tabs == "left"
     latch = end.family is not None and families.family(end.family).latch == "positive"
     what = f"{title}: release side towards you, leads hanging down"
-    return _face(what, cavities, left, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
+    return _face(what, cavities, left, cell, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
 
 
-def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd) -> Face:
+def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
     opening = "opening, towards you" if end.entry == "side" else "opens upwards"
     left = end.contact_1 == "left"
-    return _face(title, cavities, left, is_tabs=False, is_printed=True, outer_latch=False, opening=opening)
+    return _face(title, cavities, left, cell, is_tabs=False, is_printed=True, outer_latch=False, opening=opening)
 
 
-def _counted(title: str, cavities: Sequence[Cavity]) -> Face:
+def _counted(title: str, cavities: Sequence[Cavity], cell: float) -> Face:
     what = f"{title}: counted from the mark of contact 1, no face meant"
-    return _face(what, cavities, True, is_tabs=False, is_printed=False, outer_latch=False, opening="")
+    return _face(what, cavities, True, cell, is_tabs=False, is_printed=False, outer_latch=False, opening="")
 
 
 def _face(
-    title: str, cavities: Sequence[Cavity], left: bool, *, is_tabs: bool, is_printed: bool, outer_latch: bool,
-    opening: str,
+    title: str, cavities: Sequence[Cavity], left: bool, cell: float, *, is_tabs: bool, is_printed: bool,
+    outer_latch: bool, opening: str,
 ) -> Face:  # fmt: skip
-    cell = min(CELL_MM, _PAGE_MM / max(1, len(cavities)))
     shown = list(cavities) if left else list(cavities)[::-1]
     boxes = tuple(
         Box(
-            x=n * cell, number=clean(cavity.number), lead=clean((cavity.lead or "").replace("spare ", "spare")),
-            signal=_short(cavity.signal), colour=clean(cavity.colour or ""), is_first=cavity is cavities[0],
+            x=n * cell, number=clean(cavity.number), lead=clean(" ".join(filter(None, (cavity.lead, cavity.colour)))),
+            signal=_short(cavity.signal), is_first=cavity is cavities[0],
         )
         for n, cavity in enumerate(shown)
     )  # fmt: skip
-    return Face(clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening)
+    height = max(_ROW_MM, _TAG_FROM_MM + _LETTER_MM * max((len(box.lead) for box in boxes), default=0))
+    return Face(
+        clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening, height
+    )
 
 
 def _true_size(family: str | None, ways: int) -> TrueSize | None:
     pitch = families.family(family).pitch_mm if family is not None else None
-    if pitch is None or not ways or pitch * ways > _PAGE_MM:
+    if pitch is None or not ways or pitch * ways > PAGE_MM:
         return None
     return TrueSize(pitch, tuple(pitch * n for n in range(ways)), pitch * (ways - 1))
 
@@ -126,9 +147,9 @@ def _drawn(faces: Sequence[Face], true_size: TrueSize | None, end: CableEnd | No
     if not faces:
         return ""
     pitch = true_size.pitch_mm if true_size is not None else None
-    scale = "" if pitch is None else f"drawn {faces[0].cell / pitch:.3g} : 1 along the row; the body is not to scale"
+    scale = "" if pitch is None else f"drawn {faces[0].cell / pitch:.2g} : 1 along the row"
     family = "" if end is None or end.family is None else families.family(end.family).title
-    return rendered_part("plug.svg.j2", faces=faces, true_size=true_size, scale=scale, family=clean(family))
+    return rendered_part("plug.svg.j2", faces=faces, true_size=true_size, scale=scale, family=clean(family), pad=PAD_MM)
 
 
 def _short(text: str) -> str:

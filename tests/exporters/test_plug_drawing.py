@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
 
 from tabside.plan.cable_plan import CableEnd, Cavity, PlugRow
-from tabside_exporters.plug_drawing import CELL_MM, plug_faces, plug_pair
+from tabside_exporters.plug_drawing import CELL_MM, GAP_MM, PAGE_MM, SCALE, SMALLEST_MM, plug_faces, plug_pair
 
 ROW = tuple(Cavity(str(n), f"W{n}", signal, "RD") for n, signal in enumerate(("5V", "TX", "RX", "GND"), start=1))
 
@@ -52,11 +53,34 @@ def test_a_face_that_is_not_known_is_not_drawn():
     assert "window" not in svg
 
 
-def test_a_plug_of_one_millimetre_stands_at_four_to_one_at_least():
-    svg = plug_faces(PlugRow("pilot", "J1", (), ROW), end())
-    xs = [float(x) for x in re.findall(r'<rect class="cavity" x="([\d.]+)"', svg)][:4]
-    assert {round(b - a, 2) for a, b in pairwise(xs)} == {CELL_MM}
-    assert CELL_MM / 1.0 >= 4
+def cells(svg):
+    """Widths of the cavities of the first face, and of its whole picture, in mm of paper."""
+    face = next(ElementTree.fromstring(svg).iter("svg"))
+    xs = sorted({float(each.get("x")) for each in face.iter("rect") if each.get("class") == "cavity"})
+    return {round(b - a, 2) for a, b in pairwise(xs)}, float(face.get("width").removesuffix("mm"))
+
+
+def row_of(ways):
+    return tuple(Cavity(str(n), f"W{n}", f"S{n}", "RD") for n in range(1, ways + 1))
+
+
+@pytest.mark.parametrize("ways", range(2, 16))
+def test_a_plug_of_one_millimetre_stands_at_four_to_one_at_least(ways):
+    svg = plug_faces(PlugRow("pilot", "J1", row_of(ways)[::-1], row_of(ways)), replace(end(), ways=ways))
+    assert svg.count("<figure>") == 3  # before, after, as printed
+    (cell,), width = cells(svg)
+    assert 4.5 <= cell <= CELL_MM and cell / 1.0 >= SCALE >= 4
+    assert f"drawn {cell:.2g} : 1" in svg
+    if cell > SMALLEST_MM:  # three of them stand side by side
+        assert 3 * width + 2 * GAP_MM <= PAGE_MM + 0.05
+    assert width <= PAGE_MM
+
+
+def test_the_tag_of_every_lead_stands_within_its_picture():
+    long = (Cavity("1", "spare 12", "5V", "light blue"), *ROW[1:])
+    (face, *_) = ElementTree.fromstring(plug_faces(PlugRow("pilot", "J1", (), long), end())).iter("svg")
+    height = float(face.get("viewBox").split()[3])
+    assert height >= 45 + 1.8 * len("spare 12 light blue")
 
 
 def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
@@ -71,7 +95,7 @@ def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
 
 def test_the_outer_latch_is_drawn_and_crossed_out_where_there_is_one():
     latched = CableEnd("pilot", "J1", "jst_gh", 4, True, "side", "away", "left", "left")
-    assert "outer latch: not this side" in plug_faces(PlugRow("pilot", "J1", (), ROW), latched)
+    assert "outer latch crossed out: it is not the release side" in plug_faces(PlugRow("pilot", "J1", (), ROW), latched)
     assert "outer latch" not in plug_faces(PlugRow("pilot", "J1", (), ROW), end())
 
 

@@ -12,6 +12,7 @@ from .continuity_limits import limit_of, reading_words
 from .continuity_open import must_be_open
 from .continuity_parts import before_the_battery, inline_parts, is_pack, pack_volts
 from .lead_ends import EndKind, MadeLead, WireFrom
+from .lengths import tenths_up
 from .measurement import BARE, Bench, Measurement, Test
 
 _METER = "The meter itself"
@@ -66,7 +67,9 @@ def _lead(bench: Bench, group: str, made: MadeLead) -> Measurement:
     if made.wire_from is WireFrom.MADE:
         notes.append("a ready-made cable: measure its shells or shields too")
     if limit.ohm is not None and made.lead.gauge_awg is not None:
-        notes.insert(0, f"{gauge_text(made.lead.gauge_awg)} AWG, {made.lead.length_mm:g} mm")  # what the limit rests on
+        notes.insert(
+            0, f"{gauge_text(made.lead.gauge_awg)} AWG, {tenths_up(made.lead.length_mm):g} mm"
+        )  # what the limit rests on
     start, end = (bench.probe(made.lead.mark, key) for key in made.lead.ends)
     return Measurement(
         group, Test.LEAD, (made.lead.mark,), start, end, reading_words(limit.ohm),
