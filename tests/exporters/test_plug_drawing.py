@@ -9,7 +9,13 @@ from xml.etree import ElementTree
 
 import pytest
 
+from craft_kit import pads, plug
+from footprint_kit import numbered_pads, row_with_opening_below
+from small_craft import small_craft
+from tabside.facts.footprints import match_footprint
 from tabside.plan.cable_plan import CableEnd, Cavity, PlugRow
+from tabside.plan.lead_ends import how_leads_are_made
+from tabside.plan.plug_views import Views
 from tabside_exporters.plug_drawing import CELL_MM, GAP_MM, PAGE_MM, SCALE, SMALLEST_MM, plug_faces, plug_pair
 
 ROW = tuple(Cavity(str(n), f"W{n}", signal, "RD") for n, signal in enumerate(("5V", "TX", "RX", "GND"), start=1))
@@ -109,3 +115,28 @@ def test_old_and_new_order_stand_side_by_side():
     svg = plug_pair("pilot/J1", ROW, ROW[::-1])
     assert numbers(svg) == [list("1234"), list("4321")]
     assert "pilot/J1, old" in svg and "pilot/J1, new" in svg
+
+
+@pytest.mark.kicad("footprints")
+@pytest.mark.parametrize(("tabs", "turned"), [("away", False), ("board", True)])
+def test_the_drawn_row_is_that_of_the_pads_of_kicads_footprint(kicad_footprints, tabs, turned):
+    """Every side-entry footprint of one row: as its pads lie when the opening is turned towards the reader.
+
+    Source: pads and outlines of KiCad's footprint library; of face `tabs`: the plug turned over in the hand (common
+    practice, no source).
+    """
+    drawn = 0
+    for path in sorted(kicad_footprints.glob("Connector_*.pretty/*.kicad_mod")):
+        match = match_footprint(path.stem)
+        if match is None or match.rows != 1 or match.entry != "side" or match.contact_1 is None or match.ways < 2:
+            continue
+        ways = match.ways
+        order = [str(n) for n in row_with_opening_below(path, numbered_pads(path))]
+        board = plug("J1", [f"S{n}" for n in range(ways)], board="a", footprint=path.stem, tabs=tabs)
+        made = small_craft(board, pads("P1", [f"S{n}" for n in range(ways)], board="b"))
+        seen = Views(made).end("J1", how_leads_are_made(made))
+        row = PlugRow("a", "J1", (), tuple(Cavity(str(n), f"W{n}", "", None) for n in range(1, ways + 1)))
+        rows = numbers(plug_faces(row, seen))
+        assert rows == [order[::-1] if turned else order, order], path.stem
+        drawn += 1
+    assert drawn > 150

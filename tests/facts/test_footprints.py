@@ -8,12 +8,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-import sexpdata
 
+from footprint_kit import Point, contact_1_side, numbered_pads
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint, read_pad_footprint
 from tabside.facts.tables import table_rows
-
-Point = tuple[float, float]
 
 
 @pytest.mark.parametrize(
@@ -127,14 +125,14 @@ def test_each_matched_footprint_has_the_pads_that_its_match_says(kicad_footprint
         if match.ways is None:
             continue
         checked += 1
-        pads = _numbered_pads(path)
+        pads = numbered_pads(path)
         if len(pads) != match.ways:
             wrong.append(f"{path.stem}: {len(pads)} pads, said {match.ways}")
         pitch = _pitch(pads, match.rows)
         expected = ODD_PITCH.get(path.stem, match.pitch_mm)
         if pitch is not None and abs(pitch - expected) > 0.005:
             wrong.append(f"{path.stem}: pads {pitch:.3f} mm apart, said {expected}")
-        side = _contact_1_side(path, pads)
+        side = contact_1_side(path, pads)
         if match.entry == "side" and match.ways > 1 and match.contact_1 != side and not _excused(path.stem, match):
             wrong.append(f"{path.stem}: contact 1 {side}, said {match.contact_1}")
     assert not wrong, "\n".join(wrong)
@@ -172,30 +170,6 @@ def _is_9(libraries: Path) -> bool:
     return '(generator_version "9.' in text or "(version 2024" in text
 
 
-def _lists(text: str, head: str) -> Iterator[list]:
-    """All lists of a footprint file that begin with this word, parsed."""
-    for found in re.finditer(rf"\({head}\s", text):
-        depth = 0
-        for letter in re.finditer(r'"(?:[^"\\]|\\.)*"|[()]', text[found.start() :]):
-            depth += {"(": 1, ")": -1}.get(letter.group(), 0)
-            if depth == 0:
-                yield sexpdata.loads(text[found.start() : found.start() + letter.end()])
-                break
-
-
-def _child(node: list, name: str) -> list:
-    return next(item for item in node if isinstance(item, list) and str(item[0]) == name)
-
-
-def _numbered_pads(path: Path) -> dict[int, Point]:
-    pads = {}
-    for node in _lists(path.read_text("utf-8"), "pad"):
-        if str(node[1]).isdigit():
-            at = _child(node, "at")
-            pads.setdefault(int(str(node[1])), (float(at[1]), float(at[2])))
-    return pads
-
-
 def _pitch(pads: dict[int, Point], rows: int) -> float | None:
     """From one place along the row to the next; pads of a staggered row lie on two lines.  None for a row of one."""
     if len(pads) == rows:
@@ -204,26 +178,3 @@ def _pitch(pads: dict[int, Point], rows: int) -> float | None:
     axis = 0 if abs(first[0] - last[0]) >= abs(first[1] - last[1]) else 1
     along = sorted({round(place[axis], 3) for place in pads.values()})
     return min((after - before for before, after in pairwise(along)), default=None)
-
-
-def _contact_1_side(path: Path, pads: dict[int, Point]) -> str | None:
-    """Where pad 1 lies when the opening is turned towards the reader.
-
-    The body of a side-entry receptacle reaches out from its row of pads towards the opening.
-    """
-    body = [
-        (float(point[1]), float(point[2]))
-        for node in _lists(path.read_text("utf-8"), "fp_(?:line|rect)")
-        if str(_child(node, "layer")[1]) == "F.Fab"
-        for point in (_child(node, "start"), _child(node, "end"))
-    ]
-    if not body or len(pads) < 2:
-        return None
-    centre = [(min(axis) + max(axis)) / 2 for axis in zip(*body, strict=True)]
-    row = [(min(axis) + max(axis)) / 2 for axis in zip(*pads.values(), strict=True)]
-    first, last = pads[1], pads[max(pads)]
-    along_x = abs(first[0] - last[0]) > abs(first[1] - last[1])
-    # y points down on KiCad's screen: an opening that points down has its right hand at larger x.
-    outwards = centre[1] - row[1] if along_x else row[0] - centre[0]
-    to_last = last[0] - first[0] if along_x else last[1] - first[1]
-    return "left" if outwards * to_last > 0 else "right"

@@ -145,3 +145,19 @@ def test_the_balance_plug_of_a_pack_stays_on_though_it_names_no_battery():
     for lead in found:
         assert lead.wire_from is WireFrom.NEW and lead.notes == ()
         assert lead.ends[0].words == "mate of the captive plug jst_xh, 3 ways"
+
+
+def test_the_plug_of_a_part_that_gives_power_is_re_pinned_before_it_is_plugged_in_and_a_pack_s_never():
+    """A step-down converter is no pack: without its battery nothing in its plug is live."""
+
+    def notes(signals, gives):
+        there = ", ".join(reversed(signals.split(", ")))
+        crossed = (
+            captive("J1", "A B", board="part", family="JST GH", signals=signals, gives=gives),
+            plug("J2", "B A", board="pilot", family="JST GH", signals=there),
+        )
+        return {note for made in how_leads_are_made(small_craft(*crossed)) for note in made.notes}
+
+    assert all("re-pin the captive plug" in note for note in notes("5V, GND", "5V 3A"))
+    assert all("change J2, not the plug" in note for note in notes("VBAT, GND", "VBAT 10A"))
+    assert len(notes("5V, GND", "5V 3A")) == len(notes("VBAT, GND", "VBAT 10A")) == 2

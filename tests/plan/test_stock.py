@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 
-from craft_kit import pads, plug
+from craft_kit import captive, pads, plug
 from small_craft import small_craft
 from tabside.check import check_craft
 from tabside.errors import TabsideError
@@ -33,7 +33,7 @@ from tabside.model.stock import (
 from tabside.plan import assignment, methods
 from tabside.plan.assignment import Activity, Job, Offer, assign
 from tabside.plan.build import build_plan
-from tabside.plan.cable_plan import Method
+from tabside.plan.cable_plan import Action, Method
 
 FREE = Costs(
     minute=0.0, move_risk=0.0, slack_price=0.0, buy_ready=False, spoil=1.0, spoil_1_0=1.0, spoil_1_25=1.0,
@@ -326,3 +326,16 @@ def test_no_plan_in_time_is_one_clear_line(monkeypatch):
     monkeypatch.setattr(methods, "assign", lambda *_: None)
     with pytest.raises(TabsideError, match="no plan was found in time"):
         made(links(1))
+
+
+def test_contacts_for_a_mating_plug_count_as_crimps_by_hand():
+    """The charger's plug stays; a plug that mates with it is made: two contacts, and two in the GH plug."""
+    symbols = (
+        captive("J1", "A B", board="pack", family="JST XH", signals="VBAT, GND", gives="VBAT 10A"),
+        plug("J2", "A B", board="driver", family="JST GH", signals="VBAT, GND"),
+    )
+    plan = made(symbols)
+    (one,) = plan.cables
+    crimped = [step.end for step in one.steps if step.action is Action.CRIMP]
+    assert plan.crimps == len(crimped) == plan.by_hand.crimps
+    assert "pack/J1" in crimped and "driver/J2" in crimped

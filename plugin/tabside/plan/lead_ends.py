@@ -92,8 +92,8 @@ def how_leads_are_made(craft: Craft) -> tuple[MadeLead, ...]:
     for lead in craft.leads:
         for here, there in (lead.link, lead.link[::-1]):
             neighbours.setdefault(here, set()).add(there)
-    kept = kept_plugs(craft)
-    return tuple(_made(craft, lead, neighbours, kept) for lead in craft.leads)
+    kept, live = kept_plugs(craft), packs(craft)
+    return tuple(_made(craft, lead, neighbours, kept, live) for lead in craft.leads)
 
 
 def plug_kind(family: str | None) -> EndKind:
@@ -108,13 +108,15 @@ def plug_kind(family: str | None) -> EndKind:
     return _BY_RETENTION.get(known.retention, EndKind.CONTACT)
 
 
-def _made(craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]], kept: Collection[str]) -> MadeLead:
+def _made(
+    craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]], kept: Collection[str], live: Collection[str]
+) -> MadeLead:
     here, there = (craft.terminations[key[0]] for key in lead.ends)
     alone = neighbours[here.reference] == {there.reference} and neighbours[there.reference] == {here.reference}
     ends = (_end(lead.a, here, there, alone, kept), _end(lead.b, there, here, alone, kept))
     kinds = {end.kind for end in ends}
     if kinds & {EndKind.OWN, EndKind.MATED}:
-        return MadeLead(lead, ends, WireFrom.CAPTIVE, _captive_notes(ends, kept, here, there))
+        return MadeLead(lead, ends, WireFrom.CAPTIVE, _captive_notes(ends, live, here, there))
     return MadeLead(lead, ends, WireFrom.MADE if EndKind.MADE in kinds else WireFrom.NEW)
 
 
@@ -163,13 +165,13 @@ def _carries_power(captive: Termination) -> bool:
     return any(contact.gives or (contact.role.battery and not contact.takes) for contact in captive.contacts)
 
 
-def _captive_notes(ends: tuple[LeadEnd, LeadEnd], kept: Collection[str], *terminations: Termination) -> tuple[str, ...]:
-    """What happens to the plug that a captive part brings along."""
+def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *terminations: Termination) -> tuple[str, ...]:
+    """What happens to the plug that a captive part brings along; `live`: boards whose own leads are live."""
     if EndKind.MATED in {end.kind for end in ends}:
         (own, own_contact), (there, contact) = (end.key for end in (ends if _is_own(ends[0]) else ends[::-1]))
         if own_contact == contact:
             return ()
-        if own in kept:
+        if next(each.board for each in terminations if each.reference == own) in live:
             # Never re-pin the live end of a battery lead.
             return (
                 f"contact {own_contact} of the plug of {own} meets {contact} of {there}: change {there}, not the plug",

@@ -11,7 +11,7 @@ from ..facts import families
 from ..model.craft import Craft
 from ..model.stock import Costs, Cutting
 from .allowances import allowance_mm
-from .cable_plan import ByHand, CablePlan, Method, Plan, StockCut
+from .cable_plan import Action, ByHand, CablePlan, Method, Plan, StockCut
 from .cuts import NEW_WIRE, CutPiece, in_cutting_order
 from .lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from .lengths import tenths_up
@@ -42,6 +42,9 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
         _with_shares(sheet(each, craft, views, _proof(each, proofs), words, colours), each, shares)
         for each in choices.each
     )
+    crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
+    chosen = sum(len(crimped) for each in choices.each for crimped in _crimped(each))  # the others leave no choice
+    by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
@@ -49,8 +52,8 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
         stock_cuts=cut_from,
         minutes=sum(cable.minutes for cable in cables),
         cost=_money(choices),
-        crimps=sum(len(crimped) for each in choices.each for crimped in _crimped(each)),
-        by_hand=_by_hand(leads, craft.settings.costs, craft.settings.cutting),
+        crimps=crimps,
+        by_hand=replace(by_hand, crimps=by_hand.crimps + crimps - chosen),
         mass=harness_mass(leads, _od_mm(craft, choices)),
         optimal=choices.assignment.optimal,
         bound_words=_bound_words(choices),
