@@ -100,8 +100,8 @@ def _first(cable: CablePlan) -> tuple[str, ...]:
 def _totals(plan: Plan) -> Iterator[str]:
     hand = plan.by_hand
     yield (
-        f"All cables: {plan.minutes:g} minutes, {plan.cost:.2f} for parts, {plan.crimps} crimps by hand. Had all been "
-        f"crimped by hand: {hand.minutes:g} minutes, {hand.crimps} crimps, {hand.contacts} contacts to buy, "
+        f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {plan.crimps} crimps by hand. Had all been "
+        f"crimped by hand: {hand.minutes:g} min, {hand.crimps} crimps, {hand.contacts} contacts to buy, "
         f"{hand.cost:.2f} for contacts and wire."
     )
     yield f"Choice: {plan.bound_words}."
@@ -135,7 +135,7 @@ def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
         yield f"**Stop.** {escaped(cable.stopped)}"
         return
     source = f"From {escaped(cable.from_what)}. " if cable.from_what else ""
-    yield f"{source}Why: {escaped(cable.why)}. {cable.minutes:g} minutes, {cable.cost:.2f} for parts."
+    yield f"{source}Why: {escaped(cable.why)}. {cable.minutes:g} min, {cable.cost:.2f} for parts."
     hands = bool(cable.steps or cable.start_proof)
     looks = [f"- {_BOX} Needs one look: {escaped(text)}" for text in cable.needs_one_look]
     looks += [f"- Warning: {escaped(text)}" for text in cable.warnings]

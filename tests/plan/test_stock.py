@@ -339,3 +339,32 @@ def test_contacts_for_a_mating_plug_count_as_crimps_by_hand():
     crimped = [step.end for step in one.steps if step.action is Action.CRIMP]
     assert plan.crimps == len(crimped) == plan.by_hand.crimps
     assert "pack/J1" in crimped and "driver/J2" in crimped
+
+
+# Ranges typed from the makers' documents as the tables cite them: JST GH, XH, VH, Hirose DF13, Molex 50079 and 50058
+# (public repositories that quote the makers), JST SH (data sheet, read).  Wires: style UL1007, 26 AWG, about 1.3 mm
+# over PVC (from memory); Belden 1852, 28 AWG, 0.89 mm (public repository).
+@pytest.mark.parametrize(
+    ("family", "gauge_awg", "od_mm", "taken"),
+    [
+        pytest.param("JST GH", 26, 1.3, False, id="UL1007 26 AWG: conductor fits, insulation does not"),
+        pytest.param("JST GH", 28, 0.89, True, id="Belden 1852"),
+        pytest.param("JST GH", 24, None, False, id="GH ends at 26 AWG"),
+        pytest.param("JST GH", 30, None, True, id="GH begins at 30 AWG"),
+        pytest.param("JST SH", 28, 0.89, False, id="Belden 1852 is too thick for SH"),
+        pytest.param("JST XH", 22, 1.6, True, id="XH with its contact for 22 AWG"),
+        pytest.param("JST XH", 30, 1.6, False, id="its contact for 30 AWG holds 1.3 mm at most"),
+        pytest.param("JST VH", 18, 3.0, True, id="VH at its thickest"),
+        pytest.param("JST VH", 18, 3.1, False, id="and beyond"),
+        pytest.param("Hirose DF13", 24, None, False, id="DF13 ends at 26 AWG"),
+        pytest.param("Molex PicoBlade", 32, None, True, id="PicoBlade with its contact for 32 AWG"),
+        pytest.param("Molex PicoBlade", 24, None, False, id="PicoBlade ends at 26 AWG"),
+    ],
+)
+def test_wire_against_the_ranges_of_the_makers(family, gauge_awg, od_mm, taken):
+    plan = made(
+        links(1, family=family), gauge_awg=gauge_awg, stock_wire=(StockWire(gauge_awg, None, 1000.0, 1, od_mm=od_mm),)
+    )
+    assert bool(plan.stock_cuts) is taken
+    if od_mm is None and not taken:
+        assert plan.cables[0].stopped  # no wire of this gauge goes into it at all

@@ -9,6 +9,8 @@ from ..model.craft import Craft
 from ..plan.build import Build
 from ..plan.cable_plan import CablePlan, Handling, PlugRow, Step
 from ..plan.cautions import CAUTIONS
+from ..plan.lengths import tenths_up
+from ..plan.purchase import PIECES
 from .report import WIDTH
 from .visible_text import visible
 
@@ -52,7 +54,7 @@ def _print_cable(cable: CablePlan) -> None:
         print(_filled(f"STOP: {cable.stopped}", "  "))
         return
     print(_filled(f"why: {cable.why}", "  ", "    "))
-    print(f"  {cable.minutes:g} minutes, {cable.cost:.2f} for parts")
+    print(f"  {cable.minutes:g} min, {cable.cost:.2f} for parts")
     for text in cable.needs_one_look:
         print(_filled(f"[ ] needs one look: {text}", "  ", "      "))
     for text in cable.warnings:
@@ -129,8 +131,8 @@ def _print_totals(build: Build) -> None:
     print("=" * WIDTH)
     print(
         _filled(
-            f"All cables: {plan.minutes:g} minutes, {plan.cost:.2f} for parts, {_many(plan.crimps, 'crimp')} by hand. "
-            f"All crimped by hand: {plan.by_hand.minutes:g} minutes, {_many(plan.by_hand.crimps, 'crimp')}, "
+            f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {_many(plan.crimps, 'crimp')} by hand. "
+            f"All crimped by hand: {plan.by_hand.minutes:g} min, {_many(plan.by_hand.crimps, 'crimp')}, "
             f"{plan.by_hand.contacts} contacts to buy, {plan.by_hand.cost:.2f} for contacts and wire."
         )
     )
@@ -143,7 +145,7 @@ def _print_totals(build: Build) -> None:
         )
     )
     for each in plan.stock_cuts:
-        pieces = " + ".join(f"{mark} {length:g}" for mark, length in each.pieces)
+        pieces = " + ".join(f"{mark} {tenths_up(length):g}" for mark, length in each.pieces)
         left = "" if each.offcut_mm is None else f", {each.offcut_mm:.0f} mm left"
         print(_filled(f"cut {each.item}: {pieces} mm{left}", "  ", "    "))
     bought = [each for each in plan.purchases if each.to_buy and not each.item.startswith(("board", "captive part"))]
@@ -156,7 +158,8 @@ def _print_totals(build: Build) -> None:
         colour = f" {line.colour}" if line.colour else ""
         number = f", {line.part_number}" if line.part_number and line.part_number != "not known" else ""
         note = f" ({line.note})" if line.note else ""
-        text = f"{line.to_buy} {line.unit} {line.item}{family}{ways}{gauge}{colour}{number}{note}"
+        unit = "piece" if line.unit == PIECES and line.to_buy == 1 else line.unit
+        text = f"{line.to_buy} {unit} {line.item}{family}{ways}{gauge}{colour}{number}{note}"
         print(_filled(text, "  ", "    "))
     for text in plan.assumptions:
         print(_filled(text))
