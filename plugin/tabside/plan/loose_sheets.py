@@ -108,3 +108,22 @@ def _live(made: MadeLead, craft: Craft) -> str:
         return ""
     live = any(end.kind is EndKind.OWN and craft.terminations[end.key[0]].board in packs(craft) for end in made.ends)
     return "; LIVE: one lead of the pack at a time, the other one insulated" if live else ""
+
+
+def source_words(key: tuple[object, ...], cut_from: tuple[object, ...] | None, craft: Craft) -> str:
+    """What a lead is made of, in words."""
+    if key[0] == "whole":
+        piece = craft.settings.stock_leads[int(str(key[1]))]
+        return f"pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
+    if key[0] == "buy whole":
+        return f"pre-crimped {' - '.join(getattr(key[1], 'plugs', ()))}, bought"
+    if cut_from is None:
+        return "new wire"
+    if cut_from[0] == "cut":
+        piece = craft.settings.stock_leads[int(str(cut_from[1]))]
+        return f"a tail of pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
+    if cut_from[0] == "buy cut":
+        return f"a tail of pre-crimped {key[1]} - {key[1]}, bought"
+    if cut_from[0] == "roll":
+        return "wire from stock"
+    return "wire, bought"

@@ -15,12 +15,12 @@ from .cable_plan import Action, ByHand, CablePlan, Method, Plan, StockCut
 from .cuts import NEW_WIRE, CutPiece, in_cutting_order
 from .lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from .lengths import tenths_up
-from .loose_sheets import crimped_ends, own_words
+from .loose_sheets import crimped_ends, own_words, source_words
 from .mass import harness_mass
 from .measurement import Measurement
 from .methods import Choice, Choices, LeadSource, choose
 from .plug_views import Views
-from .sheets import sheet, source_words
+from .sheets import sheet
 from .shopping import shopping, stock_cuts
 from .slack import slack_findings
 from .stock_use import FromStock

@@ -1,16 +1,119 @@
-"""Steps that turn a ready-made cable, or the plug that a part brings along, into the drawn one."""
+"""Sheets that begin with a ready-made cable, or with the plug that a part brings along."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from ..model.craft import Craft
-from .cable_plan import CableEnd, Cavity, Method, PlugRow
+from .cable_plan import CableEnd, CablePlan, Cavity, Method, PlugRow
+from .handling import handling_of
 from .methods import Choice
 from .ready_cables import ReadyWay
 from .repin import Hand, Pair, Repin, plan_repin
 from .shapes import Shape, plug_pairs
 from .step_list import SPARE, StepList
+from .work import Work
+
+
+def from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
+    """The sheet of a cable that begins as a ready-made one."""
+    ready_steps(choice, way, craft, steps)
+    first = StepList({end.termination: end for end in made.ends}, {})
+    ready_steps(Choice(choice.shape, way, Work()), _untouched(way), craft, first)
+    before = {end.termination: first.row(end.termination) for end in made.ends}
+    kind = _kind(way)
+    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
+    looks = list(made.needs_one_look)
+    if stock is None:
+        looks.append(
+            "the bought cable: that it is straight, of these plugs, and crimped (not moulded, not "
+            "insulation-displacing), or its contacts cannot be moved"
+            if way.repin.moves
+            else "the bought cable: that it is straight and of these plugs"
+        )
+    else:
+        if stock.length_mm is None:
+            looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
+        if way.repin.moves and way.repinnable is None:
+            looks.append(
+                f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
+                "come out (`repinnable` in the craft file settles it)"
+            )
+    if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
+        looks.append("the gauge of the ready-made cable against the gauge drawn")
+    touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
+    return replace(
+        made,
+        method=way.method,
+        start_from="straight" if stock is None else f"stock:{stock.name}",
+        from_what=_from_what(made, way, craft),
+        steps=tuple(steps.steps),
+        needs_one_look=tuple(looks),
+        why=_why_ready(way),
+        rows=plug_rows(made.ends, before, steps, craft, {}),
+        start_proof=_start_proof(made, way, kind),
+        handling=tuple(handling_of(family, crimped=False) for family in touched if family),
+        moves=way.repin.moved,
+    )
+
+
+def _untouched(way: ReadyWay) -> ReadyWay:
+    """The same way before any contact has moved."""
+    return replace(way, method=Method.PLUG_IN, repin=replace(way.repin, moves=()))
+
+
+def _kind(way: ReadyWay) -> str:
+    size = max(n for pair in way.there for n in pair)
+    there = set(way.there)
+    if there == {(n, n) for n in range(1, size + 1)}:
+        return "straight"
+    return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "as listed"
+
+
+def _from_what(made: CablePlan, way: ReadyWay, craft: Craft) -> str:
+    first = made.ends[0]
+    if way.stock is None:
+        return f"a bought straight cable, {first.family} {first.ways} ways on both ends"
+    cable = craft.settings.stock_cables[way.stock]
+    length = f", {cable.length_mm:g} mm" if cable.length_mm is not None else ""
+    turned = f", its second end at {first.name}" if way.turned else ""
+    housing = ""
+    if way.housing is not None:
+        housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
+    where = "from stock" if cable.count else "to buy"
+    return f'"{cable.name}" {where} ({_kind(way)}{length}){turned}{housing}'
+
+
+def _why_ready(way: ReadyWay) -> str:
+    unused = len(way.repin.unused)
+    left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
+    if way.kept:
+        return f"the craft file keeps this cable for this place; {way.repin.moved} contacts not yet in place{left}"
+    if way.method is Method.PLUG_IN:
+        return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
+    if way.method is Method.RE_HOUSE:
+        return (
+            f"{way.repin.moved} contacts would move{left}; an empty housing is in stock, so all of them go over into "
+            "it, and the old one may break"
+        )
+    return (
+        f"{way.repin.moved} contact{'s' if way.repin.moved != 1 else ''} not yet in place{left}: the fewest moves, "
+        "cheaper than every other way for the whole craft"
+    )
+
+
+def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
+    a, b = (end.name for end in made.ends)
+    pairs = ", ".join(f"{n}-{m}" for n, m in way.there)
+    lying = {
+        "straight": " Laid flat with leads uncrossed, a straight cable has its release sides on opposite sides.",
+        "reversed": " Laid flat with leads uncrossed, a reversed cable has its release sides on the same side.",
+    }.get(kind, "")
+    return (
+        f"Before any step, meter on the loose cable, plug {a} to plug {b}: it sounds for {pairs} and for no other "
+        f"pair, counted from the marks.{lying} If anything differs, this sheet is void: plan again with what is there."
+    )
 
 
 def names_of(way: ReadyWay, shape: Shape, craft: Craft) -> dict[int, str]:

@@ -10,16 +10,14 @@ from ..model.natural import natural
 from .cable_plan import CableEnd, CablePlan, Handling, Method
 from .handling import handling_of
 from .lead_ends import EndKind, WireFrom
-from .loose_sheets import cable_method, crimped_ends, lead_method, loose_steps
+from .loose_sheets import cable_method, crimped_ends, lead_method, loose_steps, source_words
 from .measurement import Measurement
 from .methods import Choice
 from .own_plugs import own_plug, why_not_moved
 from .plug_views import Views
-from .ready_cables import ReadyWay
-from .ready_sheets import captive_repin, carry_out, plug_rows, ready_steps
+from .ready_sheets import captive_repin, carry_out, from_ready, plug_rows
 from .shapes import Shape
 from .step_list import StepList
-from .work import Work
 
 _PEN = (
     "Plug it in, hold a pen to the side of contact 1, and mark both housings there; never trust a picture instead.",
@@ -61,7 +59,7 @@ def sheet(
     )
     steps = StepList(by_name, colours)
     if choice.ready is not None:
-        return _faces(_from_ready(made, choice, choice.ready, craft, steps), views)
+        return _faces(from_ready(made, choice, choice.ready, craft, steps), views)
     stopped = _stopped(choice, craft)
     if stopped:
         return replace(made, method=_method(choice), stopped=stopped, why=stopped, preparation=())
@@ -93,105 +91,6 @@ def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     if any(each.lead.length_mm is None for each in shape.leads):
         said.append("lengths: not known for every lead; lay a string along the path before anything is cut or bought")
     return tuple(said)
-
-
-def _from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
-    ready_steps(choice, way, craft, steps)
-    first = StepList({end.termination: end for end in made.ends}, {})
-    ready_steps(Choice(choice.shape, way, Work()), replace_moves(way), craft, first)
-    before = {end.termination: first.row(end.termination) for end in made.ends}
-    kind = _kind(way)
-    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
-    looks = list(made.needs_one_look)
-    if stock is None:
-        looks.append(
-            "the bought cable: that it is straight, of these plugs, and crimped (not moulded, not "
-            "insulation-displacing), or its contacts cannot be moved"
-            if way.repin.moves
-            else "the bought cable: that it is straight and of these plugs"
-        )
-    else:
-        if stock.length_mm is None:
-            looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
-        if way.repin.moves and way.repinnable is None:
-            looks.append(
-                f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
-                "come out (`repinnable` in the craft file settles it)"
-            )
-    if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
-        looks.append("the gauge of the ready-made cable against the gauge drawn")
-    touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
-    return replace(
-        made,
-        method=way.method,
-        start_from="straight" if stock is None else f"stock:{stock.name}",
-        from_what=_from_what(made, way, craft),
-        steps=tuple(steps.steps),
-        needs_one_look=tuple(looks),
-        why=_why_ready(way),
-        rows=plug_rows(made.ends, before, steps, craft, {}),
-        start_proof=_start_proof(made, way, kind),
-        handling=tuple(handling_of(family, crimped=False) for family in touched if family),
-        moves=way.repin.moved,
-    )
-
-
-def replace_moves(way: ReadyWay) -> ReadyWay:
-    """The same way before any contact has moved."""
-    return replace(way, method=Method.PLUG_IN, repin=replace(way.repin, moves=()))
-
-
-def _kind(way: ReadyWay) -> str:
-    size = max(n for pair in way.there for n in pair)
-    there = set(way.there)
-    if there == {(n, n) for n in range(1, size + 1)}:
-        return "straight"
-    return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "as listed"
-
-
-def _from_what(made: CablePlan, way: ReadyWay, craft: Craft) -> str:
-    first = made.ends[0]
-    if way.stock is None:
-        return f"a bought straight cable, {first.family} {first.ways} ways on both ends"
-    cable = craft.settings.stock_cables[way.stock]
-    length = f", {cable.length_mm:g} mm" if cable.length_mm is not None else ""
-    turned = f", its second end at {first.name}" if way.turned else ""
-    housing = ""
-    if way.housing is not None:
-        housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
-    where = "from stock" if cable.count else "to buy"
-    return f'"{cable.name}" {where} ({_kind(way)}{length}){turned}{housing}'
-
-
-def _why_ready(way: ReadyWay) -> str:
-    unused = len(way.repin.unused)
-    left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
-    if way.kept:
-        return f"the craft file keeps this cable for this place; {way.repin.moved} contacts not yet in place{left}"
-    if way.method is Method.PLUG_IN:
-        return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
-    if way.method is Method.RE_HOUSE:
-        return (
-            f"{way.repin.moved} contacts would move{left}; an empty housing is in stock, so all of them go over into "
-            "it, and the old one may break"
-        )
-    return (
-        f"{way.repin.moved} contact{'s' if way.repin.moved != 1 else ''} not yet in place{left}: the fewest moves, "
-        "cheaper than every other way for the whole craft"
-    )
-
-
-def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
-    a, b = (end.name for end in made.ends)
-    pairs = ", ".join(f"{n}-{m}" for n, m in way.there)
-    lying = {
-        "straight": " Laid flat with leads uncrossed, a straight cable has its release sides on opposite sides.",
-        "reversed": " Laid flat with leads uncrossed, a reversed cable has its release sides on the same side.",
-    }.get(kind, "")
-    return (
-        f"Before any step, meter on the loose cable, plug {a} to plug {b}: it sounds for {pairs} and for no other "
-        f"pair, counted from the marks.{lying} If anything differs, this sheet is void: plan again with what is there."
-    )
 
 
 def _stopped(choice: Choice, craft: Craft) -> str:
@@ -310,22 +209,3 @@ def _loose_from(choice: Choice, method: Method, craft: Craft) -> str:
         text = "the part's own leads" if source is None else source_words(source.key, source.cut_from, craft)
         texts[text] = texts.get(text, 0) + 1
     return ", ".join(f"{count} x {text}" if count > 1 else text for text, count in texts.items())
-
-
-def source_words(key: tuple[object, ...], cut_from: tuple[object, ...] | None, craft: Craft) -> str:
-    """What a lead is made of, in words."""
-    if key[0] == "whole":
-        piece = craft.settings.stock_leads[int(str(key[1]))]
-        return f"pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
-    if key[0] == "buy whole":
-        return f"pre-crimped {' - '.join(getattr(key[1], 'plugs', ()))}, bought"
-    if cut_from is None:
-        return "new wire"
-    if cut_from[0] == "cut":
-        piece = craft.settings.stock_leads[int(str(cut_from[1]))]
-        return f"a tail of pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
-    if cut_from[0] == "buy cut":
-        return f"a tail of pre-crimped {key[1]} - {key[1]}, bought"
-    if cut_from[0] == "roll":
-        return "wire from stock"
-    return "wire, bought"

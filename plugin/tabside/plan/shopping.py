@@ -11,12 +11,11 @@ from ..facts import families
 from ..model.craft import Craft
 from .cable_plan import StockCut
 from .lead_ends import EndKind, MadeLead, WireFrom
-from .loose_sheets import crimped_ends
+from .loose_sheets import crimped_ends, source_words
 from .methods import Choice, Choices
 from .part_purchases import boards, inline_and_splices, other_parts
 from .plug_purchases import contact_choice, housing_number
 from .purchase import MILLIMETRES, Purchase, place_of
-from .sheets import source_words
 from .stock_supply import bought_in_kits, what_is_there
 from .stock_use import StockUse
 from .wire_purchases import ready_made, wire_note
