@@ -264,6 +264,10 @@ def _bound_words(choices: Choices) -> str:
     )
 
 
+def _shown(value: object) -> str:
+    return ("yes" if value else "no") if isinstance(value, bool) else f"{value:g}"
+
+
 def _assumptions(craft: Craft, choices: Choices, cables: Iterable[CablePlan]) -> tuple[str, ...]:
     said = []
     if any(each.ready is not None and each.ready.stock is None for each in choices.each):
@@ -275,6 +279,8 @@ def _assumptions(craft: Craft, choices: Choices, cables: Iterable[CablePlan]) ->
         "Minutes, prices and risk of the craft file's [costs] are common practice, no source"
         + (f", but for those it states: {', '.join(changed)}." if changed else "; state your own there.")
     )
+    weights = ", ".join(f"{each.name} {_shown(getattr(craft.settings.costs, each.name))}" for each in fields(Costs))
+    said.append(f"Chosen by: {weights}.")
     cutting = craft.settings.cutting
     said.append(
         f"Cut lengths are the leads' lengths, of which only those from positions hold the loop of "
