@@ -89,6 +89,7 @@ def case(seed: int, folder: Path) -> Iterator[str]:
         yield from (f"{victim.name}, {' and '.join(done)}: {line}" for line in _told(command))
     if seed % EXPORT_EVERY == 0:
         yield from (f"{victim.name}, {' and '.join(done)}: {line}" for line in _exported(root, folder / "out"))
+    yield from (f"{victim.name}, {' and '.join(done)}: {line}" for line in _stamped(root))
 
 
 def sound_files(dice: random.Random, folder: Path) -> Path:
@@ -129,6 +130,20 @@ length_mm = 150
 gauge_awg = 28
 colour = "RD"
 count = 10
+price = 3
+pack = 4
+od_mm = 0.8
+[[stock.kits]]
+name = "box"
+count = 0
+price = 2.5
+housings = [{ end = "jst_sh 4", count = 5 }, { end = "jst_gh 4", count = 5 }]
+contacts = [{ family = "jst_gh", count = 20 }]
+wire = [{ gauge_awg = 28, length_mm = 2000 }]
+[cutting]
+strip_mm = 1.5
+[bench]
+slack_at = ["controller/J1"]
 [[accept]]
 rule = "no-return"
 at = ["controller/J1:1"]
@@ -154,6 +169,20 @@ def _told(command: list[str]) -> Iterator[str]:
             json.loads(out)
         except ValueError as error:
             yield f"{command[0]}: no JSON: {error}"
+
+
+def _stamped(root: Path) -> Iterator[str]:
+    """Stamping writes the marks and nothing else, or changes nothing."""
+    before = {path: path.read_bytes() for path in root.parent.rglob("*") if path.is_file()}
+    nets = _run(["nets", str(root), "--json"])[1]
+    yield from _told(["stamp", str(root), "--json"])
+    after = {path: path.read_bytes() for path in root.parent.rglob("*") if path.is_file()}
+    if before.keys() != after.keys():
+        yield f"stamp: other files: {sorted(path.name for path in before.keys() ^ after.keys())}"
+    elif _run(["stamp", str(root), "--json"])[0] == 2 and before != after:
+        yield "stamp: refused, but the files are others"
+    elif _run(["nets", str(root), "--json"])[1] != nets:
+        yield "stamp: the nets are others"
 
 
 def _exported(root: Path, to: Path) -> Iterator[str]:
