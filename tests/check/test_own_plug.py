@@ -56,3 +56,48 @@ def test_a_sensor_whose_contacts_can_be_moved_is_a_note():
     )
     assert (found.rule, found.severity.value) == ("straight-hazard", "note")
     assert "Re-pin" in found.fix
+
+
+def undrawn(captive_signals, there_signals, *, board="cam", family="JST GH", gives="VBAT 5A; 5V 0.5A", **more):
+    return findings_of(
+        own_plug,
+        captive("J1", "G V -", board=board, family=family, signals=captive_signals, **more),
+        plug("J2", "G V -", board="pilot", family=family, signals=there_signals, gives=gives),
+    )
+
+
+@pytest.mark.parametrize(
+    ("part", "there"),
+    [
+        pytest.param("GND, 5V, GND", "GND, 5V, VBAT", id="battery on ground"),
+        pytest.param("GND, 5V, TX", "GND, 5V, VBAT", id="battery on an output"),
+        pytest.param("GND, 5V, TX", "GND, 5V, TX", id="two outputs"),
+    ],
+)
+def test_contacts_that_are_not_drawn_are_joined_by_the_plug_all_the_same(part, there):
+    (found,) = undrawn(part, there, takes="5V 0.1A")
+    assert (found.rule, found.severity.value) == ("role-clash", "error")
+    assert "The drawing joins nothing there, the plug does" in found.message
+    assert "write nc" in found.fix
+
+
+@pytest.mark.parametrize(
+    ("part", "there"),
+    [
+        pytest.param("GND, 5V, nc", "GND, 5V, VBAT", id="taken out of the part's plug"),
+        pytest.param("GND, 5V, RX", "GND, 5V, TX", id="they agree"),
+        pytest.param("GND, 5V, FOO", "GND, 5V, BAR", id="nobody knows"),
+        pytest.param("GND, 5V, GND", "GND, 5V, GND", id="a second ground"),
+    ],
+)
+def test_contacts_that_are_not_drawn_and_may_meet_are_quiet(part, there):
+    assert not undrawn(part, there, takes="5V 0.1A")
+
+
+def test_a_pack_whose_third_contact_would_meet_ground_is_not_plugged_in():
+    (found,) = findings_of(
+        own_plug,
+        captive("J1", "G V -", board="pack", family="JST XH", signals="GND, VBAT, BAT+", gives="VBAT 10A"),
+        plug("J2", "G V -", board="driver", family="JST XH", signals="GND, VBAT, GND", takes="7-17V 5A"),
+    )
+    assert found.severity.value == "error" and "Do not plug it in" in found.fix

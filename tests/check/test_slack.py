@@ -75,6 +75,6 @@ def test_the_whole_check_says_it_as_an_error():
     craft = small_craft(*SYMBOLS, settings=settings)
     told = [f for f in check_craft(craft).findings if f.rule == "slack"]
     assert [f.severity for f in told] == [Severity.ERROR]
-    assert '"spare"' in told[0].message and "40 mm too short" in told[0].message
+    assert '"spare"' in told[0].message and "40.0 mm too short" in told[0].message
     longer = replace(craft, settings=replace(settings, stock_cables=(kept(100.0),)))
     assert not [f for f in check_craft(longer).findings if f.rule == "slack"]

@@ -20,19 +20,26 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
 
     Passes: drawn contact for contact; motor phases in any order; a plug that does not fit there.
     Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in.
-    Fails: the same with a plug that is live or whose contacts cannot be moved: a pack drawn crosswise.
+    Fails: the same with a plug that is live or whose contacts cannot be moved: a pack drawn crosswise; contacts that
+    are not drawn, but that the plug joins all the same.
     Source: logic; a live battery lead is never re-pinned (common practice, no source).
     """
     craft = judgement.craft
     for link in craft.links:
         ends = [craft.terminations[reference] for reference in link.ends]
         for captive, there in (ends, ends[::-1]):
-            if _goes_in(craft, captive, there) and not _is_told(judgement, captive, there):
-                crosswise = any(a[1] != b[1] for a, b in (lead.ends for lead in link.leads))
-                clashes = list(_clashes(judgement, captive, there)) if crosswise else []
-                if clashes:
-                    yield _finding(craft, captive, there, clashes)
-                    break
+            if not _goes_in(craft, captive, there):
+                continue
+            crosswise = any(a[1] != b[1] for a, b in (lead.ends for lead in link.leads))
+            found = list(_clashes(judgement, captive, there))
+            drawn = {key for lead in link.leads for key in lead.ends}
+            undrawn = [each for each in found if each[0].key not in drawn or each[1].key not in drawn]
+            if crosswise and found and not _is_told(judgement, captive, there):
+                yield _crosswise(craft, captive, there, found)
+                break
+            if not crosswise and undrawn:
+                yield _not_drawn(craft, captive, there, undrawn)
+                break
 
 
 def _goes_in(craft: Craft, captive: Termination, there: Termination) -> bool:
@@ -63,25 +70,70 @@ def _clashes(
                 yield contact, facing[contact.number], found
 
 
-def _finding(
+def _crosswise(
     craft: Craft, captive: Termination, there: Termination, clashes: list[tuple[Contact, Contact, Agreement]]
 ) -> Finding:
-    a, b, worst = max(clashes, key=lambda found: found[2].harm)
     stays = _stays_as_it_is(craft, captive)
-    what = (
-        f"{link_name(craft, (captive.reference, there.reference))}: the plug of {captive.board} goes in contact for"
-        f" contact and joins {name_of(craft, a)} to {name_of(craft, b)}: {worst.reason}."
-    )
-    return Finding(
+    what, b = _what(craft, captive, there, clashes)
+    return _finding(
+        craft, captive, there, clashes,
         rule="role-clash" if stays else "straight-hazard",
         severity=Severity.ERROR if stays else Severity.NOTE,
         message=f"{what} The drawing joins them in another order." if stays else what,
         fix=(
-            f"Do not plug it in. Look at the plug and at {name_of(craft, b)}, correct the numbers in the drawing, or "
-            "put another receptacle there; never re-pin a live plug."
+            f"Do not plug it in. Look at the plug and at {b}, correct the numbers in the drawing, or put another "
+            "receptacle there; never re-pin a live plug."
             if stays
             else "Re-pin the part's plug before it is plugged in, and check it with a meter."
         ),
+    )  # fmt: skip
+
+
+def _not_drawn(
+    craft: Craft, captive: Termination, there: Termination, clashes: list[tuple[Contact, Contact, Agreement]]
+) -> Finding:
+    what, _ = _what(craft, captive, there, clashes)
+    live = _is_live(craft, captive)
+    return _finding(
+        craft, captive, there, clashes,
+        rule="role-clash",
+        severity=Severity.ERROR,
+        message=f"{what} The drawing joins nothing there, the plug does.",
+        fix="Do not plug it in: put another receptacle there, or correct the names."
+        if live
+        else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
+        "Signals; or put another receptacle there.",
+    )  # fmt: skip
+
+
+def _what(
+    craft: Craft, captive: Termination, there: Termination, clashes: list[tuple[Contact, Contact, Agreement]]
+) -> tuple[str, str]:
+    """What the plug joins, and the name of the contact there."""
+    a, b, worst = max(clashes, key=lambda found: found[2].harm)
+    return (
+        f"{link_name(craft, (captive.reference, there.reference))}: the plug of {captive.board} goes in contact for"
+        f" contact and joins {name_of(craft, a)} to {name_of(craft, b)}: {worst.reason}."
+    ), name_of(craft, b)
+
+
+def _finding(
+    craft: Craft,
+    captive: Termination,
+    there: Termination,
+    clashes: list[tuple[Contact, Contact, Agreement]],
+    *,
+    rule: str,
+    severity: Severity,
+    message: str,
+    fix: str,
+) -> Finding:
+    a, b, worst = max(clashes, key=lambda found: found[2].harm)
+    return Finding(
+        rule=rule,
+        severity=severity,
+        message=message,
+        fix=fix,
         where=at_contacts(craft, (a, b)),
         link=(captive.reference, there.reference),
         harm=worst.harm,
@@ -90,13 +142,17 @@ def _finding(
 
 def _stays_as_it_is(craft: Craft, captive: Termination) -> bool:
     """Live, or of a family whose contacts do not come out."""
+    return _is_live(craft, captive) or captive.family is None or not families.family(captive.family).has_faces
+
+
+def _is_live(craft: Craft, captive: Termination) -> bool:
+    """A lead of a battery, or of the board that brings the battery's leads."""
     on_board = [
         each for each in craft.terminations.values() if each.board == captive.board and each.kind is Kind.CAPTIVE
     ]
-    live = any(
+    return any(
         any(rail.battery for rail in contact.gives) or (contact.role.battery and not contact.takes)
         for each in on_board
         if not each.takes
         for contact in each.contacts
     )
-    return live or captive.family is None or not families.family(captive.family).has_faces

@@ -12,6 +12,8 @@ from .places import at_termination
 from .role_words import link_name
 from .rules import check
 
+_TENTH = 0.05  # mm: nobody measures a cable closer
+
 
 @check("slack", severity=Severity.ERROR)
 def slack(judgement: Judgement) -> Iterator[Finding]:
@@ -45,10 +47,10 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
         if cable.length_mm is None or path_mm is None:
             continue
         over = cable.length_mm - path_mm
-        if over < 0:
+        if over < -_TENTH:
             yield _finding(
                 cable, craft, cable.reserved, Severity.ERROR,
-                f"is {cable.length_mm:g} mm long, {-over:.0f} mm too short for its path of {path_mm:.0f} mm",
+                f"is {cable.length_mm:g} mm long, {-over:.1f} mm too short for its path of {path_mm:g} mm",
                 "Keep a longer cable for this place, or move the boards.",
             )  # fmt: skip
         elif over > craft.settings.costs.slack_limit_mm:
@@ -63,7 +65,10 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
 def _fits(cable: StockCable, craft: Craft) -> bool:
     """Unknown plugs may fit."""
     assert cable.reserved is not None
-    met = tuple((craft.terminations[each].family, craft.terminations[each].ways) for each in cable.reserved)
+    ends = [craft.terminations[each] for each in cable.reserved]
+    if not all(each.takes_plug for each in ends):
+        return False
+    met = tuple((each.family, each.ways) for each in ends)
 
     def goes(plugs: tuple[tuple[str, int], ...]) -> bool:
         return all(
