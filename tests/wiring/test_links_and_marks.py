@@ -56,7 +56,7 @@ def test_marks_follow_the_natural_order_of_the_ends():
     assert cables(made) == {"C1": (("J1", "J9"), ("W1",)), "C2": (("J2", "J10"), ("W2", "W3"))}
 
 
-def test_stamped_marks_are_kept_and_the_others_get_free_numbers():
+def test_stamped_marks_are_kept_and_the_others_are_numbered_on():
     made = craft(
         plug("J1", "a b c", lead_marks="1:W7 2:W1", cable_mark="C4"),
         plug("J2", "a b c", lead_marks="1:W7, 2:W1", cable_mark="C4"),
@@ -66,11 +66,11 @@ def test_stamped_marks_are_kept_and_the_others_get_free_numbers():
     assert {":".join(lead.a): lead.mark for lead in made.leads} == {
         "J1:1": "W7",
         "J1:2": "W1",
-        "J1:3": "W2",
-        "J3:1": "W3",
+        "J1:3": "W8",
+        "J3:1": "W9",
     }
-    assert [lead.mark for lead in made.leads] == ["W1", "W2", "W3", "W7"]
-    assert [cable.mark for cable in made.cables] == ["C1", "C4"]
+    assert [lead.mark for lead in made.leads] == ["W1", "W7", "W8", "W9"]
+    assert [cable.mark for cable in made.cables] == ["C4", "C5"]
 
 
 def test_a_stamp_at_one_end_counts_when_the_other_end_has_none():
@@ -80,12 +80,54 @@ def test_a_stamp_at_one_end_counts_when_the_other_end_has_none():
 
 def test_stamps_that_disagree_are_given_to_no_lead():
     made = craft(plug("J1", "a", lead_marks="1:W9"), plug("J2", "a", lead_marks="1:W8"))
-    assert [lead.mark for lead in made.leads] == ["W1"]
+    assert [lead.mark for lead in made.leads] == ["W10"]
 
 
-def test_a_mark_that_stands_at_two_leads_stays_with_the_first():
+def test_a_mark_that_stands_at_two_leads_is_neither_s():
     made = craft(plug("J1", "a b", lead_marks="1:W5 2:W5"), plug("J2", "a b"))
-    assert {lead.a[1]: lead.mark for lead in made.leads} == {"1": "W5", "2": "W1"}
+    assert {lead.a[1]: lead.mark for lead in made.leads} == {"1": "W6", "2": "W7"}
+
+
+COPIED = {"lead_marks": "1:W1 2:W2", "cable_mark": "C1"}
+
+
+def test_copies_of_stamped_plugs_on_their_own_leave_the_marks_where_they_are():
+    made = craft(plug("J2", "a b", **COPIED), plug("J3", "a b", **COPIED), plug("J1", "- -", **COPIED))
+    assert [(lead.mark, lead.link) for lead in made.leads] == [("W1", ("J2", "J3")), ("W2", ("J2", "J3"))]
+    assert cables(made) == {"C1": (("J2", "J3"), ("W1", "W2"))}
+    assert [each.message.split(":")[0] for each in made.oddities if each.what == "field"] == [
+        "W1 is stamped at J1",
+        "W2 is stamped at J1",
+    ]
+
+
+def test_a_copied_cable_takes_no_mark_and_it_is_told():
+    """Nobody can tell which of the two is the one on the bench."""
+    made = craft(
+        plug("J2", "a b", **COPIED), plug("J3", "a b", **COPIED),
+        plug("J0", "c d", **COPIED), plug("J1", "c d", **COPIED),
+    )  # fmt: skip
+    assert not {"W1", "W2"} & {lead.mark for lead in made.leads}
+    assert "C1" not in cables(made)
+    assert any("C1 is stamped at plugs of 2 cables" in each.message for each in made.oddities)
+
+
+def test_a_plug_that_was_copied_and_joined_elsewhere_takes_the_mark_with_it_nowhere():
+    made = craft(
+        plug("J2", "a b", **COPIED), plug("J3", "a b", **COPIED), plug("J1", "c d", **COPIED), plug("J6", "c d")
+    )
+    assert cables(made) == {"C1": (("J2", "J3"), ("W1", "W2")), "C2": (("J1", "J6"), ("W3", "W4"))}
+
+
+def test_plugs_that_change_their_partners_lose_their_marks():
+    one, two = {"cable_mark": "C1", "lead_marks": "1:W1"}, {"cable_mark": "C2", "lead_marks": "1:W2"}
+    made = craft(plug("J2", "a", **one), plug("J4", "a", **two), plug("J3", "b", **one), plug("J5", "b", **two))
+    assert cables(made) == {"C3": (("J2", "J4"), ("W3",)), "C4": (("J3", "J5"), ("W4",))}
+
+
+def test_a_lead_that_goes_to_another_board_gets_another_mark():
+    made = craft(plug("J2", "a", lead_marks="1:W1"), plug("J3", "-", lead_marks="1:W1"), plug("J6", "a"))
+    assert [(lead.mark, lead.link) for lead in made.leads] == [("W2", ("J2", "J6"))]
 
 
 def test_the_mark_of_a_lead_that_is_gone_is_not_given_away():

@@ -18,7 +18,7 @@ from ..read.kicad_lock import locks_beside
 from ..read.nets_json import nets_json
 from ..read.schematic_file import decoded
 from .tree import same, tree_of, with_marks
-from .wanted import NotStamped, Values, Wanted, wanted_marks
+from .wanted import LEAD_MARKS, NotStamped, Values, Wanted, wanted_marks
 from .writers import text_in_place, write_with_skip
 
 KEPT = ".before-stamp"  # added to the name of a file while its new content is not proven
@@ -33,6 +33,8 @@ class Stamped(NamedTuple):
     files: tuple[str, ...]  # changed files, relative to the root's folder
     unconfirmed: tuple[str, ...]  # those of them that kicad-skip cannot write without other changes
     not_stamped: tuple[NotStamped, ...]
+    gone: tuple[str, ...]  # marks that belong to nothing any more: their flags come off
+    left: tuple[str, ...] = ()  # copies of the old files that could not be removed
 
     def as_json(self) -> dict[str, Any]:
         return {
@@ -43,12 +45,14 @@ class Stamped(NamedTuple):
             "changed": list(self.changed),
             "terminations": [{"termination": name, "fields": dict(said)} for name, said in self.values.items()],
             "not_stamped": [said._asdict() for said in self.not_stamped],
+            "gone": list(self.gone),
         }
 
 
 class _NewFile(NamedTuple):
     name: str  # relative to the root's folder
     path: Path
+    before: bytes
     content: bytes
     confirmed: bool  # kicad-skip writes the same
 
@@ -64,13 +68,15 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
     root = Path(root)
     drawing = read_drawing(root)
     craft = craft_of(drawing, craft_file_beside(root))
+    _must_be_clear(root, craft)
     wanted = wanted_marks(drawing, craft)
-    if wanted.edits:
-        _must_be_closed(root, wanted)
+    _must_be_closed(root, wanted)
     versions = {os.path.realpath(sheet.file.path): sheet.file.version for sheet in load_hierarchy(root).sheets}
     new = [_new_file(root, name, symbols, versions) for name, symbols in wanted.edits.items()]
-    if not dry_run:
-        with _kept_until_proven(new):
+    left: list[str] = []
+    if not dry_run and new:
+        _must_be_closed(root, wanted)  # kicad-skip took its time
+        with _kept_until_proven(new, left):
             _prove(root, craft, nets_json(drawing), wanted)
     edited = {symbol for symbols in wanted.edits.values() for symbol in symbols}
     changed = {symbol.reference for symbol in drawing.symbols if symbol.place.uuid in edited}
@@ -81,20 +87,28 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
         files=tuple(file.name for file in new),
         unconfirmed=tuple(file.name for file in new if not file.confirmed),
         not_stamped=wanted.not_stamped,
+        gone=wanted.gone,
+        left=tuple(left),
     )
 
 
+def _must_be_clear(root: Path, craft: Craft) -> None:
+    """Stamps of copied symbols belong to nobody knows which lead."""
+    for oddity in craft.oddities:
+        if oddity.what == "field" and " is stamped at " in oddity.message:
+            raise TabsideError(f"{oddity.message}; nothing was changed", file=root)
+
+
 def _must_be_closed(root: Path, wanted: Wanted) -> None:
-    locks = locks_beside(root, wanted.edits)
+    locks = locks_beside(root, wanted.edits) if wanted.edits else []
     if locks:
         raise TabsideError(
             "the drawing is open in KiCad, which would write over the marks; save and close it there and try again "
             "(if KiCad does not run, delete this lock); nothing was changed",
             file=locks[0],
         )
-    for name in wanted.edits:
-        kept = _kept(root.parent / name)
-        if kept.exists():
+    for kept in sorted(root.parent.rglob(f"*{KEPT}")):
+        if kept.is_file():
             raise TabsideError(
                 "was left by a stamping that broke off; compare it with the drawing, keep the right one under the "
                 "drawing's name, delete the other, and try again",
@@ -124,9 +138,9 @@ def _new_file(root: Path, name: str, symbols: Mapping[str, Values], versions: Ma
         written = text_in_place(text, symbols, version)
         start = b"\xef\xbb\xbf" if data.startswith(b"\xef\xbb\xbf") else b""
         if written is not None and _says(content := start + written.encode("utf-8"), expected):
-            return _NewFile(name, path, content, confirmed)
+            return _NewFile(name, path, data, content, confirmed)
         if skips is not None and confirmed:
-            return _NewFile(name, path, skips, confirmed)
+            return _NewFile(name, path, data, skips, confirmed)
     raise TabsideError(
         "cannot be stamped: more than the marks would change; open it in KiCad, save it, and try again; "
         "nothing was changed",
@@ -152,42 +166,65 @@ def _says(content: bytes, expected: object) -> bool:
 
 
 def _prove(root: Path, craft: Craft, nets: Mapping[str, Any], wanted: Wanted) -> None:
-    """The files as they lie there give the same nets, the same craft and the wanted marks.  Raises: TabsideError."""
+    """The files as they lie there give the same nets, the same leads and the wanted marks.  Raises: TabsideError.
+
+    Leads whose mark cannot stand in the drawing are numbered on behind those that do.
+    """
     drawing = read_drawing(root)
     after = craft_of(drawing, craft_file_beside(root))
     said = wanted_marks(drawing, after)
-    if nets_json(drawing) != nets or said.edits or said.values != wanted.values or after.leads != craft.leads:
+    written = {
+        word.split(":", 1)[1] for values in wanted.values.values() for word in values[LEAD_MARKS].split() if ":" in word
+    }
+    same = {lead.ends: lead.mark for lead in after.leads if lead.mark in written} == {
+        lead.ends: lead.mark for lead in craft.leads if lead.mark in written
+    } and sorted(lead.ends for lead in after.leads) == sorted(lead.ends for lead in craft.leads)
+    if nets_json(drawing) != nets or said.edits or said.values != wanted.values or not same:
         raise TabsideError("cannot be stamped: read again, the drawing is another; nothing was changed", file=root)
 
 
 @contextmanager
-def _kept_until_proven(new: list[_NewFile]) -> Iterator[None]:
-    """Replace the files; when the block fails, put the old ones back."""
-    kept: list[_NewFile] = []
+def _kept_until_proven(new: list[_NewFile], left: list[str]) -> Iterator[None]:
+    """Replace the files; when the block fails, put the old ones back.
+
+    The old bytes lie beside the new file and are held here, too.  A file that is not what it was when it was read was
+    saved by somebody since, and nothing is replaced.  `left` gets the copies that could not be removed.
+    """
+    done: list[_NewFile] = []
+    file = None
     try:
         for file in new:
-            _keep(file.path)
-            kept.append(file)
+            if read_file(file.path) != file.before:
+                raise TabsideError("was changed while the marks were worked out; try again", file=file.path)
+            replace_file(_kept(file.path), file.before)
+            done.append(file)
             replace_file(file.path, file.content)
         yield
     except BaseException as error:
-        for file in kept:
-            replace_file(file.path, read_file(_kept(file.path)))
-            _kept(file.path).unlink()
+        not_restored = [each.path for each in done if not _restored(each)]
+        if not_restored:
+            raise TabsideError(
+                f"could not be put back as it was; the old file is {_kept(not_restored[0]).name} beside it",
+                file=not_restored[0],
+            ) from error
         if isinstance(error, OSError):
             reason = (error.strerror or type(error).__name__).lower()
-            raise TabsideError(
-                f"cannot be written: {reason}; nothing was changed", file=new[len(kept) - 1].path
-            ) from None
+            raise TabsideError(f"cannot be written: {reason}; nothing was changed", file=file and file.path) from None
         raise
-    for file in kept:
-        _kept(file.path).unlink()
+    for file in new:
+        try:
+            _kept(file.path).unlink()
+        except OSError:
+            left.append(_kept(file.path).name)
 
 
-def _keep(path: Path) -> None:
-    before = read_file(path)
-    assert before is not None
-    replace_file(_kept(path), before)
+def _restored(file: _NewFile) -> bool:
+    try:
+        replace_file(file.path, file.before)
+        _kept(file.path).unlink(missing_ok=True)
+    except OSError:
+        return False
+    return True
 
 
 def _kept(path: Path) -> Path:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from ..model.craft import Craft, Lead, Termination
 from ..model.drawing import Drawing, DrawnSymbol
-from ..wiring.marks import mark_number
+from ..wiring.marks import mark_number, stamped_cable_marks, stamped_lead_marks
 
 CABLE_MARK = "Cable mark"
 LEAD_MARKS = "Lead marks"
@@ -32,6 +32,7 @@ class Wanted(NamedTuple):
     values: dict[str, Values]  # by termination, in natural order
     edits: Edits  # of symbols that do not say so yet
     not_stamped: tuple[NotStamped, ...]
+    gone: tuple[str, ...]  # marks that stand in the drawing and belong to no lead or cable any more
 
 
 def wanted_marks(drawing: Drawing, craft: Craft) -> Wanted:
@@ -69,7 +70,16 @@ def wanted_marks(drawing: Drawing, craft: Craft) -> Wanted:
         for unit in symbols[reference]:
             if any(_said(unit, name) != value for name, value in said.items()):
                 edits.setdefault(unit.place.file, {})[unit.place.uuid] = said
-    return Wanted(values, edits, tuple(refused))
+    return Wanted(values, edits, tuple(refused), tuple(_gone(craft)))
+
+
+def _gone(craft: Craft) -> list[str]:
+    """In the order of their numbers, cables first."""
+    leads, _ = stamped_lead_marks(craft.terminations)
+    cables, _ = stamped_cable_marks(craft.terminations)
+    said = {*cables.values(), *(mark for marks in leads.values() for mark in marks)}
+    there = {lead.mark for lead in craft.leads} | {cable.mark for cable in craft.cables}
+    return sorted(said - there, key=lambda mark: (mark[0], mark_number(mark)))
 
 
 def same_field(a: str, b: str) -> bool:

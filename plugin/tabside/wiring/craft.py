@@ -13,7 +13,15 @@ from .lead_tree import contact_order
 from .leads import LaidLead, lay_leads
 from .lengths import PathLengths
 from .links import CableLeads, cables_of, links_of
-from .marks import mark_cables, mark_leads, mark_number, stamped_cable_marks, stamped_lead_marks
+from .marks import (
+    doubled,
+    doubled_cables,
+    mark_cables,
+    mark_leads,
+    mark_number,
+    stamped_cable_marks,
+    stamped_lead_marks,
+)
 from .symbols import Gathered, gather
 from .terminations import is_termination, may_be_inline, termination_of
 
@@ -38,7 +46,8 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None) -> Craf
     lead_marks = mark_leads([lead.ends for lead in laid], stamps)
     leads = _leads(laid, facts, lead_marks, _cable_of_lead(cabling, cable_marks), drawing)
     oddities += [*odd_fields, *_wired_but_flagged(gathered, terminations, laid), *notes.oddities, *odd_facts]
-    oddities += [*odd_stamps, *odd_cable_stamps]
+    oddities += [*odd_stamps, *odd_cable_stamps, *doubled(stamps, terminations)]
+    oddities += doubled_cables([cable.plugs for cable in cabling], cable_stamps, terminations)
     return Craft(
         name=settings.name or drawing.title or drawing.root,
         revision=drawing.revision,
