@@ -86,6 +86,7 @@ def _step(step: Step) -> dict[str, object]:
         "words": clean(step.words + colour),
         "boxes": [clean(lead or "") for lead in step.occupancy] if _moves(step) else [],
         "parked": clean(step.parked or ""),
+        "housing": step.housing,
     }
 
 
@@ -171,4 +172,5 @@ def _markdown_step(step: Step) -> str:
         return line
     boxes = " ".join(f"{n}:{lead or '-'}" for n, lead in enumerate(step.occupancy, 1))
     parked = f", parked {step.parked}" if step.parked else ""
-    return f"{line}\n  `{clean(boxes).replace('`', '')}`{escaped(parked)}"
+    housing = f"{step.housing} housing " if step.housing else ""
+    return f"{line}\n  {housing}`{clean(boxes).replace('`', '')}`{escaped(parked)}"

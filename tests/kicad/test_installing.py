@@ -159,6 +159,36 @@ def test_without_a_table_it_says_what_to_do(home):
     assert status["symbol_library"] == "written, but not in KiCad's table"
 
 
+def test_windows_line_ends_stay(home):
+    theirs = TABLE.replace("\n", "\r\n")
+    table(home).write_bytes(theirs.encode())
+    kicad(home, "install")
+    added = table(home).read_bytes()
+    assert added.count(b"\n") == added.count(b"\r\n") == theirs.count("\n") + 1
+    table(home).write_bytes(added.replace(b'(descr "")', b'(descr "new")'))  # so that it is not just put back
+    kicad(home, "remove")
+    assert table(home).read_bytes() == theirs.replace('(descr "")', '(descr "new")').encode()
+
+
+def test_a_line_of_ours_from_another_folder_is_renewed_and_removed(home):
+    old = '  (lib (name "Tabside")(type "KiCad")(uri "/old/symbols/tabside.kicad_sym")(options "")(descr ""))\n'
+    table(home).write_text(TABLE[: TABLE.rindex(")")] + old + old + ")\n", encoding="utf-8")
+    kicad(home, "install")
+    text = table(home).read_text(encoding="utf-8")
+    assert text.count('(name "Tabside")') == 1 and "/old/" not in text
+    kicad(home, "status")
+    table(home).write_text(text + "\n", encoding="utf-8")
+    kicad(home, "remove")
+    assert table(home).read_text(encoding="utf-8") == TABLE + "\n"
+
+
+def test_status_is_told_though_the_table_is_damaged(home):
+    kicad(home, "install")
+    table(home).write_text("(", encoding="utf-8")
+    status = json.loads(kicad(home, "status", "--json").stdout)["kicads"][1]
+    assert "cannot be read" in status["symbol_library"]
+
+
 @pytest.mark.parametrize("broken", ["(", "", "(fp_lib_table)", "(sym_lib_table (version 7)) x"])
 def test_a_table_that_cannot_be_understood_is_told_and_left(home, broken):
     table(home).write_text(broken, encoding="utf-8")

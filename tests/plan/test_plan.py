@@ -59,8 +59,11 @@ def carried_out(sheet):
         f"{row.board}/{row.termination}": {int(c.number): c.lead for c in row.before if c.lead} for row in sheet.rows
     }
     out = []
+    old = {}
     for step in sheet.steps:
-        row = rows[step.end]
+        if step.housing and step.end not in old:  # an empty housing takes its place
+            old[step.end], rows[step.end] = rows[step.end], {}
+        row = old[step.end] if step.housing == "old" else rows[step.end]
         if step.action is Action.PUT_IN:
             assert int(step.cavity) not in row, "into a full cavity"
             row[int(step.cavity)] = step.lead
@@ -71,9 +74,11 @@ def carried_out(sheet):
             if step.action is Action.TAKE_OUT:
                 out.append(step.lead)
         assert len(out) <= 2
-        if sheet.method is Method.RE_PIN:
+        if sheet.method in (Method.RE_PIN, Method.RE_HOUSE):
             assert dict(enumerate(step.occupancy, 1)) == {n: row.get(n) for n in range(1, len(step.occupancy) + 1)}
-    assert not out
+        if step.housing:
+            assert f"of the {step.housing} housing" in step.words and step.parked is None
+    assert not out and not any(old.values())
     return rows
 
 

@@ -103,7 +103,7 @@ def test_wire_is_bought_by_the_piece():
     symbols = (pads("P1", "A B C", board="a"), pads("P2", "A B C", board="b"))
     plan = made(symbols, length_mm=400.0, stock_wire=(wire,))
     bought = line(plan, "wire")
-    assert (bought.quantity, bought.in_stock, bought.to_buy) == (1200, 1000, 200)
+    assert (bought.quantity, bought.in_stock, bought.to_buy) == (1200, 800, 400)  # 200 mm stay of the first
     assert "1 piece of 1000 mm to buy" in bought.note
     assert plan.cost == pytest.approx(3.0)
     assert [len(cut.pieces) for cut in plan.stock_cuts] == [2, 1]

@@ -33,7 +33,7 @@ def cable_hazard(judgement: Judgement) -> Iterator[Finding]:
             cable = _map(order, first.ways or 0)
             clashes = [] if _is_drawn(judgement, link, cable) else list(_clashes(judgement, link, cable))
             if clashes:
-                stock = [each for each in craft.settings.stock_cables if _matches(each, first, cable)]
+                stock = [each for each in craft.settings.stock_cables if each.count and _matches(each, first, cable)]
                 yield _finding(craft, link, order, clashes, stock)
 
 

@@ -21,7 +21,7 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
 
     Passes: as long as the longest of its leads' paths, and longer by at most `costs.slack_limit_mm`.
     Notes: longer than that; the plan does not use it then.
-    Warns: it has other plugs than the receptacles take, or no lead is drawn there.
+    Warns: it has other plugs than the receptacles take, no lead is drawn there, or those of a cable with more ends.
     Fails: shorter than the path.
     Not judged: where its length, or that of a lead, is not stated.
     Source: logic; how much slack is too much: common practice, no source.
@@ -30,6 +30,21 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
     for cable in craft.settings.stock_cables:
         if cable.reserved is None:
             continue
+        ends = {reference for each in craft.cables if set(cable.reserved) <= set(each.ends) for reference in each.ends}
+        if not any(lead.link == cable.reserved for lead in craft.leads):
+            yield _finding(
+                cable, craft, cable.reserved, Severity.WARNING,
+                "has nothing to do there: no lead runs between the two",
+                "Correct `for` in the craft file.",
+            )  # fmt: skip
+            continue
+        if len(ends) > 2:
+            yield _finding(
+                cable, craft, cable.reserved, Severity.WARNING,
+                f"cannot be used there: the leads belong to a cable that meets {len(ends)} places",
+                "Draw a receptacle of its own for each cable, or take `for` out of the craft file.",
+            )  # fmt: skip
+            continue
         if not _fits(cable, craft):
             yield _finding(
                 cable, craft, cable.reserved, Severity.WARNING,
@@ -37,12 +52,6 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
                 "Keep another cable for this place, or correct `ends` in the craft file.",
             )  # fmt: skip
             continue
-        if not any(lead.link == cable.reserved for lead in craft.leads):
-            yield _finding(
-                cable, craft, cable.reserved, Severity.WARNING,
-                "has nothing to do there: no lead runs between the two",
-                "Correct `for` in the craft file.",
-            )  # fmt: skip
         path_mm = _path_mm(craft, cable.reserved)
         if cable.length_mm is None or path_mm is None:
             continue

@@ -92,7 +92,8 @@ def plan(arguments: Namespace) -> int:
         cables = build.plan.cables
     if arguments.cable is not None:
         labels = [each.label for each in cables]
-        cables = tuple(each for each in cables if arguments.cable in (each.label, *each.label.split()))
+        asked = arguments.cable.upper()
+        cables = tuple(each for each in cables if asked in (each.label, *each.label.split()))
         if not cables:
             raise TabsideError(f'there is no cable "{arguments.cable}"; there are {", ".join(labels)}')
     if arguments.json:

@@ -14,6 +14,7 @@ from ..plan.purchase import PIECES
 from .report import WIDTH
 from .visible_text import visible
 
+_NOT_CLEARED = "NOT CLEARED: {}; see `tabside check`. Mend it before making any cable."
 _BOX = 5  # columns of a box, its left wall included
 
 
@@ -21,7 +22,7 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
     """The cables that are asked for, then what all of them take."""
     craft, plan = build.craft, build.plan
     if not build.cleared:
-        print(f"NOT CLEARED: {_many(build.errors, 'error')}. Mend the drawing before any cable is made.")
+        print(_filled(_NOT_CLEARED.format(_many(build.errors, "error"))))
         print()
     print(_filled(_title(craft)))
     print()
@@ -76,7 +77,7 @@ def _print_steps(cable: CablePlan) -> None:
         colour = f" [{step.colour}]" if step.colour else ""
         print(_filled(f"[ ] {step.number:>2}  {step.words}{colour}", "  ", "          "))
         if _shows(step):
-            _print_boxes(step.occupancy, step.parked)
+            _print_boxes(step.occupancy, step.parked, step.housing)
 
 
 def _shows(step: Step) -> bool:
@@ -87,7 +88,7 @@ def _before(row: PlugRow) -> tuple[str | None, ...]:
     return tuple(each.lead for each in row.before)
 
 
-def _print_boxes(occupancy: Sequence[str | None], parked: str | None) -> None:
+def _print_boxes(occupancy: Sequence[str | None], parked: str | None, housing: str = "") -> None:
     """Cavities from the mark on, in lines that fit; the parked lead in a box of its own."""
     across = (WIDTH - 12) // _BOX
     for start in range(0, len(occupancy), across):
@@ -95,7 +96,7 @@ def _print_boxes(occupancy: Sequence[str | None], parked: str | None) -> None:
         numbers = "".join(f" {start + n:^{_BOX - 1}}" for n in range(1, len(part) + 1))
         boxes = "".join(f"|{_short(lead):^{_BOX - 1}}" for lead in part) + "|"
         print(f"          {numbers}")
-        print(f"          {boxes}")
+        print(f"     {housing:<5}{boxes}")
     if parked:
         print(f"          parked: |{_short(parked):^{_BOX - 1}}|")
 
@@ -166,7 +167,7 @@ def _print_totals(build: Build) -> None:
     if build.cleared:
         print(_filled("Begin with the first box; stop anywhere and go on at the first one without a tick."))
     else:
-        print(f"NOT CLEARED: {_many(build.errors, 'error')}. Mend the drawing before any cable is made.")
+        print(_filled(_NOT_CLEARED.format(_many(build.errors, "error"))))
 
 
 def _filled(text: str, first: str = "", then: str | None = None) -> str:

@@ -32,21 +32,23 @@ class SymbolLibrary:
             work.changes.remarks.append(NO_TABLE)
             return
         text = _text(content, path)
-        row = _row(text, path)
         uri = _library_path(work.kicad).as_posix()
-        if row is not None:
-            if text_of(parse(row), "uri") != uri:
-                raise TabsideError(
-                    f'has another library named "{NICKNAME}"; rename it in KiCad and try again; nothing was changed',
-                    file=path,
-                )
+        rows = _rows(text, path)
+        if any(not _is_ours(row) for row in rows):
+            raise TabsideError(
+                f'has another library named "{NICKNAME}"; rename it in KiCad and try again; nothing was changed',
+                file=path,
+            )
+        if len(rows) == 1 and text_of(parse(rows[0]), "uri") == uri:
             return
+        text = _without(text, rows)  # one of ours that lies elsewhere: KiCad's folders were moved
+        newline = "\r\n" if "\r\n" in text else "\n"
         end = text.rindex(")")
         new = (
             f'  (lib (name {quoted(NICKNAME)})(type "KiCad")(uri {quoted(uri)})(options "")'
-            '(descr "Terminations of small craft, with the fields that Tabside reads"))\n'
+            f'(descr "Terminations of small craft, with the fields that Tabside reads")){newline}'
         )
-        start = text[:end] if text[:end].endswith("\n") else f"{text[:end]}\n"
+        start = text[:end] if text[:end].endswith("\n") else f"{text[:end]}{newline}"
         work.edit(path, f"{start}{new}{text[end:]}".encode(), "add the symbol library to the table")
 
     def remove(self, work: Removal) -> None:
@@ -55,18 +57,18 @@ class SymbolLibrary:
         if content is None:
             return
         text = _text(content, path)
-        row = _row(text, path)
-        if row is None or text_of(parse(row), "uri") != _library_path(work.kicad).as_posix():
-            return
-        before, after = text.split(row, 1)
-        before = before.rstrip(" \t").removesuffix("\n")
-        work.edit(path, (before + after).encode(), "take the symbol library out of the table")
+        ours = [row for row in _rows(text, path) if _is_ours(row)]
+        if ours:
+            work.edit(path, _without(text, ours).encode(), "take the symbol library out of the table")
 
     def state(self, kicad: KiCad) -> str:
         if not _library_path(kicad).exists():
             return "not installed"
         path = _table_path(kicad)
-        listed = path.exists() and _row(_text(path.read_bytes(), path), path) is not None
+        try:
+            listed = path.exists() and any(map(_is_ours, _rows(_text(path.read_bytes(), path), path)))
+        except TabsideError:
+            return "written, but KiCad's table cannot be read"
         return "installed" if listed else "written, but not in KiCad's table"
 
 
@@ -81,7 +83,7 @@ def _table_path(kicad: KiCad) -> Path:
 def _text(content: bytes, path: Path) -> str:
     """The table's text.  Raises: TabsideError when it is none."""
     try:
-        text = content.decode("utf-8")
+        text = content.decode("utf-8-sig")
         tree: Node = parse(text)
         if head_of(tree) == "sym_lib_table":
             return text
@@ -90,12 +92,27 @@ def _text(content: bytes, path: Path) -> str:
     raise TabsideError("is not the table of symbol libraries that KiCad writes; nothing was changed", file=path)
 
 
-def _row(text: str, path: Path) -> str | None:
-    """The text of the line with our nickname; None without one."""
+def _rows(text: str, path: Path) -> list[str]:
+    """The texts of the lines with our nickname."""
     try:
-        for head, written in lists_of(text):
-            if head == "lib" and find(parse(written), "name") and text_of(parse(written), "name") == NICKNAME:
-                return written
+        return [
+            written
+            for head, written in lists_of(text)
+            if head == "lib" and find(parse(written), "name") and text_of(parse(written), "name") == NICKNAME
+        ]
     except NotSeen:
         raise TabsideError("is laid out in a way that is not followed; nothing was changed", file=path) from None
-    return None
+
+
+def _is_ours(row: str) -> bool:
+    return text_of(parse(row), "uri").endswith(f"/{FILE}")
+
+
+def _without(text: str, rows: list[str]) -> str:
+    """The table without these lines, each with the line break before it."""
+    for row in rows:
+        before, after = text.split(row, 1)
+        before = before.rstrip(" \t")
+        before = before.removesuffix("\n").removesuffix("\r") if before.endswith("\n") else before
+        text = before + after
+    return text

@@ -74,6 +74,7 @@ class Step:
     occupancy: tuple[str | None, ...]  # of the housing at `end` after the step: lead by cavity from 1 up; () if none
     parked: str | None  # lead that lies beside the housing after the step
     words: str  # the whole step as a sentence
+    housing: str = ""  # "old" or "new" while contacts are moved over into an empty housing: the one that is meant
 
 
 @dataclass(frozen=True, slots=True)

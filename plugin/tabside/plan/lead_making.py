@@ -22,9 +22,8 @@ from .allowances import cut_mm
 from .assignment import Activity
 from .shapes import Want, releasable
 from .stock_supply import can_be_had, pieces_of_wire
-from .work import Work
+from .work import PURCHASE, Work
 
-STOPPED_COST = 1e5
 # What comes from stock is free, but the fewest pieces are cut, and those with the least left over: these weights decide
 # only between ways that cost the same.
 _PIECE, _OFFCUT = 0.01, 1e-5
@@ -41,17 +40,20 @@ class Making:
     work: Work
 
 
-def makings(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
-    """All activities that could help to make these leads."""
+def makings(wants: Mapping[Want, int], own: Iterable[str], settings: CraftSettings) -> Iterator[Making]:
+    """All activities that could help to make so many of these leads; `own`: families that a part's own leads take."""
+    leads = sum(wants.values())
     for want in wants:
-        # So that a lead which nothing makes stops its own cable, not the whole plan.
-        stopped = Activity(("stopped", want), STOPPED_COST, {}, {("made", want): 1.0})
-        yield Making(stopped, Work())
         yield from _leads(want, settings)
-        yield from _wire(want, settings)
-    yield from _tails(wants, settings)
-    yield from _rolls(settings)
-    yield from _contacts(wants, settings)
+        yield from _wire(want, settings, leads)
+    yield from _tails(list(wants), settings)
+    yield from _rolls(settings, leads)
+    yield from _contacts([*(family for want in wants for family in want.plugs), *own], settings)
+
+
+def can_be_made(want: Want) -> bool:
+    """Whether new wire and contacts make it: no contact is known to refuse its gauge."""
+    return all(can_crimp(family, want.gauge_awg) for family in want.plugs)
 
 
 def _making(
@@ -70,28 +72,30 @@ def _leads(want: Want, settings: CraftSettings) -> Iterator[Making]:
                 slack = Work(weight=costs.slack_price * (piece.length_mm - (want.length_mm or piece.length_mm)) / 100)
                 yield _making(settings, ("whole", n, want), finish + slack, {("lead", n): 1.0}, made)
         if _sold(want.plugs, want.gauge_awg, costs):
-            yield _making(settings, ("buy whole", want), finish + Work(money=costs.lead_price), {}, made)
+            yield _making(
+                settings, ("buy whole", want), finish + Work(money=costs.lead_price, weight=PURCHASE), {}, made
+            )
     cut = Work(minutes=costs.cut_minutes)
     crimp = Work(minutes=costs.crimp_minutes)
     for family in dict.fromkeys(want.plugs):
         others = list(want.plugs)
         others.remove(family)
         if all(can_crimp(each, want.gauge_awg) for each in others):
-            takes = {("tail", family, want): 1.0} | _spent(others, costs)
+            takes = {("tail", family, want): 1.0} | spent(others, costs)
             yield _making(settings, ("tail", family, want), finish + cut + crimp.times(len(others)), takes, made)
     if all(can_crimp(each, want.gauge_awg) for each in want.plugs):
         ends = len(want.plugs) + want.other
-        takes = {("wire", want): 1.0} | _spent(want.plugs, costs)
+        takes = {("wire", want): 1.0} | spent(want.plugs, costs)
         yield _making(settings, ("wire", want), finish + cut.times(2) + crimp.times(ends), takes, made)
 
 
-def _spent(plugs: Iterable[str], costs: Costs) -> dict[tuple[object, ...], float]:
+def spent(plugs: Iterable[str], costs: Costs) -> dict[tuple[object, ...], float]:
     """Contacts that crimping takes, spoiled ones among them."""
-    spent: dict[tuple[object, ...], float] = {}
+    found: dict[tuple[object, ...], float] = {}
     for family in plugs:
         key = ("contact", family)
-        spent[key] = spent.get(key, 0.0) + costs.spoil_factor(families.family(family).pitch_mm)
-    return spent
+        found[key] = found.get(key, 0.0) + costs.spoil_factor(families.family(family).pitch_mm)
+    return found
 
 
 def can_crimp(family: str, gauge_awg: int | None) -> bool:
@@ -112,7 +116,12 @@ def _whole_fits(piece: StockLead, want: Want, costs: Costs) -> bool:
 
 
 def _same_wire(piece: StockLead | StockWire, want: Want) -> bool:
-    """Gauge as drawn, and colour where the drawing says one.  A gauge that the stock does not say fits none."""
+    """Gauge as drawn, and colour where the drawing says one.  A gauge that the stock does not say fits none.
+
+    Where the drawing says no gauge, a lead that comes with its contacts may do, after one look; wire never does.
+    """
+    if want.gauge_awg is None and isinstance(piece, StockWire):
+        return False
     if want.gauge_awg is not None and piece.gauge_awg != want.gauge_awg:
         return False
     if want.colour is None:
@@ -131,7 +140,7 @@ def _tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
             offcut_mm = piece.length_mm - sum(cut_mm(want, end, settings.cutting) or 0.0 for end, want in wants_cut)
             least = Work(weight=_PIECE + _OFFCUT * offcut_mm)
             yield _making(settings, ("cut", n, wants_cut), least, {("lead", n): 1.0}, _made_of(wants_cut))
-    price = Work(money=settings.costs.lead_price)
+    price = Work(money=settings.costs.lead_price, weight=PURCHASE)
     for family in dict.fromkeys(family for want in need for family in want.plugs):
         fit = [want for want in need if family in want.plugs and _sold((family,), want.gauge_awg, settings.costs)]
         for pair in _cuts((family, family), fit, settings, None):
@@ -150,8 +159,12 @@ def _cuts(
         if family not in others:
             return False
         others.remove(family)
-        return piece is None or (
-            _takes_insulation(others, want, piece.od_mm)
+        if piece is None:
+            return True
+        gauge_awg = piece.gauge_awg if want.gauge_awg is None else want.gauge_awg
+        return (
+            all(can_crimp(each, gauge_awg) for each in others)
+            and _takes_insulation(others, gauge_awg, piece.od_mm)
             and (length := cut_mm(want, family, settings.cutting)) is not None
             and length <= piece.length_mm
         )
@@ -171,11 +184,11 @@ def _cuts(
                 yield pair
 
 
-def _takes_insulation(plugs: Iterable[str], want: Want, od_mm: float | None) -> bool:
+def _takes_insulation(plugs: Iterable[str], gauge_awg: int | None, od_mm: float | None) -> bool:
     """Whether contacts that are crimped on here may hold this insulation; what is not known does not forbid it."""
-    if od_mm is None or want.gauge_awg is None:
+    if od_mm is None or gauge_awg is None:
         return True
-    return all(insulation_range(family, want.gauge_awg).holds(od_mm) for family in plugs)
+    return all(insulation_range(family, gauge_awg).holds(od_mm) for family in plugs)
 
 
 def _made_of(tails: Iterable[tuple[str, Want]]) -> dict[tuple[object, ...], float]:
@@ -185,37 +198,43 @@ def _made_of(tails: Iterable[tuple[str, Want]]) -> dict[tuple[object, ...], floa
     return made
 
 
-def _wire(want: Want, settings: CraftSettings) -> Iterator[Making]:
+def _wire(want: Want, settings: CraftSettings, leads: int) -> Iterator[Making]:
     made = {("wire", want): 1.0}
     length_mm = cut_mm(want, None, settings.cutting)
-    price = Work(money=settings.costs.wire_price * (length_mm or 0.0) / 1000)
+    price = Work(money=settings.costs.wire_price * (length_mm or 0.0) / 1000, weight=PURCHASE)
     yield _making(settings, ("buy wire", want), price, {}, made)
     if length_mm is None:
         return
     for n, roll in enumerate(settings.stock_wire):
-        fits = _same_wire(roll, want) and _takes_insulation(want.plugs, want, roll.od_mm)
+        fits = _same_wire(roll, want) and _takes_insulation(want.plugs, want.gauge_awg, roll.od_mm)
         if fits and length_mm <= roll.length_mm:
-            for k in range(pieces_of_wire(settings, n)):
+            for k in range(pieces_of_wire(settings, n, leads)):
                 yield _making(settings, ("roll", n, k, want), Work(), {("roll", n, k): length_mm}, made)
 
 
-def _rolls(settings: CraftSettings) -> Iterator[Making]:
+def _rolls(settings: CraftSettings, leads: int) -> Iterator[Making]:
     """A piece of wire that is cut into at all; as few as possible are."""
     for n, roll in enumerate(settings.stock_wire):
-        for k in range(pieces_of_wire(settings, n)):
+        for k in range(pieces_of_wire(settings, n, leads)):
             takes, makes = {("whole roll", n): 1.0}, {("roll", n, k): roll.length_mm}
             # Pieces of one wire are alike: of two that could be cut into, the first is.
             weight = Work(weight=_PIECE * (1 + k / 1000))
             yield _making(settings, ("open roll", n, k), weight, takes, makes, most=1)
 
 
-def _contacts(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
-    """Contacts bought by the pack."""
-    for family in dict.fromkeys(family for want in wants for family in want.plugs):
-        offer = next(
-            (each for each in settings.stock_contacts if each.family == family and each.price is not None), None
-        )
-        pack, price = (offer.pack, offer.price or 0.0) if offer else (1, settings.costs.contact_price)
-        yield _making(
-            settings, ("buy contacts", family, pack), Work(money=price), {}, {("contact", family): float(pack)}
-        )
+def _contacts(needed: Iterable[str], settings: CraftSettings) -> Iterator[Making]:
+    """Contacts bought by the pack: at the craft file's prices, else one by one at the usual one."""
+    for family in dict.fromkeys(needed):
+        priced = [(each.pack, each.price) for each in settings.stock_contacts if each.family == family]
+        for pack, price in cheapest(priced) or [(1, settings.costs.contact_price)]:
+            work = Work(money=price, weight=PURCHASE)
+            yield _making(settings, ("buy contacts", family, pack), work, {}, {("contact", family): float(pack)})
+
+
+def cheapest(offers: Iterable[tuple[int, float | None]]) -> list[tuple[int, float]]:
+    """(pack, price) by pack, the cheapest of each size; entries without a price are not for sale."""
+    found: dict[int, float] = {}
+    for pack, price in offers:
+        if price is not None:
+            found[pack] = min(price, found.get(pack, price))
+    return sorted(found.items())

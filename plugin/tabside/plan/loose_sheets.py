@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..model.craft import Craft
+from ..model.stock import StockLead
 from .cable_plan import Action, Method
+from .handing_out import LeadSource
 from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, packs
 from .lengths import tenths_up
-from .methods import Choice, LeadSource
+from .methods import Choice
 from .shapes import BARE, soldered
 from .step_list import StepList
 
@@ -40,7 +42,7 @@ def cable_method(methods: list[Method]) -> Method:
 def crimped_ends(made: MadeLead, source: LeadSource | None) -> tuple[LeadEnd, ...]:
     """Ends of a new lead that get their contact here."""
     contacts = [end for end in made.ends if end.kind is EndKind.CONTACT]
-    if source is None or source.key[0] in ("whole", "buy whole", "stopped"):
+    if source is None or source.key[0] in ("whole", "buy whole"):
         return ()
     if source.key[0] == "tail":
         ready = next(end for end in contacts if end.family == source.key[1])
@@ -110,20 +112,31 @@ def _live(made: MadeLead, craft: Craft) -> str:
     return "; LIVE: one lead of the pack at a time, the other one insulated" if live else ""
 
 
-def source_words(key: tuple[object, ...], cut_from: tuple[object, ...] | None, craft: Craft) -> str:
-    """What a lead is made of, in words."""
+def source_words(source: LeadSource, craft: Craft) -> str:
+    """What a lead is made of, in words that tell one piece in the drawer from another."""
+    key, cut_from = source.key, source.cut_from
+    where = "bought" if source.bought else "from stock"
     if key[0] == "whole":
-        piece = craft.settings.stock_leads[int(str(key[1]))]
-        return f"pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
+        return f"pre-crimped {_piece_words(craft.settings.stock_leads[int(str(key[1]))])} {where}"
     if key[0] == "buy whole":
         return f"pre-crimped {' - '.join(getattr(key[1], 'plugs', ()))}, bought"
     if cut_from is None:
         return "new wire"
     if cut_from[0] == "cut":
-        piece = craft.settings.stock_leads[int(str(cut_from[1]))]
-        return f"a tail of pre-crimped {' - '.join(piece.ends)} {piece.length_mm:g} mm from stock"
+        return f"a tail of pre-crimped {_piece_words(craft.settings.stock_leads[int(str(cut_from[1]))])} {where}"
     if cut_from[0] == "buy cut":
         return f"a tail of pre-crimped {key[1]} - {key[1]}, bought"
     if cut_from[0] == "roll":
-        return "wire from stock"
+        wire = craft.settings.stock_wire[int(str(cut_from[1]))]
+        over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""
+        return f"wire {wire.gauge_awg} AWG{_colour(wire.colour)}{over}, {where}"
     return "wire, bought"
+
+
+def _piece_words(piece: StockLead) -> str:
+    gauge = f" {piece.gauge_awg} AWG" if piece.gauge_awg is not None else ""
+    return f"{' - '.join(piece.ends)} {piece.length_mm:g} mm{gauge}{_colour(piece.colour)}"
+
+
+def _colour(colour: str | None) -> str:
+    return f" {colour}" if colour else ""

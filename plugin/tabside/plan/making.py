@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, replace
 
@@ -11,14 +10,16 @@ from ..facts import families
 from ..model.craft import Craft
 from ..model.stock import Costs, Cutting
 from .allowances import allowance_mm
+from .cable_costs import cable_costs
 from .cable_plan import Action, ByHand, CablePlan, Method, Plan, StockCut
 from .cuts import NEW_WIRE, CutPiece, in_cutting_order
+from .handing_out import LeadSource
 from .lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from .lengths import tenths_up
 from .loose_sheets import crimped_ends, own_words, source_words
 from .mass import harness_mass
 from .measurement import Measurement
-from .methods import Choice, Choices, LeadSource, choose
+from .methods import Choice, Choices, choose
 from .plug_views import Views
 from .sheets import sheet
 from .shopping import shopping, stock_cuts
@@ -37,9 +38,9 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     views, proofs = Views(craft), tuple(proofs)
     cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
     words = _cut_words(craft, choices, cut_from)
-    shares, taken = _shares(craft, choices), _taken(craft, choices)
+    costs, taken = cable_costs(choices, craft), _taken(craft, choices)
     cables = tuple(
-        _with_shares(sheet(each, craft, views, _proof(each, proofs), words, colours), each, shares)
+        _rounded(sheet(each, craft, views, _proof(each, proofs), words, colours), costs[each.shape.label])
         for each in choices.each
     )
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
@@ -48,7 +49,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
-        cuts=_cuts(leads, taken, cut_from, choices),
+        cuts=_cuts(leads, taken, cut_from, choices, colours),
         stock_cuts=cut_from,
         minutes=sum(cable.minutes for cable in cables),
         cost=_money(choices),
@@ -111,30 +112,11 @@ def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict
     for choice in choices.each:
         for mark, source in choice.sources.items():
             length = tenths_up(choices.cut_mm[mark])
-            text = f"cut {mark} from {source_words(source.key, source.cut_from, craft)}, "
+            text = f"cut {mark} from {source_words(source, craft)}, "
             text += "to the length of its path (not known)" if length is None else f"{length:g} mm"
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
             words[mark] = text + (f"; the same piece gives {', '.join(others)}" if others else "")
     return words
-
-
-def _shares(craft: Craft, choices: Choices) -> Mapping[tuple[object, ...], float]:
-    """Money for one housing or contact, where packs are bought for several cables."""
-    used: Counter[tuple[object, ...]] = Counter()
-    for choice in choices.each:
-        used.update(_units(choice))
-    shares = {}
-    for key, count in choices.bought.items():
-        unit = ("housing", *key[1:3]) if key[0] == "buy housings" else ("contact", key[1])
-        if key[0] in ("buy housings", "buy contacts") and used[unit]:
-            shares[unit] = choices.work[key].money * count / used[unit]
-    return shares
-
-
-def _units(choice: Choice) -> Counter[tuple[object, ...]]:
-    units: Counter[tuple[object, ...]] = Counter(("housing", *each) for each in choice.housings)
-    units.update(("contact", family) for crimped in _crimped(choice) for family in crimped)
-    return units
 
 
 def _crimped(choice: Choice) -> list[tuple[str, ...]]:
@@ -147,14 +129,12 @@ def _crimped(choice: Choice) -> list[tuple[str, ...]]:
     ]
 
 
-def _with_shares(cable: CablePlan, choice: Choice, shares: Mapping[tuple[object, ...], float]) -> CablePlan:
-    extra = sum(shares.get(unit, 0.0) * count for unit, count in _units(choice).items())
-    return replace(cable, cost=round(cable.cost + extra, 4), minutes=round(cable.minutes, 2))
+def _rounded(cable: CablePlan, cost: float) -> CablePlan:
+    return replace(cable, cost=round(cost, 4), minutes=round(cable.minutes, 2))
 
 
 def _money(choices: Choices) -> float:
     ready = sum(each.work.money for each in choices.each if each.ready is not None)
-    # A lead that nothing can make costs nothing: it is not made.
     return round(ready + sum(choices.work[key].money * count for key, count in choices.assignment.times.items()), 4)
 
 
@@ -171,8 +151,8 @@ def _taken(craft: Craft, choices: Choices) -> dict[str, FromStock]:
                     text, None if cable is None else cable.length_mm, cut=False, cable=cable
                 )
         for mark, source in choice.sources.items():
-            text = source_words(source.key, source.cut_from, craft)
-            if source.key[0] in ("whole", "buy whole", "stopped"):
+            text = source_words(source, craft)
+            if source.key[0] in ("whole", "buy whole"):
                 taken[mark] = FromStock(text, None, cut=False)
             elif source.key[0] == "tail" and source.cut_from is not None:
                 first = source.cut_from
@@ -186,6 +166,7 @@ def _cuts(
     taken: Mapping[str, FromStock],
     cut_from: Iterable[StockCut],
     choices: Choices,
+    colours: Mapping[str, str | None],
 ) -> tuple[CutPiece, ...]:
     """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
 
@@ -195,16 +176,17 @@ def _cuts(
     words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
     pieces = []
     sources = {mark: source for choice in choices.each for mark, source in choice.sources.items()}
+    not_made = {made.lead.mark for choice in choices.each if choice.stopped for made in choice.shape.leads}
     for made in leads:  # in mark order
         mark = made.lead.mark
         from_stock = taken.get(mark)
-        if made.wire_from is WireFrom.NEW and (from_stock is None or from_stock.cut):
+        if made.wire_from is WireFrom.NEW and mark not in not_made and (from_stock is None or from_stock.cut):
             strips = _strips(made, sources.get(mark))
             pieces.append(
                 CutPiece(
                     lead=mark,
                     gauge_awg=made.lead.gauge_awg,
-                    colour=made.lead.colour,
+                    colour=colours[mark],
                     cut_length_mm=choices.cut_mm[mark],
                     allowance_mm=choices.allowance_mm[mark],
                     strip_from=strips[0],

@@ -3,31 +3,25 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
 from ..errors import TabsideError
 from ..model.craft import Craft
 from .allowances import allowance_mm
 from .assignment import Activity, Assignment, Job, Offer, assign
-from .lead_ends import EndKind, MadeLead
-from .lead_making import Making, makings
+from .handing_out import LeadSource, hand_out
+from .kept_cables import why_not_used
+from .lead_ends import EndKind, MadeLead, WireFrom
+from .lead_making import Making, can_be_made, cheapest, makings, spent
 from .ready_cables import ReadyWay, ready_ways
-from .shapes import Shape, Want, shapes_of, want_of
+from .shapes import Shape, shapes_of, want_of
 from .stock_supply import buying, what_is_there
-from .work import Work
+from .work import PURCHASE, Work
 
 LOOSE = "lead by lead"
-
-
-@dataclass(frozen=True, slots=True)
-class LeadSource:
-    """What one lead is made of."""
-
-    key: tuple[object, ...]  # of the activity that makes it: ("whole", n, want), ("tail", family, want), ...
-    work: Work
-    cut_from: tuple[object, ...] | None = None  # of the activity that gives its tail or its wire
-    cut_number: int = 0  # leads with the same `cut_from` and number come from one piece
+STOPPED = "not made"
+OWN = "a part's own leads"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +33,9 @@ class Choice:
     work: Work
     sources: Mapping[str, LeadSource] = field(default_factory=dict)  # by lead mark
     housings: tuple[tuple[str, int], ...] = ()  # empty ones that it takes
+    bought: bool = False  # the ready-made cable is bought, whether the stock's list names it or not
+    stopped: tuple[str, ...] = ()  # leads that nothing makes; then none of it is made
+    not_used: tuple[str, ...] = ()  # why cables that are kept for this place are not used
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +46,7 @@ class Choices:
     assignment: Assignment
     bought: Mapping[tuple[object, ...], int]  # activities that buy, and how often
     work: Mapping[Hashable, Work]  # of one of each activity
+    makes: Mapping[Hashable, Mapping[object, float]]  # what one of each activity makes
     cut_mm: Mapping[str, float | None]  # by lead mark: the length to cut it to; None: not known
     allowance_mm: Mapping[str, float]  # what of it is no part of the lead's length
 
@@ -61,10 +59,19 @@ def choose(craft: Craft) -> Choices:
     shapes = shapes_of(craft)
     open_shapes = [shape for shape in shapes if shape.new]
     ways = {shape.label: ready_ways(shape, craft) for shape in open_shapes}
-    wants = tuple(dict.fromkeys(want_of(made) for shape in open_shapes for made in shape.new))
-    made = [*makings(wants, craft.settings), *_housings(open_shapes, craft)]
+    wants = Counter(want_of(made) for shape in open_shapes for made in shape.new)
+    own = [family for shape in shapes for family in own_contacts(shape)]
+    made = [*makings(wants, own, craft.settings), *_housings(shapes, craft)]
     made += [Making(activity, work) for activity, work in buying(craft.settings)]
-    jobs = [Job(shape.label, tuple(_offers(shape, ways[shape.label], craft))) for shape in open_shapes]
+    offers = {shape.label: list(_offers(shape, ways[shape.label], craft)) for shape in open_shapes}
+    dearest = max((each.cost for listed in offers.values() for each in listed), default=0.0)
+    dearest = max([dearest, *(each.activity.cost for each in made)])
+    for shape in open_shapes:
+        if not all(can_be_made(want_of(each)) for each in shape.new):
+            # A lead that nothing makes stops its own cable, not the whole plan.
+            offers[shape.label].append(Offer(STOPPED, 1000 + 100 * dearest))
+    jobs = [Job(label, tuple(listed)) for label, listed in offers.items()]
+    jobs += [Job(f"{shape.label}: own leads", (_own_offer(shape, craft),)) for shape in shapes if own_contacts(shape)]
     activities = [each.activity for each in made]
     solved = assign(jobs, activities, what_is_there(craft.settings), craft.settings.costs.solve_seconds)
     if solved is None:
@@ -88,28 +95,55 @@ def _offers(shape: Shape, ways: tuple[ReadyWay, ...], craft: Craft) -> Iterator[
 
 def housings_of(shape: Shape) -> tuple[tuple[str, int], ...]:
     """Empty housings for its new leads: one for each plug whose contacts are crimped."""
+    return tuple(_housings_for(shape.new).values())
+
+
+def _housings_for(leads: Iterable[MadeLead]) -> dict[str, tuple[str, int]]:
+    """(family, ways) by termination."""
     found: dict[str, tuple[str, int]] = {}
-    for made in shape.new:
+    for made in leads:
         for end in made.ends:
             if end.kind is EndKind.CONTACT and end.family is not None and end.ways is not None:
                 found[end.key[0]] = (end.family, end.ways)
-    return tuple(found.values())
+    return found
 
 
-def _housings(shapes: list[Shape], craft: Craft) -> Iterator[Making]:
+def own_contacts(shape: Shape) -> tuple[str, ...]:
+    """Families of the contacts that a part's own leads get here: there is nothing to choose, but parts are taken."""
+    return tuple(
+        end.family
+        for made in shape.leads
+        if made.wire_from is WireFrom.CAPTIVE
+        for end in made.ends
+        if end.kind is EndKind.CONTACT and end.family is not None
+    )
+
+
+def own_housings(shape: Shape) -> tuple[tuple[str, int], ...]:
+    """Housings that only a part's own leads go into."""
+    new = _housings_for(shape.new)
+    own = _housings_for(made for made in shape.leads if made.wire_from is WireFrom.CAPTIVE)
+    return tuple(plug for reference, plug in own.items() if reference not in new)
+
+
+def _own_offer(shape: Shape, craft: Craft) -> Offer:
+    takes: dict[tuple[object, ...], float] = spent(own_contacts(shape), craft.settings.costs)
+    for plug in own_housings(shape):
+        takes["housing", *plug] = takes.get(("housing", *plug), 0.0) + 1.0
+    return Offer(OWN, 0.0, takes)
+
+
+def _housings(shapes: Iterable[Shape], craft: Craft) -> Iterator[Making]:
     """Housings bought by the pack; one that re-housing takes is in stock, or it is no re-housing."""
-    needed = Counter(each for shape in shapes for each in housings_of(shape))
+    needed = dict.fromkeys(each for shape in shapes for each in (*housings_of(shape), *own_housings(shape)))
     for family, ways in needed:
-        priced = [
-            each
-            for each in craft.settings.stock_housings
-            if (each.family, each.ways) == (family, ways) and each.price is not None
-        ]
-        pack, price = (priced[0].pack, priced[0].price or 0.0) if priced else (1, craft.settings.costs.housing_price)
-        work = Work(money=price)
-        key = ("buy housings", family, ways, pack)
-        makes = {("housing", family, ways): float(pack)}
-        yield Making(Activity(key, work.cost(craft.settings.costs), {}, makes), work)
+        listed = [e for e in craft.settings.stock_housings if (e.family, e.ways) == (family, ways)]
+        offers = cheapest((each.pack, each.price) for each in listed)
+        for pack, price in offers or [(1, craft.settings.costs.housing_price)]:
+            work = Work(money=price, weight=PURCHASE)
+            key = ("buy housings", family, ways, pack)
+            makes = {("housing", family, ways): float(pack)}
+            yield Making(Activity(key, work.cost(craft.settings.costs), {}, makes), work)
         one = {("housing", family, ways): 1.0}
         yield Making(Activity(("housing", family, ways), 0.0, {("spare housing", family, ways): 1.0}, one), Work())
 
@@ -123,21 +157,30 @@ def _choices(
     solved: Assignment,
 ) -> Choices:
     work = {each.activity.key: each.work for each in made}
-    loose = [shape for shape, offer in zip(open_shapes, solved.offers, strict=True) if offer.key == LOOSE]
-    sources = _sources([each for shape in loose for each in shape.new], solved, work)
-    offers = {shape.label: offer for shape, offer in zip(open_shapes, solved.offers, strict=True)}
+    offers = {shape.label: offer for shape, offer in zip(open_shapes, solved.offers, strict=False)}
+    loose = [shape for shape in open_shapes if offers[shape.label].key == LOOSE]
+    sources = hand_out([each for shape in loose for each in shape.new], solved, work, craft.settings)
     each: list[Choice] = []
+    taken: Counter[int] = Counter()
     for shape in shapes:
-        offer = offers.get(shape.label)
+        offer, way = offers.get(shape.label), None
+        own = own_housings(shape)
         if offer is None:
-            each.append(Choice(shape, None, Work()))
+            choice = Choice(shape, None, Work(), {}, own)
+        elif offer.key == STOPPED:
+            marks = tuple(one.lead.mark for one in shape.new if not can_be_made(want_of(one)))
+            choice = Choice(shape, None, Work(), stopped=marks)
         elif offer.key == LOOSE:
             mine = {one.lead.mark: sources[one.lead.mark] for one in shape.new}
             total = sum((source.work for source in mine.values()), Work())
-            each.append(Choice(shape, None, total, mine, housings_of(shape)))
+            choice = Choice(shape, None, total, mine, (*housings_of(shape), *own))
         else:
             way = ways[shape.label][int(str(offer.key))]
-            each.append(Choice(shape, way, way.work, {}, (way.housing,) if way.housing else ()))
+            bought = way.stock is None or taken[way.stock] >= craft.settings.stock_cables[way.stock].count
+            if way.stock is not None:
+                taken[way.stock] += 1
+            choice = Choice(shape, way, way.work, {}, (way.housing,) if way.housing else (), bought)
+        each.append(replace(choice, not_used=tuple(why_not_used(shape, craft, None if way is None else way.stock))))
     buys = {
         key: count for key, count in solved.times.items() if isinstance(key, tuple) and str(key[0]).startswith("buy")
     }
@@ -147,7 +190,8 @@ def _choices(
         for made in choice.shape.leads
     }
     cut = {lead.mark: None if lead.length_mm is None else lead.length_mm + more[lead.mark] for lead in craft.leads}
-    return Choices(tuple(each), solved, buys, work, cut, more)
+    makes = {one.activity.key: one.activity.makes for one in made}
+    return Choices(tuple(each), solved, buys, work, makes, cut, more)
 
 
 def _allowance(made: MadeLead, source: LeadSource | None, craft: Craft) -> float:
@@ -155,40 +199,3 @@ def _allowance(made: MadeLead, source: LeadSource | None, craft: Craft) -> float
         return 0.0  # it is used as it comes
     ready = str(source.key[1]) if source is not None and source.key[0] == "tail" else None
     return allowance_mm(made, ready, craft.settings.cutting)
-
-
-def _sources(leads: list[MadeLead], solved: Assignment, work: Mapping[Hashable, Work]) -> dict[str, LeadSource]:
-    """Hands what the activities make to the leads, in mark order."""
-    waiting: dict[Want, list[MadeLead]] = {}
-    for lead in leads:
-        waiting.setdefault(want_of(lead), []).append(lead)
-    pieces = _pieces(solved)
-    sources: dict[str, LeadSource] = {}
-    for key, count in solved.times.items():
-        if not isinstance(key, tuple) or key[0] not in ("whole", "buy whole", "tail", "wire", "stopped"):
-            continue
-        want = key[-1]
-        for _ in range(count):
-            if not waiting.get(want):
-                break  # made, though nobody needs it: a solver may do so when it costs nothing
-            lead = waiting[want].pop(0)
-            piece = pieces[key].pop(0) if pieces.get(key) else None
-            spent = work[key] + (Work() if piece is None else work[piece[0]].times(piece[2]))
-            sources[lead.lead.mark] = LeadSource(key, spent, *(piece[:2] if piece else (None, 0)))
-    return sources
-
-
-def _pieces(solved: Assignment) -> dict[tuple[object, ...], list[tuple[tuple[object, ...], int, float]]]:
-    """Tails and wire by what they are for: (the cut that gives it, which of these cuts, its share of the cut)."""
-    pieces: dict[tuple[object, ...], list[tuple[tuple[object, ...], int, float]]] = {}
-    for key, count in solved.times.items():
-        if not isinstance(key, tuple):
-            continue
-        for number in range(count):
-            if key[0] in ("cut", "buy cut"):
-                tails = key[-1]
-                for family, want in tails:
-                    pieces.setdefault(("tail", family, want), []).append((key, number, 1 / len(tails)))
-            elif key[0] in ("roll", "buy wire"):
-                pieces.setdefault(("wire", key[-1]), []).append((key, number, 1.0))
-    return pieces

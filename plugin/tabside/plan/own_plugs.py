@@ -18,6 +18,10 @@ def why_not_moved(shape: Shape, craft: Craft) -> str:
             f"the plug of {part} is live and in another order than {there}: never re-pin it; change the drawing, or "
             f"the receptacle {there}"
         )
+    if {part, there} & craft.settings.bench.never_at:
+        return (
+            f"the plug of {part} is in another order than {there}, and the craft file wants it left as it is (never_at)"
+        )
     numbers = [key[1] for made in shape.leads for key in made.lead.ends]
     if not releasable(craft.terminations[part].family) or not all(number.isdecimal() for number in numbers):
         return f"the plug of {part} is in another order than {there}, and its contacts cannot be moved: another plug"

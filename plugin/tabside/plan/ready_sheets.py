@@ -42,13 +42,20 @@ def from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, ste
             )
     if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
         looks.append("the gauge of the ready-made cable against the gauge drawn")
+    new_housing = (
+        (f"Hold the empty housing for {made.ends[way.repin.plugs[0]].name} beside the old one, the same way round, and "
+         "mark contact 1 on it.",)
+        if way.housing is not None
+        else ()
+    )  # fmt: skip
     touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
     return replace(
         made,
         method=way.method,
         start_from="straight" if stock is None else f"stock:{stock.name}",
-        from_what=_from_what(made, way, craft),
+        from_what=_from_what(made, way, craft, choice.bought),
         steps=tuple(steps.steps),
+        preparation=(*made.preparation, *new_housing),
         needs_one_look=tuple(looks),
         why=_why_ready(way),
         rows=plug_rows(made.ends, before, steps, craft, {}),
@@ -71,7 +78,7 @@ def _kind(way: ReadyWay) -> str:
     return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "as listed"
 
 
-def _from_what(made: CablePlan, way: ReadyWay, craft: Craft) -> str:
+def _from_what(made: CablePlan, way: ReadyWay, craft: Craft, bought: bool) -> str:
     first = made.ends[0]
     if way.stock is None:
         return f"a bought straight cable, {first.family} {first.ways} ways on both ends"
@@ -81,7 +88,7 @@ def _from_what(made: CablePlan, way: ReadyWay, craft: Craft) -> str:
     housing = ""
     if way.housing is not None:
         housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
-    where = "from stock" if cable.count else "to buy"
+    where = "to buy" if bought else "from stock"
     return f'"{cable.name}" {where} ({_kind(way)}{length}){turned}{housing}'
 
 
@@ -89,7 +96,10 @@ def _why_ready(way: ReadyWay) -> str:
     unused = len(way.repin.unused)
     left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
     if way.kept:
-        return f"the craft file keeps this cable for this place; {way.repin.moved} contacts not yet in place{left}"
+        todo = (
+            f"{way.repin.moved} contacts not yet in place{left}" if way.repin.moves else "it joins the drawn cavities"
+        )
+        return f"the craft file keeps this cable for this place; {todo}"
     if way.method is Method.PLUG_IN:
         return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
     if way.method is Method.RE_HOUSE:
@@ -144,12 +154,9 @@ def carry_out(
     *,
     over: bool,
 ) -> None:
-    """Writes the moves down; `over`: into an empty housing, so that contacts which keep their cavity come along."""
-    worked = repin.plugs[0] if over else None
-    if worked is not None:
-        steps.move_over(terminations[worked])
+    """Writes the moves down; `over`: into an empty housing, contact by contact, so that nothing is parked."""
     gone: set[int] = set()
-    moves = list(repin.moves)
+    moves = [move for move in repin.moves if not over or move.hand is Hand.LEAVE_OUT]
     for k, move in enumerate(moves):
         termination, lead = terminations[move.plug], names[move.lead]
         if move.hand is Hand.PUT_IN:
@@ -163,11 +170,12 @@ def carry_out(
             steps.leave_out(
                 termination, move.cavity, lead, "; remove the lead, or insulate both its ends" if free else ""
             )
-    if worked is not None:
-        for n, pair in repin.becomes.items():
-            if there[n][worked] == pair[worked]:
-                steps.take_out(terminations[worked], pair[worked], names[n], parks=False)
-                steps.put_in(terminations[worked], str(pair[worked]), names[n])
+    if over:
+        plug = repin.plugs[0]
+        steps.move_over(terminations[plug])
+        for n, pair in sorted(repin.becomes.items(), key=lambda each: each[1][plug]):
+            steps.take_out(terminations[plug], there[n][plug], names[n], parks=False)
+            steps.put_in(terminations[plug], str(pair[plug]), names[n])
 
 
 def captive_repin(shape: Shape, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:

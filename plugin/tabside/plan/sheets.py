@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from ..model.craft import Craft
@@ -24,6 +24,12 @@ _PEN = (
     "Flag both ends with {label}.",
     "Tag leads of equal colour, so that they stay apart when they are out.",
 )
+
+_PEN_LOOSE = (
+    "Hold each empty housing in its receptacle, a pen to the side of contact 1, and mark it there; never trust a "
+    "picture instead."
+)
+_PEN_PLUG = "Hold the plug to its receptacle, a pen to the side of contact 1, and mark it there."
 
 
 def sheet(
@@ -56,6 +62,7 @@ def sheet(
         proof=proof,
         handling=(),
         preparation=tuple(text.format(label=shape.label) for text in _PEN) if shape.mark else (),
+        warnings=choice.not_used,
     )
     steps = StepList(by_name, colours)
     if choice.ready is not None:
@@ -96,9 +103,8 @@ def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
 def _stopped(choice: Choice, craft: Craft) -> str:
     """Why it cannot be made as drawn."""
     shape = choice.shape
-    nothing = [mark for mark, source in choice.sources.items() if source.key[0] == "stopped"]
-    if nothing:
-        marks = ", ".join(nothing)
+    if choice.stopped:
+        marks = ", ".join(choice.stopped)
         return f"no contact of the plug takes the gauge of {marks}, and no ready lead does: change gauge or family"
     if any(end.kind is EndKind.SLOT for made in shape.new for end in made.ends):
         return "an insulation-displacing plug is not made by hand, and no ready-made cable fits: have it made"
@@ -165,6 +171,8 @@ def _lead_by_lead(
     return replace(
         made,
         method=method,
+        preparation=(_PEN_LOOSE if handled else _PEN_PLUG, *made.preparation[1:]) if made.preparation else (),
+        needs_one_look=(*made.needs_one_look, *_gauge_looks(choice, craft)),
         from_what=_loose_from(choice, method, craft),
         steps=tuple(steps.steps),
         minutes=made.minutes + extra,
@@ -172,6 +180,19 @@ def _lead_by_lead(
         rows=plug_rows(made.ends, before, steps, craft, colours) if handled else (),
         handling=_handlings(handled, crimped),
     )
+
+
+def _gauge_looks(choice: Choice, craft: Craft) -> Iterator[str]:
+    """Leads of the stock that are taken though the drawing states no gauge."""
+    unsaid: dict[int, list[str]] = {}
+    for made in choice.shape.new:
+        source = choice.sources.get(made.lead.mark)
+        if made.lead.gauge_awg is None and source is not None and source.stock_lead is not None:
+            unsaid.setdefault(source.stock_lead, []).append(made.lead.mark)
+    for n, marks in unsaid.items():
+        gauge = craft.settings.stock_leads[n].gauge_awg
+        said = "of a gauge that nobody states" if gauge is None else f"{gauge} AWG"
+        yield f"the gauge of {', '.join(marks)}: not stated; the leads from stock are {said}: enough for the current?"
 
 
 def _handlings(handled: set[str], crimped: set[str]) -> tuple[Handling, ...]:
@@ -206,6 +227,6 @@ def _loose_from(choice: Choice, method: Method, craft: Craft) -> str:
     texts: dict[str, int] = {}
     for made in choice.shape.leads:
         source = choice.sources.get(made.lead.mark)
-        text = "the part's own leads" if source is None else source_words(source.key, source.cut_from, craft)
+        text = "the part's own leads" if source is None else source_words(source, craft)
         texts[text] = texts.get(text, 0) + 1
     return ", ".join(f"{count} x {text}" if count > 1 else text for text, count in texts.items())

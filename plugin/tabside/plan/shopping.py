@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ..facts import families
@@ -130,7 +130,9 @@ def _plugs(choice: Choice, craft: Craft) -> Iterator[tuple[tuple[str, int], str]
         reference = choice.shape.terminations[choice.ready.repin.plugs[0]] if choice.housings else ""
         yield from ((each, place_of(craft.terminations[reference])) for each in choice.housings)
         return
-    ends = {end.key[0]: end for made in choice.shape.new for end in made.ends if end.kind is EndKind.CONTACT}
+    if choice.stopped:
+        return
+    ends = {end.key[0]: end for made in choice.shape.leads for end in made.ends if end.kind is EndKind.CONTACT}
     for reference, end in ends.items():
         if end.family is not None and end.ways is not None:
             yield (end.family, end.ways), place_of(craft.terminations[reference])
@@ -144,50 +146,55 @@ def _own_ends(craft: Craft, choices: Choices) -> Iterator[Purchase]:
     for choice in choices.each:
         for made in choice.shape.leads:
             for end in made.ends:
-                captive = made.wire_from is WireFrom.CAPTIVE and end.kind is EndKind.CONTACT
-                if choice.ready is None and (end.kind in words or captive):
+                if choice.ready is None and end.kind in words:
                     met = craft.terminations[end.key[0]]
                     found.setdefault((end.kind, end.family, end.ways, met.rows), {})[place_of(met)] = None
     for (kind, family, ways, rows), places in found.items():
         number, source, note = housing_number(kind, family, ways, rows)
         yield Purchase(
-            item=words.get(kind, "housing"), part_number=number, family=family, ways=ways, quantity=len(places),
+            item=words[kind], part_number=number, family=family, ways=ways, quantity=len(places),
             used_for=tuple(places), source=source, note=note,
         )  # fmt: skip
 
 
 def _contacts(craft: Craft, choices: Choices) -> Iterator[Purchase]:
-    """Contacts for crimping, spoiled ones among them."""
+    """Contacts for crimping, spoiled ones among them: rounded up once for a family, whatever gauges it takes."""
     crimps: dict[tuple[str, int | None], Counter[str]] = {}
     for choice in choices.each:
-        for made in choice.shape.leads if choice.ready is None else ():
+        for made in choice.shape.leads if choice.ready is None and not choice.stopped else ():
             own = made.wire_from is not WireFrom.NEW  # a part's bare leads get contacts here, too
             made_of = choice.sources.get(made.lead.mark)
             for end in made.ends if own else crimped_ends(made, made_of):
-                if end.kind is not EndKind.CONTACT:
-                    continue
-                if end.family is not None:
+                if end.kind is EndKind.CONTACT and end.family is not None:
                     crimps.setdefault((end.family, made.lead.gauge_awg), Counter())[
                         place_of(craft.terminations[end.key[0]])
                     ] += 1
     there = what_is_there(craft.settings)
-    left = {str(key[1]): int(count) for key, count in there.items() if key[0] == "contact"}
-    kits_used: dict[str, int] = {}
+    by_family: dict[str, list[tuple[int | None, Counter[str]]]] = {}
     for (family, gauge), count in sorted(crimps.items(), key=lambda item: (item[0][0], item[0][1] or 0)):
-        good = sum(count.values())
-        need = math.ceil(round(good * craft.settings.costs.spoil_factor(families.family(family).pitch_mm), 6))
-        stock = min(left.get(family, 0), need)
-        left[family] = left.get(family, 0) - stock
-        number, source, note = contact_choice(family, gauge)
-        said = f"{good} good crimps, the rest for spoiled ones" if need > good else ""
+        by_family.setdefault(family, []).append((gauge, count))
+    for family, lines in by_family.items():
+        factor = craft.settings.costs.spoil_factor(families.family(family).pitch_mm)
         alike = [n for n, each in enumerate(craft.settings.stock_contacts) if each.family == family]
-        in_kits, kits = _of_all(craft, choices, "contact", alike, need - stock, kits_used.get(family, 0))
-        kits_used[family] = kits_used.get(family, 0) + in_kits
-        yield Purchase(
-            item="contact", part_number=number, family=family, gauge_awg=gauge, quantity=need, in_stock=stock,
-            in_kits=in_kits, used_for=tuple(f"{place} ({n})" for place, n in count.items()), source=source,
-            note=_said(_packs(_said(said, note), need - stock - in_kits, choices, ("buy contacts", family)), kits),
-        )  # fmt: skip
+        before, good_before, used_of_kits = 0, 0, 0
+        stock = int(there.get(("contact", family), 0))
+        for gauge, count in lines:
+            good = sum(count.values())
+            so_far = math.ceil(round((good_before + good) * factor, 6))
+            need = so_far - before
+            here = min(stock, need)
+            in_kits, kits = _of_all(craft, choices, "contact", alike, need - here, used_of_kits)
+            number, source, note = contact_choice(family, gauge)
+            crimped = f"{good} good crimp{'s' if good != 1 else ''}, the rest for spoiled ones" if need > good else ""
+            last = gauge == lines[-1][0]
+            said = _packs(_said(crimped, note), int(last), choices, ("buy contacts", family))
+            yield Purchase(
+                item="contact", part_number=number, family=family, gauge_awg=gauge, quantity=need, in_stock=here,
+                in_kits=in_kits, used_for=tuple(f"{place} ({n})" for place, n in count.items()), source=source,
+                note=_said(said, kits),
+            )  # fmt: skip
+            before, good_before = so_far, good_before + good
+            stock, used_of_kits = stock - here, used_of_kits + in_kits
 
 
 def _of_all(
@@ -201,91 +208,97 @@ def _of_all(
 
 def _packs(note: str, needed: int, choices: Choices, key: Key) -> str:
     """Adds what whole packs come to."""
-    for bought, count in choices.bought.items():
-        pack = bought[-1]
-        if bought[: len(key)] == key and isinstance(pack, int) and pack > 1 and needed:
-            return "; ".join(filter(None, (note, f"{count} pack{'s' if count > 1 else ''} of {pack}")))
-    return note
+    packs = [
+        f"{count} pack{'s' if count > 1 else ''} of {bought[-1]}"
+        for bought, count in choices.bought.items()
+        if bought[: len(key)] == key and bought[-1] != 1 and needed
+    ]
+    return _said(note, ", ".join(packs))
 
 
 def _leads(craft: Craft, choices: Choices) -> Iterator[Purchase]:
-    used: dict[Key, dict[tuple[Any, ...], list[str]]] = {}
+    """Pre-crimped leads of the stock's list, then others to buy: one line for each family, gauge, colour and length."""
+    listed: dict[int, dict[Key, list[str]]] = {}
+    others: dict[Key, dict[Key, list[str]]] = {}
+    drawn = {lead.mark: lead for lead in craft.leads}
     for mark, source in _sources(choices):
-        if source.key[0] in ("whole", "buy whole"):
-            item: Key = ("lead", source.key[1]) if source.key[0] == "whole" else ("bought", source.key[1].plugs[0])
-            used.setdefault(item, {}).setdefault((mark,), []).append(mark)
-        elif source.cut_from is not None and source.cut_from[0] in ("cut", "buy cut"):
-            cut = source.cut_from
-            item = ("lead", cut[1]) if cut[0] == "cut" else ("bought", cut[-1][0][0])
-            used.setdefault(item, {}).setdefault((cut, source.cut_number), []).append(mark)
-    for item, pieces in used.items():
-        marks = tuple(mark for each in pieces.values() for mark in each)
-        if item[0] == "lead":
-            lead = craft.settings.stock_leads[item[1]]
-            in_kits, kits = _from_kits(craft, choices, "lead", item[1], max(0, len(pieces) - lead.count))
-            words = f"{' - '.join(lead.ends)} {lead.length_mm:g} mm"
-            bought = words + _packs_of(choices, "lead", item[1], lead.pack)
+        piece: Key = (source.cut_from, source.cut_number) if source.cut_from is not None else (mark,)
+        if source.stock_lead is not None:
+            listed.setdefault(source.stock_lead, {}).setdefault(piece, []).append(mark)
+        elif source.key[0] == "buy whole" or (source.cut_from or ("",))[0] == "buy cut":
+            family = source.key[1].plugs[0] if source.key[0] == "buy whole" else source.key[1]
+            kind: Key = (family, drawn[mark].gauge_awg, drawn[mark].colour)
+            others.setdefault(kind, {}).setdefault(piece, []).append(mark)
+    for n, pieces in listed.items():
+        lead = craft.settings.stock_leads[n]
+        in_kits, kits = _from_kits(craft, choices, "lead", n, max(0, len(pieces) - lead.count))
+        words = f"{' - '.join(lead.ends)} {lead.length_mm:g} mm"
+        bought = words + _packs_of(choices, "lead", n, lead.pack)
+        yield Purchase(
+            item="pre-crimped lead", part_number="", family=lead.ends[0], gauge_awg=lead.gauge_awg,
+            colour=lead.colour, quantity=len(pieces), in_stock=lead.count, in_kits=in_kits,
+            used_for=tuple(mark for each in pieces.values() for mark in each),
+            note=_said(bought if lead.count < len(pieces) else f"from stock: {words}", kits),
+        )  # fmt: skip
+    for (family, gauge, colour), pieces in others.items():
+        by_length: dict[str, list[list[str]]] = {}
+        for marks in pieces.values():
+            by_length.setdefault(_length_words(choices.cut_mm, marks), []).append(marks)
+        for length, alike in by_length.items():
             yield Purchase(
-                item="pre-crimped lead", part_number="", family=lead.ends[0], gauge_awg=lead.gauge_awg,
-                colour=lead.colour, quantity=len(pieces), in_stock=lead.count, in_kits=in_kits, used_for=marks,
-                note=_said(bought if lead.count < len(pieces) else f"from stock: {words}", kits),
-            )  # fmt: skip
-        else:
-            yield Purchase(
-                item="pre-crimped lead", family=item[1], gauge_awg=_gauge(craft, marks), quantity=len(pieces),
-                used_for=marks, note=f"{item[1]} on both ends, at least {_longest(choices.cut_mm, pieces.values())}",
+                item="pre-crimped lead", family=family, gauge_awg=gauge, colour=colour or "", quantity=len(alike),
+                used_for=tuple(mark for marks in alike for mark in marks), note=f"{family} on both ends, {length}",
             )  # fmt: skip
 
 
-def _gauge(craft: Craft, marks: tuple[str, ...]) -> int | None:
-    gauges = {lead.gauge_awg for lead in craft.leads if lead.mark in marks}
-    return gauges.pop() if len(gauges) == 1 else None
-
-
-def _longest(cut: Mapping[str, float | None], pieces: Iterable[list[str]]) -> str:
-    sums = [[cut[mark] for mark in piece] for piece in pieces]
-    known = [math.fsum(x for x in piece if x is not None) for piece in sums if None not in piece]
-    return f"{math.ceil(round(max(known), 6))} mm" if known else "the length of its path (not known)"
+def _length_words(cut: Mapping[str, float | None], marks: list[str]) -> str:
+    known = [length for mark in marks if (length := cut[mark]) is not None]
+    if len(known) < len(marks):
+        return "at least the length of its path (not known)"
+    return f"at least {math.ceil(round(math.fsum(known), 6))} mm"
 
 
 def _wire(craft: Craft, choices: Choices) -> Iterator[Purchase]:
-    """Wire of the stock, wire of the stock that more is bought of, and other wire to buy."""
+    """Wire of the stock's list by its entries, then other wire to buy by gauge and colour."""
     lengths = {lead.mark: lead for lead in craft.leads}
-    groups: dict[tuple[int | None, str | None, int | None], list[str]] = {}
+    rolls: dict[int, list[str]] = {}
+    others: dict[tuple[int | None, str | None], list[str]] = {}
+    bought = {mark for mark, source in _sources(choices) if source.bought}
     for mark, source in _sources(choices):
-        if source.cut_from is not None and source.cut_from[0] in ("roll", "buy wire"):
-            lead = lengths[mark]
-            roll = int(source.cut_from[1]) if source.cut_from[0] == "roll" else None
-            groups.setdefault((lead.gauge_awg, lead.colour, roll), []).append(mark)
-    for (gauge, colour, roll), marks in sorted(
-        groups.items(),
-        key=lambda item: (item[0][0] is None, item[0][0] or 0, item[0][1] or "~", item[0][2] is None, item[0][2] or 0),
-    ):
-        known = [length for mark in marks if (length := choices.cut_mm[mark]) is not None]
-        total = math.ceil(round(math.fsum(known), 6)) if known else None
-        note = wire_note(total, len(marks), len(marks) - len(known))
-        stock, in_kits, words = 0, 0, ""
-        if roll is not None:
-            stock, in_kits, words = _of_roll(craft, choices, roll, total or 0)
+        if source.roll is not None:
+            rolls.setdefault(source.roll[0], []).append(mark)
+        elif source.cut_from is not None and source.cut_from[0] == "buy wire":
+            others.setdefault((lengths[mark].gauge_awg, lengths[mark].colour), []).append(mark)
+    for n, marks in sorted(rolls.items()):
+        wire = craft.settings.stock_wire[n]
+        total, note = _sum_of(choices, marks)
+        lacking = [mark for mark in marks if mark in bought]
+        pieces = choices.bought.get(("buy stock", "wire", n), 0)
+        come = bought_in_kits(craft.settings, choices.assignment.times)["wire", n] if lacking else 0
+        in_kits, kits = _from_kits(craft, choices, "wire", n, come)
+        missing = (total or 0) - ((_sum_of(choices, [mark for mark in marks if mark not in bought])[0]) or 0)
+        words = f"{pieces} piece{'s' if pieces != 1 else ''} of {wire.length_mm:g} mm to buy" if pieces else ""
         yield Purchase(
-            item="wire", part_number="", gauge_awg=gauge, colour=colour,
-            quantity=total, unit=MILLIMETRES, in_stock=stock, in_kits=in_kits, used_for=tuple(marks),
-            note=("from stock: " if stock >= (total or 0) and roll is not None else "") + _said(note, words),
+            item="wire", part_number="", gauge_awg=wire.gauge_awg, colour=wire.colour,
+            quantity=total, unit=MILLIMETRES, in_stock=(total or 0) - missing,
+            in_kits=0 if pieces else missing, used_for=tuple(marks),
+            note=_said(note if lacking else f"from stock: {note}", words, kits if in_kits else ""),
+        )  # fmt: skip
+    for (gauge, colour), marks in sorted(
+        others.items(), key=lambda item: (item[0][0] is None, item[0][0] or 0, item[0][1] or "~")
+    ):
+        total, note = _sum_of(choices, marks)
+        yield Purchase(
+            item="wire", part_number="", gauge_awg=gauge, colour=colour, quantity=total, unit=MILLIMETRES,
+            used_for=tuple(marks), note=note,
         )  # fmt: skip
 
 
-def _of_roll(craft: Craft, choices: Choices, roll: int, total_mm: int) -> tuple[int, int, str]:
-    """Millimetres that the stock and bought kits have of a wire, and the pieces of it that are bought."""
-    wire = craft.settings.stock_wire[roll]
-    bought = choices.bought.get(("buy stock", "wire", roll), 0)
-    come = bought_in_kits(craft.settings, choices.assignment.times)["wire", roll]
-    in_kits, kits = _from_kits(craft, choices, "wire", roll, come)
-    if not bought and not in_kits:
-        return total_mm, 0, ""
-    stock = min(total_mm, int(wire.length_mm * wire.count))
-    of_kits = min(total_mm - stock, int(wire.length_mm * in_kits))
-    pieces = f"{bought} piece{'s' if bought != 1 else ''} of {wire.length_mm:g} mm to buy" if bought else ""
-    return stock, of_kits, _said(pieces, kits)
+def _sum_of(choices: Choices, marks: list[str]) -> tuple[int | None, str]:
+    """Whole millimetres of these leads together, None when no length is known; the same in words."""
+    known = [length for mark in marks if (length := choices.cut_mm[mark]) is not None]
+    total = math.ceil(round(math.fsum(known), 6)) if known else None
+    return total, wire_note(total, len(marks), len(marks) - len(known))
 
 
 def _sources(choices: Choices) -> Iterator[tuple[str, Any]]:
@@ -304,7 +317,7 @@ def stock_cuts(craft: Craft, choices: Choices) -> tuple[StockCut, ...]:
         # A roll is one piece of wire for all that is cut from it.
         piece = ("roll", *cut[1:3]) if cut[0] == "roll" else (cut, source.cut_number)
         pieces.setdefault(piece, []).append(mark)
-        words[piece] = (source_words(source.key, cut, craft).removeprefix("a tail of "), _length(cut, craft))
+        words[piece] = (source_words(source, craft).removeprefix("a tail of "), _length(cut, craft))
     return tuple(_stock_cut(words[piece], marks, choices.cut_mm) for piece, marks in pieces.items())
 
 

@@ -72,7 +72,9 @@ class StepList:
     def _add(self, action: Action, termination: str, cavity: str, lead: str, then: str) -> None:
         place = self._place(termination, cavity)
         end = self._ends[termination]
+        housing = self._housing(termination, action)
         words = f"{end.name}: {_DO[action].format(lead=lead, cavity=cavity)}"
+        words += f" of the {housing} housing" if housing else ""
         if place is not None and action in (Action.TAKE_OUT, Action.PUT_IN, Action.LEAVE_OUT):
             words += f" ({ordinal(place)} from the mark"
             left = from_left(end, place)
@@ -97,8 +99,14 @@ class StepList:
                 occupancy=tuple(self._old[termination]) if out and termination in self._old else self.row(termination),
                 parked=self._parked,
                 words=words,
+                housing="" if cavity is None else self._housing(termination, action),
             )
         )
+
+    def _housing(self, termination: str, action: Action) -> str:
+        if termination not in self._old:
+            return ""
+        return {Action.TAKE_OUT: "old", Action.LEAVE_OUT: "old", Action.PUT_IN: "new"}.get(action, "")
 
     def _place(self, termination: str, cavity: str) -> int | None:
         end = self._ends[termination]

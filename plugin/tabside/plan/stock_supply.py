@@ -8,10 +8,9 @@ from typing import Any
 
 from ..model.craft import CraftSettings
 from .assignment import Activity
-from .work import Work
+from .work import PURCHASE, Work
 
 Resource = tuple[object, ...]
-MOST_ROLLS = 20  # pieces of one wire that are told apart
 
 
 def what_is_there(settings: CraftSettings) -> dict[Resource, float]:
@@ -40,10 +39,10 @@ def can_be_had(settings: CraftSettings, kind: str, n: int) -> bool:
     return bool(entry.count) or entry.price is not None or _in_a_kit(settings, kind, n)
 
 
-def pieces_of_wire(settings: CraftSettings, n: int) -> int:
-    """How many pieces of the n-th wire may be cut into."""
+def pieces_of_wire(settings: CraftSettings, n: int, leads: int) -> int:
+    """How many pieces of the n-th wire may be cut into: as many as there are, and never more than leads."""
     more = settings.stock_wire[n].price is not None or _in_a_kit(settings, "wire", n)
-    return MOST_ROLLS if more else min(settings.stock_wire[n].count, MOST_ROLLS)
+    return leads if more else min(settings.stock_wire[n].count, leads)
 
 
 def buying(settings: CraftSettings) -> Iterator[tuple[Activity, Work]]:
@@ -74,7 +73,7 @@ def bought_in_kits(settings: CraftSettings, times: Mapping[Any, int]) -> Counter
 
 
 def _buy(settings: CraftSettings, key: Resource, price: float, makes: dict[Resource, float]) -> tuple[Activity, Work]:
-    work = Work(money=price)
+    work = Work(money=price, weight=PURCHASE)
     return Activity(key, work.cost(settings.costs), {}, makes), work
 
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from ..model.stock import Costs
 
+PURCHASE = 1e-4  # weight of buying anything once more: so that nothing is bought for nothing, even at no price
+
 
 @dataclass(frozen=True, slots=True)
 class Work:

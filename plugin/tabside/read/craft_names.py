@@ -17,7 +17,7 @@ _CONTACT = re.compile(r"(?P<board>.+)/(?P<termination>[^/:]+):(?P<contact>[^:]+)
 def link_ends(key: str, where: str, name: str) -> tuple[Named, Named]:
     """Both terminations of a link such as "pilot/J1 - drive/J2"; `where` is the key's path.  Raises: TabsideError."""
     match = _LINK.match(key)
-    if match is None:
+    if match is None or ":" in match["a"] or ":" in match["b"]:
         raise TabsideError(f'{where}: write "board/J1 - board/J2"', file=name)
     return (Named(where, match["board_a"], match["a"]), Named(where, match["board_b"], match["b"]))
 

@@ -40,7 +40,7 @@ class Section(msgspec.Struct, forbid_unknown_fields=True):
 
 
 class CableTable(Section):
-    name: str
+    name: Annotated[str, msgspec.Meta(min_length=1)]
     ends: Annotated[list[str], msgspec.Meta(min_length=2, max_length=2)]
     map: str | list[Annotated[list[int], msgspec.Meta(min_length=2, max_length=2)]] = "straight"
     length_mm: Length | None = None
@@ -159,7 +159,7 @@ def stock_of(table: StockTable, name: str) -> Stock:
             for entry in inside:
                 items.append(KitItem(kind, len(listed), entry.count))
                 listed.append(replace(entry, count=entry.count * box.count))
-        if not items:
+        if not any(item.count for item in items):
             raise TabsideError(f'{where}: there is nothing in "{box.name}"; list its cables, leads, …', file=name)
         kits.append(StockKit(box.name, box.count, box.price, tuple(items)))
     return Stock(*map(tuple, (cables, leads, housings, contacts, wire, kits, named)))  # type: ignore[arg-type]
@@ -210,6 +210,8 @@ def _map(each: CableTable, a: int, b: int, where: str, name: str) -> tuple[tuple
         ways = min(a, b)
         return tuple((n, n if each.map == "straight" else ways + 1 - n) for n in range(1, ways + 1)), each.map
     pairs = tuple((m, n) for m, n in each.map)
+    if not pairs:
+        raise TabsideError(f"{where}.map: a cable that joins nothing; list its leads as [[1, 3], …]", file=name)
     for side, ways in ((0, a), (1, b)):
         cavities = [pair[side] for pair in pairs]
         if len(set(cavities)) != len(cavities) or not all(1 <= n <= ways for n in cavities):
