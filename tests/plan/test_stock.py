@@ -368,3 +368,134 @@ def test_wire_against_the_ranges_of_the_makers(family, gauge_awg, od_mm, taken):
     assert bool(plan.stock_cuts) is taken
     if od_mm is None and not taken:
         assert plan.cables[0].stopped  # no wire of this gauge goes into it at all
+
+
+def kept_not_used(symbols, **more):
+    """What the sheet of the first cable says of a cable that is kept for its place and not used."""
+    said = {"ends": (("jst_sh", 2), ("jst_sh", 2)), "map": ((1, 2), (2, 1)), "count": 1, "repinnable": True} | more
+    bench = said.pop("bench", Bench())
+    kept = StockCable(
+        "mine", said.pop("ends"), said.pop("map"), "map", said.pop("length_mm", 120.0), reserved=("J1", "J2"), **said
+    )
+    (one, *_) = made(symbols, stock_cables=(kept,), bench=bench).cables
+    return one
+
+
+@pytest.mark.parametrize(
+    ("more", "why"),
+    [
+        pytest.param({"repinnable": False}, "cannot be moved", id="moulded"),
+        pytest.param({"count": 0}, "none is there, and it has no price", id="gone"),
+        pytest.param({"bench": Bench(never_at=frozenset({"J1", "J2"}))}, "never_at", id="not to be touched"),
+        pytest.param({"map": ((1, 1),)}, "fewer leads than are drawn", id="too few leads"),
+        pytest.param({"ends": (("jst_gh", 2), ("jst_sh", 2))}, "plugs do not go in", id="other plugs"),
+        pytest.param({"length_mm": 90.0}, "too short", id="short"),
+        pytest.param({"length_mm": 900.0}, "too long", id="long"),
+    ],
+)
+def test_a_kept_cable_that_is_not_used_is_told_with_the_reason(more, why):
+    one = kept_not_used(links(1), **more)
+    assert one.start_from is None
+    (warning,) = one.warnings
+    assert warning.startswith('"mine", which the craft file keeps for this place, is not used: ') and why in warning
+
+
+def test_a_kept_cable_that_is_used_is_told_of_nothing():
+    assert kept_not_used(links(1)).warnings == ()
+
+
+def test_what_costs_nothing_is_bought_only_where_it_is_used():
+    plan = made(links(1), stock_cables=(cable(0, price=0.0, pack=3),))
+    assert line(plan, "ready-made cable").note == "spare; 1 pack of 3"
+    free = replace(FREE, contact_price=0.0, housing_price=0.0, wire_price=0.0)
+    plan = made(links(1), costs=free)
+    assert (line(plan, "contact").to_buy, line(plan, "housing").to_buy) == (4, 2)
+
+
+def test_a_currency_of_large_numbers_stops_nothing():
+    costs = replace(FREE, minute=12_500.0, contact_price=2_000.0, housing_price=7_500.0, wire_price=12_500.0)
+    (one,) = made(links(1), costs=costs).cables
+    assert one.method is Method.CRIMP and not one.stopped
+
+
+def test_the_cheapest_of_several_offers_is_taken():
+    """Four contacts: four at 5.0, or a hundred for 0.1."""
+    offers = (StockContact("jst_sh", 0, 5.0, 1), StockContact("jst_sh", 0, 0.1, 100))
+    housings = (StockHousing("jst_sh", 2, 0, 5.0, 5), StockHousing("jst_sh", 2, 0, 0.2, 1))
+    plan = made(links(1), stock_contacts=offers, stock_housings=housings)
+    assert plan.cost == pytest.approx(0.1 + 2 * 0.2 + 0.2 * FREE.wire_price)
+
+
+def test_wire_is_never_taken_for_a_lead_whose_gauge_nobody_states():
+    wire = (StockWire(30, None, 5000.0, 1), StockWire(12, None, 5000.0, 1))
+    assert not made(links(1), gauge_awg=None, stock_wire=wire).stock_cuts
+
+
+def test_a_lead_with_its_contacts_is_taken_after_a_look_at_its_gauge():
+    lead = StockLead(("jst_sh", "jst_sh"), 120.0, 28, None, 2)
+    (one,) = made(links(1), gauge_awg=None, stock_leads=(lead,)).cables
+    assert one.method is Method.ASSEMBLE
+    assert any("28 AWG: enough for the current?" in text for text in one.needs_one_look)
+    (stated,) = made(links(1), stock_leads=(lead,)).cables
+    assert not any("enough for the current" in text for text in stated.needs_one_look)
+
+
+def test_the_piece_that_is_meant_is_named():
+    """Of two rolls of one gauge only the blue one has insulation that GH holds (0.76 to 1.0 mm, quoted)."""
+    rolls = (StockWire(28, "RD", 5000.0, 1, od_mm=3.0), StockWire(28, "BU", 5000.0, 1, od_mm=0.9))
+    plan = made(links(1, family="JST GH"), stock_wire=rolls)
+    cut = next(step.words for step in plan.cables[0].steps if step.action is Action.CUT)
+    assert "wire 28 AWG BU, 0.9 mm over the insulation, from stock" in cut
+    assert {each.colour for each in plan.cuts} == {"BU"}
+
+
+def test_what_is_bought_is_not_called_stock():
+    first, second = made(links(2), stock_cables=(cable(1, price=1.0),)).cables
+    assert "from stock" in first.from_what and "to buy" in second.from_what
+    leads = (StockLead(("jst_sh", "jst_sh"), 120.0, 28, None, 2, price=0.1),)
+    first, second = made(links(2), stock_leads=leads).cables
+    assert "from stock" in first.from_what and "bought" in second.from_what
+    assert "from stock" not in second.from_what
+
+
+def test_a_part_s_own_leads_take_contacts_and_housings_of_the_stock_too():
+    """Camera: three bare leads into XH; hub: two leads from XH to pads.  Three contacts are there for five crimps."""
+    symbols = (
+        captive("J1", "A B C", board="camera"),
+        plug("J7", "A B C", board="hub", family="JST XH"),
+        plug("J3", "D E", board="hub", family="JST XH"),
+        pads("P1", "D E", board="light"),
+    )
+    stock = {"stock_contacts": (StockContact("jst_xh", 3),), "stock_housings": (StockHousing("jst_xh", 3, 1),)}
+    plan = made(symbols, **stock)
+    contacts = [each for each in plan.purchases if each.item == "contact"]
+    assert sum(each.quantity for each in contacts) == 5 and sum(each.to_buy for each in contacts) == 2
+    housings = {
+        each.ways: (each.quantity, each.in_stock, each.to_buy) for each in plan.purchases if each.item == "housing"
+    }
+    assert housings == {2: (1, 0, 1), 3: (1, 1, 0)}
+    assert plan.cost == pytest.approx(2 * 1.0 + 1.0 + 0.2 * FREE.wire_price)  # two contacts, a housing, 200 mm of wire
+    assert sum(each.cost for each in plan.cables) == pytest.approx(plan.cost)
+
+
+def test_never_at_holds_for_a_part_s_own_plug_too():
+    symbols = (
+        captive("J1", "A B C", board="sensor", family="JST GH"),
+        plug("J2", "B A C", board="hub", family="JST GH"),
+    )
+    (moved,) = made(symbols).cables
+    (stopped,) = made(symbols, bench=Bench(never_at=frozenset({"J1"}))).cables
+    assert moved.method is Method.RE_PIN
+    assert stopped.steps == () and "never_at" in stopped.stopped
+
+
+def test_a_cable_that_cannot_be_made_buys_nothing():
+    facts = {"length_mm": 100.0}
+    craft = small_craft(
+        *links(1),
+        settings=CraftSettings(costs=FREE),
+        leads={"J1:1 - J2:1": {"gauge_awg": 20} | facts, "J1:2 - J2:2": {"gauge_awg": 28} | facts},
+    )
+    plan = build_plan(craft, check_craft(craft)).plan
+    assert plan.cables[0].stopped and plan.cost == 0.0 and plan.cuts == ()
+    assert [each.item for each in plan.purchases] == ["board b0", "board hub"]
