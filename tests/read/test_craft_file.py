@@ -287,6 +287,17 @@ _CABLE = '[[stock.cables]]\nname = "x"\nends = ["jst_sh 4", "jst_sh 4"]\n'
     [
         (f'{_CABLE}for = "pilot/J1"', 'stock.cables[0].for: write "board/J1 - board/J2"'),
         (f"{_CABLE}pack = 0", "stock.cables[0].pack: "),
+        (f"{_CABLE}map = 3", "stock.cables[0].map: expected text or a list, got a whole number"),
+        (f"{_CABLE}map = []", "stock.cables[0].map: a cable that joins nothing"),
+        (f'{_CABLE}repinnable = "yes"', "stock.cables[0].repinnable: expected true or false, got text"),
+        ('[[stock.cables]]\nname = "x"', "stock.cables[0]: the key `ends` is missing"),
+        ('[[stock.cables]]\nname = "x"\nends = ["jst_sh 4"]', "stock.cables[0].ends: expected a list of at least 2"),
+        ('[[stock.cables]]\nname = ""\nends = ["jst_sh 4", "jst_sh 4"]', "stock.cables[0].name: expected "),
+        (f'{_CABLE}for = "a/J1:1 - b/J2:1"', 'stock.cables[0].for: write "board/J1 - board/J2"'),
+        (
+            '[[stock.kits]]\nname = "x"\nhousings = [{ end = "jst_sh 4", count = 0 }]',
+            "stock.kits[0]: there is nothing in ",
+        ),
         (f"{_CABLE}price = -1", "stock.cables[0].price: "),
         (f'{_CABLE}reserved = "a/J1 - b/J2"', "stock.cables[0].reserved: no such key; "),
         ('[[stock.kits]]\nname = "x"', "stock.kits[0]: there is nothing in "),

@@ -191,13 +191,23 @@ def _schema_message(text: str) -> str:
     return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
 
 
+_WORDS = {
+    "int": "a whole number", "float": "a number", "str": "text", "array": "a list", "object": "a table",
+    "bool": "true or false",
+}  # fmt: skip
+
+
 def _in_words(what: str) -> str:
     """What msgspec says, in words for a person who writes TOML."""
-    for word, plain in (("`int | null`", "`int`"), ("`float | null`", "`float`"), ("`str | null`", "`str`")):
-        what = what.replace(word, plain)
-    for word, plain in (("`int`", "a whole number"), ("`float`", "a number"), ("`str`", "text"), ("`array`", "a list")):
-        what = what.replace(word, plain)
-    return what.replace("`object`", "a table").replace("`bool`", "true or false")
+    missing = re.match(r"Object missing required field `(.*)`\Z", what)
+    if missing is not None:
+        return f"the key `{missing[1]}` is missing"
+
+    def kinds(found: re.Match[str]) -> str:
+        return " or ".join(_WORDS.get(word, word) for word in found[1].split(" | ") if word != "null")
+
+    what = re.sub(r"`([a-z]+(?: \| [a-z]+)*)`", kinds, what)
+    return re.sub(r"of length >= (\d+)", r"of at least \1", re.sub(r"of length <= (\d+)", r"of at most \1", what))
 
 
 def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
