@@ -17,6 +17,7 @@ from drawing_symbols import Pin
 from drawn_crafts import craft_drawing, empty, join, termination
 from fixture_kit import BOAT_B, FLAT, ROOTS, SHEETS, name_of
 from kicad_oracle import kicad_netlist
+from tabside.check import check_craft
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.files import read_file
@@ -294,6 +295,24 @@ def test_a_copied_symbol_is_refused_and_named(tmp_path):
     with pytest.raises(TabsideError, match="W1 is stamped at J1:1, J2:1, J3:1: a symbol was copied"):
         stamp(root)
     assert everything(tmp_path) == before
+
+
+def test_plugs_that_changed_their_partners_are_numbered_anew(tmp_path):
+    def drawn(joins, said=None):
+        boards = {
+            f"b{n}": [termination(f"J{n}", "DATA GND", family="JST SH", **(said or {}).get(f"J{n}", {}))]
+            for n in range(1, 5)
+        }
+        return craft_drawing(boards, [join(each) for each in joins]).write(tmp_path)
+
+    root = drawn(["J1:1 J2:1", "J1:2 J2:2", "J3:1 J4:1", "J3:2 J4:2"])
+    stamp(root)
+    said = {name: {"Cable mark": c, "Lead marks": w} for name, (c, w) in fields(root).items()}
+    root = drawn(["J1:1 J3:1", "J1:2 J3:2", "J2:1 J4:1", "J2:2 J4:2"], said)
+    warned = [f for f in check_craft(read_craft(root)).findings if f.rule == "field-unclear"]
+    assert [f.severity.value for f in warned] == ["warning", "warning"]
+    assert stamp(root).gone == ("C1", "C2", "W1", "W2", "W3", "W4")
+    assert fields(root)["J1"] == ("C3", "1:W5 2:W6") and fields(root)["J4"] == ("C4", "1:W7 2:W8")
 
 
 def test_a_number_that_was_given_up_is_told_and_not_given_again(tmp_path):

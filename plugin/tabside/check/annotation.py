@@ -20,7 +20,10 @@ _FIX = {
 
 
 # What a drawing says less clearly for want of these is how a plug looks or a lead is cut, not what meets what.
-_MILD = re.compile(r"(?:^|: )(?:Entry|Tabs|Contact 1|Leads max|Level|Level max|Gauge|Length|Lead marks|Cable mark) is ")
+_MILD = re.compile(
+    r"(?:^|: )(?:Entry|Tabs|Contact 1|Leads max|Level|Level max|Gauge|Length|Lead marks|Cable mark) is "
+    r"|\A[WC]\d+ is stamped at "
+)
 _RULE = {"field": "field-unclear", "view": "view-unknown"}
 
 

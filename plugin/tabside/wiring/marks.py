@@ -118,8 +118,8 @@ def doubled_cables(
         Oddity(
             "field",
             max(plugs.values(), key=lambda plug: contact_order((plug, ""))),
-            f"{mark} is stamped at plugs of {len(plugs)} cables ({', '.join(plugs.values())}); empty the field Cable "
-            "mark where it does not belong, and stamp again",
+            f"{mark} is stamped at plugs of {len(plugs)} cables ({', '.join(plugs.values())}): `tabside stamp` numbers "
+            "them anew; look at the flags on the bench",
             terminations[max(plugs.values(), key=lambda plug: contact_order((plug, "")))].place,
         )
         for mark, plugs in found.items()
