@@ -71,7 +71,6 @@ def undrawn(captive_signals, there_signals, *, board="cam", family="JST GH", giv
     [
         pytest.param("GND, 5V, GND", "GND, 5V, VBAT", id="battery on ground"),
         pytest.param("GND, 5V, TX", "GND, 5V, VBAT", id="battery on an output"),
-        pytest.param("GND, 5V, TX", "GND, 5V, TX", id="two outputs"),
     ],
 )
 def test_contacts_that_are_not_drawn_are_joined_by_the_plug_all_the_same(part, there):
@@ -87,11 +86,18 @@ def test_contacts_that_are_not_drawn_are_joined_by_the_plug_all_the_same(part, t
         pytest.param("GND, 5V, nc", "GND, 5V, VBAT", id="taken out of the part's plug"),
         pytest.param("GND, 5V, RX", "GND, 5V, TX", id="they agree"),
         pytest.param("GND, 5V, FOO", "GND, 5V, BAR", id="nobody knows"),
+        pytest.param("GND, 5V, RX", "GND, 5V, RX", id="two inputs: a link that nobody wants"),
+        pytest.param("GND, 5V, SDA", "GND, 5V, SCL", id="lines that nobody uses"),
         pytest.param("GND, 5V, GND", "GND, 5V, GND", id="a second ground"),
     ],
 )
 def test_contacts_that_are_not_drawn_and_may_meet_are_quiet(part, there):
     assert not undrawn(part, there, takes="5V 0.1A")
+
+
+def test_two_outputs_that_meet_undrawn_are_a_warning():
+    (found,) = undrawn("GND, 5V, TX", "GND, 5V, TX", takes="5V 0.1A")
+    assert (found.rule, found.severity.value) == ("role-clash", "warning")
 
 
 def test_a_pack_whose_third_contact_would_meet_ground_is_not_plugged_in():

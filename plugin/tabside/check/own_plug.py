@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from ..facts import families, mating
-from ..model.craft import Contact, Craft, Kind, Termination
+from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
 from ..model.findings import Finding, Severity
+from . import harm
 from .judgement import Judgement
 from .outcome import Agreement
 from .places import at_contacts
@@ -19,6 +20,7 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
     """The plug of a captive part that mates joins contact n to contact n.
 
     Passes: drawn contact for contact; motor phases in any order; a plug that does not fit there.
+    Warns: two outputs that meet at contacts which are not drawn.
     Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in.
     Fails: the same with a plug that is live or whose contacts cannot be moved: a pack drawn crosswise; contacts that
     are not drawn, but that the plug joins all the same.
@@ -33,13 +35,19 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
             crosswise = any(a[1] != b[1] for a, b in (lead.ends for lead in link.leads))
             found = list(_clashes(judgement, captive, there))
             drawn = {key for lead in link.leads for key in lead.ends}
-            undrawn = [each for each in found if each[0].key not in drawn or each[1].key not in drawn]
+            undrawn = [each for each in found if _harms_undrawn(each, drawn)]
             if crosswise and found and not _is_told(judgement, captive, there):
                 yield _crosswise(craft, captive, there, found)
                 break
             if not crosswise and undrawn:
                 yield _not_drawn(craft, captive, there, undrawn)
                 break
+
+
+def _harms_undrawn(clash: tuple[Contact, Contact, Agreement], drawn: Collection[ContactKey]) -> bool:
+    """A contact that no lead is drawn to, and that harms all the same; a link that nobody wants may stay dead."""
+    a, b, found = clash
+    return (a.key not in drawn or b.key not in drawn) and found.harm > harm.DEAD_LINK
 
 
 def _goes_in(craft: Craft, captive: Termination, there: Termination) -> bool:
@@ -97,13 +105,17 @@ def _not_drawn(
     return _finding(
         craft, captive, there, clashes,
         rule="role-clash",
-        severity=Severity.ERROR,
+        severity=Severity.ERROR if _worst(clashes) > harm.TWO_OUTPUTS else Severity.WARNING,
         message=f"{what} The drawing joins nothing there, the plug does.",
         fix="Do not plug it in: put another receptacle there, or correct the names."
         if live
         else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
         "Signals; or put another receptacle there.",
     )  # fmt: skip
+
+
+def _worst(clashes: list[tuple[Contact, Contact, Agreement]]) -> int:
+    return max(found.harm for _, _, found in clashes)
 
 
 def _what(
