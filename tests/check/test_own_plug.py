@@ -71,6 +71,7 @@ def undrawn(captive_signals, there_signals, *, board="cam", family="JST GH", giv
     [
         pytest.param("GND, 5V, GND", "GND, 5V, VBAT", id="battery on ground"),
         pytest.param("GND, 5V, TX", "GND, 5V, VBAT", id="battery on an output"),
+        pytest.param("GND, 5V, 5V", "GND, 5V, 3V3", id="two rails"),
     ],
 )
 def test_contacts_that_are_not_drawn_are_joined_by_the_plug_all_the_same(part, there):

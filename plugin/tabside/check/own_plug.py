@@ -9,10 +9,12 @@ from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
 from ..model.findings import Finding, Severity
 from . import harm
 from .judgement import Judgement
-from .outcome import Agreement
+from .outcome import Agreement, Cause
 from .places import at_contacts
 from .role_words import link_name, name_of
 from .rules import check
+
+_POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground in it
 
 
 @check("role-clash", "straight-hazard", severity=Severity.ERROR)
@@ -47,7 +49,7 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
 def _harms_undrawn(clash: tuple[Contact, Contact, Agreement], drawn: Collection[ContactKey]) -> bool:
     """A contact that no lead is drawn to, and that harms all the same; a link that nobody wants may stay dead."""
     a, b, found = clash
-    return (a.key not in drawn or b.key not in drawn) and found.harm > harm.DEAD_LINK
+    return (a.key not in drawn or b.key not in drawn) and (found.harm > harm.DEAD_LINK or found.cause in _POWER)
 
 
 def _goes_in(craft: Craft, captive: Termination, there: Termination) -> bool:
@@ -105,7 +107,7 @@ def _not_drawn(
     return _finding(
         craft, captive, there, clashes,
         rule="role-clash",
-        severity=Severity.ERROR if _worst(clashes) > harm.TWO_OUTPUTS else Severity.WARNING,
+        severity=Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING,
         message=f"{what} The drawing joins nothing there, the plug does.",
         fix="Do not plug it in: put another receptacle there, or correct the names."
         if live
@@ -114,8 +116,8 @@ def _not_drawn(
     )  # fmt: skip
 
 
-def _worst(clashes: list[tuple[Contact, Contact, Agreement]]) -> int:
-    return max(found.harm for _, _, found in clashes)
+def _burns(found: Agreement) -> bool:
+    return found.harm > harm.TWO_OUTPUTS or found.cause in _POWER
 
 
 def _what(
