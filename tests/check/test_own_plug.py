@@ -108,3 +108,22 @@ def test_a_pack_whose_third_contact_would_meet_ground_is_not_plugged_in():
         plug("J2", "G V -", board="driver", family="JST XH", signals="GND, VBAT, GND", takes="7-17V 5A"),
     )
     assert found.severity.value == "error" and "Do not plug it in" in found.fix
+
+
+def test_two_supplies_that_meet_undrawn_are_an_error():
+    """The red lead left out of the drawing, but not out of the plug."""
+    (found,) = findings_of(
+        own_plug,
+        captive("J1", "G - S", board="esc", family="servo_254", signals="GND, 5V, PWM", gives="5V 2A"),
+        plug("J2", "G - S", board="pilot", family="servo_254", signals="GND, 5V, PWM", gives="5V 2A"),
+    )
+    assert (found.rule, found.severity.value) == ("role-clash", "error") and "two supplies" in found.message
+
+
+def test_an_undrawn_short_is_told_whatever_else_is_wrong_there():
+    told = findings_of(
+        own_plug,
+        captive("J1", "A B C -", board="cam", family="JST GH", signals="GND, TX, RX, GND"),
+        plug("J2", "A C B -", board="pilot", family="JST GH", signals="GND, TX, TX, VBAT", gives="VBAT 5A"),
+    )
+    assert any(f.severity.value == "error" and "battery on ground" in f.message for f in told)

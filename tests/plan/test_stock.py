@@ -499,3 +499,14 @@ def test_a_cable_that_cannot_be_made_buys_nothing():
     plan = build_plan(craft, check_craft(craft)).plan
     assert plan.cables[0].stopped and plan.cost == 0.0 and plan.cuts == ()
     assert [each.item for each in plan.purchases] == ["board b0", "board hub"]
+
+
+@pytest.mark.parametrize("cells", ["C0, C1, C2, C3", "B0, B1, B2, B3", "GND, 1S, 2S, 3S", "GND, C1, C2, C3"])
+def test_a_balance_lead_is_never_re_pinned(cells):
+    turned = ", ".join(reversed(cells.split(", ")))
+    symbols = (
+        captive("J3", "A B C D", board="pack", family="JST XH", signals=cells),
+        plug("J4", "D C B A", board="alarm", family="JST XH", signals=turned),
+    )
+    (one,) = made(symbols).cables
+    assert one.steps == () and "never re-pin" in one.stopped

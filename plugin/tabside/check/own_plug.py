@@ -9,7 +9,7 @@ from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
 from ..model.findings import Finding, Severity
 from . import harm
 from .judgement import Judgement
-from .outcome import Agreement, Cause
+from .outcome import Agreement, Cause, clash
 from .places import at_contacts
 from .role_words import link_name, name_of
 from .rules import check
@@ -37,19 +37,34 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
             crosswise = any(a[1] != b[1] for a, b in (lead.ends for lead in link.leads))
             found = list(_clashes(judgement, captive, there))
             drawn = {key for lead in link.leads for key in lead.ends}
-            undrawn = [each for each in found if _harms_undrawn(each, drawn)]
-            if crosswise and found and not _is_told(judgement, captive, there):
-                yield _crosswise(craft, captive, there, found)
-                break
-            if not crosswise and undrawn:
+            undrawn = [*_harming(found, drawn), *_two_supplies(captive, there, drawn)]
+            if undrawn:  # whatever else is wrong, or accepted, on this link
                 yield _not_drawn(craft, captive, there, undrawn)
+            meant = [each for each in found if each[0].key in drawn]
+            if crosswise and meant and not _is_told(judgement, captive, there):
+                yield _crosswise(craft, captive, there, meant)
+            if undrawn or (crosswise and meant):
                 break
 
 
-def _harms_undrawn(clash: tuple[Contact, Contact, Agreement], drawn: Collection[ContactKey]) -> bool:
-    """A contact that no lead is drawn to, and that harms all the same; a link that nobody wants may stay dead."""
-    a, b, found = clash
-    return (a.key not in drawn or b.key not in drawn) and (found.harm > harm.DEAD_LINK or found.cause in _POWER)
+def _harming(
+    found: list[tuple[Contact, Contact, Agreement]], drawn: Collection[ContactKey]
+) -> Iterator[tuple[Contact, Contact, Agreement]]:
+    """Contacts that no lead is drawn to, and that harm all the same; a link that nobody wants may stay dead."""
+    for a, b, agreement in found:
+        if a.key not in drawn and (agreement.harm > harm.DEAD_LINK or agreement.cause in _POWER):
+            yield a, b, agreement
+
+
+def _two_supplies(
+    captive: Termination, there: Termination, drawn: Collection[ContactKey]
+) -> Iterator[tuple[Contact, Contact, Agreement]]:
+    """Both feed the rail at a contact that is not drawn."""
+    facing = {contact.number: contact for contact in there.contacts}
+    for a in captive.contacts:
+        b = facing.get(a.number)
+        if a.key not in drawn and b is not None and a.gives and b.gives and not (a.either or b.either):
+            yield a, b, clash("two supplies feed one rail", harm.TWO_REGULATORS, Cause.BOTH_DRIVE)
 
 
 def _goes_in(craft: Craft, captive: Termination, there: Termination) -> bool:
