@@ -58,6 +58,16 @@ def test_a_sensor_whose_contacts_can_be_moved_is_a_note():
     assert "Re-pin" in found.fix
 
 
+def test_a_lead_that_names_cells_is_never_a_note_to_re_pin():
+    (found,) = findings_of(
+        own_plug,
+        captive("J1", "G V W", board="cells", family="JST XH", signals="GND, 1S, 2S", gives="2:5V 0.1A"),
+        plug("J2", "V G W", board="charger", family="JST XH", signals="5V, GND, 2S", takes="5V 0.1A"),
+    )
+    assert (found.rule, found.severity.value) == ("role-clash", "error")
+    assert "never re-pin a live plug" in found.fix
+
+
 def undrawn(captive_signals, there_signals, *, board="cam", family="JST GH", gives="VBAT 5A; 5V 0.5A", **more):
     return findings_of(
         own_plug,

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from ..facts import families, mating
-from ..model.craft import Contact, ContactKey, Craft, Kind, Termination
+from ..facts import families
+from ..model.craft import Contact, ContactKey, Craft, Termination
 from ..model.findings import Finding, Severity
 from . import harm
 from .judgement import Judgement
 from .outcome import Agreement, Cause, clash
+from .part_plugs import goes_in, is_live
 from .places import at_contacts
 from .role_words import link_name, name_of
 from .rules import check
 
+Clash = tuple[Contact, Contact, Agreement]  # of the part's plug, of what it meets, and what joining them means
 _POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground in it
 
 
@@ -47,18 +49,14 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
                 break
 
 
-def _harming(
-    found: list[tuple[Contact, Contact, Agreement]], drawn: Collection[ContactKey]
-) -> Iterator[tuple[Contact, Contact, Agreement]]:
+def _harming(found: list[Clash], drawn: Collection[ContactKey]) -> Iterator[Clash]:
     """Contacts that no lead is drawn to, and that harm all the same; a link that nobody wants may stay dead."""
     for a, b, agreement in found:
         if a.key not in drawn and (agreement.harm > harm.DEAD_LINK or agreement.cause in _POWER):
             yield a, b, agreement
 
 
-def _two_supplies(
-    captive: Termination, there: Termination, drawn: Collection[ContactKey]
-) -> Iterator[tuple[Contact, Contact, Agreement]]:
+def _two_supplies(captive: Termination, there: Termination, drawn: Collection[ContactKey]) -> Iterator[Clash]:
     """Both feed the rail at a contact that is not drawn."""
     facing = {contact.number: contact for contact in there.contacts}
     for a in captive.contacts:
@@ -69,13 +67,9 @@ def _two_supplies(
 
 def _goes_in(craft: Craft, captive: Termination, there: Termination) -> bool:
     """Whether the part's own plug mates there, and all of its leads go there."""
-    if captive.kind is not Kind.CAPTIVE or captive.family is None or there.family is None or not there.takes_plug:
-        return False
-    fits = mating.mate(captive.family, there.family) and (
-        captive.ways == there.ways or None in (captive.ways, there.ways)
+    return goes_in(captive, there) and all(
+        there.reference in lead.link for lead in craft.leads if captive.reference in lead.link
     )
-    leads = [lead for lead in craft.leads if captive.reference in lead.link]
-    return fits and all(there.reference in lead.link for lead in leads)
 
 
 def _is_told(judgement: Judgement, captive: Termination, there: Termination) -> bool:
@@ -84,9 +78,7 @@ def _is_told(judgement: Judgement, captive: Termination, there: Termination) -> 
     return any(set(joint.link) == pair for joint in judgement.clashing)
 
 
-def _clashes(
-    judgement: Judgement, captive: Termination, there: Termination
-) -> Iterator[tuple[Contact, Contact, Agreement]]:
+def _clashes(judgement: Judgement, captive: Termination, there: Termination) -> Iterator[Clash]:
     facing = {contact.number: contact for contact in there.contacts}
     for contact in captive.contacts:
         if contact.number in facing:
@@ -95,13 +87,12 @@ def _clashes(
                 yield contact, facing[contact.number], found
 
 
-def _crosswise(
-    craft: Craft, captive: Termination, there: Termination, clashes: list[tuple[Contact, Contact, Agreement]]
-) -> Finding:
+def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
     stays = _stays_as_it_is(craft, captive)
-    what, b = _what(craft, captive, there, clashes)
+    worst = _worst(clashes)
+    what, b = _what(craft, captive, there, worst), name_of(craft, worst[1])
     return _finding(
-        craft, captive, there, clashes,
+        craft, captive, there, worst,
         rule="role-clash" if stays else "straight-hazard",
         severity=Severity.ERROR if stays else Severity.NOTE,
         message=f"{what} The drawing joins them in another order." if stays else what,
@@ -114,18 +105,16 @@ def _crosswise(
     )  # fmt: skip
 
 
-def _not_drawn(
-    craft: Craft, captive: Termination, there: Termination, clashes: list[tuple[Contact, Contact, Agreement]]
-) -> Finding:
-    what, _ = _what(craft, captive, there, clashes)
-    live = _is_live(craft, captive)
+def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
+    worst = _worst(clashes)
+    what = _what(craft, captive, there, worst)
     return _finding(
-        craft, captive, there, clashes,
+        craft, captive, there, worst,
         rule="role-clash",
         severity=Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING,
         message=f"{what} The drawing joins nothing there, the plug does.",
         fix="Do not plug it in: put another receptacle there, or correct the names."
-        if live
+        if is_live(craft, captive)
         else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
         "Signals; or put another receptacle there.",
     )  # fmt: skip
@@ -135,29 +124,24 @@ def _burns(found: Agreement) -> bool:
     return found.harm > harm.TWO_OUTPUTS or found.cause in _POWER
 
 
-def _what(
-    craft: Craft, captive: Termination, there: Termination, clashes: list[tuple[Contact, Contact, Agreement]]
-) -> tuple[str, str]:
-    """What the plug joins, and the name of the contact there."""
-    a, b, worst = max(clashes, key=lambda found: found[2].harm)
+def _worst(clashes: list[Clash]) -> Clash:
+    return max(clashes, key=lambda found: found[2].harm)
+
+
+def _what(craft: Craft, captive: Termination, there: Termination, worst: Clash) -> str:
+    """What the plug joins."""
+    a, b, found = worst
     return (
         f"{link_name(craft, (captive.reference, there.reference))}: the plug of {captive.board} goes in contact for"
-        f" contact and joins {name_of(craft, a)} to {name_of(craft, b)}: {worst.reason}."
-    ), name_of(craft, b)
+        f" contact and joins {name_of(craft, a)} to {name_of(craft, b)}: {found.reason}."
+    )
 
 
 def _finding(
-    craft: Craft,
-    captive: Termination,
-    there: Termination,
-    clashes: list[tuple[Contact, Contact, Agreement]],
-    *,
-    rule: str,
-    severity: Severity,
-    message: str,
-    fix: str,
-) -> Finding:
-    a, b, worst = max(clashes, key=lambda found: found[2].harm)
+    craft: Craft, captive: Termination, there: Termination, worst: Clash, *, rule: str, severity: Severity,
+    message: str, fix: str,
+) -> Finding:  # fmt: skip
+    a, b, found = worst
     return Finding(
         rule=rule,
         severity=severity,
@@ -165,23 +149,10 @@ def _finding(
         fix=fix,
         where=at_contacts(craft, (a, b)),
         link=(captive.reference, there.reference),
-        harm=worst.harm,
+        harm=found.harm,
     )
 
 
 def _stays_as_it_is(craft: Craft, captive: Termination) -> bool:
     """Live, or of a family whose contacts do not come out."""
-    return _is_live(craft, captive) or captive.family is None or not families.family(captive.family).has_faces
-
-
-def _is_live(craft: Craft, captive: Termination) -> bool:
-    """A lead of a battery, or of the board that brings the battery's leads."""
-    on_board = [
-        each for each in craft.terminations.values() if each.board == captive.board and each.kind is Kind.CAPTIVE
-    ]
-    return any(
-        any(rail.battery for rail in contact.gives) or (contact.role.battery and not contact.takes)
-        for each in on_board
-        if not each.takes
-        for contact in each.contacts
-    )
+    return is_live(craft, captive) or captive.family is None or not families.family(captive.family).has_faces

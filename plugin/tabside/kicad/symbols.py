@@ -46,7 +46,7 @@ _SHOWN = ("Board",)
 
 # File formats; source: KiCad's own libraries of each version.
 _FORMATS: Mapping[int, int] = {6: 20211014, 7: 20220914, 8: 20231120, 9: 20241209}
-_IDS_UNTIL, _BARE_HIDE_UNTIL, _FLAT_HIDE_UNTIL = 20220914, 20231120, 20241004
+_IDS_UNTIL, _BARE_HIDE_UNTIL = 20220914, 20241004
 
 
 class LibrarySymbol(NamedTuple):
@@ -259,7 +259,7 @@ def _effects(hide: object = None) -> Node:
 
 
 def _hide(file_format: int) -> object:
-    return Atom("hide") if file_format < _FLAT_HIDE_UNTIL else _pair("hide", "yes")
+    return Atom("hide") if file_format < _BARE_HIDE_UNTIL else _pair("hide", "yes")
 
 
 def _pair(head: str, word: str) -> Node:

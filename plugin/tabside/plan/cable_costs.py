@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Mapping
 
 from ..model.craft import Craft
+from .handing_out import Key
 from .lead_making import spent
 from .loose_sheets import crimped_ends
 from .methods import Choice, Choices, own_contacts
@@ -19,7 +20,8 @@ def cable_costs(choices: Choices, craft: Craft) -> dict[str, float]:
     What is bought for one cable alone is its own.  Packs and kits are shared by those that use what is in them, by how
     much of each thing they use; of a kit each thing that is used counts the same.
     """
-    units = {choice.shape.label: _units(choice, choices, craft) for choice in choices.each}
+    sharers = Counter((source.cut_from, source.cut_number) for _, source in choices.sources())
+    units = {choice.shape.label: _units(choice, choices, sharers, craft) for choice in choices.each}
     costs = {choice.shape.label: _own(choice) for choice in choices.each}
     for key, count in choices.bought.items():
         if key[0] not in _SHARED:
@@ -43,15 +45,19 @@ def _as_used(thing: object) -> object:
     return ("housing", *thing[1:]) if isinstance(thing, tuple) and thing[0] == "spare housing" else thing
 
 
-def _units(choice: Choice, choices: Choices, craft: Craft) -> Mapping[object, float]:
-    """How much of each thing a cable uses: pieces, contacts with spoiled ones, shares of a piece that is cut."""
+def _units(
+    choice: Choice, choices: Choices, sharers: Mapping[tuple[Key | None, int], int], craft: Craft
+) -> Mapping[object, float]:
+    """How much of each thing a cable uses: pieces, contacts with spoiled ones, shares of a piece that is cut.
+
+    `sharers`: how many leads come from one piece.
+    """
     units: defaultdict[object, float] = defaultdict(float)
     if choice.ready is not None and choice.ready.stock is not None:
         units["cable", choice.ready.stock] += 1.0
     for housing in choice.housings:
         units["housing", *housing] += 1.0
     families = [] if choice.stopped else [*own_contacts(choice.shape)]
-    sharers = _sharers(choices)
     for made in choice.shape.new if choice.ready is None else ():
         source = choice.sources.get(made.lead.mark)
         families += [end.family for end in crimped_ends(made, source) if end.family is not None]
@@ -64,10 +70,3 @@ def _units(choice: Choice, choices: Choices, craft: Craft) -> Mapping[object, fl
     for contact, amount in spent(families, craft.settings.costs).items():
         units[contact] += amount
     return units
-
-
-def _sharers(choices: Choices) -> Counter[tuple[object, int]]:
-    """How many leads come from one piece."""
-    return Counter(
-        (source.cut_from, source.cut_number) for choice in choices.each for source in choice.sources.values()
-    )

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..check.part_plugs import brings_battery
 from ..check.role_words import link_name
 from ..facts.wire import gauge_text
 from .build import Build
 from .continuity_landmarks import landmarks
 from .continuity_limits import limit_of, reading_words
 from .continuity_open import must_be_open
-from .continuity_parts import before_the_battery, inline_parts, is_pack, pack_volts
+from .continuity_parts import before_the_battery, inline_parts, pack_volts
 from .lead_ends import EndKind, MadeLead, WireFrom
 from .lengths import tenths_up
 from .measurement import BARE, Bench, Measurement, Test
@@ -50,7 +51,7 @@ def _all(bench: Bench) -> Iterator[Measurement]:
 
 def _leads(bench: Bench, group: str, leads: list[MadeLead], packs: set[str]) -> Iterator[Measurement]:
     for made in leads:
-        pack = next((ref for ref, _ in made.lead.ends if is_pack(bench.craft.terminations[ref])), None)
+        pack = next((ref for ref, _ in made.lead.ends if brings_battery(bench.craft.terminations[ref])), None)
         if pack is not None and pack not in packs:
             packs.add(pack)
             yield pack_volts(bench, group, pack)

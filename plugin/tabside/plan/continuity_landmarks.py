@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..check.joints import Joint
+from ..check.part_plugs import brings_battery
 from ..model.craft import Cable, Contact, Kind, Termination
 from ..model.roles import Role, RoleClass
-from .continuity_parts import is_pack
 from .measurement import Bench, Measurement, Test
 
 _CHIRP = "a short chirp is a capacitor filling: wait"
@@ -40,7 +40,7 @@ def landmarks(bench: Bench, group: str, cable: Cable) -> Iterator[Measurement]:
 
 def _can_be_plugged(termination: Termination) -> bool:
     """A splice or an in-line part is no board with a ground of its own; a pack is live."""
-    return termination.kind not in (Kind.SPLICE, Kind.INLINE) and not is_pack(termination)
+    return termination.kind not in (Kind.SPLICE, Kind.INLINE) and not brings_battery(termination)
 
 
 def _inside(bench: Bench, far: Contact, joint: Joint) -> bool:

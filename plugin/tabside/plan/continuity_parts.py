@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..check.joints import letters_of
+from ..check.part_plugs import brings_battery
 from ..model.craft import Contact, Kind, Termination
 from .measurement import Bench, Measurement, Test
 
@@ -18,16 +19,6 @@ _EXPECT = {
     "L": ("sounds", ""),
     "FB": ("sounds", ""),
 }
-
-
-def is_pack(termination: Termination) -> bool:
-    """Whether captive leads may be live: they give a battery's voltage, or are named so and are not said to take it."""
-    if termination.kind is not Kind.CAPTIVE or termination.takes:
-        return False
-    return any(
-        any(rail.battery for rail in contact.gives) or (contact.role.battery and not contact.takes)
-        for contact in termination.contacts
-    )
 
 
 def inline_parts(bench: Bench) -> Iterator[Measurement]:
@@ -65,7 +56,7 @@ def pack_volts(bench: Bench, group: str, reference: str) -> Measurement:
 def before_the_battery(bench: Bench) -> Iterator[Measurement]:
     """Across each place where a pack will be plugged in: the craft must not be a short."""
     for pack in bench.craft.terminations.values():
-        if not is_pack(pack):
+        if not brings_battery(pack):
             continue
         plus = _met(bench, pack, [contact for contact in pack.contacts if contact.role.is_supply])
         minus = _met(bench, pack, [contact for contact in pack.contacts if contact.role.is_ground])

@@ -7,6 +7,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, replace
 
 from ..model.craft import CraftSettings
+from ..model.stock import StockLead, StockWire
 from .assignment import Assignment
 from .lead_ends import MadeLead
 from .shapes import Want, want_of
@@ -31,6 +32,12 @@ class LeadSource:
         """Index of the stock's entry of pre-crimped leads that it is, or is cut from."""
         key = self.key if self.key[0] == "whole" else self.cut_from or ("",)
         return int(str(key[1])) if key[0] in ("whole", "cut") else None
+
+    def entry(self, settings: CraftSettings) -> StockLead | StockWire | None:
+        """The stock's entry that its wire comes from."""
+        if self.stock_lead is not None:
+            return settings.stock_leads[self.stock_lead]
+        return None if self.roll is None else settings.stock_wire[self.roll[0]]
 
     @property
     def roll(self) -> tuple[int, int] | None:
@@ -58,7 +65,7 @@ def hand_out(
             sources[waiting[key[-1]].pop(0)] = LeadSource(key, work[key], *cut)
     shared = Counter((source.cut_from, source.cut_number) for source in sources.values() if source.cut_from is not None)
     found: dict[str, LeadSource] = {}
-    seen: dict[int, dict[object, None]] = {}
+    seen: dict[int, dict[object, int]] = {}  # entry of the stock -> piece -> which of its pieces
     for lead in leads:
         mark = lead.lead.mark
         source = sources[mark]
@@ -70,16 +77,15 @@ def hand_out(
     return found
 
 
-def _is_bought(source: LeadSource, mark: str, seen: dict[int, dict[object, None]], settings: CraftSettings) -> bool:
+def _is_bought(source: LeadSource, mark: str, seen: dict[int, dict[object, int]], settings: CraftSettings) -> bool:
     """What lies in the stock is used first, in the order of the leads."""
     if source.roll is not None:
         return source.roll[1] >= settings.stock_wire[source.roll[0]].count
     if source.stock_lead is None:
         return True
     pieces = seen.setdefault(source.stock_lead, {})
-    pieces[mark if source.key[0] == "whole" else (source.cut_from, source.cut_number)] = None
-    place = list(pieces).index(mark if source.key[0] == "whole" else (source.cut_from, source.cut_number))
-    return place >= settings.stock_leads[source.stock_lead].count
+    piece = mark if source.cut_from is None else (source.cut_from, source.cut_number)
+    return pieces.setdefault(piece, len(pieces)) >= settings.stock_leads[source.stock_lead].count
 
 
 def _pieces(solved: Assignment) -> dict[Key, list[tuple[Key, int]]]:

@@ -6,7 +6,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from ..facts import families, mating
+from ..check.part_plugs import goes_in, packs
+from ..facts import families
 from ..model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 
@@ -122,31 +123,15 @@ def _made(
 
 def _end(key: ContactKey, here: Termination, there: Termination, alone: bool, kept: Collection[str]) -> LeadEnd:
     if here.kind is Kind.RECEPTACLE:
-        kind = EndKind.MATED if alone and _mates(there, here) else plug_kind(here.family)
+        kind = EndKind.MATED if alone and goes_in(there, here) else plug_kind(here.family)
         return LeadEnd(key, kind, here.family, here.ways)
     if here.kind is Kind.INLINE and here.family is not None:
         return LeadEnd(key, plug_kind(here.family), here.family, None)  # a plug for each side of the part
-    if here.kind is Kind.CAPTIVE and there.kind is Kind.CAPTIVE and alone and _mates(here, there):
+    if here.kind is Kind.CAPTIVE and there.kind is Kind.CAPTIVE and alone and goes_in(here, there):
         return LeadEnd(key, EndKind.MATED, here.family, here.ways)
-    if here.reference in kept and not (alone and _mates(here, there)):
+    if here.reference in kept and (there.kind is Kind.INLINE or not (alone and goes_in(here, there))):
         return LeadEnd(key, EndKind.MATE, here.family, here.ways)
     return LeadEnd(key, _BY_KIND[here.kind], None, None)
-
-
-def packs(craft: Craft) -> frozenset[str]:
-    """Boards whose own leads are live, all of them: one of their terminations begins a battery's leads.
-
-    A balance lead names cells, not a battery, and is as live as the main leads beside it.
-    """
-    return frozenset(each.board for each in craft.terminations.values() if each.kind is Kind.CAPTIVE and _battery(each))
-
-
-def _battery(captive: Termination) -> bool:
-    """Gives a battery's voltage, or is named so and is not said to take it."""
-    return not captive.takes and any(
-        any(rail.battery for rail in contact.gives) or (contact.role.battery and not contact.takes)
-        for contact in captive.contacts
-    )
 
 
 def kept_plugs(craft: Craft) -> frozenset[str]:
@@ -187,18 +172,6 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *termin
 
 def _is_own(end: LeadEnd) -> bool:
     return end.kind is EndKind.OWN
-
-
-def _mates(captive: Termination, other: Termination) -> bool:
-    """Whether the plug on a captive part's leads goes in there; all leads of both run between them."""
-    return (
-        captive.kind is Kind.CAPTIVE
-        and other.kind in (Kind.RECEPTACLE, Kind.CAPTIVE)
-        and captive.family is not None
-        and other.family is not None
-        and mating.mate(captive.family, other.family)
-        and (captive.ways == other.ways or None in (captive.ways, other.ways))
-    )
 
 
 def _ways(ways: int | None) -> str:

@@ -83,7 +83,7 @@ def _leads(want: Want, settings: CraftSettings) -> Iterator[Making]:
         if all(can_crimp(each, want.gauge_awg) for each in others):
             takes = {("tail", family, want): 1.0} | spent(others, costs)
             yield _making(settings, ("tail", family, want), finish + cut + crimp.times(len(others)), takes, made)
-    if all(can_crimp(each, want.gauge_awg) for each in want.plugs):
+    if can_be_made(want):
         ends = len(want.plugs) + want.other
         takes = {("wire", want): 1.0} | spent(want.plugs, costs)
         yield _making(settings, ("wire", want), finish + cut.times(2) + crimp.times(ends), takes, made)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from ..check.part_plugs import packs
 from ..model.craft import Craft
 from ..model.stock import StockLead
 from .cable_plan import Action, Method
 from .handing_out import LeadSource
-from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, packs
+from .lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from .lengths import tenths_up
 from .methods import Choice
 from .shapes import BARE, soldered

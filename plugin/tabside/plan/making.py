@@ -74,31 +74,17 @@ def _proof(choice: Choice, proofs: tuple[Measurement, ...]) -> tuple[Measurement
 def _colours(craft: Craft, choices: Choices) -> dict[str, str | None]:
     """Of each lead as it will lie on the bench: as drawn, else that of the stock it is made of."""
     colours = {lead.mark: lead.colour for lead in craft.leads}
-    for choice in choices.each:
-        for mark, source in choice.sources.items():
-            if colours[mark] is not None:
-                continue
-            key = source.key if source.key[0] == "whole" else source.cut_from or ("",)
-            if key[0] in ("whole", "cut"):
-                colours[mark] = craft.settings.stock_leads[int(str(key[1]))].colour
-            elif key[0] == "roll":
-                colours[mark] = craft.settings.stock_wire[int(str(key[1]))].colour
+    for mark, source in choices.sources():
+        entry = source.entry(craft.settings)
+        if colours[mark] is None and entry is not None:
+            colours[mark] = entry.colour
     return colours
 
 
 def _od_mm(craft: Craft, choices: Choices) -> dict[str, float]:
     """Diameter over insulation of leads whose wire comes from an entry of the stock that says it."""
-    found: dict[str, float] = {}
-    for choice in choices.each:
-        for mark, source in choice.sources.items():
-            key = source.key if source.key[0] == "whole" else source.cut_from or ("",)
-            if key[0] not in ("whole", "cut", "roll"):
-                continue
-            listed = craft.settings.stock_wire if key[0] == "roll" else craft.settings.stock_leads
-            over = listed[int(str(key[1]))].od_mm
-            if over is not None:
-                found[mark] = over
-    return found
+    entries = {mark: source.entry(craft.settings) for mark, source in choices.sources()}
+    return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
 
 
 def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict[str, str]:
@@ -175,7 +161,7 @@ def _cuts(
     left = {each.pieces[-1][0]: each.offcut_mm for each in cut_from}
     words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
     pieces = []
-    sources = {mark: source for choice in choices.each for mark, source in choice.sources.items()}
+    sources = dict(choices.sources())
     not_made = {made.lead.mark for choice in choices.each if choice.stopped for made in choice.shape.leads}
     for made in leads:  # in mark order
         mark = made.lead.mark

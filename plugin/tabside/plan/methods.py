@@ -50,6 +50,11 @@ class Choices:
     cut_mm: Mapping[str, float | None]  # by lead mark: the length to cut it to; None: not known
     allowance_mm: Mapping[str, float]  # what of it is no part of the lead's length
 
+    def sources(self) -> Iterator[tuple[str, LeadSource]]:
+        """What each lead that is made singly is made of, by its mark."""
+        for choice in self.each:
+            yield from choice.sources.items()
+
 
 def choose(craft: Craft) -> Choices:
     """The best choice for the whole craft.

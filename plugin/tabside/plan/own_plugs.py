@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
-from ..model.craft import Craft, Termination
-from .lead_ends import EndKind, WireFrom, packs
+from ..check.part_plugs import is_live
+from ..model.craft import Craft
+from .lead_ends import EndKind, WireFrom
 from .shapes import Shape, releasable
 
 
@@ -15,7 +14,7 @@ def why_not_moved(shape: Shape, craft: Craft) -> str:
     if own is None:
         return ""
     part, there = own
-    if craft.terminations[part].board in packs(craft) or _names_cells(craft.terminations[part]):
+    if is_live(craft, craft.terminations[part]):
         return (
             f"the plug of {part} is live and in another order than {there}: never re-pin it; change the drawing, or "
             f"the receptacle {there}"
@@ -28,13 +27,6 @@ def why_not_moved(shape: Shape, craft: Craft) -> str:
     if not releasable(craft.terminations[part].family) or not all(number.isdecimal() for number in numbers):
         return f"the plug of {part} is in another order than {there}, and its contacts cannot be moved: another plug"
     return ""
-
-
-def _names_cells(captive: Termination) -> bool:
-    """A balance lead on its own: most of its contacts are named as cells, and it is as live as the pack."""
-    named = [each.label.strip() for each in captive.contacts if each.label.strip()]
-    cells = [label for label in named if re.fullmatch(r"(?:C|B|S|CELL|BAL)[ _-]?\d+|\d+S?", label, re.IGNORECASE)]
-    return len(cells) >= 2 and 2 * len(cells) >= len(named)
 
 
 def own_plug(shape: Shape, craft: Craft) -> tuple[str, str] | None:

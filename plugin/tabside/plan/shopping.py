@@ -221,12 +221,13 @@ def _leads(craft: Craft, choices: Choices) -> Iterator[Purchase]:
     listed: dict[int, dict[Key, list[str]]] = {}
     others: dict[Key, dict[Key, list[str]]] = {}
     drawn = {lead.mark: lead for lead in craft.leads}
-    for mark, source in _sources(choices):
+    for mark, source in choices.sources():
         piece: Key = (source.cut_from, source.cut_number) if source.cut_from is not None else (mark,)
         if source.stock_lead is not None:
             listed.setdefault(source.stock_lead, {}).setdefault(piece, []).append(mark)
         elif source.key[0] == "buy whole" or (source.cut_from or ("",))[0] == "buy cut":
-            family = source.key[1].plugs[0] if source.key[0] == "buy whole" else source.key[1]
+            bought: Any = source.key[1]  # what is wanted, or the family of a tail
+            family = bought.plugs[0] if source.key[0] == "buy whole" else bought
             kind: Key = (family, drawn[mark].gauge_awg, drawn[mark].colour)
             others.setdefault(kind, {}).setdefault(piece, []).append(mark)
     for n, pieces in listed.items():
@@ -263,8 +264,8 @@ def _wire(craft: Craft, choices: Choices) -> Iterator[Purchase]:
     lengths = {lead.mark: lead for lead in craft.leads}
     rolls: dict[int, list[str]] = {}
     others: dict[tuple[int | None, str | None], list[str]] = {}
-    bought = {mark for mark, source in _sources(choices) if source.bought}
-    for mark, source in _sources(choices):
+    bought = {mark for mark, source in choices.sources() if source.bought}
+    for mark, source in choices.sources():
         if source.roll is not None:
             rolls.setdefault(source.roll[0], []).append(mark)
         elif source.cut_from is not None and source.cut_from[0] == "buy wire":
@@ -301,30 +302,20 @@ def _sum_of(choices: Choices, marks: list[str]) -> tuple[int | None, str]:
     return total, wire_note(total, len(marks), len(marks) - len(known))
 
 
-def _sources(choices: Choices) -> Iterator[tuple[str, Any]]:
-    for choice in choices.each:
-        yield from choice.sources.items()
-
-
 def stock_cuts(craft: Craft, choices: Choices) -> tuple[StockCut, ...]:
     """How each pre-crimped lead and each piece of wire in stock is cut."""
     pieces: dict[tuple[Any, ...], list[str]] = {}
     words: dict[tuple[Any, ...], tuple[str, float | None]] = {}
-    for mark, source in _sources(choices):
+    for mark, source in choices.sources():
         cut = source.cut_from
         if cut is None or cut[0] == "buy wire":
             continue
         # A roll is one piece of wire for all that is cut from it.
         piece = ("roll", *cut[1:3]) if cut[0] == "roll" else (cut, source.cut_number)
         pieces.setdefault(piece, []).append(mark)
-        words[piece] = (source_words(source, craft).removeprefix("a tail of "), _length(cut, craft))
+        entry = source.entry(craft.settings)
+        words[piece] = (source_words(source, craft).removeprefix("a tail of "), entry.length_mm if entry else None)
     return tuple(_stock_cut(words[piece], marks, choices.cut_mm) for piece, marks in pieces.items())
-
-
-def _length(cut: Key, craft: Craft) -> float | None:
-    if cut[0] == "cut":
-        return craft.settings.stock_leads[cut[1]].length_mm
-    return craft.settings.stock_wire[cut[1]].length_mm if cut[0] == "roll" else None
 
 
 def _stock_cut(item: tuple[str, float | None], marks: list[str], lengths: Mapping[str, float | None]) -> StockCut:

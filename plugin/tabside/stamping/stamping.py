@@ -15,6 +15,7 @@ from ..files import read_file, replace_file
 from ..model.craft import Craft
 from ..read import load_hierarchy, read_drawing
 from ..read.kicad_lock import locks_beside
+from ..read.netlist import netlist
 from ..read.nets_json import nets_json
 from ..read.schematic_file import decoded
 from .tree import same, tree_of, with_marks
@@ -66,12 +67,13 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
     anything but these fields; then every file is as it was.
     """
     root = Path(root)
-    drawing = read_drawing(root)
+    hierarchy = load_hierarchy(root)
+    drawing = netlist(hierarchy)
     craft = craft_of(drawing, craft_file_beside(root))
     _must_be_clear(root, craft)
     wanted = wanted_marks(drawing, craft)
     _must_be_closed(root, wanted)
-    versions = {os.path.realpath(sheet.file.path): sheet.file.version for sheet in load_hierarchy(root).sheets}
+    versions = {os.path.realpath(sheet.file.path): sheet.file.version for sheet in hierarchy.sheets}
     new = [_new_file(root, name, symbols, versions) for name, symbols in wanted.edits.items()]
     left: list[str] = []
     if not dry_run and new:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ..model.craft import Craft, Lead, Termination
 from ..model.drawing import Drawing, DrawnSymbol
+from ..wiring.fields import field_key
 from ..wiring.marks import mark_number, stamped_cable_marks, stamped_lead_marks
 
 CABLE_MARK = "Cable mark"
@@ -83,8 +84,8 @@ def _gone(craft: Craft) -> list[str]:
 
 
 def same_field(a: str, b: str) -> bool:
-    """Whether two names are one field: neither case nor the number of blanks matters."""
-    return " ".join(a.split()).lower() == " ".join(b.split()).lower()
+    """Whether two names are one field."""
+    return field_key(a) == field_key(b)
 
 
 def _said(symbol: DrawnSymbol, field: str) -> str:

@@ -37,6 +37,11 @@ _VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
 _SPAN = re.compile(r"\s*(?:-|–|\.\.|\bto\b)\s*", re.IGNORECASE)
 
 
+def field_key(name: str) -> str:
+    """Names are one field when neither case nor the number of blanks parts them."""
+    return " ".join(name.split()).lower()
+
+
 class Fields:
     """Fields by name, without regard to case and to how many blanks part the words; an empty value is no value."""
 
@@ -44,7 +49,7 @@ class Fields:
         self._values: dict[str, str] = {}
         self.problems: list[str] = []
         for name, text in drawn.items():
-            key = " ".join(name.split()).lower()
+            key = field_key(name)
             value = text.strip()
             if value in ("", "~"):
                 continue
