@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tabside.check.agreement import Agreement, agree
-from tabside.facts.labels import read_label
-from tabside.facts.role_kinds import role_named
+from tabside.analysis.meeting.agreement import Agreement, agree
+from tabside.facts.labels.role_kinds import role_named
+from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact
 from tabside.model.drawing import Place
 from tabside.model.roles import Direction, Rail, Role, RoleClass, Volts

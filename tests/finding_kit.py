@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from craft_kit import Symbol, craft
-from tabside.check import check_craft
-from tabside.check.judgement import Judgement
-from tabside.check.rules import Check
+from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Craft, CraftSettings
 from tabside.model.findings import Finding, Severity
+from tabside.rules import check_craft
+from tabside.rules.rule import Check
 
 
 def findings_of(check: Check, *symbols: Symbol, settings: CraftSettings | None = None, **more: object) -> list[Finding]:

@@ -1,12 +1,12 @@
 """A small craft with findings of every kind, for the findings page."""
 
 from craft_kit import craft, plug
-from tabside.check import check_craft
+from tabside.documents.about import about_build
+from tabside.documents.build import build_plan
+from tabside.documents.document import make_page
 from tabside.model.craft import Acceptance, CraftSettings
-from tabside.plan.about import about_build
-from tabside.plan.build import build_plan
-from tabside.plan.documents import make_page
-from tabside_exporters.findings_page import DOCUMENT, write_findings
+from tabside.rules import check_craft
+from tabside_exporters.pages.findings_page import DOCUMENT, write_findings
 
 MIRRORED = (
     plug("J1", "A B C D", board="pilot", family="JST GH", signals="5V, TX1, RX1, GND"),

@@ -9,10 +9,10 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from tabside.check import check_craft
 from tabside.craft_reading import read_craft
 from tabside.model.craft import Craft
 from tabside.model.findings import Severity, Verdict
+from tabside.rules import check_craft
 
 FIXTURES = Path(__file__).parents[1] / "fixtures"
 BOAT_A, BOAT_B, FLAT, SHEETS, HOSTILE = (

@@ -98,7 +98,7 @@ def sound_files(dice: random.Random, folder: Path) -> Path:
         source = FIXTURES / dice.choice(("multirotor/sheets", "survey_boat/rev_b", "hostile"))
         shutil.copytree(source, folder, ignore=shutil.ignore_patterns("*.py", "*.md", "__pycache__"))
         return folder / f"{source.parent.name if source.name in ('sheets', 'rev_b') else source.name}.kicad_sch"
-    from check.test_random_crafts import drawn
+    from rules.test_random_crafts import drawn
 
     root = drawn(sound_plan(dice.randrange(1000)), folder)
     root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml").write_text(CRAFT_FILE, "utf-8")

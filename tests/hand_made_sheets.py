@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from tabside.model.drawing import Drawing
-from tabside.read.sheet_file import (
+from tabside.read.kicad.sheet_file import (
     UNITS_PER_MM,
     Hierarchy,
     Label,

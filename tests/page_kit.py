@@ -2,8 +2,8 @@
 
 import pandas as pd
 
-from tabside.plan.about import About
-from tabside.plan.documents import CellKind, Column, Document, Page
+from tabside.documents.about import About
+from tabside.documents.document import CellKind, Column, Document, Page
 
 ABOUT = About(
     craft="Pond skater",

@@ -18,9 +18,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from craft_kit import Symbol, captive, craft, pads, plug, power
-from tabside.check import check_craft
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict
+from tabside.rules import check_craft
 
 
 @dataclass(frozen=True)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import difflib
 from pathlib import Path
 
-from .errors import TabsideError
-from .model.craft import Craft, CraftSettings, Named
-from .model.drawing import Drawing
-from .read import Source, read_drawing
-from .wiring import build_craft
+from tabside.errors import TabsideError
+from tabside.model.craft import Craft, CraftSettings, Named
+from tabside.model.drawing import Drawing
+from tabside.read import Source, read_drawing
+from tabside.wiring import build_craft
 
 
 def read_craft(source: Source) -> Craft:
@@ -36,7 +36,7 @@ def craft_of(drawing: Drawing, craft_file: Path | None) -> Craft:
     """The craft of a drawing; `craft_file` is None when there is none."""
     if craft_file is None:
         return build_craft(drawing, CraftSettings())
-    from .read.craft_file import read_craft_file  # not loaded when no craft file asks for it
+    from tabside.read.craft.file import read_craft_file  # not loaded when no craft file asks for it
 
     settings = read_craft_file(craft_file)
     craft = build_craft(drawing, settings)

@@ -8,7 +8,7 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
-from .errors import TabsideError
+from tabside.errors import TabsideError
 
 
 def read_file(path: Path) -> bytes | None:

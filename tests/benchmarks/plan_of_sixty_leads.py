@@ -14,9 +14,9 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from craft_kit import pads, plug
 from small_craft import small_craft
+from tabside.make.solve.methods import choose
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import StockCable, StockHousing, StockLead, StockWire
-from tabside.plan.methods import choose
 
 FAMILIES = ("JST SH", "JST GH", "JST PH")
 

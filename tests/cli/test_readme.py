@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from tabside.check import check_craft
-from tabside.check.verdict_json import verdict_json
 from tabside.cli import main
 from tabside.craft_reading import read_craft
+from tabside.documents.verdict_json import verdict_json
+from tabside.rules import check_craft
 
 TOP = Path(__file__).parents[2]
 README = (TOP / "README.md").read_text(encoding="utf-8")

@@ -17,7 +17,7 @@ from kicad_installation import kicad_demo_roots
 from tabside.compare import compare_crafts
 from tabside.craft_reading import read_craft
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 UUID_TEXT = re.compile(r"\b[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\b")
 REFERENCE = re.compile(r'(\((?:property "Reference"|reference) ")([A-Z]+)(\d+)"')

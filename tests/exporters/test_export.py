@@ -10,13 +10,13 @@ import pytest
 
 from craft_kit import plug
 from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
+from tabside.documents.build import build_plan
+from tabside.documents.document import find_documents
+from tabside.documents.export import export_documents
 from tabside.errors import TabsideError
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Finding, Judged, Severity, Verdict, Where
 from tabside.model.stock import Costs
-from tabside.plan.build import build_plan
-from tabside.plan.documents import find_documents
-from tabside.plan.export import export_documents
 
 LEADS = {
     "J1:1 - J3:1": {"gauge_awg": 28, "colour": "RD", "length_mm": 85.0},

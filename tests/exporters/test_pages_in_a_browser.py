@@ -11,8 +11,8 @@ import pytest
 from chromium_installation import chromium_path
 from findings_craft import page_of
 from page_kit import page
-from tabside.plan.documents import CellKind, Column, Document, Page
-from tabside_exporters.html_pages import write_html
+from tabside.documents.document import CellKind, Column, Document, Page
+from tabside_exporters.formats.html_pages import write_html
 
 pytestmark = pytest.mark.browser
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from tabside.facts.labels import read_label
-from tabside.facts.role_kinds import kind_of, role_names
+from tabside.facts.labels.role_kinds import kind_of, role_names
+from tabside.facts.labels.roles import read_label
 from tabside.facts.tables import table_rows
 from tabside.model.roles import Direction, RoleClass
 

@@ -13,8 +13,8 @@ from tabside.facts import tables
 from tabside.facts.colours import all_codes
 from tabside.facts.contacts import all_contacts
 from tabside.facts.families import all_families, family, family_ids
+from tabside.facts.labels.role_kinds import is_field_only, kind_of, role_names
 from tabside.facts.mating import look_alikes
-from tabside.facts.role_kinds import is_field_only, kind_of, role_names
 from tabside.facts.sources import read_source
 from tabside.model.roles import RoleClass
 
@@ -179,7 +179,7 @@ def test_importing_the_facts_reads_no_table_and_nothing_heavy():
     # What a start of the program pays for.
     program = (
         "import sys\n"
-        "import tabside.facts.labels, tabside.facts.families, tabside.facts.footprints, tabside.facts.pairs\n"
+        "import tabside.facts.labels.roles, tabside.facts.families, tabside.facts.footprints, tabside.facts.labels.pairs\n"
         "from tabside.facts import tables\n"
         "assert tables.table_rows.cache_info().currsize == 0\n"
         "print(*sorted({'pandas', 'numpy', 'difflib', 'hashlib', 'importlib.resources'} & set(sys.modules)))\n"

@@ -12,14 +12,14 @@ from pathlib import Path
 import pytest
 
 from drawing_kit import KICAD_9
-from tabside.check import check_craft
 from tabside.craft_reading import read_craft
 from tabside.facts.families import family, family_by_text
 from tabside.facts.footprints import match_footprint
 from tabside.kicad.symbols import COMMON, library_symbols, library_text
 from tabside.model.craft import Kind
 from tabside.model.findings import Severity
-from tabside.read.sexpr import find, head_of, parse, text_at, text_of
+from tabside.read.kicad.sexpr import find, head_of, parse, text_at, text_of
+from tabside.rules import check_craft
 
 ROOT = Path(__file__).parents[2]
 TEMPLATE = ROOT / "plugin" / "tabside" / "kicad" / "template" / "tabside_craft"

@@ -10,7 +10,7 @@ from kicad_oracle import listed
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 
 def our_nets(root: Path) -> list[tuple[str, list[tuple[str, str]]]]:

@@ -10,7 +10,7 @@ from drawing_kit import Sheet, nested, turned, two_pin
 from drawn_crafts import craft_drawing, empty, join, termination
 from kicad_oracle import Net, kicad_netlist, listed
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 JOINED = ("J1:1 J2:1 F1:1", "J1:2 J2:3", "J1:3 J2:2", "J1:4 J2:4 J3:2", "J3:1 F1:2")
 WAYS = {

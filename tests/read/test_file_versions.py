@@ -22,7 +22,7 @@ from drawing_kit import (
 )
 from kicad_oracle import Net, OracleError, compare, kicad_netlist, listed
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 KNOWN_TO_KICAD_9 = {"KiCad 6": KICAD_6, "KiCad 7": KICAD_7, "KiCad 8": KICAD_8, "KiCad 9": KICAD_9}
 EACH_VERSION = pytest.mark.parametrize("version", list(KNOWN_TO_KICAD_9.values()), ids=list(KNOWN_TO_KICAD_9))

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 
 from schematic_text import FULL, LIBRARY, SYMBOL, schematic
 from tabside.read import load_hierarchy
-from tabside.read.content import Memory, sheet_file_of_text, sheet_file_of_tree
-from tabside.read.damage import Text
-from tabside.read.escapes import plain
-from tabside.read.sexpr import Atom, BadBrackets, parse
-from tabside.read.sheet_file import SheetFile
-from tabside.read.trimming import NotSeen
+from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of_tree
+from tabside.read.kicad.damage import Text
+from tabside.read.kicad.escapes import plain
+from tabside.read.kicad.sexpr import Atom, BadBrackets, parse
+from tabside.read.kicad.sheet_file import SheetFile
+from tabside.read.kicad.trimming import NotSeen
 
 
 def read(text: str) -> SheetFile:

@@ -16,7 +16,7 @@ from kicad_oracle import compare, listed, mended_copy, top_lists
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 UUID_TEXT = re.compile(r"\b[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\b")
 

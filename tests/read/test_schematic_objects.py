@@ -14,7 +14,7 @@ from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
 from tabside.errors import TabsideError
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 skip = pytest.importorskip("skip")
 

@@ -9,7 +9,7 @@ import pytest
 from drawing_kit import Sheet
 from kicad_oracle import Net, kicad_netlist, listed
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
 
 UPRIGHT, LEVEL = ((0, -4), (0, 8)), ((-4, 1), (4, 1))
 ORDERS = pytest.mark.parametrize("wires", [(UPRIGHT, LEVEL), (LEVEL, UPRIGHT)], ids=["upright first", "level first"])

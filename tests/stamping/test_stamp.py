@@ -17,12 +17,12 @@ from drawing_symbols import Pin
 from drawn_crafts import craft_drawing, empty, join, termination
 from fixture_kit import BOAT_B, FLAT, ROOTS, SHEETS, name_of
 from kicad_oracle import kicad_netlist
-from tabside.check import check_craft
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.files import read_file
 from tabside.read import read_drawing
-from tabside.read.nets_json import nets_json
+from tabside.read.nets.nets_json import nets_json
+from tabside.rules import check_craft
 from tabside.stamping import stamp
 
 

@@ -10,9 +10,9 @@ import os
 import sys
 from collections.abc import Sequence
 
-from .. import __version__
-from ..errors import TabsideError
-from .visible_text import visible
+from tabside import __version__
+from tabside.errors import TabsideError
+from tabside.words.visible_text import visible
 
 EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2
 
@@ -21,7 +21,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
     _accept_any_text()
     arguments = _parser().parse_args(argv)
-    from . import commands
+    from tabside.cli import commands
 
     try:
         status = getattr(commands, arguments.run)(arguments)

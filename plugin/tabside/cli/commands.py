@@ -6,19 +6,19 @@ import json
 import sys
 from typing import TYPE_CHECKING, Any
 
-from .patience import working
-from .visible_text import visible
+from tabside.cli.patience import working
+from tabside.words.visible_text import visible
 
 if TYPE_CHECKING:  # what a command needs it loads itself: `nets` needs no craft and no findings
     from argparse import Namespace
 
-    from ..model.craft import Craft
-    from ..model.findings import Verdict
+    from tabside.model.craft import Craft
+    from tabside.model.findings import Verdict
 
 
 def nets(arguments: Namespace) -> int:
-    from ..read import read_drawing
-    from ..read.nets_json import nets_json
+    from tabside.read import read_drawing
+    from tabside.read.nets.nets_json import nets_json
 
     with working(f"reading {arguments.root}"):
         drawing = read_drawing(arguments.root)
@@ -27,7 +27,7 @@ def nets(arguments: Namespace) -> int:
     if arguments.json:
         _print_json(answer)
     else:
-        from .listing import print_nets
+        from tabside.cli.listing import print_nets
 
         print_nets(answer)
     return 0
@@ -36,20 +36,20 @@ def nets(arguments: Namespace) -> int:
 def check(arguments: Namespace) -> int:
     craft, verdict = _checked(arguments)
     if arguments.json:
-        from ..check.verdict_json import verdict_json
+        from tabside.documents.verdict_json import verdict_json
 
         _print_json(verdict_json(craft, verdict))
     else:
-        from .report import print_verdict
+        from tabside.cli.report import print_verdict
 
         print_verdict(craft, verdict)
     return _status(verdict, arguments.fail_on)
 
 
 def export(arguments: Namespace) -> int:
-    from ..plan.build import build_plan
-    from ..plan.export import export_documents
-    from ..read.kicad_lock import is_open_in_kicad
+    from tabside.documents.build import build_plan
+    from tabside.documents.export import export_documents
+    from tabside.read.kicad.lock import is_open_in_kicad
 
     craft, verdict = _checked(arguments)
     with working("making the documents"):
@@ -64,7 +64,7 @@ def export(arguments: Namespace) -> int:
     if arguments.json:
         _print_json(result.as_json())
     else:
-        from .report import print_export
+        from tabside.cli.report import print_export
 
         print_export(craft, verdict, result.files, arguments.to)
     return int(not build.cleared)
@@ -72,7 +72,7 @@ def export(arguments: Namespace) -> int:
 
 def compare(arguments: Namespace) -> int:
     """Exit status: 0 the same build, 1 it differs."""
-    from .compare_command import compared, run
+    from tabside.cli.compare_command import compared, run
 
     with working("comparing"):
         comparison = compared(arguments)
@@ -83,8 +83,8 @@ def compare(arguments: Namespace) -> int:
 
 
 def plan(arguments: Namespace) -> int:
-    from ..errors import TabsideError
-    from ..plan.build import build_plan
+    from tabside.documents.build import build_plan
+    from tabside.errors import TabsideError
 
     craft, verdict = _checked(arguments)
     with working("choosing how each cable is made"):
@@ -97,52 +97,52 @@ def plan(arguments: Namespace) -> int:
         if not cables:
             raise TabsideError(f'there is no cable "{arguments.cable}"; there are {", ".join(labels)}')
     if arguments.json:
-        from ..plan.plan_json import plan_json
+        from tabside.documents.plan_json import plan_json
 
         _print_json(plan_json(cables, cleared=build.cleared))
     else:
-        from .plan_report import print_plan
+        from tabside.cli.plan_report import print_plan
 
         print_plan(build, cables)
     return int(not build.cleared)
 
 
 def families(arguments: Namespace) -> int:
-    from ..facts import families_view
+    from tabside.facts import families_view
 
     if arguments.json:
         _print_json(families_view.families_json(arguments.family))
     else:
-        from .listing import print_families
+        from tabside.cli.listing import print_families
 
         print_families(arguments.family)
     return 0
 
 
 def stamp(arguments: Namespace) -> int:
-    from ..stamping import stamp as write_marks
+    from tabside.stamping import stamp as write_marks
 
     with working("writing the marks"):
         stamped = write_marks(arguments.root, dry_run=arguments.dry_run)
     if arguments.json:
         _print_json({**stamped.as_json(), "done": not arguments.dry_run})
     else:
-        from .stamp_report import print_stamped
+        from tabside.cli.stamp_report import print_stamped
 
         print_stamped(stamped, done=not arguments.dry_run)
     return 0
 
 
 def kicad(arguments: Namespace) -> int:
-    from .kicad_command import run
+    from tabside.cli.kicad_command import run
 
     return run(arguments)
 
 
 def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
-    from ..check import check_craft
-    from ..craft_reading import craft_file_beside, craft_of
-    from ..read import read_drawing
+    from tabside.craft_reading import craft_file_beside, craft_of
+    from tabside.read import read_drawing
+    from tabside.rules import check_craft
 
     with working(f"reading {arguments.root}"):
         drawing = read_drawing(arguments.root)
@@ -156,7 +156,7 @@ def _status(verdict: Verdict, fail_on: str) -> int:
     """1 when a finding that is not accepted is at least as severe as `fail_on`."""
     if fail_on == "never":
         return 0
-    from ..model.findings import Severity
+    from tabside.model.findings import Severity
 
     bar = Severity(fail_on).rank
     return int(any(verdict.count(severity) for severity in Severity if severity.rank <= bar))

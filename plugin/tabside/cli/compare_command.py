@@ -6,12 +6,12 @@ import textwrap
 from argparse import Namespace
 from collections.abc import Iterable
 
-from ..compare.comparison import Comparison, compare_crafts
-from ..compare.comparison_json import comparison_json
-from ..compare.pages import write_comparison
-from ..compare.sources import load
-from .report import WIDTH
-from .visible_text import visible
+from tabside.cli.report import WIDTH
+from tabside.compare.comparison import Comparison, compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.compare.pages import write_comparison
+from tabside.compare.sources import load
+from tabside.words.visible_text import visible
 
 _SHOWN = 12  # of a list whose length says more than its lines
 

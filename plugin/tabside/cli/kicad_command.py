@@ -7,8 +7,9 @@ import textwrap
 from argparse import Namespace
 from typing import Any
 
-from ..kicad.folders import this_machine
-from ..kicad.installing import (
+from tabside.cli.report import WIDTH
+from tabside.kicad.folders import this_machine
+from tabside.kicad.installing import (
     Planned,
     carry_out,
     chosen_kicads,
@@ -18,7 +19,6 @@ from ..kicad.installing import (
     status,
     tabside_command,
 )
-from .report import WIDTH
 
 _AFTER = (
     "Done. Start KiCad's schematic editor: the buttons stand at the right of the toolbar, the symbols in the library "

@@ -6,8 +6,8 @@ import textwrap
 from collections.abc import Sequence
 from typing import Any
 
-from .report import WIDTH
-from .visible_text import visible
+from tabside.cli.report import WIDTH
+from tabside.words.visible_text import visible
 
 
 def print_nets(answer: dict[str, Any]) -> None:
@@ -23,7 +23,7 @@ def print_families(only: Sequence[str]) -> None:
     """All families as one table, or those asked for with everything that is known and its sources."""
     from tabulate import tabulate
 
-    from ..facts import families_view
+    from tabside.facts import families_view
 
     if not only:
         print(tabulate(families_view.narrow_rows(), headers="keys", tablefmt="simple", disable_numparse=True))

@@ -5,14 +5,14 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from ..model.craft import Craft
-from ..plan.build import Build
-from ..plan.cable_plan import CablePlan, Handling, PlugRow, Step
-from ..plan.cautions import CAUTIONS
-from ..plan.lengths import tenths_up
-from ..plan.purchase import PIECES
-from .report import WIDTH
-from .visible_text import visible
+from tabside.cli.report import WIDTH
+from tabside.documents.build import Build
+from tabside.make.buy.purchase import PIECES
+from tabside.make.sheets.cable_plan import CablePlan, Handling, PlugRow, Step
+from tabside.model.craft import Craft
+from tabside.words.cautions import CAUTIONS
+from tabside.words.lengths import tenths_up
+from tabside.words.visible_text import visible
 
 _NOT_CLEARED = "NOT CLEARED: {}; see `tabside check`. Mend it before making any cable."
 _BOX = 5  # columns of a box, its left wall included

@@ -6,10 +6,10 @@ import re
 import textwrap
 from collections.abc import Sequence
 
-from ..check.verdict_words import judged_line, last_line
-from ..model.craft import Craft, Kind
-from ..model.findings import Finding, Severity, Verdict, Where
-from .visible_text import visible
+from tabside.model.craft import Craft, Kind
+from tabside.model.findings import Finding, Severity, Verdict, Where
+from tabside.words.verdict import judged_line, last_line
+from tabside.words.visible_text import visible
 
 WIDTH = 79
 _LINK_END = re.compile(r"(?P<link>.*?): (?P<kind>\S+) \(.*\), (?P<rest>\d+ leads?.*)\.", re.DOTALL)

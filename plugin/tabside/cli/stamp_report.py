@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import textwrap
 
-from ..stamping import Stamped
-from .report import WIDTH
-from .visible_text import visible
+from tabside.cli.report import WIDTH
+from tabside.stamping import Stamped
+from tabside.words.visible_text import visible
 
 
 def print_stamped(stamped: Stamped, *, done: bool) -> None:

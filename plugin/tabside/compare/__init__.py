@@ -1,5 +1,5 @@
 """Two revisions of a build: what changed, and what that means on the bench."""
 
-from .comparison import Comparison, compare_crafts
+from tabside.compare.comparison import Comparison, compare_crafts
 
 __all__ = ["Comparison", "compare_crafts"]

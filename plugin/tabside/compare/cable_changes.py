@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from ..model.craft import Cable, ContactKey, Kind
-from ..model.natural import natural
-from ..plan.repin import Hand, Repin, plan_repin
-from .change import ADDED, CHANGED, REMOVED, Change
-from .lead_changes import Ends, LeadFates
-from .matching import Matching
-from .side import Side
+from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
+from tabside.compare.lead_changes import Ends, LeadFates
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.make.options.repin import Hand, Repin, plan_repin
+from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.model.natural import natural
 
 Pairs = tuple[tuple[int, int], ...]
 
@@ -216,7 +216,7 @@ def _pairs(side: Side, cable: Cable) -> Pairs | None:
 
 def _may_repin(side: Side, cable: Cable) -> bool:
     """Whether contacts of both plugs come out of their housings."""
-    from ..plan.lead_ends import EndKind, plug_kind
+    from tabside.make.needs.lead_ends import EndKind, plug_kind
 
     return all(plug_kind(side.terminations[end].family) is EndKind.CONTACT for end in cable.ends)
 

@@ -6,16 +6,16 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from ..check import check_craft
-from ..model.craft import Craft, Kind, Part, Termination
-from ..model.findings import Finding, Severity, Verdict
-from ..model.natural import natural
-from ..plan.build import Build, build_plan
-from .cable_changes import CableFate, changes_of_cables, fates_of_cables
-from .change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
-from .lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
-from .matching import BY_FIT, BY_NAME, BY_WIRING, Matching, best_match, same_wiring
-from .side import Side, is_loose
+from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
+from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
+from tabside.compare.lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
+from tabside.compare.matching import BY_FIT, BY_NAME, BY_WIRING, Matching, best_match, same_wiring
+from tabside.compare.side import Side, is_loose
+from tabside.documents.build import Build, build_plan
+from tabside.model.craft import Craft, Kind, Part, Termination
+from tabside.model.findings import Finding, Severity, Verdict
+from tabside.model.natural import natural
+from tabside.rules import check_craft
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from .comparison import Comparison
+from tabside.compare.comparison import Comparison
 
 FORMAT = "tabside/compare/1"
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from ..model.craft import ContactKey
-from ..model.natural import natural
-from .change import ADDED, CHANGED, MOVED, REMOVED, Change
-from .matching import Matching
-from .side import LeadFacts, Side
+from tabside.compare.change import ADDED, CHANGED, MOVED, REMOVED, Change
+from tabside.compare.matching import Matching
+from tabside.compare.side import LeadFacts, Side
+from tabside.model.craft import ContactKey
+from tabside.model.natural import natural
 
 Ends = frozenset[ContactKey]
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from ..model.craft import ContactKey
-from ..model.natural import natural
-from .side import Side, shape
+from tabside.compare.side import Side, shape
+from tabside.model.craft import ContactKey
+from tabside.model.natural import natural
 
 BY_NAME, BY_FIT, BY_WIRING = "board and reference", "best fit", "what it connects to"
 _ROUNDS = 4  # of looking at neighbours again; common practice, no source

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
-from ..errors import TabsideError
-from ..plan.about import About, about_build
-from ..plan.build import build_plan
-from ..plan.documents import Format, find_formats
-from ..plan.staging import replace_files
-from .comparison import Comparison
+from tabside.compare.comparison import Comparison
+from tabside.documents.about import About, about_build
+from tabside.documents.build import build_plan
+from tabside.documents.document import Format, find_formats
+from tabside.documents.staging import replace_files
+from tabside.errors import TabsideError
 
 if TYPE_CHECKING:
     Writer = Callable[[Comparison, About, Format], bytes]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from ..model.craft import ContactKey, Craft, Kind, Lead, Termination
+from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 
 class LeadFacts(NamedTuple):

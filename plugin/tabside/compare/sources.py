@@ -10,12 +10,12 @@ import tempfile
 from pathlib import Path, PurePosixPath
 from typing import Any, NamedTuple
 
-from ..craft_reading import read_craft
-from ..errors import TabsideError
-from ..model.craft import Cable, Contact, Craft, CraftSettings, Kind, Lead, Link, Termination
-from ..model.drawing import Place
-from ..model.natural import natural
-from ..model.roles import Role, RoleClass
+from tabside.craft_reading import read_craft
+from tabside.errors import TabsideError
+from tabside.model.craft import Cable, Contact, Craft, CraftSettings, Kind, Lead, Link, Termination
+from tabside.model.drawing import Place
+from tabside.model.natural import natural
+from tabside.model.roles import Role, RoleClass
 
 _OF_A_PROJECT = (".kicad_sch", ".kicad_pro", ".craft.toml")
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")

@@ -3,6 +3,6 @@
 All of it stands in the CSV files of `data`; a module reads its table once, when it is first asked.
 """
 
-from .tables import tables_version
+from tabside.facts.tables import tables_version
 
 __all__ = ["tables_version"]

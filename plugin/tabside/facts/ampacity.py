@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple
 
-from . import tables
-from .sources import Source, read_source
+from tabside.facts import tables
+from tabside.facts.sources import Source, read_source
 
 # Covers every size from 30 to 10 AWG, and describes single leads in open air as small craft have them.
 USUAL_TABLE = "handbook_chassis"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple
 
-from ..model.roles import Volts
-from . import tables
+from tabside.facts import tables
+from tabside.model.roles import Volts
 
 CELLS_MAX = 24
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from . import tables
-from .families import Family, family
-from .sources import Source, read_source
-from .tables import Row, number, whole
+from tabside.facts import tables
+from tabside.facts.families import Family, family
+from tabside.facts.sources import Source, read_source
+from tabside.facts.tables import Row, number, whole
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from . import tables
-from .part_numbers import Part, PartPattern, read_circuits, read_patterns
-from .sources import Source, read_source
-from .tables import Row, number, whole
+from tabside.facts import tables
+from tabside.facts.part_numbers import Part, PartPattern, read_circuits, read_patterns
+from tabside.facts.sources import Source, read_source
+from tabside.facts.tables import Row, number, whole
 
 PAD = "solder_pad"  # the id of "no plug at all": a bare pad
 

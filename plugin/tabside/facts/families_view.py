@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import fields
 from typing import Any
 
-from ..errors import TabsideError
-from . import tables
-from .contacts import CrimpContact, contact_parts
-from .families import Family, all_families, family_by_text, family_ids
-from .part_numbers import PartPattern
-from .sources import Grade, Source
+from tabside.errors import TabsideError
+from tabside.facts import tables
+from tabside.facts.contacts import CrimpContact, contact_parts
+from tabside.facts.families import Family, all_families, family_by_text, family_ids
+from tabside.facts.part_numbers import PartPattern
+from tabside.facts.sources import Grade, Source
 
 FORMAT = "tabside/families/1"
 

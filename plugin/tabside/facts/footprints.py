@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from . import tables
-from .sources import Source, read_source
-from .tables import Row
+from tabside.facts import tables
+from tabside.facts.sources import Source, read_source
+from tabside.facts.tables import Row
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from . import families, tables
-from .sources import Source, read_source
+from tabside.facts import families, tables
+from tabside.facts.sources import Source, read_source
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from .sources import Source
+from tabside.facts.sources import Source
 
 # Words of the tables that say which of several parts a number is; they stand before it.
 _WHICH = re.compile(r"(?P<which>(?:TPA )?(?:plugs?|receptacles?)) ")

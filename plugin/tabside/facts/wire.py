@@ -7,9 +7,9 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from . import tables
-from .sources import Source, read_source
-from .tables import number
+from tabside.facts import tables
+from tabside.facts.sources import Source, read_source
+from tabside.facts.tables import number
 
 COPPER_OHM_M = 1.7241e-8  # 100 % IACS at 20 °C; source: public page on copper resistivity, grade B
 _COPPER_ZERO_C = 234.5  # °C below zero at which copper's resistance vanishes; source: FAA AC 43.13-1B, chapter 11

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from . import tables
-from .sources import Source, read_source
+from tabside.facts import tables
+from tabside.facts.sources import Source, read_source
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from .folders import KiCad
-from .record import our_folder
-from .settings import parse_settings, section, settings_bytes
-from .versions import has_button
-from .work import Installation, Removal
+from tabside.kicad.folders import KiCad
+from tabside.kicad.record import our_folder
+from tabside.kicad.settings import parse_settings, section, settings_bytes
+from tabside.kicad.versions import has_button
+from tabside.kicad.work import Installation, Removal
 
 HOW = (
     "switch KiCad's API server on to see the buttons: Preferences > Plugins > Enable KiCad API, "

@@ -7,8 +7,8 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from ..errors import TabsideError
-from ..files import read_file, replace_file
+from tabside.errors import TabsideError
+from tabside.files import read_file, replace_file
 
 
 @dataclass(slots=True)

@@ -8,15 +8,15 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from .. import __version__
-from ..errors import TabsideError
-from .changes import Changes
-from .folders import KiCad, Machine, find_kicads, settings_home
-from .record import read_record
-from .running import running_kicad
-from .things import THINGS
-from .versions import remark
-from .work import Installation, Removal
+from tabside import __version__
+from tabside.errors import TabsideError
+from tabside.kicad.changes import Changes
+from tabside.kicad.folders import KiCad, Machine, find_kicads, settings_home
+from tabside.kicad.record import read_record
+from tabside.kicad.running import running_kicad
+from tabside.kicad.things import THINGS
+from tabside.kicad.versions import remark
+from tabside.kicad.work import Installation, Removal
 
 Planned = list[tuple[KiCad, Changes]]
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from importlib.resources import files
 from pathlib import Path
 
-from .folders import KiCad
-from .scripts import files_below
-from .versions import FIRST_WITH_BUTTON
-from .work import Installation, Removal
+from tabside.kicad.folders import KiCad
+from tabside.kicad.scripts import files_below
+from tabside.kicad.versions import FIRST_WITH_BUTTON
+from tabside.kicad.work import Installation, Removal
 
 NAME = "tabside_craft"
 OLDEST = FIRST_WITH_BUTTON  # its schematic is in the format of KiCad 9

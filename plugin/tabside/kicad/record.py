@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from ..files import read_file
-from .folders import KiCad
+from tabside.files import read_file
+from tabside.kicad.folders import KiCad
 
 FOLDER = "tabside"
 RECORD = "tabside-installed.json"

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from .folders import KiCad, Machine, settings_home
+from tabside.kicad.folders import KiCad, Machine, settings_home
 
 PROGRAMS = frozenset(
     {"kicad", "eeschema", "pcbnew", "kicad-cli", "gerbview", "pl_editor", "bitmap2component", "pcb_calculator"}

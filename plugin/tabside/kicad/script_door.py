@@ -6,12 +6,12 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from ..errors import TabsideError
-from .folders import KiCad
-from .record import our_folder
-from .scripts import DOOR
-from .settings import entries, parse_settings, section, settings_bytes
-from .work import Installation, Removal
+from tabside.errors import TabsideError
+from tabside.kicad.folders import KiCad
+from tabside.kicad.record import our_folder
+from tabside.kicad.scripts import DOOR
+from tabside.kicad.settings import entries, parse_settings, section, settings_bytes
+from tabside.kicad.work import Installation, Removal
 
 NAME = "Tabside"
 EXPORTERS_MAX = 8  # KiCad shows no more tabs; source: KiCad 9.0.8, netlist dialog

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
-from .folders import KiCad
-from .record import our_folder, read_record
-from .settings import parse_settings, settings_bytes
-from .versions import has_button
-from .work import Installation, Removal
+from tabside.kicad.folders import KiCad
+from tabside.kicad.record import our_folder, read_record
+from tabside.kicad.settings import parse_settings, settings_bytes
+from tabside.kicad.versions import has_button
+from tabside.kicad.work import Installation, Removal
 
 # KiCad 9.0.8 wants two dots in it, though its schema does not say so.
 IDENTIFIER = "local.tabside.wiring"

@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from ..errors import TabsideError
+from tabside.errors import TabsideError
 
 Settings = dict[str, Any]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from ..errors import TabsideError
-from ..read.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
-from ..read.trimming import NotSeen, lists_of
-from .folders import KiCad
-from .symbols import library_text
-from .work import Installation, Removal
+from tabside.errors import TabsideError
+from tabside.kicad.folders import KiCad
+from tabside.kicad.symbols import library_text
+from tabside.kicad.work import Installation, Removal
+from tabside.read.kicad.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
+from tabside.read.kicad.trimming import NotSeen, lists_of
 
 NICKNAME = "Tabside"
 FILE = "tabside.kicad_sym"

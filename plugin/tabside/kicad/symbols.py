@@ -13,9 +13,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from ..facts.families import Family, family, family_by_text
-from ..read.sexpr import Atom, Node, laid_out
-from .versions import Version
+from tabside.facts.families import Family, family, family_by_text
+from tabside.kicad.versions import Version
+from tabside.read.kicad.sexpr import Atom, Node, laid_out
 
 MOST_WAYS = 12
 STEP = 2.54  # mm: KiCad's grid of pins

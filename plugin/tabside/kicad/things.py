@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from .api_server import ApiServer
-from .folders import KiCad
-from .project_template import ProjectTemplate
-from .script_door import ScriptDoor
-from .scripts import Scripts
-from .symbol_library import SymbolLibrary
-from .work import Installation, Removal
+from tabside.kicad.api_server import ApiServer
+from tabside.kicad.folders import KiCad
+from tabside.kicad.project_template import ProjectTemplate
+from tabside.kicad.script_door import ScriptDoor
+from tabside.kicad.scripts import Scripts
+from tabside.kicad.symbol_library import SymbolLibrary
+from tabside.kicad.work import Installation, Removal
 
 
 class Thing(Protocol):

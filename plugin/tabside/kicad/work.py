@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from ..errors import TabsideError
-from .changes import Changes
-from .folders import KiCad
-from .record import Edited, Record, our_folder, read_record, record_path
+from tabside.errors import TabsideError
+from tabside.kicad.changes import Changes
+from tabside.kicad.folders import KiCad
+from tabside.kicad.record import Edited, Record, our_folder, read_record, record_path
 
 COPY = ".before-tabside"  # added to the name of a file that we edit
 

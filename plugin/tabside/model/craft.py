@@ -8,9 +8,19 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import NamedTuple
 
-from .drawing import Place
-from .roles import Rail, Role, Volts
-from .stock import Bench, Costs, Cutting, StockCable, StockContact, StockHousing, StockKit, StockLead, StockWire
+from tabside.model.drawing import Place
+from tabside.model.roles import Rail, Role, Volts
+from tabside.model.stock import (
+    Bench,
+    Costs,
+    Cutting,
+    StockCable,
+    StockContact,
+    StockHousing,
+    StockKit,
+    StockLead,
+    StockWire,
+)
 
 
 class Kind(StrEnum):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from .drawing import Place
+from tabside.model.drawing import Place
 
 
 class Severity(StrEnum):

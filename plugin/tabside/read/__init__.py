@@ -6,8 +6,8 @@ import os
 from typing import TYPE_CHECKING, Any, Protocol
 
 if TYPE_CHECKING:
-    from ..model.drawing import Drawing
-    from .sheet_file import Hierarchy
+    from tabside.model.drawing import Drawing
+    from tabside.read.kicad.sheet_file import Hierarchy
 
 __all__ = ["Source", "load_hierarchy", "read_drawing"]
 
@@ -29,7 +29,7 @@ def load_hierarchy(source: Source) -> Hierarchy:
 
     Raises: TabsideError with file, line and column.
     """
-    from .hierarchy import load_hierarchy as load
+    from tabside.read.kicad.hierarchy import load_hierarchy as load
 
     return load(source)
 
@@ -39,7 +39,7 @@ def read_drawing(source: Source) -> Drawing:
 
     Raises: TabsideError with file, line and column.
     """
-    from .hierarchy import load_hierarchy as load
-    from .netlist import netlist
+    from tabside.read.kicad.hierarchy import load_hierarchy as load
+    from tabside.read.nets.netlist import netlist
 
     return netlist(load(source))

@@ -4,7 +4,7 @@
 and `stamping` keeps the old file until the new one is proven.
 """
 
-from .stamping import Stamped, stamp
-from .wanted import NotStamped
+from tabside.stamping.stamping import Stamped, stamp
+from tabside.stamping.wanted import NotStamped
 
 __all__ = ["NotStamped", "Stamped", "stamp"]

@@ -9,18 +9,18 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from ..craft_reading import craft_file_beside, craft_of
-from ..errors import TabsideError
-from ..files import read_file, replace_file
-from ..model.craft import Craft
-from ..read import load_hierarchy, read_drawing
-from ..read.kicad_lock import locks_beside
-from ..read.netlist import netlist
-from ..read.nets_json import nets_json
-from ..read.schematic_file import decoded
-from .tree import same, tree_of, with_marks
-from .wanted import LEAD_MARKS, NotStamped, Values, Wanted, wanted_marks
-from .writers import text_in_place, write_with_skip
+from tabside.craft_reading import craft_file_beside, craft_of
+from tabside.errors import TabsideError
+from tabside.files import read_file, replace_file
+from tabside.model.craft import Craft
+from tabside.read import load_hierarchy, read_drawing
+from tabside.read.kicad.lock import locks_beside
+from tabside.read.kicad.schematic_file import decoded
+from tabside.read.nets.netlist import netlist
+from tabside.read.nets.nets_json import nets_json
+from tabside.stamping.tree import same, tree_of, with_marks
+from tabside.stamping.wanted import LEAD_MARKS, NotStamped, Values, Wanted, wanted_marks
+from tabside.stamping.writers import text_in_place, write_with_skip
 
 KEPT = ".before-stamp"  # added to the name of a file while its new content is not proven
 

@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from decimal import Decimal
 
-from ..read.escapes import plain
-from ..read.sexpr import Atom, BadBrackets, Node, find, head_of, parse, text_at
-from .wanted import Values, same_field
+from tabside.read.kicad.escapes import plain
+from tabside.read.kicad.sexpr import Atom, BadBrackets, Node, find, head_of, parse, text_at
+from tabside.stamping.wanted import Values, same_field
 
 _IDS_UNTIL = 20220914  # KiCad 6 numbers the fields of a symbol
 _BARE_HIDE_UNTIL = 20231120  # KiCad 7 writes `hide`, 8 and later `(hide yes)`

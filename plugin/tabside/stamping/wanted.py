@@ -7,10 +7,10 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from ..model.craft import Craft, Lead, Termination
-from ..model.drawing import Drawing, DrawnSymbol
-from ..wiring.fields import field_key
-from ..wiring.marks import mark_number, stamped_cable_marks, stamped_lead_marks
+from tabside.model.craft import Craft, Lead, Termination
+from tabside.model.drawing import Drawing, DrawnSymbol
+from tabside.wiring.leads.marks import mark_number, stamped_cable_marks, stamped_lead_marks
+from tabside.wiring.terminations.fields import field_key
 
 CABLE_MARK = "Cable mark"
 LEAD_MARKS = "Lead marks"

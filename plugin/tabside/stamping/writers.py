@@ -16,10 +16,10 @@ from typing import Any
 
 import sexpdata
 
-from ..read.sexpr import Atom, BadBrackets, Node, head_of, laid_out, parse, quoted
-from ..read.trimming import STRING, NotSeen, lists_in, lists_of
-from .tree import field_name, symbol_with_marks, uuid_of
-from .wanted import Values, same_field
+from tabside.read.kicad.sexpr import Atom, BadBrackets, Node, head_of, laid_out, parse, quoted
+from tabside.read.kicad.trimming import STRING, NotSeen, lists_in, lists_of
+from tabside.stamping.tree import field_name, symbol_with_marks, uuid_of
+from tabside.stamping.wanted import Values, same_field
 
 _VALUE = re.compile(rf"(\(\s*+property\s++(?:private\s++)?{STRING}\s*+)({STRING})", re.ASCII)
 

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from .craft import build_craft
+from tabside.wiring.craft import build_craft
 
 __all__ = ["build_craft"]

@@ -5,15 +5,15 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping, Sequence
 
-from ..model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, Termination
-from ..model.drawing import Drawing
-from .inline_parts import net_roles, pass_roles, splits_run
-from .lead_facts import LeadFacts, facts_of_leads, read_notes
-from .lead_tree import contact_order
-from .leads import LaidLead, lay_leads
-from .lengths import PathLengths
-from .links import CableLeads, cables_of, links_of
-from .marks import (
+from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, Termination
+from tabside.model.drawing import Drawing
+from tabside.wiring.inline_parts import net_roles, pass_roles, splits_run
+from tabside.wiring.leads.laying import LaidLead, lay_leads
+from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
+from tabside.wiring.leads.lead_tree import contact_order
+from tabside.wiring.leads.lengths import PathLengths
+from tabside.wiring.leads.links import CableLeads, cables_of, links_of
+from tabside.wiring.leads.marks import (
     doubled,
     doubled_cables,
     mark_cables,
@@ -22,8 +22,8 @@ from .marks import (
     stamped_cable_marks,
     stamped_lead_marks,
 )
-from .symbols import Gathered, gather
-from .terminations import is_termination, may_be_inline, termination_of
+from tabside.wiring.terminations.symbols import Gathered, gather
+from tabside.wiring.terminations.terminations import is_termination, may_be_inline, termination_of
 
 
 def build_craft(drawing: Drawing, settings: CraftSettings | None = None) -> Craft:

@@ -10,13 +10,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from ..facts.labels import read_label
-from ..model.craft import Contact, Kind, Termination
-from ..model.drawing import Drawing
-from ..model.roles import Direction, Role, RoleClass
-from .lead_tree import contact_order
-from .symbols import Gathered
-from .terminations import SPLIT_ALWAYS
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.drawing import Drawing
+from tabside.model.roles import Direction, Role, RoleClass
+from tabside.wiring.leads.lead_tree import contact_order
+from tabside.wiring.terminations.symbols import Gathered
+from tabside.wiring.terminations.terminations import SPLIT_ALWAYS
 
 _UNKNOWN = Role(RoleClass.UNKNOWN, "unknown", said_by="in-line part")
 _SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}

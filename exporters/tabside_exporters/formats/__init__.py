@@ -1,0 +1,1 @@
+"""How documents are written."""

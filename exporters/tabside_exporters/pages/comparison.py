@@ -1,0 +1,109 @@
+"""The comparison of two revisions: one row for each change, with what to do about it on the bench."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.compare.change import Change
+from tabside.documents.document import Column, Document, Page
+from tabside.make.sheets.cable_plan import Cavity
+from tabside_exporters.formats.html_pages import write_html
+from tabside_exporters.pages.plug_drawing import plug_pair
+from tabside_exporters.tables.table import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+    from tabside.compare.comparison import Comparison
+    from tabside.compare.side import Side
+    from tabside.documents.about import About
+    from tabside.documents.build import Build
+    from tabside.documents.document import Format
+
+COLUMNS = (
+    Column("subject", "what changed: board, termination, lead, cable or part"),
+    Column("kind", "added, removed, moved or changed"),
+    Column("name", "as a person finds it in the new drawing, or in the old one when it has gone"),
+    Column("before", "in the old build"),
+    Column("after", "in the new build"),
+    Column("bench", "what to do on the bench"),
+)
+
+
+def write_comparison(comparison: Comparison, about: About, format: Format) -> bytes:
+    """The comparison in a format; `about` is that of the new build.
+
+    In HTML each changed plug is drawn, old and new.
+    """
+    table = table_of((_row(change) for change in comparison.changes), COLUMNS)
+    page = Page(_COMPARISON, about, table, None, notes_of(comparison))
+    return write_html(page, plug_pairs(comparison)) if format.id == "html" else format.write(page)
+
+
+def plug_pairs(comparison: Comparison) -> tuple[str, ...]:
+    """Old and new order of each plug that changes, drawn side by side."""
+    old, new = comparison.old, comparison.new
+    touched = {key[0] for ends in comparison.leads.touched for key in ends}
+    drawn = []
+    for reference, now in comparison.matching.pairs.items():
+        if not new.terminations[now].takes_plug:
+            continue
+        before, after = _cavities(old, reference), _cavities(new, now)
+        told = [(each.number, each.signal) for each in before] != [(each.number, each.signal) for each in after]
+        if told or now in touched:
+            drawn.append(plug_pair(new.name(now), before, after))
+    return tuple(drawn)
+
+
+def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:
+    """Each cavity with the mark of its lead in that build."""
+    leads = {key: lead for lead in side.craft.leads for key in lead.ends}
+    return tuple(
+        Cavity(
+            contact.number,
+            leads[contact.key].mark if contact.key in leads else None,
+            contact.label,
+            leads[contact.key].colour if contact.key in leads else None,
+        )
+        for contact in side.terminations[reference].contacts
+    )
+
+
+def notes_of(comparison: Comparison) -> tuple[str, ...]:
+    """What stands below the table: how terminations were matched, parts, measurements, findings."""
+    old = comparison.old.craft
+    retest = comparison.retest
+    lines = [
+        f"Compared with {old.name}, revision {old.revision or 'not stated'}, drawing {old.drawing_hash or 'export'}."
+    ]
+    lines += comparison.notes
+    lines += [f"Matched: {line}." for line in comparison.how_matched()]
+    lines += [f"Keep as it is: {line}." for line in comparison.kept()]
+    lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]
+    lines += [f"Measure again: {comparison.new.lead_name(ends)}." for ends in retest.leads]
+    for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
+        lines += [f"{title}: {finding.severity} {finding.rule}: {finding.message}" for finding in findings]
+    if comparison.same:
+        lines.append("Same build: every cable stays as it is.")
+    return tuple(lines)
+
+
+def _row(change: Change) -> dict[str, object]:
+    return {
+        "subject": change.subject,
+        "kind": change.kind,
+        "name": change.name,
+        "before": change.before or "",
+        "after": change.after or "",
+        "bench": change.bench,
+    }
+
+
+def _of_a_build(build: Build) -> DataFrame:
+    """A build alone has nothing to be compared with."""
+    return table_of((), COLUMNS)
+
+
+_COMPARISON = Document(
+    id="comparison", title="Comparison", row="change", columns=COLUMNS, table=_of_a_build, bench=True, group="subject"
+)

@@ -1,0 +1,149 @@
+"""Findings gathered by link, as the findings page shows them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from tabside.model.craft import Craft
+from tabside.model.findings import Finding, Severity, Verdict, Where
+from tabside.model.natural import natural
+from tabside.words.contacts import link_name, termination_name
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.pages.findings_drawing import Drawing, LeadsAt, Mark, draw_link, leads_at
+
+ACCEPTED = "accepted"
+_SAID_OF_EVERY_LINK = "end-kind"
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A termination that a finding names, and where to look for it."""
+
+    name: str  # "camera/J22"
+    reference: str  # to search for; "" for a board or net without a symbol
+    sheet: str
+    file: str
+    contacts: tuple[str, ...]  # "contact 1 at 302.26, 170.18 mm, net +5V"
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One finding on the page."""
+
+    number: int
+    kind: str  # severity, or "accepted"
+    severity: str
+    rule: str
+    link: str
+    message: str
+    fix: str
+    accepted: str
+    folded: tuple[str, ...]
+    spots: tuple[Spot, ...]
+    boards: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """All findings of one link."""
+
+    name: str
+    findings: tuple[Shown, ...]
+    drawing: Drawing | None
+    quiet: bool  # nothing but how the link ends
+
+
+def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
+    """Links in the order of their worst finding, with findings numbered from 1 down the page.
+
+    What is accepted is no longer urgent: it comes after what is not, in its link and among links.
+    """
+    gathered: dict[tuple[str, str] | None, list[Finding]] = {}
+    for finding in sorted(verdict.findings, key=_urgency):
+        gathered.setdefault(finding.link, []).append(finding)
+    loud = {link: found for link, found in gathered.items() if any(each.rule != _SAID_OF_EVERY_LINK for each in found)}
+    quiet = {link: found for link, found in gathered.items() if link not in loud}
+    number, groups, leads = 1, [], leads_at(craft)
+    for link, found in (*loud.items(), *quiet.items()):
+        groups.append(_group(craft, leads, link, found, number, link in quiet))
+        number += len(found)
+    return groups
+
+
+def _group(
+    craft: Craft, leads: LeadsAt, link: tuple[str, str] | None, found: Sequence[Finding], number: int, quiet: bool
+) -> Group:
+    drawn = link is not None and all(reference in craft.terminations for reference in link)
+    name = clean(link_name(craft, link)) if link is not None and drawn else "The craft as a whole"
+    shown = tuple(_shown(craft, name if drawn else "", each, n) for n, each in enumerate(found, number))
+    marks = [
+        mark for n, each in enumerate(found, number) if each.rule != _SAID_OF_EVERY_LINK for mark in _marks(each, n)
+    ]
+    drawing = draw_link(craft, leads, link, marks) if link is not None and drawn and not quiet else None
+    return Group(name, shown, drawing, quiet)
+
+
+def _urgency(finding: Finding) -> int:
+    return len(Severity) if finding.accepted is not None else finding.severity.rank
+
+
+def _marks(finding: Finding, number: int) -> Iterator[Mark]:
+    kind = finding.severity.value if finding.accepted is None else ACCEPTED
+    places = [where for each in (finding, *finding.folded) for where in each.where]
+    keys = dict.fromkeys((w.termination, w.contact) for w in places if w.termination and w.contact is not None)
+    for reference, contact in keys:
+        if reference is not None and contact is not None:
+            yield Mark((reference, contact), kind, number)
+
+
+def _shown(craft: Craft, link: str, finding: Finding, number: int) -> Shown:
+    boards = {where.board for each in (finding, *finding.folded) for where in each.where if where.board}
+    if finding.link is not None:
+        boards |= {craft.terminations[ref].board for ref in finding.link if ref in craft.terminations}
+    return Shown(
+        number=number,
+        kind=finding.severity.value if finding.accepted is None else ACCEPTED,
+        severity=finding.severity.value,
+        rule=finding.rule,
+        link=link,
+        message=clean(finding.message),
+        fix=clean(finding.fix),
+        accepted=clean(finding.accepted or ""),
+        folded=tuple(clean(each.message) for each in finding.folded),
+        spots=tuple(_spots(craft, finding)),
+        boards=tuple(clean(board) for board in sorted(boards)),
+    )
+
+
+def _spots(craft: Craft, finding: Finding) -> Iterator[Spot]:
+    """Places gathered by termination and sheet, in the order in which the finding names them."""
+    gathered: dict[tuple[str, str, str, str], list[Where]] = {}
+    for where in finding.where:
+        place = where.place
+        reference = where.termination or ""
+        known = reference in craft.terminations
+        name = termination_name(craft, reference) if known else reference or where.board or ""
+        sheet, file = (place.sheet, place.file) if place else ("", "")
+        gathered.setdefault((name, reference, sheet, file), []).append(where)
+    for (name, reference, sheet, file), wheres in gathered.items():
+        ordered = sorted(wheres, key=lambda where: natural(where.contact or ""))
+        contacts = dict.fromkeys(clean(_contact(craft, where)) for where in ordered)
+        yield Spot(clean(name), clean(reference), clean(sheet), clean(file), tuple(text for text in contacts if text))
+
+
+def _contact(craft: Craft, where: Where) -> str:
+    words = []
+    if where.contact is not None:
+        label = _label(craft, where)
+        words.append(f"contact {where.contact}{f' ({label})' if label else ''}")
+    if where.place is not None:
+        words.append(f"at {where.place.at_mm[0]:g}, {where.place.at_mm[1]:g} mm")
+    text = " ".join(words)
+    return ", ".join(part for part in (text, f"net {where.net}" if where.net else "") if part)
+
+
+def _label(craft: Craft, where: Where) -> str:
+    termination = craft.terminations.get(where.termination or "")
+    found = termination.contacts if termination is not None else ()
+    return next((contact.label for contact in found if contact.number == where.contact), "")

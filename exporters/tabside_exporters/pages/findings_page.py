@@ -1,0 +1,100 @@
+"""The findings page: what is wrong with a drawing, link by link, in one file that needs no other."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.documents.build import Build
+from tabside.documents.document import Column, Document, Page
+from tabside.model.findings import Finding, Severity
+from tabside.words.cautions import CAUTIONS
+from tabside.words.contacts import link_name, termination_name
+from tabside.words.verdict import judged_line, last_line
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.html_pages import about_lines, clean_about
+from tabside_exporters.formats.page_templates import rendered
+from tabside_exporters.pages.findings_groups import Group, groups_of
+from tabside_exporters.tables.table import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+    from tabside.model.craft import Craft
+
+COLUMNS = (
+    Column("severity", "error: built as drawn it would damage something or not work"),
+    Column("rule", "name of the rule"),
+    Column("link", "the two terminations that it is about"),
+    Column("message", "what is wrong"),
+    Column("fix", "what to do"),
+    Column("at", "contacts that it names"),
+    Column("accepted", "the reason, when the craft file accepts it"),
+)
+
+
+def findings_table(build: Build) -> DataFrame:
+    """One row for each finding, the most harmful first."""
+    return table_of((_row(build.craft, finding) for finding in build.verdict.findings), COLUMNS)
+
+
+def _row(craft: Craft, finding: Finding) -> dict[str, object]:
+    return {
+        "severity": finding.severity.value,
+        "rule": finding.rule,
+        "link": link_name(craft, finding.link) if finding.link else "",
+        "message": finding.message,
+        "fix": finding.fix,
+        "at": ", ".join(_places(craft, finding)),
+        "accepted": finding.accepted or "",
+    }
+
+
+def _places(craft: Craft, finding: Finding) -> list[str]:
+    named = [(where.termination, where.contact) for where in finding.where if where.termination in craft.terminations]
+    return list(
+        dict.fromkeys(
+            f"{termination_name(craft, reference)}{'' if number is None else f':{number}'}"
+            for reference, number in named
+            if reference is not None
+        )
+    )
+
+
+def write_findings(page: Page, build: Build) -> bytes:
+    """Findings by link with both plugs drawn; filters where the browser runs scripts, all of it where it does not."""
+    groups = groups_of(build.craft, build.verdict)
+    shown = [finding for group in groups for finding in group.findings]
+    counts = {kind: sum(1 for each in shown if each.kind == kind) for kind in (*Severity, "accepted")}
+    return rendered(
+        "findings.html.j2",
+        styles=("page.css", "findings.css"),
+        script="findings.js",
+        title=page.document.title,
+        about=clean_about(page.about),
+        lines=[clean(line) for line in about_lines(page.about)],
+        drawing_hash=page.about.drawing_hash,
+        open_in_kicad=build.open_in_kicad,
+        judged=judged_line(build.verdict.judged),
+        next_step=last_line(build.verdict),
+        cautions=CAUTIONS,
+        groups=[group for group in groups if not group.quiet],
+        quiet=[group for group in groups if group.quiet],
+        urgent=[finding for finding in shown if finding.kind in (Severity.ERROR, Severity.WARNING)],
+        counts={kind: number for kind, number in counts.items() if number},
+        total=len(shown),
+        boards=_boards(groups),
+    )
+
+
+def _boards(groups: list[Group]) -> list[str]:
+    return sorted({board for group in groups for finding in group.findings for board in finding.boards})
+
+
+DOCUMENT = Document(
+    id="findings",
+    title="Findings",
+    row="finding",
+    columns=COLUMNS,
+    table=findings_table,
+    written_by={"html": write_findings},
+)

@@ -1,0 +1,89 @@
+"""The plan: how each cable is made, step by step, one cable a page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from tabside.documents.build import Build
+from tabside.documents.document import CellKind, Column, Document, Page
+from tabside.make.sheets.cable_plan import CablePlan, Step
+from tabside_exporters.formats import csv_pages, json_pages, xlsx_pages
+from tabside_exporters.pages.plan_pages import write_plan_html, write_plan_markdown
+from tabside_exporters.tables.table import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+COLUMNS = (
+    Column("cable", "mark of the cable, or of the leads that no plug ties together"),
+    Column("between", "boards and terminations that it meets"),
+    Column("method", "how it is made"),
+    Column("step", "order of work within the cable", CellKind.WHOLE),
+    Column("action", "what the hand does"),
+    Column("end", "board and termination where it is done"),
+    Column("cavity", "the number as drawn", CellKind.CONTACT),
+    Column("from_mark", "its place counted from the mark of contact 1", CellKind.WHOLE),
+    Column(
+        "from_left",
+        "its place from the left, release side towards you and leads hanging down; empty where it is not known",
+        CellKind.WHOLE,
+    ),
+    Column("lead", "mark of the lead in the wire list"),
+    Column("colour", "IEC 60757 code, or as written in the drawing"),
+    Column("words", "the step as a sentence; without steps, why the cable is made in this way"),
+    Column("done", "tick it", CellKind.TICK),
+)
+
+
+def plan_table(build: Build) -> DataFrame:
+    """One row for each step, and one for each cable without steps."""
+    return table_of(_rows(build), COLUMNS)
+
+
+def _rows(build: Build) -> Iterator[dict[str, object]]:
+    for cable in build.plan.cables:
+        if not cable.steps:
+            yield _row(cable, None)
+        for step in cable.steps:
+            yield _row(cable, step)
+
+
+def _row(cable: CablePlan, step: Step | None) -> dict[str, object]:
+    said: dict[str, object] = {
+        "cable": cable.label,
+        "between": " - ".join(end.name for end in cable.ends),
+        "method": cable.method.value,
+        "step": "" if step is None else step.number,
+        "action": "" if step is None else step.action.value,
+        "end": "" if step is None else step.end,
+        "cavity": "" if step is None else step.cavity or "",
+        "from_mark": "" if step is None or step.from_mark is None else step.from_mark,
+        "from_left": "" if step is None or step.from_left is None else step.from_left,
+        "lead": "" if step is None else step.lead,
+        "colour": "" if step is None else step.colour or "",
+        "words": (cable.stopped or cable.why) if step is None else step.words,
+        "done": "",
+    }
+    return said
+
+
+def _plainly(write: Callable[[Page], bytes]) -> Callable[[Page, Build], bytes]:
+    """A format's own writer, for the table of steps."""
+
+    def written(page: Page, build: Build) -> bytes:
+        return write(page)
+
+    return written
+
+
+DOCUMENT = Document(
+    id="plan", title="Plan", row="step", columns=COLUMNS, table=plan_table, bench=True, group="cable",
+    written_by={
+        "csv": _plainly(csv_pages.write_csv),
+        "json": _plainly(json_pages.write_json),
+        "xlsx": _plainly(xlsx_pages.write_xlsx),
+        "html": write_plan_html,
+        "markdown": write_plan_markdown,
+    },
+)  # fmt: skip

@@ -1,0 +1,156 @@
+"""A plug drawn cavity by cavity: face `tabs`, face `printed`, or the row counted from the mark where no face is known.
+
+Our own design, black on white.  Drawn in millimetres of paper.  The faces of a plug stand side by side where the page
+is wide enough; a cavity is nine wide at most, and at least four and a half, and four times a pitch up to 1.0 mm.
+The row at true size and a ruler stand beside them, to check the print.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tabside.facts import families
+from tabside.make.sheets.cable_plan import CableEnd, Cavity, PlugRow
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.page_templates import rendered_part
+
+CELL_MM = 9.0  # a cavity on paper, when the faces fit the page
+SMALLEST_MM = 4.5  # so that its number can be read
+SCALE = 4.0  # least scale of plugs up to 1.0 mm pitch
+PAGE_MM = 186.0  # A4 and Letter upright, with their margins
+PAD_MM = 7.0  # on both sides of a row
+GAP_MM = 3.0
+_ROW_MM, _TAG_FROM_MM, _LETTER_MM = 52.0, 46.0, 2.3  # height of a face; where the leads' tags begin, and a letter
+_MOST_LETTERS = 10
+_USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One cavity as drawn."""
+
+    x: float
+    number: str
+    lead: str  # its mark, and its colour where that is known
+    signal: str
+    is_first: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One row of cavities, left to right, with what stands around it."""
+
+    title: str
+    boxes: tuple[Box, ...]
+    cell: float
+    width: float
+    mark_left: bool  # on which side of the row contact 1's mark lies
+    is_tabs: bool  # release windows towards you, leads down
+    is_printed: bool
+    outer_latch: bool  # drawn and crossed out: it is not the release side
+    opening: str  # words at the board's edge
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class TrueSize:
+    """The row at its real size, with a ruler."""
+
+    pitch_mm: float
+    dots: tuple[float, ...]
+    width: float
+
+
+def plug_faces(row: PlugRow, end: CableEnd) -> str:
+    """SVG of a plug: before (where work starts from a cable) and after on face `tabs`, then as printed on the board.
+
+    Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
+    """
+    tabs_known = end.contact_1_on_tabs is not None
+    stays = [each.lead for each in row.before] == [each.lead for each in row.after]
+    rows = [(when, row_) for when, row_ in (("before", () if stays else row.before), ("after", row.after)) if row_]
+    printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
+    cell = _cell_mm(len(rows) + printed, len(row.after), end.family)
+    faces = [
+        _tabs(f"{end.name}, {when}", cavities, end, cell)
+        if tabs_known
+        else _counted(f"{end.name}, {when}", cavities, cell)
+        for when, cavities in rows
+    ]
+    if printed:
+        faces.append(_printed(f"{end.name}, as printed on the board", row.after, end, cell))
+    return _drawn(faces, _true_size(end.family, len(row.after)), end)
+
+
+def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
+    """SVG of the old and the new order of one plug, both counted from the mark."""
+    cell = _cell_mm(2, max(len(before), len(after)), None)
+    faces = [_counted(f"{name}, old", before, cell), _counted(f"{name}, new", after, cell)]
+    return _drawn([face for face in faces if face.boxes], None, None)
+
+
+def _cell_mm(faces: int, ways: int, family: str | None) -> float:
+    """Width of a cavity, so that so many faces stand side by side if they can."""
+    pitch = families.family(family).pitch_mm if family is not None else None
+    room = (PAGE_MM - (faces - 1) * GAP_MM) / max(1, faces) - 2 * PAD_MM
+    least = max(SMALLEST_MM, SCALE * min(pitch or 1.0, 1.0))
+    whole = (PAGE_MM - 2 * PAD_MM) / max(1, ways)  # a single face never leaves the page
+    return round(min(CELL_MM, max(room / max(1, ways), least), whole) - 0.005, 2)  # never wider
+
+
+def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
+    left = end.contact_1_on_tabs == "left"
+    latch = end.family is not None and families.family(end.family).latch == "positive"
+    what = f"{title}: release side towards you, leads hanging down"
+    return _face(what, cavities, left, cell, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
+
+
+def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
+    opening = "opening, towards you" if end.entry == "side" else "opens upwards"
+    left = end.contact_1 == "left"
+    return _face(title, cavities, left, cell, is_tabs=False, is_printed=True, outer_latch=False, opening=opening)
+
+
+def _counted(title: str, cavities: Sequence[Cavity], cell: float) -> Face:
+    what = f"{title}: counted from the mark of contact 1, no face meant"
+    return _face(what, cavities, True, cell, is_tabs=False, is_printed=False, outer_latch=False, opening="")
+
+
+def _face(
+    title: str, cavities: Sequence[Cavity], left: bool, cell: float, *, is_tabs: bool, is_printed: bool,
+    outer_latch: bool, opening: str,
+) -> Face:  # fmt: skip
+    shown = list(cavities) if left else list(cavities)[::-1]
+    boxes = tuple(
+        Box(
+            x=n * cell, number=clean(cavity.number), lead=clean(" ".join(filter(None, (cavity.lead, cavity.colour)))),
+            signal=_short(cavity.signal), is_first=cavity is cavities[0],
+        )
+        for n, cavity in enumerate(shown)
+    )  # fmt: skip
+    height = max(_ROW_MM, _TAG_FROM_MM + _LETTER_MM * max((len(box.lead) for box in boxes), default=0))
+    return Face(
+        clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening, height
+    )
+
+
+def _true_size(family: str | None, ways: int) -> TrueSize | None:
+    pitch = families.family(family).pitch_mm if family is not None else None
+    if pitch is None or not ways or pitch * ways > PAGE_MM:
+        return None
+    return TrueSize(pitch, tuple(pitch * n for n in range(ways)), pitch * (ways - 1))
+
+
+def _drawn(faces: Sequence[Face], true_size: TrueSize | None, end: CableEnd | None) -> str:
+    if not faces:
+        return ""
+    pitch = true_size.pitch_mm if true_size is not None else None
+    scale = "" if pitch is None else f"drawn {faces[0].cell / pitch:.2g} : 1 along the row"
+    family = "" if end is None or end.family is None else families.family(end.family).title
+    return rendered_part("plug.svg.j2", faces=faces, true_size=true_size, scale=scale, family=clean(family), pad=PAD_MM)
+
+
+def _short(text: str) -> str:
+    said = clean(text)
+    return said if len(said) <= _MOST_LETTERS else said[: _MOST_LETTERS - 1] + "…"

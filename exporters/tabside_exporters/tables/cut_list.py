@@ -1,0 +1,112 @@
+"""The cut list: every piece of wire to cut, gathered by gauge and colour."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.documents.build import Build
+from tabside.documents.document import CellKind, Column, Document, Totals
+from tabside.make.buy.cuts import NEW_WIRE, CutGroup, CutPiece, cut_groups
+from tabside.make.needs.lead_ends import WireFrom
+from tabside.words.lengths import tenths_up
+from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend
+from tabside_exporters.tables.table import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+_GROUP = (
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
+    Column("colour", "IEC 60757 code, or as written in the drawing"),
+)
+COLUMNS = (
+    *_GROUP,
+    Column("cut_length_mm", "where to cut, before stripping, allowance included, mm", CellKind.TENTHS),
+    Column("allowance_mm", "what of it is for the ends that are made here, mm", CellKind.TENTHS),
+    Column("strip_from_mm", "bare conductor at the lead's first end, mm; none: not stripped"),
+    Column("strip_to_mm", "bare conductor at its other end, mm"),
+    Column("leads", "mark of the lead that the piece is for"),
+    Column("taken_from", "new wire, or a piece of the stock"),
+    Column("offcut_mm", "what remains of a piece of the stock, mm", CellKind.TENTHS),
+    Column("group_pieces", "pieces of this gauge and colour", CellKind.WHOLE, on_page=False),
+    Column("group_total_mm", "sum of their known lengths, mm", CellKind.TENTHS, on_page=False),
+    Column("group_not_known", "pieces of unknown length, not in the sum", CellKind.WHOLE, on_page=False),
+)
+_TOTALS = (
+    *_GROUP,
+    Column("pieces", "pieces to cut", CellKind.WHOLE),
+    Column("total_mm", "sum of the known lengths, mm", CellKind.TENTHS),
+    Column("not_known", "pieces of unknown length, not in the sum", CellKind.WHOLE),
+)
+
+
+def cut_list(build: Build) -> DataFrame:
+    """One row for each piece; each row repeats the sums of its gauge and colour."""
+    groups = cut_groups(build.cuts)
+    return table_of((_row(piece, group) for group in groups for piece in group.pieces), COLUMNS)
+
+
+def cut_totals(build: Build) -> DataFrame:
+    """One row for each gauge and colour."""
+    return table_of((_total(group) for group in cut_groups(build.cuts)), _TOTALS)
+
+
+def _row(piece: CutPiece, group: CutGroup) -> dict[str, object]:
+    return {
+        "gauge_awg": piece.gauge_awg,
+        "colour": piece.colour,
+        "cut_length_mm": tenths_up(piece.cut_length_mm),
+        "allowance_mm": tenths_up(piece.allowance_mm),
+        "strip_from_mm": piece.strip_from,
+        "strip_to_mm": piece.strip_to,
+        "leads": piece.lead,
+        "taken_from": piece.taken_from,
+        "offcut_mm": "" if piece.taken_from == NEW_WIRE else tenths_up(piece.offcut_mm),
+        "group_pieces": len(group.pieces),
+        "group_total_mm": tenths_up(group.total_mm),
+        "group_not_known": group.not_known,
+    }
+
+
+def _total(group: CutGroup) -> dict[str, object]:
+    return {
+        "gauge_awg": group.gauge_awg,
+        "colour": group.colour,
+        "pieces": len(group.pieces),
+        "total_mm": tenths_up(group.total_mm),
+        "not_known": group.not_known,
+    }
+
+
+def _notes(build: Build) -> tuple[str, ...]:
+    cutting = build.craft.settings.cutting
+    notes = [
+        "The cut length is the lead's length from contact to contact and, for each end that is made here, its strip "
+        f"length ({cutting.strip_mm:g} mm where no table says it) and {cutting.again_mm:g} mm to make the end a second "
+        "time (common practice, no source; [cutting] in the craft file).",
+        *length_legend(build.craft.leads, build.craft.settings),
+    ]
+    captive = sum(1 for made in build.stock.leads if made.wire_from is WireFrom.CAPTIVE)
+    made = sum(1 for each in build.stock.leads if each.wire_from is WireFrom.MADE)
+    whole = sum(1 for taken in build.stock.taken.values() if not taken.cut)
+    for number, what in (
+        (captive, "belong to a part (motor, camera, pack)"),
+        (made, "come in ready-made cables"),
+        (whole, "are ready-made or pre-crimped as they come"),
+    ):
+        if number:
+            notes.append(f"Leads not cut because they {what}: {number}.")
+    colours, gauges = colour_legend(piece.colour for piece in build.cuts), gauge_legend(p.gauge_awg for p in build.cuts)
+    return (*notes, *build.stock.notes, *colours, *gauges)
+
+
+DOCUMENT = Document(
+    id="cut-list",
+    title="Cut list",
+    row="piece to cut",
+    columns=COLUMNS,
+    table=cut_list,
+    totals=Totals(_TOTALS, cut_totals),
+    notes=_notes,
+    bench=True,
+)

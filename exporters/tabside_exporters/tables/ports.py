@@ -1,0 +1,55 @@
+"""The port list: what to set in each board's firmware."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tabside.documents.build import Build
+from tabside.documents.document import Column, Document
+from tabside.documents.ports import Port, ports, unnumbered
+from tabside_exporters.tables.table import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+COLUMNS = (
+    Column("board", "board that is set up"),
+    Column("termination", "reference of its symbol"),
+    Column("port", "the port, what is connected to it, and how"),
+    Column("signals", "names of the board's own contacts, with their numbers"),
+    Column("other_board", "what is connected"),
+    Column("there", "contacts at that end, and what lies between"),
+    Column("note", "what to mind"),
+)
+
+
+def port_list(build: Build) -> DataFrame:
+    """One row for each port that carries more than ground and supply."""
+    return table_of((_row(port) for port in ports(build.craft)), COLUMNS)
+
+
+def _row(port: Port) -> dict[str, object]:
+    return {
+        "board": port.board,
+        "termination": port.termination,
+        "port": port.words,
+        "signals": ", ".join(port.signals),
+        "other_board": ", ".join(port.others),
+        "there": ", ".join(port.there),
+        "note": "; ".join(port.notes),
+    }
+
+
+def _notes(build: Build) -> tuple[str, ...]:
+    notes = ["Propellers off while motor outputs are tried."]
+    if unnumbered(ports(build.craft)):
+        notes.append(
+            "A port named by its termination has no number in the drawing: look it up on the board, or write it into "
+            "Signals (TX2, RX2, SDA1, M3)."
+        )
+    return tuple(notes)
+
+
+DOCUMENT = Document(
+    id="port-list", title="Port list", row="port", columns=COLUMNS, table=port_list, notes=_notes, group="board"
+)

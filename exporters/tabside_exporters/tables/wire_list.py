@@ -1,0 +1,103 @@
+"""The wire list: every lead from end to end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tabside.documents.build import Build
+from tabside.documents.document import CellKind, Column, Document
+from tabside.words.lengths import tenths_up
+from tabside_exporters.tables.legend import colour_legend, length_legend
+from tabside_exporters.tables.table import table_of
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+    from tabside.make.needs.lead_ends import LeadEnd, MadeLead
+    from tabside.model.craft import Craft, Lead
+
+COLUMNS = (
+    Column("mark", "the lead's mark, as on its flag"),
+    Column("net", "KiCad's name of the net"),
+    Column("signal", "what the contacts are called; both names where they differ; else the net"),
+    Column("from_board", "board or part of the first end"),
+    Column("from_termination", "reference of the symbol there"),
+    Column("from_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
+    Column("from_end", "how that end is made; captive: the lead belongs to the part"),
+    Column("to_board", "board or part of the other end"),
+    Column("to_termination", "reference of the symbol there"),
+    Column("to_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
+    Column("to_end", "how that end is made"),
+    Column("cable", "mark of the cable, for leads that share a plug"),
+    Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
+    Column("colour", "IEC 60757 code, or as written in the drawing"),
+    Column(
+        "length_mm", "from contact to contact, as stated, or by positions plus the service loop, mm", CellKind.TENTHS
+    ),
+    Column(
+        "chosen",
+        "why this lead is there: drawn; two contacts: the net has only these; beside: runs along with the signals it "
+        "serves; joined: the only way to connect what was left; chosen: one of several ways, see that it suits you",
+    ),
+    Column("note", "what to mind"),
+)
+
+
+def wire_list(build: Build) -> DataFrame:
+    """One row for each lead, in mark order."""
+    return table_of((_row(build, made) for made in build.stock.leads), COLUMNS)
+
+
+def _row(build: Build, made: MadeLead) -> dict[str, object]:
+    craft, lead = build.craft, made.lead
+    return {
+        "mark": lead.mark,
+        "net": lead.net,
+        "signal": _signal(craft, lead),
+        **_end(craft, "from", made.ends[0]),
+        **_end(craft, "to", made.ends[1]),
+        "cable": lead.cable or "",
+        "gauge_awg": lead.gauge_awg,
+        "colour": lead.colour,
+        "length_mm": tenths_up(lead.length_mm),
+        "chosen": lead.how,
+        "note": "; ".join(_notes_on(build, made)),
+    }
+
+
+def _end(craft: Craft, which: str, end: LeadEnd) -> dict[str, object]:
+    reference, contact = end.key
+    return {
+        f"{which}_board": craft.terminations[reference].board,
+        f"{which}_termination": reference,
+        f"{which}_contact": contact,
+        f"{which}_end": end.words,
+    }
+
+
+def _notes_on(build: Build, made: MadeLead) -> Iterator[str]:
+    lead, taken = made.lead, build.stock.taken.get(made.lead.mark)
+    if lead.pair:
+        yield f"pair {lead.pair}"
+    if taken is not None:
+        yield f"from {taken.text}"
+    yield from made.notes
+    yield from lead.notes
+
+
+def _signal(craft: Craft, lead: Lead) -> str:
+    """The label of both contacts, once where they agree; without labels the net's name, if somebody gave it one."""
+    labels = dict.fromkeys(label for key in lead.ends if (label := craft.contact(key).label))
+    given = "" if lead.net.startswith("Net-(") else lead.net
+    return " / ".join(labels) or given
+
+
+def _notes(build: Build) -> tuple[str, ...]:
+    leads = build.craft.leads
+    return (*length_legend(leads, build.craft.settings), *colour_legend(lead.colour for lead in leads))
+
+
+DOCUMENT = Document(
+    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, table=wire_list, notes=_notes, bench=True
+)  # fmt: skip

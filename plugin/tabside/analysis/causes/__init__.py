@@ -1,0 +1,1 @@
+"""The single slip behind several clashes."""

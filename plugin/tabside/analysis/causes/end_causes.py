@@ -1,0 +1,101 @@
+"""One end drawn wrong, seen against the rest of its nets: for clashes that no single link shows as a whole.
+
+Where supply, ground and buses run over shared nets, the leads of one connector go to several boards, and no link alone
+holds both exchanged leads.  Each contact is then held against everything else on its net.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tabside.analysis.causes.link_causes import Explained, Link, row_of, single_row
+from tabside.analysis.causes.order import single_causes
+from tabside.analysis.joints import Joint
+from tabside.analysis.meeting.outcome import Agreement, Cause, not_judged
+from tabside.model.craft import Contact, Termination
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
+
+LEAST_CLASHING = 2  # contacts of the end: one alone tells nothing about the end
+
+
+def explain_ends(judgement: Judgement, left: dict[Joint, Agreement]) -> Iterator[tuple[Link, Explained]]:
+    """Ends that one slip explains, for the clashes left over by the links; each clash is explained once."""
+    told: set[Joint] = set()
+    for reference in _suspects(judgement, left):
+        explained = _explain(judgement, judgement.craft.terminations[reference], left, told)
+        if explained is not None:
+            told.update(explained.joints)
+            yield explained.joints[0].link, explained
+
+
+def _suspects(judgement: Judgement, left: dict[Joint, Agreement]) -> list[str]:
+    """Ends with clashes, most clashing contacts first."""
+    contacts: dict[str, set[str]] = {}
+    for joint in left:
+        for contact in (joint.a, joint.b):
+            contacts.setdefault(contact.termination, set()).add(contact.number)
+    for a, b, _ in judgement.hidden_clashes:
+        for contact in (a, b):
+            contacts.setdefault(contact.termination, set()).add(contact.number)
+    many = [reference for reference, numbers in contacts.items() if len(numbers) >= LEAST_CLASHING]
+    return sorted(many, key=lambda reference: -len(contacts[reference]))
+
+
+def _explain(
+    judgement: Judgement, end: Termination, left: dict[Joint, Agreement], told: set[Joint]
+) -> Explained | None:
+    own = [joint for joint in left if end.reference in joint.link and joint not in told]
+    if not own or not single_row(end):
+        return None
+    contacts = dict(enumerate(end.contacts))
+    if row_of(end) is not None:
+        contacts = {int(contact.number): contact for contact in end.contacts}
+    nets = {n: _rest(judgement, contact) for n, contact in contacts.items()}
+    joined = [(n, n) for n, rest in nets.items() if rest]
+
+    def judge(a: int, b: int) -> Agreement:
+        return _fit(judgement, contacts[a], nets[b]) if a in contacts else not_judged("there is no such contact")
+
+    drawn = [found for pair in joined if (found := judge(*pair)).clashes]
+    if len(drawn) < LEAST_CLASHING or all(found.cause is Cause.CROSSING for found in drawn):
+        return None
+    causes = single_causes(joined, judge, (row_of(end), None))
+    if not causes:
+        return None
+    swapped = tuple(contacts[joined[k][0]] for k in causes[0].exchanged) if causes[0].rule == "swapped-pair" else ()
+    return Explained(causes[0], end.reference, (*own, *_deserted(judgement, end, left, own)), contacts=swapped)
+
+
+def _deserted(
+    judgement: Judgement, end: Termination, left: dict[Joint, Agreement], own: list[Joint]
+) -> Iterator[Joint]:
+    """Listeners that nobody drives because the end that should is somewhere else."""
+    runs = {judgement.solid_runs[contact.net_id] for contact in end.contacts}
+    for joint, found in left.items():
+        if found.nobody_drives and joint not in own and judgement.solid_runs[joint.a.net_id] in runs:
+            yield joint
+
+
+def _rest(judgement: Judgement, contact: Contact) -> list[Contact]:
+    """One contact of each kind on the net, of other ends."""
+    from tabside.analysis.judgement import signature
+
+    if contact.key not in judgement.joined:
+        return []
+    run = judgement.solid_members[judgement.solid_runs[contact.net_id]]
+    kinds = {signature(other): other for other in run if other.termination != contact.termination}
+    return list(kinds.values())
+
+
+def _fit(judgement: Judgement, contact: Contact, rest: list[Contact]) -> Agreement:
+    """The worst that a contact meets on a net; a listener among listeners is content when one of them drives."""
+    found = [judgement.agree(contact, other) for other in rest]
+    if any(each.agrees for each in found):
+        found = [each for each in found if not each.nobody_drives]
+    clashes = [each for each in found if each.clashes]
+    if clashes:
+        return max(clashes, key=lambda each: each.harm)
+    return next((each for each in found if each.agrees), found[0])

@@ -1,0 +1,57 @@
+"""Clashes on one net between contacts that no lead joins directly: a neighbour of unknown volts hides them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tabside.analysis.meeting.outcome import Agreement
+from tabside.model.craft import Contact
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement, Signature
+
+Told = dict["Signature", set["Signature"]]  # contacts named by a clash over a lead, with those that they clash with
+
+
+def hidden_clashes(judgement: Judgement) -> Iterator[tuple[Contact, Contact, Agreement]]:
+    """One pair for each two kinds of contact that clash on a net and that no clash over a lead there tells of."""
+    from tabside.analysis.judgement import by_signature, signature
+
+    told: dict[int, Told] = {}
+    for joint in judgement.clashing:
+        on_run = told.setdefault(judgement.solid_runs[joint.a.net_id], {})
+        on_run.setdefault(signature(joint.a), set()).add(signature(joint.b))
+        on_run.setdefault(signature(joint.b), set()).add(signature(joint.a))
+    for run, contacts in judgement.solid_members.items():
+        if len(contacts) > 1:
+            yield from _on_run(judgement, by_signature(contacts), told.get(run, {}))
+
+
+def _on_run(
+    judgement: Judgement, kinds: dict[Signature, list[Contact]], told: Told
+) -> Iterator[tuple[Contact, Contact, Agreement]]:
+    signatures = list(kinds)
+    for k, first in enumerate(signatures):
+        for second in signatures[k:]:
+            a, b = kinds[first][0], kinds[second][-1]
+            if a.key == b.key or _is_told(judgement, first, second, kinds, told):
+                continue
+            met = judgement.agree(a, b)
+            if met.nobody_drives:
+                met = judgement.driven(a, met, {a.key, b.key})
+            if met.clashes:
+                yield a, b, met
+
+
+def _is_told(
+    judgement: Judgement, first: Signature, second: Signature, kinds: dict[Signature, list[Contact]], told: Told
+) -> bool:
+    """Whether both are named by clashes of this net, or one is, against contacts of the other's kind."""
+    if first in told and second in told:
+        return True
+    for one, other in ((first, second), (second, first)):
+        against = (kinds[each][0] for each in told.get(one, ()) if each in kinds)
+        if any(not judgement.agree(each, kinds[other][0]).clashes for each in against):
+            return True
+    return False

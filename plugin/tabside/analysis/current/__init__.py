@@ -1,0 +1,1 @@
+"""What flows in each lead."""

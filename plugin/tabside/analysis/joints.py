@@ -1,0 +1,149 @@
+"""Which contacts of boards meet: over a lead, or over splices and in-line parts, which pass role and voltage on."""
+
+from __future__ import annotations
+
+import re
+from collections import deque
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
+from tabside.model.natural import natural
+from tabside.model.roles import RoleClass
+
+_PASSES = (Kind.SPLICE, Kind.INLINE)
+# A splice of more ends is judged end by end against one of them; the check of the whole net sees the rest.
+MOST_ENDS = 12
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Joint:
+    """Two contacts of boards that one lead joins, or several with splices and in-line parts between."""
+
+    a: Contact
+    b: Contact
+    leads: tuple[str, ...]  # marks
+    through: tuple[str, ...] = ()  # references of in-line parts and splices between
+
+    @property
+    def link(self) -> tuple[str, str]:
+        return (self.a.termination, self.b.termination)
+
+
+def letters_of(reference: str) -> str:
+    found = re.match(r"[A-Za-z]+", reference)
+    return found.group().upper() if found else ""
+
+
+def passes(craft: Craft, reference: str) -> bool:
+    """Whether a termination only passes on what it is joined to: a splice or an in-line part."""
+    return craft.terminations[reference].kind in _PASSES
+
+
+def joints_of(craft: Craft) -> tuple[Joint, ...]:
+    """All joints of the craft, in natural order."""
+    found = [_joint(craft, lead.a, lead.b, (lead.mark,), ()) for lead in craft.leads if _direct(craft, lead.ends)]
+    found += _joints_through(craft)
+    order = {reference: n for n, reference in enumerate(craft.terminations)}
+    return tuple(
+        sorted(
+            found,
+            key=lambda j: (order[j.a.termination], order[j.b.termination], natural(j.a.number), natural(j.b.number)),
+        )
+    )
+
+
+def _direct(craft: Craft, ends: tuple[ContactKey, ContactKey]) -> bool:
+    return not any(passes(craft, reference) for reference, _ in ends)
+
+
+def _joint(craft: Craft, a: ContactKey, b: ContactKey, leads: tuple[str, ...], through: tuple[str, ...]) -> Joint:
+    a, b = sorted((a, b), key=lambda key: (natural(key[0]), natural(key[1])))
+    return Joint(craft.contact(a), craft.contact(b), leads, through)
+
+
+def _joints_through(craft: Craft) -> list[Joint]:
+    """Walk from every board contact through splices and in-line parts to the board contacts behind them."""
+    steps: dict[ContactKey, list[tuple[ContactKey, str]]] = {}
+    for lead in craft.leads:
+        if not _direct(craft, lead.ends):
+            steps.setdefault(lead.a, []).append((lead.b, lead.mark))
+            steps.setdefault(lead.b, []).append((lead.a, lead.mark))
+    starts = sorted(
+        (key for key in steps if not passes(craft, key[0])), key=lambda key: (natural(key[0]), natural(key[1]))
+    )
+    found: dict[tuple[ContactKey, ContactKey], Joint] = {}
+    crowds: dict[ContactKey, int] = {}  # a contact of a large group -> how often it was met already
+    for start in starts:
+        if crowds.get(start):
+            continue
+        ends = list(_walk(craft, start, steps))
+        for end, leads, through in ends:
+            if (end, start) not in found and end != start:
+                found.setdefault((start, end), _joint(craft, start, end, leads, through))
+            if len(ends) >= MOST_ENDS:
+                crowds[end] = crowds.get(end, 0) + 1
+    return list(found.values())
+
+
+Found = tuple[ContactKey, tuple[str, ...], tuple[str, ...]]
+
+
+def _walk(craft: Craft, start: ContactKey, steps: Mapping[ContactKey, list[tuple[ContactKey, str]]]) -> Iterator[Found]:
+    """Board contacts reached from `start`, nearest first, with the leads and the parts between."""
+    seen = {start}
+    front: deque[Found] = deque([(start, (), ())])
+    while front:
+        key, leads, through = front.popleft()
+        for other, mark in steps.get(key, ()):
+            if other in seen:
+                continue
+            seen.add(other)
+            if not passes(craft, other[0]):
+                yield other, (*leads, mark), through
+                continue
+            part = craft.terminations[other[0]]
+            inside = [contact.key for contact in part.contacts if contact.key != other and contact.key not in seen]
+            seen.update(inside)
+            front.extend((at, (*leads, mark), (*through, other[0])) for at in [other, *inside])
+
+
+def passes_role(part: Termination) -> bool:
+    """Whether an in-line part is one of a run: a button or a lamp between a signal and ground is not, a fuse always."""
+    return letters_of(part.reference) == "F" or any(
+        contact.role.cls is not RoleClass.UNKNOWN for contact in part.contacts
+    )
+
+
+def runs_of(craft: Craft, *, but: str = "") -> dict[int, int]:
+    """Net id -> run id: nets that in-line parts join are one run.
+
+    Parts with the reference letter `but` keep their sides apart: a diode, a resistor.
+    """
+    parent: dict[int, int] = {}
+
+    def root(net: int) -> int:
+        parent.setdefault(net, net)
+        while parent[net] != net:
+            parent[net] = parent[parent[net]]
+            net = parent[net]
+        return net
+
+    for termination in craft.terminations.values():
+        nets = [contact.net_id for contact in termination.contacts]
+        for net in nets:
+            root(net)
+        if termination.kind is Kind.INLINE and passes_role(termination) and letters_of(termination.reference) != but:
+            for net in nets[1:]:
+                parent[root(net)] = root(nets[0])
+    return {net: root(net) for net in parent}
+
+
+def members_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, list[Contact]]:
+    """Run id -> the contacts of boards on it."""
+    members: dict[int, list[Contact]] = {}
+    for termination in craft.terminations.values():
+        if termination.kind not in _PASSES:
+            for contact in termination.contacts:
+                members.setdefault(runs[contact.net_id], []).append(contact)
+    return members

@@ -1,0 +1,247 @@
+"""Every joint of a craft judged once: what the single checks look at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from tabside.analysis.causes.end_causes import explain_ends
+from tabside.analysis.causes.hidden_clashes import hidden_clashes
+from tabside.analysis.causes.link_causes import Explained, Link, explain
+from tabside.analysis.joints import Joint, joints_of, letters_of, members_of, passes, runs_of
+from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
+from tabside.analysis.meeting.outcome import agreed, not_judged
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
+from tabside.model.roles import Rail, Role, RoleClass, Volts
+
+if TYPE_CHECKING:
+    from tabside.analysis.current.flow import Flows
+
+Signature = tuple[Role, tuple[Rail, ...], tuple[Rail, ...]]
+
+
+@dataclass
+class Judgement:
+    """A craft with the outcome of every joint.  Built once per run of the checks; changes nothing in the craft."""
+
+    craft: Craft
+    _known: dict[tuple[Signature, Signature], Agreement] = field(default_factory=dict)
+
+    def agree(self, a: Contact, b: Contact) -> Agreement:
+        """`agree` of the two contacts, remembered: large nets repeat the same few contacts."""
+        key = (signature(a), signature(b))
+        if key not in self._known:
+            self._known[key] = self._known[key[::-1]] = agree(a, b, self.pack)
+        return self._known[key]
+
+    @cached_property
+    def pack(self) -> Volts | None:
+        """What the battery can reach: the craft file says it, or the one pack whose `Gives` names its cells."""
+        if self.craft.settings.battery is not None:
+            return self.craft.settings.battery
+        stated = {
+            rail.volts
+            for termination in self.craft.terminations.values()
+            for contact in termination.contacts
+            for rail in contact.gives
+            if rail.battery and rail.volts is not None
+        }
+        return stated.pop() if len(stated) == 1 else None
+
+    @cached_property
+    def flows(self) -> Flows:
+        """The currents that the drawing decides."""
+        from tabside.analysis.current.flow import Flows
+
+        return Flows(self)
+
+    @cached_property
+    def joints(self) -> tuple[Joint, ...]:
+        return joints_of(self.craft)
+
+    @cached_property
+    def leads_at(self) -> dict[ContactKey, list[Lead]]:
+        found: dict[ContactKey, list[Lead]] = {}
+        for lead in self.craft.leads:
+            for key in lead.ends:
+                found.setdefault(key, []).append(lead)
+        return found
+
+    @cached_property
+    def joined(self) -> frozenset[ContactKey]:
+        """Contacts that a lead meets, or would meet on a net that has more leads than its contacts take."""
+        crowded = {key for each in self.craft.crowded for island in each.islands for key in island}
+        crowded |= {key for each in self.craft.crowded for key in each.contacts}
+        return frozenset(crowded | {key for lead in self.craft.leads for key in lead.ends})
+
+    @cached_property
+    def solid_runs(self) -> dict[int, int]:
+        """Runs over every in-line part but resistors, which let a pull-up or a divider meet a signal."""
+        return runs_of(self.craft, but="R")
+
+    @cached_property
+    def solid_members(self) -> dict[int, list[Contact]]:
+        return members_of(self.craft, self.solid_runs)
+
+    @cached_property
+    def whole_runs(self) -> dict[int, int]:
+        """Runs over every in-line part."""
+        return runs_of(self.craft)
+
+    @cached_property
+    def whole_members(self) -> dict[int, list[Contact]]:
+        return members_of(self.craft, self.whole_runs)
+
+    @cached_property
+    def _kinds_on_whole_run(self) -> dict[int, dict[Signature, list[Contact]]]:
+        return {run: by_signature(contacts) for run, contacts in self.whole_members.items()}
+
+    @cached_property
+    def outcomes(self) -> dict[Joint, Agreement]:
+        """Every joint with its outcome; a listener among listeners agrees when something on the net drives it."""
+        return {joint: self._of_joint(joint) for joint in self.joints}
+
+    def _of_joint(self, joint: Joint) -> Agreement:
+        found = self.agree(joint.a, joint.b)
+        if found.nobody_drives:
+            found = self.driven(joint.a, found, {joint.a.key, joint.b.key})
+        return self._through_parts(joint, found) if found.cause is Cause.CLASSES else found
+
+    def _through_parts(self, joint: Joint, found: Agreement) -> Agreement:
+        """A button, a lamp or a pull-up joins a signal to ground or to a rail on purpose; a divider, to the battery."""
+        parts = [part for part in joint.through if self.craft.terminations[part].kind is Kind.INLINE]
+        parts = [part for part in parts if letters_of(part) != "F"]
+        signal = any(contact.role.cls is RoleClass.SIGNAL for contact in (joint.a, joint.b))
+        if not parts or not signal:
+            return found
+        between = " and ".join(parts)
+        if not (joint.a.role.battery or joint.b.role.battery):
+            return not_judged(f"{found.reason}, through {between}")
+        if any(letters_of(part) == "R" for part in parts):
+            return replace(found, outcome=Outcome.WARN, reason=f"{found.reason}, through {between}")
+        return found
+
+    def driven(self, listener: Contact, found: Agreement, but: set[ContactKey]) -> Agreement:
+        """What becomes of "nobody drives it" when the rest of the listener's net is looked at."""
+        unsure = False
+        for contacts in self._kinds_on_whole_run[self.whole_runs[listener.net_id]].values():
+            others = [contact for contact in contacts if contact.key not in but]
+            if not others:
+                continue
+            meeting = self.agree(listener, others[0])
+            if meeting.agrees and not meeting.nobody_drives:
+                return agreed("something else on the net drives it")
+            unsure |= not meeting.judged
+        return not_judged("what drives it is not known") if unsure else found
+
+    @cached_property
+    def links(self) -> dict[Link, list[Joint]]:
+        """Joints by the pair of terminations that they join; joints within one termination are in none."""
+        found: dict[Link, list[Joint]] = {}
+        for joint in self.joints:
+            if joint.a.termination != joint.b.termination:
+                found.setdefault(joint.link, []).append(joint)
+        return found
+
+    @cached_property
+    def clashing(self) -> dict[Joint, Agreement]:
+        return {joint: found for joint, found in self.outcomes.items() if found.clashes}
+
+    @cached_property
+    def _only_crossing(self) -> dict[Link, list[Joint]]:
+        """Links whose clashes are all of UART lines that do not cross."""
+        return {
+            link: clashes
+            for link, joints in self.links.items()
+            if (clashes := [joint for joint in joints if joint in self.clashing])
+            and all(self.clashing[joint].cause is Cause.CROSSING for joint in clashes)
+        }
+
+    @cached_property
+    def explained(self) -> dict[Link, Explained]:
+        """Links whose clashes have a single cause."""
+        clashes = {link: [joint for joint in joints if joint in self.clashing] for link, joints in self.links.items()}
+        found: dict[Link, Explained] = {}
+        told: set[Joint] = set()
+        # A connector read backwards may clash in several links: the one with most clashes speaks for the others.
+        for link in sorted(clashes, key=lambda link: -len(clashes[link])):
+            if link not in self._only_crossing and set(clashes[link]) - told:
+                explained = explain(self, link, self.links[link])
+                if explained is not None:
+                    found[link] = explained
+                    told.update(explained.joints)
+        return found
+
+    @cached_property
+    def explained_ends(self) -> list[tuple[Link, Explained]]:
+        """Ends with a single cause for clashes over several links, with the link that stands for them."""
+        told = {joint for each in self.explained.values() for joint in each.joints}
+        return list(explain_ends(self, {joint: found for joint, found in self.clashing.items() if joint not in told}))
+
+    @cached_property
+    def not_crossed(self) -> dict[Link, list[Joint]]:
+        """Links that only do not cross their UART, and no end of which is wrong as a whole."""
+        told = {joint for _, each in self.explained_ends for joint in each.joints}
+        left = {link: [joint for joint in joints if joint not in told] for link, joints in self._only_crossing.items()}
+        return {link: joints for link, joints in left.items() if joints}
+
+    @cached_property
+    def single_clashes(self) -> dict[Joint, Agreement]:
+        """Clashes that no single cause explains."""
+        told = {joint for each in self.explained.values() for joint in each.joints}
+        told |= {joint for _, each in self.explained_ends for joint in each.joints}
+        told |= {joint for joints in self.not_crossed.values() for joint in joints}
+        return {joint: found for joint, found in self.clashing.items() if joint not in told}
+
+    @cached_property
+    def hidden_clashes(self) -> list[tuple[Contact, Contact, Agreement]]:
+        """Clashes on one net between contacts that no lead joins directly, and that no other clash there tells of."""
+        return list(hidden_clashes(self))
+
+    @cached_property
+    def misplaced(self) -> frozenset[ContactKey]:
+        """Contacts that clash over a lead, or within their net."""
+        over_leads = {contact.key for joint in self.clashing for contact in (joint.a, joint.b)}
+        return frozenset(over_leads | {contact.key for a, b, _ in self.hidden_clashes for contact in (a, b)})
+
+    @cached_property
+    def clashing_runs(self) -> frozenset[int]:
+        """Runs (over every in-line part) on which something clashes."""
+        contacts = [contact for joint in self.clashing for contact in (joint.a, joint.b)]
+        contacts += [a for a, _, _ in self.hidden_clashes]
+        return frozenset(self.whole_runs[contact.net_id] for contact in contacts)
+
+    @cached_property
+    def ends(self) -> list[Termination]:
+        """Terminations of boards and parts; splices and in-line parts are none."""
+        return [each for each in self.craft.terminations.values() if not passes(self.craft, each.reference)]
+
+    @cached_property
+    def terminations_of_board(self) -> dict[str, list[Termination]]:
+        """Boards and parts with their terminations; splices and in-line parts are none."""
+        found: dict[str, list[Termination]] = {}
+        for termination in self.craft.terminations.values():
+            if not passes(self.craft, termination.reference):
+                found.setdefault(termination.board, []).append(termination)
+        return found
+
+    @cached_property
+    def by_termination(self) -> dict[str, list[Joint]]:
+        found: dict[str, list[Joint]] = {}
+        for joint in self.joints:
+            for reference in dict.fromkeys(joint.link):
+                found.setdefault(reference, []).append(joint)
+        return found
+
+
+def signature(contact: Contact) -> Signature:
+    """All that agreement depends on."""
+    return (contact.role, contact.gives, contact.takes)
+
+
+def by_signature(contacts: list[Contact]) -> dict[Signature, list[Contact]]:
+    found: dict[Signature, list[Contact]] = {}
+    for contact in contacts:
+        found.setdefault(signature(contact), []).append(contact)
+    return found

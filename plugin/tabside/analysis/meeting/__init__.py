@@ -1,0 +1,1 @@
+"""Whether two contacts agree."""

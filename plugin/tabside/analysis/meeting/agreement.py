@@ -1,0 +1,102 @@
+"""Whether two contacts may be joined by a lead.  Every check that compares contacts asks this one function."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tabside.analysis import harm
+from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
+from tabside.analysis.meeting.signal_agreement import agree_signals
+from tabside.analysis.meeting.supply_agreement import agree_supplies
+from tabside.model.craft import Contact
+from tabside.model.roles import Role, RoleClass, Volts
+from tabside.words.contacts import role_words, with_article
+
+__all__ = ["Agreement", "Cause", "Outcome", "agree"]
+
+
+def agree(a: Contact, b: Contact, pack: Volts | None = None) -> Agreement:
+    """Whether a lead may join these two contacts; the same for `agree(b, a)`.
+
+    `pack` is what the battery can reach, from the craft file.  Only the two contacts are looked at: that a third one
+    on the net drives two listeners is for the caller to see (`nobody_drives`).
+
+    Source: clash of ground, supply and signal is logic; listed pairs of signals are in the table of role pairs, with
+    their sources; the 10 % between two named rails is common practice, no source.
+    """
+    classes = {a.role.cls, b.role.cls}
+    if RoleClass.AMBIGUOUS in classes:
+        return _agree_unclear(a, b, pack)
+    if RoleClass.UNKNOWN in classes:
+        return _agree_unknown(a, b)
+    buzzer = _buzzer(a, b) or _buzzer(b, a)
+    if buzzer is not None:
+        return buzzer
+    grounds = {RoleClass.GROUND, RoleClass.SHIELD}
+    if classes <= grounds:
+        return agreed("ground meets ground")
+    if classes == {RoleClass.SUPPLY}:
+        return agree_supplies(a, b, pack)
+    if classes == {RoleClass.SIGNAL}:
+        return agree_signals(a, b)
+    if classes == {RoleClass.PHASE}:
+        return agreed("motor phases, in any order")
+    return _classes_clash(a, b)
+
+
+def _buzzer(pad: Contact, part: Contact) -> Agreement | None:
+    """A buzzer hangs between a supply and the contact that switches it: neither is a line of logic."""
+    if pad.role.name == "buzzer_minus" and part.role.is_ground and part.label.strip() in ("-", "–", "−"):
+        return agreed("a part's own minus on the contact that switches it")
+    if pad.role.name == "buzzer_plus" and part.role.is_supply and not part.role.battery:
+        return agreed("a supply feeds the buzzer")
+    return None
+
+
+def same_text(a: Role, b: Role) -> bool:
+    return bool(a.label.strip()) and a.label.strip().casefold() == b.label.strip().casefold()
+
+
+def _agree_unknown(a: Contact, b: Contact) -> Agreement:
+    if a.role.cls is b.role.cls and same_text(a.role, b.role):
+        return agreed("both ends carry the same name")
+    return not_judged("the role of an end is not known")
+
+
+def _agree_unclear(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
+    """An unclear name warns only when no reading of it would do."""
+    if a.role.cls is b.role.cls and same_text(a.role, b.role):
+        return agreed("both ends carry the same name")
+    found = [agree(replace(a, role=x), replace(b, role=y), pack) for x in _readings(a.role) for y in _readings(b.role)]
+    if found and all(each.agrees for each in found):
+        return agreed("every reading of the name agrees")
+    if not found or not all(each.clashes for each in found):
+        return not_judged("the name of an end has several readings")
+    worst = max(found, key=lambda each: each.harm)
+    reason = " whether read as ".join(dict.fromkeys(each.reason for each in found))
+    if len({each.reason for each in found}) > 1:
+        reason = " or ".join(dict.fromkeys(each.reason for each in found))
+    return Agreement(Outcome.WARN, reason, worst.harm, Cause.UNCLEAR)
+
+
+def _readings(role: Role) -> tuple[Role, ...]:
+    return role.readings if role.cls is RoleClass.AMBIGUOUS else (role,)
+
+
+# What stands first in "battery on a telemetry input": the side that does the harm.
+_STRENGTH = {RoleClass.SUPPLY: 4, RoleClass.PHASE: 3, RoleClass.GROUND: 2, RoleClass.SHIELD: 2, RoleClass.SIGNAL: 1}
+
+
+def _classes_clash(a: Contact, b: Contact) -> Agreement:
+    strong, weak = sorted((a, b), key=lambda contact: -_STRENGTH[contact.role.cls])
+    reason = f"{with_article(role_words(strong.role))} on {with_article(role_words(weak.role))}"
+    match strong.role.cls, weak.role.cls:
+        case RoleClass.SUPPLY, (RoleClass.GROUND | RoleClass.SHIELD):
+            rank = harm.PACK_SHORT if strong.role.battery else harm.SUPPLY_SHORT
+        case RoleClass.SUPPLY, _:
+            rank = harm.of_supply_on_signal(strong)
+        case RoleClass.PHASE, _:
+            rank = harm.PHASE_ON_SIGNAL
+        case _:
+            rank = harm.GROUND_ON_SIGNAL
+    return clash(reason, rank, Cause.CLASSES)

@@ -1,0 +1,146 @@
+"""Whether two supply contacts agree by their volts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tabside.analysis import harm
+from tabside.analysis.meeting.outcome import Agreement, Cause, agreed, clash, not_judged
+from tabside.model.craft import Contact
+from tabside.model.roles import Rail, Volts
+
+RAIL_TOLERANCE = 0.10  # two named rails further apart than this clash; common practice, no source
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What one contact says about its volts."""
+
+    volts: Volts | None  # of a battery: what its cells reach, when it says how many
+    battery: bool
+    need: bool  # stated by Takes: what the board stands, not what it puts out
+
+    @property
+    def silent(self) -> bool:
+        return self.volts is None and not self.battery
+
+    @property
+    def words(self) -> str:
+        if self.battery:
+            return f"battery ({self.volts})" if self.volts else "battery"
+        return str(self.volts)
+
+
+def agree_supplies(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
+    """Two supplies: by volts where both sides say them.
+
+    Source: 10 % between named rails is common practice, no source; a battery on a named rail is a hazard row of the
+    table of role pairs.
+    """
+    found = [_compare(x, y, pack) for x in said_by(a) for y in said_by(b)]
+    agreeing = [each for each in found if each.agrees]
+    return agreeing[0] if agreeing else found[0]
+
+
+def said_by(contact: Contact) -> list[Said]:
+    """`Gives` and `Takes` outrank the name; a current without volts leaves the name to speak."""
+    stated = [_said(rail, need) for rails, need in ((contact.gives, False), (contact.takes, True)) for rail in rails]
+    stated = [each for each in stated if not each.silent]
+    if stated:
+        return stated
+    return [Said(contact.role.volts, contact.role.battery, need=bool(contact.takes) and not contact.gives)]
+
+
+def _said(rail: Rail, need: bool) -> Said:
+    return Said(rail.volts, rail.battery, need)
+
+
+def limits(said: Said) -> Volts:
+    """What a contact stands: the range that it states, or one voltage with the tolerance of rails."""
+    assert said.volts is not None
+    if said.volts.low == said.volts.high:
+        return Volts(said.volts.low * (1 - RAIL_TOLERANCE), said.volts.high * (1 + RAIL_TOLERANCE))
+    return said.volts
+
+
+def _compare(x: Said, y: Said, pack: Volts | None) -> Agreement:
+    if x.silent or y.silent:
+        return agreed("a supply meets a supply whose volts are not said")
+    if x.battery and y.battery:
+        return _battery_meets_battery(x, y, pack)
+    if x.battery or y.battery:
+        source, other = (x, y) if x.battery else (y, x)
+        return _battery_meets_rail(other, source.volts or pack)
+    if x.need and y.need:
+        return _both_need(x, y)
+    if x.need or y.need:
+        return _feed(*((y, x) if x.need else (x, y)))
+    return _two_rails(x, y)
+
+
+def _battery_meets_battery(x: Said, y: Said, pack: Volts | None) -> Agreement:
+    """A pack meets an input for a pack: by cells, where the input says how many it takes."""
+    need = next((each for each in (x, y) if each.need and each.volts is not None), None)
+    if need is None:
+        return agreed("battery meets battery")
+    source = y if need is x else x
+    reach = source.volts if source.volts is not None and not source.need else pack
+    return _pack_on_range(need, reach)
+
+
+def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
+    """A named rail is regulated and never meets the battery; an input may state a range that takes the pack."""
+    stands = limits(other)
+    narrow = stands.high <= stands.low * (1 + RAIL_TOLERANCE) / (1 - RAIL_TOLERANCE) + _ROUNDING
+    if other.need and not narrow:
+        return _pack_on_range(other, pack)
+    if other.need and pack is not None and _inside(pack, stands):
+        return agreed(f"the pack, {pack}, is what it takes")
+    what = f"battery{f' ({pack})' if pack else ''} on {'an input for ' if other.need else ''}{other.words}"
+    below = pack is not None and pack.high <= stands.high + _ROUNDING
+    return clash(what, harm.PACK_ON_RAIL, Cause.CLASSES if below else Cause.OVER)
+
+
+def _pack_on_range(need: Said, pack: Volts | None) -> Agreement:
+    stands = limits(need)
+    if pack is None:
+        return not_judged(f"battery on an input for {stands}, and nothing says which battery it is", Cause.PACK_UNKNOWN)
+    if pack.high > stands.high + _ROUNDING:
+        return clash(f"battery of up to {pack.high:g} V on an input for {stands}", harm.PACK_ON_RAIL, Cause.OVER)
+    if pack.high < stands.low - _ROUNDING:
+        return clash(f"battery of at most {pack.high:g} V on an input for {stands}", harm.TOO_FEW_VOLTS, Cause.UNDER)
+    return agreed(f"the pack, {pack}, is what it takes")
+
+
+def _inside(volts: Volts, stands: Volts) -> bool:
+    return stands.low - _ROUNDING <= volts.low and volts.high <= stands.high + _ROUNDING
+
+
+def _feed(source: Said, need: Said) -> Agreement:
+    assert source.volts is not None and need.volts is not None
+    stands = limits(need)
+    if source.volts.high > stands.high + _ROUNDING:
+        return clash(f"{source.volts} on an input for {need.volts}", harm.TOO_MANY_VOLTS, Cause.OVER)
+    if source.volts.low < stands.low - _ROUNDING:
+        return clash(f"{source.volts} on an input for {need.volts}", harm.TOO_FEW_VOLTS, Cause.UNDER)
+    return agreed(f"{source.volts} is what it takes")
+
+
+def _both_need(x: Said, y: Said) -> Agreement:
+    low, high = sorted((limits(x), limits(y)), key=lambda volts: (volts.low, volts.high))
+    if high.low > low.high + _ROUNDING:
+        return clash(
+            f"inputs for {x.words} and for {y.words} on one rail, which no voltage suits",
+            harm.TOO_MANY_VOLTS,
+            Cause.OVER,
+        )
+    return agreed("two inputs that one rail suits")
+
+
+def _two_rails(x: Said, y: Said) -> Agreement:
+    assert x.volts is not None and y.volts is not None
+    low, high = sorted((x.volts, y.volts), key=lambda volts: (volts.low, volts.high))
+    if high.low - low.high > RAIL_TOLERANCE * high.low + _ROUNDING:
+        return clash(f"{high} on {low}", harm.TOO_MANY_VOLTS, Cause.OVER)
+    return agreed(f"{x.volts} meets {y.volts}")

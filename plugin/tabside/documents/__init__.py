@@ -1,0 +1,1 @@
+"""What each document holds, and how documents are written."""

@@ -1,0 +1,90 @@
+"""What every page carries, so that a sheet found on the bench tells what it belongs to and whether it may be built."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tabside import __version__
+from tabside.documents.build import Build
+from tabside.facts import tables
+from tabside.model.findings import Finding, Severity, Where
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """The craft, what the page was made from, and what stands against building from it."""
+
+    craft: str
+    revision: str
+    drawing_hash: str  # short, of drawing and craft file
+    tabside_version: str
+    tables_version: str
+    errors: int  # not accepted
+    warnings: int  # not accepted
+    leads: int
+    not_judged: int
+    accepted: tuple[str, ...]  # one line for each accepted finding, with its reason
+
+    @property
+    def not_cleared(self) -> str:
+        """The words that stand on top of a page while errors stand; "" when none does."""
+        return f"NOT CLEARED: {_many(self.errors, 'error')}" if self.errors else ""
+
+    @property
+    def craft_line(self) -> str:
+        return f"{self.craft}, revision {self.revision or 'not stated'}"
+
+    @property
+    def made_from_line(self) -> str:
+        return f"Drawing {self.drawing_hash}, Tabside {self.tabside_version}, tables {self.tables_version}"
+
+    @property
+    def judged_line(self) -> str:
+        judged = self.leads - self.not_judged
+        return (
+            f"{_many(self.errors, 'error')}, {_many(self.warnings, 'warning')}; judged {judged} of "
+            f"{_many(self.leads, 'lead')}"
+        )
+
+    def lines(self) -> tuple[str, ...]:
+        """The most urgent line first."""
+        return (
+            *((self.not_cleared,) if self.not_cleared else ()),
+            self.craft_line,
+            self.made_from_line,
+            self.judged_line,
+            *(f"Accepted: {line}" for line in self.accepted),
+        )
+
+
+def about_build(build: Build) -> About:
+    """What each page of this build carries."""
+    craft, verdict = build.craft, build.verdict
+    return About(
+        craft=craft.name,
+        revision=craft.revision,
+        drawing_hash=craft.drawing_hash,
+        tabside_version=__version__,
+        tables_version=tables.tables_version(),
+        errors=build.errors,
+        warnings=verdict.count(Severity.WARNING),
+        leads=verdict.judged.leads + verdict.judged.not_judged,
+        not_judged=verdict.judged.not_judged,
+        accepted=tuple(_accepted(finding) for finding in verdict.findings if finding.accepted is not None),
+    )
+
+
+def _accepted(finding: Finding) -> str:
+    places = ", ".join(dict.fromkeys(text for where in finding.where if (text := _place(where))))
+    return f"{finding.rule} ({finding.severity}){f' at {places}' if places else ''}, because: {finding.accepted}"
+
+
+def _place(where: Where) -> str:
+    if where.termination is None:
+        return where.board or where.net or ""
+    board = f"{where.board}/" if where.board else ""
+    return f"{board}{where.termination}{f':{where.contact}' if where.contact is not None else ''}"
+
+
+def _many(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

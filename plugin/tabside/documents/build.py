@@ -1,0 +1,68 @@
+"""All that documents are made of: the craft, its verdict, and what is worked out from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from tabside.make.buy.cuts import CutPiece
+from tabside.make.buy.purchase import Purchase
+from tabside.make.buy.stock_use import StockUse
+from tabside.make.needs.gauges import with_gauges
+from tabside.make.needs.lead_ends import MadeLead, how_leads_are_made
+from tabside.model.craft import Craft
+from tabside.model.findings import Severity, Verdict
+
+if TYPE_CHECKING:
+    from tabside.make.sheets.cable_plan import Plan
+
+
+@dataclass(frozen=True)  # without slots: the plan is kept once it is made
+class Build:
+    """A craft ready to be laid out on paper."""
+
+    craft: Craft
+    verdict: Verdict
+    leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
+    open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
+
+    @property
+    def errors(self) -> int:
+        """Errors that nobody has accepted."""
+        return self.verdict.count(Severity.ERROR)
+
+    @property
+    def cleared(self) -> bool:
+        """No error stands that is not accepted.  It says nothing about leads that could not be judged."""
+        return self.errors == 0
+
+    @cached_property
+    def plan(self) -> Plan:
+        """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
+        from tabside.make.making import make_plan
+        from tabside.prove.continuity import continuity
+
+        return make_plan(self.craft, continuity(self))
+
+    @property
+    def stock(self) -> StockUse:
+        """What the stock gives each lead."""
+        return StockUse(self.leads, self.plan.taken)
+
+    @property
+    def cuts(self) -> tuple[CutPiece, ...]:
+        return self.plan.cuts
+
+    @property
+    def purchases(self) -> tuple[Purchase, ...]:
+        return self.plan.purchases
+
+
+def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -> Build:
+    """What to cut and what to have on the bench for this craft.
+
+    `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
+    """
+    craft = with_gauges(craft)
+    return Build(craft, verdict, how_leads_are_made(craft), open_in_kicad)

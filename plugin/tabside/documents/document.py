@@ -1,0 +1,204 @@
+"""Documents and formats: what an exporter offers, and how it is found.
+
+A package adds a document by a line in the entry-point group `tabside.documents`, a format by one in
+`tabside.formats`; the core imports neither, nor the table library that documents are made with.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from tabside.documents.about import About
+from tabside.documents.build import Build
+from tabside.errors import TabsideError
+
+if TYPE_CHECKING:
+    from importlib.metadata import EntryPoint
+
+    from pandas import DataFrame
+
+DOCUMENTS = "tabside.documents"
+FORMATS = "tabside.formats"
+_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")  # stands in file names
+
+
+class CellKind(StrEnum):
+    TEXT = "text"
+    CONTACT = "contact"  # a contact's number as drawn: an integer in JSON when it is decimal
+    WHOLE = "whole number"
+    GAUGE = "AWG number"  # whole; 0 is 1/0, -3 is 4/0
+    TENTHS = "number with one decimal"
+    HUNDREDTHS = "number with two decimals"
+    TICK = "box to tick"  # filled in by hand; the table's cell is ""
+
+    @property
+    def is_number(self) -> bool:
+        return self in (CellKind.WHOLE, CellKind.GAUGE, CellKind.TENTHS, CellKind.HUNDREDTHS)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a document."""
+
+    name: str
+    meaning: str  # for the reader of a page
+    kind: CellKind = CellKind.TEXT
+    on_page: bool = True  # False: left out of a page on which totals stand in a table of their own
+    below: bool = False  # long texts, often the same: a page may number them and list them below its table
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """A second, short table below the first."""
+
+    columns: tuple[Column, ...]
+    table: Callable[[Build], DataFrame]
+
+
+def _no_notes(build: Build) -> tuple[str, ...]:
+    return ()
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One kind of document.
+
+    A cell that is not known is missing (None or NA); "" means that the column does not apply to the row.
+    """
+
+    id: str  # "wire-list"; names its files
+    title: str
+    row: str  # what one row is: "lead"
+    columns: tuple[Column, ...]
+    table: Callable[[Build], DataFrame]
+    totals: Totals | None = None  # printed below the table where a format has room for it
+    notes: Callable[[Build], tuple[str, ...]] = _no_notes
+    bench: bool = False  # lies on the bench while hands work: carries the cautions
+    group: str = ""  # a column; rows with the same cell that follow each other may stand under it as a heading
+    # Writers of its own, by format; a document that has some exists in these formats only.
+    written_by: Mapping[str, Callable[[Page, Build], bytes]] = field(default_factory=dict)
+
+    def exists_in(self, format_id: str) -> bool:
+        return not self.written_by or format_id in self.written_by
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A document of one build, ready to be written in any format."""
+
+    document: Document
+    about: About
+    table: DataFrame
+    totals: DataFrame | None
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """One way to write a page."""
+
+    id: str  # "csv"
+    suffix: str  # "csv", without the dot
+    title: str
+    write: Callable[[Page], bytes]
+
+
+_Offer = TypeVar("_Offer", Document, Format)
+
+
+def find_documents(only: Sequence[str] | None = None) -> dict[str, Document]:
+    """The documents that installed packages offer, by id and in that order; `only` picks some of them.
+
+    Raises: TabsideError for an id that nobody offers, and for an offer that does not load.
+    """
+    return _find(DOCUMENTS, "document", Document, only)
+
+
+def find_formats(only: Sequence[str] | None = None) -> dict[str, Format]:
+    """The formats that installed packages offer, as `find_documents` does."""
+    return _find(FORMATS, "format", Format, only)
+
+
+def make_page(document: Document, build: Build, about: About) -> Page:
+    """The document's tables for this build.
+
+    Raises: TabsideError when the table has other columns than the document says.
+    """
+    table = _checked(document.table(build), document.columns, document)
+    totals = document.totals
+    below = None if totals is None else _checked(totals.table(build), totals.columns, document)
+    return Page(document, about, table, below, document.notes(build))
+
+
+def _checked(table: DataFrame, columns: Sequence[Column], document: Document) -> DataFrame:
+    gives, said = list(table.columns), [column.name for column in columns]
+    if gives != said:
+        raise TabsideError(
+            f"document {document.id} gives columns {', '.join(map(str, gives))}; it must give {', '.join(said)}"
+        )
+    return table
+
+
+def json_rows(page: Page) -> list[dict[str, Any]]:
+    """The rows for JSON: what is not known or does not apply is null, contacts are integers when decimal."""
+    table = page.table.astype(object)
+    columns = page.document.columns
+    return [
+        {column.name: _json_cell(row[column.name], column) for column in columns}
+        for row in table.where(table.notna(), None).to_dict("records")
+    ]
+
+
+def _json_cell(value: Any, column: Column) -> Any:
+    if value is None or value == "":
+        return None
+    if column.kind is CellKind.CONTACT and isinstance(value, str) and value.isascii() and value.isdigit():
+        return int(value)
+    return value
+
+
+def _find(group: str, what: str, kind: type[_Offer], only: Sequence[str] | None) -> dict[str, _Offer]:
+    offers = _entry_points(group, what)
+    names = sorted(offers) if only is None else list(dict.fromkeys(only))
+    if not names:
+        listed = ", ".join(sorted(offers)) or "none: install Tabside again"
+        raise TabsideError(f"no {what} is named; there are {listed}")
+    for name in names:
+        if name not in offers:
+            raise TabsideError(f'there is no {what} "{name}"; {_nearest(name, offers)}')
+    return {name: _load(offers[name], what, kind) for name in sorted(names)}
+
+
+def _entry_points(group: str, what: str) -> dict[str, EntryPoint]:
+    from importlib.metadata import entry_points  # slow to import: not before an export is asked for
+
+    offers: dict[str, EntryPoint] = {}
+    for offer in entry_points(group=group):
+        other = offers.setdefault(offer.name, offer)
+        if other.value != offer.value:
+            values = f"{other.value} and {offer.value}"
+            raise TabsideError(f'two packages offer a {what} "{offer.name}": {values}; remove one of them')
+    return offers
+
+
+def _load(offer: EntryPoint, what: str, kind: type[_Offer]) -> _Offer:
+    said = f'{what} "{offer.name}" ({offer.value})'
+    try:
+        loaded = offer.load()
+    except Exception as error:  # whatever a package of someone else's does while it is imported
+        why = f"{type(error).__name__}: {error}"
+        raise TabsideError(f"{said} does not load: {why}; mend or remove the package") from error
+    if not isinstance(loaded, kind) or loaded.id != offer.name or not _ID.fullmatch(loaded.id):
+        raise TabsideError(f"{said} is no {kind.__name__} of that id; mend or remove the package")
+    return loaded
+
+
+def _nearest(name: str, offers: Iterable[str]) -> str:
+    near = difflib.get_close_matches(name.lower(), list(offers), n=1, cutoff=0.5)
+    listed = f"there are {', '.join(sorted(offers))}"
+    return f'did you mean "{near[0]}"? {listed}' if near else listed

@@ -1,0 +1,58 @@
+"""All documents of a build, written to a folder in one go."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from tabside.documents.about import about_build
+from tabside.documents.build import Build
+from tabside.documents.document import find_documents, find_formats, json_rows, make_page
+from tabside.documents.staging import replace_files
+from tabside.errors import TabsideError
+
+
+@dataclass(frozen=True, slots=True)
+class ExportResult:
+    """What was written."""
+
+    to: Path  # as named by the user
+    files: tuple[str, ...]  # names in that folder, sorted
+    documents: dict[str, list[dict[str, Any]]]  # document id -> rows, in JSON's types
+
+    def as_json(self) -> dict[str, Any]:
+        """The answer of `export --json`; paths of files begin with the folder as the user named it."""
+        files = [(self.to / name).as_posix() for name in self.files]
+        return {"format": "tabside/export/1", "files": files, "documents": self.documents}
+
+
+def export_documents(
+    build: Build, to: str | Path, only: Sequence[str] | None = None, formats: Sequence[str] | None = None
+) -> ExportResult:
+    """Write documents (all, or `only` some) in formats (all, or some) to a folder, replaced whole.
+
+    Raises: TabsideError for an unknown document or format, and when the folder cannot be written; then nothing of it
+    has changed.
+    """
+    documents, writers = find_documents(only), find_formats(formats)
+    about = about_build(build)
+    pages = {id: make_page(document, build, about) for id, document in documents.items()}
+    for id in only or ():
+        if not any(documents[id].exists_in(name) for name in writers):
+            ways = " or ".join(sorted(documents[id].written_by))
+            raise TabsideError(f"document {id} is written as {ways} only; name that format too")
+    files: dict[str, bytes] = {}
+    for id, page in pages.items():
+        for writer in writers.values():
+            if not page.document.exists_in(writer.id):
+                continue
+            name = f"{id}.{writer.suffix}"
+            if name in files:
+                raise TabsideError(f"two formats write {name}; name one of them")
+            own = page.document.written_by.get(writer.id)
+            files[name] = writer.write(page) if own is None else own(page, build)
+    target = Path(to)
+    replace_files(target, files)
+    return ExportResult(target, tuple(sorted(files)), {id: json_rows(page) for id, page in pages.items()})

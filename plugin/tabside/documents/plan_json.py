@@ -1,0 +1,48 @@
+"""The answer of `tabside plan --json`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Step
+
+
+def plan_json(cables: Iterable[CablePlan], *, cleared: bool) -> dict[str, Any]:
+    """One JSON object; its keys stay."""
+    return {"format": "tabside/plan/1", "cleared": cleared, "cables": [_cable(each) for each in cables]}
+
+
+def _cable(cable: CablePlan) -> dict[str, Any]:
+    return {
+        "mark": cable.mark,
+        "ends": [_end(end) for end in cable.ends],
+        "method": cable.method.value,
+        "start_from": cable.start_from,
+        "steps": [_step(step) for step in cable.steps],
+        "needs_one_look": list(cable.needs_one_look),
+        "minutes": round(cable.minutes, 2),
+        "cost": round(cable.cost, 2),
+        "why": cable.stopped or cable.why,
+    }
+
+
+def _end(end: CableEnd) -> dict[str, Any]:
+    return {"board": end.board, "termination": end.termination, "family": end.family, "ways": end.ways}
+
+
+def _step(step: Step) -> dict[str, Any]:
+    return {
+        "step": step.number,
+        "action": step.action.value,
+        "end": step.end,
+        "cavity": _number(step.cavity),
+        "from_mark": step.from_mark,
+        "from_left": step.from_left,
+        "lead": step.lead if step.listed else None,
+        "colour": step.colour,
+    }
+
+
+def _number(text: str | None) -> int | str | None:
+    return int(text) if text is not None and text.isascii() and text.isdigit() else text

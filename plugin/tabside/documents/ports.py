@@ -1,0 +1,124 @@
+"""What is connected to which port of each board, in the words used when its firmware is set up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from tabside.analysis.joints import joints_of
+from tabside.documents.port_words import extras, notes_on, port_kind, port_words, pulse_side
+from tabside.model.craft import Contact, Craft, Kind, Termination
+from tabside.model.natural import natural
+from tabside.model.roles import RoleClass
+
+_NO_BOARD = frozenset((Kind.SPLICE, Kind.INLINE, Kind.CAPTIVE))  # a captive part has nothing to set up at its leads
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """One contact of a port and the contact of another board that it meets."""
+
+    own: Contact
+    far: Contact
+    through: tuple[str, ...]  # in-line parts and splices between
+
+
+@dataclass(frozen=True, slots=True)
+class Port:
+    """One port of one board, with all that hangs on it."""
+
+    board: str
+    termination: str
+    words: str  # "serial 2: receiver, half duplex"
+    signals: tuple[str, ...]  # own contacts: "TX2 (3)"
+    others: tuple[str, ...]  # boards
+    there: tuple[str, ...]  # their contacts: "receiver/J1:2 (RX)"
+    notes: tuple[str, ...]
+
+
+def ports(craft: Craft) -> tuple[Port, ...]:
+    """All ports that carry something but ground and supply, by board, termination and port."""
+    by_termination: dict[str, list[Meeting]] = {}
+    for joint in joints_of(craft):
+        for own, far in ((joint.a, joint.b), (joint.b, joint.a)):
+            if _is_signal(own) or (_is_signal(far) and not own.role.judged):
+                by_termination.setdefault(own.termination, []).append(Meeting(own, far, joint.through))
+    turns_motor = {
+        each.board
+        for each in craft.terminations.values()
+        if each.kind not in _NO_BOARD and any(contact.role.cls is RoleClass.PHASE for contact in each.contacts)
+    }
+    boards = [each for each in craft.terminations.values() if each.kind not in _NO_BOARD]
+    found = [
+        port
+        for each in boards
+        for port in _of_termination(craft, each, by_termination.get(each.reference, []), turns_motor)
+    ]
+    return tuple(sorted(found, key=lambda port: (natural(port.board), natural(port.termination), natural(port.words))))
+
+
+def _is_signal(contact: Contact) -> bool:
+    return contact.role.cls in (RoleClass.SIGNAL, RoleClass.PHASE, RoleClass.AMBIGUOUS, RoleClass.UNKNOWN)
+
+
+def _of_termination(
+    craft: Craft, termination: Termination, meetings: list[Meeting], turns_motor: set[str]
+) -> Iterator[Port]:
+    """Contacts of one group and number are one port; lines without a number join the only port of their group."""
+    kinds = [_kind(craft, each, turns_motor) for each in meetings]
+    numbers: dict[str, set[int]] = {}
+    for each, kind in zip(meetings, kinds, strict=True):
+        if each.own.role.index is not None:
+            numbers.setdefault(kind, set()).add(each.own.role.index)
+    gathered: dict[tuple[str, int | None, str], list[Meeting]] = {}
+    for each, kind in zip(meetings, kinds, strict=True):
+        index = each.own.role.index
+        known = numbers.get(kind, set())
+        if index is None and len(known) == 1:
+            (index,) = known
+        alone = each.own.number if kind == "" else ""  # unknown ones and single signals are ports by themselves
+        gathered.setdefault((kind, index, alone), []).append(each)
+    for (kind, index, _), found in gathered.items():
+        yield _port(craft, termination, kind, index, found)
+
+
+def _kind(craft: Craft, each: Meeting, turns_motor: set[str]) -> str:
+    kind = port_kind(each.own)
+    if kind == "" and each.own.role.cls is RoleClass.SIGNAL:
+        kind = port_kind(each.far)  # "DIN" says little; the LED strip's data line at its other end says enough
+    if kind != "motor":
+        return kind
+    own, far = (craft.terminations[contact.termination].board in turns_motor for contact in (each.own, each.far))
+    return pulse_side(each.own, each.far, own, far)
+
+
+def _port(craft: Craft, termination: Termination, kind: str, index: int | None, found: list[Meeting]) -> Port:
+    others = _each(craft.terminations[each.far.termination].board for each in found)
+    found = sorted(found, key=lambda each: natural(each.own.number))
+    own = [each.own for each in found]
+    first = port_words(kind, index, own[0], termination.reference)
+    said = [*extras(kind, own, [each.far for each in found])]
+    return Port(
+        board=termination.board,
+        termination=termination.reference,
+        words=f"{first}: {', '.join([*others, *said])}",
+        signals=_each(f"{each.label or 'contact'} ({each.number})" for each in own),
+        others=others,
+        there=_each(_there(craft, each) for each in found),
+        notes=tuple(notes_on(kind, own, [each.far for each in found])),
+    )
+
+
+def _there(craft: Craft, each: Meeting) -> str:
+    label = f" ({each.far.label})" if each.far.label else ""
+    through = f" through {', '.join(each.through)}" if each.through else ""
+    return f"{each.far.termination}:{each.far.number}{label}{through}"
+
+
+def _each(texts: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(texts))
+
+
+def unnumbered(found: Iterable[Port]) -> bool:
+    """Whether a port is named by its termination, because the drawing gives it no number."""
+    return any(f" of {port.termination}:" in port.words for port in found)

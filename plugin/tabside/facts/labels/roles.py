@@ -1,0 +1,184 @@
+"""What a contact is for, by its label and by the labels beside it in the same plug."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+
+from tabside.facts.labels.reading import Reading, reading_of
+from tabside.facts.labels.role_kinds import UNKNOWN, role_named
+from tabside.facts.labels.text import clean_label, is_unused
+from tabside.model.roles import Direction, Role, RoleClass
+
+# A role that a label of several meanings takes when one of these stands in the same plug.
+_BESIDE = {
+    "current_sense": frozenset(("motor_signal",)),
+    "esc_telemetry": frozenset(("motor_signal", "current_sense")),
+    "i2c_scl": frozenset(("i2c_sda",)),
+    "spi_sck": frozenset(("spi_miso", "spi_mosi")),
+    "spi_cs": frozenset(("spi_miso", "spi_mosi")),
+    "swclk": frozenset(("swdio",)),
+    "swdio": frozenset(("swclk",)),
+}
+_PHASE = re.compile(r"(?P<word>PHASE|PH|MOTOR|MOT|M)?(?P<before>\d{0,2})[\s_-]*(?P<letter>[ABCUVW])(?P<after>\d{0,2})")
+# Supplies that are as likely the picture where the plug has a supply of known volts (a camera's V G 5V).
+# Common practice, no source.
+_OR_VIDEO = {"V": "video", "VOUT": "video_out"}
+_LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
+
+
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """What the other labels of a plug say without help."""
+
+    sure: frozenset[str]  # names of roles
+    possible: frozenset[str]
+    transmitters: frozenset[int | None]  # indices of the TX lines
+    phases: frozenset[tuple[str, str, str]]  # (what stands around the letter, before, after)
+    feeds: bool  # a supply that its label calls one, and that is no input of a regulator
+    logic_rail: bool
+    battery: bool
+    known_rail: bool  # a supply of known volts, or the battery
+
+
+def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
+    """The role that a label gives, with the labels of the same plug (its own may be among them) as context.
+
+    Case does not matter, an index may follow, markup and marks of active low are taken off.  Words are matched whole:
+    STATUS holds no ground.  Unknown text is an UNKNOWN role that keeps its label; a label of several meanings that the
+    neighbours do not settle is AMBIGUOUS, or a signal of group "any" when all its meanings are signals.  A voltage in
+    the label is the supply's; VCC, VIN and their like are supplies of unknown voltage.
+
+    For pads, which have no plug, the labels of the board's other pads are the context.
+    Source: the table of labels; each row names where the label was seen.
+    """
+    label = clean_label(text)
+    if label.plain and is_unused(label.plain):
+        return role_named("nc", label=text)
+    reading = reading_of(text)
+    if label.active_low:  # a measured current is never active low: CS is then a chip select
+        reading = Reading(tuple(role for role in reading.roles if role.name != "current_sense"))
+    role = _in_context(label.plain, reading, tuple(neighbours)) if label.plain else UNKNOWN
+    sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
+    active_low = label.active_low or bool(label.negated and role.name != "unknown")
+    return replace(role, label=text, active_low=active_low, line=sign)
+
+
+def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Role:
+    phase = _PHASE.fullmatch(plain)
+    if phase:
+        beside = _beside((*neighbours, plain))
+        role = _phase(phase, beside)
+        if role is not None:
+            return role
+    if not reading.roles:
+        return UNKNOWN
+    beside = _beside(neighbours)
+    if plain in _OR_VIDEO and beside.known_rail:
+        return _ambiguous((role_named("ambiguous_power"), role_named(_OR_VIDEO[plain])))
+    if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
+        return _telemetry(reading.roles[0], beside)
+    return _settled(reading, beside)
+
+
+def _phase(match: re.Match[str], beside: _Beside) -> Role | None:
+    """A phase if all three letters stand in the plug, or if the label says so; None otherwise."""
+    letter = match.group("letter")
+    around = _around(match)
+    trio = "ABC" if letter in "ABC" else "UVW"
+    whole = all((around, trio, other) in beside.phases for other in trio)
+    role = replace(
+        role_named("phase"), line=letter.lower(), index=int(match.group("before") or match.group("after") or 0) or None
+    )
+    if match.group("word") == "PHASE":
+        return role
+    if not whole:
+        return None
+    if beside.logic_rail and not beside.battery:  # position sensors of a motor carry the same letters
+        return _ambiguous((role, role_named("signal_any")))
+    return role
+
+
+def _telemetry(role: Role, beside: _Beside) -> Role:
+    """An RX beside current or motor signals takes the telemetry of speed controllers, unless its TX is there too."""
+    if role.name != "uart_rx" or not beside.sure & _BESIDE["esc_telemetry"]:
+        return role
+    if role.index in beside.transmitters or "esc_telemetry" in beside.sure:
+        return role
+    return role_named("esc_telemetry", direction=Direction.LISTENS, index=role.index)
+
+
+def _settled(reading: Reading, beside: _Beside) -> Role:
+    """One of several roles where the neighbours decide, else what all of them have in common."""
+    roles = tuple(role for role in reading.roles if not _out_of_place(role, reading, beside))
+    called_for = [role for role in roles if _BESIDE.get(role.name, frozenset()) & _seen(role, beside)]
+    if len(called_for) == 1:
+        return called_for[0]
+    if not reading.may_be_other:
+        if not called_for:  # none of those that need company has it
+            roles = tuple(role for role in roles if role.name not in _BESIDE) or roles
+        if len(roles) == 1 and roles[0].name != "phase":
+            return _telemetry(roles[0], beside)
+        if all(role.cls is RoleClass.SIGNAL for role in roles):
+            return _any_signal(roles)
+    return _ambiguous(roles)
+
+
+def _out_of_place(role: Role, reading: Reading, beside: _Beside) -> bool:
+    """A reading that the neighbours rule out."""
+    if role.name == "phase":  # V beside a ground is no phase; the complete trio has been found before
+        return len(reading.roles) > 1 and "ground" in beside.sure and not reading.may_be_other
+    if role.name == "ambiguous_power" and len(reading.roles) > 1:  # IN, OUT and VTX where something else feeds the plug
+        return beside.feeds and all(other.cls in (RoleClass.SIGNAL, RoleClass.SUPPLY) for other in reading.roles)
+    return False
+
+
+def _seen(role: Role, beside: _Beside) -> frozenset[str]:
+    """CK and IO stand for each other: one doubtful label may confirm the other."""
+    return beside.possible if role.group in ("swd", "spi") else beside.sure
+
+
+def _any_signal(roles: tuple[Role, ...]) -> Role:
+    """A signal whose group is open; it keeps the direction that its meanings share."""
+    stated = {role.direction for role in roles} - {Direction.UNKNOWN}
+    direction = stated.pop() if len(stated) == 1 else Direction.UNKNOWN
+    return replace(role_named("signal_any", direction=direction), readings=roles)
+
+
+def _ambiguous(roles: tuple[Role, ...]) -> Role:
+    return replace(role_named("ambiguous_signal"), readings=roles)
+
+
+@cache
+def _beside(labels: tuple[str, ...]) -> _Beside:
+    readings = [(label, reading_of(label)) for label in labels]
+    sure = [
+        (label, reading.roles[0])
+        for label, reading in readings
+        if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase"
+    ]
+    supplies = [(label, role) for label, role in sure if role.cls is RoleClass.SUPPLY]
+    return _Beside(
+        sure=frozenset(role.name for _, role in sure),
+        possible=frozenset(role.name for _, reading in readings for role in reading.roles),
+        transmitters=frozenset(role.index for _, role in sure if role.name == "uart_tx"),
+        phases=frozenset(
+            (_around(match), trio, match.group("letter"))
+            for label in labels
+            if (match := _PHASE.fullmatch(clean_label(label).plain))
+            for trio in ("ABC", "UVW")
+        ),
+        feeds=any("VIN" not in label.upper() for label, _ in supplies),
+        logic_rail=any(
+            role.volts.high <= _LOGIC_V if role.volts else role.name == "ambiguous_power" for _, role in supplies
+        ),
+        battery=any(role.battery for _, role in supplies),
+        known_rail=any(role.battery or role.volts is not None for _, role in supplies),
+    )
+
+
+def _around(match: re.Match[str]) -> str:
+    """What stands around a phase's letter: the three letters of one motor share it."""
+    return f"{match.group('word') or ''}|{match.group('before')}|{match.group('after')}"

@@ -1,0 +1,103 @@
+"""The words of a label: markup and marks of active low taken off, split, each word known or not."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from tabside.facts import tables
+
+# How KiCad stores letters that would end a name.
+_ESCAPES = {
+    "slash": "/",
+    "backslash": "\\",
+    "lt": "<",
+    "gt": ">",
+    "colon": ":",
+    "dblquote": '"',
+    "quote": "'",
+    "bar": "|",
+    "space": " ",
+    "tab": " ",
+    "return": " ",
+    "brace": "{",
+    "tilde": "~",
+}
+_ESCAPED = re.compile(r"\{(" + "|".join(_ESCAPES) + r")\}")
+_OVERBAR = re.compile(r"~\{([^{}]*)\}")
+_RAISED = re.compile(r"[_^]\{([^{}]*)\}")  # KiCad's subscript and superscript
+_LONGEST = 200  # letters; no name on a board is longer, and a paragraph is no name
+_NUMBER_ONLY = re.compile(r"~?|(?:pin[\s_-]*)?\d+", re.IGNORECASE)
+_CURRENT = re.compile(r"(?<![A-Z0-9.])\d+(?:\.\d+)?\s*M?A(?:\s*MAX)?(?![A-Z0-9])")
+_CELLS = re.compile(r"(?<![A-Z0-9.])\d{1,2}(?:\s*-\s*\d{1,2})?S(?![A-Z0-9])")
+# A hyphen or a point separates words, but neither "3.3V" nor "BAT-" nor "-5V".
+_BREAK = re.compile(r"[\s_:;,|]+|(?<=[A-Z0-9+])-(?=[A-Z0-9])|(?<=[A-Z])\.(?=[A-Z0-9])")
+_INDEXED = re.compile(r"(?P<base>.*[A-Z+-])(?P<index>\d{1,2})")
+
+
+@dataclass(frozen=True, slots=True)
+class LabelText:
+    """A label ready for reading."""
+
+    plain: str  # upper case; "" when it only repeats a contact's number, or says nothing
+    active_low: bool
+    negated: str = ""  # what follows a leading "n" as in nRESET, "" when there is none
+
+
+@cache
+def clean_label(text: str) -> LabelText:
+    """A label without KiCad's markup; `~{X}`, `!X`, `/X` and `X#` mark active low."""
+    if len(text) > _LONGEST:
+        return LabelText("", False)
+    body = _ESCAPED.sub(lambda found: _ESCAPES[found.group(1)], _RAISED.sub(r"\1", text.strip()))
+    if _NUMBER_ONLY.fullmatch(body):
+        return LabelText("", False)
+    bare = _OVERBAR.sub(r"\1", body)
+    active_low = bare != body
+    marked = re.fullmatch(r"(?:!|~|/(?=[A-Za-z][^/]*$))(.+)|(.+)#", bare)
+    if marked:
+        bare, active_low = (marked.group(1) or marked.group(2)).strip("~"), True
+    small_n = re.fullmatch(r"n([A-Z]{2,}\d*)", bare)
+    return LabelText(_tidy(bare), active_low, small_n.group(1) if small_n else "")
+
+
+def words_of(plain: str) -> tuple[str, ...]:
+    """The words of a cleaned label, in order."""
+    return tuple(word for word in _BREAK.split(plain) if word)
+
+
+def split_index(word: str) -> tuple[str, int | None]:
+    """`TX3` as ("TX", 3); a word without an index, or with more than two digits, as it stands."""
+    found = _INDEXED.fullmatch(word)
+    return (found.group("base"), int(found.group("index"))) if found else (word, None)
+
+
+def word_means(word: str, meaning: str) -> bool:
+    """Whether a word, taken without its index, is listed with this meaning: "port", "in", "control", ..."""
+    return meaning in _meanings().get(word, ()) or meaning in _meanings().get(split_index(word)[0], ())
+
+
+def is_unused(plain: str) -> bool:
+    """Whether it says that the contact is not used: NC, N/C, N/A, ..."""
+    return "unused" in _meanings().get(re.sub(r"[\s_-]+", "", plain), ())
+
+
+def takes_index(word: str) -> bool:
+    return "no index" not in _meanings().get(word, ())
+
+
+def _tidy(text: str) -> str:
+    """Upper case, `5 V` as `5V`, without a current or a count of cells beside other words (`5V/3A`, `VBAT 2-6S`)."""
+    plain = re.sub(r"(?<=\d)\s+V\b", "V", " ".join(text.upper().split()))
+    without = _CELLS.sub("", _CURRENT.sub("", plain))
+    without = re.sub(r"\(\s*\)", "", without).strip(" @/_,;")
+    return without or plain
+
+
+@cache
+def _meanings() -> dict[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for row in tables.table_rows("label_words"):
+        found[row["word"]] = (*found.get(row["word"], ()), row["meaning"])
+    return found

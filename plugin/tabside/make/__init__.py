@@ -1,0 +1,1 @@
+"""How each cable is made."""

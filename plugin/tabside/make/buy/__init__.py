@@ -1,0 +1,1 @@
+"""What is taken from stock, cut and bought."""

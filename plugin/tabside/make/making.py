@@ -1,0 +1,265 @@
+"""The plan of a whole craft: a sheet for each cable, what to buy and cut, time, money and mass."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, replace
+
+from tabside.facts import families
+from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
+from tabside.make.buy.shopping import shopping, stock_cuts
+from tabside.make.buy.stock_use import FromStock
+from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
+from tabside.make.needs.mass import harness_mass
+from tabside.make.options.work import Work
+from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Method, Plan, StockCut
+from tabside.make.sheets.loose_sheets import crimped_ends, own_words, source_words
+from tabside.make.sheets.plug_views import Views
+from tabside.make.sheets.sheet import sheet
+from tabside.make.sheets.slack import slack_findings
+from tabside.make.solve.cable_costs import cable_costs
+from tabside.make.solve.handing_out import LeadSource
+from tabside.make.solve.methods import Choice, Choices, choose
+from tabside.model.craft import Craft
+from tabside.model.stock import Costs, Cutting
+from tabside.prove.measurement import Measurement
+from tabside.words.lengths import tenths_up
+
+
+def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
+    """How everything is made; `proofs` are the measurements of the craft's continuity sheet.
+
+    Raises: TabsideError when the solver finds no plan in its time.
+    """
+    choices = choose(craft)
+    leads = how_leads_are_made(craft)
+    views, proofs = Views(craft), tuple(proofs)
+    cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
+    words = _cut_words(craft, choices, cut_from)
+    costs, taken = cable_costs(choices, craft), _taken(craft, choices)
+    cables = tuple(
+        _rounded(sheet(each, craft, views, _proof(each, proofs), words, colours), costs[each.shape.label])
+        for each in choices.each
+    )
+    crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
+    chosen = sum(len(crimped) for each in choices.each for crimped in _crimped(each))  # the others leave no choice
+    by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
+    return Plan(
+        cables=cables,
+        purchases=shopping(craft, choices, leads),
+        cuts=_cuts(leads, taken, cut_from, choices, colours),
+        stock_cuts=cut_from,
+        minutes=sum(cable.minutes for cable in cables),
+        cost=_money(choices),
+        crimps=crimps,
+        by_hand=replace(by_hand, crimps=by_hand.crimps + crimps - chosen),
+        mass=harness_mass(leads, _od_mm(craft, choices)),
+        optimal=choices.assignment.optimal,
+        bound_words=_bound_words(choices),
+        assumptions=_assumptions(craft, choices, cables),
+        taken=taken,
+        findings=slack_findings(craft, choices),
+    )
+
+
+def _proof(choice: Choice, proofs: tuple[Measurement, ...]) -> tuple[Measurement, ...]:
+    if choice.shape.mark is not None:
+        return tuple(each for each in proofs if each.group.startswith(f"Cable {choice.shape.mark}:"))
+    marks = {made.lead.mark for made in choice.shape.leads}
+    return tuple(each for each in proofs if each.group.startswith("Leads ") and marks & set(each.leads))
+
+
+def _colours(craft: Craft, choices: Choices) -> dict[str, str | None]:
+    """Of each lead as it will lie on the bench: as drawn, else that of the stock it is made of."""
+    colours = {lead.mark: lead.colour for lead in craft.leads}
+    for mark, source in choices.sources():
+        entry = source.entry(craft.settings)
+        if colours[mark] is None and entry is not None:
+            colours[mark] = entry.colour
+    return colours
+
+
+def _od_mm(craft: Craft, choices: Choices) -> dict[str, float]:
+    """Diameter over insulation of leads whose wire comes from an entry of the stock that says it."""
+    entries = {mark: source.entry(craft.settings) for mark, source in choices.sources()}
+    return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
+
+
+def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict[str, str]:
+    together = {mark: each for each in cuts for mark, _ in each.pieces if len(each.pieces) > 1}
+    words = {
+        made.lead.mark: own_words(made, choices.cut_mm[made.lead.mark], craft)
+        for choice in choices.each
+        for made in choice.shape.leads
+        if made.wire_from is not WireFrom.NEW
+    }
+    for choice in choices.each:
+        for mark, source in choice.sources.items():
+            length = tenths_up(choices.cut_mm[mark])
+            text = f"cut {mark} from {source_words(source, craft)}, "
+            text += "to the length of its path (not known)" if length is None else f"{length:g} mm"
+            others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
+            words[mark] = text + (f"; the same piece gives {', '.join(others)}" if others else "")
+    return words
+
+
+def _crimped(choice: Choice) -> list[tuple[str, ...]]:
+    """Families of the contacts that each lead gets here."""
+    if choice.ready is not None:
+        return []
+    return [
+        tuple(end.family or "" for end in crimped_ends(made, choice.sources.get(made.lead.mark)))
+        for made in choice.shape.new
+    ]
+
+
+def _rounded(cable: CablePlan, cost: float) -> CablePlan:
+    return replace(cable, cost=round(cost, 4), minutes=round(cable.minutes, 2))
+
+
+def _money(choices: Choices) -> float:
+    ready = sum(each.work.money for each in choices.each if each.ready is not None)
+    return round(ready + sum(choices.work[key].money * count for key, count in choices.assignment.times.items()), 4)
+
+
+def _taken(craft: Craft, choices: Choices) -> dict[str, FromStock]:
+    """What leads come from that are not cut from new wire: ready-made cables, pre-crimped leads, tails of these."""
+    taken: dict[str, FromStock] = {}
+    for choice in choices.each:
+        if choice.ready is not None:
+            n = choice.ready.stock
+            cable = None if n is None else craft.settings.stock_cables[n]
+            text = "ready-made straight cable, bought" if cable is None else f"{cable.name}, from stock"
+            for made in choice.shape.leads:
+                taken[made.lead.mark] = FromStock(
+                    text, None if cable is None else cable.length_mm, cut=False, cable=cable
+                )
+        for mark, source in choice.sources.items():
+            text = source_words(source, craft)
+            if source.key[0] in ("whole", "buy whole"):
+                taken[mark] = FromStock(text, None, cut=False)
+            elif source.key[0] == "tail" and source.cut_from is not None:
+                first = source.cut_from
+                length = craft.settings.stock_leads[int(str(first[1]))].length_mm if first[0] == "cut" else None
+                taken[mark] = FromStock(text, length, cut=True)
+    return taken
+
+
+def _cuts(
+    leads: tuple[MadeLead, ...],
+    taken: Mapping[str, FromStock],
+    cut_from: Iterable[StockCut],
+    choices: Choices,
+    colours: Mapping[str, str | None],
+) -> tuple[CutPiece, ...]:
+    """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
+
+    What is left of a piece stands with the last lead that is cut from it.
+    """
+    left = {each.pieces[-1][0]: each.offcut_mm for each in cut_from}
+    words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
+    pieces = []
+    sources = dict(choices.sources())
+    not_made = {made.lead.mark for choice in choices.each if choice.stopped for made in choice.shape.leads}
+    for made in leads:  # in mark order
+        mark = made.lead.mark
+        from_stock = taken.get(mark)
+        if made.wire_from is WireFrom.NEW and mark not in not_made and (from_stock is None or from_stock.cut):
+            strips = _strips(made, sources.get(mark))
+            pieces.append(
+                CutPiece(
+                    lead=mark,
+                    gauge_awg=made.lead.gauge_awg,
+                    colour=colours[mark],
+                    cut_length_mm=choices.cut_mm[mark],
+                    allowance_mm=choices.allowance_mm[mark],
+                    strip_from=strips[0],
+                    strip_to=strips[1],
+                    taken_from=from_stock.text if from_stock is not None else words.get(mark, NEW_WIRE),
+                    offcut_mm=left.get(mark, 0.0) if mark in words else None,
+                )
+            )
+    return in_cutting_order(pieces)
+
+
+def _strips(made: MadeLead, source: LeadSource | None) -> tuple[str, str]:
+    """How far to strip each end, in mm; an end that has its contact already is not stripped."""
+    crimped = crimped_ends(made, source)
+    first, second = (
+        "none"
+        if end.kind is EndKind.SLOT or (end.kind is EndKind.CONTACT and end not in crimped)
+        else "not known"
+        if end.family is None
+        else families.family(end.family).strip_text
+        for end in made.ends
+    )
+    return first, second
+
+
+def _all_here_mm(made: MadeLead, cutting: Cutting) -> float:
+    """Length to cut when both ends are made here; 0 when the lead's is not known."""
+    return 0.0 if made.lead.length_mm is None else made.lead.length_mm + allowance_mm(made, None, cutting)
+
+
+def _by_hand(leads: Iterable[MadeLead], costs: Costs, cutting: Cutting) -> ByHand:
+    """Every contact of every new lead crimped here, all wire and contacts bought."""
+    crimps, contacts, work = 0, 0.0, Work()
+    for made in leads:
+        ends = [end for end in made.ends if end.kind is EndKind.CONTACT]
+        if made.wire_from.value != "new wire":
+            continue
+        crimps += len(ends)
+        spoiled = sum(costs.spoil_factor(families.family(end.family).pitch_mm) for end in ends if end.family)
+        contacts += spoiled
+        work += Work(
+            minutes=(costs.crimp_minutes + costs.insert_minutes) * len(ends)
+            + costs.cut_minutes * 2
+            + costs.solder_minutes * (2 - len(ends)),
+            money=costs.wire_price * _all_here_mm(made, cutting) / 1000 + costs.contact_price * spoiled,
+        )
+    return ByHand(crimps, math.ceil(round(contacts, 6)), work.minutes, round(work.money, 4))
+
+
+def _bound_words(choices: Choices) -> str:
+    found = choices.assignment
+    if found.optimal:
+        return "no other choice costs less in money, minutes and risk together (solved exactly)"
+    return (
+        f"the solver had to stop: this choice weighs {found.cost:.2f}, none can weigh less than {found.bound:.2f}; "
+        "raise costs.solve_seconds in the craft file for more"
+    )
+
+
+def _shown(value: object) -> str:
+    return ("yes" if value else "no") if isinstance(value, bool) else f"{value:g}"
+
+
+def _assumptions(craft: Craft, choices: Choices, cables: Iterable[CablePlan]) -> tuple[str, ...]:
+    said = []
+    if any(each.ready is not None and each.ready.stock is None for each in choices.each):
+        said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
+    if any(str(key[0]) in ("buy whole", "buy cut") for key in choices.bought):
+        said.append("Pre-crimped leads with the same family on both ends are taken to be on sale: no list says so.")
+    changed = [each.name for each in fields(Costs) if getattr(craft.settings.costs, each.name) != each.default]
+    said.append(
+        "Minutes, prices and risk of the craft file's [costs] are common practice, no source"
+        + (f", but for those it states: {', '.join(changed)}." if changed else "; state your own there.")
+    )
+    weights = ", ".join(f"{each.name} {_shown(getattr(craft.settings.costs, each.name))}" for each in fields(Costs))
+    said.append(f"Chosen by: {weights}.")
+    cutting = craft.settings.cutting
+    said.append(
+        f"Cut lengths are the leads' lengths, of which only those from positions hold the loop of "
+        f"{craft.settings.service_loop_mm:g} mm, and at each end that is made here its strip length "
+        f"({cutting.strip_mm:g} mm where no table says it) and {cutting.again_mm:g} mm to make it a second time "
+        "(common practice, no source; the craft file's [cutting])."
+    )
+    if any(cable.method in (Method.CRIMP,) for cable in cables):
+        costs = craft.settings.costs
+        said.append(
+            f"Crimping by hand spoils contacts: {costs.spoil_1_0:g} bought for each good one up to 1.0 mm pitch, "
+            f"{costs.spoil_1_25:g} up to 1.25 mm, {costs.spoil:g} above (common practice, no source)."
+        )
+    return tuple(said)

@@ -1,0 +1,1 @@
+"""What each lead needs: ends, gauge, length."""

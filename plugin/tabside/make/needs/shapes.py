@@ -1,0 +1,108 @@
+"""What has to be made: each cable, or the loose leads of one link, and what each of its leads wants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tabside.facts import families
+from tabside.make.needs.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made, plug_kind
+from tabside.model.craft import Craft
+
+BARE = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE, EndKind.CUP)  # soldered
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """What a lead of new wire must be; leads that want the same can change places."""
+
+    plugs: tuple[str, ...]  # families of its crimped ends, sorted
+    joints: int  # soldered ends
+    other: int  # ends of plugs whose family is not known, or that nobody can crimp here
+    gauge_awg: int | None
+    colour: str | None
+    length_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A cable, or the loose leads of one link."""
+
+    mark: str | None
+    label: str
+    leads: tuple[MadeLead, ...]
+    terminations: tuple[str, ...]
+
+    @property
+    def new(self) -> tuple[MadeLead, ...]:
+        return tuple(made for made in self.leads if made.wire_from is WireFrom.NEW)
+
+    @property
+    def is_ready_made(self) -> bool:
+        """Coax, USB and the like."""
+        return any(made.wire_from is WireFrom.MADE for made in self.leads)
+
+    def end_at(self, made: MadeLead, termination: str) -> LeadEnd | None:
+        return next((end for end in made.ends if end.key[0] == termination), None)
+
+    @property
+    def path_mm(self) -> float | None:
+        """The longest of its leads' lengths; None when one is not known."""
+        lengths = [made.lead.length_mm for made in self.leads]
+        return None if None in lengths else max(length for length in lengths if length is not None)
+
+
+def shapes_of(craft: Craft) -> tuple[Shape, ...]:
+    """Cables in mark order, then the loose leads by link."""
+    made = {each.lead.mark: each for each in how_leads_are_made(craft)}
+    return tuple(_shapes(craft, made))
+
+
+def _shapes(craft: Craft, made: dict[str, MadeLead]) -> Iterator[Shape]:
+    for cable in craft.cables:
+        yield Shape(cable.mark, cable.mark, tuple(made[mark] for mark in cable.leads), cable.ends)
+    for link in craft.links:
+        loose = tuple(made[lead.mark] for lead in link.leads if lead.cable is None)
+        if loose:
+            yield Shape(None, " ".join(each.lead.mark for each in loose), loose, link.ends)
+
+
+def soldered(end: LeadEnd) -> bool:
+    """Whether this end is soldered: to copper, or into a plug with cups, which the mate of such a plug has, too."""
+    return end.kind in BARE or (end.kind is EndKind.MATE and plug_kind(end.family) is EndKind.CUP)
+
+
+def want_of(made: MadeLead) -> Want:
+    return Want(
+        plugs=tuple(sorted(end.family or "" for end in made.ends if end.kind is EndKind.CONTACT)),
+        joints=sum(soldered(end) for end in made.ends),
+        other=sum(end.kind is not EndKind.CONTACT and not soldered(end) for end in made.ends),
+        gauge_awg=made.lead.gauge_awg,
+        colour=made.lead.colour,
+        length_mm=made.lead.length_mm,
+    )
+
+
+def plug_pairs(shape: Shape, craft: Craft) -> tuple[tuple[int, int], ...] | None:
+    """The drawn pairs of cavities, in lead order, when it is one cable with a plug on each of two ends; else None.
+
+    Only plugs of one row with numbered cavities: how two rows are numbered is not known.
+    """
+    if len(shape.terminations) != 2 or shape.mark is None or len(shape.new) != len(shape.leads):
+        return None
+    first, second = (craft.terminations[reference] for reference in shape.terminations)
+    pairs = []
+    for made in shape.leads:
+        ends = [shape.end_at(made, each.reference) for each in (first, second)]
+        for end, met in zip(ends, (first, second), strict=True):
+            if end is None or end.kind not in (EndKind.CONTACT, EndKind.SLOT) or met.ways is None or met.rows != 1:
+                return None
+            if not end.key[1].isdecimal() or not 1 <= int(end.key[1]) <= met.ways:
+                return None
+        pairs.append((int(ends[0].key[1]), int(ends[1].key[1])))  # type: ignore[union-attr]
+    return tuple(pairs)
+
+
+def releasable(family: str | None) -> bool:
+    """Whether contacts of this family can be taken out of their housing and put back; not known is no."""
+    return family is not None and families.family(family).crimped

@@ -1,0 +1,1 @@
+"""The ways in which a cable or lead could be made."""

@@ -1,0 +1,28 @@
+"""What a piece of work costs: minutes, money, risk."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tabside.model.stock import Costs
+
+PURCHASE = 1e-4  # weight of buying anything once more: so that nothing is bought for nothing, even at no price
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Minutes of work, money for parts, and weights that are neither (risk, slack), in money."""
+
+    minutes: float = 0.0
+    money: float = 0.0
+    weight: float = 0.0
+
+    def __add__(self, other: Work) -> Work:
+        return Work(self.minutes + other.minutes, self.money + other.money, self.weight + other.weight)
+
+    def times(self, count: float) -> Work:
+        return Work(self.minutes * count, self.money * count, self.weight * count)
+
+    def cost(self, costs: Costs) -> float:
+        """What the choice is made by, in money."""
+        return self.minutes * costs.minute + self.money + self.weight

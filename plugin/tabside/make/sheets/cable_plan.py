@@ -1,0 +1,191 @@
+"""How each cable is made, step by step: what sheets, drawings and JSON are laid out from.
+
+All of it is worked out here once; a page computes nothing.  Lengths in mm, times in minutes, money in the craft
+file's own currency.  None is "not known" or "does not apply", as each field says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from tabside.make.buy.cuts import CutPiece
+from tabside.make.buy.purchase import Purchase
+from tabside.make.buy.stock_use import FromStock
+from tabside.model.findings import Finding, Severity
+from tabside.prove.measurement import Measurement
+
+
+class Method(StrEnum):
+    DIRECT = "direct"  # a captive plug mates as it is
+    PLUG_IN = "plug-in"  # a ready-made cable as it is
+    RE_PIN = "re-pin"  # contacts moved in their own housing
+    RE_HOUSE = "re-house"  # contacts moved over into an empty housing
+    ASSEMBLE = "assemble"  # pre-crimped leads into empty housings
+    TAIL = "tail"  # a plug on one end, cut to length and soldered on the other
+    SOLDER = "solder"
+    AS_BOUGHT = "as-bought"  # coax, USB, flat flex: one object
+    CRIMP = "crimp"  # contacts crimped here
+
+
+class Action(StrEnum):
+    TAKE_OUT = "take out"
+    PUT_IN = "put in"
+    LEAVE_OUT = "leave out"  # a lead that the drawing does not use: taken out for good
+    CUT = "cut"
+    STRIP = "strip"
+    SOLDER = "solder"
+    CRIMP = "crimp"
+
+
+@dataclass(frozen=True, slots=True)
+class CableEnd:
+    """One termination that the cable meets."""
+
+    board: str
+    termination: str
+    family: str | None  # of the plug; None where there is none, or where it is not known
+    ways: int | None
+    has_plug: bool
+    entry: str | None = None  # "side", "top"
+    tabs: str | None = None  # "board", "away", "near", "far"
+    contact_1: str | None = None  # "left", "right" on face `printed`
+    contact_1_on_tabs: str | None = None  # "left", "right" on face `tabs`; None: needs one look, and nothing is guessed
+
+    @property
+    def name(self) -> str:
+        return f"{self.board}/{self.termination}"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do with the hands."""
+
+    number: int  # from 1 up, within the cable
+    action: Action
+    end: str  # "board/termination"; the place where a cut or a strip is nearest
+    cavity: str | None  # as drawn; of a soldered end the contact's number
+    from_mark: int | None  # place of the cavity counted from the mark of contact 1; None where there is no row
+    from_left: int | None  # the same from the left, release side towards you, leads hanging down; None: not known
+    lead: str  # mark of the wire list, or "spare 3" for a lead of the starting cable that the drawing does not use
+    listed: bool  # whether the wire list has it
+    colour: str | None
+    occupancy: tuple[str | None, ...]  # of the housing at `end` after the step: lead by cavity from 1 up; () if none
+    parked: str | None  # lead that lies beside the housing after the step
+    words: str  # the whole step as a sentence
+    housing: str = ""  # "old" or "new" while contacts are moved over into an empty housing: the one that is meant
+
+
+@dataclass(frozen=True, slots=True)
+class Cavity:
+    """What sits in one cavity of a plug."""
+
+    number: str  # as drawn
+    lead: str | None  # None: empty
+    signal: str  # of the contact that it meets; "" when it has none
+    colour: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlugRow:
+    """A plug before and after the steps, cavity by cavity from 1 up."""
+
+    board: str
+    termination: str
+    before: tuple[Cavity, ...]  # () when it starts as an empty housing, or as no plug at all
+    after: tuple[Cavity, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Handling:
+    """How contacts of a family are released and seated."""
+
+    family: str
+    release: str
+    seat: str
+    reuse: str
+    source: str  # of the release, with its grade in words
+    inspect: tuple[str, ...]  # what to look at afterwards, each with its source
+
+
+@dataclass(frozen=True, slots=True)
+class CablePlan:
+    """One cable, or the loose leads of one link, and how it is made."""
+
+    mark: str | None  # "C3"; None for leads that enter no plug
+    label: str  # "C3", or "W14 W15" for loose leads: names the sheet
+    leads: tuple[str, ...]  # marks
+    ends: tuple[CableEnd, ...]
+    method: Method
+    start_from: str | None  # "straight", "reversed", "stock:NAME"; None: from leads, wire, or the part's own plug
+    from_what: str  # the same in words: "6-way GH, one to one (stock), J3 end first"
+    steps: tuple[Step, ...]
+    needs_one_look: tuple[str, ...]
+    minutes: float
+    cost: float
+    why: str
+    rows: tuple[PlugRow, ...]  # of each plug; () where no plug is worked on
+    start_proof: str  # how to prove that the starting cable is the kind assumed; "" where there is none
+    proof: tuple[Measurement, ...]  # continuity, what must be open, landmarks
+    handling: tuple[Handling, ...]  # of each family that hands work on
+    preparation: tuple[str, ...]  # marks, flags and tags before the first step
+    moves: int = 0  # contacts put into another cavity
+    stopped: str = ""  # why it cannot be made as drawn; then there are no steps
+    warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
+
+
+@dataclass(frozen=True, slots=True)
+class StockCut:
+    """How one pre-crimped lead, or one piece of wire, is cut up."""
+
+    item: str  # in words, with where it comes from
+    length_mm: float | None  # None: bought at the length needed
+    pieces: tuple[tuple[str, float], ...]  # (lead mark, cut length), in the order in which they are cut off
+    offcut_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ByHand:
+    """What the same cables need when every contact is crimped here."""
+
+    crimps: int
+    contacts: int  # to buy, spoiled ones among them
+    minutes: float
+    cost: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mass:
+    """Of all leads whose gauge and length are known, in grams."""
+
+    copper_g: float
+    insulation_g: float
+    leads: int  # counted
+    not_known: int  # leads left out: gauge or length not known
+    insulation_unknown: int  # leads whose insulation is left out
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole craft."""
+
+    cables: tuple[CablePlan, ...]  # in mark order, then loose leads
+    purchases: tuple[Purchase, ...]  # taken from stock and to buy
+    cuts: tuple[CutPiece, ...]
+    stock_cuts: tuple[StockCut, ...]
+    minutes: float
+    cost: float  # money for what is bought
+    crimps: int  # contacts crimped here
+    by_hand: ByHand
+    mass: Mass
+    optimal: bool
+    bound_words: str  # "best of all ways", or how far from the best it may be
+    assumptions: tuple[str, ...]  # what was taken for granted, figures without a source among them
+    taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
+    findings: tuple[Finding, ...] = ()  # slack
+
+    @property
+    def errors(self) -> int:
+        return sum(1 for each in self.findings if each.severity is Severity.ERROR and each.accepted is None)

@@ -1,0 +1,78 @@
+"""Where contact 1 of each plug lies on face `tabs`, as far as the drawing settles it; nothing is guessed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from tabside.make.needs.lead_ends import EndKind, MadeLead
+from tabside.make.needs.shapes import BARE
+from tabside.make.sheets.cable_plan import CableEnd
+from tabside.model.craft import Craft, Kind, Termination
+from tabside.wiring.faces import RELEASE_SIDE, tabs_reversed
+
+_OTHER = {"left": "right", "right": "left"}
+
+
+def contact_1_on_tabs(termination: Termination) -> str | None:
+    """ "left" or "right" on face `tabs`; None when `Contact 1`, `Entry` or `Tabs` is not known."""
+    entry, tabs, side = termination.entry, termination.tabs, termination.contact_1
+    if entry is None or tabs is None or side not in _OTHER or (entry, tabs) not in RELEASE_SIDE:
+        return None
+    return _OTHER[side] if tabs_reversed(entry, tabs) else side
+
+
+class Views:
+    """The faces of a craft's plugs, held against each other.
+
+    One housing has one `tabs` order whatever receptacle it meets: families whose receptacles disagree have none here.
+    """
+
+    def __init__(self, craft: Craft) -> None:
+        self._craft = craft
+        seen: dict[str, set[str]] = {}
+        for each in craft.terminations.values():
+            side = contact_1_on_tabs(each)
+            if each.family is not None and side is not None and each.takes_plug:
+                seen.setdefault(each.family, set()).add(side)
+        self._disagree: Mapping[str, bool] = {family: len(sides) > 1 for family, sides in seen.items()}
+
+    def disagree(self, family: str | None) -> bool:
+        return family is not None and self._disagree.get(family, False)
+
+    def end(self, reference: str, leads: tuple[MadeLead, ...]) -> CableEnd:
+        met = self._craft.terminations[reference]
+        kinds = {end.kind for made in leads for end in made.ends if end.key[0] == reference}
+        plug = bool(kinds - set(BARE) - {EndKind.OWN}) or EndKind.CUP in kinds
+        family = met.family if plug or met.kind is Kind.CAPTIVE else None
+        side = contact_1_on_tabs(met) if plug and not self.disagree(met.family) and met.rows == 1 else None
+        return CableEnd(
+            met.board, reference, family, met.ways if plug else None, plug, met.entry, met.tabs, met.contact_1, side
+        )
+
+    def looks(self, end: CableEnd) -> tuple[str, ...]:
+        """What one look at the real part must still settle about this plug."""
+        said = []
+        if self.disagree(end.family):
+            said.append(
+                f"{end.name}: the drawing's receptacles of {end.family} show its plug two ways round; one of them is "
+                "drawn wrong, so no face is given: find contact 1 on the real plug"
+            )
+            return tuple(said)
+        unknown = [
+            what
+            for what, value in (("Contact 1", end.contact_1), ("Entry", end.entry), ("Tabs", end.tabs))
+            if value is None
+        ]
+        if unknown:
+            said.append(
+                f"{end.name}: {' and '.join(unknown)} not stated, so no left or right is given: find contact 1 on the "
+                "board and count from its mark"
+            )
+        return tuple(said)
+
+
+def from_left(end: CableEnd, place: int | None) -> int | None:
+    """The place counted from the left of face `tabs`."""
+    if place is None or end.ways is None or end.contact_1_on_tabs is None:
+        return None
+    return place if end.contact_1_on_tabs == "left" else end.ways + 1 - place

@@ -1,0 +1,224 @@
+"""Sheets that begin with a ready-made cable, or with the plug that a part brings along."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from tabside.make.needs.shapes import Shape, plug_pairs
+from tabside.make.options.ready_cables import ReadyWay
+from tabside.make.options.repin import Hand, Pair, Repin, plan_repin
+from tabside.make.options.work import Work
+from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, Method, PlugRow
+from tabside.make.sheets.handling import handling_of
+from tabside.make.sheets.step_list import SPARE, StepList
+from tabside.make.solve.methods import Choice
+from tabside.model.craft import Craft
+
+
+def from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
+    """The sheet of a cable that begins as a ready-made one."""
+    ready_steps(choice, way, craft, steps)
+    first = StepList({end.termination: end for end in made.ends}, {})
+    ready_steps(Choice(choice.shape, way, Work()), _untouched(way), craft, first)
+    before = {end.termination: first.row(end.termination) for end in made.ends}
+    kind = _kind(way)
+    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
+    looks = list(made.needs_one_look)
+    if stock is None:
+        looks.append(
+            "the bought cable: that it is straight, of these plugs, and crimped (not moulded, not "
+            "insulation-displacing), or its contacts cannot be moved"
+            if way.repin.moves
+            else "the bought cable: that it is straight and of these plugs"
+        )
+    else:
+        if stock.length_mm is None:
+            looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
+        if way.repin.moves and way.repinnable is None:
+            looks.append(
+                f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
+                "come out (`repinnable` in the craft file settles it)"
+            )
+    if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
+        looks.append("the gauge of the ready-made cable against the gauge drawn")
+    new_housing = (
+        (f"Hold the empty housing for {made.ends[way.repin.plugs[0]].name} beside the old one, the same way round, and "
+         "mark contact 1 on it.",)
+        if way.housing is not None
+        else ()
+    )  # fmt: skip
+    touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
+    return replace(
+        made,
+        method=way.method,
+        start_from="straight" if stock is None else f"stock:{stock.name}",
+        from_what=_from_what(made, way, craft, choice.bought),
+        steps=tuple(steps.steps),
+        preparation=(*made.preparation, *new_housing),
+        needs_one_look=tuple(looks),
+        why=_why_ready(way),
+        rows=plug_rows(made.ends, before, steps, craft, {}),
+        start_proof=_start_proof(made, way, kind),
+        handling=tuple(handling_of(family, crimped=False) for family in touched if family),
+        moves=way.repin.moved,
+    )
+
+
+def _untouched(way: ReadyWay) -> ReadyWay:
+    """The same way before any contact has moved."""
+    return replace(way, method=Method.PLUG_IN, repin=replace(way.repin, moves=()))
+
+
+def _kind(way: ReadyWay) -> str:
+    size = max(n for pair in way.there for n in pair)
+    there = set(way.there)
+    if there == {(n, n) for n in range(1, size + 1)}:
+        return "straight"
+    return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "as listed"
+
+
+def _from_what(made: CablePlan, way: ReadyWay, craft: Craft, bought: bool) -> str:
+    first = made.ends[0]
+    if way.stock is None:
+        return f"a bought straight cable, {first.family} {first.ways} ways on both ends"
+    cable = craft.settings.stock_cables[way.stock]
+    length = f", {cable.length_mm:g} mm" if cable.length_mm is not None else ""
+    turned = f", its second end at {first.name}" if way.turned else ""
+    housing = ""
+    if way.housing is not None:
+        housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
+    where = "to buy" if bought else "from stock"
+    return f'"{cable.name}" {where} ({_kind(way)}{length}){turned}{housing}'
+
+
+def _why_ready(way: ReadyWay) -> str:
+    unused = len(way.repin.unused)
+    left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
+    if way.kept:
+        todo = (
+            f"{way.repin.moved} contacts not yet in place{left}" if way.repin.moves else "it joins the drawn cavities"
+        )
+        return f"the craft file keeps this cable for this place; {todo}"
+    if way.method is Method.PLUG_IN:
+        return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
+    if way.method is Method.RE_HOUSE:
+        return (
+            f"{way.repin.moved} contacts would move{left}; an empty housing is in stock, so all of them go over into "
+            "it, and the old one may break"
+        )
+    return (
+        f"{way.repin.moved} contact{'s' if way.repin.moved != 1 else ''} not yet in place{left}: the fewest moves, "
+        "cheaper than every other way for the whole craft"
+    )
+
+
+def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
+    a, b = (end.name for end in made.ends)
+    pairs = ", ".join(f"{n}-{m}" for n, m in way.there)
+    lying = {
+        "straight": " Laid flat with leads uncrossed, a straight cable has its release sides on opposite sides.",
+        "reversed": " Laid flat with leads uncrossed, a reversed cable has its release sides on the same side.",
+    }.get(kind, "")
+    return (
+        f"Before any step, meter on the loose cable, plug {a} to plug {b}: it sounds for {pairs} and for no other "
+        f"pair, counted from the marks.{lying} If anything differs, this sheet is void: plan again with what is there."
+    )
+
+
+def names_of(way: ReadyWay, shape: Shape, craft: Craft) -> dict[int, str]:
+    """Lead that is there -> mark of the lead that it becomes, or "spare 3" by its cavity in the first plug."""
+    drawn = plug_pairs(shape, craft) or ()
+    marks = {pair: made.lead.mark for pair, made in zip(drawn, shape.leads, strict=True)}
+    return {
+        n: marks[way.repin.becomes[n]] if n in way.repin.becomes else f"{SPARE}{pair[0]}"
+        for n, pair in enumerate(way.there)
+    }
+
+
+def ready_steps(choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> None:
+    """The steps at both plugs."""
+    names = names_of(way, choice.shape, craft)
+    for plug, termination in enumerate(choice.shape.terminations):
+        for n, pair in enumerate(way.there):
+            steps.fill(termination, pair[plug], names[n])
+    carry_out(way.repin, way.there, names, choice.shape.terminations, steps, over=way.method is Method.RE_HOUSE)
+
+
+def carry_out(
+    repin: Repin,
+    there: Sequence[Pair],
+    names: Mapping[int, str],
+    terminations: Sequence[str],
+    steps: StepList,
+    *,
+    over: bool,
+) -> None:
+    """Writes the moves down; `over`: into an empty housing, contact by contact, so that nothing is parked."""
+    gone: set[int] = set()
+    moves = [move for move in repin.moves if not over or move.hand is Hand.LEAVE_OUT]
+    for k, move in enumerate(moves):
+        termination, lead = terminations[move.plug], names[move.lead]
+        if move.hand is Hand.PUT_IN:
+            steps.put_in(termination, str(move.cavity), lead)
+        elif move.hand is Hand.TAKE_OUT:
+            next_in = next(each for each in moves[k + 1 :] if each.hand is Hand.PUT_IN)
+            steps.take_out(termination, move.cavity, lead, parks=next_in.lead != move.lead)
+        else:
+            free = move.lead in gone
+            gone.add(move.lead)
+            steps.leave_out(
+                termination, move.cavity, lead, "; remove the lead, or insulate both its ends" if free else ""
+            )
+    if over:
+        plug = repin.plugs[0]
+        steps.move_over(terminations[plug])
+        for n, pair in sorted(repin.becomes.items(), key=lambda each: each[1][plug]):
+            steps.take_out(terminations[plug], there[n][plug], names[n], parks=False)
+            steps.put_in(terminations[plug], str(pair[plug]), names[n])
+
+
+def captive_repin(shape: Shape, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
+    """The moves in a part's own plug, all its leads counted: those that are not drawn, too."""
+    goes = {}
+    marks = {}
+    for made in shape.leads:
+        keys = dict(made.lead.ends)
+        goes[int(keys[own])] = int(keys[there])
+        marks[int(keys[own])] = made.lead.mark
+    numbers = [int(each.number) for each in craft.terminations[own].contacts if each.number.isdecimal()]
+    pairs = tuple((n, n) for n in sorted(numbers))
+    repin = plan_repin(pairs, list(goes.items()), at=1)
+    if repin is None:  # each lead keeps its place inside the part, so there always is one
+        raise AssertionError(shape.label)
+    return repin, pairs, {k: marks.get(n, f"{SPARE}{n}") for k, (n, _) in enumerate(pairs)}
+
+
+def plug_rows(
+    ends: Iterable[CableEnd],
+    before: Mapping[str, tuple[str | None, ...]],
+    steps: StepList,
+    craft: Craft,
+    colours: Mapping[str, str | None],
+) -> tuple[PlugRow, ...]:
+    """Each plug before and after."""
+    return tuple(
+        PlugRow(
+            end.board,
+            end.termination,
+            _cavities(end, before.get(end.termination, ()), craft, colours),
+            _cavities(end, steps.row(end.termination), craft, colours),
+        )
+        for end in ends
+        if end.has_plug and end.ways is not None
+    )  # fmt: skip
+
+
+def _cavities(
+    end: CableEnd, row: tuple[str | None, ...], craft: Craft, colours: Mapping[str, str | None]
+) -> tuple[Cavity, ...]:
+    labels = {each.number: each.label for each in craft.terminations[end.termination].contacts}
+    return tuple(
+        Cavity(str(n), lead, labels.get(str(n), ""), None if lead is None else colours.get(lead))
+        for n, lead in enumerate(row, 1)
+    )

@@ -1,0 +1,1 @@
+"""The choice among the ways, for the whole craft at once."""

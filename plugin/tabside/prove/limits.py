@@ -1,0 +1,83 @@
+"""What a meter may read over one good lead."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from tabside.facts import families, wire
+from tabside.facts.workmanship import figure
+from tabside.make.needs.lead_ends import EndKind, LeadEnd, MadeLead
+
+_WITH_CONTACT = frozenset((EndKind.CONTACT, EndKind.SLOT, EndKind.CUP, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """The most that a good lead may have, the meter's own leads included."""
+
+    ohm: float | None  # None: cannot be worked out
+    notes: tuple[str, ...]  # why not, or what was left out of it
+
+
+def limit_of(made: MadeLead) -> Limit:
+    """Resistance at 20 °C of the lead's wire with a margin, plus an aged contact at each plug, plus the meter's leads.
+
+    A contact whose resistance nobody states is left out, which makes the limit stricter, and said so.  Soldered ends
+    add nothing.  Sources: the tables of wire, connectors and workmanship.
+    """
+    lead = made.lead
+    size = None if lead.gauge_awg is None else wire.wire_sizes().get(lead.gauge_awg)
+    unknown = [what for what, value in (("gauge", size), ("length", lead.length_mm)) if value is None]
+    if size is None or lead.length_mm is None:
+        missing = " and ".join(unknown)
+        return Limit(None, (f"{missing} not known: listen for the tone only, and compare it with its neighbours",))
+    contacts = [_contact_ohm(end) for end in made.ends]
+    wire_ohm = size.ohm_per_km_20c * lead.length_mm / 1e6
+    total = wire_ohm * figure("wire_factor").value + sum(filter(None, contacts)) + figure("lead_error").value
+    left_out = dict.fromkeys(
+        f"contact resistance of {end.family or 'a family not known'} not known, left out"
+        for end, ohm in zip(made.ends, contacts, strict=True)
+        if ohm is None
+    )
+    return Limit(hundredths_up(total), tuple(left_out))
+
+
+def reading_words(limit_ohm: float | None) -> str:
+    """What the meter must say.
+
+    A hobby meter shows tenths of an ohm: a limit near that is told apart from a bad joint only as "below 1 ohm".
+    """
+    if limit_ohm is None:
+        return "sounds"
+    coarse = figure("coarse_limit").value
+    if limit_ohm <= coarse:
+        return f"sounds; below {coarse:g} ohm"
+    return f"sounds; at most {limit_ohm:.2f} ohm"
+
+
+def limit_notes() -> tuple[str, ...]:
+    """How the limits were worked out, with the source of each figure."""
+    factor, error, step, coarse = (figure(name) for name in ("wire_factor", "lead_error", "meter_step", "coarse_limit"))
+    return (
+        f"limit ohm: resistance of the wire at 20 °C x {factor.value:.2f} ({factor.source.text}), plus the aged "
+        f"contact of each plug (the maker's figure), plus {error.value:g} ohm for the meter's leads "
+        f"({error.source.text}).",
+        f"A hobby meter shows steps of {step.value:g} ohm ({step.source.text}): for it the column expect says "
+        f'"below {coarse.value:g} ohm" ({coarse.source.text}).  A reading far above that of its neighbours is a bad '
+        "joint even below the limit.  No such meter proves that a lead carries its current: look at each joint, and "
+        "pull gently.",
+    )
+
+
+def hundredths_up(ohm: float) -> float:
+    """Two decimals, never rounded down."""
+    return math.ceil(round(ohm * 100, 6)) / 100
+
+
+def _contact_ohm(end: LeadEnd) -> float | None:
+    """0 for an end without a plug, None where the family's figure is not known."""
+    if end.kind not in _WITH_CONTACT:
+        return 0.0
+    aged = None if end.family is None else families.family(end.family).contact_aged_mohm
+    return None if aged is None else aged / 1000

@@ -1,0 +1,298 @@
+"""The craft file `<schematic name>.craft.toml`: what a drawing does not say about a build.
+
+Read with a schema: a wrong key names its path and the nearest right one, a wrong value its path and what was expected.
+"""
+
+from __future__ import annotations
+
+import difflib
+import hashlib
+import re
+import tomllib
+from pathlib import Path
+from typing import Annotated
+
+import msgspec
+
+from tabside.errors import TabsideError
+from tabside.facts import ampacity
+from tabside.facts.cells import CELLS_MAX, pack_volts
+from tabside.model.craft import Acceptance, CraftSettings, Limits, Named, Protection
+from tabside.model.roles import Volts
+from tabside.read.craft.names import contact, link_ends, references
+from tabside.read.craft.stock import (
+    BenchTable,
+    CableTable,
+    ContactTable,
+    CostsTable,
+    CuttingTable,
+    HousingTable,
+    KitTable,
+    LeadTable,
+    Section,
+    StockTable,
+    WireTable,
+    bench_of,
+    stock_of,
+)
+
+LARGEST_CRAFT_FILE = 4 * 1024 * 1024
+
+Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
+Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
+Count = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
+Percent = Annotated[float, msgspec.Meta(gt=0, le=100)]
+Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
+
+
+class _CraftTable(Section):
+    name: str | None = None
+    battery: str | None = None
+    volts: Annotated[list[Annotated[float, msgspec.Meta(ge=0, le=1000)]], msgspec.Meta(min_length=2, max_length=2)] | (
+        None
+    ) = None
+
+
+class _BoardTable(Section):
+    at_mm: Annotated[list[Millimetres], msgspec.Meta(min_length=3, max_length=3)] | None = None
+
+
+class _DefaultsTable(Section):
+    gauge_awg: Gauge | None = None
+    service_loop_mm: Annotated[float, msgspec.Meta(ge=0, le=10_000)] = 15.0
+
+
+class _AcceptTable(Section):
+    rule: str
+    at: Annotated[list[str], msgspec.Meta(min_length=1, max_length=2)]
+    reason: Annotated[str, msgspec.Meta(min_length=1)]
+
+
+class _LimitsTable(Section):
+    drop_percent_regulated: Percent = 3.0
+    drop_percent_battery: Percent = 5.0
+    budget_percent: Percent = 80.0
+
+
+class _WireSection(Section):
+    ampacity: str = ampacity.USUAL_TABLE
+    ampacity_factor: Annotated[float, msgspec.Meta(gt=0, le=1)] = 1.0
+    temperature_c: Annotated[float, msgspec.Meta(ge=-60, le=200)] = 20.0
+    insulation_od_mm: dict[str, Annotated[float, msgspec.Meta(gt=0, le=50)]] = msgspec.field(default_factory=dict)
+
+
+class _ProtectionTable(Section):
+    at: str
+    what: Annotated[str, msgspec.Meta(min_length=1)]
+
+
+class _CraftFile(Section):
+    craft: _CraftTable = msgspec.field(default_factory=_CraftTable)
+    boards: dict[str, _BoardTable] = msgspec.field(default_factory=dict)
+    lengths_mm: dict[str, Length] = msgspec.field(default_factory=dict)
+    defaults: _DefaultsTable = msgspec.field(default_factory=_DefaultsTable)
+    stock: StockTable = msgspec.field(default_factory=StockTable)
+    costs: CostsTable = msgspec.field(default_factory=CostsTable)
+    cutting: CuttingTable = msgspec.field(default_factory=CuttingTable)
+    bench: BenchTable = msgspec.field(default_factory=BenchTable)
+    limits: _LimitsTable = msgspec.field(default_factory=_LimitsTable)
+    wire: _WireSection = msgspec.field(default_factory=_WireSection)
+    protection: list[_ProtectionTable] = msgspec.field(default_factory=list)
+    accept: list[_AcceptTable] = msgspec.field(default_factory=list)
+
+
+# The keys of each table, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
+_KEYS_AT = {
+    "": _CraftFile,
+    "craft": _CraftTable,
+    "boards[...]": _BoardTable,
+    "defaults": _DefaultsTable,
+    "stock": StockTable,
+    "stock.cables[...]": CableTable,
+    "stock.leads[...]": LeadTable,
+    "stock.housings[...]": HousingTable,
+    "stock.contacts[...]": ContactTable,
+    "stock.wire[...]": WireTable,
+    "stock.kits[...]": KitTable,
+    "stock.kits[...].cables[...]": CableTable,
+    "stock.kits[...].leads[...]": LeadTable,
+    "stock.kits[...].housings[...]": HousingTable,
+    "stock.kits[...].contacts[...]": ContactTable,
+    "stock.kits[...].wire[...]": WireTable,
+    "costs": CostsTable,
+    "cutting": CuttingTable,
+    "bench": BenchTable,
+    "limits": _LimitsTable,
+    "wire": _WireSection,
+    "protection[...]": _ProtectionTable,
+    "accept[...]": _AcceptTable,
+}
+_CELLS = re.compile(r"(\d{1,2})\s*S(\s*HV)?\Z", re.IGNORECASE)
+
+
+def craft_file_of(root: Path) -> Path:
+    """Where the craft file of a root schematic lies."""
+    return root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml")
+
+
+def read_craft_file(path: Path) -> CraftSettings:
+    """Read a craft file.
+
+    Raises: TabsideError with file and line (TOML) or key path (schema) when it is damaged.
+    """
+    try:
+        if path.stat().st_size > LARGEST_CRAFT_FILE:
+            raise TabsideError(f"is larger than {LARGEST_CRAFT_FILE} bytes; shorten it", file=path.name)
+        raw = path.read_bytes()
+    except OSError as error:
+        raise TabsideError(f"cannot be read ({error.strerror}); check the file", file=path.name) from None
+    return settings_from_text(raw, path.name)
+
+
+def settings_from_text(raw: bytes, name: str) -> CraftSettings:
+    """The settings that the bytes of a craft file hold; `name` stands in error messages."""
+    try:
+        tree = tomllib.loads(raw.decode("utf-8-sig"))
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        raise TabsideError("is not UTF-8 text; save it as UTF-8", file=name, line=line) from None
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise _toml_error(str(error), name, lines=raw.count(b"\n") + 1) from None
+    try:
+        parsed = msgspec.convert(tree, _CraftFile)
+    except msgspec.ValidationError as error:
+        raise TabsideError(_schema_message(str(error)), file=name) from None
+    except RecursionError:
+        raise TabsideError("is nested too deeply; write it flat", file=name) from None
+    return _settings(parsed, name, hashlib.sha256(raw).hexdigest())
+
+
+def _toml_error(text: str, name: str, *, lines: int) -> TabsideError:
+    found = re.search(r"\(at line (\d+), column (\d+)\)", text)
+    what = re.sub(r"\s*\(at .*\)\Z", "", text) or "nested too deeply"
+    if found is None:
+        return TabsideError(f"{what}; mend the TOML", file=name, line=lines if "end of document" in text else None)
+    return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
+
+
+def _schema_message(text: str) -> str:
+    """One line from msgspec's message: the key's path, what is wrong, the nearest right key."""
+    what, _, at = text.partition(" - at `")
+    path = at.rstrip("`").removeprefix("$").lstrip(".")
+    unknown = re.match(r"Object contains unknown field `(.*)`\Z", what, re.DOTALL)
+    if unknown is None:
+        plain = _in_words(what)
+        return f"{path or 'the file'}: {plain[:1].lower() + plain[1:]}"
+    key = unknown[1]
+    table = _KEYS_AT.get(re.sub(r"\[[^\]]*\]", "[...]", path))
+    right = list(table.__struct_encode_fields__) if table is not None else []
+    near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
+    hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
+    return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
+
+
+_WORDS = {
+    "int": "a whole number", "float": "a number", "str": "text", "array": "a list", "object": "a table",
+    "bool": "true or false",
+}  # fmt: skip
+
+
+def _in_words(what: str) -> str:
+    """What msgspec says, in words for a person who writes TOML."""
+    missing = re.match(r"Object missing required field `(.*)`\Z", what)
+    if missing is not None:
+        return f"the key `{missing[1]}` is missing"
+
+    def kinds(found: re.Match[str]) -> str:
+        return " or ".join(_WORDS.get(word, word) for word in found[1].split(" | ") if word != "null")
+
+    what = re.sub(r"`([a-z]+(?: \| [a-z]+)*)`", kinds, what)
+    return re.sub(r"of length >= (\d+)", r"of at least \1", re.sub(r"of length <= (\d+)", r"of at most \1", what))
+
+
+def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
+    volts = parsed.craft.volts
+    battery = _battery(parsed.craft.battery, name) if volts is None else Volts(min(volts), max(volts))
+    links = {key: link_ends(key, f'lengths_mm."{key}"', name) for key in parsed.lengths_mm}
+    accepted = [[contact(text, f"accept[{k}].at", name) for text in entry.at] for k, entry in enumerate(parsed.accept)]
+    protected = [contact(entry.at, f"protection[{k}].at", name) for k, entry in enumerate(parsed.protection)]
+    stock = stock_of(parsed.stock, name)
+    bench, at_bench = bench_of(parsed.bench, name)
+    return CraftSettings(
+        name=parsed.craft.name,
+        battery=battery,
+        battery_text=parsed.craft.battery or "",
+        at_mm={board: _three(table.at_mm) for board, table in parsed.boards.items() if table.at_mm is not None},
+        lengths_mm={references(links[key]): length for key, length in parsed.lengths_mm.items()},
+        named=(
+            *(Named(f"boards.{board}", board) for board in parsed.boards),
+            *(end for ends in links.values() for end in ends),
+            *(at for places in accepted for at in places),
+            *protected,
+            *stock.named,
+            *at_bench,
+        ),
+        gauge_awg=parsed.defaults.gauge_awg,
+        service_loop_mm=parsed.defaults.service_loop_mm,
+        accept=tuple(
+            Acceptance(entry.rule, tuple((at.termination or "", at.contact or "") for at in places), entry.reason)
+            for entry, places in zip(parsed.accept, accepted, strict=True)
+        ),
+        stock_cables=stock.cables,
+        stock_leads=stock.leads,
+        stock_housings=stock.housings,
+        stock_contacts=stock.contacts,
+        stock_wire=stock.wire,
+        stock_kits=stock.kits,
+        costs=parsed.costs.costs(),
+        cutting=parsed.cutting.cutting(),
+        bench=bench,
+        limits=_limits(parsed, name),
+        protections=tuple(
+            Protection((at.termination or "", at.contact or ""), entry.what)
+            for entry, at in zip(parsed.protection, protected, strict=True)
+        ),
+        file_hash=file_hash,
+    )
+
+
+def _limits(parsed: _CraftFile, name: str) -> Limits:
+    table = parsed.wire.ampacity
+    if table not in ampacity.usable_tables():
+        never = table in ampacity.NEVER_A_LIMIT
+        near = [] if never else difflib.get_close_matches(table.lower(), ampacity.usable_tables(), n=1, cutoff=0.4)
+        hint = f"did you mean `{near[0]}`?" if near else f"there are {', '.join(ampacity.usable_tables())}"
+        why = "is never a limit" if never else "is no table of currents"
+        raise TabsideError(f'wire.ampacity: "{table}" {why}; {hint}', file=name)
+    return Limits(
+        drop_percent_regulated=parsed.limits.drop_percent_regulated,
+        drop_percent_battery=parsed.limits.drop_percent_battery,
+        budget_percent=parsed.limits.budget_percent,
+        ampacity=table,
+        ampacity_factor=parsed.wire.ampacity_factor,
+        wire_c=parsed.wire.temperature_c,
+        insulation_mm={_awg(text, name): od_mm for text, od_mm in parsed.wire.insulation_od_mm.items()},
+    )
+
+
+def _awg(text: str, name: str) -> int:
+    if not (text.isascii() and text.isdecimal() and len(text) <= 2 and int(text) <= 40):
+        raise TabsideError(f'wire.insulation_od_mm: "{text}" is no gauge; write AWG, for example 28 = 0.9', file=name)
+    return int(text)
+
+
+def _three(numbers: list[float]) -> tuple[float, float, float]:
+    return (numbers[0], numbers[1], numbers[2])
+
+
+def _battery(text: str | None, name: str) -> Volts | None:
+    if text is None:
+        return None
+    cells = _CELLS.match(text.strip())
+    if cells is None:
+        return None  # another chemistry: its range is what `volts` says, or not known
+    count = int(cells[1])
+    if not 1 <= count <= CELLS_MAX:
+        what = f"{count} cells in series; say 1S to {CELLS_MAX}S, or give `volts`"
+        raise TabsideError(f"craft.battery: {what}", file=name)
+    return pack_volts(count, letters="HV" if cells[2] else "")

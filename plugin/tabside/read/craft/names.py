@@ -1,0 +1,62 @@
+"""How the craft file names links, contacts, families and ways: texts to values, or one line that says what is wrong."""
+
+from __future__ import annotations
+
+import difflib
+import re
+
+from tabside.errors import TabsideError
+from tabside.facts import families
+from tabside.model.craft import Named
+from tabside.model.natural import natural
+
+_LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
+_CONTACT = re.compile(r"(?P<board>.+)/(?P<termination>[^/:]+):(?P<contact>[^:]+)\Z")
+
+
+def link_ends(key: str, where: str, name: str) -> tuple[Named, Named]:
+    """Both terminations of a link such as "pilot/J1 - drive/J2"; `where` is the key's path.  Raises: TabsideError."""
+    match = _LINK.match(key)
+    if match is None or ":" in match["a"] or ":" in match["b"]:
+        raise TabsideError(f'{where}: write "board/J1 - board/J2"', file=name)
+    return (Named(where, match["board_a"], match["a"]), Named(where, match["board_b"], match["b"]))
+
+
+def references(ends: tuple[Named, Named]) -> tuple[str, str]:
+    """The references of a link's terminations, in natural order."""
+    a, b = sorted((end.termination or "" for end in ends), key=natural)
+    return (a, b)
+
+
+def contact(text: str, where: str, name: str) -> Named:
+    """A contact such as "pilot/J1:2".  Raises: TabsideError."""
+    match = _CONTACT.match(text)
+    if match is None:
+        raise TabsideError(f'{where}: "{text}" is no contact; write "board/J1:2"', file=name)
+    return Named(where, match["board"], match["termination"], match["contact"])
+
+
+def termination(text: str, where: str, name: str) -> Named:
+    """A termination such as "pilot/J1".  Raises: TabsideError."""
+    board, slash, reference = text.rpartition("/")
+    if not (slash and board.strip() and reference.strip()) or ":" in reference:
+        raise TabsideError(f'{where}: "{text}" is no termination; write "board/J1"', file=name)
+    return Named(where, board, reference)
+
+
+def family_and_ways(text: str, where: str, name: str) -> tuple[str, int]:
+    """A plug such as "jst_sh 8".  Raises: TabsideError."""
+    words = text.rsplit(maxsplit=1)
+    if len(words) != 2 or not words[1].isdecimal() or not 1 <= int(words[1]) <= 200:
+        raise TabsideError(f'{where}: "{text}" is no family and ways; write "jst_sh 8"', file=name)
+    return (family(words[0], where, name), int(words[1]))
+
+
+def family(text: str, where: str, name: str) -> str:
+    """The id of a family.  Raises: TabsideError."""
+    found = families.family_by_text(text)
+    if found is None:
+        near = difflib.get_close_matches(text.lower().replace(" ", "_"), families.family_ids(), n=1, cutoff=0.4)
+        hint = f"did you mean `{near[0]}`?" if near else "see `tabside families`"
+        raise TabsideError(f'{where}: "{text}" is no family that Tabside knows; {hint}', file=name)
+    return found.id

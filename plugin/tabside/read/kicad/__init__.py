@@ -1,0 +1,1 @@
+"""KiCad's text: from files to sheets."""

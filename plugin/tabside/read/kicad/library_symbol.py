@@ -1,0 +1,125 @@
+"""A library symbol, as embedded in a schematic: its pins, and how it names and joins nets."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from tabside.read.kicad.sexpr import Atom, Node, WrongContent, head_of, point, text_at, truth
+from tabside.read.kicad.sheet_file import LibPin, LibSymbol, Point
+
+TILDE_IS_TEXT = 20250318  # before this file version `~` stands for an empty name
+STACKED_PINS = 20250901  # from this file version on, pin number [1-3,5] stands for four pins
+_MOST_STACKED = 10_000
+_UNIT_NAME = re.compile(r"_(\d{1,6})_(\d{1,6})$", re.ASCII)
+_END_OF_RANGE = re.compile(r"(.*?)(\d{1,9})", re.ASCII | re.DOTALL)
+
+
+def library_symbol(node: Node, version: int) -> LibSymbol:
+    """The symbol in `(symbol "LIB:NAME" ...)` of a file of this version.  Raises: WrongContent."""
+    name = text_at(node, 1)
+    pins: list[LibPin] = []
+    power = ""
+    unit_count = 1
+    jumpers: tuple[tuple[str, ...], ...] = ()
+    duplicates_join = False
+    for child in node[2:]:
+        head = head_of(child)
+        if head == "symbol":
+            unit, style = _unit_and_style(child)
+            unit_count = max(unit_count, unit)
+            pins += _pins(child, unit, style, version)
+        elif head == "pin":  # outside of any unit: belongs to all
+            pins += _pins([child], 0, 0, version)
+        elif head == "power":
+            power = "local" if len(child) > 1 and child[1] == "local" else "global"
+        elif head == "jumper_pin_groups":
+            jumpers = _jumper_groups(child, version)
+        elif head == "duplicate_pin_numbers_are_jumpers":
+            duplicates_join = truth(child, head)
+        elif head == "extends":
+            raise WrongContent(f'library symbol "{name}" extends another one, which a schematic cannot hold', child)
+    return LibSymbol(name, tuple(pins), power, unit_count, jumpers, duplicates_join)
+
+
+def stacked_numbers(number: str, version: int) -> tuple[str, ...]:
+    """The pin numbers that a pin's number stands for: `[1-3,A5]` is four pins, from STACKED_PINS on.
+
+    What is no such notation stands for itself.  Raises: ValueError for more than 10 000 pins.
+    """
+    if version < STACKED_PINS or not (number.startswith("[") and number.endswith("]")):
+        return (number,)
+    numbers: list[str] = []
+    for part in number[1:-1].split(","):
+        first, dash, last = (text.strip() for text in part.partition("-"))
+        if not dash:
+            if first:
+                numbers.append(first)
+            continue
+        begin, end = _END_OF_RANGE.fullmatch(first), _END_OF_RANGE.fullmatch(last)
+        if begin is None or end is None or begin[1] != end[1] or int(begin[2]) > int(end[2]):
+            return (number,)
+        if int(end[2]) - int(begin[2]) + len(numbers) >= _MOST_STACKED:
+            raise ValueError(f"pin number {number[:40]} stands for more than {_MOST_STACKED} pins")
+        numbers += [f"{begin[1]}{n}" for n in range(int(begin[2]), int(end[2]) + 1)]
+    return tuple(numbers) or (number,)
+
+
+def _unit_and_style(node: Node) -> tuple[int, int]:
+    name = text_at(node, 1)
+    found = _UNIT_NAME.search(name)
+    if found is None:
+        raise WrongContent(f'unit "{name[:60]}" of a library symbol does not end in _UNIT_STYLE', node, 1)
+    return (int(found[1]), int(found[2]))
+
+
+def _pins(nodes: Node, unit: int, style: int, version: int) -> Iterator[LibPin]:
+    for node in nodes:
+        if isinstance(node, list) and node and node[0] == "pin":
+            yield from _pin(node, unit, style, version)
+
+
+def _pin(node: Node, unit: int, style: int, version: int) -> Iterator[LibPin]:
+    number = name = ""
+    at: Point | None = None
+    hidden = False
+    alternates: dict[str, str] = {}
+    for child in node:
+        if not isinstance(child, list):
+            hidden = hidden or (child == "hide" and isinstance(child, Atom))
+        elif not child:
+            continue
+        elif (head := child[0]) == "at":
+            at = point(child)
+        elif head == "name":
+            name = text_at(child, 1)
+        elif head == "number":
+            number = text_at(child, 1)
+        elif head == "hide":
+            hidden = truth(child, "hide")
+        elif head == "alternate":
+            alternates[text_at(child, 1)] = text_at(child, 2)
+    if at is None:
+        raise WrongContent(f'pin "{number}" of a library symbol has no place (at X Y ANGLE)', node)
+    if name == "~" and version < TILDE_IS_TEXT:
+        name = ""
+    electrical = text_at(node, 1)
+    if number[:1] != "[":
+        yield LibPin(number, name, electrical, at, hidden, unit, style, alternates)
+        return
+    try:
+        numbers = stacked_numbers(number, version)
+    except ValueError as e:
+        raise WrongContent(str(e), node) from None
+    for each in numbers:
+        yield LibPin(each, name, electrical, at, hidden, unit, style, alternates)
+
+
+def _jumper_groups(node: Node, version: int) -> tuple[tuple[str, ...], ...]:
+    groups = []
+    for group in node[1:]:
+        if not isinstance(group, list):
+            raise WrongContent("a list of pin numbers is expected in (jumper_pin_groups ...)", node)
+        numbers = [stacked_numbers(text_at(group, index), version) for index in range(len(group))]
+        groups.append(tuple(number for some in numbers for number in some))
+    return tuple(groups)

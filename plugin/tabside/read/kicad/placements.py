@@ -1,0 +1,49 @@
+"""Reference, unit and value of each placed symbol on each sheet instance."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from tabside.read.kicad.sheet_file import Hierarchy, PlacedSymbol, SheetInstance
+
+_IN_SYMBOLS = 20221002  # KiCad 6 keeps references in the root file, 7 in each symbol
+
+
+class Placement(NamedTuple):
+    """How one placed symbol is annotated on one sheet instance."""
+
+    reference: str
+    unit: int
+    value: str
+    footprint: str
+    matched: bool  # the files say it for this very sheet instance; else the symbol's own field stands in
+
+    @property
+    def annotated(self) -> bool:
+        """Only then do its pins name nets."""
+        return self.matched and self.reference != "" and not self.reference.endswith("?")
+
+
+def placements(hierarchy: Hierarchy, sheet: SheetInstance) -> list[Placement]:
+    """One per symbol of the sheet's file, in file order."""
+    root = hierarchy.sheets[0].file
+    if root.version < _IN_SYMBOLS and root.symbol_instances:
+        below_root = "/" + "/".join(sheet.path.split("/")[2:])
+        start = below_root if below_root.endswith("/") else below_root + "/"
+        return [_from_root_table(hierarchy, symbol, start, sheet.path) for symbol in sheet.file.symbols]
+    return [_from_symbol(symbol, sheet.path) for symbol in sheet.file.symbols]
+
+
+def _from_root_table(hierarchy: Hierarchy, symbol: PlacedSymbol, start: str, path: str) -> Placement:
+    found = hierarchy.sheets[0].file.symbol_instances.get(start + symbol.uuid)
+    if found is None:
+        return _from_symbol(symbol, path)
+    reference, unit, value, footprint = found
+    own = _from_symbol(symbol, path)
+    return Placement(reference, unit, value or own.value, footprint or own.footprint, True)
+
+
+def _from_symbol(symbol: PlacedSymbol, path: str) -> Placement:
+    fields = symbol.fields
+    reference, unit = symbol.instances.get(path, (fields.get("Reference", ""), symbol.unit))
+    return Placement(reference, unit, fields.get("Value", ""), fields.get("Footprint", ""), path in symbol.instances)

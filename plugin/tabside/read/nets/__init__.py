@@ -1,0 +1,1 @@
+"""From sheets to nets, as KiCad has them."""

@@ -1,0 +1,210 @@
+"""What a label stands for: one net, or a bus of several, and how buses of different labels match member by member."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from tabside.read.kicad.labels import net_text, unescape
+
+NET, VECTOR, GROUP = "net", "vector", "group"
+NO_TEXT = "<NO NET>"  # KiCad's name for what an empty label names
+
+_VECTOR = re.compile(r"(?P<prefix>(?:[~^_]\{|[^{ \]\[])*)\[(?P<first>\d*)\.\.(?P<last>\d*)\](?P<suffix>[}+\-PN]*)")
+_MARKS = ("~", "^", "_")  # before a brace: overbar, raised, lowered
+_OPENING = re.compile(r"[~^_]\{")
+_MEMBER_LIMIT = 100_000  # a bus of more members is a slip of the keyboard; it is then read as an ordinary name
+
+
+def parse_vector(text: str) -> tuple[str, list[str]] | None:
+    """(prefix, members) of a bus such as "D[0..7]", members ascending; None when the text is no such bus.
+
+    Overbars, raised and lowered text do not reach the members: "~{D}[0..1]" has D0 and D1.
+    """
+    if "[" not in text:
+        return None
+    found = _VECTOR.fullmatch(text)
+    if found is None:
+        return None
+    prefix, suffix = found["prefix"], found["suffix"]
+    if len(_OPENING.findall(prefix)) != prefix.count("}") + suffix.count("}"):
+        return None
+    prefix, suffix = (_OPENING.sub("", part).replace("}", "") for part in (prefix, suffix))
+    first, last = sorted((int(found["first"] or 0), int(found["last"] or 0)))
+    if first == last or last - first >= _MEMBER_LIMIT:
+        return None
+    return prefix, [f"{prefix}{n}{suffix}" for n in range(first, last + 1)]
+
+
+def parse_group(text: str) -> tuple[str, list[str]] | None:
+    """(prefix, members) of a bus such as "USB{DP DM}", members as written; None when the text is no such bus.
+
+    The prefix takes no overbar; the members' own are dropped as in vectors.
+    """
+    opening = text.find("{")
+    prefix = text[:opening]
+    if opening < 0 or prefix[-1:] in _MARKS or any(c in " []}" for c in prefix):
+        return None
+    members: list[str] = []
+    member, depth = "", 0
+    for i in range(opening + 1, len(text)):
+        c = text[i]
+        if c == "{":
+            if text[i - 1] not in _MARKS:
+                return None
+            member = member[:-1]
+            depth += 1
+        elif c == "}":
+            if not depth:
+                return prefix, [m for m in (*members, member) if m]
+            depth -= 1
+        elif c in " ,":
+            members.append(member)
+            member = ""
+        else:
+            member += c
+    return None
+
+
+class Origin(NamedTuple):
+    """Where a name counts: the sheet instance that it was given on, and the path put before it."""
+
+    sheet: int
+    path: str  # "" for names that count everywhere and for names made from pins
+
+
+class Connection:
+    """What one piece of the drawing is: a net by name, or a bus of named members.
+
+    `local_name` and the places of the members stay as drawn when the name is replaced by a better one from elsewhere,
+    since buses are matched by them.
+    """
+
+    __slots__ = (
+        "full",
+        "kind",
+        "local_name",
+        "members",
+        "name",
+        "number",
+        "origin",
+        "prefix",
+        "short",
+        "suffix",
+    )
+
+    def __init__(self, origin: Origin, text: str, aliases: Mapping[str, tuple[str, ...]], prefix: str = "") -> None:
+        self.origin = origin
+        self.suffix = ""
+        self.number = 0  # a vector's members are counted from 0
+        self._read(text, aliases, prefix)
+
+    @classmethod
+    def net(cls, origin: Origin, name: str) -> Connection:
+        """One net, even if the name looks like a bus."""
+        net = cls(origin, "", {})
+        net.name = name
+        net.refresh()
+        return net
+
+    def _read(self, text: str, aliases: Mapping[str, tuple[str, ...]], prefix: str) -> None:
+        self.name = self.local_name = text
+        self.prefix = prefix
+        self.kind = NET
+        self.members: list[Connection] = []
+        if "[" in text or "{" in text:
+            plain = unescape(text)
+            if vector := parse_vector(plain):
+                self._read_vector(vector[1], aliases)
+            elif group := parse_group(plain):
+                self._read_group(*group, aliases)
+        self.refresh()
+
+    @property
+    def prefix_as_drawn(self) -> str:
+        """What a group puts before the names of its members; to be asked before any `take`."""
+        return self.prefix if self.kind is not GROUP else ""
+
+    def _read_vector(self, names: list[str], aliases: Mapping[str, tuple[str, ...]]) -> None:
+        self.kind = VECTOR
+        for number, name in enumerate(names):
+            member = Connection(self.origin, "", aliases, self.prefix)
+            member.name = member.local_name = name
+            member.number = number
+            member.refresh()
+            self.members.append(member)
+
+    def _read_group(self, prefix: str, names: list[str], aliases: Mapping[str, tuple[str, ...]]) -> None:
+        self.kind = GROUP
+        if prefix:
+            self.prefix = f"{self.prefix}{prefix}."
+        for name in names:
+            for text in aliases.get(name, (name,)):
+                self.members.append(Connection(self.origin, net_text(text), aliases, self.prefix))
+
+    @property
+    def is_bus(self) -> bool:
+        return self.kind is not NET
+
+    def refresh(self) -> None:
+        prefix = self.prefix if self.kind is not GROUP else ""
+        self.short = f"{prefix}{self.name}{self.suffix}" if self.name else NO_TEXT
+        self.full = self.origin.path + self.short
+
+    def set_suffix(self, suffix: str) -> None:
+        """Tell this name from an equal one elsewhere, and with it those of the members."""
+        self.suffix = suffix
+        self.refresh()
+        for member in self.members:
+            member.set_suffix(suffix)
+
+    def rename(self, text: str, aliases: Mapping[str, tuple[str, ...]]) -> None:
+        """Read it anew from another label text."""
+        self._read(text, aliases, "")
+
+    def take(self, other: Connection) -> None:
+        """Become what `other` is, member by member: vectors by place, groups by the name that was drawn."""
+        if other is self:
+            return
+        self.origin, self.name, self.prefix, self.suffix = other.origin, other.name, other.prefix, other.suffix
+        if not self.local_name:
+            self.local_name = other.local_name
+        if not self.members:
+            self.members = other.members
+        elif other.kind is VECTOR:
+            for mine, theirs in zip(self.members, other.members, strict=False):
+                mine.take(theirs)
+        elif other.kind is GROUP:
+            by_name: dict[str, Connection] = {}
+            for member in other.members:
+                by_name.setdefault(member.local_name, member)
+            for mine in self.members:
+                if (match := by_name.get(mine.local_name)) is not None:
+                    mine.take(match)
+        self.kind = other.kind
+        self.refresh()
+
+    def member_like(self, wanted: Connection) -> Connection | None:
+        """The member of this bus that stands where `wanted` stands in its own."""
+        if self.kind is VECTOR:
+            number = wanted.number
+            if number < len(self.members) and self.members[number].number == number:
+                return self.members[number]
+            return next((m for m in self.members if m.number == number), None)
+        for member in self.members:
+            if member.kind is VECTOR:
+                for inner in member.members:
+                    if inner.local_name == wanted.local_name:
+                        return inner
+            elif member.local_name == wanted.local_name:
+                return member
+        return None
+
+    def all_members(self) -> list[Connection]:
+        """Its members and, for a bus within a bus, theirs."""
+        found: list[Connection] = []
+        for member in self.members:
+            found.append(member)
+            found += member.all_members()
+        return found

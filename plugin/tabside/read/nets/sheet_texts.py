@@ -1,0 +1,72 @@
+"""Text variables as they stand on one sheet instance, and the names that its labels and symbols give."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Mapping
+
+from tabside.read.kicad.labels import expand, net_text
+from tabside.read.kicad.sheet_file import Hierarchy, Label, PlacedSymbol, SheetInstance
+
+_TITLE_BLOCK = {"TITLE": "title", "ISSUE_DATE": "date", "REVISION": "rev", "COMPANY": "company"} | {
+    f"COMMENT{n}": f"comment{n}" for n in range(1, 10)
+}
+
+
+class SheetTexts:
+    """Expands texts that stand on one sheet instance."""
+
+    def __init__(self, hierarchy: Hierarchy, sheet: SheetInstance) -> None:
+        self._hierarchy, self._sheet = hierarchy, sheet
+
+    def label(self, label: Label) -> str:
+        """The label's text as it takes part in net names."""
+        return self._net_text(label.text, label.fields)
+
+    def sheet_pin(self, text: str) -> str:
+        """A sheet pin's text; to be asked of the sheet below."""
+        return self._net_text(text, {})
+
+    def power_name(self, symbol: PlacedSymbol, value: str) -> str:
+        """The name that a power symbol of this Value gives; KiCad shows an empty one as "~"."""
+        return self._net_text(value, symbol.fields) or "~"
+
+    def _net_text(self, text: str, fields: Mapping[str, str]) -> str:
+        if "${" in text:
+            text = expand(text, self._lookup(fields))
+        return net_text(text)
+
+    def _lookup(self, fields: Mapping[str, str]) -> Callable[[str], str | None]:
+        def value(name: str) -> str | None:
+            found = _field(fields, name)
+            return self.variable(name) if found is None else found
+
+        return value
+
+    def variable(self, name: str) -> str | None:
+        """The value of a variable on this sheet, None when it has none."""
+        symbol = self._sheet.symbol
+        if symbol is not None and (found := _field(symbol.fields, name)) is not None:
+            return found
+        if name == "SHEETNAME":
+            return "" if symbol is None else symbol.name
+        if name == "SHEETFILE":
+            return os.path.basename(self._sheet.file.path) if symbol is None else symbol.file
+        if name == "SHEETPATH":
+            return self._sheet.names
+        if name in _TITLE_BLOCK:
+            return self._sheet.file.title_block.get(_TITLE_BLOCK[name], "")
+        if name == "FILENAME":
+            return os.path.basename(self._sheet.file.path)
+        if name == "PROJECTNAME":
+            return os.path.splitext(os.path.basename(self._hierarchy.root_path))[0]
+        return self._hierarchy.text_variables.get(name)
+
+
+def _field(fields: Mapping[str, str], name: str) -> str | None:
+    """The value of a field by its own name or by that in capitals, as KiCad looks for it."""
+    if not fields:
+        return None
+    if name in fields:
+        return fields[name]
+    return next((value for field, value in fields.items() if field.upper() == name), None)

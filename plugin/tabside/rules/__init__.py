@@ -1,0 +1,113 @@
+"""The checks: what is wrong with a craft, and how much of it could be judged."""
+
+from __future__ import annotations
+
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Craft
+from tabside.model.findings import Finding, Judged, Verdict
+from tabside.model.natural import natural
+from tabside.rules.acceptance import with_acceptances
+from tabside.rules.annotation import annotation
+from tabside.rules.cable_hazard import cable_hazard
+from tabside.rules.crowded import crowded
+from tabside.rules.end_kind import end_kind
+from tabside.rules.fuse_missing import fuse_missing
+from tabside.rules.level_mismatch import level_mismatch
+from tabside.rules.look_alike import look_alike
+from tabside.rules.lost_signal import lost_signal
+from tabside.rules.no_return import no_return
+from tabside.rules.no_source import no_source
+from tabside.rules.not_connected import not_connected
+from tabside.rules.over_budget import over_budget
+from tabside.rules.over_current import over_current
+from tabside.rules.own_plug import own_plug
+from tabside.rules.pack_low import pack_low
+from tabside.rules.pack_unknown import pack_unknown
+from tabside.rules.role_clash import role_clash
+from tabside.rules.rule import Check
+from tabside.rules.single_cause import single_cause
+from tabside.rules.slack import slack
+from tabside.rules.split_phases import split_phases
+from tabside.rules.two_sources import two_sources
+from tabside.rules.uart_not_crossed import uart_not_crossed
+from tabside.rules.unknown_facts import (
+    board_unknown,
+    boards_unknown,
+    families_unknown,
+    family_unknown,
+    length_unknown,
+    view_unknown,
+    views_unknown,
+)
+from tabside.rules.voltage_drop import voltage_drop
+from tabside.rules.ways_mismatch import ways_mismatch
+from tabside.rules.wire_in_contact import wire_in_contact
+
+__all__ = ["ALL_CHECKS", "check_craft"]
+
+# In report order, for findings of equal harm.
+ALL_CHECKS: tuple[Check, ...] = (
+    annotation,
+    single_cause,
+    role_clash,
+    own_plug,
+    split_phases,
+    uart_not_crossed,
+    two_sources,
+    no_return,
+    level_mismatch,
+    over_current,
+    ways_mismatch,
+    crowded,
+    wire_in_contact,
+    slack,
+    fuse_missing,
+    no_source,
+    over_budget,
+    voltage_drop,
+    not_connected,
+    lost_signal,
+    cable_hazard,
+    look_alike,
+    pack_low,
+    pack_unknown,
+    family_unknown,
+    board_unknown,
+    view_unknown,
+    length_unknown,
+    end_kind,
+)
+
+
+def check_craft(craft: Craft) -> Verdict:
+    """All findings of a craft, most harmful first and those of one link together, and how much was judged."""
+    judgement = Judgement(craft)
+    findings = with_acceptances(craft, [finding for each in ALL_CHECKS for finding in each(judgement)])
+    return Verdict(findings=tuple(_in_order(findings)), judged=_judged(judgement))
+
+
+def _in_order(findings: list[Finding]) -> list[Finding]:
+    """By severity; within one, links by their worst finding, and the findings of a link by harm."""
+    worst: dict[tuple[int, object], int] = {}
+    for finding in findings:
+        group = (finding.severity.rank, finding.link)
+        worst[group] = max(worst.get(group, 0), finding.harm)
+
+    def key(finding: Finding) -> tuple[object, ...]:
+        harm = worst[finding.severity.rank, finding.link] if finding.link else finding.harm
+        link = [natural(end) for end in finding.link or ()]
+        return (finding.severity.rank, -harm, link, -finding.harm)
+
+    return sorted(findings, key=key)
+
+
+def _judged(judgement: Judgement) -> Judged:
+    decided = {mark for joint, found in judgement.outcomes.items() if found.judged for mark in joint.leads}
+    leads = len(judgement.craft.leads)
+    return Judged(
+        leads=len(decided),
+        not_judged=leads - len(decided),
+        boards_unknown=len(boards_unknown(judgement)),
+        families_unknown=len(families_unknown(judgement)),
+        views_unknown=len(views_unknown(judgement)),
+    )

@@ -1,0 +1,52 @@
+"""Findings that the craft file accepts, with their reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from tabside.model.craft import Acceptance, Craft
+from tabside.model.findings import Finding, Severity, Where
+
+ACCEPT_RULE = "accept"
+
+
+def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]:
+    """The findings, each accepted one with its reason, and a note for every acceptance that matches none.
+
+    An acceptance matches a finding of its rule that names both of its contacts; one with a single contact matches only
+    what names that contact alone, so that it does not hide a later fault there.
+    """
+    left = list(craft.settings.accept)
+    used: set[int] = set()
+    result = []
+    for finding in findings:
+        match = next((n for n, each in enumerate(left) if _matches(each, finding)), None)
+        if match is not None:
+            used.add(match)
+            finding = replace(finding, accepted=left[match].reason)
+        result.append(finding)
+    return result + [_unused(craft, each) for n, each in enumerate(left) if n not in used]
+
+
+def _matches(acceptance: Acceptance, finding: Finding) -> bool:
+    if acceptance.rule != finding.rule or not acceptance.at:
+        return False
+    named = {(where.termination, where.contact) for where in finding.where if where.contact is not None}
+    at = set(acceptance.at)
+    return at == named if len(at) == 1 else at <= named
+
+
+def _unused(craft: Craft, acceptance: Acceptance) -> Finding:
+    places = " and ".join(":".join(key) for key in acceptance.at)
+    where = []
+    for reference, number in acceptance.at:
+        termination = craft.terminations.get(reference)
+        where.append(Where(termination.board if termination else None, reference, number))
+    return Finding(
+        rule=ACCEPT_RULE,
+        severity=Severity.NOTE,
+        message=f"The craft file accepts {acceptance.rule} at {places}, and there is no such finding.",
+        fix="Take the acceptance out of the craft file, or give the rule and both contacts as the finding names them.",
+        where=tuple(where),
+    )

@@ -1,0 +1,60 @@
+"""Symbols that KiCad itself would drop or merge in silence, and fields that cannot be read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Craft, Oddity
+from tabside.model.findings import Finding, Severity, Where
+from tabside.rules.rule import check
+
+_FIX = {
+    "not-annotated": "Annotate the schematic in KiCad (Tools, Annotate Schematic).",
+    "reference-duplicate": "Give each symbol a reference of its own: annotate the schematic in KiCad.",
+    "view": "Say what is missing, or write Signals by contact number; until then its contacts are not judged.",
+    "field": "Correct the field; until then Tabside does not know what it was to say.",
+}
+
+
+# What a drawing says less clearly for want of these is how a plug looks or a lead is cut, not what meets what.
+_MILD = re.compile(
+    r"(?:^|: )(?:Entry|Tabs|Contact 1|Leads max|Level|Level max|Gauge|Length|Lead marks|Cable mark) is "
+    r"|\A[WC]\d+ is stamped at "
+)
+_RULE = {"field": "field-unclear", "view": "view-unknown"}
+
+
+@check("not-annotated", "reference-duplicate", "field-unclear", "view-unknown", severity=Severity.ERROR)
+def annotation(judgement: Judgement) -> Iterator[Finding]:
+    """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
+
+    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left".
+    Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
+    Source: KiCad's netlist.
+    """
+    for oddity in judgement.craft.oddities:
+        yield _finding(judgement.craft, oddity)
+
+
+def _is_mild(oddity: Oddity) -> bool:
+    return oddity.what == "field" and _MILD.search(oddity.message) is not None
+
+
+def _finding(craft: Craft, oddity: Oddity) -> Finding:
+    termination = craft.terminations.get(oddity.reference)
+    where = Where(
+        board=termination.board if termination else None,
+        termination=oddity.reference or None,
+        place=oddity.place,
+    )
+    return Finding(
+        rule=_RULE.get(oddity.what, oddity.what),
+        severity=Severity.WARNING if oddity.what == "view" or _is_mild(oddity) else Severity.ERROR,
+        message=oddity.message,
+        fix=_FIX.get(oddity.what, "Correct the drawing."),
+        where=(where,),
+        harm=harm.CANNOT_BE_BUILT,
+    )

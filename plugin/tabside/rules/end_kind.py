@@ -1,0 +1,82 @@
+"""How each link ends, and what follows for making it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_termination
+from tabside.model.craft import Kind, Link, Termination
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.rules.single_cause import order_words
+from tabside.words.contacts import counted, link_name
+
+
+@check("end-kind", severity=Severity.NOTE)
+def end_kind(judgement: Judgement) -> Iterator[Finding]:
+    """One note per link: plug-plug, plug-pad, pad-pad or captive.
+
+    Source: logic.
+    """
+    craft = judgement.craft
+    for link in craft.links:
+        first, second = (craft.terminations[reference] for reference in link.ends)
+        kind, making = ends_of(first, second)
+        order = order_words(judgement, link.ends)
+        yield Finding(
+            rule="end-kind",
+            severity=Severity.NOTE,
+            message=f"{link_name(craft, link.ends)}: {kind} ({_end(first)} - {_end(second)}),"
+            f" {_leads(link)}{f', {order}' if order else ''}.",
+            fix=making,
+            where=tuple(at_termination(craft, reference) for reference in link.ends),
+            link=link.ends,
+        )
+
+
+def ends_of(first: Termination, second: Termination) -> tuple[str, str]:
+    """The kind of a link's ends, and how it is made."""
+    kinds = {first.kind, second.kind}
+    if Kind.CAPTIVE in kinds:
+        return _captive(first, second)
+    plugs = sum(end.takes_plug for end in (first, second))
+    if plugs == 2:
+        if first.family is None or second.family is None:
+            return "plug-plug", "A plug on each end; name the families to know which."
+        if first.family == second.family and first.ways == second.ways:
+            return "plug-plug", "A ready-made cable of these plugs, if its order fits; else re-pin or assemble it."
+        return "plug-plug", "Assemble it from leads and a housing for each end."
+    if plugs == 1:
+        return "plug-pad", "A plug on one end; cut the other to length and solder it."
+    return "pad-pad", "Cut to length and solder both ends."
+
+
+def _captive(first: Termination, second: Termination) -> tuple[str, str]:
+    part, other = (first, second) if first.kind is Kind.CAPTIVE else (second, first)
+    if part.family is None:
+        making = "a plug for them" if other.takes_plug else "solder them"
+        return "captive", f"The part's own leads: cut to length and {making}."
+    if other.kind is not Kind.CAPTIVE and other.takes_plug and other.family == part.family and other.ways == part.ways:
+        return "captive", "The part's own plug mates: nothing to make."
+    if other.takes_plug:
+        return "captive", "The part's plug does not fit this end: change it, or make an adapter."
+    return "captive", "The part's plug is cut off and its leads soldered, or a receptacle is put on this end."
+
+
+def _end(end: Termination) -> str:
+    match end.kind:
+        case Kind.RECEPTACLE:
+            return f"{end.family or 'plug of unknown family'}{f' {end.ways}-way' if end.ways else ''}"
+        case Kind.CAPTIVE:
+            return f"own leads with {end.family}" if end.family else "own leads"
+        case Kind.PAD:
+            return "pad"
+        case Kind.SPLICE:
+            return "splice"
+        case _:
+            return "in-line part"
+
+
+def _leads(link: Link) -> str:
+    return counted(len(link.leads), "lead")

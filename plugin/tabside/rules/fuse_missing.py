@@ -1,0 +1,93 @@
+"""A battery without a fuse or limiter in its run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.joints import letters_of, passes
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.model.craft import Contact, ContactKey, Kind
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import listed, name_of
+
+
+@check("fuse-missing", severity=Severity.WARNING)
+def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
+    """The plus lead of a battery meets a fuse, or a limiter that the craft file states, before it meets a board.
+
+    Passes: a fuse in the run; `[[protection]]` at either end of the run in the craft file; several packs in series.
+    Warns: a pack whose lead goes to a board as it is.
+    Notes: the same, of a pack about which nothing is stated (no `Gives`, no battery in the craft file).
+    Source: boats: nothing fused below the wire's rating, fuse at the battery's end; common practice, no source.
+    """
+    craft = judgement.craft
+    protected = {each.at for each in craft.settings.protections}
+    for termination in judgement.ends:
+        bare = [
+            (contact, met)
+            for contact in termination.contacts
+            if _is_plus_of_pack(judgement, contact) and contact.key not in protected
+            for met in _met_without_fuse(judgement, contact)
+            if met.key not in protected
+        ]
+        if bare:
+            yield _finding(judgement, list(dict.fromkeys(c.key for c, _ in bare)), [met for _, met in bare])
+
+
+def _is_plus_of_pack(judgement: Judgement, contact: Contact) -> bool:
+    """The plus lead of a part of its own, or a giving contact of a board that has no other battery contact."""
+    if not contact.role.battery or contact.takes or contact.either:
+        return False
+    termination = judgement.craft.terminations[contact.termination]
+    on_board = [each for other in judgement.terminations_of_board[termination.board] for each in other.contacts]
+    if any(each.takes for each in on_board):
+        return False  # a board that passes the battery on
+    if termination.kind is Kind.CAPTIVE:
+        return True
+    return all(any(rail.battery for rail in each.gives) for each in on_board if each.role.battery)
+
+
+def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
+    """Contacts of other boards that the battery reaches over leads, splices and parts that are no fuse."""
+    craft, leads_at = judgement.craft, judgement.leads_at
+    board = craft.terminations[start.termination].board
+    seen, front = {start.key}, [start.key]
+    met: list[Contact] = []
+    while front:
+        key = front.pop()
+        for lead in leads_at.get(key, ()):
+            other = lead.b if lead.a == key else lead.a
+            if other in seen:
+                continue
+            seen.add(other)
+            part = craft.terminations[other[0]]
+            if not passes(craft, other[0]):
+                if part.board != board and craft.contact(other).role.is_supply:
+                    met.append(craft.contact(other))
+                continue
+            front.append(other)  # more leads may meet on this side of a fuse
+            if part.kind is Kind.SPLICE or letters_of(part.reference) != "F":
+                inside = [contact.key for contact in part.contacts if contact.key not in seen]
+                seen.update(inside)
+                front += inside
+    return met
+
+
+def _finding(judgement: Judgement, keys: list[ContactKey], met: list[Contact]) -> Finding:
+    craft = judgement.craft
+    packs = [craft.contact(key) for key in keys]
+    described = craft.settings.battery is not None or any(contact.gives for contact in packs)
+    return Finding(
+        rule="fuse-missing",
+        severity=Severity.WARNING if described else Severity.NOTE,
+        message=f"{listed([name_of(craft, contact) for contact in packs])} feeds"
+        f" {listed(list(dict.fromkeys(name_of(craft, contact) for contact in met)), 3)} without a fuse or limiter:"
+        " a short burns the wire.",
+        fix="Draw a fuse at the battery's end, state a limiter ([[protection]]), or accept it in the craft file.",
+        where=at_contacts(craft, [*packs, *met]),
+        link=(packs[0].termination, met[0].termination),
+        harm=harm.NO_FUSE,
+    )

@@ -1,0 +1,255 @@
+"""Contacts left open although the other end of the link has their counterpart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tabside.analysis import harm
+from tabside.analysis.causes.link_causes import Link
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.signal_agreement import ANY
+from tabside.analysis.places import at_contacts
+from tabside.model.craft import Contact, ContactKey, Termination
+from tabside.model.findings import Finding, Severity
+from tabside.model.roles import Direction, RoleClass
+from tabside.rules.rule import check
+from tabside.words.contacts import link_name, listed, name_of, role_words
+
+# Groups of several lines: none of them joined means that the group is not used at all.
+_GROUPS_OF_LINES = frozenset(("uart", "i2c", "can", "spi", "usb", "swd", "motor", "rs232", "ethernet"))
+# Lines that run on from board to board: an open end is missing even when the other end is in use elsewhere.
+_BUSES = frozenset(("i2c", "can", "spi"))
+# Of a UART only a listener may still join what another one hears; that is often meant.
+_SHARED = _BUSES | {"uart"}
+_FLOW_CONTROL = frozenset(("rts", "cts"))
+_RAILS = (RoleClass.GROUND, RoleClass.SUPPLY)
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """A lead that one would expect and that is not there."""
+
+    open: Contact
+    counterpart: Contact
+    severity: Severity
+    why: str = ""
+
+
+@check("not-connected", severity=Severity.WARNING)
+def not_connected(judgement: Judgement) -> Iterator[Finding]:
+    """What both ends of a link have is joined: supply, ground, and the lines of a signal.
+
+    Passes: contacts without a counterpart; a UART's TX that feeds another board; a supply pad that is one of several.
+    Warns: supply or ground left open at an end (a no-connect flag does not quiet these); SDA joined and SCL not.
+    Notes: flagged no-connect; spare parallel contacts; RTS and CTS both open; a whole bus that is not used.
+    Source: common practice, no source.
+    """
+    told: set[ContactKey] = set()
+    # Links of many leads first: an open contact is told once, where it most likely belongs.
+    for link in sorted(judgement.links, key=lambda link: -len(judgement.links[link])):
+        missing = []
+        for each in _missing(judgement, link):
+            if each.open.key not in told and each.counterpart.key not in told:
+                missing.append(each)
+                told |= {contact.key for contact in (each.open, each.counterpart) if _open(judgement, contact)}
+        for severity in (Severity.WARNING, Severity.NOTE):
+            some = [each for each in missing if each.severity is severity]
+            if some:
+                yield _finding(judgement, link, severity, some)
+    yield from _not_fed(judgement, told)
+
+
+def _open(judgement: Judgement, contact: Contact) -> bool:
+    return contact.key not in judgement.joined
+
+
+def _missing(judgement: Judgement, link: Link) -> Iterator[Missing]:
+    ends = [judgement.craft.terminations[reference] for reference in link]
+    yield from _rails(judgement, link, ends[0], ends[1])
+    yield from _rails(judgement, link, ends[1], ends[0])
+    yield from _signals_open_at_both_ends(judgement, link, ends[0], ends[1])
+    yield from _bus_open_at_one_end(judgement, link, ends[0], ends[1])
+    yield from _bus_open_at_one_end(judgement, link, ends[1], ends[0])
+
+
+def _finding(judgement: Judgement, link: Link, severity: Severity, missing: list[Missing]) -> Finding:
+    craft = judgement.craft
+    pairs = [
+        f"{name_of(craft, each.open)} is open, its counterpart is {name_of(craft, each.counterpart)}"
+        + (f" ({each.why})" if each.why else "")
+        for each in missing
+    ]
+    rail = any(each.open.role.cls in _RAILS for each in missing)
+    return Finding(
+        rule="not-connected",
+        severity=severity,
+        message=f"{link_name(craft, link)}: {listed(pairs)}.",
+        fix="Join them, or accept it in the craft file when they are meant to stay open."
+        if rail
+        else "Join them, or put a no-connect flag on both.",
+        where=at_contacts(craft, [contact for each in missing for contact in (each.open, each.counterpart)]),
+        link=link,
+        harm=harm.NOT_FED if rail and severity is Severity.WARNING else harm.DRAWING,
+    )
+
+
+def _rails(judgement: Judgement, link: Link, near: Termination, far: Termination) -> Iterator[Missing]:
+    """Supply and ground contacts of `near` left open while `far` has the same rail."""
+    for contact in near.contacts:
+        if contact.role.cls not in _RAILS or not _open(judgement, contact):
+            continue
+        alike = [o for o in far.contacts if _same_rail(judgement, contact, o) and o.key not in judgement.misplaced]
+        if not alike:
+            continue
+        counterpart = next((other for other in alike if _open(judgement, other)), alike[0])
+        verdict = _rail_left_open(judgement, link, near, contact, counterpart)
+        if verdict is not None:
+            yield Missing(contact, counterpart, *verdict)
+
+
+def _same_rail(judgement: Judgement, a: Contact, b: Contact) -> bool:
+    return a.role.cls is b.role.cls and judgement.agree(a, b).agrees
+
+
+def _rail_left_open(
+    judgement: Judgement, link: Link, near: Termination, contact: Contact, counterpart: Contact
+) -> tuple[Severity, str] | None:
+    """How bad it is; None when there is nothing to say."""
+    twins = [
+        other
+        for other in near.contacts
+        if other.key != contact.key and not _open(judgement, other) and _same_rail(judgement, contact, other)
+    ]
+    far_open = _open(judgement, counterpart)
+    if any(joint for joint in judgement.links[link] if {joint.a.key, joint.b.key} & {twin.key for twin in twins}):
+        return (Severity.NOTE, "spare, beside one that is joined") if far_open else None
+    if twins:  # the rail reaches this end by another way
+        return None
+    if contact.gives and counterpart.gives:
+        return Severity.NOTE, "both feed this rail"
+    if not near.takes_plug and not far_open and _board_has_rail(judgement, near, contact):
+        return None
+    if not near.takes_plug and contact.role.is_supply and _board_has_rail(judgement, near, contact):
+        return Severity.NOTE, "the board is fed at another contact"
+    return Severity.WARNING, ""
+
+
+def _board_has_rail(judgement: Judgement, near: Termination, contact: Contact) -> bool:
+    """Whether the board's ground, or any supply of it, is joined at another contact."""
+    return any(
+        other.role.cls is contact.role.cls and not _open(judgement, other)
+        for termination in judgement.terminations_of_board.get(near.board, ())
+        for other in termination.contacts
+    )
+
+
+def _signals_open_at_both_ends(
+    judgement: Judgement, link: Link, near: Termination, far: Termination
+) -> Iterator[Missing]:
+    left = [contact for contact in far.contacts if _is_open_signal(judgement, far, contact)]
+    pairs = []
+    for contact in near.contacts:
+        if _is_open_signal(judgement, near, contact):
+            match = _counterpart(judgement, contact, left)
+            if match is not None:
+                left.remove(match)
+                pairs.append((contact, match))
+    for a, b in pairs:
+        group = _group(a, b)
+        lines = sum(1 for pair in pairs if _group(*pair) == group)
+        yield Missing(a, b, *_signal_left_open(judgement, link, a, b, lines))
+
+
+def _is_open_signal(judgement: Judgement, termination: Termination, contact: Contact) -> bool:
+    """An open signal; one that may be of any group only when it is the only signal there (a servo's SIG)."""
+    if contact.role.cls is not RoleClass.SIGNAL or not _open(judgement, contact):
+        return False
+    signals = [other for other in termination.contacts if other.role.cls is RoleClass.SIGNAL]
+    return contact.role.group != ANY or len(signals) == 1
+
+
+def _counterpart(judgement: Judgement, contact: Contact, left: list[Contact]) -> Contact | None:
+    alike = [other for other in left if judgement.agree(contact, other).agrees]
+    alike = [other for other in alike if ANY not in (contact.role.group, other.role.group)] or alike
+    vague = bool(alike) and ANY in (contact.role.group, alike[0].role.group)
+    if vague and (len(alike) > 1 or contact.role.group == alike[0].role.group):
+        return None
+    return alike[0] if alike else None
+
+
+def _group(a: Contact, b: Contact) -> str:
+    return b.role.group if a.role.group == ANY else a.role.group
+
+
+def _signal_left_open(judgement: Judgement, link: Link, a: Contact, b: Contact, lines: int) -> tuple[Severity, str]:
+    if a.flagged_empty or b.flagged_empty:
+        return Severity.NOTE, "meant to stay empty"
+    if {a.role.line, b.role.line} == _FLOW_CONTROL and not _flow_control_used(judgement, link):
+        return Severity.NOTE, "flow control not used"
+    group = _group(a, b)
+    if lines > 1 and group in _GROUPS_OF_LINES and not _used(judgement, link, group):
+        return Severity.NOTE, "nothing of it is used here"
+    return Severity.WARNING, ""
+
+
+def _used(judgement: Judgement, link: Link, group: str) -> bool:
+    return any(group in (joint.a.role.group, joint.b.role.group) for joint in judgement.links[link])
+
+
+def _flow_control_used(judgement: Judgement, link: Link) -> bool:
+    return any(_FLOW_CONTROL & {joint.a.role.line, joint.b.role.line} for joint in judgement.links[link])
+
+
+def _bus_open_at_one_end(judgement: Judgement, link: Link, near: Termination, far: Termination) -> Iterator[Missing]:
+    """A bus line that passes this end by: the other end has it joined to somebody else."""
+    for contact in near.contacts:
+        group = contact.role.group
+        if group not in _SHARED or not _open(judgement, contact) or not _used(judgement, link, group):
+            continue
+        if group == "uart" and contact.role.direction is not Direction.LISTENS:
+            continue
+        if any(other.role.name == contact.role.name and not _open(judgement, other) for other in near.contacts):
+            continue
+        counterpart = next(
+            (o for o in far.contacts if not _open(judgement, o) and judgement.agree(contact, o).agrees), None
+        )
+        if counterpart is not None and counterpart.role.group == group:
+            often_meant = contact.flagged_empty or group not in _BUSES
+            severity = Severity.NOTE if often_meant else Severity.WARNING
+            yield Missing(contact, counterpart, severity, "the rest of it is joined")
+
+
+def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
+    """A board that takes part in the craft and whose supply contacts are all open."""
+    craft = judgement.craft
+    for board, terminations in judgement.terminations_of_board.items():
+        contacts = [contact for termination in terminations for contact in termination.contacts]
+        supplies = [contact for contact in contacts if contact.role.is_supply and not contact.gives]
+        if not supplies or any(contact.key in told or contact.flagged_empty for contact in supplies):
+            continue
+        joined = [contact for contact in contacts if not _open(judgement, contact)]
+        if not joined or any(c.role.is_supply or not c.role.judged or c.role.cls is RoleClass.PHASE for c in joined):
+            continue
+        if any(_feed_is_misplaced(judgement, board, contact) for contact in supplies):
+            continue  # told as a clash
+        yield Finding(
+            rule="not-connected",
+            severity=Severity.WARNING,
+            message=f"{board} is joined to the craft and not fed: {listed([name_of(craft, c) for c in supplies])}"
+            f" ({role_words(supplies[0].role)}) is open.",
+            fix="Join its supply, or put a no-connect flag on it when it is fed in another way.",
+            where=at_contacts(craft, supplies),
+            harm=harm.NOT_FED,
+        )
+
+
+def _feed_is_misplaced(judgement: Judgement, board: str, supply: Contact) -> bool:
+    """Whether the other end of one of the board's links has this rail, on a net where it clashes."""
+    for near in judgement.terminations_of_board[board]:
+        for joint in judgement.by_termination.get(near.reference, ()):
+            for far in (judgement.craft.terminations[reference] for reference in joint.link):
+                alike = [contact for contact in far.contacts if contact.key in judgement.misplaced]
+                if far.board != board and any(_same_rail(judgement, supply, contact) for contact in alike):
+                    return True
+    return False

@@ -1,0 +1,158 @@
+"""Plugs that parts bring along: they go in contact for contact, whatever the drawing joins crosswise."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.outcome import Agreement, Cause, clash
+from tabside.analysis.meeting.part_plugs import goes_in, is_live
+from tabside.analysis.places import at_contacts
+from tabside.facts import families
+from tabside.model.craft import Contact, ContactKey, Craft, Termination
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import link_name, name_of
+
+Clash = tuple[Contact, Contact, Agreement]  # of the part's plug, of what it meets, and what joining them means
+_POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground in it
+
+
+@check("role-clash", "straight-hazard", severity=Severity.ERROR)
+def own_plug(judgement: Judgement) -> Iterator[Finding]:
+    """The plug of a captive part that mates joins contact n to contact n.
+
+    Passes: drawn contact for contact; motor phases in any order; a plug that does not fit there.
+    Warns: two outputs that meet at contacts which are not drawn.
+    Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in.
+    Fails: the same with a plug that is live or whose contacts cannot be moved: a pack drawn crosswise; contacts that
+    are not drawn, but that the plug joins all the same.
+    Source: logic; a live battery lead is never re-pinned (common practice, no source).
+    """
+    craft = judgement.craft
+    for link in craft.links:
+        ends = [craft.terminations[reference] for reference in link.ends]
+        for captive, there in (ends, ends[::-1]):
+            if not _goes_in(craft, captive, there):
+                continue
+            crosswise = any(a[1] != b[1] for a, b in (lead.ends for lead in link.leads))
+            found = list(_clashes(judgement, captive, there))
+            drawn = {key for lead in link.leads for key in lead.ends}
+            undrawn = [*_harming(found, drawn), *_two_supplies(captive, there, drawn)]
+            if undrawn:  # whatever else is wrong, or accepted, on this link
+                yield _not_drawn(craft, captive, there, undrawn)
+            meant = [each for each in found if each[0].key in drawn]
+            if crosswise and meant and not _is_told(judgement, captive, there):
+                yield _crosswise(craft, captive, there, meant)
+            if undrawn or (crosswise and meant):
+                break
+
+
+def _harming(found: list[Clash], drawn: Collection[ContactKey]) -> Iterator[Clash]:
+    """Contacts that no lead is drawn to, and that harm all the same; a link that nobody wants may stay dead."""
+    for a, b, agreement in found:
+        if a.key not in drawn and (agreement.harm > harm.DEAD_LINK or agreement.cause in _POWER):
+            yield a, b, agreement
+
+
+def _two_supplies(captive: Termination, there: Termination, drawn: Collection[ContactKey]) -> Iterator[Clash]:
+    """Both feed the rail at a contact that is not drawn."""
+    facing = {contact.number: contact for contact in there.contacts}
+    for a in captive.contacts:
+        b = facing.get(a.number)
+        if a.key not in drawn and b is not None and a.gives and b.gives and not (a.either or b.either):
+            yield a, b, clash("two supplies feed one rail", harm.TWO_REGULATORS, Cause.BOTH_DRIVE)
+
+
+def _goes_in(craft: Craft, captive: Termination, there: Termination) -> bool:
+    """Whether the part's own plug mates there, and all of its leads go there."""
+    return goes_in(captive, there) and all(
+        there.reference in lead.link for lead in craft.leads if captive.reference in lead.link
+    )
+
+
+def _is_told(judgement: Judgement, captive: Termination, there: Termination) -> bool:
+    """Whether the leads as drawn clash already: then the drawing itself is wrong, and that is told."""
+    pair = {captive.reference, there.reference}
+    return any(set(joint.link) == pair for joint in judgement.clashing)
+
+
+def _clashes(judgement: Judgement, captive: Termination, there: Termination) -> Iterator[Clash]:
+    facing = {contact.number: contact for contact in there.contacts}
+    for contact in captive.contacts:
+        if contact.number in facing:
+            found = judgement.agree(contact, facing[contact.number])
+            if found.clashes:
+                yield contact, facing[contact.number], found
+
+
+def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
+    stays = _stays_as_it_is(craft, captive)
+    worst = _worst(clashes)
+    what, b = _what(craft, captive, there, worst), name_of(craft, worst[1])
+    return _finding(
+        craft, captive, there, worst,
+        rule="role-clash" if stays else "straight-hazard",
+        severity=Severity.ERROR if stays else Severity.NOTE,
+        message=f"{what} The drawing joins them in another order." if stays else what,
+        fix=(
+            f"Do not plug it in. Look at the plug and at {b}, correct the numbers in the drawing, or put another "
+            "receptacle there; never re-pin a live plug."
+            if stays
+            else "Re-pin the part's plug before it is plugged in, and check it with a meter."
+        ),
+    )  # fmt: skip
+
+
+def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
+    worst = _worst(clashes)
+    what = _what(craft, captive, there, worst)
+    return _finding(
+        craft, captive, there, worst,
+        rule="role-clash",
+        severity=Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING,
+        message=f"{what} The drawing joins nothing there, the plug does.",
+        fix="Do not plug it in: put another receptacle there, or correct the names."
+        if is_live(craft, captive)
+        else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
+        "Signals; or put another receptacle there.",
+    )  # fmt: skip
+
+
+def _burns(found: Agreement) -> bool:
+    return found.harm > harm.TWO_OUTPUTS or found.cause in _POWER
+
+
+def _worst(clashes: list[Clash]) -> Clash:
+    return max(clashes, key=lambda found: found[2].harm)
+
+
+def _what(craft: Craft, captive: Termination, there: Termination, worst: Clash) -> str:
+    """What the plug joins."""
+    a, b, found = worst
+    return (
+        f"{link_name(craft, (captive.reference, there.reference))}: the plug of {captive.board} goes in contact for"
+        f" contact and joins {name_of(craft, a)} to {name_of(craft, b)}: {found.reason}."
+    )
+
+
+def _finding(
+    craft: Craft, captive: Termination, there: Termination, worst: Clash, *, rule: str, severity: Severity,
+    message: str, fix: str,
+) -> Finding:  # fmt: skip
+    a, b, found = worst
+    return Finding(
+        rule=rule,
+        severity=severity,
+        message=message,
+        fix=fix,
+        where=at_contacts(craft, (a, b)),
+        link=(captive.reference, there.reference),
+        harm=found.harm,
+    )
+
+
+def _stays_as_it_is(craft: Craft, captive: Termination) -> bool:
+    """Live, or of a family whose contacts do not come out."""
+    return is_live(craft, captive) or captive.family is None or not families.family(captive.family).has_faces

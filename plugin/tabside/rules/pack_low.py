@@ -1,0 +1,58 @@
+"""A pack that runs down below what an input needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.model.craft import Contact
+from tabside.model.findings import Finding, Severity
+from tabside.model.roles import Volts
+from tabside.rules.rule import check
+from tabside.words.contacts import listed, name_of
+
+
+@check("under-voltage", severity=Severity.WARNING)
+def pack_low(judgement: Judgement) -> Iterator[Finding]:
+    """The pack holds an input's volts for most of its charge.  (Never reaching them at all is an error, told as such.)
+
+    Passes: a 4S pack on an input from 9 V.
+    Warns: an input that needs more than the middle of the pack's range.
+    Notes: an input that needs more than the pack has when it is empty.
+    Source: volts by cell, trade guides to lithium packs (grade C).
+    """
+    found: dict[tuple[Severity, Volts], list[Contact]] = {}
+    for joint, outcome in judgement.outcomes.items():
+        if not outcome.agrees:
+            continue
+        for source, need in ((joint.a, joint.b), (joint.b, joint.a)):
+            pack = _pack(judgement, source)
+            low = min((rail.volts.low for rail in need.takes if rail.volts is not None), default=None)
+            if pack is None or low is None or low <= pack.low + 1e-9 or low > pack.high:
+                continue
+            if any(rail.battery for rail in need.takes):
+                continue  # stated by cells: it is made for such a pack
+            severity = Severity.WARNING if low > (pack.low + pack.high) / 2 else Severity.NOTE
+            found.setdefault((severity, pack), []).append(need)
+    for (severity, pack), contacts in found.items():
+        names = [name_of(judgement.craft, contact) for contact in contacts]
+        needs = {rail.text for contact in contacts for rail in contact.takes if rail.volts is not None}
+        verb = "needs" if len(names) == 1 else "need"
+        yield Finding(
+            rule="under-voltage",
+            severity=severity,
+            message=f"{listed(names)} {verb} {listed(sorted(needs), 3)}; the battery runs down from {pack.high:g} V to"
+            f" {pack.low:g} V.",
+            fix="Take a pack of more cells, or set volts in the craft file to where you stop; or correct Takes.",
+            where=at_contacts(judgement.craft, contacts),
+            harm=harm.TOO_FEW_VOLTS,
+        )
+
+
+def _pack(judgement: Judgement, source: Contact) -> Volts | None:
+    if not source.role.battery or source.takes:
+        return None
+    stated = next((rail.volts for rail in source.gives if rail.battery and rail.volts is not None), None)
+    return stated or judgement.pack

@@ -1,0 +1,33 @@
+"""What makes a function a check: its rule names, and the severity that it usually has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from tabside.analysis.judgement import Judgement
+from tabside.model.findings import Finding, Severity
+
+CheckFunction = Callable[[Judgement], Iterator[Finding]]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A check: called with a judged craft, it yields findings and changes nothing."""
+
+    rules: tuple[str, ...]  # rule names that its findings may carry
+    severity: Severity  # the worst that it reports
+    find: CheckFunction
+    __doc__: str
+
+    def __call__(self, judgement: Judgement) -> Iterator[Finding]:
+        return self.find(judgement)
+
+
+def check(*rules: str, severity: Severity) -> Callable[[CheckFunction], Check]:
+    """Marks a function as the check of these rules."""
+
+    def mark(function: CheckFunction) -> Check:
+        return Check(rules, severity, function, function.__doc__ or "")
+
+    return mark

@@ -1,0 +1,112 @@
+"""Cables that the craft file keeps for a place: do they reach, and do they fit at all?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_termination
+from tabside.model.craft import Craft
+from tabside.model.findings import Finding, Severity
+from tabside.model.stock import StockCable
+from tabside.rules.rule import check
+from tabside.words.contacts import link_name
+
+_TENTH = 0.05  # mm: nobody measures a cable closer
+
+
+@check("slack", severity=Severity.ERROR)
+def slack(judgement: Judgement) -> Iterator[Finding]:
+    """A cable kept for a place is long enough for its path, and not far too long.
+
+    Passes: as long as the longest of its leads' paths, and longer by at most `costs.slack_limit_mm`.
+    Notes: longer than that; the plan does not use it then.
+    Warns: it has other plugs than the receptacles take, no lead is drawn there, or those of a cable with more ends.
+    Fails: shorter than the path.
+    Not judged: where its length, or that of a lead, is not stated.
+    Source: logic; how much slack is too much: common practice, no source.
+    """
+    craft = judgement.craft
+    for cable in craft.settings.stock_cables:
+        if cable.reserved is None:
+            continue
+        ends = {reference for each in craft.cables if set(cable.reserved) <= set(each.ends) for reference in each.ends}
+        if not any(lead.link == cable.reserved for lead in craft.leads):
+            yield _finding(
+                cable, craft, cable.reserved, Severity.WARNING,
+                "has nothing to do there: no lead runs between the two",
+                "Correct `for` in the craft file.",
+            )  # fmt: skip
+            continue
+        if len(ends) > 2:
+            yield _finding(
+                cable, craft, cable.reserved, Severity.WARNING,
+                f"cannot be used there: the leads belong to a cable that meets {len(ends)} places",
+                "Draw a receptacle of its own for each cable, or take `for` out of the craft file.",
+            )  # fmt: skip
+            continue
+        if not _fits(cable, craft):
+            yield _finding(
+                cable, craft, cable.reserved, Severity.WARNING,
+                f"has plugs {_plugs(cable)}, which do not go in there",
+                "Keep another cable for this place, or correct `ends` in the craft file.",
+            )  # fmt: skip
+            continue
+        path_mm = _path_mm(craft, cable.reserved)
+        if cable.length_mm is None or path_mm is None:
+            continue
+        over = cable.length_mm - path_mm
+        if over < -_TENTH:
+            yield _finding(
+                cable, craft, cable.reserved, Severity.ERROR,
+                f"is {cable.length_mm:g} mm long, {-over:.1f} mm too short for its path of {path_mm:g} mm",
+                "Keep a longer cable for this place, or move the boards.",
+            )  # fmt: skip
+        elif over > craft.settings.costs.slack_limit_mm:
+            yield _finding(
+                cable, craft, cable.reserved, Severity.NOTE,
+                f"is {cable.length_mm:g} mm long, {over:.0f} mm longer than its path of {path_mm:.0f} mm; the plan "
+                "does not use it",
+                "Keep a shorter one, or raise `slack_limit_mm` in the craft file's [costs].",
+            )  # fmt: skip
+
+
+def _fits(cable: StockCable, craft: Craft) -> bool:
+    """Unknown plugs may fit."""
+    assert cable.reserved is not None
+    ends = [craft.terminations[each] for each in cable.reserved]
+    if not all(each.takes_plug for each in ends):
+        return False
+    met = tuple((each.family, each.ways) for each in ends)
+
+    def goes(plugs: tuple[tuple[str, int], ...]) -> bool:
+        return all(
+            (family is None or family == plug[0]) and (ways is None or ways == plug[1])
+            for (family, ways), plug in zip(met, plugs, strict=True)
+        )
+
+    return goes(cable.ends) or goes(cable.ends[::-1])
+
+
+def _path_mm(craft: Craft, link: tuple[str, str]) -> float | None:
+    """The longest path of the leads between both; None when there are none, or one is not known."""
+    lengths = [lead.length_mm for lead in craft.leads if lead.link == link]
+    known = [length for length in lengths if length is not None]
+    return max(known) if known and len(known) == len(lengths) else None
+
+
+def _plugs(cable: StockCable) -> str:
+    return " and ".join(f"{family} {ways}" for family, ways in cable.ends)
+
+
+def _finding(
+    cable: StockCable, craft: Craft, link: tuple[str, str], severity: Severity, what: str, fix: str
+) -> Finding:
+    return Finding(
+        rule="slack",
+        severity=severity,
+        message=f'{link_name(craft, link)}: "{cable.name}", which the craft file keeps for this place, {what}.',
+        fix=fix,
+        where=tuple(at_termination(craft, reference) for reference in link),
+        link=link,
+    )

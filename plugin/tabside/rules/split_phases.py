@@ -1,0 +1,70 @@
+"""A motor whose phases go to two drivers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.findings import Finding, Severity
+from tabside.model.roles import RoleClass
+from tabside.rules.rule import check
+from tabside.words.contacts import listed, name_of
+
+PHASES = 3  # of one motor
+
+
+@check("role-clash", severity=Severity.ERROR)
+def split_phases(judgement: Judgement) -> Iterator[Finding]:
+    """The phases of a motor come from one bridge, in any order.
+
+    Each lead by itself joins a phase to a phase; only together are they wrong.
+
+    Passes: three phases in any order; pads drawn one by one, or all in one row, of which the drawing does not say which
+    make a bridge.
+    Fails: phase A of motor 1 exchanged with phase A of motor 2.
+    Source: common practice, no source.
+    """
+    terminations = judgement.craft.terminations
+    split = [(end, found) for end, found in _partners(judgement).items() if len(found) > 1]
+    split.sort(key=lambda each: terminations[each[0]].kind is not Kind.CAPTIVE)  # the motor's end says it best
+    told: set[str] = set()
+    for reference, found in split:
+        if len(_phases(terminations[reference])) > PHASES or told & {reference, *found}:
+            continue
+        told |= {reference, *found}
+        yield _finding(judgement, reference, found)
+
+
+def _partners(judgement: Judgement) -> dict[str, dict[str, list[tuple[Contact, Contact]]]]:
+    """Termination of phases -> the terminations of phases that it is joined to, and over which contacts."""
+    craft = judgement.craft
+    partners: dict[str, dict[str, list[tuple[Contact, Contact]]]] = {}
+    for joint in judgement.joints:
+        if all(contact.role.cls is RoleClass.PHASE for contact in (joint.a, joint.b)) and all(
+            len(_phases(craft.terminations[end])) > 1 for end in joint.link
+        ):
+            for own, other in ((joint.a, joint.b), (joint.b, joint.a)):
+                partners.setdefault(own.termination, {}).setdefault(other.termination, []).append((own, other))
+    return partners
+
+
+def _phases(termination: Termination) -> list[Contact]:
+    return [contact for contact in termination.contacts if contact.role.cls is RoleClass.PHASE]
+
+
+def _finding(judgement: Judgement, reference: str, found: dict[str, list[tuple[Contact, Contact]]]) -> Finding:
+    craft = judgement.craft
+    termination = craft.terminations[reference]
+    pairs = [pair for joined in found.values() for pair in joined]
+    goes = listed([f"{name_of(craft, own)} to {name_of(craft, other)}" for own, other in pairs])
+    return Finding(
+        rule="role-clash",
+        severity=Severity.ERROR,
+        message=f"The phases of {termination.board}/{reference} go to {len(found)} different ends: {goes}.",
+        fix="Join all phases of a motor to the same driver's phases; their order only sets the direction.",
+        where=at_contacts(craft, [contact for pair in pairs for contact in pair]),
+        harm=harm.CANNOT_BE_BUILT,
+    )

@@ -1,0 +1,153 @@
+"""What the drawing does not say: families, boards, lengths.  One line for each kind, however many lack it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_termination
+from tabside.facts import families
+from tabside.model.craft import Kind, Termination
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import counted, listed, termination_name
+
+_PASSES = (Kind.SPLICE, Kind.INLINE)
+
+
+def families_unknown(judgement: Judgement) -> list[Termination]:
+    """Receptacles whose plug is not known, and captive parts whose family was written and is not known."""
+    return [
+        each
+        for each in judgement.craft.terminations.values()
+        if each.family is None and (each.kind is Kind.RECEPTACLE or (each.kind is Kind.CAPTIVE and each.family_text))
+    ]
+
+
+def boards_unknown(judgement: Judgement) -> list[Termination]:
+    return [
+        each for each in judgement.craft.terminations.values() if not each.board_stated and each.kind not in _PASSES
+    ]
+
+
+def views_unknown(judgement: Judgement) -> list[Termination]:
+    """Receptacles of which one cannot tell in which order the plug in the hand shows its cavities.
+
+    Plugs that are soldered or moulded show none, and none is asked for.
+    """
+    return [
+        each
+        for each in judgement.craft.terminations.values()
+        if each.kind is Kind.RECEPTACLE
+        and None in (each.entry, each.tabs, each.contact_1)
+        and (each.family is None or families.family(each.family).has_faces)
+    ]
+
+
+@check("family-unknown", severity=Severity.WARNING)
+def family_unknown(judgement: Judgement) -> Iterator[Finding]:
+    """The plug family of each receptacle is known.
+
+    Warns: a family that is written and is none of the table's; any unknown one where stock cables are to be compared,
+    or where a clash could not be tried for a mirrored end.
+    Notes: receptacles of which the drawing says no family.
+    Source: the table of families.
+    """
+    missing = families_unknown(judgement)
+    written = [each for each in missing if each.family_text]
+    silent = [each for each in missing if not each.family_text]
+    for some, needed in ((written, True), (silent, bool(judgement.craft.settings.stock_cables))):
+        if some:
+            names = [_family_name(judgement, each) for each in some]
+            yield Finding(
+                rule="family-unknown",
+                severity=Severity.WARNING if needed else Severity.NOTE,
+                message=f"The plug family of {counted(len(some), 'receptacle')} is not known: {listed(names)}.",
+                fix="Write the field Family (tabside families lists them), or choose a footprint that names it.",
+                where=tuple(at_termination(judgement.craft, each.reference) for each in some),
+                harm=harm.DRAWING,
+            )
+
+
+def _family_name(judgement: Judgement, termination: Termination) -> str:
+    said = f' ("{termination.family_text}")' if termination.family_text else ""
+    return termination_name(judgement.craft, termination.reference) + said
+
+
+@check("board-unknown", severity=Severity.WARNING)
+def board_unknown(judgement: Judgement) -> Iterator[Finding]:
+    """Every termination says which board it belongs to.
+
+    Warns: when a missing ground or a second source was found at one: two plugs of one board look like two boards.
+    Notes: else; the reference stands in for the board.
+    Source: logic.
+    """
+    from tabside.rules.no_return import no_return
+    from tabside.rules.two_sources import two_sources
+
+    missing = boards_unknown(judgement)
+    if not missing:
+        return
+    accused = {
+        where.termination
+        for each in (no_return, two_sources)
+        for finding in each(judgement)
+        if finding.severity is not Severity.NOTE
+        for where in finding.where
+    }
+    needed = [each for each in missing if each.reference in accused]
+    names = listed([each.reference for each in needed or missing])
+    yield Finding(
+        rule="board-unknown",
+        severity=Severity.WARNING if needed else Severity.NOTE,
+        message=f"{counted(len(missing), 'termination')} belongs to no named board, so each stands for one of its own:"
+        f" {names}."
+        if len(missing) == 1
+        else f"{counted(len(missing), 'termination')} belong to no named board, so each stands for one of its own:"
+        f" {names}.",
+        fix="Write the field Board at these symbols, or at the sheet that holds them.",
+        where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
+        harm=harm.DRAWING,
+    )
+
+
+@check("view-unknown", severity=Severity.NOTE)
+def view_unknown(judgement: Judgement) -> Iterator[Finding]:
+    """Which way round a plug shows its row is known for each receptacle.  (Where `Signals` needed it: a warning.)
+
+    Passes: power plugs with soldered contacts, coaxial and USB plugs, which are never re-pinned.
+    Notes: receptacles without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of contact 1.
+    Source: logic.
+    """
+    missing = views_unknown(judgement)
+    if missing:
+        yield Finding(
+            rule="view-unknown",
+            severity=Severity.NOTE,
+            message=f"Which way round the plug of {counted(len(missing), 'receptacle')} looks is not known:"
+            f" {listed([termination_name(judgement.craft, each.reference) for each in missing])}. Count cavities from"
+            " the mark of contact 1 there.",
+            fix="Write Entry, Tabs and Contact 1 after a look at the real parts.",
+            where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
+        )
+
+
+@check("length-unknown", severity=Severity.NOTE)
+def length_unknown(judgement: Judgement) -> Iterator[Finding]:
+    """Every lead has a length: drawn, in the craft file, or from positions.
+
+    Notes: leads without one; the cut list cannot size them.
+    Source: logic.
+    """
+    leads = judgement.craft.leads
+    without = [lead for lead in leads if lead.length_mm is None]
+    if without:
+        references = list(dict.fromkeys(reference for lead in without for reference in lead.link))
+        yield Finding(
+            rule="length-unknown",
+            severity=Severity.NOTE,
+            message=f"{len(without)} of {counted(len(leads), 'lead')} have no length: the cut list cannot size them.",
+            fix="Give lengths per link or positions of the boards in the craft file, or Length on the wires.",
+            where=tuple(at_termination(judgement.craft, reference) for reference in references),
+        )

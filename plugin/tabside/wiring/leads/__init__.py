@@ -1,0 +1,1 @@
+"""Which leads each net has, and what belongs together."""

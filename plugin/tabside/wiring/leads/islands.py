@@ -1,0 +1,91 @@
+"""What a board joins inside: contacts of one net that are ground, or supplies of one role.  Signals are not joined."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Mapping, Sequence
+
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Contact, ContactKey, Kind, Termination
+from tabside.model.roles import RoleClass
+
+
+class Pieces:
+    """Contacts that belong together, growing as leads and boards join them."""
+
+    def __init__(self, keys: Iterable[ContactKey]) -> None:
+        self._parent = {key: key for key in keys}
+
+    def root(self, key: ContactKey) -> ContactKey:
+        parent = self._parent
+        while parent[key] != key:
+            parent[key] = parent[parent[key]]
+            key = parent[key]
+        return key
+
+    def join(self, a: ContactKey, b: ContactKey) -> None:
+        self._parent[self.root(b)] = self.root(a)
+
+    def together(self, a: ContactKey, b: ContactKey) -> bool:
+        return self.root(a) == self.root(b)
+
+    def copy(self) -> Pieces:
+        twin = Pieces(())
+        twin._parent = dict(self._parent)
+        return twin
+
+
+def inside_joined(contacts: Sequence[Contact], terminations: Mapping[str, Termination]) -> Pieces:
+    """The contacts of one net, joined as far as boards and splices join them inside."""
+    pieces = Pieces(contact.key for contact in contacts)
+    firsts: dict[Hashable, ContactKey] = {}
+    supplies: dict[str, list[Contact]] = {}
+    for contact in contacts:
+        termination = terminations[contact.termination]
+        for joint in _joints(contact, termination):
+            pieces.join(firsts.setdefault(joint, contact.key), contact.key)
+        if contact.role.is_supply and termination.kind not in (Kind.INLINE, Kind.SPLICE):
+            supplies.setdefault(termination.board, []).append(contact)
+    for on_board in supplies.values():
+        _join_unnamed(on_board, pieces)
+    return pieces
+
+
+def _joints(contact: Contact, termination: Termination) -> list[Hashable]:
+    """What a contact is joined to inside its board, as names: contacts that share one are joined."""
+    if termination.kind is Kind.SPLICE:
+        return [("splice", termination.reference)]
+    if termination.kind is Kind.INLINE:
+        return []
+    role, board = contact.role, termination.board
+    if role.cls is RoleClass.GROUND:
+        return [(board, "ground")]
+    if not role.is_supply:
+        return []
+    joints: list[Hashable] = [(board, "label", contact.label.upper())] if contact.label else []
+    for reading in (role, read_label(contact.label)) if contact.label else (role,):
+        if reading.battery:
+            joints.append((board, "battery"))
+        elif reading.volts and reading.volts.low == reading.volts.high:
+            joints.append((board, "volts", reading.volts.low))
+    return joints
+
+
+def _join_unnamed(supplies: Sequence[Contact], pieces: Pieces) -> None:
+    """VCC, VDD or V+ beside one named rail of the same board on the same net is that rail.
+
+    An input (VIN) is not: a board may well make the rail out of it.
+    """
+    unnamed = [contact for contact in supplies if _is_unnamed(contact)]
+    named = [contact for contact in supplies if not _is_unnamed(contact) and not _is_input(contact)]
+    if len({pieces.root(contact.key) for contact in named}) == 1:
+        for contact in unnamed:
+            if not _is_input(contact):
+                pieces.join(named[0].key, contact.key)
+
+
+def _is_unnamed(contact: Contact) -> bool:
+    return contact.role.volts is None and not contact.role.battery
+
+
+def _is_input(contact: Contact) -> bool:
+    return "IN" in contact.label.upper()

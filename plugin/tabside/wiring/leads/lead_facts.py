@@ -1,0 +1,174 @@
+"""Gauge, colour, length and pair of a lead, from the fields of labels and directives on its wire.
+
+A note that reaches both ends of a lead speaks of that lead; one that reaches a single end, of the leads there; one that
+reaches no contact, of the whole net.  The nearer one outranks the others.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence, Set
+from typing import NamedTuple, TypeVar
+
+from tabside.facts.colours import colour_code
+from tabside.model.craft import ContactKey, Oddity
+from tabside.model.drawing import Drawing, DrawnNote, PinKey
+from tabside.wiring.leads.laying import LaidLead
+from tabside.wiring.leads.lengths import PathLengths
+from tabside.wiring.terminations.fields import Fields
+
+GAUGE, COLOUR, LENGTH, PAIR = "gauge", "colour", "length", "pair"
+_SPELLINGS = {GAUGE: (GAUGE, "gauge awg"), COLOUR: (COLOUR, "color"), LENGTH: (LENGTH, "length mm"), PAIR: (PAIR,)}
+_GAUGE = re.compile(r"(?:AWG\s*)?#?(\d{1,2})\s*(?:AWG)?\Z", re.IGNORECASE)
+_LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m)?\Z", re.IGNORECASE)
+_MM = {"mm": 1, "cm": 10, "m": 1000}
+THINNEST_AWG = 40
+LONGEST_MM = 1_000_000
+
+_Value = TypeVar("_Value", int, str)
+
+
+class LeadFacts(NamedTuple):
+    """What is known of one lead besides its ends."""
+
+    gauge_awg: int | None = None
+    gauge_said_by: str = ""
+    colour: str | None = None
+    length_mm: float | None = None
+    length_said_by: str = ""
+    pair: str | None = None
+
+
+class Note(NamedTuple):
+    """A drawn note that could be read."""
+
+    drawn: DrawnNote
+    ends: frozenset[ContactKey]
+    gauge_awg: int | None
+    colour: str | None
+    length_mm: float | None
+    pair: str | None
+
+
+class Notes:
+    """All notes of a drawing, by net, and what could not be read in them."""
+
+    def __init__(self) -> None:
+        self.by_net: dict[int, list[Note]] = {}
+        self.oddities: list[Oddity] = []
+
+
+def read_notes(drawing: Drawing, contact_of_pin: Mapping[PinKey, ContactKey]) -> Notes:
+    notes = Notes()
+    for drawn in drawing.notes:
+        fields = Fields(drawn.fields)
+        problems: list[str] = []
+        note = Note(
+            drawn,
+            frozenset(contact_of_pin[pin] for pin in drawn.pins if pin in contact_of_pin),
+            _gauge(_text(fields, GAUGE), problems),
+            colour_code(_text(fields, COLOUR)),
+            _length_mm(_text(fields, LENGTH), problems),
+            _text(fields, PAIR) or None,
+        )
+        notes.by_net.setdefault(drawn.net, []).append(note)
+        net = drawing.nets[drawn.net].name
+        notes.oddities += [Oddity("field", "", f"note on net {net}: {text}", drawn.place) for text in problems]
+    return notes
+
+
+def facts_of_leads(
+    leads: Sequence[LaidLead], notes: Notes, paths: PathLengths, default_gauge_awg: int | None
+) -> tuple[list[LeadFacts], list[Oddity]]:
+    """What is known of each lead: from the drawing, then the craft file, then positions.
+
+    Of several lengths in the drawing the longest counts; two gauges, colours or pairs for one lead are odd.
+    """
+    by_net: dict[int, list[LaidLead]] = {}
+    for lead in leads:
+        if lead.net_id in notes.by_net:
+            by_net.setdefault(lead.net_id, []).append(lead)
+    aimed = {
+        id(note)
+        for net, found in notes.by_net.items()
+        for note in found
+        if any(set(lead.ends) <= note.ends for lead in by_net.get(net, ()))
+    }
+    oddities: list[Oddity] = []
+    facts = []
+    for lead in leads:
+        rings = _rings(lead, notes.by_net.get(lead.net_id, ()), aimed)
+        facts.append(_facts(lead, rings, paths, default_gauge_awg, oddities))
+    return facts, oddities
+
+
+def _facts(
+    lead: LaidLead,
+    rings: Sequence[Sequence[Note]],
+    paths: PathLengths,
+    default_gauge_awg: int | None,
+    oddities: list[Oddity],
+) -> LeadFacts:
+    gauge = _said(lead, GAUGE, [[(note.gauge_awg, note) for note in ring] for ring in rings], oddities)
+    colour = _said(lead, COLOUR, [[(note.colour, note) for note in ring] for ring in rings], oddities)
+    pair = _said(lead, PAIR, [[(note.pair, note) for note in ring] for ring in rings], oddities)
+    lengths = next(filter(None, ([mm for note in ring if (mm := note.length_mm)] for ring in rings)), [])
+    length_mm, said_by = (max(lengths), "drawing") if lengths else paths.between(lead.ends[0][0], lead.ends[1][0])
+    by_default = default_gauge_awg is not None and gauge is None
+    return LeadFacts(
+        gauge_awg=default_gauge_awg if by_default else gauge,
+        gauge_said_by="craft file" if by_default else "drawing" if gauge is not None else "",
+        colour=colour,
+        length_mm=length_mm,
+        length_said_by=said_by,
+        pair=pair,
+    )
+
+
+def _rings(lead: LaidLead, notes: Sequence[Note], aimed: Set[int]) -> list[list[Note]]:
+    """The notes that speak of a lead, nearest first; `aimed` are those that reach both ends of some lead."""
+    if not notes:
+        return []
+    ends = set(lead.ends)
+    both = [note for note in notes if ends <= note.ends]
+    one = [note for note in notes if id(note) not in aimed and note.ends & ends]
+    return [both, one, [note for note in notes if not note.ends]]
+
+
+def _said(
+    lead: LaidLead, what: str, rings: Sequence[Sequence[tuple[_Value | None, Note]]], oddities: list[Oddity]
+) -> _Value | None:
+    """The value of the nearest ring that has one; the smallest (of gauges: the thickest) when a ring has several."""
+    for ring in rings:
+        known = {value: note for value, note in ring if value is not None}
+        if len(known) > 1:
+            texts = " and ".join(str(value) for value in sorted(known))
+            ends = " - ".join(":".join(end) for end in lead.ends)
+            place = known[max(known)].drawn.place
+            oddities.append(Oddity("field", "", f"lead {ends}: {what} is said twice, {texts}", place))
+        if known:
+            return min(known)
+    return None
+
+
+def _text(fields: Fields, what: str) -> str:
+    return next(filter(None, (fields.text(name) for name in _SPELLINGS[what])), "")
+
+
+def _gauge(text: str, problems: list[str]) -> int | None:
+    match = _GAUGE.match(text)
+    if match and int(match[1]) <= THINNEST_AWG:
+        return int(match[1])
+    if text:
+        problems.append(f'Gauge is "{text}"; write AWG, for example 24')
+    return None
+
+
+def _length_mm(text: str, problems: list[str]) -> float | None:
+    match = _LENGTH.match(text)
+    length_mm = float(match[1]) * _MM[(match[2] or "mm").lower()] if match else 0.0
+    if 0 < length_mm <= LONGEST_MM:
+        return length_mm
+    if text:
+        problems.append(f'Length is "{text}"; write mm, for example 85')
+    return None

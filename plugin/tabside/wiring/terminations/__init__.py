@@ -1,0 +1,1 @@
+"""Where leads meet a board: terminations and their contacts."""

@@ -1,0 +1,126 @@
+"""The fields of symbols and sheets that say what a termination is.
+
+A value that cannot be read is a problem in words: it becomes an oddity of the craft and is never passed over.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+
+from tabside.model.craft import Kind
+from tabside.model.roles import Volts
+
+BOARD = "board"
+KIND = "kind"
+FAMILY = "family"
+SIGNALS = "signals"
+SEEN_FROM = "seen from"
+CONTACT_1 = "contact 1"
+ENTRY = "entry"
+TABS = "tabs"
+GIVES = "gives"
+TAKES = "takes"
+EITHER = "either"
+LEVEL = "level"
+LEVEL_MAX = "level max"
+LEADS_MAX = "leads max"
+
+# A symbol that carries one of these is a termination, whatever its reference.
+TERMINATION_FIELDS = frozenset(
+    (BOARD, KIND, FAMILY, SIGNALS, SEEN_FROM, CONTACT_1, ENTRY, TABS, GIVES, TAKES, EITHER, LEVEL, LEVEL_MAX, LEADS_MAX)
+)
+KINDS = {kind.value: kind for kind in (Kind.RECEPTACLE, Kind.PAD, Kind.CAPTIVE, Kind.SPLICE)}
+FACES = ("printed", "tabs", "opening-up", "opening-left", "opening-right", "underside-see-through")
+_VOLTS = re.compile(r"\+?(\d+(?:\.\d+)?)\s*V?\Z", re.IGNORECASE)
+_VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
+_SPAN = re.compile(r"\s*(?:-|–|\.\.|\bto\b)\s*", re.IGNORECASE)
+
+
+def field_key(name: str) -> str:
+    """Names are one field when neither case nor the number of blanks parts them."""
+    return " ".join(name.split()).lower()
+
+
+class Fields:
+    """Fields by name, without regard to case and to how many blanks part the words; an empty value is no value."""
+
+    def __init__(self, drawn: Mapping[str, str]) -> None:
+        self._values: dict[str, str] = {}
+        self.problems: list[str] = []
+        for name, text in drawn.items():
+            key = field_key(name)
+            value = text.strip()
+            if value in ("", "~"):
+                continue
+            if key in self._values and key in TERMINATION_FIELDS and self._values[key] != value:
+                self.problems.append(f'has the field "{name}" twice, with different values; keep one')
+                continue
+            self._values.setdefault(key, value)
+
+    def text(self, name: str) -> str:
+        """The value, or "" when the field is absent or empty."""
+        return self._values.get(name, "")
+
+    def has_any(self, names: Iterable[str]) -> bool:
+        return any(name in self._values for name in names)
+
+    def one_of(self, name: str, allowed: Iterable[str]) -> str | None:
+        """The value in lower case if it is one of these; else None, and a problem unless the field is absent."""
+        text = " ".join(self.text(name).split()).lower()
+        allowed = tuple(allowed)
+        if not text:
+            return None
+        if text not in allowed:
+            self.problems.append(f'{_shown(name)} is "{self.text(name)}"; write {_or(allowed)}')
+            return None
+        return text
+
+    def whole(self, name: str, lowest: int, highest: int) -> int | None:
+        """A whole number within the bounds; else None, and a problem unless the field is absent."""
+        text = self.text(name)
+        if not text:
+            return None
+        if not (text.isascii() and text.isdecimal()) or len(text) > 6 or not lowest <= int(text) <= highest:
+            self.problems.append(f'{_shown(name)} is "{text}"; write a whole number from {lowest} to {highest}')
+            return None
+        return int(text)
+
+    def volts(self, name: str) -> Volts | None:
+        """A voltage ("3.3V", "3V3", "3.3") or a range ("1.8-3.3V"); else None, and a problem unless absent."""
+        text = self.text(name)
+        found = read_volts(text) if text else None
+        if text and found is None:
+            self.problems.append(f'{_shown(name)} is "{text}"; write volts, for example 3.3V')
+        return found
+
+
+def read_volts(text: str) -> Volts | None:
+    """ "5V", "+5 V", "3V3", "7-26V", "7..26 V"; the V may be missing.  None when it is no voltage."""
+    ends = [_one_voltage(part) for part in _SPAN.split(text.strip())]
+    if len(ends) > 2 or None in ends:
+        return None
+    known = sorted(volts for volts in ends if volts is not None)
+    return Volts(known[0], known[-1]) if known[-1] <= 1000 else None
+
+
+def board_of(own: Fields, sheets: Iterable[Mapping[str, str]], reference: str) -> tuple[str, bool]:
+    """The board, and whether a field says so: the symbol's own, else the innermost sheet's, else the reference."""
+    stated = own.text(BOARD) or next(filter(None, (Fields(sheet).text(BOARD) for sheet in sheets)), "")
+    return (stated, True) if stated else (reference, False)
+
+
+def _one_voltage(text: str) -> float | None:
+    around = _VOLTS_AROUND.match(text)
+    if around:
+        return float(f"{around[1]}.{around[2]}")
+    plain = _VOLTS.match(text)
+    return float(plain[1]) if plain else None
+
+
+def _shown(name: str) -> str:
+    return name[:1].upper() + name[1:]
+
+
+def _or(words: tuple[str, ...]) -> str:
+    return f"{', '.join(words[:-1])} or {words[-1]}"

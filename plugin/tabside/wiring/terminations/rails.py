@@ -1,0 +1,78 @@
+"""`Gives`, `Takes` and `Either`: the rails that a board supplies or needs at a termination."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from tabside.facts.cells import CELLS_MAX, pack_volts
+from tabside.model.roles import Rail, Volts
+from tabside.wiring.terminations.fields import read_volts
+
+AMPERES_MAX = 10_000
+
+_BOUND = re.compile(r"([A-Za-z]?\d+|[A-Za-z]\w*)\s*:\s*(.*)\Z", re.DOTALL)
+_CURRENT = re.compile(
+    r"(?P<word>\b(?:typical|typ\.?|max\.?|maximum)\s*)?(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mA|A)\b",
+    re.IGNORECASE,
+)
+_CELLS = re.compile(r"(\d{1,2})\s*S?\s*(?:(?:-|–|\.\.|to)\s*(\d{1,2})\s*)?S\Z", re.IGNORECASE)
+_BATTERY = re.compile(r"(?:\+?V?BATT?\+?|BATTERY|PACK)\Z", re.IGNORECASE)
+
+
+class RailError(ValueError):
+    """The text of a rail cannot be read; str() says what is wrong with it."""
+
+
+@lru_cache(maxsize=4096)
+def read_rails(text: str) -> tuple[Rail, ...]:
+    """The rails of a field such as "5V 1.5A; 1:7-26V 0.6A typical 0.3A; VBAT 30A", in its order.
+
+    Raises: RailError with what is wrong.
+    """
+    entries = [" ".join(entry.split()) for entry in re.split(r"[;\n]", text)]
+    rails = tuple(_read_rail(entry) for entry in entries if entry)
+    if not rails:
+        raise RailError("names no rail")
+    return rails
+
+
+def _read_rail(entry: str) -> Rail:
+    bound = _BOUND.match(entry)
+    contact, rest = (bound[1], bound[2]) if bound else (None, entry)
+    currents: dict[str, float] = {}
+
+    def take(match: re.Match[str]) -> str:
+        word = "typical" if (match["word"] or "").lower().startswith("typ") else "max"
+        if word in currents:
+            raise RailError(f'"{entry}" has two {word} currents')
+        currents[word] = float(match["number"]) / (1000 if match["unit"].lower() == "ma" else 1)
+        return " "
+
+    named = _CURRENT.sub(take, rest).strip()
+    if max(currents.values(), default=0.0) > AMPERES_MAX:
+        raise RailError(f'"{entry}" has more than {AMPERES_MAX} A')
+    volts, battery = _read_source(named, entry)
+    if not named and not currents:
+        raise RailError(f'"{entry}" has neither volts nor amperes')
+    if currents.get("typical", 0.0) > currents.get("max", float("inf")):
+        raise RailError(f'"{entry}" has a typical current above its maximum')
+    return Rail(volts, battery, currents.get("max"), currents.get("typical"), contact, entry)
+
+
+def _read_source(named: str, entry: str) -> tuple[Volts | None, bool]:
+    """What stands before the current: volts, cells of a pack, the battery itself, or nothing."""
+    if not named:
+        return None, False
+    if _BATTERY.match(named):
+        return None, True
+    cells = _CELLS.match(named)
+    if cells:
+        low, high = sorted((int(cells[1]), int(cells[2] or cells[1])))
+        if not 1 <= low <= high <= CELLS_MAX:
+            raise RailError(f'"{entry}" has a pack of other than 1 to {CELLS_MAX} cells')
+        return pack_volts(low, high), True
+    volts = read_volts(named) if named[-1] in "vV" or re.search(r"\dV\d", named, re.IGNORECASE) else None
+    if volts is None:
+        raise RailError(f'"{entry}" cannot be read')
+    return volts, False

@@ -1,0 +1,86 @@
+"""The names of a termination's contacts: from the field `Signals`, or from the symbol's pin names."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from tabside.wiring.faces import RELEASE_SIDE, tabs_reversed
+
+_ONLY_A_NUMBER = re.compile(r"(?:pin|contact|pad)?[ _-]?(\w+)\Z", re.IGNORECASE)
+_NOT_USED = frozenset(("nc", "n/c", "n.c.", "n.c"))
+
+
+def split_signals(text: str) -> tuple[str, ...]:
+    """The names of `Signals`: parted by commas, or by blanks when there is no comma."""
+    if "," in text:
+        names = [" ".join(name.split()) for name in text.split(",")]
+        return tuple(names[:-1] if names[-1] == "" else names)  # a comma after the last name adds none
+    return tuple(text.split())
+
+
+def is_not_used(name: str) -> bool:
+    """Whether a name says that the contact stays empty."""
+    return name.strip().lower() in _NOT_USED
+
+
+def repeats_number(name: str, number: str) -> bool:
+    """Whether a pin's name says no more than its number: "", "~", "1", "Pin_1"."""
+    if name in ("", "~") or name == number:
+        return True
+    match = _ONLY_A_NUMBER.match(name)
+    return match is not None and match[1].lstrip("0") == number.lstrip("0")
+
+
+def is_counted(number: str) -> bool:
+    """Whether a contact's number is a decimal one."""
+    return number.isascii() and number.isdecimal() and len(number) < 10
+
+
+def names_by_contact(
+    names: Sequence[str], numbers: Sequence[str], *, from_right: bool, ways: int | None
+) -> Mapping[str, str]:
+    """Which contact each name belongs to; empty when the names do not fit a row that was read from its far end.
+
+    `numbers` are in contact order.  By number when all are decimal, so that a contact that is not drawn keeps its
+    name; else by place.  `from_right`: the first name is that of the last contact.  `ways`: as the footprint says.
+    """
+    if all(map(is_counted, numbers)):
+        count = len(names)
+        if from_right and count not in (ways, max(map(int, numbers), default=0)):
+            return {}
+        in_order = names[::-1] if from_right else names
+        return {number: in_order[int(number) - 1] for number in numbers if 1 <= int(number) <= count}
+    if from_right and len(names) != len(numbers):
+        return {}
+    return dict(zip(numbers, names[::-1] if from_right else names, strict=False))
+
+
+def order_on_face(face: str, contact_1: str | None, entry: str | None, tabs: str | None) -> tuple[bool | None, str]:
+    """Whether names read off a face from left to right run from the last contact to the first; None if not known.
+
+    The second part says what is missing.  On the pictures whose row stands upright (opening to the left or right) the
+    names are read from the top down.
+    """
+    if contact_1 is None:
+        return None, "which side contact 1 lies on (field Contact 1)"
+    backwards = contact_1 == "right"  # on face `printed`
+    if face == "printed":
+        return backwards, ""
+    if face == "tabs":
+        if (entry, tabs) not in RELEASE_SIDE:
+            missing = "fields Entry and Tabs" if entry is None else "field Tabs"
+            return None, f"where the plug's release side faces ({missing})"
+        return backwards != tabs_reversed(str(entry), str(tabs)), ""
+    if entry == "top":
+        return None, "a face for a receptacle that opens upwards (printed or tabs)"
+    return backwards != _PICTURE_REVERSED[face], ""
+
+
+# Face `printed` has the opening at the bottom; these pictures are turned (or mirrored) before they look like it.
+_PICTURE_REVERSED = {
+    "opening-up": True,  # half a turn
+    "opening-left": False,  # turned left by a quarter, the top comes to the left
+    "opening-right": True,  # turned right by a quarter, the top comes to the right
+    "underside-see-through": True,  # seen through the board: a mirror image
+}

@@ -1,0 +1,273 @@
+"""Which symbols are terminations, and what their fields, footprint and pins say about each."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from tabside.facts.families import PAD, family, family_by_text
+from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
+from tabside.model.craft import Contact, Kind, Oddity, Termination
+from tabside.model.drawing import Drawing
+from tabside.model.roles import Rail
+from tabside.wiring.terminations.contact_roles import bind_rails, role_with_rails, roles_by_type_and_label
+from tabside.wiring.terminations.fields import (
+    CONTACT_1,
+    EITHER,
+    ENTRY,
+    FACES,
+    FAMILY,
+    GIVES,
+    KIND,
+    KINDS,
+    LEADS_MAX,
+    LEVEL,
+    LEVEL_MAX,
+    SEEN_FROM,
+    SIGNALS,
+    TABS,
+    TAKES,
+    TERMINATION_FIELDS,
+    Fields,
+    board_of,
+)
+from tabside.wiring.terminations.rails import RailError, read_rails
+from tabside.wiring.terminations.signals import (
+    is_counted,
+    is_not_used,
+    names_by_contact,
+    order_on_face,
+    repeats_number,
+    split_signals,
+)
+from tabside.wiring.terminations.symbols import Gathered
+
+CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
+PAD_LEADS = 4  # common practice, no source
+SPLIT_ALWAYS = frozenset(("F", "SW", "S", "JP"))
+SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
+
+
+class Shape(NamedTuple):
+    """What a termination's part is like, before its contacts are looked at."""
+
+    kind: Kind
+    family: str | None
+    family_text: str
+    footprint: FootprintMatch | None  # when it is of the termination's family
+
+
+def may_be_inline(part: Gathered) -> bool:
+    """Exactly two pins and the letters of a part that splits a run; `Kind` on a passive part says otherwise."""
+    if len(part.pins) != 2 or part.letters not in SPLIT_ALWAYS | SPLIT_UNLESS_BETWEEN_RAILS:
+        return False
+    kind = Fields(part.fields).text(KIND).lower()
+    return kind != Kind.SPLICE and (part.letters in SPLIT_ALWAYS or not kind)
+
+
+def is_termination(part: Gathered) -> bool:
+    """Leads meet a board or part there: by a field, by the footprint, or by the letters of a connector."""
+    if not part.pins:
+        return False
+    return (
+        part.letters in CONNECTOR_LETTERS
+        or Fields(part.fields).has_any(TERMINATION_FIELDS)
+        or match_footprint(part.first.footprint) is not None
+        or is_pad_footprint(part.first.footprint)
+    )
+
+
+def termination_of(part: Gathered, drawing: Drawing, *, inline: bool = False) -> tuple[Termination, list[Oddity]]:
+    """The termination of a symbol, and what is odd about its fields.
+
+    An in-line part has no names and no role of its own: those pass through it from both sides.
+    """
+    fields = Fields(part.fields)
+    board, stated = board_of(fields, part.first.sheet_fields, part.reference)
+    shape = _shape(part, fields, inline)
+    found = shape.footprint
+    sized = found.ways if found else None
+    entry = _either_one(fields, ENTRY, ("side", "top"), found.entry if found else None)
+    contact_1 = _either_one(fields, CONTACT_1, ("left", "right"), found.contact_1 if found else None)
+    tabs = fields.one_of(TABS, ("board", "away", "near", "far"))
+    rows = _rows(shape)
+    problems = [*fields.problems]
+    fields.problems.clear()
+    termination = Termination(
+        reference=part.reference,
+        board=board,
+        board_stated=stated,
+        kind=shape.kind,
+        family=shape.family,
+        family_text=shape.family_text,
+        ways=sized or _ways_drawn(part),
+        ways_said_by="footprint" if sized else "symbol",
+        rows=rows,
+        contacts=(),
+        place=part.first.place,
+        value=part.first.value,
+        footprint=part.first.footprint,
+        entry=entry,
+        tabs=tabs,
+        contact_1=contact_1,
+        seen_from=fields.one_of(SEEN_FROM, FACES),
+        signals_count=len(split_signals(fields.text(SIGNALS))) if fields.text(SIGNALS) and not inline else None,
+        sized_ways=sized,
+        gives=_rails(fields, GIVES),
+        takes=_rails(fields, TAKES),
+        fields=dict(part.fields),
+        dnp=any(unit.dnp for unit in part.units),
+        in_bom=any(unit.in_bom for unit in part.units),
+    )
+    labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields)
+    termination = _with_contacts(part, termination, fields, labels, drawing)
+    problems += fields.problems + _conflicts(termination, found)
+    oddities = [Oddity("field", part.reference, f"{part.reference}: {text}", part.first.place) for text in problems]
+    if view:
+        oddities.append(Oddity("view", part.reference, f"{part.reference}: {view}", part.first.place))
+    return termination, oddities
+
+
+def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
+    """Kind and family: by field, else by footprint, else a receptacle of unknown family."""
+    stated = fields.one_of(KIND, KINDS)
+    text = fields.text(FAMILY)
+    named = family_by_text(text) if text else None
+    by_footprint = match_footprint(part.first.footprint)
+    known = named.id if named else by_footprint.family if by_footprint and not text else None
+    kind = KINDS[stated] if stated else _default_kind(part, known, bool(text))
+    if inline:
+        kind = Kind.INLINE
+    if known == PAD or kind in (Kind.PAD, Kind.SPLICE):
+        if named is not None and named.id != PAD:
+            fields.problems.append(
+                f'Family is "{text}", but its Kind is {kind}, which has no plug; drop one of the two'
+            )
+        if stated and known == PAD and kind is Kind.RECEPTACLE:
+            fields.problems.append("Family is a pad, but its Kind is receptacle; drop one of the two")
+        return Shape(Kind.PAD if kind is Kind.RECEPTACLE and not stated else kind, None, "", None)
+    same = by_footprint if by_footprint and by_footprint.family == known else None
+    return Shape(kind, known, "" if known else text, same)
+
+
+def _default_kind(part: Gathered, known: str | None, family_stated: bool) -> Kind:
+    pads = known == PAD or (not family_stated and known is None and is_pad_footprint(part.first.footprint))
+    return Kind.PAD if pads else Kind.RECEPTACLE
+
+
+def _either_one(fields: Fields, name: str, allowed: tuple[str, ...], by_footprint: str | None) -> str | None:
+    return fields.one_of(name, allowed) or by_footprint
+
+
+def _rows(shape: Shape) -> int:
+    if shape.footprint:
+        return shape.footprint.rows
+    return 2 if shape.family and family(shape.family).is_two_row else 1
+
+
+def _ways_drawn(part: Gathered) -> int | None:
+    """The highest contact drawn; their count when one of them is no number."""
+    if all(map(is_counted, part.pins)):
+        return max((int(number) for number in part.pins), default=None)
+    return len(part.pins)
+
+
+def _rails(fields: Fields, name: str) -> tuple[Rail, ...]:
+    text = fields.text(name)
+    try:
+        return read_rails(text) if text else ()
+    except RailError as error:
+        fields.problems.append(f'{name.capitalize()} is "{text}": {error}; write for example "5V 1.5A; 9V 2A"')
+        return ()
+
+
+def _labels(part: Gathered, termination: Termination, fields: Fields) -> tuple[dict[str, str], str]:
+    """Contact number -> name, and why the names of `Signals` could not be put to contacts ("" when they could)."""
+    text = fields.text(SIGNALS)
+    numbers = list(part.pins)
+    if not text:
+        shown = {number: pin.name for number, pin in part.pins.items()}
+        return {number: "" if repeats_number(name, number) else name for number, name in shown.items()}, ""
+    names = split_signals(text)
+    backwards: bool | None = False
+    if fields.text(SEEN_FROM) and len(numbers) > 1:
+        backwards, missing = _row_order(termination)
+        if backwards is None:
+            return dict.fromkeys(numbers, ""), (
+                f"Signals was copied off face {fields.text(SEEN_FROM)}, but it is not known {missing}; "
+                "its names are not put to contacts"
+            )
+    found = names_by_contact(names, numbers, from_right=bool(backwards), ways=termination.sized_ways)
+    return {number: found.get(number, "") for number in numbers}, ""
+
+
+def _row_order(termination: Termination) -> tuple[bool | None, str]:
+    if termination.seen_from is None:
+        return None, "which face that is"
+    if termination.rows != 1:
+        return None, "how its two rows are numbered"
+    return order_on_face(termination.seen_from, termination.contact_1, termination.entry, termination.tabs)
+
+
+def _with_contacts(
+    part: Gathered, termination: Termination, fields: Fields, labels: dict[str, str], drawing: Drawing
+) -> Termination:
+    unused = {number for number, name in labels.items() if is_not_used(name)}
+    labels = {number: "" if number in unused else name for number, name in labels.items()}
+    roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
+    bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
+    fields.problems.extend(bound.problems)
+    level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
+    leads_max = _leads_max(termination, fields)
+    contacts = []
+    for number, pin in part.pins.items():
+        gives, takes, either = (tuple(rails.get(number, ())) for rails in (bound.gives, bound.takes, bound.either))
+        contacts.append(
+            Contact(
+                termination=part.reference,
+                number=number,
+                label=labels[number],
+                role=role_with_rails(roles[number], gives, takes, either),
+                net=drawing.nets[pin.net].name,
+                net_id=pin.net,
+                pin_type=pin.electrical,
+                flagged_empty=number in unused or pin.flagged_no_connect or pin.electrical == "no_connect",
+                place=part.places[number],
+                leads_max=leads_max,
+                either=bool(either),
+                gives=gives,
+                takes=takes,
+                level=level,
+                level_max_v=level_max.high if level_max else None,
+            )
+        )
+    return replace(termination, contacts=tuple(contacts))
+
+
+def _leads_max(termination: Termination, fields: Fields) -> int | None:
+    """Leads that each contact takes: a cavity one, a pad `Leads max` or four, a splice any number."""
+    stated = fields.whole(LEADS_MAX, 1, 100)
+    if termination.takes_plug:
+        if stated is not None and stated != 1:
+            fields.problems.append(
+                f"Leads max is {stated}, but a cavity takes one lead; use a splice or a second contact"
+            )
+        return 1
+    if termination.kind is Kind.CAPTIVE:
+        return stated or 1  # the part's own lead
+    if termination.kind is Kind.SPLICE:
+        return stated
+    return stated or PAD_LEADS
+
+
+def _conflicts(termination: Termination, found: FootprintMatch | None) -> list[str]:
+    """Fields that contradict the footprint of the same family."""
+    pairs = (
+        ("Contact 1", termination.contact_1, found.contact_1 if found else None),
+        ("Entry", termination.entry, found.entry if found else None),
+    )
+    return [
+        f"{name} is {stated}, but the footprint {termination.footprint} has {measured}"
+        for name, stated, measured in pairs
+        if stated and measured and stated != measured
+    ]

@@ -1,0 +1,1 @@
+"""What people read: names of contacts and roles, lengths, cautions, the verdict in words."""

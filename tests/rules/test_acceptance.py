@@ -1,0 +1,85 @@
+"""Findings that the craft file accepts."""
+
+from __future__ import annotations
+
+from craft_kit import plug
+from finding_kit import all_findings, of_rule
+from tabside.model.craft import Acceptance, CraftSettings
+from tabside.model.findings import Severity
+from tabside.rules import check_craft
+
+UNGROUNDED = (
+    plug("J4", "A B", board="pilot", signals="TX, RX"),
+    plug("P1", "A B", board="isolated radio", signals="RX, TX"),
+)
+
+
+def accepting(rule, *contacts, reason="the radio is isolated"):
+    at = tuple((reference, number) for reference, number in (each.split(":") for each in contacts))
+    return CraftSettings(accept=(Acceptance(rule, at, reason),))
+
+
+def no_return(settings=None):
+    return of_rule("no-return", all_findings(*UNGROUNDED, settings=settings))
+
+
+def test_an_accepted_finding_stays_visible_with_its_reason():
+    assert [each.accepted for each in no_return()] == [None]
+    found = no_return(accepting("no-return", "J4:2", "P1:2"))
+    assert [each.accepted for each in found] == ["the radio is isolated"]
+    assert found[0].severity is Severity.ERROR
+
+
+def test_another_rule_or_another_contact_accepts_nothing():
+    for settings in (accepting("role-clash", "J4:2", "P1:2"), accepting("no-return", "J4:2", "P1:7")):
+        assert [each.accepted for each in no_return(settings)] == [None]
+
+
+def test_an_acceptance_that_matches_nothing_is_reported():
+    found = of_rule("accept", all_findings(*UNGROUNDED, settings=accepting("mirrored", "J4:2", "P1:2")))
+    assert [each.severity for each in found] == [Severity.NOTE]
+    assert "mirrored" in found[0].message and "J4:2" in found[0].message
+    assert not of_rule("accept", all_findings(*UNGROUNDED, settings=accepting("no-return", "J4:2", "P1:2")))
+
+
+def test_accepted_findings_are_counted_apart():
+    from craft_kit import craft
+
+    made = craft(*UNGROUNDED, settings=accepting("no-return", "J4:2", "P1:2"))
+    verdict = check_craft(made)
+    assert verdict.accepted == 1
+    assert verdict.count(Severity.ERROR) == 0
+
+
+def test_one_contact_alone_does_not_hide_what_it_later_meets():
+    assert [each.accepted for each in no_return(accepting("no-return", "J4:2"))] == [None]
+
+
+def test_a_later_fault_of_the_same_rule_at_another_contact_stays():
+    def clashes(settings):
+        return of_rule(
+            "role-clash",
+            all_findings(
+                plug("J1", "A G B", board="pilot", signals="5V, GND, 3V3"),
+                plug("J2", "A G -", board="one", signals="SDA, GND, 3V3"),
+                plug("J3", "B", board="two", signals="SCL"),
+                settings=settings,
+            ),
+        )
+
+    assert len(clashes(None)) == 2
+    assert sorted(str(each.accepted) for each in clashes(accepting("role-clash", "J1:1", "J2:1"))) == [
+        "None",
+        "the radio is isolated",
+    ]
+
+
+def test_a_finding_of_one_contact_is_accepted_by_it():
+    from craft_kit import pads
+
+    rail = (
+        pads("TP1", "A G", board="bec", signals="5V, GND", gives="5V 1A"),
+        pads("TP2", "A G", board="servo", signals="5V, GND", takes="5V 2A"),
+    )
+    found = of_rule("over-budget", all_findings(*rail, settings=accepting("over-budget", "TP1:1")))
+    assert [each.accepted for each in found] == ["the radio is isolated"]

@@ -1,0 +1,94 @@
+"""Battery runs with and without a fuse.  Fuse at the battery's end: common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import captive, pads, plug, splice, two_pin
+from finding_kit import all_findings, at, findings_of, of_rule
+from tabside.model.craft import Acceptance, CraftSettings, Protection
+from tabside.model.findings import Severity
+from tabside.model.roles import Volts
+from tabside.rules.fuse_missing import fuse_missing
+
+PACK = captive("X1", "A G", board="pack", signals="VBAT, GND", gives="VBAT 60A")
+BOARD = pads("TP1", "B G", board="driver", signals="VBAT, GND", takes="7-26V 30A")
+BARE = (PACK, pads("TP1", "A G", board="driver", signals="VBAT, GND", takes="7-26V 30A"))
+
+
+def test_a_pack_straight_on_a_board_warns_at_both_ends():
+    found = findings_of(fuse_missing, *BARE)
+    assert [each.severity for each in found] == [Severity.WARNING]
+    assert at(found[0]) == {"X1:1", "TP1:1"}
+
+
+def test_a_fuse_in_the_run_is_enough_and_a_switch_is_not():
+    assert not findings_of(fuse_missing, PACK, two_pin("F1", "A", "B"), BOARD)
+    assert findings_of(fuse_missing, PACK, two_pin("SW1", "A", "B"), BOARD)
+    assert not findings_of(fuse_missing, PACK, two_pin("SW1", "A", "C"), two_pin("F1", "C", "B"), BOARD)
+
+
+def test_a_ferrite_bead_is_no_fuse():
+    assert findings_of(fuse_missing, PACK, two_pin("FB1", "A", "B"), BOARD)
+
+
+def test_one_branch_of_a_splice_without_a_fuse_is_found():
+    found = findings_of(
+        fuse_missing,
+        PACK,
+        splice("J9", "A"),
+        splice("J8", "G"),
+        two_pin("F1", "A", "B"),
+        BOARD,
+        pads("TP2", "A G", board="horn", signals="VBAT, GND", takes="7-26V 3A"),
+    )
+    assert len(found) == 1
+    assert "TP2:1" in at(found[0]) and "TP1:1" not in at(found[0])
+
+
+@pytest.mark.parametrize("end", [("X1", "1"), ("TP1", "1")])
+def test_a_stated_limiter_is_enough(end):
+    assert not findings_of(fuse_missing, *BARE, settings=CraftSettings(protections=(Protection(end, "BMS"),)))
+
+
+def test_a_small_craft_may_accept_it():
+    accept = Acceptance("fuse-missing", (("X1", "1"), ("TP1", "1")), "flies")
+    found = of_rule("fuse-missing", all_findings(*BARE, settings=CraftSettings(accept=(accept,))))
+    assert [each.accepted for each in found] == ["flies"]
+
+
+def test_a_pack_of_which_nothing_is_stated_is_a_note():
+    silent = (captive("X1", "A G", board="pack", signals="VBAT, GND"), BARE[1])
+    assert [each.severity for each in findings_of(fuse_missing, *silent)] == [Severity.NOTE]
+    known = CraftSettings(battery=Volts(12.0, 16.8))
+    assert [each.severity for each in findings_of(fuse_missing, *silent, settings=known)] == [Severity.WARNING]
+
+
+def test_boards_that_pass_the_battery_on_are_no_pack():
+    assert not findings_of(
+        fuse_missing,
+        PACK,
+        two_pin("F1", "A", "B"),
+        BOARD,
+        plug("J1", "B G", board="driver", family="JST SH", signals="VBAT, GND", gives="VBAT 2A"),
+        plug("J2", "B G", board="pilot", family="JST SH", signals="VBAT, GND", takes="7-26V 1A"),
+    )
+
+
+def test_a_board_with_unstated_battery_pads_that_gives_elsewhere_is_no_pack():
+    assert not findings_of(
+        fuse_missing,
+        PACK,
+        two_pin("F1", "A", "B"),
+        pads("TP1", "B G", board="driver", signals="BAT+, BAT-"),
+        plug("J1", "C H", board="driver", family="JST SH", signals="VBAT, GND", gives="VBAT 2A"),
+        plug("J2", "C H", board="pilot", family="JST SH", signals="VBAT, GND", takes="7-26V 1A"),
+    )
+
+
+def test_other_supplies_need_none():
+    assert not findings_of(
+        fuse_missing,
+        pads("TP1", "A G", board="bec", signals="5V, GND", gives="5V 3A"),
+        pads("TP2", "A G", board="pilot", signals="5V, GND", takes="5V 1A"),
+    )

@@ -1,0 +1,76 @@
+"""Logic levels against what inputs stand.  Logic; 10 % between two levels is common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import plug, splice, two_pin
+from finding_kit import at, findings_of
+from tabside.model.findings import Severity
+from tabside.rules.level_mismatch import level_mismatch
+
+
+def uart(signals=("TX, RX, GND", "RX, TX, GND"), first=None, second=None):
+    return (
+        plug("J1", "A B G", board="pilot", signals=signals[0], **(first or {})),
+        plug("J2", "A B G", board="radio", signals=signals[1], **(second or {})),
+    )
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "severity"),
+    [
+        pytest.param({"level": "5V"}, {"level": "3.3V", "level_max": "3.6V"}, Severity.ERROR, id="5 V above a maximum"),
+        pytest.param({"level": "5V"}, {"level_max": "5.5V"}, None, id="5 V tolerant"),
+        pytest.param({"level": "5V"}, {"level": "3.3V"}, Severity.WARNING, id="5 V on 3.3 V logic"),
+        pytest.param({"level": "3.3V", "level_max": "3.6V"}, {"level": "3.3V"}, None, id="equal"),
+        pytest.param({"level": "3.3V", "level_max": "5.5V"}, {"level": "5V"}, None, id="3.3 V on 5 V logic"),
+        pytest.param({"level": "3.3V"}, {"level": "3V"}, None, id="less than a tenth"),
+        pytest.param({"level": "1.8-3.3V"}, {"level_max": "2V"}, Severity.WARNING, id="may be set too high"),
+        pytest.param({"level": "5V"}, {}, None, id="not stated"),
+    ],
+)
+def test_an_output_against_the_input_that_it_drives(first, second, severity):
+    found = [each for each in findings_of(level_mismatch, *uart(first=first, second=second)) if "J1:1" in at(each)]
+    assert [each.severity for each in found] == ([] if severity is None else [severity])
+
+
+def test_a_link_is_told_once_with_all_of_its_lines():
+    found = findings_of(
+        level_mismatch,
+        plug("J1", "A B G", board="pilot", signals="TX, RTS, GND", level="5V"),
+        plug("J2", "A B G", board="radio", signals="RX, CTS, GND", level_max="3.6V"),
+    )
+    assert len(found) == 1
+    assert at(found[0]) == {"J1:1", "J2:1", "J1:2", "J2:2"}
+
+
+def test_an_open_drain_bus_is_quiet():
+    bus = ("SDA, SCL, GND", "SDA, SCL, GND")
+    assert not findings_of(level_mismatch, *uart(bus, {"level": "5V"}, {"level": "3.3V", "level_max": "3.6V"}))
+
+
+def test_a_resistor_between_may_be_there_for_it_and_a_splice_is_not():
+    def through(part):
+        return findings_of(
+            level_mismatch,
+            plug("J1", "A G", board="pilot", signals="TX, GND", level="5V"),
+            *part,
+            plug("J2", "B G", board="radio", signals="RX, GND", level_max="3.6V"),
+        )
+
+    assert not through([two_pin("R1", "A", "B", value="1k")])
+    assert through([two_pin("JP1", "A", "B")])
+    assert findings_of(
+        level_mismatch,
+        plug("J1", "A G", board="pilot", signals="TX, GND", level="5V"),
+        splice("J9", "A"),
+        plug("J2", "A G", board="radio", signals="RX, GND", level_max="3.6V"),
+        plug("J3", "A G", board="logger", signals="RX, GND", level_max="5.5V"),
+    )
+
+
+def test_a_clash_is_told_as_such_alone():
+    assert not findings_of(
+        level_mismatch, *uart(("TX, RX, GND", "TX, RX, GND"), {"level": "5V"}, {"level_max": "3.6V"})
+    )

@@ -1,0 +1,87 @@
+"""Receptacles that take the same plug.
+
+Pinouts typed from Pixhawk connector standard DS-009 Rev 0.1.0: POWER, TELEM and GPS basic, all JST GH of 6 ways;
+I2C and CAN, both of 4 ways.
+"""
+
+from __future__ import annotations
+
+from craft_kit import captive, pads, plug
+from finding_kit import at, findings_of
+from tabside.model.findings import Severity
+from tabside.rules.look_alike import look_alike
+
+TELEM = "VCC, TX, RX, CTS, RTS, GND"
+GPS = "VCC, TX, RX, SCL, SDA, GND"
+POWER = "VCC, VCC, CURRENT, VOLTAGE, GND, GND"
+RADIO = "VCC, RX, TX, RTS, CTS, GND"
+GPS_BOARD = "VCC, RX, TX, SCL, SDA, GND"
+CAN, I2C = "VCC, CAN_H, CAN_L, GND", "VCC, SCL, SDA, GND"
+
+
+def port(number, signals, far_signals=None, family="JST GH", far=True):
+    """A receptacle of the pilot, with the pads of a board at the other end of its cable (`far`)."""
+    ways = len(signals.split(","))
+    nets = [f"N{number}_{k}" for k in range(ways)]
+    own = plug(f"J{number}", nets if far else ["-"] * ways, board="pilot", family=family, signals=signals)
+    if not far:
+        return [own]
+    return [own, pads(f"TP{number}", nets, board=f"part {number}", signals=far_signals or signals)]
+
+
+def test_power_telem_and_gps_are_one_group():
+    found = findings_of(look_alike, *port(1, POWER), *port(2, TELEM, RADIO), *port(3, GPS, GPS_BOARD), *port(4, CAN))
+    assert [each.severity for each in found] == [Severity.WARNING]
+    assert "pilot/J1, pilot/J2 and pilot/J3" in found[0].message
+    assert "jst_gh, 6 ways" in found[0].message
+    assert "supply" in found[0].message  # VCC of one on a signal of the other is the worst
+
+
+def test_telem_and_gps_alone_put_an_output_on_a_bus_line():
+    found = findings_of(look_alike, *port(2, TELEM, RADIO), *port(3, GPS, GPS_BOARD))
+    assert [each.severity for each in found] == [Severity.NOTE]
+    assert {"J2:4", "J2:5", "J3:4", "J3:5", "TP2:4", "TP3:4", "TP2:5", "TP3:5"} & at(found[0])
+
+
+def test_i2c_and_can():
+    found = findings_of(look_alike, *port(1, CAN), *port(2, I2C))
+    assert [each.severity for each in found] == [Severity.WARNING]
+
+
+def test_equal_pinouts_are_quiet():
+    assert not findings_of(look_alike, *port(1, TELEM, RADIO), *port(2, TELEM, RADIO))
+
+
+def test_other_ways_and_other_families_are_quiet():
+    assert not findings_of(look_alike, *port(1, POWER), *port(2, I2C))
+    assert not findings_of(look_alike, *port(1, POWER), *port(2, TELEM, RADIO, family="JST SH"))
+
+
+def test_a_receptacle_that_stays_empty_counts_as_a_place_and_not_as_a_plug():
+    assert findings_of(look_alike, *port(1, POWER), *port(2, TELEM, far=False))
+    assert not findings_of(look_alike, *port(1, POWER, far=False), *port(2, TELEM, far=False))
+
+
+def test_the_other_end_of_the_same_cable_is_not_meant():
+    assert not findings_of(
+        look_alike,
+        plug("J1", "A B C G", board="pilot", family="JST SH", signals="5V, TX, RX, GND"),
+        plug("J2", "G C B A", board="radio", family="JST SH", signals="GND, TX, RX, 5V"),
+    )
+
+
+def test_a_battery_plug_and_a_bus_of_two_ways():
+    found = findings_of(
+        look_alike,
+        plug("J1", "B G", board="driver", family="JST SH", signals="VBAT, GND"),
+        pads("TP1", "B G", board="camera", signals="VBAT, GND"),
+        plug("J2", "C D", board="pilot", family="JST SH", signals="SDA, SCL"),
+        captive("J3", "C D", board="compass", family="JST SH", signals="SDA, SCL"),
+    )
+    assert len(found) == 1
+    assert "battery" in found[0].message
+
+
+def test_many_equal_ports_are_judged_as_few():
+    ports = [symbol for n in range(1, 20) for symbol in port(n, TELEM, RADIO)]
+    assert not findings_of(look_alike, *ports)

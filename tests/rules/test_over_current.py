@@ -1,0 +1,252 @@
+"""Contacts and wires that carry too much.
+
+Ratings: JST SH 1.0 A (maker's data sheet of 2024-10-04), JST GH 1.0 A (quoted from the maker's catalogue), JST ZH 1.0 A
+(from memory).  Currents of wire: FAA AC 43.13-1B, Table 11-9; MIL-W-5088B as quoted in a maker's manual.  Sharing of
+parallel contacts at 80 %: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import captive, pads, plug, splice, two_pin
+from finding_kit import all_findings, at, findings_of, of_rule, rules
+from tabside.model.craft import CraftSettings, Limits
+from tabside.model.findings import Severity
+from tabside.rules.over_current import over_current
+
+
+def link(takes, family="JST SH", gives="5V 9A"):
+    return (
+        plug("J1", "V G", board="pilot", family=family, signals="5V, GND", gives=gives),
+        plug("J2", "V G", board="lamp", family=family, signals="5V, GND", takes=takes),
+    )
+
+
+def wired(gauge, **limits):
+    return CraftSettings(gauge_awg=gauge, lengths_mm={("J1", "J2"): 100.0}, limits=Limits(**limits))
+
+
+def contact_findings(*symbols, **more):
+    return of_rule("over-current-contact", findings_of(over_current, *symbols, **more))
+
+
+def wire_findings(*symbols, **more):
+    return [
+        each
+        for each in of_rule("over-current-wire", findings_of(over_current, *symbols, **more))
+        if each.severity is not Severity.NOTE
+    ]
+
+
+def test_a_contact_carries_its_rating_and_no_more():
+    assert not contact_findings(*link("5V 1A"))
+    found = contact_findings(*link("5V 1.2A typical 0.2A"))
+    assert [each.severity for each in found] == [Severity.ERROR]
+    assert at(found[0]) == {"J1:1", "J2:1", "J1:2", "J2:2"}  # the supply, and the ground it returns over
+    assert "1.2 A" in found[0].message and "rated 1 A" in found[0].message
+
+
+def test_a_rating_from_memory_only_warns():
+    found = contact_findings(*link("5V 1.2A", family="JST ZH"))
+    assert [each.severity for each in found] == [Severity.WARNING]
+    assert "from memory" in found[0].message
+
+
+def test_families_without_a_rating_and_loads_without_a_current_are_quiet():
+    assert not findings_of(over_current, *link("5V 9A", family="Hirose DF50"))
+    assert not findings_of(over_current, *link("5V"))
+
+
+@pytest.mark.parametrize(("takes", "found"), [("5V 1.5A", 0), ("5V 1.6A", 0), ("5V 1.7A", 1)])
+def test_two_contacts_carry_a_fifth_less_than_twice_as_much(takes, found):
+    doubled = (
+        plug("J1", "V V L G G", board="pilot", family="JST SH", signals="5V, 5V, LED, GND, GND", gives="5V 9A"),
+        plug("J2", "V V L G G", board="lamp", family="JST SH", signals="5V, 5V, DIN, GND, GND", takes=takes),
+    )
+    assert len(contact_findings(*doubled)) == found
+
+
+def test_a_board_that_passes_a_rail_on_carries_both_loads():
+    chain = [
+        plug("J1", "V G", board="pilot", family="JST SH", signals="5V, GND", gives="5V 9A"),
+        plug("J2", "V G", board="hub", family="JST SH", signals="5V, GND", takes="5V 0.6A"),
+        plug("J3", "W H", board="hub", family="JST SH", signals="5V, GND", gives="5V 1A"),
+        plug("J4", "W H", board="lamp", family="JST SH", signals="5V, GND", takes="5V 0.6A"),
+    ]
+    found = contact_findings(*chain)
+    assert [at(each) for each in found] == [{"J1:1", "J2:1", "J1:2", "J2:2"}]
+    assert "1.2 A" in found[0].message
+
+
+def test_a_range_that_the_fed_volts_fit_is_passed_on_too():
+    found = contact_findings(
+        pads("TP1", "V G", board="bec", signals="5V, GND", gives="5V 3A"),
+        plug("J2", "V G", board="hub", family="JST SH", signals="VIN, GND", takes="4.5-5.5V 0.6A"),
+        plug("J3", "W H", board="hub", family="JST SH", signals="5V, GND", gives="5V 1A"),
+        pads("TP4", "W H", board="lamp", signals="5V, GND", takes="5V 0.6A"),
+    )
+    assert at(found[0]) == {"TP1:1", "J2:1", "TP1:2", "J2:2"} and "1.2 A" in found[0].message
+
+
+def test_another_rail_made_on_the_board_is_in_its_own_need():
+    assert not contact_findings(
+        captive("X1", "B G", board="pack", signals="VBAT, GND", gives="VBAT 30A"),
+        plug("J1", "B G", board="bec", family="JST SH", signals="VBAT, GND", takes="7-26V 0.5A"),
+        pads("TP1", "V G", board="bec", signals="5V, GND", gives="5V 2A"),
+        pads("TP2", "V G", board="lamp", signals="5V, GND", takes="5V 1.5A"),
+    )
+
+
+def test_a_fuse_and_a_splice_carry_what_hangs_behind_them():
+    found = contact_findings(
+        plug("J1", "A G", board="pilot", family="JST SH", signals="5V, GND", gives="5V 9A"),
+        two_pin("F1", "A", "V"),
+        splice("J9", "V"),
+        splice("J8", "G"),
+        *[pads(f"TP{n}", "V G", board=f"lamp {n}", signals="5V, GND", takes="5V 0.4A") for n in (1, 2, 3)],
+    )
+    assert [at(each) for each in found] == [{"J1:1", "F1:1"}, {"J1:2", "J8:1"}]
+    assert "1.2 A" in found[0].message
+
+
+def test_a_loop_is_not_determined_and_never_an_alarm():
+    def ring(amps):
+        return findings_of(
+            over_current,
+            plug("J1", {"1": "A", "2": "C"}, board="pilot", family="JST SH", signals="5V, 5V", gives="5V 9A"),
+            plug("J2", {"1": "A", "2": "B"}, board="one", family="JST SH", signals="5V, 5V", takes=f"1:5V {amps}A"),
+            plug("J3", {"1": "B", "2": "C"}, board="two", family="JST SH", signals="5V, 5V", takes="2:5V 1A"),
+            plug("J4", {"1": "D"}, board="pilot", family="JST SH", signals="5V", gives="5V 2A"),
+            plug("J5", {"1": "D"}, board="three", family="JST SH", signals="5V", takes="5V 0.1A"),
+        )
+
+    found = ring(5)
+    assert rules(found) == ["over-current-wire"]
+    assert found[0].severity is Severity.NOTE
+    assert "not determined" in found[0].message and "3 supply or ground leads" in found[0].message
+
+
+def test_what_hangs_behind_a_loop_is_determined():
+    found = contact_findings(
+        pads("TP1", "A C", board="pilot", signals="5V, 5V", gives="5V 9A"),
+        pads("TP2", "A B D", board="one", signals="5V, 5V, 5V", takes="1:5V 1A"),
+        pads("TP3", "B C", board="two", signals="5V, 5V", takes="1:5V 1A"),
+        plug("J4", "D", board="lamp", family="JST SH", signals="5V", takes="5V 2A"),
+    )
+    assert [at(each) for each in found] == [{"TP2:3", "J4:1"}]
+
+
+def test_two_sources_that_diodes_part_are_not_determined():
+    found = findings_of(
+        over_current,
+        plug("J1", "A", board="bec 1", family="JST SH", signals="5V", gives="5V 3A"),
+        plug("J2", "B", board="bec 2", family="JST SH", signals="5V", gives="5V 3A"),
+        two_pin("D1", "A", "V"),
+        two_pin("D2", "B", "V"),
+        splice("J9", "V"),
+        plug("J3", "V", board="lamp", family="JST SH", signals="5V", takes="5V 2A"),
+    )
+    assert {each.severity for each in found if at(each) & {"J1:1", "J2:1"}} == {Severity.NOTE}
+    assert "J3:1" in at(of_rule("over-current-contact", found)[0])
+
+
+@pytest.mark.parametrize(
+    ("table", "gauge", "takes", "severity"),
+    [
+        # FAA AC 43.13-1B, Table 11-9, 105 °C wire in a bundle: 24 AWG 2.5 A, 22 AWG 3 A, 20 AWG 4 A.
+        ("ac4313_105C", 24, "5V 2.5A", None),
+        ("ac4313_105C", 24, "5V 2.6A", Severity.ERROR),
+        ("ac4313_105C", 22, "5V 3A", None),
+        ("ac4313_105C", 22, "5V 3.1A", Severity.ERROR),
+        # MIL-W-5088B, chassis wiring: 22 AWG 5.0 A, 20 AWG 8.33 A, 14 AWG 31.2 A, 12 AWG 40 A.
+        ("milw5088b_chassis", 22, "5V 5A", None),
+        ("milw5088b_chassis", 22, "5V 5.1A", Severity.ERROR),
+        ("milw5088b_chassis", 14, "5V 31.3A", Severity.ERROR),
+        # No row for 16: the figure of 18 AWG (15.4 A) counts.  Thinner than all rows: below that of 22 AWG.
+        ("milw5088b_chassis", 16, "5V 15.4A", None),
+        ("milw5088b_chassis", 16, "5V 15.5A", Severity.ERROR),
+        ("milw5088b_chassis", 28, "5V 5.1A", Severity.ERROR),
+        ("milw5088b_chassis", 28, "5V 4.9A", None),
+        # NASA bundle of 15 or more wires, trade page: 20 AWG 3.7 A.  From memory: 28 AWG 1.0 A.
+        ("nasa_bundle", 20, "5V 3.7A", None),
+        ("nasa_bundle", 20, "5V 3.8A", Severity.WARNING),
+        ("nasa_bundle", 28, "5V 1.1A", Severity.WARNING),
+    ],
+)
+def test_a_wire_carries_what_the_chosen_table_says(table, gauge, takes, severity):
+    found = wire_findings(
+        pads("J1", "V G", board="pilot", signals="5V, GND", gives="5V 99A"),
+        pads("J2", "V G", board="lamp", signals="5V, GND", takes=takes),
+        settings=wired(gauge, ampacity=table),
+    )
+    assert [each.severity for each in found] == ([] if severity is None else [severity])
+    assert all(table in each.message for each in found)
+
+
+def test_the_condition_stands_beside_the_verdict():
+    found = wire_findings(
+        pads("J1", "V G", board="pilot", signals="5V, GND", gives="5V 99A"),
+        pads("J2", "V G", board="lamp", signals="5V, GND", takes="5V 9A"),
+        settings=wired(28, ampacity="nasa_bundle"),
+    )
+    assert "bundle of 15 or more wires" in found[0].message
+    assert "from memory" in found[0].message
+
+
+def test_the_builders_own_factor_lowers_a_table():
+    def found(factor):
+        return wire_findings(
+            pads("J1", "V G", board="pilot", signals="5V, GND", gives="5V 99A"),
+            pads("J2", "V G", board="lamp", signals="5V, GND", takes="5V 2.2A"),
+            settings=wired(24, ampacity="ac4313_105C", ampacity_factor=factor),
+        )
+
+    assert not found(1.0)
+    assert len(found(0.5)) == 1
+
+
+def test_two_feeds_of_one_board_are_not_determined_and_told():
+    found = findings_of(
+        over_current,
+        plug("J1", "A G", board="bec 1", family="JST GH", signals="5V, GND", gives="5V 3A"),
+        plug("J2", "B G", board="bec 2", family="JST GH", signals="5V, GND", gives="5V 3A"),
+        plug("J3", "A G", board="pilot", family="JST GH", signals="5V, GND", takes="5V 1.5A"),
+        plug("J4", "B G", board="pilot", family="JST GH", signals="5V, GND", takes="5V 1.5A"),
+    )
+    assert [each.severity for each in found] == [Severity.NOTE]
+    assert "not told which board feeds it" in found[0].message
+
+
+def test_a_load_that_is_not_stated_is_no_loop():
+    assert not findings_of(
+        over_current,
+        pads("TP1", "+5V GND", board="bec", signals="5V, GND", gives="5V 3A"),
+        pads("TP2", "+5V GND", board="pilot", signals="5V, GND"),
+        pads("TP3", "+5V GND", board="gps", signals="5V, GND", takes="5V 0.1A"),
+    )
+
+
+def test_a_default_gauge_says_nothing_about_leads_that_come_with_a_part():
+    assert not wire_findings(
+        pads("J1", "V G", board="pilot", signals="5V, GND", gives="5V 99A"),
+        captive("J2", "V G", board="winch", signals="5V, GND", takes="5V 9A"),
+        settings=wired(28),
+    )
+
+
+def test_nothing_is_worked_out_where_something_clashes():
+    found = all_findings(
+        plug("J1", "V G", board="pilot", family="JST SH", signals="5V, GND", gives="5V 9A"),
+        plug("J2", "V G", board="lamp", family="JST SH", signals="GND, 5V", takes="5V 5A"),
+    )
+    assert not of_rule("over-current-contact", found)
+    assert of_rule("swapped-pair", found) or of_rule("mirrored", found)
+
+
+def test_the_plug_of_a_captive_part_counts_once():
+    found = contact_findings(
+        plug("J1", "V G", board="pilot", family="JST SH", signals="5V, GND", gives="5V 9A"),
+        captive("J2", "V G", board="fan", family="JST SH", signals="5V, GND", takes="5V 2A"),
+    )
+    assert [at(each) for each in found] == [{"J1:1", "J2:1", "J1:2", "J2:2"}]

@@ -1,0 +1,67 @@
+"""Batteries by cells against what inputs take.
+
+Volts of a lithium cell: 3.0 empty under load, 4.2 full, 4.35 full of the high kind (trade guides, grade C), so that a
+pack of 3 cells reaches 9.0 to 12.6 V, one of 4 cells 12.0 to 16.8 V, one of 6 cells 18.0 to 25.2 V.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import captive, pads, two_pin
+from finding_kit import all_findings, findings_of
+from tabside.model.craft import CraftSettings
+from tabside.model.findings import Severity
+from tabside.read.craft.file import settings_from_text
+from tabside.rules.pack_low import pack_low
+
+
+def build(takes, gives="VBAT 60A"):
+    return (
+        captive("X1", "A G", board="pack", signals="VBAT, GND", gives=gives),
+        two_pin("F1", "A", "B"),
+        pads("TP1", "B G", board="camera", signals="VIN, GND", takes=takes),
+    )
+
+
+def battery(text):
+    return settings_from_text(f'[craft]\nbattery = "{text}"\n'.encode(), "x")
+
+
+def volts_findings(takes, cells):
+    found = all_findings(*build(takes), settings=battery(cells))
+    return [(each.rule, each.severity) for each in found if each.rule in ("over-voltage", "under-voltage")]
+
+
+OVER, UNDER = "over-voltage", "under-voltage"
+
+
+@pytest.mark.parametrize(
+    ("takes", "cells", "expected"),
+    [
+        ("7-26V", "6S", []),
+        ("7-25V", "6S", [(OVER, Severity.ERROR)]),
+        ("7-17V", "4S", []),
+        ("7-17V", "4S HV", [(OVER, Severity.ERROR)]),  # 17.4 V
+        ("5-12.6V", "3S", []),
+        ("5-12.5V", "3S", [(OVER, Severity.ERROR)]),
+        ("10-30V", "3S", [(UNDER, Severity.NOTE)]),  # empty at 9.0 V
+        ("12-30V", "3S", [(UNDER, Severity.WARNING)]),  # most of the charge lies below
+        ("13-30V", "3S", [(UNDER, Severity.ERROR)]),  # never reached
+        ("2S-6S", "3S", []),
+    ],
+)
+def test_a_pack_by_its_cells_against_an_input(takes, cells, expected):
+    assert volts_findings(takes, cells) == expected
+
+
+def test_volts_of_the_craft_file_say_where_the_pack_is_taken_off():
+    assert not findings_of(pack_low, *build("10-30V"), settings=settings_from_text(b"[craft]\nvolts=[10.5, 12.6]", "x"))
+
+
+def test_cells_that_the_pack_itself_states_count():
+    assert [each.severity for each in findings_of(pack_low, *build("10-30V", gives="3S 60A"))] == [Severity.NOTE]
+
+
+def test_an_unknown_pack_is_quiet_here():
+    assert not findings_of(pack_low, *build("10-30V"), settings=CraftSettings())

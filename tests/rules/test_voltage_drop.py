@@ -1,0 +1,148 @@
+"""Volts lost on the way.
+
+Worked examples: FAA AC 43.13-1B, Tables 11-7 and 11-8 (one way, airframe return); IEC 60228 class 5, 0.5 mm² at 39.0
+ohm per km; 24 AWG and 28 AWG by arithmetic, with the aged contact of JST SH, 40 milliohm (maker's data sheet).
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import captive, craft, note, pads, plug, two_pin
+from finding_kit import findings_of
+from tabside.analysis.current.lead_amps import bundle_ohm, drop_v, resistance
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import CraftSettings, Limits
+from tabside.model.findings import Severity
+from tabside.model.roles import Volts
+from tabside.rules.voltage_drop import voltage_drop
+
+
+def wired(gauge=28, mm=150.0, **limits):
+    return CraftSettings(
+        battery=Volts(12.0, 16.8), gauge_awg=gauge, lengths_mm={("J1", "J2"): mm}, limits=Limits(**limits)
+    )
+
+
+def link(takes="5V 1A", family="JST SH"):
+    return (
+        plug("J1", "V G", board="pilot", family=family, signals="5V, GND", gives="5V 9A"),
+        plug("J2", "V G", board="lamp", family=family, signals="5V, GND", takes=takes),
+    )
+
+
+@pytest.mark.parametrize(
+    ("ohm_per_unit", "length", "expected", "tolerance"),
+    [
+        (0.00044, 107, 0.942, 0.005),  # No. 6, Table 11-7; 20 A in all of them
+        (0.00028, 90, 0.504, 0.001),  # No. 4
+        (0.00202, 88, 3.555, 0.05),  # No. 12, printed as 3.60
+        (0.00306, 100, 6.12, 0.001),  # No. 14
+        (0.00126, 39, 0.98, 0.005),  # No. 10, Table 11-8
+        (0.00126, 156, 3.93, 0.005),
+        (0.00126, 273, 6.88, 0.005),
+    ],
+)
+def test_the_worked_examples_of_the_advisory_circular(ohm_per_unit, length, expected, tolerance):
+    assert drop_v(ohm_per_unit, length, 20) == pytest.approx(expected, abs=tolerance)
+
+
+def test_half_a_square_millimetre_a_metre_out_and_back_at_two_amperes():
+    assert drop_v(0.0390, 2.0, 2.0) == pytest.approx(0.156, abs=0.0005)
+
+
+def both_leads(settings, family="pad"):
+    made = craft(*link(family=family), settings=settings)
+    return made, [resistance(made, lead).ohm for lead in made.leads]
+
+
+def test_24_awg_300_mm_out_and_back_at_two_amperes():
+    _, ohms = both_leads(wired(24, 300.0))
+    assert sum(ohms) * 2.0 == pytest.approx(0.1011, abs=0.0005)
+
+
+def test_28_awg_150_mm_out_and_back_over_four_aged_contacts():
+    _, ohms = both_leads(wired(28, 150.0), family="JST SH")
+    assert sum(ohms) * 1.0 == pytest.approx(0.2239, abs=0.001)
+
+
+def test_copper_at_105_degrees():
+    # FAA AC 43.13-1B: (234.5 + 105) / 254.5 = 1.334
+    _, cold = both_leads(wired(24, 300.0))
+    _, hot = both_leads(wired(24, 300.0, wire_c=105.0))
+    assert sum(hot) / sum(cold) == pytest.approx(1.334, abs=0.001)
+
+
+def test_leads_in_parallel_halve_the_resistance():
+    made, ohms = both_leads(wired(24, 300.0))
+    assert bundle_ohm(made, made.leads) == pytest.approx(ohms[0] / 2)
+
+
+def test_a_drop_beyond_three_percent_is_found_with_its_two_ways():
+    found = findings_of(voltage_drop, *link(), settings=wired())  # 0.2239 V of 5 V: 4.5 %
+    assert [each.severity for each in found] == [Severity.WARNING]
+    assert "0.22 V (4.5 %, allowed 3 %)" in found[0].message
+    assert "0.11 V out, 0.11 V back" in found[0].message
+
+
+def test_the_limit_is_set_in_the_craft_file():
+    assert not findings_of(voltage_drop, *link(), settings=wired(drop_percent_regulated=5.0))
+
+
+def test_what_is_not_known_is_no_alarm():
+    assert not findings_of(voltage_drop, *link())
+    assert not findings_of(voltage_drop, *link(takes="5V"), settings=wired())
+    assert not findings_of(voltage_drop, *link(), settings=CraftSettings(gauge_awg=40))
+
+
+def test_it_goes_by_typical_currents():
+    assert not findings_of(voltage_drop, *link("5V 1A typical 0.5A"), settings=wired())  # 2.2 %
+
+
+def test_a_battery_may_lose_five_percent_of_its_lowest_volts():
+    def found(amps):
+        return findings_of(
+            voltage_drop,
+            captive("J1", "B G", board="pack", signals="VBAT, GND", gives="VBAT 60A"),
+            pads("J2", "B G", board="drive", signals="VBAT, GND", takes=f"VBAT {amps}A"),
+            settings=CraftSettings(battery=Volts(12.0, 16.8)),
+            notes=[note("J1:1 J2:1", gauge=20, length=1000), note("J1:2 J2:2", gauge=20, length=1000)],
+        )
+
+    # 20 AWG: 33.31 ohm per km, 66.6 milliohm out and back; 5 % of 12 V is 0.6 V: 9.0 A.
+    assert not found(8.9)
+    assert len(found(9.1)) == 1
+
+
+def test_the_way_goes_on_through_a_fuse_and_over_the_next_board():
+    found = findings_of(
+        voltage_drop,
+        pads("J1", "A G", board="bec", signals="5V, GND", gives="5V 9A"),
+        two_pin("F1", "A", "B"),
+        pads("J2", "B G", board="hub", signals="5V, GND", takes="5V 0.1A"),
+        pads("J3", "C H", board="hub", signals="5V, GND", gives="5V 1A"),
+        pads("J4", "C H", board="lamp", signals="5V, GND", takes="5V 0.9A"),
+        settings=CraftSettings(
+            gauge_awg=28,
+            lengths_mm={("F1", "J1"): 100.0, ("F1", "J2"): 100.0, ("J1", "J2"): 200.0, ("J3", "J4"): 300.0},
+        ),
+    )
+    # 28 AWG, 212.9 ohm per km: 0.4 m x 1 A = 0.085 V (1.7 %), then 0.6 m x 0.9 A = 0.115 V: 4.0 % in all.
+    assert len(found) == 1
+    assert found[0].link == ("J3", "J4")
+    assert "4 %" in found[0].message and "at least" in found[0].message  # the fuse's own is not known
+
+
+def test_a_missing_ground_length_makes_it_at_least():
+    found = findings_of(
+        voltage_drop,
+        *link("5V 3A", family="pad"),
+        notes=[note("J1:1 J2:1", gauge=28, length=500)],
+    )
+    assert len(found) == 1
+    assert "at least" in found[0].message and "the return not known" in found[0].message
+
+
+def test_flows_are_worked_out_once():
+    made = Judgement(craft(*link(), settings=wired()))
+    assert made.flows is made.flows

@@ -1,0 +1,139 @@
+"""Names of contacts, and the faces off which they are copied."""
+
+import pytest
+
+from craft_kit import contact, craft, plug
+from tabside.wiring.terminations.signals import order_on_face, repeats_number, split_signals
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("5V,TX,RX,GND", ("5V", "TX", "RX", "GND")),
+        ("5V, UART TX ,GND", ("5V", "UART TX", "GND")),
+        ("5V TX  RX GND", ("5V", "TX", "RX", "GND")),
+        ("VCC, nc, GND,", ("VCC", "nc", "GND")),
+        ("VCC,,GND", ("VCC", "", "GND")),
+    ],
+)
+def test_signals_are_parted_by_commas_or_by_blanks(text, names):
+    assert split_signals(text) == names
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "repeats"),
+    [
+        ("Pin_1", "1", True),
+        ("1", "1", True),
+        ("~", "3", True),
+        ("", "3", True),
+        ("Pin_2", "1", False),
+        ("TX1", "1", False),
+        ("5V", "5", False),
+        ("A", "1", False),
+    ],
+)
+def test_a_pin_name_that_only_repeats_its_number_is_no_label(name, number, repeats):
+    assert repeats_number(name, number) is repeats
+
+
+# Whether the names run from the last contact to the first, contact 1 being left on face `printed`.
+# Source: the table of faces (side entry away: same; board: reversed; top entry near: reversed; far: same).
+@pytest.mark.parametrize(
+    ("face", "entry", "tabs", "backwards"),
+    [
+        ("printed", "side", None, False),
+        ("printed", "top", None, False),
+        ("printed", None, None, False),
+        ("tabs", "side", "away", False),
+        ("tabs", "side", "board", True),
+        ("tabs", "top", "near", True),
+        ("tabs", "top", "far", False),
+        # Pictures turned until the opening lies at the bottom: computed by hand.
+        ("opening-up", "side", None, True),
+        ("opening-left", "side", None, False),
+        ("opening-right", "side", None, True),
+        ("underside-see-through", "side", None, True),
+    ],
+)
+def test_the_order_of_names_on_each_face(face, entry, tabs, backwards):
+    assert order_on_face(face, "left", entry, tabs) == (backwards, "")
+    assert order_on_face(face, "right", entry, tabs) == (not backwards, "")
+
+
+@pytest.mark.parametrize(
+    ("face", "contact_1", "entry", "tabs"),
+    [
+        ("printed", None, "side", "away"),
+        ("tabs", "left", None, "away"),
+        ("tabs", "left", "side", None),
+        ("tabs", "left", "side", "near"),  # near and far are for top entry
+        ("tabs", "left", "top", "board"),
+        ("opening-up", "left", "top", None),  # it opens towards the reader
+    ],
+)
+def test_an_order_that_is_not_known_is_not_guessed(face, contact_1, entry, tabs):
+    backwards, missing = order_on_face(face, contact_1, entry, tabs)
+    assert backwards is None and missing
+
+
+def labels(made):
+    return [each.label for each in made.terminations["J1"].contacts]
+
+
+def test_names_copied_off_a_face_go_to_their_contacts():
+    made = craft(
+        plug("J1", "a b c d", signals="5V TX RX GND", seen_from="tabs", contact_1="left", entry="side", tabs="board")
+    )
+    assert labels(made) == ["GND", "RX", "TX", "5V"]
+    assert contact(made, "J1:4").role.name == "power_5v"
+
+
+def test_the_footprint_tells_the_side_of_contact_1():
+    # KiCad 9.0.8: contact 1 of the side-entry SH receptacle lies left when its opening is towards the reader.
+    made = craft(
+        plug(
+            "J1",
+            "a b c d",
+            footprint="Connector_JST:JST_SH_SM04B-SRSS-TB_1x04-1MP_P1.00mm_Horizontal",
+            signals="5V TX RX GND",
+            seen_from="opening-up",
+        )
+    )
+    assert labels(made) == ["GND", "RX", "TX", "5V"]
+
+
+def test_names_off_a_face_that_is_not_known_stay_unknown_and_are_told():
+    made = craft(plug("J1", "a b c d", signals="5V TX RX GND", seen_from="tabs", contact_1="left", entry="side"))
+    assert labels(made) == [""] * 4
+    (oddity,) = made.oddities
+    assert oddity.what == "view" and "Tabs" in oddity.message
+
+
+def test_one_contact_needs_no_face():
+    assert labels(craft(plug("J1", "a", signals="GND", seen_from="tabs"))) == ["GND"]
+
+
+def test_too_few_names_off_the_far_end_are_put_nowhere():
+    made = craft(plug("J1", "a b c d", signals="5V TX GND", seen_from="opening-up", contact_1="left"))
+    assert labels(made) == [""] * 4
+    assert made.terminations["J1"].signals_count == 3
+
+
+def test_contacts_that_are_not_drawn_keep_their_names():
+    made = craft(plug("J1", {1: "a", 4: "b"}, signals="5V TX RX GND"))
+    assert labels(made) == ["5V", "GND"]
+
+
+def test_nc_marks_a_contact_that_stays_empty_and_is_no_label():
+    made = craft(plug("J1", "a - c", signals="5V nc GND"))
+    assert [(each.label, each.flagged_empty) for each in made.terminations["J1"].contacts] == [
+        ("5V", False),
+        ("", True),
+        ("GND", False),
+    ]
+
+
+def test_pin_names_are_labels_when_there_is_no_signals_field():
+    made = craft(plug("J1", "a b c", names=["VCC", "~", "Pin_3"]))
+    assert labels(made) == ["VCC", "", ""]
