@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tabside.analysis.lead_ends import WireFrom
 from tabside.documents.build import Build
 from tabside.documents.document import CellKind, Column, Document, Totals
 from tabside.make.buy.cuts import NEW_WIRE, CutGroup, CutPiece, cut_groups
-from tabside.make.needs.lead_ends import WireFrom
 from tabside.words.lengths import tenths_up
 from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend
 from tabside_exporters.tables.table import table_of

@@ -14,7 +14,7 @@ from tabside_exporters.tables.table import table_of
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-    from tabside.make.needs.lead_ends import LeadEnd, MadeLead
+    from tabside.analysis.lead_ends import LeadEnd, MadeLead
     from tabside.model.craft import Craft, Lead
 
 COLUMNS = (

@@ -216,7 +216,7 @@ def _pairs(side: Side, cable: Cable) -> Pairs | None:
 
 def _may_repin(side: Side, cable: Cable) -> bool:
     """Whether contacts of both plugs come out of their housings."""
-    from tabside.make.needs.lead_ends import EndKind, plug_kind
+    from tabside.analysis.lead_ends import EndKind, plug_kind
 
     return all(plug_kind(side.terminations[end].family) is EndKind.CONTACT for end in cable.ends)
 

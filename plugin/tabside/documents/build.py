@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.stock_use import StockUse
 from tabside.make.needs.gauges import with_gauges
-from tabside.make.needs.lead_ends import MadeLead, how_leads_are_made
 from tabside.model.craft import Craft
 from tabside.model.findings import Severity, Verdict
 

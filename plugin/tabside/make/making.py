@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, replace
 
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from tabside.facts import families
 from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
 from tabside.make.buy.shopping import shopping, stock_cuts
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.needs.allowances import allowance_mm
-from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from tabside.make.needs.mass import harness_mass
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Method, Plan, StockCut

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.analysis.meeting.part_plugs import brings_battery
 from tabside.documents.build import Build
 from tabside.facts.wire import gauge_text
-from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.prove.landmarks import landmarks
 from tabside.prove.limits import limit_of, reading_words
 from tabside.prove.measurement import BARE, Bench, Measurement, Test

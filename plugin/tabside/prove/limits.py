@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.facts import families, wire
 from tabside.facts.workmanship import figure
-from tabside.make.needs.lead_ends import EndKind, LeadEnd, MadeLead
 
 _WITH_CONTACT = frozenset((EndKind.CONTACT, EndKind.SLOT, EndKind.CUP, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
 

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
-from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.model.craft import ContactKey, Craft, Kind
 from tabside.model.roles import Volts
 from tabside.words.contacts import name_of, termination_name
@@ -28,19 +28,67 @@ class Test(StrEnum):
     SHORT = "no short"
 
 
+class At(StrEnum):
+    """What kind of place a probe touches."""
+
+    CONTACT = "contact"  # `lead` named: that lead's end, in its plug or soldered; no lead: the board's own contact
+    BARE = "bare end"  # of `lead`, made for that contact, before it is soldered
+    GROUND = "known ground"  # of `board`: known without this sheet
+    PROBE = "probe"  # the other probe
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """Where a probe touches."""
+
+    at: At
+    board: str = ""
+    termination: str = ""
+    contact: str = ""
+    lead: str | None = None
+
+
+class RowKind(StrEnum):
+    BEEP = "beep"
+    VOLTS = "volts"  # red on `where`, black on the one end in `joined`
+    LOOK = "look"  # no meter finds it: for the eye
+
+
+class When(StrEnum):
+    """The earliest moment at which a row can be done, in the order of work."""
+
+    METER = "meter"  # before all
+    LOOSE = "loose"  # the cable lies loose: nothing plugged in, nothing soldered
+    PLUGGED = "plugged"  # one end in its real board, all other ends loose, bare ends not soldered yet
+    HALF = "half soldered"  # soldered at the terminations in `plugged`, all other ends loose
+    SOLDERED = "soldered"  # all of its ends soldered, nothing else on these boards
+    PART = "part"  # an in-line part by itself
+    CRAFT = "craft"  # everything plugged in and soldered, the pack away
+    PACK = "pack"  # volts, last
+
+
 @dataclass(frozen=True, slots=True)
 class Measurement:
-    """Where the two probes go and what the meter must say."""
+    """One row of the continuity sheet: one place of the fixed probe, and all that the other probe visits."""
 
     group: str  # heading under which it stands
     test: Test
     leads: tuple[str, ...]  # marks
-    start: str
-    end: str
-    expect: str
+    start: str  # where the fixed probe goes, in words
+    end: str  # where the other one goes, in words
+    expect: str  # what the meter must say
     limit_ohm: float | None = None  # the most that the lead may have; None: not known
     has_limit: bool = False  # False: a limit does not apply
     note: str = ""
+    id: str = ""  # made of what it measures: the same row has the same id whatever else has changed
+    kind: RowKind = RowKind.BEEP
+    when: When = When.LOOSE
+    cable: str | None = None  # its mark; None for leads that enter no plug, and for what belongs to no cable
+    plugged: tuple[str, ...] = ()  # terminations plugged in or soldered by then
+    where: End = End(At.PROBE)  # of the fixed probe
+    joined: tuple[End, ...] = ()  # must beep
+    open: tuple[End, ...] = ()  # must not beep
+    volts: tuple[float, float] | None = None  # lowest and highest; None: not stated, or no volts are measured
 
 
 class Bench:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from tabside.analysis.joints import letters_of
-from tabside.make.needs.lead_ends import MadeLead
+from tabside.analysis.lead_ends import MadeLead
 from tabside.model.craft import Cable, Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.measurement import BARE, Bench, Measurement, Test

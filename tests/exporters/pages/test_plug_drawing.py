@@ -12,8 +12,8 @@ import pytest
 from craft_kit import pads, plug
 from footprint_kit import numbered_pads, row_with_opening_below
 from small_craft import small_craft
+from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.facts.footprints import match_footprint
-from tabside.make.needs.lead_ends import how_leads_are_made
 from tabside.make.sheets.cable_plan import CableEnd, Cavity, PlugRow
 from tabside.make.sheets.plug_views import Views
 from tabside_exporters.pages.plug_drawing import CELL_MM, GAP_MM, PAGE_MM, SCALE, SMALLEST_MM, plug_faces, plug_pair

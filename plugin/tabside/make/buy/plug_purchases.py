@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from tabside.analysis.lead_ends import EndKind
 from tabside.facts import contacts, families
 from tabside.facts.contacts import CrimpContact
 from tabside.make.buy.purchase import NOT_KNOWN
-from tabside.make.needs.lead_ends import EndKind
 
 
 def housing_number(kind: EndKind, family: str | None, ways: int | None, rows: int) -> tuple[str, str, str]:

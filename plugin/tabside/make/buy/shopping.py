@@ -7,13 +7,13 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.buy.part_purchases import boards, inline_and_splices, other_parts
 from tabside.make.buy.plug_purchases import contact_choice, housing_number
 from tabside.make.buy.purchase import MILLIMETRES, Purchase, place_of
 from tabside.make.buy.stock_use import StockUse
 from tabside.make.buy.wire_purchases import ready_made, wire_note
-from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.options.stock_supply import bought_in_kits, what_is_there
 from tabside.make.sheets.cable_plan import StockCut
 from tabside.make.sheets.loose_sheets import crimped_ends, source_words

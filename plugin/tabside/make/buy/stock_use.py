@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from tabside.make.needs.lead_ends import MadeLead
+from tabside.analysis.lead_ends import MadeLead
 from tabside.model.stock import StockCable, StockLead
 
 

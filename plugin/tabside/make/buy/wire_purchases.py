@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.buy.purchase import Purchase, place_of
 from tabside.make.buy.stock_use import StockUse
-from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.model.craft import Craft
 
 

@@ -7,8 +7,8 @@ maker wants (where no table says it, `Cutting.strip_mm`) and as much again as le
 
 from __future__ import annotations
 
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
-from tabside.make.needs.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.make.needs.shapes import Want
 from tabside.model.stock import Cutting
 

@@ -9,8 +9,8 @@ from typing import NamedTuple
 from tabside.analysis.current.contact_ranges import gauge_range
 from tabside.analysis.current.lead_amps import contact_ohm, mated_families, ohm_per_m
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
 from tabside.make.needs.gauge_needs import Need, needs_of
-from tabside.make.needs.lead_ends import WireFrom, how_leads_are_made
 from tabside.model.craft import Craft, Lead
 from tabside.rules.over_current import wire_limit
 from tabside.rules.voltage_drop import voltage_drop

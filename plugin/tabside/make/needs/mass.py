@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
+from tabside.analysis.lead_ends import MadeLead
 from tabside.facts import wire
-from tabside.make.needs.lead_ends import MadeLead
 from tabside.make.sheets.cable_plan import Mass
 
 COPPER_G_CM3 = 8.96  # density of copper at 20 °C; from memory, as chemical tables print it

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from tabside.analysis.lead_ends import EndKind, WireFrom
 from tabside.analysis.meeting.part_plugs import is_live
-from tabside.make.needs.lead_ends import EndKind, WireFrom
 from tabside.make.needs.shapes import Shape, releasable
 from tabside.model.craft import Craft
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made, plug_kind
 from tabside.facts import families
-from tabside.make.needs.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made, plug_kind
 from tabside.model.craft import Craft
 
 BARE = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE, EndKind.CUP)  # soldered

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.analysis.meeting.part_plugs import packs
-from tabside.make.needs.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.make.needs.shapes import BARE, soldered
 from tabside.make.sheets.cable_plan import Action, Method
 from tabside.make.sheets.step_list import StepList

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from tabside.make.needs.lead_ends import EndKind, MadeLead
+from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.make.needs.shapes import BARE
 from tabside.make.sheets.cable_plan import CableEnd
 from tabside.model.craft import Craft, Kind, Termination

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from tabside.make.needs.lead_ends import EndKind, WireFrom
+from tabside.analysis.lead_ends import EndKind, WireFrom
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
 from tabside.make.needs.shapes import Shape
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling, Method

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, replace
 
-from tabside.make.needs.lead_ends import MadeLead
+from tabside.analysis.lead_ends import MadeLead
 from tabside.make.needs.shapes import Want, want_of
 from tabside.make.options.work import Work
 from tabside.make.solve.assignment import Assignment

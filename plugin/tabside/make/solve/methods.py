@@ -6,9 +6,9 @@ from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.errors import TabsideError
 from tabside.make.needs.allowances import allowance_mm
-from tabside.make.needs.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.needs.shapes import Shape, shapes_of, want_of
 from tabside.make.options.kept_cables import why_not_used
 from tabside.make.options.lead_making import Making, can_be_made, cheapest, makings, spent

@@ -5,7 +5,7 @@ import pytest
 
 from craft_kit import captive, pads, plug, splice, two_pin
 from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, small_craft
-from tabside.make.needs.lead_ends import WireFrom, how_leads_are_made
+from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
 
 
 def made(*symbols):
