@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 import os
 import re
-import subprocess
 import tempfile
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from typing import Any, NamedTuple
 
+from tabside.compare.git_objects import write_revision
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.model.craft import Cable, Contact, Craft, CraftSettings, Kind, Lead, Link, Termination
@@ -17,7 +17,6 @@ from tabside.model.drawing import Place
 from tabside.model.natural import natural
 from tabside.model.roles import Role, RoleClass
 
-_OF_A_PROJECT = (".kicad_sch", ".kicad_pro", ".craft.toml")
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _PLUG = re.compile(r"plug (?P<family>\w+)(?:, (?P<ways>\d+) ways?)?")
 
@@ -41,8 +40,7 @@ def load(text: str) -> Loaded:
     """
     named = split_revision(text)
     if named is not None:
-        with tempfile.TemporaryDirectory(prefix="tabside-") as folder:
-            return Loaded(read_craft(_checked_out(named, Path(folder))), False)
+        return Loaded(_craft_of_revision(named), False)
     if text.endswith(".json"):
         return Loaded(_from_export(Path(text)), True)
     return Loaded(read_craft(text), False)
@@ -61,51 +59,15 @@ def split_revision(text: str) -> Revision | None:
     return Revision(revision, path)
 
 
-def _checked_out(named: Revision, folder: Path) -> Path:
-    """Copy the root's folder of that revision, as far as it belongs to the drawing; returns the root's copy."""
-    commit = _git("rev-parse", "--verify", "--quiet", "--end-of-options", f"{named.revision}^{{commit}}").strip()
-    if not commit:
-        raise TabsideError(f'git knows no revision "{named.revision}"; look with `git log`')
-    revision = commit.decode()
-    top = _git("rev-parse", "--show-toplevel").decode().strip()
-    root = _path_in(named.path, revision, Path(top))
-    below = str(PurePosixPath(root).parent)
-    listed = _git("ls-tree", "-r", "-z", "--full-tree", revision, *([] if below == "." else ["--", f"{below}/"]))
-    for entry in listed.split(b"\0"):
-        described, _, name = entry.partition(b"\t")
-        words = described.split()
-        file = os.fsdecode(name)
-        if len(words) != 3 or words[0] == b"120000" or words[1] != b"blob" or not file.endswith(_OF_A_PROJECT):
-            continue
-        target = folder / PurePosixPath(file).relative_to(below) if below != "." else folder / file
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(_git("cat-file", "blob", words[2].decode()))
-    return folder / PurePosixPath(root).name
-
-
-def _path_in(path: str, revision: str, top: Path) -> str:
-    """The path from the top of the repository: as git has it, `./` and what is not found there from this folder."""
-    here = os.path.relpath(os.path.join(os.path.realpath(os.getcwd()), path), os.path.realpath(top)).replace(
-        os.sep, "/"
-    )
-    tries = [here] if path.startswith(("./", "../")) else [path, here]
-    for each in tries:
-        if each.startswith("../"):
-            continue
-        if _git("ls-tree", "-z", "--full-tree", "--name-only", revision, "--", each):
-            return each
-    raise TabsideError(f"revision {revision[:10]} has no {path}; give the path from the top of the repository")
-
-
-def _git(*arguments: str) -> bytes:
-    try:
-        done = subprocess.run(["git", *arguments], capture_output=True, check=False)
-    except OSError as error:
-        raise TabsideError(f"git cannot be run ({error.strerror}); install it, or give two files") from None
-    if done.returncode and arguments[:2] != ("rev-parse", "--verify"):
-        said = done.stderr.decode("utf-8", "replace").strip().splitlines()
-        raise TabsideError(f"git: {said[0] if said else 'failed'}; run it inside the repository of the drawing")
-    return done.stdout
+def _craft_of_revision(named: Revision) -> Craft:
+    with tempfile.TemporaryDirectory(prefix="tabside-") as folder:
+        try:
+            return read_craft(write_revision(named.revision, named.path, Path(folder)))
+        except TabsideError as error:
+            if error.file is None or not error.file.startswith(folder):
+                raise
+            shown = f"{named.revision}:{os.path.relpath(error.file, folder)}"
+            raise TabsideError(error.what, file=shown, line=error.line, column=error.column) from None
 
 
 def _from_export(path: Path) -> Craft:
