@@ -144,6 +144,14 @@ class Cable:
     leads: tuple[str, ...]  # marks
 
 
+class PartPin(NamedTuple):
+    """One pin of a part on the nets."""
+
+    number: str
+    name: str
+    net_id: int
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """A symbol that is no termination: capacitor across the battery, pull-up, ..."""
@@ -155,6 +163,7 @@ class Part:
     dnp: bool
     nets: tuple[str, ...]
     fields: Mapping[str, str] = field(default_factory=dict)
+    pins: tuple[PartPin, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,6 +272,7 @@ class Craft:
     settings: CraftSettings
     drawing_hash: str  # short, of drawing and craft file
     rule_nets: Mapping[int, str] = field(default_factory=dict)  # net_id -> name
+    net_names: Mapping[int, tuple[str, ...]] = field(default_factory=dict)  # net_id -> its power symbols and labels
 
     def contact(self, key: ContactKey) -> Contact:
         return self.terminations[key[0]].contact(key[1])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping, Sequence
 
-from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, Termination
+from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, PartPin, Termination
 from tabside.model.drawing import Drawing
 from tabside.wiring.inline_parts import net_roles, pass_roles, splits_run
 from tabside.wiring.leads.laying import LaidLead, lay_leads
@@ -61,6 +61,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None) -> Craf
         settings=settings,
         drawing_hash=_short_hash(drawing, settings),
         rule_nets={contact.net_id: contact.net for each in terminations.values() for contact in each.contacts},
+        net_names=_net_names(drawing),
     )
 
 
@@ -134,7 +135,14 @@ def _part(part: Gathered, drawing: Drawing) -> Part:
         dnp=any(unit.dnp for unit in part.units),
         nets=tuple(sorted(nets)),
         fields=dict(part.fields),
+        pins=tuple(PartPin(number, pin.name, pin.net) for number, pin in part.pins.items()),
     )
+
+
+def _net_names(drawing: Drawing) -> dict[int, tuple[str, ...]]:
+    """What power symbols and labels write on each net."""
+    written = {n: tuple(dict.fromkeys((*net.power_names, *net.label_names))) for n, net in enumerate(drawing.nets)}
+    return {net: names for net, names in written.items() if names}
 
 
 def _wired_but_flagged(
