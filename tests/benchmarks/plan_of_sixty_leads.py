@@ -60,7 +60,7 @@ def sixty_leads(seed: int, stocked: bool):
 
 
 if __name__ == "__main__":
-    import scipy.optimize  # noqa: F401  (its loading is no part of the choice)
+    import highspy  # noqa: F401  (its loading is no part of the choice)
 
     for seed in range(5):
         for stocked in (False, True):

@@ -248,7 +248,7 @@ def test_a_cable_that_is_not_there_is_one_line():
     assert 'no cable "C99"; there are C1, C2' in ran.stderr
 
 
-@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip", "scipy"])
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip", "highspy"])
 def test_nets_loads_nothing_heavy(heavy):
     script = (
         "import sys, io, contextlib\n"
@@ -259,7 +259,7 @@ def test_nets_loads_nothing_heavy(heavy):
     subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
 
 
-@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "scipy"])
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "highspy"])
 def test_check_loads_nothing_heavy(heavy):
     script = (
         "import sys, io, contextlib\n"

@@ -283,14 +283,13 @@ def test_a_solver_that_had_to_stop_gives_what_it_found_with_its_bound(monkeypatc
     jobs, activities, there = hard(6)
     best = assign(jobs, activities, there)
     assert best.optimal and best.bound == best.cost
-    real = assignment._solve
+    real = assignment.least_cost
 
-    def stopped(*arguments):
-        found = real(*arguments)
-        found.status, found.mip_dual_bound = 1, found.fun - 5.0
-        return found
+    def stopped(*arguments, **named):
+        found = real(*arguments, **named)
+        return found._replace(optimal=False, bound=found.bound - 5.0)
 
-    monkeypatch.setattr(assignment, "_solve", stopped)
+    monkeypatch.setattr(assignment, "least_cost", stopped)
     found = assign(jobs, activities, there)
     assert not found.optimal
     assert found.bound == pytest.approx(best.cost - 5.0) and found.cost == pytest.approx(best.cost)
@@ -309,14 +308,13 @@ def test_the_solver_itself_stops_in_time_and_never_claims_too_much(seconds):
 
 
 def test_a_plan_that_had_to_stop_says_so(monkeypatch):
-    real = assignment._solve
+    real = assignment.least_cost
 
-    def stopped(*arguments):
-        found = real(*arguments)
-        found.status, found.mip_dual_bound = 1, found.fun - 1.0
-        return found
+    def stopped(*arguments, **named):
+        found = real(*arguments, **named)
+        return found._replace(optimal=False, bound=found.bound - 1.0)
 
-    monkeypatch.setattr(assignment, "_solve", stopped)
+    monkeypatch.setattr(assignment, "least_cost", stopped)
     plan = made(links(2), stock_cables=(cable(2),))
     assert not plan.optimal
     assert "the solver had to stop" in plan.bound_words and "solve_seconds" in plan.bound_words

@@ -10,6 +10,7 @@ from tabside.compare.lead_changes import Ends, LeadFates
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.make.options.repin import Hand, Repin, plan_repin
+from tabside.make.solve.highs import best_pairs
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 
@@ -132,17 +133,14 @@ def _used_elsewhere(old: Side, new: Side, spare: list[Cable], free_new: dict[str
                 options.append((cable, mark, repin))
     if not options:
         return []
-    from scipy.optimize import linear_sum_assignment  # heavy; only when a cable is left over
-
     marks = sorted({mark for _, mark, _ in options}, key=natural)
     by_place = {(cable.mark, mark): repin for cable, mark, repin in options}
     worth = [
         [1000.0 - by_place[cable.mark, mark].moved if (cable.mark, mark) in by_place else 0.0 for mark in marks]
         for cable in spare
     ]
-    rows, columns = linear_sum_assignment(worth, maximize=True)
     fates = []
-    taken = [(r, c) for r, c in zip(rows.tolist(), columns.tolist(), strict=True) if worth[r][c]]
+    taken = [(row, column) for row, column in best_pairs(worth) if worth[row][column]]
     for row, column in taken:
         cable, wanted = spare[row], free_new.pop(marks[column])
         repin = by_place[cable.mark, wanted.mark]

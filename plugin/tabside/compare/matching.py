@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.compare.side import Side, shape
+from tabside.make.solve.highs import best_pairs
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 
@@ -125,12 +126,8 @@ def _classes(colours: Mapping[str, int]) -> dict[int, list[str]]:
 def _assigned(
     old: Side, new: Side, rest_old: Sequence[str], rest_new: Sequence[str], pairs: Mapping[str, str]
 ) -> dict[str, str]:
-    from scipy.optimize import linear_sum_assignment  # heavy; only when names alone do not match
-
     fits = [[_fit(old, new, a, b, pairs) for b in rest_new] for a in rest_old]
-    rows, columns = linear_sum_assignment(fits, maximize=True)
-    chosen = zip(rows.tolist(), columns.tolist(), strict=True)
-    return {rest_old[r]: rest_new[c] for r, c in chosen if fits[r][c] >= _LEAST_FIT}
+    return {rest_old[r]: rest_new[c] for r, c in best_pairs(fits) if fits[r][c] >= _LEAST_FIT}
 
 
 def _fit(old: Side, new: Side, a: str, b: str, pairs: Mapping[str, str]) -> float:

@@ -10,6 +10,8 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from tabside.make.solve.highs import Row, least_cost
+
 Resource = Any  # anything hashable: what it means is the caller's
 
 
@@ -67,10 +69,16 @@ def assign(
     for each in activities:
         net = {r: each.makes.get(r, 0.0) - each.takes.get(r, 0.0) for r in {**each.makes, **each.takes}}
         columns.append((each.cost, net, each.most))
-    solved = _solve(jobs, columns, there, seconds)
-    if solved.x is None:
+    solved = least_cost(
+        [column[0] for column in columns],
+        [float(column[2]) for column in columns],
+        _rows(jobs, columns, there),
+        whole=True,
+        seconds=seconds,
+    )
+    if solved is None:
         return None
-    counts = [round(value) for value in solved.x]
+    counts = [round(value) for value in solved.values]
     chosen: list[Offer] = []
     at = 0
     for job in jobs:
@@ -78,43 +86,22 @@ def assign(
         at += len(job.offers)
     times = {each.key: count for each, count in zip(activities, counts[first_activity:], strict=True) if count}
     cost = sum(column[0] * count for column, count in zip(columns, counts, strict=True))
-    bound = cost if solved.status == 0 else float(solved.mip_dual_bound or 0.0)
-    return Assignment(tuple(chosen), times, cost, bound, solved.status == 0)
+    bound = cost if solved.optimal else solved.bound
+    return Assignment(tuple(chosen), times, cost, bound, solved.optimal)
 
 
-def _solve(
-    jobs: Sequence[Job],
-    columns: Sequence[tuple[float, Mapping[Resource, float], int]],
-    there: Mapping[Resource, float],
-    seconds: float,
-) -> Any:
-    # Loaded here only: it takes longer than a whole check.
-    from scipy.optimize import Bounds, LinearConstraint, milp
-    from scipy.sparse import csr_array
-
-    rows: dict[Resource, int] = {}
-    entries: list[tuple[int, int, float]] = []
-    low: list[float] = [1.0] * len(jobs)
-    high: list[float] = [1.0] * len(jobs)
+def _rows(
+    jobs: Sequence[Job], columns: Sequence[tuple[float, Mapping[Resource, float], int]], there: Mapping[Resource, float]
+) -> list[Row]:
+    """Each job is done once, and no resource is used up beyond what is there and what is made of it."""
+    rows: list[Row] = []
     at = 0
-    for number, job in enumerate(jobs):
-        entries += [(number, at + k, 1.0) for k in range(len(job.offers))]
+    for job in jobs:
+        rows.append(Row(1.0, 1.0, dict.fromkeys(range(at, at + len(job.offers)), 1.0)))
         at += len(job.offers)
+    changes: dict[Resource, dict[int, float]] = {}
     for column, (_, net, _) in enumerate(columns):
         for resource, amount in net.items():
-            if resource not in rows:
-                rows[resource] = len(low)
-                low.append(-there.get(resource, 0.0))
-                high.append(float("inf"))
-            entries.append((rows[resource], column, amount))
-    matrix = csr_array(
-        ([entry[2] for entry in entries], ([entry[0] for entry in entries], [entry[1] for entry in entries])),
-        shape=(len(low), len(columns)),
-    )
-    return milp(
-        [column[0] for column in columns],
-        constraints=LinearConstraint(matrix, low, high),
-        integrality=[1] * len(columns),
-        bounds=Bounds([0.0] * len(columns), [float(column[2]) for column in columns]),
-        options={"time_limit": seconds, "mip_rel_gap": 0.0},
-    )
+            changes.setdefault(resource, {})[column] = amount
+    rows += [Row(-there.get(resource, 0.0), float("inf"), by_column) for resource, by_column in changes.items()]
+    return rows
