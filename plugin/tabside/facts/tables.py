@@ -15,6 +15,7 @@ TABLES = (
     "contacts",
     "kicad_footprints",
     "label_words",
+    "ports",
     "role_pairs",
     "roles",
     "synonyms",

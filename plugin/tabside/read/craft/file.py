@@ -8,7 +8,6 @@ from __future__ import annotations
 import difflib
 import hashlib
 import re
-import tomllib
 from pathlib import Path
 from typing import Annotated
 
@@ -35,6 +34,7 @@ from tabside.read.craft.stock import (
     bench_of,
     stock_of,
 )
+from tabside.read.craft.toml import KeysAt, bounded_bytes, converted, tree_of
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 
@@ -102,7 +102,7 @@ class _CraftFile(Section):
 
 
 # The keys of each table, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
-_KEYS_AT = {
+_KEYS_AT: KeysAt = {
     "": _CraftFile,
     "craft": _CraftTable,
     "boards[...]": _BoardTable,
@@ -140,74 +140,13 @@ def read_craft_file(path: Path) -> CraftSettings:
 
     Raises: TabsideError with file and line (TOML) or key path (schema) when it is damaged.
     """
-    try:
-        if path.stat().st_size > LARGEST_CRAFT_FILE:
-            raise TabsideError(f"is larger than {LARGEST_CRAFT_FILE} bytes; shorten it", file=path.name)
-        raw = path.read_bytes()
-    except OSError as error:
-        raise TabsideError(f"cannot be read ({error.strerror}); check the file", file=path.name) from None
-    return settings_from_text(raw, path.name)
+    return settings_from_text(bounded_bytes(path, LARGEST_CRAFT_FILE), path.name)
 
 
 def settings_from_text(raw: bytes, name: str) -> CraftSettings:
     """The settings that the bytes of a craft file hold; `name` stands in error messages."""
-    try:
-        tree = tomllib.loads(raw.decode("utf-8-sig"))
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        raise TabsideError("is not UTF-8 text; save it as UTF-8", file=name, line=line) from None
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise _toml_error(str(error), name, lines=raw.count(b"\n") + 1) from None
-    try:
-        parsed = msgspec.convert(tree, _CraftFile)
-    except msgspec.ValidationError as error:
-        raise TabsideError(_schema_message(str(error)), file=name) from None
-    except RecursionError:
-        raise TabsideError("is nested too deeply; write it flat", file=name) from None
+    parsed = converted(tree_of(raw, name), _CraftFile, _KEYS_AT, name)
     return _settings(parsed, name, hashlib.sha256(raw).hexdigest())
-
-
-def _toml_error(text: str, name: str, *, lines: int) -> TabsideError:
-    found = re.search(r"\(at line (\d+), column (\d+)\)", text)
-    what = re.sub(r"\s*\(at .*\)\Z", "", text) or "nested too deeply"
-    if found is None:
-        return TabsideError(f"{what}; mend the TOML", file=name, line=lines if "end of document" in text else None)
-    return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
-
-
-def _schema_message(text: str) -> str:
-    """One line from msgspec's message: the key's path, what is wrong, the nearest right key."""
-    what, _, at = text.partition(" - at `")
-    path = at.rstrip("`").removeprefix("$").lstrip(".")
-    unknown = re.match(r"Object contains unknown field `(.*)`\Z", what, re.DOTALL)
-    if unknown is None:
-        plain = _in_words(what)
-        return f"{path or 'the file'}: {plain[:1].lower() + plain[1:]}"
-    key = unknown[1]
-    table = _KEYS_AT.get(re.sub(r"\[[^\]]*\]", "[...]", path))
-    right = list(table.__struct_encode_fields__) if table is not None else []
-    near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
-    hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
-    return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
-
-
-_WORDS = {
-    "int": "a whole number", "float": "a number", "str": "text", "array": "a list", "object": "a table",
-    "bool": "true or false",
-}  # fmt: skip
-
-
-def _in_words(what: str) -> str:
-    """What msgspec says, in words for a person who writes TOML."""
-    missing = re.match(r"Object missing required field `(.*)`\Z", what)
-    if missing is not None:
-        return f"the key `{missing[1]}` is missing"
-
-    def kinds(found: re.Match[str]) -> str:
-        return " or ".join(_WORDS.get(word, word) for word in found[1].split(" | ") if word != "null")
-
-    what = re.sub(r"`([a-z]+(?: \| [a-z]+)*)`", kinds, what)
-    return re.sub(r"of length >= (\d+)", r"of at least \1", re.sub(r"of length <= (\d+)", r"of at most \1", what))
 
 
 def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:

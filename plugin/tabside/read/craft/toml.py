@@ -1,0 +1,105 @@
+"""TOML files read with a schema: bounded; errors name the file and the line, or the key and the nearest right one."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, TypeVar
+
+import msgspec
+
+from tabside.errors import TabsideError
+
+Parsed = TypeVar("Parsed", bound=msgspec.Struct)
+# The table at each path, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
+KeysAt = Mapping[str, type[msgspec.Struct]]
+
+
+def bounded_bytes(path: Path, most: int) -> bytes:
+    """A file's bytes.
+
+    Raises: TabsideError when it cannot be read or is larger than `most` bytes.
+    """
+    try:
+        if path.stat().st_size > most:
+            raise TabsideError(f"is larger than {most} bytes; shorten it", file=path.name)
+        return path.read_bytes()
+    except OSError as error:
+        raise TabsideError(f"cannot be read ({error.strerror}); check the file", file=path.name) from None
+
+
+def tree_of(raw: bytes, name: str) -> dict[str, Any]:
+    """The tables of a TOML file; `name` stands in error messages.
+
+    Raises: TabsideError with file and line.
+    """
+    try:
+        return tomllib.loads(raw.decode("utf-8-sig"))
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        raise TabsideError("is not UTF-8 text; save it as UTF-8", file=name, line=line) from None
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise _toml_error(str(error), name, lines=raw.count(b"\n") + 1) from None
+
+
+def converted(tree: dict[str, Any], to: type[Parsed], keys_at: KeysAt, name: str) -> Parsed:
+    """The tables as their schema has them.
+
+    Raises: TabsideError with file and key.
+    """
+    try:
+        return msgspec.convert(tree, to)
+    except msgspec.ValidationError as error:
+        raise TabsideError(_schema_message(str(error), keys_at), file=name) from None
+    except RecursionError:
+        raise TabsideError("is nested too deeply; write it flat", file=name) from None
+
+
+def _toml_error(text: str, name: str, *, lines: int) -> TabsideError:
+    found = re.search(r"\(at line (\d+), column (\d+)\)", text)
+    what = re.sub(r"\s*\(at .*\)\Z", "", text) or "nested too deeply"
+    if found is None:
+        return TabsideError(f"{what}; mend the TOML", file=name, line=lines if "end of document" in text else None)
+    return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
+
+
+def _schema_message(text: str, keys_at: KeysAt) -> str:
+    """One line from msgspec's message: the key's path, what is wrong, the nearest right key."""
+    what, _, at = text.partition(" - at `")
+    path = at.rstrip("`").removeprefix("$").lstrip(".")
+    unknown = re.match(r"Object contains unknown field `(.*)`\Z", what, re.DOTALL)
+    if unknown is None:
+        plain = _in_words(what)
+        return f"{path or 'the file'}: {plain[:1].lower() + plain[1:]}"
+    key = unknown[1]
+    table = keys_at.get(re.sub(r"\[[^\]]*\]", "[...]", path))
+    right = list(table.__struct_encode_fields__) if table is not None else []
+    near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
+    hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
+    return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
+
+
+_WORDS = {
+    "int": "a whole number",
+    "float": "a number",
+    "str": "text",
+    "array": "a list",
+    "object": "a table",
+    "bool": "true or false",
+}
+
+
+def _in_words(what: str) -> str:
+    """What msgspec says, in words for a person who writes TOML."""
+    missing = re.match(r"Object missing required field `(.*)`\Z", what)
+    if missing is not None:
+        return f"the key `{missing[1]}` is missing"
+
+    def kinds(found: re.Match[str]) -> str:
+        return " or ".join(_WORDS.get(word, word) for word in found[1].split(" | ") if word != "null")
+
+    what = re.sub(r"`([a-z]+(?: \| [a-z]+)*)`", kinds, what)
+    return re.sub(r"of length >= (\d+)", r"of at least \1", re.sub(r"of length <= (\d+)", r"of at most \1", what))
