@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import difflib
+import os
+from dataclasses import replace
 from pathlib import Path
 
 from tabside.errors import TabsideError
-from tabside.model.craft import Craft, CraftSettings, Named
-from tabside.model.drawing import Drawing
+from tabside.model.craft import Craft, CraftSettings, Named, Oddity
+from tabside.model.drawing import Drawing, Place
 from tabside.read import Source, read_drawing
 from tabside.wiring import build_craft
 
@@ -20,22 +22,26 @@ def read_craft(source: Source) -> Craft:
 
     Raises: TabsideError when a file cannot be read, or when the craft file speaks of what is not drawn.
     """
-    return craft_of(read_drawing(source), craft_file_beside(source))
+    return craft_of(read_drawing(source), source)
 
 
 def craft_file_beside(source: Source) -> Path | None:
-    """The craft file that belongs to a root schematic, or None where there is none."""
+    """The craft file that belongs to a root schematic, or None where there is none.
+
+    A link that leads nowhere is there: reading it says so.
+    """
     path = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
     if not path:
         return None
     beside = Path(path).with_name(Path(path).name.removesuffix(".kicad_sch") + ".craft.toml")
-    return beside if beside.exists() else None
+    return beside if os.path.lexists(beside) else None
 
 
-def craft_of(drawing: Drawing, craft_file: Path | None) -> Craft:
-    """The craft of a drawing; `craft_file` is None when there is none."""
+def craft_of(drawing: Drawing, source: Source) -> Craft:
+    """The craft of a drawing that was read from `source`, with what the craft file beside it says."""
+    craft_file = craft_file_beside(source)
     if craft_file is None:
-        return build_craft(drawing, CraftSettings())
+        return _told_of_like_names(build_craft(drawing, CraftSettings()), source)
     from tabside.read.craft.file import read_craft_file  # not loaded when no craft file asks for it
 
     settings = read_craft_file(craft_file)
@@ -43,6 +49,29 @@ def craft_of(drawing: Drawing, craft_file: Path | None) -> Craft:
     for named in settings.named:
         _must_exist(named, craft, craft_file.name)
     return craft
+
+
+def _told_of_like_names(craft: Craft, source: Source) -> Craft:
+    """With a warning for each file whose name is the craft file's but for capitals: it is not read."""
+    path = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
+    if not path:
+        return craft
+    right = Path(path).name.removesuffix(".kicad_sch") + ".craft.toml"
+    try:
+        beside = sorted(os.listdir(Path(path).parent))
+    except OSError:
+        return craft
+    told = tuple(
+        Oddity(
+            "craft-file",
+            "",
+            f"{name} is not read: the craft file of this drawing is called {right}",
+            Place(Path(path).name, "/", (0.0, 0.0)),
+        )
+        for name in beside
+        if name != right and name.casefold() == right.casefold()
+    )
+    return replace(craft, oddities=(*told, *craft.oddities)) if told else craft
 
 
 def _must_exist(named: Named, craft: Craft, file: str) -> None:

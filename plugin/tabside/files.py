@@ -8,7 +8,7 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
-from tabside.errors import TabsideError
+from tabside.ordinary_file import read_ordinary
 
 
 def read_file(path: Path) -> bytes | None:
@@ -16,12 +16,8 @@ def read_file(path: Path) -> bytes | None:
 
     Raises: TabsideError when it is there and cannot be read.
     """
-    try:
-        return path.read_bytes()
-    except (FileNotFoundError, NotADirectoryError):
-        return None
-    except OSError as error:
-        raise TabsideError(f"cannot be read: {(error.strerror or 'unknown reason').lower()}", file=path) from None
+    # A link that leads nowhere is there, and cannot be read.
+    return read_ordinary(path, str(path)) if os.path.lexists(path) else None
 
 
 def replace_file(path: Path, content: bytes | None) -> None:

@@ -140,7 +140,7 @@ def kicad(arguments: Namespace) -> int:
 
 
 def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
-    from tabside.craft_reading import craft_file_beside, craft_of
+    from tabside.craft_reading import craft_of
     from tabside.read import read_drawing
     from tabside.rules import check_craft
 
@@ -148,7 +148,7 @@ def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
         drawing = read_drawing(arguments.root)
     _warn(drawing.warnings)
     with working("checking"):
-        craft = craft_of(drawing, craft_file_beside(arguments.root))
+        craft = craft_of(drawing, arguments.root)
         return craft, check_craft(craft)
 
 

@@ -17,10 +17,12 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from tabside.errors import TabsideError
+from tabside.ordinary_file import read_ordinary
 
 MANIFEST = "tabside-manifest.json"
 _FORMAT = "tabside/manifest/1"
 _STAGING = ".tabside-staging-"
+_LARGEST_MANIFEST = 4 * 1024**2
 
 
 def replace_files(to: Path, files: Mapping[str, bytes]) -> None:
@@ -100,7 +102,7 @@ def _read_manifest(to: Path) -> dict[str, str]:
     if not os.path.lexists(path):
         return {}
     try:
-        said = json.loads(path.read_bytes())
+        said = json.loads(read_ordinary(path, str(path), _LARGEST_MANIFEST))
         if said["format"] != _FORMAT:
             raise ValueError
         files = {str(name): str(digest) for name, digest in said["files"].items()}

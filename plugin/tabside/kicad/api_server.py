@@ -9,6 +9,7 @@ from tabside.kicad.record import our_folder
 from tabside.kicad.settings import parse_settings, section, settings_bytes
 from tabside.kicad.versions import has_button
 from tabside.kicad.work import Installation, Removal
+from tabside.ordinary_file import read_ordinary
 
 HOW = (
     "switch KiCad's API server on to see the buttons: Preferences > Plugins > Enable KiCad API, "
@@ -62,7 +63,7 @@ def _is_on(kicad: KiCad) -> bool:
     path = _settings_path(kicad)
     if not path.exists():
         return False
-    api = parse_settings(path.read_bytes(), path).get("api")
+    api = parse_settings(read_ordinary(path), path).get("api")
     return isinstance(api, dict) and api.get("enable_server") is True
 
 

@@ -12,6 +12,7 @@ from tabside.kicad.record import our_folder
 from tabside.kicad.scripts import DOOR
 from tabside.kicad.settings import entries, parse_settings, section, settings_bytes
 from tabside.kicad.work import Installation, Removal
+from tabside.ordinary_file import read_ordinary
 
 NAME = "Tabside"
 EXPORTERS_MAX = 8  # KiCad shows no more tabs; source: KiCad 9.0.8, netlist dialog
@@ -67,7 +68,7 @@ class ScriptDoor:
         path = _settings_path(kicad)
         if not path.exists():
             return "not registered"
-        settings = parse_settings(path.read_bytes(), path)
+        settings = parse_settings(read_ordinary(path), path)
         door = our_folder(kicad) / DOOR
         doors = {"bom": "BOM script", "netlist": "netlist exporter"}
         found = [

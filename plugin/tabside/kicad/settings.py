@@ -23,7 +23,7 @@ def parse_settings(content: bytes, path: Path) -> Settings:
         raise TabsideError(
             f"is not valid JSON ({error.msg}); nothing was changed", file=path, line=error.lineno, column=error.colno
         ) from None
-    except (UnicodeDecodeError, RecursionError):
+    except (ValueError, RecursionError):  # no UTF-8, or a number of thousands of digits
         raise TabsideError("is not valid JSON; nothing was changed", file=path) from None
     except KeyError as error:
         raise TabsideError(f"has the key {error} twice; nothing was changed", file=path) from None

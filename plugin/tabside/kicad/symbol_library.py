@@ -8,6 +8,7 @@ from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
 from tabside.kicad.symbols import library_text
 from tabside.kicad.work import Installation, Removal
+from tabside.ordinary_file import read_ordinary
 from tabside.read.kicad.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
 from tabside.read.kicad.trimming import NotSeen, lists_of
 
@@ -66,7 +67,7 @@ class SymbolLibrary:
             return "not installed"
         path = _table_path(kicad)
         try:
-            listed = path.exists() and any(map(_is_ours, _rows(_text(path.read_bytes(), path), path)))
+            listed = path.exists() and any(map(_is_ours, _rows(_text(read_ordinary(path), path), path)))
         except TabsideError:
             return "written, but KiCad's table cannot be read"
         return "installed" if listed else "written, but not in KiCad's table"

@@ -11,6 +11,7 @@ from tabside.errors import TabsideError
 from tabside.kicad.changes import Changes
 from tabside.kicad.folders import KiCad
 from tabside.kicad.record import Edited, Record, our_folder, read_record, record_path
+from tabside.ordinary_file import read_ordinary
 
 COPY = ".before-tabside"  # added to the name of a file that we edit
 
@@ -135,11 +136,11 @@ class Removal:
         self.changes.remove_if_empty(our_folder(self.kicad))
 
     def _put_back(self, path: Path, edited: Edited) -> None:
-        now = path.read_bytes() if path.is_file() else None
+        now = read_ordinary(path) if path.is_file() else None
         if path in self._kept or now is None or edited.after != _digest(now):
             return
         copy = path.with_name(path.name + COPY)
-        was = copy.read_bytes() if edited.had_copy and copy.is_file() else None
+        was = read_ordinary(copy) if edited.had_copy and copy.is_file() else None
         if was is not None or not edited.had_copy:
             self.changes.write(path, was, "put back as it was")
 

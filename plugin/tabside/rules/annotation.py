@@ -15,6 +15,7 @@ _FIX = {
     "not-annotated": "Annotate the schematic in KiCad (Tools, Annotate Schematic).",
     "reference-duplicate": "Give each symbol a reference of its own: annotate the schematic in KiCad.",
     "view": "Say what is missing, or write Signals by contact number; until then its contacts are not judged.",
+    "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
     "field": "Correct the field; until then Tabside does not know what it was to say.",
 }
 
@@ -24,7 +25,7 @@ _MILD = re.compile(
     r"(?:^|: )(?:Entry|Tabs|Contact 1|Leads max|Level|Level max|Gauge|Length|Lead marks|Cable mark) is "
     r"|\A[WC]\d+ is stamped at "
 )
-_RULE = {"field": "field-unclear", "view": "view-unknown"}
+_RULE = {"craft-file": "field-unclear", "field": "field-unclear", "view": "view-unknown"}
 
 
 @check("not-annotated", "reference-duplicate", "field-unclear", "view-unknown", severity=Severity.ERROR)
@@ -52,7 +53,7 @@ def _finding(craft: Craft, oddity: Oddity) -> Finding:
     )
     return Finding(
         rule=_RULE.get(oddity.what, oddity.what),
-        severity=Severity.WARNING if oddity.what == "view" or _is_mild(oddity) else Severity.ERROR,
+        severity=Severity.WARNING if oddity.what in ("craft-file", "view") or _is_mild(oddity) else Severity.ERROR,
         message=oddity.message,
         fix=_FIX.get(oddity.what, "Correct the drawing."),
         where=(where,),

@@ -9,7 +9,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from tabside.craft_reading import craft_file_beside, craft_of
+from tabside.craft_reading import craft_of
 from tabside.errors import TabsideError
 from tabside.files import read_file, replace_file
 from tabside.model.craft import Craft
@@ -69,7 +69,7 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
     root = Path(root)
     hierarchy = load_hierarchy(root)
     drawing = netlist(hierarchy)
-    craft = craft_of(drawing, craft_file_beside(root))
+    craft = craft_of(drawing, root)
     _must_be_clear(root, craft)
     wanted = wanted_marks(drawing, craft)
     _must_be_closed(root, wanted)
@@ -173,7 +173,7 @@ def _prove(root: Path, craft: Craft, nets: Mapping[str, Any], wanted: Wanted) ->
     Leads whose mark cannot stand in the drawing are numbered on behind those that do.
     """
     drawing = read_drawing(root)
-    after = craft_of(drawing, craft_file_beside(root))
+    after = craft_of(drawing, root)
     said = wanted_marks(drawing, after)
     written = {
         word.split(":", 1)[1] for values in wanted.values.values() for word in values[LEAD_MARKS].split() if ":" in word

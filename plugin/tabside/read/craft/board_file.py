@@ -16,8 +16,9 @@ import msgspec
 from tabside.errors import TabsideError
 from tabside.facts import ports
 from tabside.model.board import BoardFile, BoardPlug
+from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import family
-from tabside.read.craft.toml import KeysAt, bounded_bytes, converted, tree_of
+from tabside.read.craft.toml import KeysAt, converted, tree_of
 
 LARGEST_BOARD_FILE = 1024 * 1024
 MOST_PLUGS, MOST_WAYS, LONGEST = 200, 200, 400
@@ -71,7 +72,7 @@ def read_board_file(path: Path) -> BoardFile:
 
     Raises: TabsideError with file and line (TOML) or key (schema) when it is damaged.
     """
-    return board_from_text(bounded_bytes(path, LARGEST_BOARD_FILE), path.name, str(path.parent))
+    return board_from_text(read_ordinary(path, path.name, LARGEST_BOARD_FILE), path.name, str(path.parent))
 
 
 def board_from_text(raw: bytes, name: str, folder: str = "") -> BoardFile:

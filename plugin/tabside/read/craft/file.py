@@ -18,6 +18,7 @@ from tabside.facts import ampacity
 from tabside.facts.cells import CELLS_MAX, pack_volts
 from tabside.model.craft import Acceptance, CraftSettings, Limits, Named, Protection
 from tabside.model.roles import Volts
+from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import contact, link_ends, references
 from tabside.read.craft.stock import (
     BenchTable,
@@ -34,7 +35,7 @@ from tabside.read.craft.stock import (
     bench_of,
     stock_of,
 )
-from tabside.read.craft.toml import KeysAt, bounded_bytes, converted, tree_of
+from tabside.read.craft.toml import KeysAt, converted, tree_of
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 
@@ -140,7 +141,7 @@ def read_craft_file(path: Path) -> CraftSettings:
 
     Raises: TabsideError with file and line (TOML) or key path (schema) when it is damaged.
     """
-    return settings_from_text(bounded_bytes(path, LARGEST_CRAFT_FILE), path.name)
+    return settings_from_text(read_ordinary(path, path.name, LARGEST_CRAFT_FILE), path.name)
 
 
 def settings_from_text(raw: bytes, name: str) -> CraftSettings:

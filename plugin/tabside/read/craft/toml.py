@@ -6,7 +6,6 @@ import difflib
 import re
 import tomllib
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any, TypeVar
 
 import msgspec
@@ -16,19 +15,6 @@ from tabside.errors import TabsideError
 Parsed = TypeVar("Parsed", bound=msgspec.Struct)
 # The table at each path, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
 KeysAt = Mapping[str, type[msgspec.Struct]]
-
-
-def bounded_bytes(path: Path, most: int) -> bytes:
-    """A file's bytes.
-
-    Raises: TabsideError when it cannot be read or is larger than `most` bytes.
-    """
-    try:
-        if path.stat().st_size > most:
-            raise TabsideError(f"is larger than {most} bytes; shorten it", file=path.name)
-        return path.read_bytes()
-    except OSError as error:
-        raise TabsideError(f"cannot be read ({error.strerror}); check the file", file=path.name) from None
 
 
 def tree_of(raw: bytes, name: str) -> dict[str, Any]:
@@ -43,6 +29,8 @@ def tree_of(raw: bytes, name: str) -> dict[str, Any]:
         raise TabsideError("is not UTF-8 text; save it as UTF-8", file=name, line=line) from None
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise _toml_error(str(error), name, lines=raw.count(b"\n") + 1) from None
+    except ValueError:  # Python turns no text of thousands of digits into a number
+        raise _long_number(raw, name) from None
 
 
 def converted(tree: dict[str, Any], to: type[Parsed], keys_at: KeysAt, name: str) -> Parsed:
@@ -64,6 +52,12 @@ def _toml_error(text: str, name: str, *, lines: int) -> TabsideError:
     if found is None:
         return TabsideError(f"{what}; mend the TOML", file=name, line=lines if "end of document" in text else None)
     return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
+
+
+def _long_number(raw: bytes, name: str) -> TabsideError:
+    found = re.search(rb"[0-9_]{1000,}", raw)
+    line = None if found is None else raw.count(b"\n", 0, found.start()) + 1
+    return TabsideError("holds a number of thousands of digits; write it shorter", file=name, line=line)
 
 
 def _schema_message(text: str, keys_at: KeysAt) -> str:

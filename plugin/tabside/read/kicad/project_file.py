@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from tabside.errors import TabsideError
-from tabside.read.kicad.schematic_file import read_bytes
+from tabside.ordinary_file import read_ordinary
 
 
 class TopLevelSheet(NamedTuple):
@@ -37,7 +37,7 @@ def read_project_file(root_path: str, shown_root: str) -> ProjectFile:
     import json
 
     try:
-        content = json.loads(read_bytes(path, shown).decode("utf-8-sig"))
+        content = json.loads(read_ordinary(path, shown).decode("utf-8-sig"))
         if not isinstance(content, dict):
             raise ValueError("it holds no object")
         return _project(content)

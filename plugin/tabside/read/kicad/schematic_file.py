@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import os
-import stat
 from hashlib import sha256
 
 from tabside.errors import TabsideError
+from tabside.ordinary_file import read_ordinary
 from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of_tree
 from tabside.read.kicad.escapes import plain, without_comments
 from tabside.read.kicad.sexpr import BadBrackets, WrongContent, parse
 from tabside.read.kicad.sheet_file import SheetFile
 from tabside.read.kicad.trimming import NotSeen
-
-LARGEST_BYTES = 256 * 1024 * 1024
 
 
 def read_sheet_file(path: str, shown: str, memory: Memory) -> SheetFile:
@@ -21,30 +19,12 @@ def read_sheet_file(path: str, shown: str, memory: Memory) -> SheetFile:
 
     Raises: TabsideError when it cannot be read, is no schematic, or is damaged (with line and column).
     """
-    data = read_bytes(path, shown)
+    data = read_ordinary(path, shown)
     text = decoded(data, shown)
     try:
         return sheet_file_of_text(plain(text), os.path.abspath(path), sha256(data).hexdigest(), memory)
     except (NotSeen, BadBrackets, WrongContent):
         return _read_whole(text, os.path.abspath(path), sha256(data).hexdigest(), shown)
-
-
-def read_bytes(path: str, shown: str) -> bytes:
-    """The bytes of an ordinary file of at most 256 MB.  Raises: TabsideError."""
-    try:
-        status = os.stat(path)
-        if stat.S_ISDIR(status.st_mode):
-            raise TabsideError("is a folder, not a file; name the file itself", file=shown)
-        if not stat.S_ISREG(status.st_mode):
-            raise TabsideError("is not an ordinary file", file=shown)
-        if status.st_size > LARGEST_BYTES:
-            raise TabsideError(f"is larger than {LARGEST_BYTES // 1024**2} MB; not read", file=shown)
-        with open(path, "rb") as f:
-            return f.read(LARGEST_BYTES + 1)
-    except OSError as e:
-        raise TabsideError(f"cannot be read: {(e.strerror or str(e)).lower()}", file=shown) from None
-    except ValueError:  # a NUL in the name
-        raise TabsideError("cannot be read: no file can have this name", file=shown) from None
 
 
 def decoded(data: bytes, shown: str) -> str:
@@ -95,7 +75,7 @@ def place_of_list(path: str, head: str, number: int) -> tuple[int, int] | None:
     from tabside.read.kicad.damage import Damage, PlacedList, Text
 
     try:
-        text = Text(without_comments(decoded(read_bytes(path, path), path)))
+        text = Text(without_comments(decoded(read_ordinary(path), path)))
         lists = [node for node in text.tree() if isinstance(node, PlacedList) and node[:1] == [head]]
         return text.line_and_column(lists[number].offset)
     except (TabsideError, Damage, IndexError):
