@@ -14,7 +14,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from craft_kit import pads, plug
 from small_craft import small_craft
-from tabside.make.solve.methods import choose
+from tabside.make.solve.choosing import choose
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import StockCable, StockHousing, StockLead, StockWire
 
@@ -68,6 +68,6 @@ if __name__ == "__main__":
             start = time.perf_counter()
             choices = choose(craft)
             spent = time.perf_counter() - start
-            found = choices.assignment
+            found = choices.solved
             print(f"{len(craft.leads)} leads, {'stocked' if stocked else 'empty'}: {spent:.2f} s, {found.cost:.2f}, "
                   f"{'optimal' if found.optimal else f'bound {found.bound:.2f}'}")  # fmt: skip

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tabside.make.sheets.cable_plan import Method
+from tabside.make.method import Method
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 SOUND = FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch"

@@ -9,7 +9,8 @@ from small_craft import small_craft
 from tabside.documents.about import about_build
 from tabside.documents.build import build_plan
 from tabside.documents.plan_json import plan_json
-from tabside.make.sheets.cable_plan import Action, Method
+from tabside.make.method import Method
+from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.model.stock import Costs, Cutting, StockCable, StockHousing, StockLead, StockWire

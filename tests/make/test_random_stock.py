@@ -13,8 +13,10 @@ import pytest
 from craft_kit import captive, pads, plug
 from small_craft import small_craft
 from tabside.documents.build import build_plan
-from tabside.make.options.lead_making import spent
-from tabside.make.solve.methods import choose
+from tabside.make.options.activities import BuyContacts, BuyHousings, BuyKit, BuyListed
+from tabside.make.options.lead_options import contacts_spent
+from tabside.make.options.things import ListedCable, ListedLead, ListedWire, LooseContact
+from tabside.make.solve.choosing import choose
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import (
     Bench,
@@ -144,13 +146,14 @@ def test_what_the_pages_say_adds_up(start):
 
 
 def _wrong(craft, plan, choices):
-    settings, times = craft.settings, choices.assignment.times
+    settings, times = craft.settings, choices.solved.times
 
     def had(kind, n):
         entry = getattr(settings, {"cable": "stock_cables", "lead": "stock_leads", "wire": "stock_wire"}[kind])[n]
-        bought = times.get(("buy stock", kind, n), 0) * getattr(entry, "pack", 1)
+        listed = {"cable": ListedCable, "lead": ListedLead, "wire": ListedWire}[kind](n)
+        bought = times.get(BuyListed(listed), 0) * getattr(entry, "pack", 1)
         kits = sum(
-            item.count * times.get(("buy kit", k), 0)
+            item.count * times.get(BuyKit(k), 0)
             for k, kit in enumerate(settings.stock_kits)
             for item in kit.items
             if (item.kind, item.index) == (kind, n)
@@ -158,20 +161,19 @@ def _wrong(craft, plan, choices):
         return entry.count, bought, kits
 
     used = Counter()
-    for choice in choices.each:
+    for choice in choices.cables:
         if choice.ready is not None and choice.ready.stock is not None:
             used["cable", choice.ready.stock] += 1
     pieces, rolls = {}, {}
-    for choice in choices.each:
+    for choice in choices.cables:
         lacking = {made.lead.mark for made in choice.shape.new} - set(choice.sources)
         if choice.ready is None and not choice.stopped and lacking:
             yield "leads without a source", lacking
         for mark, source in choice.sources.items():
             if source.stock_lead is not None:
-                piece = (source.cut_from, source.cut_number) if source.cut_from else mark
-                pieces.setdefault(source.stock_lead, set()).add(piece)
-            if source.roll is not None:
-                rolls.setdefault(source.roll[0], set()).add(source.roll[1])
+                pieces.setdefault(source.stock_lead, set()).add(source.piece or mark)
+            if source.stock_wire is not None:
+                rolls.setdefault(source.stock_wire.entry, set()).add(source.stock_wire.piece)
     used.update({("lead", n): len(found) for n, found in pieces.items()})
     used.update({("wire", n): len(found) for n, found in rolls.items()})
     for (kind, n), count in used.items():
@@ -182,18 +184,20 @@ def _wrong(craft, plan, choices):
             yield "cut longer than its piece", cut
     if abs(sum(cable.cost for cable in plan.cables) - plan.cost) > 0.01:
         yield "cables do not add up", [cable.cost for cable in plan.cables], plan.cost
-    if sum(count for key, count in times.items() if str(key[0]).startswith("buy")) > 150:
+    if sum(choices.bought.values()) > 150:
         yield "bought a lot", times
     bought = Counter()
-    for key, count in choices.bought.items():
-        if key[0] in ("buy contacts", "buy housings"):
-            bought[(key[0], *key[1:-1])] += count * key[-1]
+    for deed, count in choices.bought.items():
+        if isinstance(deed, BuyContacts):
+            bought["contacts", deed.family] += count * deed.pack
+        elif isinstance(deed, BuyHousings):
+            bought["housings", deed.family, deed.ways] += count * deed.pack
     told = Counter()
     for each in plan.purchases:
         if each.item == "contact":
-            told["buy contacts", each.family] += each.to_buy
+            told["contacts", each.family] += each.to_buy
         elif each.item == "housing":
-            told["buy housings", each.family, each.ways] += each.to_buy
+            told["housings", each.family, each.ways] += each.to_buy
     for thing, count in told.items():
         if count > bought[thing]:
             yield "told to buy more than the plan buys", thing, count, bought[thing]
@@ -201,7 +205,7 @@ def _wrong(craft, plan, choices):
         if not told[thing]:
             yield "bought, but nobody is told", thing
     kits = Counter(each.note for each in plan.purchases if each.item == "kit")
-    if sum(kits.values()) != sum(1 for key in choices.bought if key[0] == "buy kit"):
+    if sum(kits.values()) != sum(isinstance(deed, BuyKit) for deed in choices.bought):
         yield "kits", kits
 
 
@@ -220,4 +224,4 @@ def test_contacts_are_rounded_up_once_for_all_gauges():
     )
     plan = build_plan(craft, check_craft(craft)).plan
     assert sum(each.quantity for each in plan.purchases if each.item == "contact") == 3
-    assert spent(["jst_gh", "jst_gh"], craft.settings.costs) == {("contact", "jst_gh"): 3.0}
+    assert contacts_spent(["jst_gh", "jst_gh"], craft.settings.costs) == {LooseContact("jst_gh"): 3.0}

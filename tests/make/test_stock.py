@@ -17,8 +17,9 @@ from craft_kit import captive, pads, plug
 from small_craft import small_craft
 from tabside.documents.build import build_plan
 from tabside.errors import TabsideError
-from tabside.make.sheets.cable_plan import Action, Method
-from tabside.make.solve import assignment, methods
+from tabside.make.method import Method
+from tabside.make.sheets.cable_plan import Action
+from tabside.make.solve import assignment, choosing
 from tabside.make.solve.assignment import Activity, Job, Offer, assign
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import (
@@ -321,7 +322,7 @@ def test_a_plan_that_had_to_stop_says_so(monkeypatch):
 
 
 def test_no_plan_in_time_is_one_clear_line(monkeypatch):
-    monkeypatch.setattr(methods, "assign", lambda *_: None)
+    monkeypatch.setattr(choosing, "assign", lambda *_: None)
     with pytest.raises(TabsideError, match="no plan was found in time"):
         made(links(1))
 

@@ -60,7 +60,7 @@ def _notes(build: Build) -> tuple[str, ...]:
     )
     lines = build.purchases
     gauges = gauge_legend(line.gauge_awg for line in lines if isinstance(line.gauge_awg, int))
-    return (*notes, *build.stock.notes, *colour_legend(line.colour for line in lines), *gauges)
+    return (*notes, *colour_legend(line.colour for line in lines), *gauges)
 
 
 DOCUMENT = Document(id="bom", title="BOM", row="part", columns=COLUMNS, table=bom, notes=_notes)

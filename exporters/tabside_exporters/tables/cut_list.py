@@ -86,9 +86,9 @@ def _notes(build: Build) -> tuple[str, ...]:
         "time (common practice, no source; [cutting] in the craft file).",
         *length_legend(build.craft.leads, build.craft.settings),
     ]
-    captive = sum(1 for made in build.stock.leads if made.wire_from is WireFrom.CAPTIVE)
-    made = sum(1 for each in build.stock.leads if each.wire_from is WireFrom.MADE)
-    whole = sum(1 for taken in build.stock.taken.values() if not taken.cut)
+    captive = sum(1 for made in build.leads if made.wire_from is WireFrom.CAPTIVE)
+    made = sum(1 for each in build.leads if each.wire_from is WireFrom.MADE)
+    whole = sum(1 for taken in build.plan.taken.values() if not taken.cut)
     for number, what in (
         (captive, "belong to a part (motor, camera, pack)"),
         (made, "come in ready-made cables"),
@@ -97,7 +97,7 @@ def _notes(build: Build) -> tuple[str, ...]:
         if number:
             notes.append(f"Leads not cut because they {what}: {number}.")
     colours, gauges = colour_legend(piece.colour for piece in build.cuts), gauge_legend(p.gauge_awg for p in build.cuts)
-    return (*notes, *build.stock.notes, *colours, *gauges)
+    return (*notes, *colours, *gauges)
 
 
 DOCUMENT = Document(

@@ -46,7 +46,7 @@ COLUMNS = (
 
 def wire_list(build: Build) -> DataFrame:
     """One row for each lead, in mark order."""
-    return table_of((_row(build, made) for made in build.stock.leads), COLUMNS)
+    return table_of((_row(build, made) for made in build.leads), COLUMNS)
 
 
 def _row(build: Build, made: MadeLead) -> dict[str, object]:
@@ -77,7 +77,7 @@ def _end(craft: Craft, which: str, end: LeadEnd) -> dict[str, object]:
 
 
 def _notes_on(build: Build, made: MadeLead) -> Iterator[str]:
-    lead, taken = made.lead, build.stock.taken.get(made.lead.mark)
+    lead, taken = made.lead, build.plan.taken.get(made.lead.mark)
     if lead.pair:
         yield f"pair {lead.pair}"
     if taken is not None:

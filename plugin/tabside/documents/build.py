@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
-from tabside.make.buy.stock_use import StockUse
 from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import Craft
 from tabside.model.findings import Severity, Verdict
@@ -44,11 +43,6 @@ class Build:
         from tabside.prove.continuity import continuity
 
         return make_plan(self.craft, continuity(self))
-
-    @property
-    def stock(self) -> StockUse:
-        """What the stock gives each lead."""
-        return StockUse(self.leads, self.plan.taken)
 
     @property
     def cuts(self) -> tuple[CutPiece, ...]:

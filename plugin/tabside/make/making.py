@@ -9,19 +9,23 @@ from dataclasses import fields, replace
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from tabside.facts import families
 from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
-from tabside.make.buy.shopping import shopping, stock_cuts
+from tabside.make.buy.shopping import shopping
+from tabside.make.buy.stock_cuts import stock_cuts
 from tabside.make.buy.stock_use import FromStock
+from tabside.make.method import Method
 from tabside.make.needs.allowances import allowance_mm
 from tabside.make.needs.mass import harness_mass
+from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
-from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Method, Plan, StockCut
+from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Plan, StockCut
 from tabside.make.sheets.loose_sheets import crimped_ends, own_words, source_words
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.sheet import sheet
 from tabside.make.sheets.slack import slack_findings
 from tabside.make.solve.cable_costs import cable_costs
+from tabside.make.solve.choice import CableChoice, CraftChoice
+from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
-from tabside.make.solve.methods import Choice, Choices, choose
 from tabside.model.craft import Craft
 from tabside.model.stock import Costs, Cutting
 from tabside.prove.measurement import Measurement
@@ -41,10 +45,10 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     costs, taken = cable_costs(choices, craft), _taken(craft, choices)
     cables = tuple(
         _rounded(sheet(each, craft, views, _proof(each, proofs), words, colours), costs[each.shape.label])
-        for each in choices.each
+        for each in choices.cables
     )
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
-    chosen = sum(len(crimped) for each in choices.each for crimped in _crimped(each))  # the others leave no choice
+    chosen = sum(len(crimped) for each in choices.cables for crimped in _crimped(each))  # the others leave no choice
     by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
     return Plan(
         cables=cables,
@@ -56,7 +60,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
         crimps=crimps,
         by_hand=replace(by_hand, crimps=by_hand.crimps + crimps - chosen),
         mass=harness_mass(leads, _od_mm(craft, choices)),
-        optimal=choices.assignment.optimal,
+        optimal=choices.solved.optimal,
         bound_words=_bound_words(choices),
         assumptions=_assumptions(craft, choices, cables),
         taken=taken,
@@ -64,14 +68,14 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     )
 
 
-def _proof(choice: Choice, proofs: tuple[Measurement, ...]) -> tuple[Measurement, ...]:
+def _proof(choice: CableChoice, proofs: tuple[Measurement, ...]) -> tuple[Measurement, ...]:
     if choice.shape.mark is not None:
         return tuple(each for each in proofs if each.group.startswith(f"Cable {choice.shape.mark}:"))
     marks = {made.lead.mark for made in choice.shape.leads}
     return tuple(each for each in proofs if each.group.startswith("Leads ") and marks & set(each.leads))
 
 
-def _colours(craft: Craft, choices: Choices) -> dict[str, str | None]:
+def _colours(craft: Craft, choices: CraftChoice) -> dict[str, str | None]:
     """Of each lead as it will lie on the bench: as drawn, else that of the stock it is made of."""
     colours = {lead.mark: lead.colour for lead in craft.leads}
     for mark, source in choices.sources():
@@ -81,21 +85,21 @@ def _colours(craft: Craft, choices: Choices) -> dict[str, str | None]:
     return colours
 
 
-def _od_mm(craft: Craft, choices: Choices) -> dict[str, float]:
+def _od_mm(craft: Craft, choices: CraftChoice) -> dict[str, float]:
     """Diameter over insulation of leads whose wire comes from an entry of the stock that says it."""
     entries = {mark: source.entry(craft.settings) for mark, source in choices.sources()}
     return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
 
 
-def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict[str, str]:
+def _cut_words(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
     together = {mark: each for each in cuts for mark, _ in each.pieces if len(each.pieces) > 1}
     words = {
         made.lead.mark: own_words(made, choices.cut_mm[made.lead.mark], craft)
-        for choice in choices.each
+        for choice in choices.cables
         for made in choice.shape.leads
         if made.wire_from is not WireFrom.NEW
     }
-    for choice in choices.each:
+    for choice in choices.cables:
         for mark, source in choice.sources.items():
             length = tenths_up(choices.cut_mm[mark])
             text = f"cut {mark} from {source_words(source, craft)}, "
@@ -105,7 +109,7 @@ def _cut_words(craft: Craft, choices: Choices, cuts: Iterable[StockCut]) -> dict
     return words
 
 
-def _crimped(choice: Choice) -> list[tuple[str, ...]]:
+def _crimped(choice: CableChoice) -> list[tuple[str, ...]]:
     """Families of the contacts that each lead gets here."""
     if choice.ready is not None:
         return []
@@ -119,15 +123,15 @@ def _rounded(cable: CablePlan, cost: float) -> CablePlan:
     return replace(cable, cost=round(cost, 4), minutes=round(cable.minutes, 2))
 
 
-def _money(choices: Choices) -> float:
-    ready = sum(each.work.money for each in choices.each if each.ready is not None)
-    return round(ready + sum(choices.work[key].money * count for key, count in choices.assignment.times.items()), 4)
+def _money(choices: CraftChoice) -> float:
+    ready = sum(each.work.money for each in choices.cables if each.ready is not None)
+    return round(ready + sum(choices.work[deed].money * count for deed, count in choices.solved.times.items()), 4)
 
 
-def _taken(craft: Craft, choices: Choices) -> dict[str, FromStock]:
+def _taken(craft: Craft, choices: CraftChoice) -> dict[str, FromStock]:
     """What leads come from that are not cut from new wire: ready-made cables, pre-crimped leads, tails of these."""
     taken: dict[str, FromStock] = {}
-    for choice in choices.each:
+    for choice in choices.cables:
         if choice.ready is not None:
             n = choice.ready.stock
             cable = None if n is None else craft.settings.stock_cables[n]
@@ -138,12 +142,12 @@ def _taken(craft: Craft, choices: Choices) -> dict[str, FromStock]:
                 )
         for mark, source in choice.sources.items():
             text = source_words(source, craft)
-            if source.key[0] in ("whole", "buy whole"):
+            if source.is_whole:
                 taken[mark] = FromStock(text, None, cut=False)
-            elif source.key[0] == "tail" and source.cut_from is not None:
-                first = source.cut_from
-                length = craft.settings.stock_leads[int(str(first[1]))].length_mm if first[0] == "cut" else None
-                taken[mark] = FromStock(text, length, cut=True)
+            elif source.piece is not None and isinstance(source.piece.cut, CutLead):
+                taken[mark] = FromStock(text, craft.settings.stock_leads[source.piece.cut.entry].length_mm, cut=True)
+            elif source.piece is not None and isinstance(source.piece.cut, BuyTails):
+                taken[mark] = FromStock(text, None, cut=True)
     return taken
 
 
@@ -151,7 +155,7 @@ def _cuts(
     leads: tuple[MadeLead, ...],
     taken: Mapping[str, FromStock],
     cut_from: Iterable[StockCut],
-    choices: Choices,
+    choices: CraftChoice,
     colours: Mapping[str, str | None],
 ) -> tuple[CutPiece, ...]:
     """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
@@ -162,7 +166,7 @@ def _cuts(
     words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
     pieces = []
     sources = dict(choices.sources())
-    not_made = {made.lead.mark for choice in choices.each if choice.stopped for made in choice.shape.leads}
+    not_made = {made.lead.mark for choice in choices.cables if choice.stopped for made in choice.shape.leads}
     for made in leads:  # in mark order
         mark = made.lead.mark
         from_stock = taken.get(mark)
@@ -222,8 +226,8 @@ def _by_hand(leads: Iterable[MadeLead], costs: Costs, cutting: Cutting) -> ByHan
     return ByHand(crimps, math.ceil(round(contacts, 6)), work.minutes, round(work.money, 4))
 
 
-def _bound_words(choices: Choices) -> str:
-    found = choices.assignment
+def _bound_words(choices: CraftChoice) -> str:
+    found = choices.solved
     if found.optimal:
         return "no other choice costs less in money, minutes and risk together (solved exactly)"
     return (
@@ -236,11 +240,11 @@ def _shown(value: object) -> str:
     return ("yes" if value else "no") if isinstance(value, bool) else f"{value:g}"
 
 
-def _assumptions(craft: Craft, choices: Choices, cables: Iterable[CablePlan]) -> tuple[str, ...]:
+def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]) -> tuple[str, ...]:
     said = []
-    if any(each.ready is not None and each.ready.stock is None for each in choices.each):
+    if any(each.ready is not None and each.ready.stock is None for each in choices.cables):
         said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
-    if any(str(key[0]) in ("buy whole", "buy cut") for key in choices.bought):
+    if any(isinstance(deed, BuyWhole | BuyTails) for deed in choices.bought):
         said.append("Pre-crimped leads with the same family on both ends are taken to be on sale: no list says so.")
     changed = [each.name for each in fields(Costs) if getattr(craft.settings.costs, each.name) != each.default]
     said.append(

@@ -63,7 +63,7 @@ def test_the_first_cable_leaves_the_short_one_to_the_cable_that_needs_it():
         Job("C2", (Offer("stock", 1, {"cable": 1}), Offer("crimp", 20))),
     ]
     found = assign(jobs, [], {"cable": 1})
-    assert ([offer.key for offer in found.offers], found.cost) == (["buy", "stock"], 4)
+    assert ([offer.way for offer in found.offers], found.cost) == (["buy", "stock"], 4)
 
 
 def test_the_longest_first_wastes_a_lead_that_two_tails_could_share():

@@ -1,59 +1,168 @@
-"""Housings, plugs and contacts to buy."""
+"""Housings, plugs and contacts."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections import Counter
+from collections.abc import Iterator
 
-from tabside.analysis.lead_ends import EndKind
-from tabside.facts import contacts, families
-from tabside.facts.contacts import CrimpContact
-from tabside.make.buy.purchase import NOT_KNOWN
+from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
+from tabside.facts import families
+from tabside.make.buy.kit_contents import from_kits_alike, packs_of, said
+from tabside.make.buy.part_numbers import contact_choice, housing_number
+from tabside.make.buy.purchase import Purchase, place_of
+from tabside.make.options.activities import BuyContacts, BuyHousings
+from tabside.make.options.supply import what_is_there
+from tabside.make.options.things import LooseContact, SpareHousing
+from tabside.make.sheets.loose_sheets import crimped_ends
+from tabside.make.solve.choice import CableChoice, CraftChoice
+from tabside.model.craft import Craft
 
-
-def housing_number(kind: EndKind, family: str | None, ways: int | None, rows: int) -> tuple[str, str, str]:
-    """Part number, its source, and a note."""
-    if family is None:
-        return NOT_KNOWN, "", "the drawing does not say the family"
-    if kind is EndKind.MATE:
-        return NOT_KNOWN, "", "takes the plug that the part brings along, which is not cut off; with its contacts"
-    if ways is None or kind is not EndKind.CONTACT:
-        return NOT_KNOWN, "", ""
-    part = families.housing_part(family, ways, rows)
-    if part is None:
-        return NOT_KNOWN, "", ""
-    if not part.complete:
-        note = f"series {part.number}; the number for {ways} ways is not known"
-        return NOT_KNOWN, part.source.text, "; ".join(filter(None, (note, part.note)))
-    return part.number, part.source.text, part.note
-
-
-def contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
-    """Part number, its source, and a note: one contact where only one may do, else all that may, with their ranges."""
-    known = contacts.contact_parts(family)
-    if not known:
-        return NOT_KNOWN, "", ""
-    may = known if gauge is None else [each for each in known if each.takes(gauge) is not False]
-    if not may:
-        return NOT_KNOWN, "", f"none of these takes {gauge} AWG: {_ranges(known)}"
-    source = "; ".join(dict.fromkeys(each.source.text for each in may))
-    sure = gauge is not None and may[0].takes(gauge)
-    if len(may) == 1 and sure:
-        return may[0].number, source, ""
-    note = f"{_ranges(may)}; {'choose one' if len(may) > 1 else 'check the wire'}"
-    if gauge is None:
-        note += ": the gauge of the lead is not known"
-    return " or ".join(each.number for each in may), source, note
+_ITEM = {
+    EndKind.CUP: "plug, leads soldered in",
+    EndKind.MATE: "mating plug",
+    EndKind.PLUG: "plug",
+    EndKind.SLOT: "plug, insulation displacement",
+}
 
 
-def _ranges(parts: Iterable[CrimpContact]) -> str:
-    return ", ".join(f"{part.number} ({_range(part)})" for part in parts)
+def housings(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    used: dict[tuple[str, int], list[str]] = {}
+    for choice in choices.cables:
+        for plug, place in _plugs(choice, craft):
+            used.setdefault(plug, []).append(place)
+    there = what_is_there(craft.settings)
+    for (family, ways), places in sorted(used.items()):
+        stock = int(there.get(SpareHousing(family, ways), 0))
+        yield _housing(family, ways, places, stock, craft, choices)
 
 
-def _range(part: CrimpContact) -> str:
-    gender = f"{part.gender}, " if part.gender == "male" else ""
-    if part.thickest_awg is None or part.thinnest_awg is None:
-        return f"{gender}range not known"
-    insulation = ""
-    if part.od_min_mm is not None and part.od_max_mm is not None:
-        insulation = f", insulation {part.od_min_mm:g} to {part.od_max_mm:g} mm"
-    return f"{gender}{part.thickest_awg} to {part.thinnest_awg} AWG{insulation}"
+def _housing(family: str, ways: int, places: list[str], stock: int, craft: Craft, choices: CraftChoice) -> Purchase:
+    number, source, note = housing_number(EndKind.CONTACT, family, ways, 1)
+    missing = max(0, len(places) - stock)
+    entries = enumerate(craft.settings.stock_housings)
+    alike = [n for n, entry in entries if (entry.family, entry.ways) == (family, ways)]
+    in_kits, kit_words = from_kits_alike(craft, choices, "housing", alike, missing)
+    bought = {
+        deed: count
+        for deed, count in choices.bought.items()
+        if isinstance(deed, BuyHousings) and (deed.family, deed.ways) == (family, ways)
+    }
+    packs = packs_of(bought.items()) if missing - in_kits else ""
+    return Purchase(
+        item="housing",
+        part_number=number,
+        family=family,
+        ways=ways,
+        quantity=len(places),
+        in_stock=stock,
+        in_kits=in_kits,
+        used_for=tuple(places),
+        source=source,
+        note=said(note, packs, kit_words),
+    )
+
+
+def _plugs(choice: CableChoice, craft: Craft) -> Iterator[tuple[tuple[str, int], str]]:
+    """Family and ways of each empty housing that it takes, and the place it is for."""
+    if choice.ready is not None:
+        if choice.housings:
+            reference = choice.shape.terminations[choice.ready.repin.plugs[0]]
+            yield choice.housings[0], place_of(craft.terminations[reference])
+        return
+    if choice.stopped:
+        return
+    ends = {end.key[0]: end for made in choice.shape.leads for end in made.ends if end.kind is EndKind.CONTACT}
+    for reference, end in ends.items():
+        if end.family is not None and end.ways is not None:
+            yield (end.family, end.ways), place_of(craft.terminations[reference])
+
+
+def other_plugs(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    """Plugs that nothing chooses: soldered ones, mates of a part's own plug, plugs of an unknown family."""
+    alike: dict[tuple[EndKind, str | None, int | None, int], dict[str, None]] = {}
+    for end in _bought_ends(choices):
+        met = craft.terminations[end.key[0]]
+        alike.setdefault((end.kind, end.family, end.ways, met.rows), {})[place_of(met)] = None
+    for (kind, family, ways, rows), places in alike.items():
+        number, source, note = housing_number(kind, family, ways, rows)
+        yield Purchase(
+            item=_ITEM[kind],
+            part_number=number,
+            family=family,
+            ways=ways,
+            quantity=len(places),
+            used_for=tuple(places),
+            source=source,
+            note=note,
+        )
+
+
+def _bought_ends(choices: CraftChoice) -> Iterator[LeadEnd]:
+    for choice in choices.cables:
+        if choice.ready is None:
+            yield from (end for made in choice.shape.leads for end in made.ends if end.kind in _ITEM)
+
+
+def contacts(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    """Contacts for crimping, spoiled ones among them: rounded up once for a family, whatever gauges it takes."""
+    by_family: dict[str, list[tuple[int | None, Counter[str]]]] = {}
+    for (family, gauge), places in sorted(_crimps(craft, choices).items(), key=lambda item: _by_gauge(item[0])):
+        by_family.setdefault(family, []).append((gauge, places))
+    for family, lines in by_family.items():
+        yield from _contacts_of(family, lines, craft, choices)
+
+
+def _by_gauge(key: tuple[str, int | None]) -> tuple[str, int]:
+    return key[0], key[1] or 0
+
+
+def _crimps(craft: Craft, choices: CraftChoice) -> dict[tuple[str, int | None], Counter[str]]:
+    """Good crimps by family and gauge: how many for which place."""
+    crimps: dict[tuple[str, int | None], Counter[str]] = {}
+    for choice in choices.cables:
+        for made in choice.shape.leads if choice.ready is None and not choice.stopped else ():
+            own = made.wire_from is not WireFrom.NEW  # a part's bare leads get contacts here, too
+            for end in made.ends if own else crimped_ends(made, choice.sources.get(made.lead.mark)):
+                if end.kind is EndKind.CONTACT and end.family is not None:
+                    place = place_of(craft.terminations[end.key[0]])
+                    crimps.setdefault((end.family, made.lead.gauge_awg), Counter())[place] += 1
+    return crimps
+
+
+def _contacts_of(
+    family: str, lines: list[tuple[int | None, Counter[str]]], craft: Craft, choices: CraftChoice
+) -> Iterator[Purchase]:
+    """One line for each gauge; what is there, or comes with kits, goes to the first lines."""
+    factor = craft.settings.costs.spoil_factor(families.family(family).pitch_mm)
+    alike = [n for n, entry in enumerate(craft.settings.stock_contacts) if entry.family == family]
+    bought = {
+        deed: count for deed, count in choices.bought.items() if isinstance(deed, BuyContacts) and deed.family == family
+    }
+    stock = int(what_is_there(craft.settings).get(LooseContact(family), 0))
+    needed_before = good_before = kits_before = 0
+    for gauge, places in lines:
+        good = sum(places.values())
+        needed = math.ceil(round((good_before + good) * factor, 6)) - needed_before
+        here = min(stock, needed)
+        in_kits, kit_words = from_kits_alike(craft, choices, "contact", alike, needed - here, kits_before)
+        number, source, note = contact_choice(family, gauge)
+        packs = packs_of(bought.items()) if gauge == lines[-1][0] else ""
+        yield Purchase(
+            item="contact",
+            part_number=number,
+            family=family,
+            gauge_awg=gauge,
+            quantity=needed,
+            in_stock=here,
+            in_kits=in_kits,
+            used_for=tuple(f"{place} ({n})" for place, n in places.items()),
+            source=source,
+            note=said(_good_words(good, needed), note, packs, kit_words),
+        )
+        needed_before, good_before, kits_before = needed_before + needed, good_before + good, kits_before + in_kits
+        stock -= here
+
+
+def _good_words(good: int, needed: int) -> str:
+    return f"{good} good crimp{'s' if good != 1 else ''}, the rest for spoiled ones" if needed > good else ""

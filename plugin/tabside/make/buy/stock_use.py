@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from tabside.analysis.lead_ends import MadeLead
-from tabside.model.stock import StockCable, StockLead
+from tabside.model.stock import StockCable
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,13 +15,3 @@ class FromStock:
     length_mm: float | None
     cut: bool  # it is cut to length and stripped at one end; False: used as it is
     cable: StockCable | None = None
-    lead: StockLead | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class StockUse:
-    """What the stock gives this craft."""
-
-    leads: tuple[MadeLead, ...]  # all leads of the craft, in mark order
-    taken: Mapping[str, FromStock] = field(default_factory=dict)  # by lead mark
-    notes: tuple[str, ...] = ()  # what may fit, and why it was not taken

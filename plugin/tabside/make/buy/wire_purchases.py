@@ -1,47 +1,162 @@
-"""Ready-made cables to buy whole, and words for wire to buy."""
+"""Pre-crimped leads and wire."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.make.buy.purchase import Purchase, place_of
-from tabside.make.buy.stock_use import StockUse
-from tabside.model.craft import Craft
+from tabside.make.buy.kit_contents import from_kits, packs_of_listed, said
+from tabside.make.buy.purchase import MILLIMETRES, Purchase
+from tabside.make.options.activities import BuyListed, BuyTails, BuyWhole, BuyWire
+from tabside.make.options.things import ListedLead, ListedWire
+from tabside.make.solve.choice import CraftChoice
+from tabside.make.solve.handing_out import LeadSource, Piece
+from tabside.model.craft import Craft, Lead
 
 
-def _longest(leads: Iterable[MadeLead]) -> str:
-    """How long leads bought at one length must be."""
-    lengths = [made.lead.length_mm for made in leads]
+def pre_crimped_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    """Those of the stock's list, then others to buy: one line for each family, gauge, colour and length."""
+    listed: dict[int, dict[Piece | str, list[str]]] = {}
+    for mark, source in choices.sources():
+        if source.stock_lead is not None:
+            listed.setdefault(source.stock_lead, {}).setdefault(source.piece or mark, []).append(mark)
+    for n, pieces in listed.items():
+        yield _listed_lead(n, list(pieces.values()), craft, choices)
+    yield from _bought_leads(craft, choices)
+
+
+def _listed_lead(n: int, pieces: list[list[str]], craft: Craft, choices: CraftChoice) -> Purchase:
+    lead = craft.settings.stock_leads[n]
+    missing = max(0, len(pieces) - lead.count)
+    in_kits, kit_words = from_kits(craft, choices, "lead", n, missing)
+    words = f"{' - '.join(lead.ends)} {lead.length_mm:g} mm"
+    bought = words + packs_of_listed(choices, ListedLead(n), lead.pack)
+    return Purchase(
+        item="pre-crimped lead",
+        part_number="",
+        family=lead.ends[0],
+        gauge_awg=lead.gauge_awg,
+        colour=lead.colour,
+        quantity=len(pieces),
+        in_stock=lead.count,
+        in_kits=in_kits,
+        used_for=tuple(mark for marks in pieces for mark in marks),
+        note=said(bought if missing else f"from stock: {words}", kit_words),
+    )
+
+
+def _bought_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    drawn = {lead.mark: lead for lead in craft.leads}
+    pieces: dict[tuple[str, int | None, str | None], dict[Piece | str, list[str]]] = {}
+    for mark, source in choices.sources():
+        family = _bought_family(source)
+        if family is not None:
+            kind = (family, drawn[mark].gauge_awg, drawn[mark].colour)
+            pieces.setdefault(kind, {}).setdefault(source.piece or mark, []).append(mark)
+    for (family, gauge, colour), by_piece in pieces.items():
+        by_length: dict[str, list[list[str]]] = {}
+        for marks in by_piece.values():
+            by_length.setdefault(_length_words(choices, marks), []).append(marks)
+        for length, alike in by_length.items():
+            yield Purchase(
+                item="pre-crimped lead",
+                family=family,
+                gauge_awg=gauge,
+                colour=colour or "",
+                quantity=len(alike),
+                used_for=tuple(mark for marks in alike for mark in marks),
+                note=f"{family} on both ends, {length}",
+            )
+
+
+def _bought_family(source: LeadSource) -> str | None:
+    """Of a pre-crimped lead that no list names; None: it is made of something else."""
+    if isinstance(source.finish, BuyWhole):
+        return source.finish.want.plugs[0]
+    if source.piece is not None and isinstance(source.piece.cut, BuyTails):
+        return source.piece.cut.tails[0].family
+    return None
+
+
+def _length_words(choices: CraftChoice, marks: Iterable[str]) -> str:
+    lengths = [choices.cut_mm[mark] for mark in marks]
     known = [length for length in lengths if length is not None]
-    said = [f"at least {math.ceil(round(max(known), 6))} mm"] if known else []
     if len(known) < len(lengths):
-        said.append(f"length of {len(lengths) - len(known)} not known")
-    return ", ".join(said)
+        return "at least the length of its path (not known)"
+    return f"at least {math.ceil(round(math.fsum(known), 6))} mm"
 
 
-def wire_note(total_mm: int | None, pieces: int, unknown: int) -> str:
-    said = [f"{pieces} piece{'' if pieces == 1 else 's'}"]
+def wire(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    """Wire of the stock's list by its entries, then other wire to buy by gauge and colour."""
+    drawn = {lead.mark: lead for lead in craft.leads}
+    listed: dict[int, list[str]] = {}
+    others: dict[tuple[int | None, str | None], list[str]] = {}
+    for mark, source in choices.sources():
+        if source.stock_wire is not None:
+            listed.setdefault(source.stock_wire.entry, []).append(mark)
+        elif source.piece is not None and isinstance(source.piece.cut, BuyWire):
+            others.setdefault(_gauge_and_colour(drawn[mark]), []).append(mark)
+    for n, marks in sorted(listed.items()):
+        yield _listed_wire(n, marks, craft, choices)
+    for (gauge, colour), marks in sorted(others.items(), key=lambda item: _unknown_last(*item[0])):
+        total, note = _total(choices, marks)
+        yield Purchase(
+            item="wire",
+            part_number="",
+            gauge_awg=gauge,
+            colour=colour,
+            quantity=total,
+            unit=MILLIMETRES,
+            used_for=tuple(marks),
+            note=note,
+        )
+
+
+def _gauge_and_colour(lead: Lead) -> tuple[int | None, str | None]:
+    return lead.gauge_awg, lead.colour
+
+
+def _unknown_last(gauge: int | None, colour: str | None) -> tuple[bool, int, str]:
+    return gauge is None, gauge or 0, colour or "~"
+
+
+def _listed_wire(n: int, marks: list[str], craft: Craft, choices: CraftChoice) -> Purchase:
+    entry = craft.settings.stock_wire[n]
+    bought = {mark for mark, source in choices.sources() if source.bought}
+    total, note = _total(choices, marks)
+    from_stock, _ = _total(choices, [mark for mark in marks if mark not in bought])
+    missing = (total or 0) - (from_stock or 0)
+    lacking = any(mark in bought for mark in marks)
+    pieces = choices.bought.get(BuyListed(ListedWire(n)), 0)
+    in_kits, kit_words = from_kits(craft, choices, "wire", n, len(marks) if lacking else 0)
+    to_buy = f"{pieces} piece{'s' if pieces != 1 else ''} of {entry.length_mm:g} mm to buy" if pieces else ""
+    return Purchase(
+        item="wire",
+        part_number="",
+        gauge_awg=entry.gauge_awg,
+        colour=entry.colour,
+        quantity=total,
+        unit=MILLIMETRES,
+        in_stock=(total or 0) - missing,
+        in_kits=0 if pieces else missing,
+        used_for=tuple(marks),
+        note=said(note if lacking else f"from stock: {note}", to_buy, kit_words if in_kits else ""),
+    )
+
+
+def _total(choices: CraftChoice, marks: Iterable[str]) -> tuple[int | None, str]:
+    """Whole millimetres of these leads together, None when no length is known; the same in words."""
+    lengths = [choices.cut_mm[mark] for mark in marks]
+    known = [length for length in lengths if length is not None]
+    total = math.ceil(round(math.fsum(known), 6)) if known else None
+    return total, _wire_words(total, len(lengths), len(lengths) - len(known))
+
+
+def _wire_words(total_mm: int | None, pieces: int, unknown: int) -> str:
+    words = [f"{pieces} piece{'' if pieces == 1 else 's'}"]
     if total_mm is not None:
         # In whole decimetres, rounded up: 1234 mm is 1.3 m.
-        said.append(f"{-(-total_mm // 100) / 10:.1f} m")
+        words.append(f"{-(-total_mm // 100) / 10:.1f} m")
     if unknown:
-        said.append(f"{unknown} of them of unknown length{', not in the sum' if total_mm is not None else ''}")
-    return ", ".join(said)
-
-
-def ready_made(craft: Craft, stock: StockUse) -> Iterator[Purchase]:
-    """Coax, USB and the like: bought whole, one for each cable."""
-    cables: dict[str, list[MadeLead]] = {}
-    for made in stock.leads:
-        if made.wire_from is WireFrom.MADE and made.lead.mark not in stock.taken:
-            cables.setdefault(made.lead.cable or made.lead.mark, []).append(made)
-    for mark, leads in cables.items():
-        ends = {end.key[0]: end for made in leads for end in made.ends}
-        yield Purchase(
-            item="ready-made cable",
-            family=next((end.family for end in ends.values() if end.kind is EndKind.MADE), None),
-            used_for=tuple(place_of(craft.terminations[reference]) for reference in ends),
-            note=f"{mark}: {' - '.join(end.words for end in ends.values())}; {_longest(leads)}",
-        )
+        words.append(f"{unknown} of them of unknown length{', not in the sum' if total_mm is not None else ''}")
+    return ", ".join(words)

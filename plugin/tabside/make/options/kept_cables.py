@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from tabside.make.needs.shapes import Shape, plug_pairs
 from tabside.make.options.repin import plan_repin
-from tabside.make.options.stock_supply import can_be_had
+from tabside.make.options.supply import can_be_had
+from tabside.make.options.things import ListedCable
 from tabside.model.craft import Craft
 from tabside.model.stock import StockCable
 
@@ -28,7 +29,7 @@ def _why(shape: Shape, craft: Craft, n: int, cable: StockCable) -> str:
     maps += [tuple((b, a) for a, b in cable.map)] if ends == cable.ends[::-1] else []
     if not maps:
         return "its plugs do not go in there"
-    if not can_be_had(craft.settings, "cable", n):
+    if not can_be_had(craft.settings, ListedCable(n)):
         return "none is there, and it has no price"
     path = shape.path_mm
     if path is not None and cable.length_mm is not None and cable.length_mm < path:

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tabside.facts import families
+from tabside.make.method import Method
 from tabside.make.needs.shapes import Shape, plug_pairs, releasable
-from tabside.make.options.lead_making import can_crimp
+from tabside.make.options.lead_options import can_crimp
 from tabside.make.options.repin import Pair, Repin, plan_repin
-from tabside.make.options.stock_supply import can_be_had
+from tabside.make.options.supply import can_be_had
+from tabside.make.options.things import ListedCable
 from tabside.make.options.work import Work
-from tabside.make.sheets.cable_plan import Method
 from tabside.model.craft import Craft
 from tabside.model.stock import Costs, StockCable
 
@@ -56,7 +57,7 @@ def ready_ways(shape: Shape, craft: Craft) -> tuple[ReadyWay, ...]:
     found: list[ReadyWay] = []
     for index, cable in enumerate(craft.settings.stock_cables):
         kept = cable.reserved == shape.terminations
-        if not can_be_had(craft.settings, "cable", index) or not _long_enough(cable, shape, costs):
+        if not can_be_had(craft.settings, ListedCable(index)) or not _long_enough(cable, shape, costs):
             continue
         if cable.reserved is not None and not kept:
             continue

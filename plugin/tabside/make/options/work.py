@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from tabside.make.options.activities import Deed
+from tabside.make.options.things import Thing
+from tabside.make.solve.assignment import Activity
 from tabside.model.stock import Costs
 
 PURCHASE = 1e-4  # weight of buying anything once more: so that nothing is bought for nothing, even at no price
@@ -26,3 +30,22 @@ class Work:
     def cost(self, costs: Costs) -> float:
         """What the choice is made by, in money."""
         return self.minutes * costs.minute + self.money + self.weight
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """One activity with what it means."""
+
+    activity: Activity[Deed, Thing]
+    work: Work
+
+
+def making(
+    costs: Costs,
+    deed: Deed,
+    work: Work,
+    takes: Mapping[Thing, float],
+    makes: Mapping[Thing, float],
+    most: int = 10_000,
+) -> Making:
+    return Making(Activity(deed, work.cost(costs), takes, makes, most), work)

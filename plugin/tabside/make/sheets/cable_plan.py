@@ -13,20 +13,9 @@ from enum import StrEnum
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.stock_use import FromStock
+from tabside.make.method import Method
 from tabside.model.findings import Finding, Severity
 from tabside.prove.measurement import Measurement
-
-
-class Method(StrEnum):
-    DIRECT = "direct"  # a captive plug mates as it is
-    PLUG_IN = "plug-in"  # a ready-made cable as it is
-    RE_PIN = "re-pin"  # contacts moved in their own housing
-    RE_HOUSE = "re-house"  # contacts moved over into an empty housing
-    ASSEMBLE = "assemble"  # pre-crimped leads into empty housings
-    TAIL = "tail"  # a plug on one end, cut to length and soldered on the other
-    SOLDER = "solder"
-    AS_BOUGHT = "as-bought"  # coax, USB, flat flex: one object
-    CRIMP = "crimp"  # contacts crimped here
 
 
 class Action(StrEnum):

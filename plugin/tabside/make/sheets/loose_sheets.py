@@ -6,11 +6,13 @@ from collections.abc import Mapping
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.analysis.meeting.part_plugs import packs
+from tabside.make.method import Method
 from tabside.make.needs.shapes import BARE, soldered
-from tabside.make.sheets.cable_plan import Action, Method
+from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
+from tabside.make.sheets.cable_plan import Action
 from tabside.make.sheets.step_list import StepList
+from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
-from tabside.make.solve.methods import Choice
 from tabside.model.craft import Craft
 from tabside.model.stock import StockLead
 from tabside.words.lengths import tenths_up
@@ -43,15 +45,15 @@ def cable_method(methods: list[Method]) -> Method:
 def crimped_ends(made: MadeLead, source: LeadSource | None) -> tuple[LeadEnd, ...]:
     """Ends of a new lead that get their contact here."""
     contacts = [end for end in made.ends if end.kind is EndKind.CONTACT]
-    if source is None or source.key[0] in ("whole", "buy whole"):
+    if source is None or source.is_whole:
         return ()
-    if source.key[0] == "tail":
-        ready = next(end for end in contacts if end.family == source.key[1])
+    if source.ready_family is not None:
+        ready = next(end for end in contacts if end.family == source.ready_family)
         return tuple(end for end in contacts if end is not ready)
     return tuple(contacts)
 
 
-def loose_steps(choice: Choice, craft: Craft, steps: StepList, cut_words: Mapping[str, str]) -> None:
+def loose_steps(choice: CableChoice, craft: Craft, steps: StepList, cut_words: Mapping[str, str]) -> None:
     """The steps of each lead, in mark order; soldering comes last, when all plugs are made."""
     made_ready = [made for made in choice.shape.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
     for made in made_ready:
@@ -68,7 +70,7 @@ _LOOSE_MATE = "; in the loose mating plug, not on the part"
 _MADE_HERE = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER)
 
 
-def _source(choice: Choice, made: MadeLead) -> LeadSource | None:
+def _source(choice: CableChoice, made: MadeLead) -> LeadSource | None:
     return choice.sources.get(made.lead.mark)
 
 
@@ -77,7 +79,7 @@ def _prepare(
 ) -> None:
     mark = made.lead.mark
     crimped = crimped_ends(made, source) if made.wire_from is WireFrom.NEW else _plugs_on_own_leads(made)
-    cut = source is None or source.key[0] in ("tail", "wire")
+    cut = source is None or not source.is_whole
     if cut:
         at = next((end for end in made.ends if soldered(end) or end in crimped), made.ends[0])
         steps.cut(at.key[0], mark, cut_words[mark])
@@ -115,23 +117,23 @@ def _live(made: MadeLead, craft: Craft) -> str:
 
 def source_words(source: LeadSource, craft: Craft) -> str:
     """What a lead is made of, in words that tell one piece in the drawer from another."""
-    key, cut_from = source.key, source.cut_from
     where = "bought" if source.bought else "from stock"
-    if key[0] == "whole":
-        return f"pre-crimped {_piece_words(craft.settings.stock_leads[int(str(key[1]))])} {where}"
-    if key[0] == "buy whole":
-        return f"pre-crimped {' - '.join(getattr(key[1], 'plugs', ()))}, bought"
-    if cut_from is None:
-        return "new wire"
-    if cut_from[0] == "cut":
-        return f"a tail of pre-crimped {_piece_words(craft.settings.stock_leads[int(str(cut_from[1]))])} {where}"
-    if cut_from[0] == "buy cut":
-        return f"a tail of pre-crimped {key[1]} - {key[1]}, bought"
-    if cut_from[0] == "roll":
-        wire = craft.settings.stock_wire[int(str(cut_from[1]))]
-        over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""
-        return f"wire {wire.gauge_awg} AWG{_colour(wire.colour)}{over}, {where}"
-    return "wire, bought"
+    match source.finish:
+        case UseWhole(entry):
+            return f"pre-crimped {_piece_words(craft.settings.stock_leads[entry])} {where}"
+        case BuyWhole(want):
+            return f"pre-crimped {' - '.join(want.plugs)}, bought"
+    match source.piece.cut if source.piece is not None else None:
+        case CutLead(entry):
+            return f"a tail of pre-crimped {_piece_words(craft.settings.stock_leads[entry])} {where}"
+        case BuyTails(tails):
+            return f"a tail of pre-crimped {tails[0].family} - {tails[0].family}, bought"
+        case CutWire(entry):
+            wire = craft.settings.stock_wire[entry]
+            over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""
+            return f"wire {wire.gauge_awg} AWG{_colour(wire.colour)}{over}, {where}"
+        case _:
+            return "wire, bought"
 
 
 def _piece_words(piece: StockLead) -> str:

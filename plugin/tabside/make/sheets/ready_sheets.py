@@ -5,22 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from tabside.make.method import Method
 from tabside.make.needs.shapes import Shape, plug_pairs
 from tabside.make.options.ready_cables import ReadyWay
 from tabside.make.options.repin import Hand, Pair, Repin, plan_repin
 from tabside.make.options.work import Work
-from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, Method, PlugRow
+from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.step_list import SPARE, StepList
-from tabside.make.solve.methods import Choice
+from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft
 
 
-def from_ready(made: CablePlan, choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
+def from_ready(made: CablePlan, choice: CableChoice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
     """The sheet of a cable that begins as a ready-made one."""
     ready_steps(choice, way, craft, steps)
     first = StepList({end.termination: end for end in made.ends}, {})
-    ready_steps(Choice(choice.shape, way, Work()), _untouched(way), craft, first)
+    ready_steps(CableChoice(choice.shape, way, Work()), _untouched(way), craft, first)
     before = {end.termination: first.row(end.termination) for end in made.ends}
     kind = _kind(way)
     stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
@@ -136,7 +137,7 @@ def names_of(way: ReadyWay, shape: Shape, craft: Craft) -> dict[int, str]:
     }
 
 
-def ready_steps(choice: Choice, way: ReadyWay, craft: Craft, steps: StepList) -> None:
+def ready_steps(choice: CableChoice, way: ReadyWay, craft: Craft, steps: StepList) -> None:
     """The steps at both plugs."""
     names = names_of(way, choice.shape, craft)
     for plug, termination in enumerate(choice.shape.terminations):

@@ -6,15 +6,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from tabside.analysis.lead_ends import EndKind, WireFrom
+from tabside.make.method import Method
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
 from tabside.make.needs.shapes import Shape
-from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling, Method
+from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.loose_sheets import cable_method, crimped_ends, lead_method, loose_steps, source_words
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, plug_rows
 from tabside.make.sheets.step_list import StepList
-from tabside.make.solve.methods import Choice
+from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
@@ -33,7 +34,7 @@ _PEN_PLUG = "Hold the plug to its receptacle, a pen to the side of contact 1, an
 
 
 def sheet(
-    choice: Choice,
+    choice: CableChoice,
     craft: Craft,
     views: Views,
     proof: tuple[Measurement, ...],
@@ -100,7 +101,7 @@ def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _stopped(choice: Choice, craft: Craft) -> str:
+def _stopped(choice: CableChoice, craft: Craft) -> str:
     """Why it cannot be made as drawn."""
     shape = choice.shape
     if choice.stopped:
@@ -140,13 +141,13 @@ def _own_repinned(made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, s
     )
 
 
-def _method(choice: Choice) -> Method:
+def _method(choice: CableChoice) -> Method:
     return cable_method([lead_method(made, choice.sources.get(made.lead.mark)) for made in choice.shape.leads])
 
 
 def _lead_by_lead(
     made: CablePlan,
-    choice: Choice,
+    choice: CableChoice,
     craft: Craft,
     steps: StepList,
     cut_words: Mapping[str, str],
@@ -182,7 +183,7 @@ def _lead_by_lead(
     )
 
 
-def _gauge_looks(choice: Choice, craft: Craft) -> Iterator[str]:
+def _gauge_looks(choice: CableChoice, craft: Craft) -> Iterator[str]:
     """Leads of the stock that are taken though the drawing states no gauge."""
     unsaid: dict[int, list[str]] = {}
     for made in choice.shape.new:
@@ -199,7 +200,7 @@ def _handlings(handled: set[str], crimped: set[str]) -> tuple[Handling, ...]:
     return tuple(handling_of(family, crimped=family in crimped) for family in sorted(handled, key=natural))
 
 
-def _own_minutes(choice: Choice, craft: Craft) -> float:
+def _own_minutes(choice: CableChoice, craft: Craft) -> float:
     """Work on a part's own leads, which leaves nothing to choose."""
     costs, minutes = craft.settings.costs, 0.0
     for made in choice.shape.leads:
@@ -219,7 +220,7 @@ _WHY = {
 }
 
 
-def _loose_from(choice: Choice, method: Method, craft: Craft) -> str:
+def _loose_from(choice: CableChoice, method: Method, craft: Craft) -> str:
     if method is Method.DIRECT:
         return "the part's own plug"
     if method is Method.AS_BOUGHT:

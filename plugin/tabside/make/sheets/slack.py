@@ -6,21 +6,21 @@ from collections.abc import Iterator
 
 from tabside.analysis.places import at_termination
 from tabside.make.needs.shapes import plug_pairs
-from tabside.make.solve.methods import Choice, Choices
+from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity
 from tabside.words.contacts import link_name
 
 
-def slack_findings(craft: Craft, choices: Choices) -> tuple[Finding, ...]:
+def slack_findings(craft: Craft, choices: CraftChoice) -> tuple[Finding, ...]:
     """A stock cable of the right plugs that does not reach, or hangs far, where nothing better of the stock was found.
 
     It speaks of cables whose map would serve as it is; none of them is used.
     """
-    return tuple(each for choice in choices.each for each in _of(choice, craft))
+    return tuple(finding for choice in choices.cables for finding in _of(choice, craft))
 
 
-def _of(choice: Choice, craft: Craft) -> Iterator[Finding]:
+def _of(choice: CableChoice, craft: Craft) -> Iterator[Finding]:
     drawn, path = plug_pairs(choice.shape, craft), choice.shape.path_mm
     if drawn is None or path is None or (choice.ready is not None and choice.ready.stock is not None):
         return

@@ -3,101 +3,142 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from tabside.analysis.lead_ends import MadeLead
 from tabside.make.needs.shapes import Want, want_of
+from tabside.make.options.activities import (
+    BuyTails,
+    BuyWhole,
+    BuyWire,
+    Cut,
+    CutLead,
+    CutWire,
+    Deed,
+    Finish,
+    FinishTail,
+    FinishWire,
+    UseWhole,
+)
+from tabside.make.options.things import Tail, WirePiece
 from tabside.make.options.work import Work
-from tabside.make.solve.assignment import Assignment
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import StockLead, StockWire
 
-Key = tuple[object, ...]
-_FINISHES = ("whole", "buy whole", "tail", "wire")
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One piece that tails or wire come from: the activity that cuts it, and which time of it."""
+
+    cut: Cut
+    number: int
 
 
 @dataclass(frozen=True, slots=True)
 class LeadSource:
     """What one lead is made of."""
 
-    key: Key  # of the activity that makes it: ("whole", n, want), ("tail", family, want), ...
+    finish: Finish
     work: Work
-    cut_from: Key | None = None  # of the activity that gives its tail or its wire
-    cut_number: int = 0  # leads with the same `cut_from` and number come from one piece
+    piece: Piece | None = None  # what its tail or wire is cut from; leads with an equal one come from one piece
     bought: bool = False  # the stock has no piece left for it: it is one that is bought
+
+    @property
+    def is_whole(self) -> bool:
+        """Used as it comes, with both contacts."""
+        return isinstance(self.finish, UseWhole | BuyWhole)
+
+    @property
+    def ready_family(self) -> str | None:
+        """Of the one end that has its contact already."""
+        return self.finish.tail.family if isinstance(self.finish, FinishTail) else None
 
     @property
     def stock_lead(self) -> int | None:
         """Index of the stock's entry of pre-crimped leads that it is, or is cut from."""
-        key = self.key if self.key[0] == "whole" else self.cut_from or ("",)
-        return int(str(key[1])) if key[0] in ("whole", "cut") else None
+        if isinstance(self.finish, UseWhole):
+            return self.finish.entry
+        return self.piece.cut.entry if self.piece is not None and isinstance(self.piece.cut, CutLead) else None
+
+    @property
+    def stock_wire(self) -> CutWire | None:
+        return self.piece.cut if self.piece is not None and isinstance(self.piece.cut, CutWire) else None
 
     def entry(self, settings: CraftSettings) -> StockLead | StockWire | None:
         """The stock's entry that its wire comes from."""
         if self.stock_lead is not None:
             return settings.stock_leads[self.stock_lead]
-        return None if self.roll is None else settings.stock_wire[self.roll[0]]
-
-    @property
-    def roll(self) -> tuple[int, int] | None:
-        """(index of the stock's wire, which piece of it)."""
-        cut = self.cut_from or ("",)
-        return (int(str(cut[1])), int(str(cut[2]))) if cut[0] == "roll" else None
+        return None if self.stock_wire is None else settings.stock_wire[self.stock_wire.entry]
 
 
 def hand_out(
-    leads: list[MadeLead], solved: Assignment, work: Mapping[Hashable, Work], settings: CraftSettings
+    leads: list[MadeLead], times: Mapping[Deed, int], work: Mapping[Deed, Work], settings: CraftSettings
 ) -> dict[str, LeadSource]:
-    """By lead mark, in the order of the leads."""
+    """By lead mark, in the order of the leads; `times`: how often each activity is done."""
+    given = dict(_given(leads, times, work))
+    sources = {lead.lead.mark: given[lead.lead.mark] for lead in leads}
+    sharers = Counter(source.piece for source in sources.values() if source.piece is not None)
+    shared = {mark: _with_its_piece(source, sharers, work) for mark, source in sources.items()}
+    return dict(_bought_last(shared, settings))
+
+
+def _given(
+    leads: list[MadeLead], times: Mapping[Deed, int], work: Mapping[Deed, Work]
+) -> Iterator[tuple[str, LeadSource]]:
+    """Each finished lead goes to the next one that wants it."""
     waiting: dict[Want, list[str]] = {}
     for lead in leads:
         waiting.setdefault(want_of(lead), []).append(lead.lead.mark)
-    pieces = _pieces(solved)
-    sources: dict[str, LeadSource] = {}
-    for key, count in solved.times.items():
-        if not isinstance(key, tuple) or key[0] not in _FINISHES:
-            continue
-        for _ in range(count):
-            if not waiting.get(key[-1]):
-                break  # made, though nobody needs it
-            cut = pieces[key].pop(0) if pieces.get(key) else (None, 0)
-            sources[waiting[key[-1]].pop(0)] = LeadSource(key, work[key], *cut)
-    shared = Counter((source.cut_from, source.cut_number) for source in sources.values() if source.cut_from is not None)
-    found: dict[str, LeadSource] = {}
-    seen: dict[int, dict[object, int]] = {}  # entry of the stock -> piece -> which of its pieces
-    for lead in leads:
-        mark = lead.lead.mark
-        source = sources[mark]
-        if source.cut_from is not None:  # what the piece costs is shared by those that are cut from it
-            piece = (source.cut_from, source.cut_number)
-            part = 1.0 if source.cut_from[0] in ("roll", "buy wire") else 1 / shared[piece]
-            source = replace(source, work=source.work + work[source.cut_from].times(part))
-        found[mark] = replace(source, bought=_is_bought(source, mark, seen, settings))
-    return found
+    pieces = _pieces(times)
+    for deed, count in times.items():
+        if isinstance(deed, UseWhole | BuyWhole | FinishTail | FinishWire):
+            wanted_by = waiting.get(deed.want, [])
+            for _ in range(min(count, len(wanted_by))):  # more may be made than anybody needs
+                yield wanted_by.pop(0), LeadSource(deed, work[deed], _next_piece(deed, pieces))
 
 
-def _is_bought(source: LeadSource, mark: str, seen: dict[int, dict[object, int]], settings: CraftSettings) -> bool:
-    """What lies in the stock is used first, in the order of the leads."""
-    if source.roll is not None:
-        return source.roll[1] >= settings.stock_wire[source.roll[0]].count
-    if source.stock_lead is None:
-        return True
-    pieces = seen.setdefault(source.stock_lead, {})
-    piece = mark if source.cut_from is None else (source.cut_from, source.cut_number)
-    return pieces.setdefault(piece, len(pieces)) >= settings.stock_leads[source.stock_lead].count
+def _next_piece(deed: Finish, pieces: Mapping[Tail | WirePiece, list[Piece]]) -> Piece | None:
+    match deed:
+        case FinishTail(tail):
+            return pieces[tail].pop(0)
+        case FinishWire(want):
+            return pieces[WirePiece(want)].pop(0)
+        case UseWhole() | BuyWhole():
+            return None
 
 
-def _pieces(solved: Assignment) -> dict[Key, list[tuple[Key, int]]]:
-    """Tails and wire by what they are for: (the cut that gives it, which of these cuts)."""
-    pieces: dict[Key, list[tuple[Key, int]]] = {}
-    for key, count in solved.times.items():
-        if not isinstance(key, tuple):
-            continue
+def _pieces(times: Mapping[Deed, int]) -> dict[Tail | WirePiece, list[Piece]]:
+    """Pieces by what they give."""
+    pieces: dict[Tail | WirePiece, list[Piece]] = {}
+    for deed, count in times.items():
         for number in range(count):
-            if key[0] in ("cut", "buy cut"):
-                for family, want in key[-1]:
-                    pieces.setdefault(("tail", family, want), []).append((key, number))
-            elif key[0] in ("roll", "buy wire"):
-                pieces.setdefault(("wire", key[-1]), []).append((key, number))
+            if isinstance(deed, CutLead | BuyTails):
+                for tail in deed.tails:
+                    pieces.setdefault(tail, []).append(Piece(deed, number))
+            elif isinstance(deed, CutWire | BuyWire):
+                pieces.setdefault(WirePiece(deed.want), []).append(Piece(deed, number))
     return pieces
+
+
+def _with_its_piece(source: LeadSource, sharers: Mapping[Piece, int], work: Mapping[Deed, Work]) -> LeadSource:
+    """What a piece costs is shared by the leads that are cut from it."""
+    if source.piece is None:
+        return source
+    part = 1 / sharers[source.piece] if isinstance(source.piece.cut, CutLead | BuyTails) else 1.0
+    return replace(source, work=source.work + work[source.piece.cut].times(part))
+
+
+def _bought_last(sources: Mapping[str, LeadSource], settings: CraftSettings) -> Iterator[tuple[str, LeadSource]]:
+    """What lies in the stock is used first, in the order of the leads; what is left over is bought."""
+    seen: dict[int, dict[str | Piece, int]] = {}  # entry of the stock -> piece -> which of its pieces
+    for mark, source in sources.items():
+        if source.stock_wire is not None:
+            there = settings.stock_wire[source.stock_wire.entry].count
+            yield mark, replace(source, bought=source.stock_wire.piece >= there)
+        elif source.stock_lead is not None:
+            pieces = seen.setdefault(source.stock_lead, {})
+            number = pieces.setdefault(source.piece or mark, len(pieces))
+            yield mark, replace(source, bought=number >= settings.stock_leads[source.stock_lead].count)
+        else:
+            yield mark, replace(source, bought=True)

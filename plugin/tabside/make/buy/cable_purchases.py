@@ -1,0 +1,88 @@
+"""Kits and ready-made cables."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.make.buy.kit_contents import from_kits, kits_bought, packs_of_listed, said
+from tabside.make.buy.purchase import Purchase, place_of
+from tabside.make.options.things import ListedCable
+from tabside.make.solve.choice import CableChoice, CraftChoice
+from tabside.model.craft import Craft
+
+
+def kits(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    """Boxes to buy; what is used of them stands in its own line, too."""
+    for deed, count in sorted(kits_bought(choices).items(), key=lambda item: item[0].entry):
+        yield Purchase(item="kit", part_number="", quantity=count, note=craft.settings.stock_kits[deed.entry].name)
+
+
+def ready_cables(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
+    """Straight ones to buy, then those of the stock's list."""
+    listed: dict[int, list[str]] = {}
+    for choice in choices.cables:
+        if choice.ready is not None and choice.ready.stock is not None:
+            listed.setdefault(choice.ready.stock, []).append(choice.shape.label)
+        elif choice.ready is not None:
+            yield _straight_cable(choice, craft)
+    for n, labels in sorted(listed.items()):
+        yield _listed_cable(n, labels, craft, choices)
+
+
+def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
+    first = craft.terminations[choice.shape.terminations[0]]
+    path = choice.shape.path_mm
+    length = f"at least {math.ceil(path)} mm" if path is not None else "length not known"
+    return Purchase(
+        item="ready-made cable",
+        family=first.family,
+        ways=first.ways,
+        used_for=(choice.shape.label,),
+        note=f"straight, the same plug on both ends, crimped; {length}",
+    )
+
+
+def _listed_cable(n: int, labels: list[str], craft: Craft, choices: CraftChoice) -> Purchase:
+    cable = craft.settings.stock_cables[n]
+    missing = max(0, len(labels) - cable.count)
+    in_kits, kit_words = from_kits(craft, choices, "cable", n, missing)
+    bought = f"{cable.name}{packs_of_listed(choices, ListedCable(n), cable.pack)}"
+    return Purchase(
+        item="ready-made cable",
+        part_number="",
+        family=cable.ends[0][0],
+        ways=cable.ends[0][1],
+        quantity=len(labels),
+        in_stock=cable.count,
+        in_kits=in_kits,
+        used_for=tuple(labels),
+        note=said(bought if missing else f"from stock: {cable.name}", kit_words),
+    )
+
+
+def bought_complete(craft: Craft, leads: Iterable[MadeLead]) -> Iterator[Purchase]:
+    """Coax, USB and the like: bought whole, one for each cable."""
+    cables: dict[str, list[MadeLead]] = {}
+    for made in leads:
+        if made.wire_from is WireFrom.MADE:
+            cables.setdefault(made.lead.cable or made.lead.mark, []).append(made)
+    for mark, members in cables.items():
+        ends = {end.key[0]: end for made in members for end in made.ends}
+        yield Purchase(
+            item="ready-made cable",
+            family=next((end.family for end in ends.values() if end.kind is EndKind.MADE), None),
+            used_for=tuple(place_of(craft.terminations[reference]) for reference in ends),
+            note=f"{mark}: {' - '.join(end.words for end in ends.values())}; {_longest(members)}",
+        )
+
+
+def _longest(leads: Iterable[MadeLead]) -> str:
+    """How long leads bought at one length must be."""
+    lengths = [made.lead.length_mm for made in leads]
+    known = [length for length in lengths if length is not None]
+    words = [f"at least {math.ceil(round(max(known), 6))} mm"] if known else []
+    if len(known) < len(lengths):
+        words.append(f"length of {len(lengths) - len(known)} not known")
+    return ", ".join(words)

@@ -1,0 +1,38 @@
+"""How each pre-crimped lead and each piece of wire is cut up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Hashable
+
+from tabside.make.options.activities import BuyWire, CutWire
+from tabside.make.sheets.cable_plan import StockCut
+from tabside.make.sheets.loose_sheets import source_words
+from tabside.make.solve.choice import CraftChoice
+from tabside.make.solve.handing_out import Piece
+from tabside.model.craft import Craft
+
+
+def stock_cuts(craft: Craft, choices: CraftChoice) -> tuple[StockCut, ...]:
+    """In the order in which the leads are made; what is cut from newly bought wire stands in no list."""
+    marks: dict[Hashable, list[str]] = {}
+    items: dict[Hashable, tuple[str, float | None]] = {}
+    for mark, source in choices.sources():
+        if source.piece is None or isinstance(source.piece.cut, BuyWire):
+            continue
+        piece = _one_piece(source.piece)
+        entry = source.entry(craft.settings)
+        marks.setdefault(piece, []).append(mark)
+        items[piece] = (source_words(source, craft).removeprefix("a tail of "), entry.length_mm if entry else None)
+    return tuple(_stock_cut(items[piece], each, choices) for piece, each in marks.items())
+
+
+def _one_piece(piece: Piece) -> Hashable:
+    """A wire is one piece for all that is cut from it."""
+    return (piece.cut.entry, piece.cut.piece) if isinstance(piece.cut, CutWire) else piece
+
+
+def _stock_cut(item: tuple[str, float | None], marks: list[str], choices: CraftChoice) -> StockCut:
+    pieces = tuple((mark, choices.cut_mm[mark] or 0.0) for mark in marks)
+    offcut = None if item[1] is None else item[1] - math.fsum(length for _, length in pieces)
+    return StockCut(item[0], item[1], pieces, offcut)

@@ -1,0 +1,166 @@
+"""How each cable of a craft is made: the cheapest choice over stock, purchases, minutes and risk, all at once."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from tabside.analysis.lead_ends import MadeLead
+from tabside.errors import TabsideError
+from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.shapes import Shape, shapes_of, want_of
+from tabside.make.options.activities import (
+    BuyContacts,
+    BuyHousings,
+    BuyKit,
+    BuyListed,
+    BuyTails,
+    BuyWhole,
+    BuyWire,
+    Deed,
+)
+from tabside.make.options.kept_cables import why_not_used
+from tabside.make.options.lead_options import can_be_made, contacts_spent, lead_options
+from tabside.make.options.ready_cables import ReadyWay, ready_ways
+from tabside.make.options.supply import buying, what_is_there
+from tabside.make.options.things import EmptyHousing, FinishedLead, ListedCable, SpareHousing, Thing
+from tabside.make.options.work import Making, Work
+from tabside.make.solve.assignment import Job, Offer, assign
+from tabside.make.solve.choice import CableChoice, CraftChoice, Otherwise, Solved, Way
+from tabside.make.solve.handing_out import LeadSource, hand_out
+from tabside.make.solve.housings import housing_options, housings_of, own_contacts, own_housings
+from tabside.model.craft import Craft
+
+_BOUGHT = BuyWhole | BuyTails | BuyWire | BuyContacts | BuyHousings | BuyListed | BuyKit
+
+
+def choose(craft: Craft) -> CraftChoice:
+    """The best choice for the whole craft.
+
+    Raises: TabsideError when the solver found none in its time.
+    """
+    shapes = shapes_of(craft)
+    makings = list(_all_makings(shapes, craft))
+    jobs = _jobs(shapes, makings, craft)
+    activities = [making.activity for making in makings]
+    solved = assign(jobs, activities, what_is_there(craft.settings), craft.settings.costs.solve_seconds)
+    if solved is None:
+        raise TabsideError("no plan was found in time; raise costs.solve_seconds in the craft file")
+    work = {making.activity.deed: making.work for making in makings}
+    cables = tuple(_cable_choices(craft, shapes, solved, work))
+    allowances = _allowances(cables, craft)
+    return CraftChoice(
+        cables=cables,
+        solved=solved,
+        bought={deed: count for deed, count in solved.times.items() if isinstance(deed, _BOUGHT)},
+        work=work,
+        makes={making.activity.deed: making.activity.makes for making in makings},
+        cut_mm={
+            lead.mark: None if lead.length_mm is None else lead.length_mm + allowances[lead.mark]
+            for lead in craft.leads
+        },
+        allowance_mm=allowances,
+    )
+
+
+def _all_makings(shapes: Sequence[Shape], craft: Craft) -> Iterator[Making]:
+    wants = Counter(want_of(made) for shape in shapes for made in shape.new)
+    own = [family for shape in shapes for family in own_contacts(shape)]
+    yield from lead_options(wants, own, craft.settings)
+    yield from housing_options(shapes, craft)
+    yield from buying(craft.settings)
+
+
+def _jobs(shapes: Sequence[Shape], makings: Sequence[Making], craft: Craft) -> list[Job[Way, Thing]]:
+    offers = {shape.label: list(_offers(shape, craft)) for shape in shapes if shape.new}
+    costs = [offer.cost for listed in offers.values() for offer in listed]
+    dearest = max([0.0, *costs, *(making.activity.cost for making in makings)])
+    for shape in shapes:
+        if not all(can_be_made(want_of(made)) for made in shape.new):
+            # A lead that nothing makes stops its own cable, not the whole plan.
+            offers[shape.label].append(Offer(Otherwise.STOPPED, 1000 + 100 * dearest))
+    jobs = [Job(label, tuple(listed)) for label, listed in offers.items()]
+    own = [Job(f"{shape.label}: own leads", (_own_offer(shape, craft),)) for shape in shapes if own_contacts(shape)]
+    return [*jobs, *own]
+
+
+def _offers(shape: Shape, craft: Craft) -> Iterator[Offer[Way, Thing]]:
+    ways = ready_ways(shape, craft)
+    for way in ways:
+        yield Offer(way, way.work.cost(craft.settings.costs), _taken_by(way))
+    if not any(way.kept for way in ways):  # a cable that is kept for this place is used here
+        takes: Counter[Thing] = Counter(FinishedLead(want_of(made)) for made in shape.new)
+        takes.update(EmptyHousing(*plug) for plug in housings_of(shape))
+        yield Offer(Otherwise.LEAD_BY_LEAD, 0.0, {thing: float(count) for thing, count in takes.items()})
+
+
+def _taken_by(way: ReadyWay) -> dict[Thing, float]:
+    takes: dict[Thing, float] = {}
+    if way.stock is not None:
+        takes[ListedCable(way.stock)] = 1.0
+    if way.housing is not None:
+        takes[SpareHousing(*way.housing)] = 1.0
+    return takes
+
+
+def _own_offer(shape: Shape, craft: Craft) -> Offer[Way, Thing]:
+    takes = contacts_spent(own_contacts(shape), craft.settings.costs)
+    for plug, count in Counter(own_housings(shape)).items():
+        takes[EmptyHousing(*plug)] = float(count)
+    return Offer(Otherwise.OWN_LEADS, 0.0, takes)
+
+
+def _cable_choices(
+    craft: Craft, shapes: Sequence[Shape], solved: Solved, work: Mapping[Deed, Work]
+) -> Iterator[CableChoice]:
+    ways = dict(zip((shape.label for shape in shapes if shape.new), (each.way for each in solved.offers), strict=False))
+    single = [shape for shape in shapes if ways.get(shape.label) is Otherwise.LEAD_BY_LEAD]
+    sources = hand_out([made for shape in single for made in shape.new], solved.times, work, craft.settings)
+    taken: Counter[int] = Counter()
+    for shape in shapes:
+        way = ways.get(shape.label)
+        if isinstance(way, ReadyWay):
+            yield _from_ready(shape, way, taken, craft)
+        elif way is Otherwise.STOPPED:
+            marks = tuple(made.lead.mark for made in shape.new if not can_be_made(want_of(made)))
+            yield _with_notes(CableChoice(shape, None, Work(), stopped=marks), craft)
+        else:
+            yield _with_notes(_lead_by_lead(shape, sources if way is Otherwise.LEAD_BY_LEAD else {}), craft)
+
+
+def _from_ready(shape: Shape, way: ReadyWay, taken: Counter[int], craft: Craft) -> CableChoice:
+    """`taken`: how many of each entry of the stock's cables are gone; counted on here."""
+    bought = way.stock is None or taken[way.stock] >= craft.settings.stock_cables[way.stock].count
+    if way.stock is not None:
+        taken[way.stock] += 1
+    choice = CableChoice(shape, way, way.work, {}, (way.housing,) if way.housing else (), bought)
+    return _with_notes(choice, craft)
+
+
+def _lead_by_lead(shape: Shape, sources: Mapping[str, LeadSource]) -> CableChoice:
+    """`sources` empty: it has none but a part's own leads."""
+    if not sources:
+        return CableChoice(shape, None, Work(), {}, own_housings(shape))
+    mine = {made.lead.mark: sources[made.lead.mark] for made in shape.new}
+    work = sum((source.work for source in mine.values()), Work())
+    return CableChoice(shape, None, work, mine, (*housings_of(shape), *own_housings(shape)))
+
+
+def _with_notes(choice: CableChoice, craft: Craft) -> CableChoice:
+    used = None if choice.ready is None else choice.ready.stock
+    return replace(choice, not_used=tuple(why_not_used(choice.shape, craft, used)))
+
+
+def _allowances(cables: Sequence[CableChoice], craft: Craft) -> dict[str, float]:
+    return {
+        made.lead.mark: _allowance_mm(made, choice.sources.get(made.lead.mark), craft)
+        for choice in cables
+        for made in choice.shape.leads
+    }
+
+
+def _allowance_mm(made: MadeLead, source: LeadSource | None, craft: Craft) -> float:
+    if source is not None and source.is_whole:
+        return 0.0  # it is used as it comes
+    return allowance_mm(made, None if source is None else source.ready_family, craft.settings.cutting)

@@ -1,0 +1,60 @@
+"""Empty housings and contacts that cables take, whatever their leads are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.make.needs.shapes import Shape
+from tabside.make.options.activities import BuyHousings, UseSpareHousing
+from tabside.make.options.lead_options import cheapest
+from tabside.make.options.things import EmptyHousing, SpareHousing
+from tabside.make.options.work import PURCHASE, Making, Work, making
+from tabside.model.craft import Craft
+
+
+def housings_of(shape: Shape) -> tuple[tuple[str, int], ...]:
+    """Empty housings (family, ways) for its new leads: one for each plug whose contacts are crimped."""
+    return tuple(_housings_for(shape.new).values())
+
+
+def own_housings(shape: Shape) -> tuple[tuple[str, int], ...]:
+    """Housings that only a part's own leads go into."""
+    new = _housings_for(shape.new)
+    own = _housings_for(made for made in shape.leads if made.wire_from is WireFrom.CAPTIVE)
+    return tuple(plug for reference, plug in own.items() if reference not in new)
+
+
+def own_contacts(shape: Shape) -> tuple[str, ...]:
+    """Families of the contacts that a part's own leads get here: there is nothing to choose, but parts are taken."""
+    return tuple(
+        end.family
+        for made in shape.leads
+        if made.wire_from is WireFrom.CAPTIVE
+        for end in made.ends
+        if end.kind is EndKind.CONTACT and end.family is not None
+    )
+
+
+def housing_options(shapes: Iterable[Shape], craft: Craft) -> Iterator[Making]:
+    """Housings bought by the pack; one that re-housing takes is in stock, or it is no re-housing."""
+    costs = craft.settings.costs
+    needed = dict.fromkeys(plug for shape in shapes for plug in (*housings_of(shape), *own_housings(shape)))
+    for family, ways in needed:
+        empty = EmptyHousing(family, ways)
+        listed = [entry for entry in craft.settings.stock_housings if (entry.family, entry.ways) == (family, ways)]
+        offers = cheapest((entry.pack, entry.price) for entry in listed)
+        for pack, price in offers or [(1, costs.housing_price)]:
+            work = Work(money=price, weight=PURCHASE)
+            yield making(costs, BuyHousings(family, ways, pack), work, {}, {empty: float(pack)})
+        yield making(costs, UseSpareHousing(family, ways), Work(), {SpareHousing(family, ways): 1.0}, {empty: 1.0})
+
+
+def _housings_for(leads: Iterable[MadeLead]) -> dict[str, tuple[str, int]]:
+    """(family, ways) by termination."""
+    return {
+        end.key[0]: (end.family, end.ways)
+        for made in leads
+        for end in made.ends
+        if end.kind is EndKind.CONTACT and end.family is not None and end.ways is not None
+    }
