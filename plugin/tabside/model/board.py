@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from tabside.model.craft import Termination
 
@@ -44,4 +44,4 @@ class HeldBoard:
 
     board: BoardFile
     plugs: tuple[Termination, ...]  # in the file's order; `value` is the plug's name
-    chains: Mapping[tuple[str, str], str] = field(default_factory=dict)  # (plug, contact) -> net of the own board
+

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tabside.model.drawing import Place
 from tabside.model.roles import Rail, Role, Volts
@@ -21,6 +21,9 @@ from tabside.model.stock import (
     StockLead,
     StockWire,
 )
+
+if TYPE_CHECKING:
+    from tabside.model.board import HeldBoard
 
 
 class Kind(StrEnum):
@@ -236,6 +239,7 @@ class CraftSettings:
     bench: Bench = _NO_WISHES
     limits: Limits = _USUAL_LIMITS
     protections: tuple[Protection, ...] = ()
+    board_files: tuple[str, ...] = ()  # names or patterns, counted from the craft file's folder
     file_hash: str = ""
 
 
@@ -272,6 +276,8 @@ class Craft:
     settings: CraftSettings
     drawing_hash: str  # short, of drawing and craft file
     rule_nets: Mapping[int, str] = field(default_factory=dict)  # net_id -> name
+    board_files: tuple[HeldBoard, ...] = ()  # all that the craft file names, by name
+    held_boards: Mapping[str, HeldBoard] = field(default_factory=dict)  # drawn board -> the file it is held against
     net_names: Mapping[int, tuple[str, ...]] = field(default_factory=dict)  # net_id -> its power symbols and labels
 
     def contact(self, key: ContactKey) -> Contact:

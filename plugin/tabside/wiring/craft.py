@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping, Sequence
 
+from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, PartPin, Termination
 from tabside.model.drawing import Drawing
+from tabside.wiring.board_plugs import held_boards
 from tabside.wiring.inline_parts import net_roles, pass_roles, splits_run
 from tabside.wiring.leads.laying import LaidLead, lay_leads
 from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
@@ -26,7 +28,9 @@ from tabside.wiring.terminations.symbols import Gathered, gather
 from tabside.wiring.terminations.terminations import is_termination, may_be_inline, termination_of
 
 
-def build_craft(drawing: Drawing, settings: CraftSettings | None = None) -> Craft:
+def build_craft(
+    drawing: Drawing, settings: CraftSettings | None = None, boards: Sequence[HeldBoard] = ()
+) -> Craft:
     """Work out the craft that a drawing shows.
 
     The same for any order of symbols and nets in the file, and wherever symbols stand on the sheet.
@@ -59,7 +63,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None) -> Craf
         crowded=tuple(crowded),
         oddities=tuple(sorted(oddities, key=_oddity_order)),
         settings=settings,
-        drawing_hash=_short_hash(drawing, settings),
+        drawing_hash=_short_hash(drawing, settings, boards),
         rule_nets={contact.net_id: contact.net for each in terminations.values() for contact in each.contacts},
         net_names=_net_names(drawing),
     )

@@ -49,6 +49,9 @@ Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
 class _CraftTable(Section):
     name: str | None = None
     battery: str | None = None
+    board_files: Annotated[list[Annotated[str, msgspec.Meta(min_length=1, max_length=400)]], msgspec.Meta(max_length=100)] = (
+        msgspec.field(default_factory=list)
+    )
     volts: Annotated[list[Annotated[float, msgspec.Meta(ge=0, le=1000)]], msgspec.Meta(min_length=2, max_length=2)] | (
         None
     ) = None
@@ -192,6 +195,7 @@ def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
             Protection((at.termination or "", at.contact or ""), entry.what)
             for entry, at in zip(parsed.protection, protected, strict=True)
         ),
+        board_files=tuple(parsed.craft.board_files),
         file_hash=file_hash,
     )
 

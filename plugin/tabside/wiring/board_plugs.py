@@ -1,0 +1,71 @@
+"""The plugs of a board file as terminations: resolved by the code that resolves the symbols of a drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from tabside.errors import TabsideError
+from tabside.model.board import BoardFile, BoardPlug, HeldBoard
+from tabside.model.craft import Termination
+from tabside.model.drawing import Drawing, DrawnNet, DrawnPin, DrawnSymbol, Place
+from tabside.wiring.terminations.fields import Fields
+from tabside.wiring.terminations.symbols import Gathered
+from tabside.wiring.terminations.terminations import termination_of
+
+BOARD_FILE = "board file"  # the schematic's field that names the file
+
+
+def held_board(board: BoardFile) -> HeldBoard:
+    """A board file with its plugs resolved to contacts.
+
+    Raises: TabsideError with file and key when a field of it cannot be read.
+    """
+    return HeldBoard(board, tuple(_resolved(board, plug) for plug in board.plugs))
+
+
+def held_boards(terminations: Iterable[Termination], boards: Iterable[HeldBoard]) -> Mapping[str, HeldBoard]:
+    """The board file of each drawn board: the one that its field `Board file` names, else the one of its own name."""
+    by_name = {_key(held.board.name): held for held in boards}
+    found: dict[str, HeldBoard] = {}
+    for termination in terminations:
+        named = file_named(termination) or (termination.board if termination.board_stated else "")
+        held = by_name.get(_key(named))
+        if held is not None:
+            found.setdefault(termination.board, held)
+    return found
+
+
+def file_named(termination: Termination) -> str:
+    """What its field `Board file` says; "" when there is none."""
+    return Fields(termination.fields).text(BOARD_FILE)
+
+
+def _key(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _resolved(board: BoardFile, plug: BoardPlug) -> Termination:
+    symbol = _symbol(board, plug)
+    part = Gathered(
+        reference=plug.name,
+        units=(symbol,),
+        fields=symbol.fields,
+        pins={pin.number: pin for pin in symbol.pins},
+        places={pin.number: symbol.place for pin in symbol.pins},
+        pin_count=plug.ways,
+    )
+    nets = tuple(DrawnNet(f"{plug.name}-{pin.number}", ((0, k),)) for k, pin in enumerate(symbol.pins))
+    drawing = Drawing(board.name, board.title, "", "", "", (symbol,), nets, (), ())
+    termination, oddities = termination_of(part, drawing)
+    for oddity in oddities:
+        if oddity.what != "view":
+            raise TabsideError(f"{plug.key}: {oddity.message}", file=board.file)
+    return termination
+
+
+def _symbol(board: BoardFile, plug: BoardPlug) -> DrawnSymbol:
+    """The symbol that a person would have drawn: contacts 1 to n with numbers for names."""
+    pins = tuple(DrawnPin(str(n + 1), str(n + 1), "passive", n, False, (0.0, 0.0)) for n in range(plug.ways))
+    fields = {"Reference": plug.name, "Value": plug.name, "Footprint": "", "Board": board.name, **plug.fields}
+    place = Place(board.file, plug.key, (0.0, 0.0))
+    return DrawnSymbol(plug.name, 1, plug.name, "", "", fields, (), pins, False, True, True, False, place)
