@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from tabside.errors import TabsideError
+from tabside.model.board import HeldBoard
 from tabside.model.craft import Craft, CraftSettings, Named, Oddity
 from tabside.model.drawing import Drawing, Place
 from tabside.read import Source, read_drawing
@@ -45,7 +46,7 @@ def craft_of(drawing: Drawing, source: Source) -> Craft:
     from tabside.read.craft.file import read_craft_file  # not loaded when no craft file asks for it
 
     settings = read_craft_file(craft_file)
-    craft = build_craft(drawing, settings)
+    craft = build_craft(drawing, settings, _boards(settings, craft_file))
     for named in settings.named:
         _must_exist(named, craft, craft_file.name)
     return craft
@@ -72,6 +73,16 @@ def _told_of_like_names(craft: Craft, source: Source) -> Craft:
         if name != right and name.casefold() == right.casefold()
     )
     return replace(craft, oddities=(*told, *craft.oddities)) if told else craft
+
+
+def _boards(settings: CraftSettings, craft_file: Path) -> tuple[HeldBoard, ...]:
+    """The boards of the files that the craft file names."""
+    if not settings.board_files:
+        return ()
+    from tabside.board_reading import read_boards  # not loaded when no craft file asks for it
+    from tabside.read.craft.board_files import board_paths
+
+    return read_boards(board_paths(settings.board_files, craft_file))
 
 
 def _must_exist(named: Named, craft: Craft, file: str) -> None:

@@ -83,6 +83,15 @@ def plug_faces(row: PlugRow, end: CableEnd) -> str:
     return _drawn(faces, _true_size(end.family, len(row.after)), end)
 
 
+def plug_of_board(name: str, cavities: Sequence[Cavity], end: CableEnd) -> str:
+    """SVG of a plug as printed on the board and as it lies in the hand, so far as each is known; else counted."""
+    in_hand, printed = end.contact_1_on_tabs is not None, end.contact_1 is not None
+    cell = _cell_mm(max(1, printed + in_hand), len(cavities), end.family)
+    faces = [_printed(f"{name}, as printed on the board", cavities, end, cell)] if printed else []
+    faces += [_tabs(f"{name}, cable plug in the hand", cavities, end, cell)] if in_hand else []
+    return _drawn(faces or [_counted(name, cavities, cell)], _true_size(end.family, len(cavities)), end)
+
+
 def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
     """SVG of the old and the new order of one plug, both counted from the mark."""
     cell = _cell_mm(2, max(len(before), len(after)), None)

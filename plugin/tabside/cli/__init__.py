@@ -94,6 +94,7 @@ def _parser() -> argparse.ArgumentParser:
     families.set_defaults(run="families")
     stamp = _add(commands, "stamp", "write cable and lead marks back into the drawing's fields")
     stamp.add_argument("--dry-run", action="store_true", help="show what it would write, and change nothing")
+    _add_boards(commands)
     _add_kicad(commands)
     return parser
 
@@ -104,6 +105,26 @@ def _add(commands: argparse._SubParsersAction[_Parser], name: str, what: str) ->
     command.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     command.set_defaults(run=name)
     return command
+
+
+def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
+    what = "board files: begin one, read a table, draw it back, make KiCad parts of it"
+    boards = commands.add_parser("boards", help=what, description=None)
+    boards.set_defaults(run="boards")
+    actions = boards.add_subparsers(
+        dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside boards"
+    )
+    new = actions.add_parser("new", help="begin a board file", description="Begin a commented board file.")
+    new.add_argument("name", metavar="NAME", help="the board's name; the file is NAME.board.toml")
+    new.add_argument("--force", action="store_true", help="replace a file that is there")
+    show = actions.add_parser(
+        "show", help="draw every plug back", description="Draw the plugs as printed on the board and in the hand."
+    )
+    show.add_argument("files", metavar="FILE", nargs="*", help="board files")
+    show.add_argument("--enter", action="store_true", help="open the page on which a pinout is entered")
+    show.add_argument("--to", metavar="PAGE.html", help="also write the page to hold against the maker's picture")
+    for action in (new, show):
+        action.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
 
 
 def _add_kicad(commands: argparse._SubParsersAction[_Parser]) -> None:

@@ -133,6 +133,12 @@ def stamp(arguments: Namespace) -> int:
     return 0
 
 
+def boards(arguments: Namespace) -> int:
+    from tabside.cli.boards_command import run
+
+    return run(arguments)
+
+
 def kicad(arguments: Namespace) -> int:
     from tabside.cli.kicad_command import run
 

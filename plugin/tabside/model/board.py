@@ -44,4 +44,3 @@ class HeldBoard:
 
     board: BoardFile
     plugs: tuple[Termination, ...]  # in the file's order; `value` is the plug's name
-

@@ -8,7 +8,6 @@ from collections.abc import Mapping, Sequence
 from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, PartPin, Termination
 from tabside.model.drawing import Drawing
-from tabside.wiring.board_plugs import held_boards
 from tabside.wiring.inline_parts import net_roles, pass_roles, splits_run
 from tabside.wiring.leads.laying import LaidLead, lay_leads
 from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
@@ -28,9 +27,7 @@ from tabside.wiring.terminations.symbols import Gathered, gather
 from tabside.wiring.terminations.terminations import is_termination, may_be_inline, termination_of
 
 
-def build_craft(
-    drawing: Drawing, settings: CraftSettings | None = None, boards: Sequence[HeldBoard] = ()
-) -> Craft:
+def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards: Sequence[HeldBoard] = ()) -> Craft:
     """Work out the craft that a drawing shows.
 
     The same for any order of symbols and nets in the file, and wherever symbols stand on the sheet.
@@ -179,10 +176,12 @@ def _oddity_order(oddity: Oddity) -> tuple[object, ...]:
     return (contact_order((oddity.reference, "")), oddity.what, oddity.message, place.sheet, place.uuid)
 
 
-def _short_hash(drawing: Drawing, settings: CraftSettings) -> str:
-    """Twelve hexadecimal digits of the drawing's files and the craft file."""
+def _short_hash(drawing: Drawing, settings: CraftSettings, boards: Sequence[HeldBoard]) -> str:
+    """Twelve hexadecimal digits of the drawing's files, the craft file and the board files."""
     digest = hashlib.sha256()
     for name, file_hash in sorted(drawing.files):
         digest.update(f"{name}\n{file_hash}\n".encode())
     digest.update(settings.file_hash.encode())
+    for held in boards:
+        digest.update(f"{held.board.name}\n{held.board.file_hash}\n".encode())
     return digest.hexdigest()[:12]

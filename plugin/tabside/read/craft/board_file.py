@@ -31,8 +31,8 @@ Signals = Annotated[list[Annotated[str, msgspec.Meta(max_length=LONGEST)]], msgs
 
 class _BoardTable(msgspec.Struct, forbid_unknown_fields=True):
     name: Text | None = None
-    title: Text | None = None
-    source: Text | None = None
+    title: Annotated[str, msgspec.Meta(max_length=LONGEST)] = ""
+    source: Annotated[str, msgspec.Meta(max_length=LONGEST)] = ""
     held: bool = False
     ground_point: Text | None = None
     picture: Text | None = None
@@ -88,8 +88,8 @@ def board_from_text(raw: bytes, name: str, folder: str = "") -> BoardFile:
         name=(board.name or name.removesuffix(ENDING)).strip(),
         plugs=tuple(_plug(plug, f"plugs[{k}]", board, name) for k, plug in enumerate(parsed.plugs)),
         file=name,
-        title=board.title or "",
-        source=board.source or "",
+        title=board.title,
+        source=board.source,
         held=board.held,
         ground_point=board.ground_point,
         picture=board.picture,

@@ -43,15 +43,14 @@ Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
 Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
 Count = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
 Percent = Annotated[float, msgspec.Meta(gt=0, le=100)]
+Name = Annotated[str, msgspec.Meta(min_length=1, max_length=400)]
 Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
 
 
 class _CraftTable(Section):
     name: str | None = None
     battery: str | None = None
-    board_files: Annotated[list[Annotated[str, msgspec.Meta(min_length=1, max_length=400)]], msgspec.Meta(max_length=100)] = (
-        msgspec.field(default_factory=list)
-    )
+    board_files: Annotated[list[Name], msgspec.Meta(max_length=100)] = msgspec.field(default_factory=list)
     volts: Annotated[list[Annotated[float, msgspec.Meta(ge=0, le=1000)]], msgspec.Meta(min_length=2, max_length=2)] | (
         None
     ) = None

@@ -1,0 +1,96 @@
+"""Boards drawn back on one page, to hold against the maker's picture and against the real board."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from markupsafe import Markup
+
+from tabside.boards.views import BoardView, PlugView, signal_words
+from tabside.make.sheets.cable_plan import CableEnd, Cavity
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.page_templates import rendered
+from tabside_exporters.pages.plug_drawing import plug_of_board
+
+LARGEST_PICTURE = 8 * 1024 * 1024
+_PICTURES = {b"\x89PNG\r\n\x1a\n": "image/png", b"\xff\xd8\xff": "image/jpeg", b"GIF8": "image/gif"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Plug:
+    name: str
+    what: str
+    drawing: Markup
+    sentence: str
+    facts: tuple[str, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Board:
+    name: str
+    heading: str
+    source: str
+    held: str
+    picture: str  # a data URI, "" for none
+    picture_words: str
+    plugs: tuple[_Plug, ...]
+
+
+def boards_page(views: Sequence[BoardView]) -> bytes:
+    """The page of these boards as UTF-8."""
+    boards = [_board(view) for view in views]
+    title = boards[0].heading if len(boards) == 1 else f"{len(boards)} boards"
+    return rendered("boards.html.j2", styles=("page.css", "plug.css", "boards.css"), title=title, boards=boards)
+
+
+def _board(view: BoardView) -> _Board:
+    picture, words = _picture(view)
+    return _Board(
+        name=clean(view.board.name),
+        heading=clean(view.heading),
+        source=clean(view.board.source),
+        held=view.held_words,
+        picture=picture,
+        picture_words=words,
+        plugs=tuple(_plug(plug) for plug in view.plugs),
+    )
+
+
+def _plug(plug: PlugView) -> _Plug:
+    cavities = [Cavity(number, None, signal_words(signal), None) for number, signal in plug.contacts]
+    end = CableEnd(
+        "", plug.name, plug.family, len(cavities), True, plug.entry, plug.tabs_face, plug.contact_1,
+        plug.contact_1_in_hand,
+    )  # fmt: skip
+    names = "; ".join(f"{number} {signal_words(signal)}" for number, signal in plug.contacts)
+    facts = (("By contact number:", names), ("Gives", plug.gives), ("Takes", plug.takes))
+    return _Plug(
+        name=clean(plug.name),
+        what=plug.what,
+        drawing=Markup(plug_of_board(clean(plug.name), cavities, end)),
+        sentence=clean(plug.sentence),
+        facts=tuple(f"{word} {clean(text)}" for word, text in facts if text),
+        notes=tuple(map(clean, plug.notes)),
+    )
+
+
+def _picture(view: BoardView) -> tuple[str, str]:
+    """The picture as a data URI, and what is to be said of it."""
+    if view.board.picture is None:
+        return "", ""
+    name = clean(view.board.picture)
+    path = Path(view.board.folder) / view.board.picture
+    try:
+        if path.stat().st_size > LARGEST_PICTURE:
+            return "", f"The picture {name} is larger than 8 MB and is not shown."
+        content = path.read_bytes()
+    except (OSError, ValueError):
+        return "", f"The picture {name} is not there."
+    kind = next((kind for head, kind in _PICTURES.items() if content.startswith(head)), None)
+    if kind is None:
+        return "", f"{name} is no PNG, JPEG or GIF picture and is not shown."
+    return f"data:{kind};base64,{base64.b64encode(content).decode('ascii')}", name

@@ -1,0 +1,1 @@
+"""Board files: begun, read from tables, drawn back, made into KiCad parts."""

@@ -1,0 +1,130 @@
+"""`tabside boards new | read | show | library`: board files begun, read, drawn back, made into KiCad parts."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from argparse import Namespace
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from tabside.boards.views import BoardView, PlugView, board_view, signal_words
+from tabside.cli.report import WIDTH
+from tabside.errors import TabsideError
+from tabside.words.visible_text import visible
+
+
+def run(arguments: Namespace) -> int:
+    """Run one of the four; returns the exit status."""
+    actions = {"new": _new, "show": _show}
+    actions[arguments.action](arguments)
+    return 0
+
+
+def _new(arguments: Namespace) -> None:
+    from tabside.boards.beginning import commented_file, file_name, plain_name, write_new
+
+    name = plain_name(Path(arguments.name).name)
+    path = Path(arguments.name).parent / file_name(name)
+    write_new(path, commented_file(name), force=arguments.force)
+    _say(arguments, {"format": "tabside/boards-new/1", "file": str(path)}, [
+        f"Wrote {path}. Fill it in from the maker's manual, then `tabside boards show {path}` draws it back."
+    ])  # fmt: skip
+
+
+def _show(arguments: Namespace) -> None:
+    if arguments.enter:
+        _enter(arguments)
+        return
+    if not arguments.files:
+        raise TabsideError("names no board file; give one or more, or --enter")
+    from tabside.board_reading import read_boards
+    from tabside.boards.board_json import boards_json
+
+    views = [board_view(held) for held in read_boards([Path(file) for file in arguments.files])]
+    if arguments.to:
+        from tabside.boards.pages import write_boards_page
+
+        write_boards_page(views, Path(arguments.to))
+    if arguments.json:
+        print(json.dumps(boards_json(views), indent=1))
+        return
+    for view in views:
+        print("\n".join(visible(line) for line in board_lines(view)) + "\n")
+    if arguments.to:
+        print(f"Wrote {arguments.to}: hold it against the maker's picture, and against the real board.")
+
+
+def _enter(arguments: Namespace) -> None:
+    from tabside.boards.pages import open_page, write_entry_page
+
+    path = write_entry_page(Path(arguments.to) if arguments.to else None)
+    if not arguments.to:
+        open_page(path)
+    _say(arguments, {"format": "tabside/boards-enter/1", "file": str(path)}, [f"The page is {path}."])
+
+
+def board_lines(view: BoardView) -> Iterator[str]:
+    """A board for the terminal."""
+    yield view.heading
+    if view.board.source:
+        yield from _filled(f"Source: {view.board.source}.")
+    yield from _filled(view.held_words)
+    for plug in view.plugs:
+        yield ""
+        yield from _plug_lines(plug)
+
+
+def _plug_lines(plug: PlugView) -> Iterator[str]:
+    yield f"  {plug.name}: {plug.what}"
+    numbers = [number for number, _ in plug.contacts]
+    names = [signal_words(signal) for _, signal in plug.contacts]
+    if plug.printed is None and plug.in_hand is None:
+        yield from _row("By contact number, from the contact-1 mark:", numbers, names)
+    if plug.printed is not None:
+        yield from _row(f"As printed on the board, {plug.frame}:", *_turned(numbers, names, plug.contact_1))
+    if plug.in_hand is not None:
+        title = "Cable plug in the hand, locking tabs towards you, wires hanging down:"
+        yield from _row(title, *_turned(numbers, names, plug.contact_1_in_hand))
+    for rails, word in ((plug.gives, "Gives"), (plug.takes, "Takes")):
+        if rails:
+            yield from _filled(f"{word} {rails}.", "    ")
+    yield from _filled(f"Check: {plug.sentence}", "    ")
+    for note in plug.notes:
+        yield from _filled(f"Note: {note}", "    ")
+
+
+def _turned(numbers: list[str], names: list[str], side: str | None) -> tuple[list[str], list[str]]:
+    return (numbers, names) if side == "left" else (numbers[::-1], names[::-1])
+
+
+def _row(title: str, numbers: Sequence[str], names: Sequence[str]) -> Iterator[str]:
+    """Contacts above their names, as many beside each other as the terminal takes; contact 1 in brackets."""
+    yield f"    {title}"
+    cells = [(f"[{n}]" if n == "1" else n, name) for n, name in zip(numbers, names, strict=True)]
+    line: list[tuple[str, str, int]] = []
+    for number, name in cells:
+        width = max(len(number), len(name))
+        if line and 6 + sum(w + 2 for _, _, w in line) + width > WIDTH:
+            yield from _cells(line)
+            line = []
+        line.append((number, name, width))
+    yield from _cells(line)
+
+
+def _cells(line: Sequence[tuple[str, str, int]]) -> Iterator[str]:
+    for k in (0, 1):
+        yield ("      " + "  ".join(f"{cell[k]:<{cell[2]}}" for cell in line)).rstrip()
+
+
+def _filled(text: str, indent: str = "") -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False)
+
+
+def _say(arguments: Namespace, answer: dict[str, Any], lines: Sequence[str]) -> None:
+    if arguments.json:
+        print(json.dumps(answer, indent=1))
+        return
+    for line in lines:
+        print("\n".join(_filled(visible(line))))
