@@ -20,7 +20,7 @@ from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from tabside.model.craft import Contact, Craft, CraftSettings
-from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, PinKey, Place
+from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnStretch, DrawnSymbol, PinKey, Place
 from tabside.wiring import build_craft
 
 NOTHING = "-"
@@ -159,7 +159,7 @@ def field_name(keyword: str) -> str:
 def drawing(
     *symbols: Symbol,
     nets: Mapping[str, str] | None = None,
-    runs: Iterable[tuple[str, str]] = (),
+    runs: Iterable[Sequence[str]] = (),
     notes: Iterable[Note] = (),
     labels: Mapping[str, Iterable[str]] | None = None,
     title: str = "Test craft",
@@ -168,7 +168,7 @@ def drawing(
 ) -> Drawing:
     """A whole drawing.
 
-    `nets` adds {"GND": "J1:4 J2:4"}, `runs` are pairs such as ("J1:1", "J2:4"), `labels` the texts on a net.
+    `nets` adds {"GND": "J1:4 J2:4"}, `runs` are stretches of wire, as ("J1:1", "J2:4"), `labels` the texts on a net.
     """
     placed = _joined_by_net(symbols, nets or {})
     names = sorted({net for symbol in placed for _, net in symbol.nets if net})
@@ -208,7 +208,7 @@ def drawing(
             )
             for name, found in zip(names, members, strict=True)
         ),
-        runs=tuple(DrawnRun(by_contact[a], by_contact[b]) for a, b in runs),
+        stretches=tuple(DrawnStretch(tuple((by_contact[end],) for end in run)) for run in runs),
         notes=tuple(_drawn_note(each, by_contact, drawn) for each in notes),
         files=((f"{root}.kicad_sch", "0" * 64),),
     )
@@ -262,15 +262,15 @@ def shuffled(original: Drawing, seed: int, *, move: bool = False) -> Drawing:
         at = (dice.randrange(100) * 2.54, dice.randrange(100) * 2.54) if move else symbol.place.at_mm
         pins = tuple(changed(pin, net=net_now[pin.net]) for pin in symbol.pins)
         symbols.append(changed(symbol, pins=pins, place=changed(symbol.place, at_mm=at)))
-    runs = [DrawnRun(*mixed((run.a, run.b))) for run in original.runs]
+    stretches = [DrawnStretch(tuple((pin,) for pin in mixed(each.pins))) for each in original.stretches]
     notes = [changed(each, net=net_now[each.net], pins=mixed(each.pins)) for each in original.notes]
-    dice.shuffle(runs)
+    dice.shuffle(stretches)
     dice.shuffle(notes)
     return changed(
         original,
         symbols=tuple(symbols),
         nets=tuple(changed(original.nets[old], pins=mixed(original.nets[old].pins)) for old in net_order),
-        runs=tuple(runs),
+        stretches=tuple(stretches),
         notes=tuple(notes),
     )
 

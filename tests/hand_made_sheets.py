@@ -194,10 +194,10 @@ def nets_of(drawing: Drawing) -> dict[str, list[str]]:
     return found
 
 
-def runs_of(drawing: Drawing) -> list[tuple[str, str]]:
-    """Each run as a pair of "REF.PIN"."""
+def stretches_of(drawing: Drawing) -> list[tuple[str, ...]]:
+    """Each stretch as its "REF.PIN"."""
 
     def name(key: tuple[int, int]) -> str:
         return f"{drawing.symbols[key[0]].reference}.{drawing.pin(key).number}"
 
-    return sorted((min(name(run.a), name(run.b)), max(name(run.a), name(run.b))) for run in drawing.runs)
+    return sorted(tuple(sorted(name(pin) for pin in each.pins)) for each in drawing.stretches)

@@ -114,7 +114,7 @@ class Lead:
     b: ContactKey
     net: str
     net_id: int
-    how: str  # "drawn", "two contacts", "beside", "joined", "chosen": the step that made it
+    how: str  # "drawn", "drawn together", "two contacts", "beside", "joined", "chosen": the step that made it
     link: tuple[str, str]  # references of its terminations, natural order
     cable: str | None = None  # "C3"; None for leads that enter no plug
     gauge_awg: int | None = None

@@ -1,4 +1,4 @@
-"""What was drawn: symbols, pins, nets and runs of wire, as read from the schematic files.
+"""What was drawn: symbols, pins, nets and stretches of wire, as read from the schematic files.
 
 This is where KiCad's words end.  `read` fills it, `wiring` makes a craft of it.
 """
@@ -64,20 +64,24 @@ class DrawnNet(NamedTuple):
     label_names: tuple[str, ...] = ()  # texts of all labels on it, without sheet path
 
 
-class DrawnRun(NamedTuple):
-    """A chain of drawn wires that joins exactly two pins, with no label, junction or third end between.
+class DrawnStretch(NamedTuple):
+    """All that touches along drawn wires without crossing the point of a pin, over sheets as well; two pins or more.
 
-    A junction on a pin's own point does not break it.  Net-class directives and their fields do not break it either.
+    Names on it (power symbols, labels, directives) do not cut it.  Each point holds the pins that lie on each other
+    there, and every stretch that meets the point lists it; a point of pins that are no contacts cuts nothing.
     """
 
-    a: PinKey
-    b: PinKey
+    points: tuple[tuple[PinKey, ...], ...]
+
+    @property
+    def pins(self) -> tuple[PinKey, ...]:
+        return tuple(pin for point in self.points for pin in point)
 
 
 class DrawnNote(NamedTuple):
     """Fields that a label or a net-class directive on a wire carries (Gauge, Colour, Length, Pair, ...).
 
-    `pins` are the pins joined by drawn wire to the labelled point on that sheet, without the help of names.
+    `pins` are those of the stretch of wire that it lies on; none when the stretch meets no pin.
     """
 
     fields: Mapping[str, str]
@@ -96,7 +100,7 @@ class Drawing(NamedTuple):
     company: str
     symbols: tuple[DrawnSymbol, ...]
     nets: tuple[DrawnNet, ...]
-    runs: tuple[DrawnRun, ...]
+    stretches: tuple[DrawnStretch, ...]
     notes: tuple[DrawnNote, ...]
     warnings: tuple[str, ...] = ()  # one line each, for standard error
     files: tuple[tuple[str, str], ...] = ()  # (file as in Place.file, sha256 hex of its bytes), root first

@@ -23,6 +23,7 @@ from tabside.wiring.leads.marks import (
     stamped_cable_marks,
     stamped_lead_marks,
 )
+from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.symbols import Gathered, gather
 from tabside.wiring.terminations.terminations import is_termination, may_be_inline, termination_of
 
@@ -37,8 +38,9 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     terminations, parts, odd_fields = _terminations(gathered, drawing)
     contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key[0] in terminations}
     paths = PathLengths(settings, terminations)
-    laid, crowded = lay_leads(terminations, drawing, contact_of_pin, paths.in_um if paths.any_known else None)
-    notes = read_notes(drawing, contact_of_pin)
+    stretches = Stretches(drawing, contact_of_pin)
+    laid, crowded = lay_leads(terminations, stretches.by_net, paths.in_um if paths.any_known else None)
+    notes = read_notes(drawing, stretches)
     facts, odd_facts = facts_of_leads(laid, notes, paths, settings.gauge_awg)
     stamps, odd_stamps = stamped_lead_marks(terminations)
     cable_stamps, odd_cable_stamps = stamped_cable_marks(terminations)

@@ -31,9 +31,9 @@ def test_a_drawn_lead_between_two_contacts_says_so():
     assert how(craft(plug("J1", "a"), plug("J2", "a"), runs=[("J2:1", "J1:1")])) == {"J1:1 - J2:1": "drawn"}
 
 
-def test_a_wire_to_a_part_is_no_lead():
+def test_a_part_without_leads_cuts_no_wire():
     made = craft(plug("J1", "a"), plug("J2", "a"), plug("C1", "a b"), runs=[("J1:1", "C1:1"), ("C1:1", "J2:1")])
-    assert how(made) == {"J1:1 - J2:1": "two contacts"}
+    assert how(made) == {"J1:1 - J2:1": "drawn"}
 
 
 def test_two_grounds_of_one_board_need_no_lead():
@@ -43,6 +43,43 @@ def test_two_grounds_of_one_board_need_no_lead():
 
 def test_two_signals_of_one_board_do():
     made = craft(plug("J1", "a", signals="TX", board="pilot"), plug("J2", "a", signals="RX", board="pilot"))
+    assert lead_ends(made) == {"J1:1 - J2:1"}
+
+
+def test_a_wire_with_more_ends_joins_those_and_only_those():
+    made = craft(
+        pads("J1", "GND", signals="GND", board="power"),
+        plug("J2", "GND", signals="GND", board="a"),
+        plug("J3", "GND", signals="GND", board="b"),
+        plug("J4", "GND GND", signals="GND GND", board="c"),
+        runs=[("J1:1", "J2:1", "J3:1"), ("J4:1", "J4:2")],
+    )
+    assert how(made) == {
+        "J1:1 - J2:1": "drawn together", "J1:1 - J3:1": "drawn together", "J1:1 - J4:1": "chosen"
+    }  # fmt: skip
+
+
+def test_every_end_of_a_wire_with_more_ends_gets_a_lead():
+    made = craft(
+        plug("J1", "GND GND", signals="GND GND", board="a"), pads("J2", "GND", signals="GND", board="b"),
+        runs=[("J1:1", "J1:2", "J2:1")],
+    )  # fmt: skip
+    assert lead_ends(made) == {"J1:1 - J2:1", "J1:2 - J2:1"}
+
+
+def test_two_wires_into_one_cavity_by_a_junction_are_crowded():
+    made = craft(
+        plug("J1", "GND GND", signals="GND GND", board="a"), plug("J2", "GND", signals="GND", board="b"),
+        runs=[("J1:1", "J1:2", "J2:1")],
+    )  # fmt: skip
+    assert crowded(made) == [("GND", (("J1", "1"), ("J2", "1")))] and "splice" in made.crowded[0].cure
+
+
+def test_grounds_that_a_board_joins_get_no_lead_from_a_drawn_wire():
+    made = craft(
+        plug("J1", "GND GND", signals="GND GND", board="a"), plug("J2", "GND", signals="GND", board="b"),
+        runs=[("J1:1", "J1:2")],
+    )  # fmt: skip
     assert lead_ends(made) == {"J1:1 - J2:1"}
 
 

@@ -6,15 +6,15 @@ import os
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnRun, DrawnSymbol, PinKey, Place
+from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnStretch, DrawnSymbol, PinKey, Place
 from tabside.read.kicad.placements import Placement
 from tabside.read.kicad.sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance, SheetSymbol
 from tabside.read.nets.buses import Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import SheetKnots
 from tabside.read.nets.pieces import Piece
-from tabside.read.nets.runs import drawn_runs
 from tabside.read.nets.sheet_texts import SheetTexts
+from tabside.read.nets.stretches import Forest, SheetStretches, stretches_of
 from tabside.read.nets.warnings import reading_warnings
 
 _NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
@@ -40,25 +40,23 @@ class SheetUse(NamedTuple):
 
 
 class Assembly:
-    """Puts symbols, runs and notes of all sheets together."""
+    """Puts symbols, stretches and notes of all sheets together."""
 
     def __init__(self, hierarchy: Hierarchy, sheets: list[SheetUse], net_of_piece: Mapping[int, int]) -> None:
         """`net_of_piece` has the net's place among all nets for each piece, by its id."""
         self.hierarchy, self.sheets, self.net_of_piece = hierarchy, sheets, net_of_piece
-        self.runs: dict[int, list[tuple[int, int]]] = {}  # by id of the SheetKnots
+        self.stretches = _Stretches(hierarchy, sheets)
 
     def drawing(self, nets: list[DrawnNet]) -> Drawing:
         symbols: list[DrawnSymbol] = []
-        runs: list[DrawnRun] = []
         notes: list[DrawnNote] = []
-        for sheet in self.sheets:
+        for index, sheet in enumerate(self.sheets):
             net_of_pin = [0] * len(sheet.tied.pins)
             for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
                 for pin in knot.pins:
                     net_of_pin[pin] = self.net_of_piece[id(piece.standing())]
             symbols += self._symbols(sheet, net_of_pin)
-            runs += self._runs(sheet)
-            notes += self._notes(sheet)
+            notes += self._notes(index, sheet)
         root = self.hierarchy.sheets[0].file
         title = root.title_block
         return Drawing(
@@ -69,7 +67,7 @@ class Assembly:
             company=title.get("company", ""),
             symbols=tuple(symbols),
             nets=tuple(nets),
-            runs=tuple(runs),
+            stretches=self.stretches.drawn(),
             notes=tuple(notes),
             warnings=(*self.hierarchy.warnings, *reading_warnings(symbols, self.hierarchy, self._file_name)),
             files=tuple(
@@ -136,15 +134,7 @@ class Assembly:
             instance = self.hierarchy.sheets[instance.parent]
         return found
 
-    def _runs(self, sheet: SheetUse) -> list[DrawnRun]:
-        known = id(sheet.tied)
-        if known not in self.runs:
-            file = sheet.instance.file
-            flags = {n for n, pin in enumerate(sheet.tied.pins) if _is_power_symbol(file, pin) and not pin.power}
-            self.runs[known] = drawn_runs(file, sheet.tied, flags)
-        return [DrawnRun(sheet.pin_key(a), sheet.pin_key(b)) for a, b in self.runs[known]]
-
-    def _notes(self, sheet: SheetUse) -> list[DrawnNote]:
+    def _notes(self, index: int, sheet: SheetUse) -> list[DrawnNote]:
         notes: list[DrawnNote] = []
         for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
             net = self.net_of_piece.get(id(piece.standing()))
@@ -152,9 +142,67 @@ class Assembly:
                 label = sheet.instance.file.labels[number]
                 fields = {n: v for n, v in label.fields.items() if n.lower() not in _NOT_NOTES}
                 if fields and net is not None:
-                    pins = tuple(map(sheet.pin_key, knot.pins))
+                    pins = self.stretches.pins_under(index, number)
                     notes.append(DrawnNote(fields, net, pins, self._place(sheet, label.at, label.uuid)))
         return notes
+
+
+class _Stretches:
+    """The stretches of all sheets; those that a sheet pin joins to its labels in the sheet below are one."""
+
+    def __init__(self, hierarchy: Hierarchy, sheets: list[SheetUse]) -> None:
+        self.hierarchy, self.sheets = hierarchy, sheets
+        self.forest = Forest()
+        self.joints: list[list[tuple[PinKey, ...]]] = []
+        self.local: list[SheetStretches] = []
+        self.first: list[int] = []  # number of each sheet's first stretch among all
+        known: dict[int, SheetStretches] = {}  # by id of the SheetKnots
+        for sheet in sheets:
+            key = id(sheet.tied)
+            if key not in known:
+                file = sheet.instance.file
+                names = {n for n, pin in enumerate(sheet.tied.pins) if _is_power_symbol(file, pin)}
+                known[key] = stretches_of(file, sheet.tied, names)
+            self._add(sheet, known[key])
+        for index, instance in enumerate(hierarchy.sheets):
+            if instance.symbol is not None and instance.parent is not None:
+                self._join_to_parent(index, instance.parent, instance.symbol)
+        self.pins: dict[int, dict[tuple[PinKey, ...], None]] = {}  # root -> points
+        for number, joints in enumerate(self.joints):
+            self.pins.setdefault(self.forest.root(number), {}).update(dict.fromkeys(joints))
+
+    def _add(self, sheet: SheetUse, found: SheetStretches) -> None:
+        self.local.append(found)
+        self.first.append(len(self.joints))
+        for joints in found.joints:
+            self.forest.add()
+            self.joints.append([tuple(map(sheet.pin_key, joint)) for joint in joints])
+
+    def _join_to_parent(self, index: int, parent: int, symbol: SheetSymbol) -> None:
+        """All sheet pins of one text with all labels of that text below."""
+        below, texts, above = self.local[index], self.sheets[index].texts, self.local[parent]
+        file = self.sheets[parent].instance.file
+        number = next(n for n, each in enumerate(file.sheets) if each is symbol)
+        first_of: dict[str, int] = {}
+        for place, pin in enumerate(symbol.pins):
+            node = self.first[parent] + above.sheet_pins[number, place]
+            self.forest.join(first_of.setdefault(texts.sheet_pin(pin.text), node), node)
+        labels = self.sheets[index].instance.file.labels
+        for label, local in below.hier_labels.items():
+            text = texts.label(labels[label])
+            if text in first_of:
+                self.forest.join(first_of[text], self.first[index] + local)
+
+    def pins_under(self, index: int, label: int) -> tuple[PinKey, ...]:
+        """The pins of the stretches that touch a label's point, on the sheet of this place among all."""
+        local = self.local[index].under_labels[label]
+        roots = dict.fromkeys(self.forest.root(self.first[index] + number) for number in local)
+        points = dict.fromkeys(point for root in roots for point in self.pins.get(root, ()))
+        return tuple(sorted({pin for point in points for pin in point}))
+
+    def drawn(self) -> tuple[DrawnStretch, ...]:
+        found = [DrawnStretch(tuple(sorted(points))) for points in self.pins.values()]
+        return tuple(sorted({each for each in found if len(each.pins) > 1}))
 
 
 def _is_power_symbol(file: SheetFile, pin: PlacedPin) -> bool:

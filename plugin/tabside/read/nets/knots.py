@@ -42,7 +42,7 @@ class SheetKnots(NamedTuple):
     wires: list[Line]  # merged and broken at what joins
     buses: list[Line]
     lines: LineIndex  # buses first, then wires
-    labelled_lines: dict[int, list[int]]  # label -> lines (as `lines` numbers them) that it joins away from their ends
+    held_lines: dict[int, list[int]]  # label, or behind all labels sheet pin -> lines (as `lines` has them) under it
 
 
 def tie(file: SheetFile, units: tuple[int, ...]) -> SheetKnots:
@@ -147,12 +147,12 @@ class _Tying:
         return self.wire_ends[self.wires[line - len(self.buses)][0]]
 
     def _hold_to_lines(self) -> dict[int, list[int]]:
-        """Join labels and sheet pins to the lines under them; returns which label holds to which lines."""
+        """Join labels and sheet pins to the lines under them; returns which holds to which lines."""
         crowd: dict[Point, int] = {}
         things = [*(label.at for label in self.file.labels), *(p.at for s in self.file.sheets for p in s.pins)]
         for point in (*things, *self.flags, *(pin.at for pin in self.pins)):
             crowd[point] = crowd.get(point, 0) + 1
-        labelled: dict[int, list[int]] = {}
+        held_by: dict[int, list[int]] = {}
         for number, point in enumerate(things):
             is_label = number < len(self.file.labels)
             lines = self.index.under(point)
@@ -164,9 +164,9 @@ class _Tying:
                 held = []
             for line in held:
                 self._join(self.spots[point], self._line_node(line))
-            if is_label and held:
-                labelled[number] = held
-        return labelled
+            if held:
+                held_by[number] = held
+        return held_by
 
     # KiCad 10
 

@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from typing import NamedTuple
 
 from tabside.model.craft import Contact, ContactKey, Crowding, Termination
-from tabside.model.drawing import Drawing, PinKey
 from tabside.model.roles import RoleClass
 from tabside.wiring.leads.crowding import crowding_of
 from tabside.wiring.leads.islands import Pieces, inside_joined
@@ -18,6 +17,7 @@ from tabside.wiring.leads.lead_tree import LeadEnds, Order, Pair, Spot, contact_
 from tabside.wiring.leads.partners import Partners, Room, captive_partners, leads_beside
 
 _NET_CLASSES = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
+DrawnTogether = Mapping[int, Sequence[tuple[ContactKey, ...]]]
 GAVE_WAY = "leads beside others gave way so that the whole net is connected"
 
 
@@ -62,45 +62,162 @@ class Net:
 
 
 def lay_leads(
-    terminations: Mapping[str, Termination],
-    drawing: Drawing,
-    contact_of_pin: Mapping[PinKey, ContactKey],
-    length_um: LengthUm | None,
+    terminations: Mapping[str, Termination], drawn: DrawnTogether, length_um: LengthUm | None
 ) -> tuple[list[LaidLead], list[Crowding]]:
-    """All leads in natural order, and the nets whose contacts cannot take theirs."""
+    """All leads in natural order, and the nets whose contacts cannot take theirs.
+
+    `drawn`: by net, the contacts of each stretch of wire that meets two or more.
+    """
     contacts = {contact.key: contact for each in terminations.values() for contact in each.contacts}
-    nets = _nets(contacts, terminations)
-    room = Room(contacts)
-    for net in nets.values():
-        net.lay(_only_two(net), "two contacts")
-    drawn = _drawn(drawing, contact_of_pin)
-    for net_id, ends in drawn.items():
-        nets[net_id].leads.clear()
-        nets[net_id].lay(sorted(ends, key=lead_order), "drawn")
-    for net in nets.values():
+    laying = _Laying(contacts, terminations, length_um)
+    laying.lay_pairs(drawn)
+    for net in laying.nets.values():
         for lead in net.leads:
-            room.take(lead.ends)
-    overfull = {key for key in room.used if (left := room.left(key)) is not None and left < 0}
-    partners = _partners(nets, terminations)
-    before: dict[int, tuple[Pieces, list[LaidLead]]] = {}
-    for net in nets.values():
-        if len(net.contacts) > 2:
-            # A captive plug can go nowhere else; other leads that run beside may give way.
-            net.lay_beside(partners, room, mating=True)
-            before[net.net_id] = (net.pieces.copy(), net.leads[:])
-            net.lay_beside(partners, room)
-    joined, carrying = _pairs(nets.values())
-    crowded = []
-    for net in nets.values():
-        solved = _join(net, room, joined, carrying, length_um)
-        if not solved and net.net_id in before and net.of_one_kind:
+            laying.room.take(lead.ends)
+    overfull = laying.overfull()
+    laying.lay_bundles(drawn)
+    laying.lay_by_name()
+    return laying.leads(), laying.crowdings(overfull)
+
+
+class _Laying:
+    """The nets of a craft while their leads are worked out."""
+
+    def __init__(
+        self,
+        contacts: Mapping[ContactKey, Contact],
+        terminations: Mapping[str, Termination],
+        length_um: LengthUm | None,
+    ) -> None:
+        self.contacts, self.terminations, self.length_um = contacts, terminations, length_um
+        self.nets = _nets(contacts, terminations)
+        self.room = Room(contacts)
+        self.unsolved: dict[int, list[Net]] = {}  # net -> what of it could not be joined
+
+    def overfull(self) -> set[ContactKey]:
+        """Contacts on which more leads are drawn than they take."""
+        return {key for key in self.room.used if (left := self.room.left(key)) is not None and left < 0}
+
+    def lay_pairs(self, drawn: DrawnTogether) -> None:
+        """Stretches of two contacts, and nets of two."""
+        for net in self.nets.values():
+            stretches = drawn.get(net.net_id, ())
+            pairs = [ends_of(*keys) for keys in stretches if len(keys) == 2 and not net.pieces.together(*keys)]
+            if stretches:
+                net.lay(sorted(pairs, key=lead_order), "drawn")
+            else:
+                net.lay(_only_two(net), "two contacts")
+
+    def lay_bundles(self, drawn: DrawnTogether) -> None:
+        """Stretches of three contacts and more: signals first, then the grounds and supplies that serve them."""
+        for rails in (False, True):
+            bundles = [
+                (net, Net(net.net_id, [self.contacts[key] for key in keys], self.terminations))
+                for net in self.nets.values()
+                if net.is_rail is rails
+                for keys in drawn.get(net.net_id, ())
+                if len(keys) > 2
+            ]
+            if bundles:
+                partners, (joined, carrying) = self._partners(), _pairs(self.nets.values())
+                for net, bundle in bundles:
+                    self._lay_bundle(net, bundle, partners, joined, carrying)
+
+    def _lay_bundle(self, net: Net, bundle: Net, partners: Partners, joined: Set[Pair], carrying: Set[Pair]) -> None:
+        before = (bundle.pieces.copy(), bundle.leads[:])
+        bundle.lay_beside(partners, self.room)
+        solved = self._join(bundle, joined, carrying) or self._join_first(bundle, before, partners, joined, carrying)
+        solved &= self._reach_all(bundle)
+        if not solved:
+            self.unsolved.setdefault(net.net_id, []).append(bundle)
+        for lead in bundle.leads:
+            how = "chosen" if lead.how == "chosen" else "drawn together"
+            net.leads.append(lead._replace(how=how))
+            net.pieces.join(*lead.ends)
+
+    def _reach_all(self, bundle: Net) -> bool:
+        """Give a lead to each contact of a stretch that has none of its own: the wire is drawn to it as well."""
+        met = {key for lead in bundle.leads for key in lead.ends}
+        keys = [contact.key for contact in bundle.contacts]
+        inside = inside_joined(bundle.contacts, self.terminations)
+        if len({inside.root(key) for key in keys}) < 2:
+            return True
+        for key in keys:
+            if key in met:
+                continue
+            others = [each for each in keys if not inside.together(key, each) and self.room.has(each)]
+            others.sort(key=lambda each: (each in met, contact_order(each)))
+            if not others or not self.room.has(key):
+                bundle.pieces = Pieces(keys)
+                for lead in bundle.leads:
+                    bundle.pieces.join(*lead.ends)
+                return False
+            bundle.lay([ends_of(key, others[0])], "joined")
+            self.room.take(bundle.leads[-1].ends)
+            met.update(bundle.leads[-1].ends)
+        return True
+
+    def lay_by_name(self) -> None:
+        """Steps 3 and 4 for what no wire joins."""
+        partners = self._partners()
+        before: dict[int, tuple[Pieces, list[LaidLead]]] = {}
+        for net in self.nets.values():
+            if len(net.contacts) > 2:
+                # A captive plug can go nowhere else; other leads that run beside may give way.
+                net.lay_beside(partners, self.room, mating=True)
+                before[net.net_id] = (net.pieces.copy(), net.leads[:])
+                net.lay_beside(partners, self.room)
+        for rails in (False, True):
+            joined, carrying = _pairs(self.nets.values())
+            for net in self.nets.values():
+                if net.is_rail is rails:
+                    self._connect(net, before.get(net.net_id), partners, joined, carrying)
+
+    def _connect(
+        self,
+        net: Net,
+        before: tuple[Pieces, list[LaidLead]] | None,
+        partners: Partners,
+        joined: Set[Pair],
+        carrying: Set[Pair],
+    ) -> None:
+        if net.net_id in self.unsolved:
+            return
+        solved = self._join(net, joined, carrying)
+        if not solved and before is not None and net.of_one_kind:
             # On a net of ground and supply at once a lead is wrong; others giving way to it would hide which.
-            solved = _join_first(net, before[net.net_id], room, partners, (joined, carrying), length_um)
-        full = [key for key in overfull if contacts[key].net_id == net.net_id]
-        if full or not solved:
-            crowded.append(crowding_of(net.name, net.net_id, net.contacts, net.pieces, room, full))
-    leads = [lead for net in nets.values() for lead in net.leads]
-    return sorted(leads, key=lambda lead: lead_order(lead.ends)), sorted(crowded, key=_crowding_order)
+            solved = self._join_first(net, before, partners, joined, carrying)
+        if not solved:
+            self.unsolved.setdefault(net.net_id, []).append(net)
+
+    def _partners(self) -> Partners:
+        return _partners(self.nets, self.terminations)
+
+    def _join(self, net: Net, joined: Set[Pair], carrying: Set[Pair]) -> bool:
+        return _join(net, self.room, joined, carrying, self.length_um)
+
+    def _join_first(
+        self,
+        net: Net,
+        before: tuple[Pieces, list[LaidLead]],
+        partners: Partners,
+        joined: Set[Pair],
+        carrying: Set[Pair],
+    ) -> bool:
+        return _join_first(net, before, self.room, partners, (joined, carrying), self.length_um)
+
+    def leads(self) -> list[LaidLead]:
+        return sorted(
+            (lead for net in self.nets.values() for lead in net.leads), key=lambda lead: lead_order(lead.ends)
+        )
+
+    def crowdings(self, overfull: Set[ContactKey]) -> list[Crowding]:
+        crowded = []
+        for net in self.nets.values():
+            full = [key for key in overfull if self.contacts[key].net_id == net.net_id]
+            for part in self.unsolved.get(net.net_id, [net] if full else []):
+                crowded.append(crowding_of(net.name, net.net_id, part.contacts, part.pieces, self.room, full))
+        return sorted(crowded, key=_crowding_order)
 
 
 def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Termination]) -> dict[int, Net]:
@@ -120,16 +237,6 @@ def _only_two(net: Net) -> list[LeadEnds]:
     if len(keys) != 2 or net.pieces.together(*keys):
         return []
     return [ends_of(*keys)]
-
-
-def _drawn(drawing: Drawing, contact_of_pin: Mapping[PinKey, ContactKey]) -> dict[int, set[LeadEnds]]:
-    """Step 1: chains of drawn wires between exactly two contacts, by net."""
-    found: dict[int, set[LeadEnds]] = {}
-    for run in drawing.runs:
-        a, b = contact_of_pin.get(run.a), contact_of_pin.get(run.b)
-        if a is not None and b is not None and a != b:
-            found.setdefault(drawing.pin(run.a).net, set()).add(ends_of(a, b))
-    return found
 
 
 def _partners(nets: Mapping[int, Net], terminations: Mapping[str, Termination]) -> Partners:

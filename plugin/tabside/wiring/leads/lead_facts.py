@@ -7,14 +7,15 @@ reaches no contact, of the whole net.  The nearer one outranks the others.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Sequence, Set
 from typing import NamedTuple, TypeVar
 
 from tabside.facts.colours import colour_code
 from tabside.model.craft import ContactKey, Oddity
-from tabside.model.drawing import Drawing, DrawnNote, PinKey
+from tabside.model.drawing import Drawing, DrawnNote
 from tabside.wiring.leads.laying import LaidLead
 from tabside.wiring.leads.lengths import PathLengths
+from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.fields import Fields
 
 GAUGE, COLOUR, LENGTH, PAIR = "gauge", "colour", "length", "pair"
@@ -58,14 +59,14 @@ class Notes:
         self.oddities: list[Oddity] = []
 
 
-def read_notes(drawing: Drawing, contact_of_pin: Mapping[PinKey, ContactKey]) -> Notes:
+def read_notes(drawing: Drawing, stretches: Stretches) -> Notes:
     notes = Notes()
     for drawn in drawing.notes:
         fields = Fields(drawn.fields)
         problems: list[str] = []
         note = Note(
             drawn,
-            frozenset(contact_of_pin[pin] for pin in drawn.pins if pin in contact_of_pin),
+            stretches.contacts_from(drawn.pins),
             _gauge(_text(fields, GAUGE), problems),
             colour_code(_text(fields, COLOUR)),
             _length_mm(_text(fields, LENGTH), problems),

@@ -119,12 +119,17 @@ def leads_beside(
                 continue
             busy = {key for ends in done[pair] for key in ends}
             a, b = (_next_contact(by_termination[reference], busy, room) for reference in pair)
-            if a is not None and b is not None:
+            if a is not None and b is not None and _wanted(room.used.get(a, 0), room.used.get(b, 0), times):
                 ends = ends_of(a, b)
                 room.take(ends)
                 done[pair].append(ends)
                 leads.append(ends)
     return leads
+
+
+def _wanted(used_a: int, used_b: int, times: int) -> bool:
+    """Whether a further lead serves a contact that has none: a pair's first may share a pad, its others may not."""
+    return not (used_a or used_b) if times else not (used_a and used_b)
 
 
 def _next_contact(keys: Sequence[ContactKey], busy: set[ContactKey], room: Room) -> ContactKey | None:
