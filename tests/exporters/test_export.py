@@ -92,15 +92,16 @@ def test_the_cut_list_has_its_sums_in_every_row(tmp_path):
     table = pd.read_csv(tmp_path / "cut-list.csv")
     shown = table[["gauge_awg", "colour", "cut_length_mm", "leads", "group_pieces", "group_total_mm"]]
     assert shown.values.tolist() == [
-        ["28", "BK", "99.0", "W4", 1, "99.0"],
-        ["28", "GN", "99.0", "W3", 1, "99.0"],
-        ["28", "RD", "99.0", "W1", 2, "153.3"],
-        ["28", "RD", "54.3", "W5", 2, "153.3"],
-        ["28", "YE", "99.0", "W2", 1, "99.0"],
+        ["28", "BK", "98.0", "W4", 1, "98.0"],
+        ["28", "GN", "98.0", "W3", 1, "98.0"],
+        ["28", "RD", "98.0", "W1", 2, "151.8"],
+        ["28", "RD", "53.8", "W5", 2, "151.8"],
+        ["28", "YE", "98.0", "W2", 1, "98.0"],
         ["not known", "not known", "not known", "W6", 1, "not known"],
     ]
     assert table["group_not_known"].tolist() == [0, 0, 0, 0, 0, 1]
-    assert set(table["strip_from_mm"]) == set(table["strip_to_mm"]) == {"not known"}
+    assert set(table["strip_from_mm"]) == {1.5}  # GH
+    assert set(table["strip_to_mm"]) == {"1.5", "not known"}
     assert set(table["taken_from"]) == {"new wire"} and table["offcut_mm"].isna().all()
 
 
@@ -112,10 +113,10 @@ def test_the_cut_list_on_paper_ends_with_totals_and_says_what_the_signs_mean(tmp
     assert lines[at + 2 : at + 9] == [
         "| gauge_awg | colour    | pieces |  total_mm | not_known |",
         "| --------: | :-------- | -----: | --------: | --------: |",
-        "|        28 | BK        |      1 |      99.0 |         0 |",
-        "|        28 | GN        |      1 |      99.0 |         0 |",
-        "|        28 | RD        |      2 |     153.3 |         0 |",
-        "|        28 | YE        |      1 |      99.0 |         0 |",
+        "|        28 | BK        |      1 |      98.0 |         0 |",
+        "|        28 | GN        |      1 |      98.0 |         0 |",
+        "|        28 | RD        |      2 |     151.8 |         0 |",
+        "|        28 | YE        |      1 |      98.0 |         0 |",
         "| not known | not known |      1 | not known |         1 |",
     ]
     assert "- Colours: BK black, GN green, RD red, YE yellow." in lines

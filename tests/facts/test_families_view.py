@@ -48,7 +48,7 @@ def test_the_json_has_every_field_with_its_source():
     assert sh["rating_a"] == 1.0
     assert sh["rating_source"]["grade"] == "A"
     assert "SH CONNECTOR" in sh["rating_source"]["text"]
-    assert sh["strip_mm"] is None
+    assert sh["strip_mm"] == 1.5
     assert sh["circuits"] == [*range(2, 17), 20]
     assert sh["housings"][0] == {"part": "SHR-{nn}V-S-B", "note": "with side protrusions"}
     assert [contact["number"] for contact in sh["contacts"]] == ["SSH-003T-P0.2-H"]
@@ -79,4 +79,4 @@ def test_the_details_say_each_figure_in_words_with_its_source():
     assert said["housings"] == "SHR-{nn}V-S-B (with side protrusions); SHR-{nn}V-S (without)"
     assert said["contacts"] == "SSH-003T-P0.2-H (AWG 32-28)"
     assert said["rating source"].startswith("[A] JST")
-    assert (said["strip mm"], said["strip source"]) == ("not known", "not found")
+    assert (said["strip mm"], said["cycles"]) == ("1.5", "not known")

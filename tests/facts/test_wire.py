@@ -11,6 +11,7 @@ from tabside.facts.wire import (
     gauge_text,
     metric_sizes,
     read_gauge,
+    stranded_ohm_per_m,
     wire_sizes,
 )
 
@@ -103,3 +104,38 @@ def test_the_standard_allows_no_less_than_solid_copper_has_and_a_quarter_more_at
 def test_the_thinnest_even_size_that_holds_a_drop_is_that_of_the_boat_builders_rule(volts, share, amps, feet, awg):
     even = [size for size in range(30, 3, -2) if awg_ohm_per_m(size) * feet * 0.3048 * amps <= volts * share]
     assert even[0] == awg
+
+
+# FAA AC 43.13-1B Table 11-9 (read in the document): tinned stranded copper, at most ohm per 1000 ft at 20 °C.
+TABLE_11_9 = {
+    24: 28.40,
+    22: 16.20,
+    20: 9.88,
+    18: 6.23,
+    16: 4.81,
+    14: 3.06,
+    12: 2.02,
+    10: 1.26,
+    8: 0.70,
+    6: 0.44,
+    4: 0.28,
+}
+
+
+@pytest.mark.parametrize(("awg", "ohm"), TABLE_11_9.items())
+def test_tinned_stranded_wire_has_the_resistance_of_the_table(awg, ohm):
+    assert stranded_ohm_per_m(awg) * 304.8 == pytest.approx(ohm, rel=1e-3)
+
+
+@pytest.mark.parametrize("awg", [26, 28, 30, 32])
+def test_thinner_wire_differs_from_solid_as_the_thinnest_printed_size_does(awg):
+    assert stranded_ohm_per_m(awg) / awg_ohm_per_m(awg) == pytest.approx(28.40 / 304.8 / awg_ohm_per_m(24))
+
+
+def test_a_size_between_two_printed_ones_takes_the_worse():
+    assert stranded_ohm_per_m(13) / awg_ohm_per_m(13) == pytest.approx(2.02 / 304.8 / awg_ohm_per_m(12))
+
+
+def test_the_longest_run_at_a_hotter_conductor():
+    # FAA AC 43.13-1B par. 11-66: L2 = 254.5 L1 / (234.5 + T2); 107 ft at 20 °C are 80.2 ft at 105 °C.
+    assert 107 * stranded_ohm_per_m(20) / stranded_ohm_per_m(20, 105.0) == pytest.approx(80.2, abs=0.1)

@@ -15,7 +15,6 @@ from tabside.facts.workmanship import figure
         ("meter_step", 0.1, "ohm", Grade.COMMON_PRACTICE),  # common practice, no source
         # From memory: IPC/WHMA-A-620, default continuity limit of class 3, 1 ohm beside the wire.
         ("coarse_limit", 1.0, "ohm", Grade.MEMORY),
-        ("stranding_spread", 15.0, "%", Grade.COMMON_PRACTICE),  # common practice, no source
     ],
 )
 def test_each_figure_has_its_value_unit_and_grade(name, value, unit, grade):

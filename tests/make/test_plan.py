@@ -445,8 +445,8 @@ def test_the_least_is_left_over():
 
 
 def test_the_end_that_is_crimped_here_is_stripped_and_the_one_that_has_its_contact_is_not():
-    """Tails of GH leads into a JST PH plug: no strip length of either is known, but only PH needs one."""
+    """Tails of GH leads into a JST PH plug: only PH is stripped, by J.S.T. crimp sheets as quoted."""
     lead = StockLead(("jst_gh", "jst_gh"), 150.0, 28, None, 4)
     plan = made(*two_plugs([1, 2], a="JST GH", b="JST PH"), stock_leads=(lead,), costs=Costs(buy_ready=False))
     assert only(plan).method is Method.CRIMP
-    assert {(cut.strip_from, cut.strip_to) for cut in plan.cuts} == {("none", "not known")}
+    assert {(cut.strip_from, cut.strip_to) for cut in plan.cuts} == {("none", "2.3 to 2.5")}

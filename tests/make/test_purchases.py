@@ -107,7 +107,7 @@ def test_leads_of_one_family_are_crimped_when_nothing_is_on_sale():
     assert lines == [
         ("housing", 2, "pieces"),
         ("contact", 8, "pieces"),
-        ("wire", 340, "mm"),
+        ("wire", 352, "mm"),
         ("board pilot", 1, "pieces"),
         ("board radio", 1, "pieces"),
     ]
@@ -138,14 +138,14 @@ def test_wire_is_added_up_by_gauge_and_colour_and_rounded_up():
     lines = bought(craft, "wire")
     assert [(line.gauge_awg, line.colour, line.quantity, line.to_buy, line.note) for line in lines] == [
         (28, "BK", None, None, "1 piece, 1 of them of unknown length"),
-        (28, "RD", 201, 201, "2 pieces, 0.3 m"),
+        (28, "RD", 209, 209, "2 pieces, 0.3 m"),
     ]
 
 
 def test_wire_of_unknown_length_is_not_in_the_sum_and_said():
     craft = small_craft(*LIGHT, leads={"*": {"gauge_awg": 28}, "J5:1 - P2:1": {"length_mm": 1200.0}})
     (line,) = bought(craft, "wire")
-    assert (line.quantity, line.note) == (1200, "2 pieces, 1.2 m, 1 of them of unknown length, not in the sum")
+    assert (line.quantity, line.note) == (1202, "2 pieces, 1.3 m, 1 of them of unknown length, not in the sum")
 
 
 def test_a_captive_part_brings_its_own_leads_and_plug():
@@ -250,7 +250,7 @@ def test_stock_leads_are_taken_off_contacts_and_wire_but_not_off_housings():
         ("housing", 2, 0, 2),
         ("contact", 6, 0, 6),
         ("pre-crimped lead", 1, 1, 0),
-        ("wire", 255, 0, 255),
+        ("wire", 264, 0, 264),
     ]
 
 

@@ -54,7 +54,7 @@ def test_a_rating_from_memory_only_warns():
 
 
 def test_families_without_a_rating_and_loads_without_a_current_are_quiet():
-    assert not findings_of(over_current, *link("5V 9A", family="Hirose DF50"))
+    assert not findings_of(over_current, *link("5V 9A", family="JST ZE"))
     assert not findings_of(over_current, *link("5V"))
 
 

@@ -38,7 +38,6 @@ _BY_KIND = {
     Kind.INLINE: EndKind.INLINE,
     Kind.CAPTIVE: EndKind.OWN,
 }
-_MADE_FAMILIES = ("usb_c",)  # beside all of kind coax: moulded, never made up from housing and contacts
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +103,7 @@ def plug_kind(family: str | None) -> EndKind:
     known = families.family(family)
     if known.kind == "pad":
         return EndKind.PAD
-    if known.kind == "coax" or family in _MADE_FAMILIES:
+    if known.one_object:
         return EndKind.MADE
     return _BY_RETENTION.get(known.retention, EndKind.CONTACT)
 

@@ -1,13 +1,21 @@
-"""Crimp contacts: which housing they go into, which wire they take."""
+"""Crimp contacts: which housing they go into, which wire they take, what they carry.
+
+A family's rating holds for one gauge and says little of a full plug.  Where a maker or a standard prints amperes by
+gauge, or by loading, those rows (`contact_currents`) govern.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cache
+from types import MappingProxyType
+from typing import NamedTuple
 
 from tabside.facts import tables
 from tabside.facts.families import Family, family
-from tabside.facts.sources import Source, read_source
+from tabside.facts.sources import NOT_FOUND, Source, read_source
 from tabside.facts.tables import Row, number, whole
 
 
@@ -27,6 +35,12 @@ class CrimpContact:
     od_max_mm: float | None
     goes_in: str
     source: Source
+    strip_mm: tuple[float, float] | None = None  # shortest and longest
+    crimp_height: str = ""  # by gauge: "28:0.45;30:0.42"
+    pull_min_n: Mapping[int, float] = field(default_factory=dict)  # AWG -> newton
+    hand_tool: str = ""
+    extraction_tool: str = ""
+    values_source: Source = NOT_FOUND  # of strip, crimp height, pull-out and tools
 
     def takes(self, gauge_awg: int) -> bool | None:
         """Whether it is made for this gauge, None when its range is not known."""
@@ -75,4 +89,76 @@ def _contact(row: Row) -> CrimpContact:
         od_max_mm=number(row["od_max_mm"]),
         goes_in=row["goes_in"],
         source=read_source(row["source"]),
+        strip_mm=_strip(row),
+        crimp_height=row["crimp_height_by_awg"],
+        pull_min_n=MappingProxyType(
+            {int(awg): float(newton) for awg, newton in re.findall(r"(\d+):([\d.]+)", row["pull_min_N_by_awg"])}
+        ),
+        hand_tool=row["hand_tool"],
+        extraction_tool=row["extraction_tool"],
+        values_source=read_source(row["values_source"]),
     )
+
+
+def _strip(row: Row) -> tuple[float, float] | None:
+    stated = number(row["strip_mm"])
+    low, high = number(row["strip_min_mm"]), number(row["strip_max_mm"])
+    if low is not None and high is not None:
+        return low, high
+    return None if stated is None else (stated, stated)
+
+
+class CurrentRow(NamedTuple):
+    """One printed figure: amperes, or the part of a single contact's amperes."""
+
+    awg: int
+    contacts: int | None  # so many loaded contacts at most; None: any number
+    percent: float | None  # at most this part of the plug's contacts loaded; None: any
+    value: float
+    source: Source
+
+
+class Carries(NamedTuple):
+    """The figure for one contact.  `below`: the wire is thinner than every row, and carries less than this."""
+
+    value: float
+    at_awg: int
+    below: bool
+    source: Source
+
+
+def contact_amps(family_id: str, awg: int, loaded: int) -> Carries | None:
+    """Amperes of a contact on wire of this gauge in a plug of which so many contacts carry; None: no row says it."""
+    rows = [row for row in _schemes().get(family_id, ()) if row.contacts is None or loaded <= row.contacts]
+    least = min((row.contacts or loaded for row in rows), default=None)
+    return _at_gauge([row for row in rows if (row.contacts or loaded) == least], awg)
+
+
+def loading_factor(scheme: str, awg: int, percent: float) -> Carries | None:
+    """The part of a single contact's current that remains when this part of a connector's contacts is loaded."""
+    rows = [row for row in _schemes().get(scheme, ()) if row.percent is not None and percent <= row.percent]
+    least = min((row.percent for row in rows if row.percent is not None and row.awg >= awg), default=None)
+    return _at_gauge([row for row in rows if row.percent == least], awg)
+
+
+def _at_gauge(rows: Sequence[CurrentRow], awg: int) -> Carries | None:
+    """The row of this gauge, else of the next thinner one, else the thinnest there is."""
+    if not rows:
+        return None
+    by_gauge = sorted(rows, key=lambda row: row.awg)
+    found = next((row for row in by_gauge if row.awg >= awg), None)
+    row = found or by_gauge[-1]
+    return Carries(row.value, row.awg, found is None, row.source)
+
+
+@cache
+def _schemes() -> dict[str, tuple[CurrentRow, ...]]:
+    found: dict[str, list[CurrentRow]] = {}
+    for row in tables.table_rows("contact_currents"):
+        loaded = row["loaded"]
+        percent = float(loaded.removesuffix("%")) if loaded.endswith("%") else None
+        contacts = int(loaded) if loaded and percent is None else None
+        found.setdefault(row["scheme"], []).append(
+            CurrentRow(int(row["awg"]), contacts, percent, float(row["value"]), read_source(row["source"]))
+        )
+    return {scheme: tuple(rows) for scheme, rows in found.items()}

@@ -24,7 +24,7 @@ class Family:
     id: str
     maker: str
     series: str
-    kind: str  # "wire-to-board", "wire-to-wire", "power", "coax", "pad", ...
+    kind: str  # "wire-to-board", "wire-to-wire", "power", "coax", "ffc", "modular", "circular", "pad"
     pitch_mm: float | None
     rows: tuple[int, ...]  # (1,), (2,), (1, 2) when it is made in both, () when not known
     circuits: frozenset[int] | None  # counts that were found; another count may exist all the same
@@ -47,12 +47,13 @@ class Family:
     top_headers: tuple[PartPattern, ...]
     side_headers: tuple[PartPattern, ...]
     header_source: Source
-    strip_mm: float | None
+    strip_mm: float | None  # the longest that is stated
+    strip_range: str  # "2.3 to 2.5"
     strip_source: Source
     latch: str  # "friction", "positive", "snap", "screw", "none", ""
     latch_detail: str
     latch_source: Source
-    retention: str  # "housing_lance", "contact_tang", "idc_slot", "solder_cup", "solder", "unknown", ""
+    retention: str  # "housing_lance", "contact_tang", "lance_or_tang", "idc_slot", "solder_cup", "solder", ""
     extraction: str
     retention_source: Source
     mates_with: str
@@ -84,17 +85,22 @@ class Family:
 
     @property
     def strip_text(self) -> str:
-        return "not known" if self.strip_mm is None else f"{self.strip_mm:g}"
+        return self.strip_range or "not known"
 
     @property
     def crimped(self) -> bool:
         """Its contacts sit in cavities and can be released: neither soldered, insulation-displacing, nor unknown."""
-        return self.retention in ("housing_lance", "contact_tang")
+        return self.retention in ("housing_lance", "contact_tang", "lance_or_tang")
+
+    @property
+    def one_object(self) -> bool:
+        """Bought as a cable with its plugs and never made up: coax, flat flex, modular, USB."""
+        return self.kind in ("coax", "ffc", "modular") or self.id == "usb_c"
 
     @property
     def has_faces(self) -> bool:
         """Its plug may be worked on contact by contact; not so soldered, moulded and coaxial ones."""
-        made = self.kind == "coax" or self.kind.startswith("power") or self.id == "usb_c"
+        made = self.one_object or self.kind.startswith("power")
         return not made and self.retention not in ("idc_slot", "solder_cup", "solder")
 
 
@@ -246,7 +252,8 @@ def _family(row: Row) -> Family:
         top_headers=read_patterns(row["header_top_pn"]),
         side_headers=read_patterns(row["header_side_pn"]),
         header_source=read_source(row["header_src"]),
-        strip_mm=number(row["strip_mm"]),
+        strip_mm=number(row["strip_mm"].rpartition("-")[2]),
+        strip_range=row["strip_mm"].replace("-", " to "),
         strip_source=read_source(row["strip_src"]),
         latch=row["latch"],
         latch_detail=row["latch_detail"],

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import fields
 from typing import Any
 
@@ -93,7 +93,7 @@ def _row(family: Family) -> dict[str, str]:
         "at AWG": "/".join(str(gauge) for gauge in family.at_awg) or "?",
         "AWG": _span(family.thinnest_awg, family.thickest_awg),
         "latch": family.latch or "?",
-        "retention": (family.retention or "?").replace("_", " ").replace("unknown", "?"),
+        "retention": (family.retention or "?").replace("_", " "),
         "sources": " ".join("-" if grade is Grade.NOT_FOUND else grade.value for grade in grades),
     }
 
@@ -176,6 +176,8 @@ def _plain(value: object) -> Any:
         return {"part": value.template, "note": value.note or None}
     if isinstance(value, frozenset):
         return sorted(value)
+    if isinstance(value, Mapping):
+        return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
     return None if value == "" else value

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from tabside.facts import families, tables
+from tabside.facts.part_numbers import read_circuits
 from tabside.facts.sources import Source, read_source
 
 
@@ -19,6 +20,8 @@ class LookAlike:
     what_happens: str
     severity: str  # "block": does not mate, "warn": mates badly, "hazard": mates and does harm
     source: Source
+    enters: str = ""  # contacts that meet when a plug of `a` enters a header of `b`: "all", "some", "shifted"; "" none
+    ways: frozenset[int] | None = None  # of the plugs that go in; None: any
 
 
 def mate(a: str, b: str) -> bool:
@@ -34,6 +37,16 @@ def confusable(a: str, b: str) -> tuple[LookAlike, ...]:
     return tuple(row for row in look_alikes() if {row.a, row.b} == {a, b})
 
 
+@cache
+def goes_into(plug: str, header: str) -> LookAlike | None:
+    """What is known of a plug of one family that enters a header of another, in this direction alone; None: nothing.
+
+    A header of the plug's own family counts when the plug has more ways than it (`enters` is "shifted").
+    """
+    rows = [row for row in look_alikes() if row.enters and row.a == plug and row.b.split(" ")[0] == header]
+    return rows[0] if rows else None
+
+
 def confusables_of(a: str) -> tuple[LookAlike, ...]:
     """All look-alikes of a family; the other side may be no family of the table."""
     return tuple(row for row in look_alikes() if a in (row.a, row.b))
@@ -43,7 +56,15 @@ def confusables_of(a: str) -> tuple[LookAlike, ...]:
 def look_alikes() -> tuple[LookAlike, ...]:
     """The whole table."""
     return tuple(
-        LookAlike(row["family_a"], row["family_b"], row["what_happens"], row["severity"], read_source(row["source"]))
+        LookAlike(
+            row["family_a"],
+            row["family_b"],
+            row["what_happens"],
+            row["severity"],
+            read_source(row["source"]),
+            row["a_in_b"].partition(" ")[0],
+            read_circuits(row["a_in_b"].partition(" ")[2]),
+        )
         for row in tables.table_rows("confusable")
     )
 

@@ -18,12 +18,14 @@ _GAUGE = re.compile(r"(?:AWG\s*#?\s*)?(?P<gauge>\d{1,2}|[1-4]/0|0{2,4})\s*(?:AWG
 
 @dataclass(frozen=True, slots=True)
 class WireSize:
-    """One row of the table: a round, solid, bare copper conductor.  Stranded and tinned wire differs by up to 15 %."""
+    """One row of the table: a round, solid, bare copper conductor, and the most that tinned stranded wire has."""
 
     awg: int
     diameter_mm: float
     area_mm2: float
     ohm_per_km_20c: float
+    tinned_max_ohm_per_km: float | None  # at 20 °C; None: no figure is printed
+    tinned_source: Source
     usual_stranding: str  # "7/36", "" when not known; from memory
     stranding_source: Source
     source: Source
@@ -43,6 +45,30 @@ def awg_ohm_per_m(awg: int, temperature_c: float = 20.0) -> float:
     """Resistance of a metre of the solid copper conductor at a temperature."""
     at_20 = COPPER_OHM_M / (awg_area_mm2(awg) * 1e-6)
     return at_20 * (_COPPER_ZERO_C + temperature_c) / (_COPPER_ZERO_C + 20.0)
+
+
+@cache
+def _spread(awg: int) -> float:
+    """How many times the solid conductor's resistance a tinned stranded one may have: the nearest printed size's.
+
+    Between two printed sizes the larger of both counts; beyond them the nearest (computed from the table).
+    """
+    printed = {
+        size: row.tinned_max_ohm_per_km / 1000 / awg_ohm_per_m(size)
+        for size, row in wire_sizes().items()
+        if row.tinned_max_ohm_per_km is not None
+    }
+    nearest = min(abs(size - awg) for size in printed)
+    return max(spread for size, spread in printed.items() if abs(size - awg) == nearest)
+
+
+def stranded_ohm_per_m(awg: int, temperature_c: float = 20.0) -> float:
+    """The most that a metre of tinned stranded copper may have: what a voltage drop is judged with.
+
+    Source: FAA AC 43.13-1B Table 11-9 (AWG 24 to 4, even sizes), which prints the maxima at 20 °C; other sizes computed
+    from the nearest printed one.
+    """
+    return awg_ohm_per_m(awg, temperature_c) * _spread(awg)
 
 
 def read_gauge(text: str) -> int | None:
@@ -70,12 +96,18 @@ def wire_sizes() -> dict[int, WireSize]:
             diameter_mm=number(row["diameter_mm"]) or math.nan,
             area_mm2=number(row["area_mm2"]) or math.nan,
             ohm_per_km_20c=number(row["r20_ohm_per_km"]) or math.nan,
+            tinned_max_ohm_per_km=_per_km(number(row["tinned_max_ohm_per_1000ft"])),
+            tinned_source=read_source(row["tinned_source"]),
             usual_stranding=row["usual_stranding (strands/strand AWG)"],
             stranding_source=read_source(row["stranding_source"]),
             source=read_source(row["source"]),
         )
         for row in tables.table_rows("wire")
     }
+
+
+def _per_km(ohm_per_1000ft: float | None) -> float | None:
+    return None if ohm_per_1000ft is None else ohm_per_1000ft / 0.3048
 
 
 @dataclass(frozen=True, slots=True)

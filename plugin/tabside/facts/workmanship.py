@@ -20,7 +20,7 @@ class Figure:
 
 
 def figure(name: str) -> Figure:
-    """The figure of this name: `wire_factor`, `lead_error`, `meter_step`, `coarse_limit`, `stranding_spread`.
+    """The figure of this name: `wire_factor`, `lead_error`, `meter_step`, `coarse_limit`.
 
     Raises: KeyError when there is none.
     """

@@ -54,7 +54,7 @@ def crimped_family(here: Termination, there: Termination) -> str | None:
         return None  # the part brings its plug
 
     known = family(here.family)
-    if known.kind == "coax" or known.retention in ("solder_cup", "idc_slot", "solder") or known.id == "usb_c":
+    if known.one_object or known.retention in ("solder_cup", "idc_slot", "solder"):
         return None
     return known.id
 

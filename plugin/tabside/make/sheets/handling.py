@@ -7,11 +7,15 @@ from tabside.make.sheets.cable_plan import Handling
 
 _SEAT = {
     "housing_lance": "press the lance back into its place, push the contact in until it clicks, tug gently",
+    "lance_or_tang": "look first which of the two it is: press a plastic lance back, or re-form a metal tang; push the "
+    "contact in until it clicks, tug gently",
     "contact_tang": "re-form the tang, push the contact in until it clicks, tug gently",
 }
 _REUSE = {
     "housing_lance": "The lance is part of the housing: when it does not spring back, take a new housing. After two "
     "extractions fit a new contact (common practice, no source).",
+    "lance_or_tang": "A lance is part of the housing, a tang part of the contact: a new one of what does not "
+    "spring back. After two extractions fit a new contact (common practice, no source).",
     "contact_tang": "Re-form the locking tang before the contact goes back (car makers' service manuals, grade C). "
     "After two extractions fit a new contact (common practice, no source).",
 }
