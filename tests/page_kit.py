@@ -1,9 +1,8 @@
 """A page with one text column for trying what a format does to a cell."""
 
-import pandas as pd
-
 from tabside.documents.about import About
-from tabside.documents.document import CellKind, Column, Document, Page
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import CellKind, Column
 
 ABOUT = About(
     craft="Pond skater",
@@ -27,13 +26,6 @@ COLUMNS = (
 
 def page(names, *, about=ABOUT, bench=False, notes=(), contact="3", gauge=28, length=85.04):
     """One row for each name; None as a gauge or length is "not known"."""
-    table = pd.DataFrame(
-        {
-            "name": pd.Series(list(names), dtype="string"),
-            "contact": pd.Series([contact] * len(names), dtype="string"),
-            "gauge_awg": pd.Series([pd.NA if gauge is None else gauge] * len(names), dtype="Int64"),
-            "length_mm": pd.Series([pd.NA if length is None else length] * len(names), dtype="Float64"),
-        }
-    )
-    document = Document("tryout", "Try-out", "name", COLUMNS, lambda build: table, bench=bench)
-    return Page(document, about, table, None, tuple(notes))
+    rows = tuple({"name": name, "contact": contact, "gauge_awg": gauge, "length_mm": length} for name in names)
+    document = Document("tryout", "Try-out", "name", COLUMNS, lambda build: rows, bench=bench)
+    return Page(document, about, rows, None, tuple(notes))

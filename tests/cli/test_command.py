@@ -259,6 +259,18 @@ def test_nets_loads_nothing_heavy(heavy):
     subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
 
 
+def test_a_csv_of_rows_needs_no_table_library(tmp_path):
+    script = (
+        "import sys, io, contextlib\n"
+        "from tabside.cli import main\n"
+        "arguments = ['export', sys.argv[1], '--to', sys.argv[2], '--only', 'wire-list', '--as', 'csv']\n"
+        "with contextlib.redirect_stdout(io.StringIO()): main(arguments)\n"
+        "assert not {'pandas', 'xlsxwriter', 'jinja2'} & set(sys.modules)"
+    )
+    subprocess.run([sys.executable, "-c", script, str(SOUND), str(tmp_path / "out")], check=True)
+    assert (tmp_path / "out" / "wire-list.csv").is_file()
+
+
 @pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "highspy"])
 def test_check_loads_nothing_heavy(heavy):
     script = (

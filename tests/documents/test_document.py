@@ -10,6 +10,7 @@ import pytest
 import tabside_exporters
 from tabside.documents import document as documents
 from tabside.documents.document import DOCUMENTS, FORMATS, Document, Format, find_documents, find_formats
+from tabside.documents.rows import CellKind, Column
 from tabside.errors import TabsideError
 
 
@@ -129,9 +130,16 @@ def test_the_core_loads_neither_an_exporter_nor_the_table_library():
     assert done.stdout == "[]\n"
 
 
-def test_a_table_with_other_columns_than_its_document_says_is_an_error():
-    import pandas as pd
+@pytest.mark.parametrize(
+    ("kind", "cell"), [(CellKind.WHOLE, "3"), (CellKind.WHOLE, 1.5), (CellKind.TENTHS, "long"), (CellKind.TEXT, 3)]
+)
+def test_a_cell_of_another_kind_than_its_column_says_is_an_error(kind, cell):
+    document = Document("x", "X", "row", (Column("a", "", kind),), lambda build: [{"a": cell}])
+    with pytest.raises(TabsideError, match=f"document x, column a: {cell!r} is no {kind.value}"):
+        documents.make_page(document, None, None)
 
-    document = Document("x", "X", "row", (documents.Column("a", ""),), lambda build: pd.DataFrame({"b": [1]}))
+
+def test_a_table_with_other_columns_than_its_document_says_is_an_error():
+    document = Document("x", "X", "row", (Column("a", ""),), lambda build: [{"b": "1"}])
     with pytest.raises(TabsideError, match="document x gives columns b; it must give a"):
         documents.make_page(document, None, None)

@@ -250,7 +250,7 @@ def test_a_craft_without_leads_gives_pages_that_say_so(tmp_path):
 
 def test_tables_can_be_worked_with_as_they_are():
     """For a person at a Python prompt: numbers are numbers, what is not known is missing."""
-    table = find_documents()["wire-list"].table(a_build())
+    table = pd.DataFrame(find_documents()["wire-list"].rows(a_build()))
     assert table["length_mm"].sum() == pytest.approx(4 * 85 + 40.3)
     assert table["gauge_awg"].isna().tolist() == [False] * 5 + [True]
     assert table["from_contact"].tolist() == ["1", "2", "3", "4", "1", "2"]

@@ -5,13 +5,13 @@ Widths: 390 CSS pixels is a usual phone; paper is A4 (210 x 297 mm, ISO 216) and
 
 import re
 
-import pandas as pd
 import pytest
 
 from chromium_installation import chromium_path
 from findings_craft import page_of
 from page_kit import page
-from tabside.documents.document import CellKind, Column, Document, Page
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import CellKind, Column
 from tabside_exporters.formats.html_pages import write_html
 
 pytestmark = pytest.mark.browser
@@ -168,9 +168,10 @@ def bench_page():
     plain = page([LONG] * 60, bench=True, notes=[LONG * 3])
     columns = (*plain.document.columns, Column("cable", ""), Column("result", "", CellKind.TICK))
     columns += tuple(Column(f"column_{n}", "what it is") for n in range(10))
-    table = plain.table.assign(cable=["C1"] * 30 + ["C2"] * 30, result="", **{f"column_{n}": "text" for n in range(10)})
-    document = Document("x", "Try-out", "row", columns, lambda build: table, bench=True, group="cable")
-    return Page(document, plain.about, pd.DataFrame(table), None, plain.notes)
+    more = {"result": ""} | {f"column_{n}": "text" for n in range(10)}
+    rows = tuple({**row, "cable": "C1" if n < 30 else "C2", **more} for n, row in enumerate(plain.rows))
+    document = Document("x", "Try-out", "row", columns, lambda build: rows, bench=True, group="cable")
+    return Page(document, plain.about, rows, None, plain.notes)
 
 
 @pytest.fixture(params=["findings", "document"])

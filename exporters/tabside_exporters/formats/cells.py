@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import re
 
-import pandas as pd
-
-from tabside.documents.document import CellKind, Column
+from tabside.documents.rows import CellKind, Column
 from tabside.facts import wire
 
 NOT_KNOWN = "not known"
@@ -19,8 +17,8 @@ _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\u20
 
 
 def cell_text(value: object, column: Column) -> str:
-    """The value as a person reads it; "not known" for a missing one, numbers as the column wants them."""
-    if pd.isna(value):  # type: ignore[call-overload]
+    """The value as a person reads it; "not known" for None, numbers as the column wants them."""
+    if value is None:
         return NOT_KNOWN
     if column.kind is CellKind.TENTHS and value != "":
         return f"{value:.1f}"

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 
-from tabside.documents.document import Column, Format, Page
+from tabside.documents.document import Format, Page
+from tabside.documents.rows import Column
 from tabside_exporters.formats.cells import cell_text, clean, formula_safe
 
 ABOUT = "about"
@@ -20,9 +21,9 @@ def write_csv(page: Page) -> bytes:
     about = formula_safe(clean("; ".join(page.about.lines())))
     columns = page.document.columns
     lines = [[*(column.name for column in columns), ABOUT]]
-    for row in page.table.itertuples(index=False, name=None):
-        lines.append([*(_cell(value, column) for value, column in zip(row, columns, strict=True)), about])
-    if page.table.empty:
+    for row in page.rows:
+        lines.append([*(_cell(row[column.name], column) for column in columns), about])
+    if not page.rows:
         lines.append([*("" for _ in columns), about])
     return "".join(f"{','.join(map(_quoted, line))}\n" for line in lines).encode()
 

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from markupsafe import Markup
 
 from tabside.documents.about import About
-from tabside.documents.document import CellKind, Column, Format, Page
+from tabside.documents.document import Format, Page
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.words.cautions import CAUTIONS
 from tabside_exporters.formats.cells import cell_text, clean
 from tabside_exporters.formats.page_templates import rendered
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
 
 _SHORT = 14  # a cell of so few characters is not broken
 
@@ -27,9 +25,9 @@ def write_html(page: Page, drawings: Sequence[str] = ()) -> bytes:
     """
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
     listed: dict[str, int] = {}
-    tables = [_table(page.table, shown, page.document.group, listed)]
+    tables = [_table(page.rows, shown, page.document.group, listed)]
     totals = page.document.totals
-    if page.totals is not None and totals is not None and len(page.totals):
+    if page.totals and totals is not None:
         tables.append({"title": "Totals"} | _table(page.totals, totals.columns, "", {}))
     about = page.about
     return rendered(
@@ -67,13 +65,9 @@ def about_lines(about: About) -> tuple[str, ...]:
     return about.lines()[1 + bool(about.not_cleared) :]
 
 
-def _table(table: DataFrame, columns: Sequence[Column], group: str, listed: dict[str, int]) -> dict[str, Any]:
+def _table(rows: Sequence[Row], columns: Sequence[Column], group: str, listed: dict[str, int]) -> dict[str, Any]:
     """Heads, and rows in groups; texts that stand below the table are put into `listed` with their numbers."""
     under = [column for column in columns if column.name != group]
-    rows = [
-        dict(zip((column.name for column in columns), row, strict=True))
-        for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
-    ]
     groups = [
         {"name": clean(str(name)), "rows": [[_cell(row[c.name], c, listed) for c in under] for row in found]}
         for name, found in groupby(rows, key=lambda row: row[group] if group else "")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 
-from tabside.documents.document import Format, Page, json_rows
+from tabside.documents.document import Format, Page
+from tabside.documents.rows import json_rows
 from tabside_exporters.formats.cells import clean
 
 
@@ -30,7 +31,7 @@ def write_json(page: Page) -> bytes:
             "accepted": list(about.accepted),
         },
         "notes": [clean(note) for note in page.notes],
-        "rows": json_rows(page),
+        "rows": json_rows(page.rows, page.document.columns),
     }
     return (json.dumps(answer, indent=1) + "\n").encode()
 

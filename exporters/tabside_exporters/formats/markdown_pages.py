@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
 
-from tabside.documents.document import CellKind, Column, Format, Page
+from tabside.documents.document import Format, Page
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.words.cautions import CAUTIONS
 from tabside_exporters.formats.cells import cell_text, clean, formula_safe
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
 
 _WIDEST = 60  # characters of the longest cell that its whole column is made as wide as
 # Signs that Markdown would take for its own, wherever they stand; an underscore only at the edge of a word.
@@ -29,11 +26,11 @@ def write_markdown(page: Page) -> bytes:
         parts += ["Caution:", _bullets(CAUTIONS)]
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
     listed: dict[str, int] = {}
-    parts.append(_table(page.table, shown, listed) if len(page.table) else f"No {page.document.row}.")
+    parts.append(_table(page.rows, shown, listed) if page.rows else f"No {page.document.row}.")
     if listed:
         parts += ["## Sources", "\n".join(f"{number}. {text}" for text, number in listed.items())]
     totals = page.document.totals
-    if page.totals is not None and totals is not None and len(page.totals):
+    if page.totals and totals is not None:
         parts += ["## Totals", _table(page.totals, totals.columns, {})]
     if page.notes:
         parts += ["## Notes", _bullets(page.notes)]
@@ -47,12 +44,9 @@ def escaped(text: str) -> str:
     return _MARKS.sub(lambda mark: f"\\{mark[0]}", formula_safe(line))
 
 
-def _table(table: DataFrame, columns: Sequence[Column], listed: dict[str, int]) -> str:
+def _table(table: Sequence[Row], columns: Sequence[Column], listed: dict[str, int]) -> str:
     """The table; texts that stand below it are put into `listed` with their numbers."""
-    rows = [
-        [_cell(value, column, listed) for value, column in zip(row, columns, strict=True)]
-        for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
-    ]
+    rows = [[_cell(row[column.name], column, listed) for column in columns] for row in table]
     return _aligned([column.name for column in columns], rows, [column.kind.is_number for column in columns])
 
 

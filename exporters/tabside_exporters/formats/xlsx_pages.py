@@ -15,12 +15,12 @@ from typing import TYPE_CHECKING
 
 import xlsxwriter
 
-from tabside.documents.document import CellKind, Column, Format, Page
+from tabside.documents.document import Format, Page
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.words.cautions import CAUTIONS
 from tabside_exporters.formats.cells import cell_text, clean
 
 if TYPE_CHECKING:
-    from pandas import DataFrame
     from xlsxwriter.format import Format as Look
     from xlsxwriter.worksheet import Worksheet
 
@@ -60,21 +60,18 @@ def write_xlsx(page: Page) -> bytes:
     )
     columns, totals = page.document.columns, page.document.totals
     shown = [column for column in columns if column.on_page or page.totals is None]
-    _sheet(book, looks, page, page.document.title, shown, page.table)
-    if totals is not None and page.totals is not None and len(page.totals):
+    _sheet(book, looks, page, page.document.title, shown, page.rows)
+    if totals is not None and page.totals:
         _sheet(book, looks, page, f"{page.document.title[:20]} totals", totals.columns, page.totals)
     book.close()
     return file.getvalue()
 
 
 def _sheet(
-    book: xlsxwriter.Workbook, looks: _Looks, page: Page, name: str, columns: Sequence[Column], table: DataFrame
+    book: xlsxwriter.Workbook, looks: _Looks, page: Page, name: str, columns: Sequence[Column], table: Sequence[Row]
 ) -> None:
     sheet = book.add_worksheet(_NOT_IN_SHEET_NAMES.sub(" ", clean(name))[:_LONGEST_SHEET_NAME])
-    rows = [
-        [_text(value, column) for value, column in zip(row, columns, strict=True)]
-        for row in table[[column.name for column in columns]].itertuples(index=False, name=None)
-    ]
+    rows = [[_text(row[column.name], column) for column in columns] for row in table]
     widths = [_width(column.name, (row[n] for row in rows)) for n, column in enumerate(columns)]
     for n, width in enumerate(widths):
         sheet.set_column(n, n, width, looks.plain)

@@ -5,15 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
-from tabside.documents.document import Column, Document, Page
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import Column, Row
 from tabside.make.sheets.cable_plan import Cavity
 from tabside_exporters.formats.html_pages import write_html
 from tabside_exporters.pages.plug_drawing import plug_pair
-from tabside_exporters.tables.table import table_of
 
 if TYPE_CHECKING:
-    from pandas import DataFrame
-
     from tabside.compare.comparison import Comparison
     from tabside.compare.side import Side
     from tabside.documents.about import About
@@ -35,8 +33,8 @@ def write_comparison(comparison: Comparison, about: About, format: Format) -> by
 
     In HTML each changed plug is drawn, old and new.
     """
-    table = table_of((_row(change) for change in comparison.changes), COLUMNS)
-    page = Page(_COMPARISON, about, table, None, notes_of(comparison))
+    rows = tuple(_row(change) for change in comparison.changes)
+    page = Page(_COMPARISON, about, rows, None, notes_of(comparison))
     return write_html(page, plug_pairs(comparison)) if format.id == "html" else format.write(page)
 
 
@@ -88,7 +86,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _row(change: Change) -> dict[str, object]:
+def _row(change: Change) -> Row:
     return {
         "subject": change.subject,
         "kind": change.kind,
@@ -99,11 +97,11 @@ def _row(change: Change) -> dict[str, object]:
     }
 
 
-def _of_a_build(build: Build) -> DataFrame:
+def _of_a_build(build: Build) -> tuple[Row, ...]:
     """A build alone has nothing to be compared with."""
-    return table_of((), COLUMNS)
+    return ()
 
 
 _COMPARISON = Document(
-    id="comparison", title="Comparison", row="change", columns=COLUMNS, table=_of_a_build, bench=True, group="subject"
+    id="comparison", title="Comparison", row="change", columns=COLUMNS, rows=_of_a_build, bench=True, group="subject"
 )

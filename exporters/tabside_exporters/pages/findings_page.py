@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tabside.documents.build import Build
-from tabside.documents.document import Column, Document, Page
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import Column, Row
 from tabside.model.findings import Finding, Severity
 from tabside.words.cautions import CAUTIONS
 from tabside.words.contacts import link_name, termination_name
@@ -14,11 +16,8 @@ from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.findings_groups import Group, groups_of
-from tabside_exporters.tables.table import table_of
 
 if TYPE_CHECKING:
-    from pandas import DataFrame
-
     from tabside.model.craft import Craft
 
 COLUMNS = (
@@ -32,12 +31,12 @@ COLUMNS = (
 )
 
 
-def findings_table(build: Build) -> DataFrame:
+def findings_table(build: Build) -> Iterator[Row]:
     """One row for each finding, the most harmful first."""
-    return table_of((_row(build.craft, finding) for finding in build.verdict.findings), COLUMNS)
+    return (_row(build.craft, finding) for finding in build.verdict.findings)
 
 
-def _row(craft: Craft, finding: Finding) -> dict[str, object]:
+def _row(craft: Craft, finding: Finding) -> Row:
     return {
         "severity": finding.severity.value,
         "rule": finding.rule,
@@ -95,6 +94,6 @@ DOCUMENT = Document(
     title="Findings",
     row="finding",
     columns=COLUMNS,
-    table=findings_table,
+    rows=findings_table,
     written_by={"html": write_findings},
 )

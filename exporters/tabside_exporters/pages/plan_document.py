@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING
 
 from tabside.documents.build import Build
-from tabside.documents.document import CellKind, Column, Document, Page
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import CablePlan, Step
 from tabside_exporters.formats import csv_pages, json_pages, xlsx_pages
 from tabside_exporters.pages.plan_pages import write_plan_html, write_plan_markdown
-from tabside_exporters.tables.table import table_of
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
 
 COLUMNS = (
     Column("cable", "mark of the cable, or of the leads that no plug ties together"),
@@ -36,12 +32,12 @@ COLUMNS = (
 )
 
 
-def plan_table(build: Build) -> DataFrame:
+def plan_table(build: Build) -> Iterator[Row]:
     """One row for each step, and one for each cable without steps."""
-    return table_of(_rows(build), COLUMNS)
+    return _rows(build)
 
 
-def _rows(build: Build) -> Iterator[dict[str, object]]:
+def _rows(build: Build) -> Iterator[Row]:
     for cable in build.plan.cables:
         if not cable.steps:
             yield _row(cable, None)
@@ -49,7 +45,7 @@ def _rows(build: Build) -> Iterator[dict[str, object]]:
             yield _row(cable, step)
 
 
-def _row(cable: CablePlan, step: Step | None) -> dict[str, object]:
+def _row(cable: CablePlan, step: Step | None) -> Row:
     said: dict[str, object] = {
         "cable": cable.label,
         "between": " - ".join(end.name for end in cable.ends),
@@ -78,7 +74,7 @@ def _plainly(write: Callable[[Page], bytes]) -> Callable[[Page, Build], bytes]:
 
 
 DOCUMENT = Document(
-    id="plan", title="Plan", row="step", columns=COLUMNS, table=plan_table, bench=True, group="cable",
+    id="plan", title="Plan", row="step", columns=COLUMNS, rows=plan_table, bench=True, group="cable",
     written_by={
         "csv": _plainly(csv_pages.write_csv),
         "json": _plainly(json_pages.write_json),

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from tabside.documents.build import Build
-from tabside.documents.document import CellKind, Column, Document
+from tabside.documents.document import Document
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.buy.purchase import Purchase
 from tabside_exporters.tables.legend import colour_legend, gauge_legend
-from tabside_exporters.tables.table import table_of
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
 
 COLUMNS = (
     Column("item", "what it is"),
@@ -30,12 +28,40 @@ COLUMNS = (
 )
 
 
-def bom(build: Build) -> DataFrame:
+# Lines that agree in all of these are one line.  What is in stock is one of them, and is no sum: each line that draws
+# on a stock names all of it.
+_SAME = ("item", "part_number", "family", "ways", "gauge_awg", "colour", "unit", "in_stock", "note")
+
+
+def bom(build: Build) -> Iterator[Row]:
     """One row for each kind of part."""
-    return table_of((_row(purchase) for purchase in build.purchases), COLUMNS)
+    return map(_row, _gathered(build.purchases))
 
 
-def _row(purchase: Purchase) -> dict[str, object]:
+def _gathered(lines: Sequence[Purchase]) -> Iterator[Purchase]:
+    """Lines of the same part as one; not known stays not known."""
+    import pandas as pd  # slow to import: not for the other documents
+
+    def texts(name: str) -> pd.Series[str]:
+        values = [getattr(line, name) for line in lines]
+        return pd.Series([None if value is None else str(value) for value in values], dtype="string")
+
+    table = pd.DataFrame({name: texts(name) for name in _SAME})
+    table["first"] = range(len(lines))
+    table["quantity"] = pd.array([line.quantity for line in lines], dtype="Int64")
+    table["in_kits"] = [line.in_kits for line in lines]
+    table["used_for"] = [line.used_for for line in lines]
+    for _, same in table.groupby(list(_SAME), dropna=False, sort=False):
+        quantity = same["quantity"].sum(skipna=False)
+        yield replace(
+            lines[same["first"].iloc[0]],
+            quantity=None if pd.isna(quantity) else int(quantity),
+            in_kits=int(same["in_kits"].sum()),
+            used_for=tuple(place for places in same["used_for"] for place in places),
+        )
+
+
+def _row(purchase: Purchase) -> Row:
     return {
         "item": purchase.item,
         "part_number": purchase.part_number,
@@ -63,4 +89,4 @@ def _notes(build: Build) -> tuple[str, ...]:
     return (*notes, *colour_legend(line.colour for line in lines), *gauges)
 
 
-DOCUMENT = Document(id="bom", title="BOM", row="part", columns=COLUMNS, table=bom, notes=_notes)
+DOCUMENT = Document(id="bom", title="BOM", row="part", columns=COLUMNS, rows=bom, notes=_notes)

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
 
 from tabside.documents.build import Build
-from tabside.documents.document import CellKind, Column, Document
+from tabside.documents.document import Document
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.prove.continuity import continuity
 from tabside.prove.limits import limit_notes
 from tabside.prove.measurement import Measurement
 from tabside_exporters.tables.legend import length_legend
-from tabside_exporters.tables.table import table_of
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
 
 COLUMNS = (
     Column("step", "order of work", CellKind.WHOLE),
@@ -44,12 +41,12 @@ _HOW = (
 )
 
 
-def continuity_sheet(build: Build) -> DataFrame:
+def continuity_sheet(build: Build) -> Iterator[Row]:
     """One row for each measurement."""
-    return table_of((_row(step, each) for step, each in enumerate(continuity(build), 1)), COLUMNS)
+    return (_row(step, each) for step, each in enumerate(continuity(build), 1))
 
 
-def _row(step: int, each: Measurement) -> dict[str, object]:
+def _row(step: int, each: Measurement) -> Row:
     return {
         "step": step,
         "cable": each.group,
@@ -73,7 +70,7 @@ DOCUMENT = Document(
     title="Continuity sheet",
     row="measurement",
     columns=COLUMNS,
-    table=continuity_sheet,
+    rows=continuity_sheet,
     notes=_notes,
     bench=True,
     group="cable",

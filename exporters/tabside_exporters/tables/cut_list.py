@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
 
 from tabside.analysis.lead_ends import WireFrom
 from tabside.documents.build import Build
-from tabside.documents.document import CellKind, Column, Document, Totals
+from tabside.documents.document import Document, Totals
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.buy.cuts import NEW_WIRE, CutGroup, CutPiece, cut_groups
 from tabside.words.lengths import tenths_up
 from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend
-from tabside_exporters.tables.table import table_of
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
 
 _GROUP = (
     Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
@@ -40,18 +37,18 @@ _TOTALS = (
 )
 
 
-def cut_list(build: Build) -> DataFrame:
+def cut_list(build: Build) -> Iterator[Row]:
     """One row for each piece; each row repeats the sums of its gauge and colour."""
     groups = cut_groups(build.cuts)
-    return table_of((_row(piece, group) for group in groups for piece in group.pieces), COLUMNS)
+    return (_row(piece, group) for group in groups for piece in group.pieces)
 
 
-def cut_totals(build: Build) -> DataFrame:
+def cut_totals(build: Build) -> Iterator[Row]:
     """One row for each gauge and colour."""
-    return table_of((_total(group) for group in cut_groups(build.cuts)), _TOTALS)
+    return (_total(group) for group in cut_groups(build.cuts))
 
 
-def _row(piece: CutPiece, group: CutGroup) -> dict[str, object]:
+def _row(piece: CutPiece, group: CutGroup) -> Row:
     return {
         "gauge_awg": piece.gauge_awg,
         "colour": piece.colour,
@@ -68,7 +65,7 @@ def _row(piece: CutPiece, group: CutGroup) -> dict[str, object]:
     }
 
 
-def _total(group: CutGroup) -> dict[str, object]:
+def _total(group: CutGroup) -> Row:
     return {
         "gauge_awg": group.gauge_awg,
         "colour": group.colour,
@@ -105,7 +102,7 @@ DOCUMENT = Document(
     title="Cut list",
     row="piece to cut",
     columns=COLUMNS,
-    table=cut_list,
+    rows=cut_list,
     totals=Totals(_TOTALS, cut_totals),
     notes=_notes,
     bench=True,

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
 
 from tabside.documents.build import Build
-from tabside.documents.document import Column, Document
+from tabside.documents.document import Document
 from tabside.documents.ports import Port, ports, unnumbered
-from tabside_exporters.tables.table import table_of
-
-if TYPE_CHECKING:
-    from pandas import DataFrame
+from tabside.documents.rows import Column, Row
 
 COLUMNS = (
     Column("board", "board that is set up"),
@@ -23,12 +20,12 @@ COLUMNS = (
 )
 
 
-def port_list(build: Build) -> DataFrame:
+def port_list(build: Build) -> Iterator[Row]:
     """One row for each port that carries more than ground and supply."""
-    return table_of((_row(port) for port in ports(build.craft)), COLUMNS)
+    return (_row(port) for port in ports(build.craft))
 
 
-def _row(port: Port) -> dict[str, object]:
+def _row(port: Port) -> Row:
     return {
         "board": port.board,
         "termination": port.termination,
@@ -51,5 +48,5 @@ def _notes(build: Build) -> tuple[str, ...]:
 
 
 DOCUMENT = Document(
-    id="port-list", title="Port list", row="port", columns=COLUMNS, table=port_list, notes=_notes, group="board"
+    id="port-list", title="Port list", row="port", columns=COLUMNS, rows=port_list, notes=_notes, group="board"
 )

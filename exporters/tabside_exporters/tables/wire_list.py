@@ -6,14 +6,12 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tabside.documents.build import Build
-from tabside.documents.document import CellKind, Column, Document
+from tabside.documents.document import Document
+from tabside.documents.rows import CellKind, Column, Row
 from tabside.words.lengths import tenths_up
 from tabside_exporters.tables.legend import colour_legend, length_legend
-from tabside_exporters.tables.table import table_of
 
 if TYPE_CHECKING:
-    from pandas import DataFrame
-
     from tabside.analysis.lead_ends import LeadEnd, MadeLead
     from tabside.model.craft import Craft, Lead
 
@@ -44,12 +42,12 @@ COLUMNS = (
 )
 
 
-def wire_list(build: Build) -> DataFrame:
+def wire_list(build: Build) -> Iterator[Row]:
     """One row for each lead, in mark order."""
-    return table_of((_row(build, made) for made in build.leads), COLUMNS)
+    return (_row(build, made) for made in build.leads)
 
 
-def _row(build: Build, made: MadeLead) -> dict[str, object]:
+def _row(build: Build, made: MadeLead) -> Row:
     craft, lead = build.craft, made.lead
     return {
         "mark": lead.mark,
@@ -66,7 +64,7 @@ def _row(build: Build, made: MadeLead) -> dict[str, object]:
     }
 
 
-def _end(craft: Craft, which: str, end: LeadEnd) -> dict[str, object]:
+def _end(craft: Craft, which: str, end: LeadEnd) -> Row:
     reference, contact = end.key
     return {
         f"{which}_board": craft.terminations[reference].board,
@@ -99,5 +97,5 @@ def _notes(build: Build) -> tuple[str, ...]:
 
 
 DOCUMENT = Document(
-    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, table=wire_list, notes=_notes, bench=True
+    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, rows=wire_list, notes=_notes, bench=True
 )  # fmt: skip

@@ -1,7 +1,7 @@
 """Documents and formats: what an exporter offers, and how it is found.
 
 A package adds a document by a line in the entry-point group `tabside.documents`, a format by one in
-`tabside.formats`; the core imports neither, nor the table library that documents are made with.
+`tabside.formats`; the core imports neither.
 """
 
 from __future__ import annotations
@@ -10,46 +10,19 @@ import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from enum import StrEnum
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from tabside.documents.about import About
 from tabside.documents.build import Build
+from tabside.documents.rows import Column, Row, checked_rows
 from tabside.errors import TabsideError
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
 
-    from pandas import DataFrame
-
 DOCUMENTS = "tabside.documents"
 FORMATS = "tabside.formats"
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")  # stands in file names
-
-
-class CellKind(StrEnum):
-    TEXT = "text"
-    CONTACT = "contact"  # a contact's number as drawn: an integer in JSON when it is decimal
-    WHOLE = "whole number"
-    GAUGE = "AWG number"  # whole; 0 is 1/0, -3 is 4/0
-    TENTHS = "number with one decimal"
-    HUNDREDTHS = "number with two decimals"
-    TICK = "box to tick"  # filled in by hand; the table's cell is ""
-
-    @property
-    def is_number(self) -> bool:
-        return self in (CellKind.WHOLE, CellKind.GAUGE, CellKind.TENTHS, CellKind.HUNDREDTHS)
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column of a document."""
-
-    name: str
-    meaning: str  # for the reader of a page
-    kind: CellKind = CellKind.TEXT
-    on_page: bool = True  # False: left out of a page on which totals stand in a table of their own
-    below: bool = False  # long texts, often the same: a page may number them and list them below its table
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +30,7 @@ class Totals:
     """A second, short table below the first."""
 
     columns: tuple[Column, ...]
-    table: Callable[[Build], DataFrame]
+    rows: Callable[[Build], Iterable[Row]]
 
 
 def _no_notes(build: Build) -> tuple[str, ...]:
@@ -66,16 +39,13 @@ def _no_notes(build: Build) -> tuple[str, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One kind of document.
-
-    A cell that is not known is missing (None or NA); "" means that the column does not apply to the row.
-    """
+    """One kind of document."""
 
     id: str  # "wire-list"; names its files
     title: str
     row: str  # what one row is: "lead"
     columns: tuple[Column, ...]
-    table: Callable[[Build], DataFrame]
+    rows: Callable[[Build], Iterable[Row]]
     totals: Totals | None = None  # printed below the table where a format has room for it
     notes: Callable[[Build], tuple[str, ...]] = _no_notes
     bench: bool = False  # lies on the bench while hands work: carries the cautions
@@ -93,8 +63,8 @@ class Page:
 
     document: Document
     about: About
-    table: DataFrame
-    totals: DataFrame | None
+    rows: tuple[Row, ...]
+    totals: tuple[Row, ...] | None
     notes: tuple[str, ...]
 
 
@@ -125,41 +95,14 @@ def find_formats(only: Sequence[str] | None = None) -> dict[str, Format]:
 
 
 def make_page(document: Document, build: Build, about: About) -> Page:
-    """The document's tables for this build.
+    """The document's rows for this build.
 
-    Raises: TabsideError when the table has other columns than the document says.
+    Raises: TabsideError when they have other columns than the document says.
     """
-    table = _checked(document.table(build), document.columns, document)
+    rows = checked_rows(document.rows(build), document.columns, document.id)
     totals = document.totals
-    below = None if totals is None else _checked(totals.table(build), totals.columns, document)
-    return Page(document, about, table, below, document.notes(build))
-
-
-def _checked(table: DataFrame, columns: Sequence[Column], document: Document) -> DataFrame:
-    gives, said = list(table.columns), [column.name for column in columns]
-    if gives != said:
-        raise TabsideError(
-            f"document {document.id} gives columns {', '.join(map(str, gives))}; it must give {', '.join(said)}"
-        )
-    return table
-
-
-def json_rows(page: Page) -> list[dict[str, Any]]:
-    """The rows for JSON: what is not known or does not apply is null, contacts are integers when decimal."""
-    table = page.table.astype(object)
-    columns = page.document.columns
-    return [
-        {column.name: _json_cell(row[column.name], column) for column in columns}
-        for row in table.where(table.notna(), None).to_dict("records")
-    ]
-
-
-def _json_cell(value: Any, column: Column) -> Any:
-    if value is None or value == "":
-        return None
-    if column.kind is CellKind.CONTACT and isinstance(value, str) and value.isascii() and value.isdigit():
-        return int(value)
-    return value
+    below = None if totals is None else checked_rows(totals.rows(build), totals.columns, document.id)
+    return Page(document, about, rows, below, document.notes(build))
 
 
 def _find(group: str, what: str, kind: type[_Offer], only: Sequence[str] | None) -> dict[str, _Offer]:

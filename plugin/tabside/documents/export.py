@@ -9,7 +9,8 @@ from typing import Any
 
 from tabside.documents.about import about_build
 from tabside.documents.build import Build
-from tabside.documents.document import find_documents, find_formats, json_rows, make_page
+from tabside.documents.document import find_documents, find_formats, make_page
+from tabside.documents.rows import json_rows
 from tabside.documents.staging import replace_files
 from tabside.errors import TabsideError
 
@@ -55,4 +56,6 @@ def export_documents(
             files[name] = writer.write(page) if own is None else own(page, build)
     target = Path(to)
     replace_files(target, files)
-    return ExportResult(target, tuple(sorted(files)), {id: json_rows(page) for id, page in pages.items()})
+    return ExportResult(
+        target, tuple(sorted(files)), {id: json_rows(page.rows, page.document.columns) for id, page in pages.items()}
+    )

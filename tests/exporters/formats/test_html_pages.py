@@ -7,13 +7,12 @@ import re
 from dataclasses import replace
 from html.parser import HTMLParser
 
-import pandas as pd
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from page_kit import ABOUT, page
-from tabside.documents.document import CellKind, Column
+from tabside.documents.rows import CellKind, Column
 from tabside.words.cautions import CAUTIONS
 from tabside_exporters.formats.html_pages import write_html
 
@@ -95,8 +94,8 @@ def test_nothing_is_asked_of_the_network():
 def test_a_box_to_tick_and_groups_of_rows():
     plain = page(["C1", "C1", "C2"])
     columns = (Column("name", ""), Column("result", "", CellKind.TICK))
-    table = pd.DataFrame({"name": plain.table["name"], "result": ["", "", ""]})
-    grouped = replace(plain, document=replace(plain.document, columns=columns, group="name"), table=table)
+    rows = tuple({"name": row["name"], "result": ""} for row in plain.rows)
+    grouped = replace(plain, document=replace(plain.document, columns=columns, group="name"), rows=rows)
     read = Reader(write_html(grouped))
     assert [row for row in read.rows if row[0] in ("C1", "C2")] == [["C1"], ["C2"]]
     assert read.attributes.count(("span", "class", "box")) == 3

@@ -67,7 +67,7 @@ def test_totals_are_a_sheet_of_their_own_that_carries_the_same():
     plain = page(["GND"])
     columns = plain.document.columns[:2]
     document = replace(plain.document, totals=Totals(columns, lambda build: None))
-    written = write_xlsx(replace(plain, document=document, totals=plain.table[["name", "contact"]]))
+    written = write_xlsx(replace(plain, document=document, totals=plain.rows))
     assert list(sheets_of(written)) == ["Try-out", "Try-out totals"]
     lines = lines_of(written, "Try-out totals")
     assert lines[1] == ["NOT CLEARED: 2 errors"] and ["GND", "3"] in lines
