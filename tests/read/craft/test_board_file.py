@@ -106,5 +106,5 @@ def test_a_huge_file_is_not_read(tmp_path):
 
 
 def test_a_file_that_is_not_there_is_told(tmp_path):
-    with pytest.raises(TabsideError, match="No such file"):
+    with pytest.raises(TabsideError, match="no such file"):
         read_board_file(tmp_path / "no.board.toml")
