@@ -123,7 +123,20 @@ def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
     show.add_argument("files", metavar="FILE", nargs="*", help="board files")
     show.add_argument("--enter", action="store_true", help="open the page on which a pinout is entered")
     show.add_argument("--to", metavar="PAGE.html", help="also write the page to hold against the maker's picture")
-    for action in (new, show):
+    library = actions.add_parser(
+        "library", help="make KiCad parts of board files", description="Make KiCad parts: symbols and whole boards."
+    )
+    library.add_argument("files", metavar="FILE", nargs="+", help="board files")
+    library.add_argument("--to", metavar="DIR", help="folder for the parts")
+    library.add_argument("--into", metavar="PROJECT", help="a KiCad project: its own library tables will know them")
+    library.add_argument(
+        "--kicad",
+        type=int,
+        choices=range(6, 11),
+        metavar="6..10",
+        help="KiCad version (default: the project's, else 9)",
+    )
+    for action in (new, show, library):
         action.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
 
 

@@ -17,7 +17,7 @@ from tabside.words.visible_text import visible
 
 def run(arguments: Namespace) -> int:
     """Run one of the four; returns the exit status."""
-    actions = {"new": _new, "show": _show}
+    actions = {"new": _new, "show": _show, "library": _library}
     actions[arguments.action](arguments)
     return 0
 
@@ -63,6 +63,38 @@ def _enter(arguments: Namespace) -> None:
     if not arguments.to:
         open_page(path)
     _say(arguments, {"format": "tabside/boards-enter/1", "file": str(path)}, [f"The page is {path}."])
+
+
+def _library(arguments: Namespace) -> None:
+    from tabside.board_reading import read_boards
+    from tabside.boards.parts.library import library_of, write_into, write_library
+
+    if not (arguments.to or arguments.into):
+        raise TabsideError("say where the parts go: --to DIR, or --into PROJECT for a KiCad project")
+    views = [board_view(held) for held in read_boards([Path(file) for file in arguments.files])]
+    version = None if arguments.kicad is None else (arguments.kicad, 0)
+    files: list[str] = []
+    told = []
+    if arguments.to:
+        files += write_library(library_of(views, version or (9, 0)), Path(arguments.to))
+        told.append(f"Wrote {len(views)} board{'s' * (len(views) != 1)} to {arguments.to}.")
+    if arguments.into:
+        written, used = write_into(views, Path(arguments.into), version)
+        files += written
+        told.append(_after_into(used))
+    _say(arguments, {"format": "tabside/boards-library/1", "files": files}, told)
+
+
+def _after_into(version: tuple[int, int]) -> str:
+    if version >= (9, 0):
+        place = "Place > Draw Design Blocks (Boards) puts down a board with all of its plugs"
+    else:
+        place = "Place > Add Hierarchical Sheet with a file of board_parts/sheets puts down a board"
+    return (
+        f"The project knows the boards now (for KiCad {version[0]}). Close and open the schematic editor. {place}; "
+        "single plugs are in the libraries Board_…. After a change of a board file run this again, then "
+        "Tools > Update Symbols from Library."
+    )
 
 
 def board_lines(view: BoardView) -> Iterator[str]:

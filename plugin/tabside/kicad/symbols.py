@@ -9,11 +9,22 @@ KiCad's own symbols are read just as well.
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
 from tabside.facts.families import Family, family, family_by_text
+from tabside.kicad.symbol_nodes import (
+    circle_node,
+    effects_node,
+    field_node,
+    hide_node,
+    line_node,
+    number_node,
+    pair_node,
+    rectangle_node,
+    symbol_format,
+)
 from tabside.kicad.versions import Version
 from tabside.read.kicad.sexpr import Atom, Node, laid_out
 
@@ -44,10 +55,6 @@ FIELDS = ("Board", "Kind", "Family", "Signals", "Gives", "Takes", "Either", "Lev
 _FACES = ("Seen from", "Contact 1", "Entry", "Tabs")
 _SHOWN = ("Board",)
 
-# File formats; source: KiCad's own libraries of each version.
-_FORMATS: Mapping[int, int] = {6: 20211014, 7: 20220914, 8: 20231120, 9: 20241209}
-_IDS_UNTIL, _BARE_HIDE_UNTIL = 20220914, 20241004
-
 
 class LibrarySymbol(NamedTuple):
     """One symbol of the library."""
@@ -70,8 +77,8 @@ def library_symbols() -> tuple[LibrarySymbol, ...]:
 
 def library_text(version: Version) -> str:
     """The library in the file format of a version of KiCad, or of the newest one known here."""
-    file_format = _FORMATS[min(max(version[0], min(_FORMATS)), max(_FORMATS))]
-    tree: Node = [Atom("kicad_symbol_lib"), _pair("version", str(file_format))]
+    file_format = symbol_format(version)
+    tree: Node = [Atom("kicad_symbol_lib"), pair_node("version", str(file_format))]
     tree.append([Atom("generator"), "tabside" if file_format > 20231119 else Atom("tabside")])
     if file_format > 20231119:
         tree.append([Atom("generator_version"), f"{version[0] if version[0] < 9 else 9}.0"])
@@ -165,29 +172,20 @@ def _symbol(symbol: LibrarySymbol, file_format: int) -> Node:
     ordered = [*own, *fields, *((name, text, (0.0, 0.0), True) for name, text in described)]
     node: Node = [Atom("symbol"), symbol.name]
     if symbol.look in ("splice", "fuse"):
-        node.append([Atom("pin_numbers"), _hide(file_format)])
-    node.append([Atom("pin_names"), _pair("offset", "1.016"), _hide(file_format)])
-    node += [_pair("exclude_from_sim", "no")] if file_format >= 20231120 else []
-    node += [_pair("in_bom", "yes"), _pair("on_board", "yes")]
-    node += [_field(field, number, file_format) for number, field in enumerate(ordered)]
+        node.append([Atom("pin_numbers"), hide_node(file_format)])
+    node.append([Atom("pin_names"), pair_node("offset", "1.016"), hide_node(file_format)])
+    node += [pair_node("exclude_from_sim", "no")] if file_format >= 20231120 else []
+    node += [pair_node("in_bom", "yes"), pair_node("on_board", "yes")]
+    node += [field_node(field, number, file_format) for number, field in enumerate(ordered)]
     node.append([Atom("symbol"), f"{symbol.name}_0_1", *_body(symbol)])
     node.append([Atom("symbol"), f"{symbol.name}_1_1", *_pins(symbol)])
-    node += [_pair("embedded_fonts", "no")] if file_format >= 20241209 else []
+    node += [pair_node("embedded_fonts", "no")] if file_format >= 20241209 else []
     return node
 
 
 def _top(symbol: LibrarySymbol) -> float:
     """The height of contact 1, y upwards, on the grid of pins."""
     return 0.0 if symbol.look in ("splice", "fuse") else round(STEP * ((symbol.ways - 1) // 2), 4)
-
-
-def _field(field: tuple[str, str, tuple[float, float], bool], number: int, file_format: int) -> Node:
-    name, value, at, hidden = field
-    node: Node = [Atom("property"), name, value]
-    if file_format < _IDS_UNTIL:
-        node.append(_pair("id", str(number)))
-    node.append([Atom("at"), _number(at[0]), _number(at[1]), Atom("0")])
-    return [*node, _effects(_hide(file_format) if hidden else None)]
 
 
 def _pins(symbol: LibrarySymbol) -> Iterator[Node]:
@@ -203,71 +201,27 @@ def _pins(symbol: LibrarySymbol) -> Iterator[Node]:
 
 
 def _pin(number: str, at: tuple[float, float], angle: int, length: float) -> Node:
-    place: Node = [Atom("at"), _number(at[0]), _number(at[1]), Atom(str(angle))]
-    node: Node = [Atom("pin"), Atom("passive"), Atom("line"), place, [Atom("length"), _number(length)]]
-    return [*node, [Atom("name"), "~", _effects()], [Atom("number"), number, _effects()]]
+    place: Node = [Atom("at"), number_node(at[0]), number_node(at[1]), Atom(str(angle))]
+    node: Node = [Atom("pin"), Atom("passive"), Atom("line"), place, [Atom("length"), number_node(length)]]
+    return [*node, [Atom("name"), "~", effects_node()], [Atom("number"), number, effects_node()]]
 
 
 def _body(symbol: LibrarySymbol) -> Iterator[Node]:
     top = _top(symbol)
     bottom = top - STEP * (symbol.ways - 1)
     if symbol.look == "splice":
-        yield _circle((0.0, 0.0), PAD_RADIUS, "outline")
+        yield circle_node((0.0, 0.0), PAD_RADIUS, "outline")
     elif symbol.look == "fuse":
-        yield _rectangle((-2.54, 0.762), (2.54, -0.762), 0.254)
-        yield _line([(-2.54, 0.0), (2.54, 0.0)], 0.0)
+        yield rectangle_node((-2.54, 0.762), (2.54, -0.762), 0.254)
+        yield line_node([(-2.54, 0.0), (2.54, 0.0)], 0.0)
     elif symbol.look == "pads":
         for contact in range(symbol.ways):
-            yield _circle((0.0, top - STEP * contact), PAD_RADIUS, "none")
+            yield circle_node((0.0, top - STEP * contact), PAD_RADIUS, "none")
     else:
-        yield _rectangle((-1.27, top + 1.27), (1.27, bottom - 1.27), 0.254)
+        yield rectangle_node((-1.27, top + 1.27), (1.27, bottom - 1.27), 0.254)
         if symbol.look == "leads":  # they come out of the part as a bundle
-            yield _line([(1.27, top), (3.81, (top + bottom) / 2), (1.27, bottom)], 0.254)
-        yield _line([(-1.27, top + 1.27), (0.0, top + 1.27), (-1.27, top), (-1.27, top + 1.27)], 0.0, "outline")
-
-
-def _rectangle(start: tuple[float, float], end: tuple[float, float], width: float) -> Node:
-    corners: Node = [Atom("rectangle"), _point("start", start), _point("end", end)]
-    return [*corners, _stroke(width), _fill("background")]
-
-
-def _circle(centre: tuple[float, float], radius: float, fill: str) -> Node:
-    shape: Node = [Atom("circle"), _point("center", centre), [Atom("radius"), _number(radius)]]
-    return [*shape, _stroke(0.254), _fill(fill)]
-
-
-def _line(points: Sequence[tuple[float, float]], width: float, fill: str = "none") -> Node:
-    through: Node = [Atom("pts"), *(_point("xy", point) for point in points)]
-    return [Atom("polyline"), through, _stroke(width), _fill(fill)]
-
-
-def _point(head: str, at: tuple[float, float]) -> Node:
-    return [Atom(head), _number(at[0]), _number(at[1])]
-
-
-def _stroke(width: float) -> Node:
-    return [Atom("stroke"), [Atom("width"), _number(width)], _pair("type", "default")]
-
-
-def _fill(kind: str) -> Node:
-    return [Atom("fill"), _pair("type", kind)]
-
-
-def _effects(hide: object = None) -> Node:
-    size = [Atom("size"), Atom("1.27"), Atom("1.27")]
-    return [Atom("effects"), [Atom("font"), size], *([] if hide is None else [hide])]
-
-
-def _hide(file_format: int) -> object:
-    return Atom("hide") if file_format < _BARE_HIDE_UNTIL else _pair("hide", "yes")
-
-
-def _pair(head: str, word: str) -> Node:
-    return [Atom(head), Atom(word)]
-
-
-def _number(value: float) -> Atom:
-    return Atom(f"{value:.4f}".rstrip("0").rstrip(".") if value else "0")
+            yield line_node([(1.27, top), (3.81, (top + bottom) / 2), (1.27, bottom)], 0.254)
+        yield line_node([(-1.27, top + 1.27), (0.0, top + 1.27), (-1.27, top), (-1.27, top + 1.27)], 0.0, "outline")
 
 
 def main(arguments: list[str]) -> int:

@@ -1,0 +1,220 @@
+"""KiCad parts of boards: what is in them, judged by kicad-cli of versions 9 and 10, and the project's tables."""
+
+import shutil
+import subprocess
+
+import pytest
+
+from tabside.boards.parts.board_sheet import layout
+from tabside.boards.parts.library import FOLDER, library_of, write_into, write_library
+from tabside.boards.views import board_view
+from tabside.cli import main
+from tabside.craft_reading import read_craft
+from tabside.errors import TabsideError
+from tabside.read.craft.board_file import board_from_text
+from tabside.read.kicad.sexpr import parse
+from tabside.wiring.board_plugs import held_board
+
+PILOT = """
+[board]
+name = "pilot"
+title = "autopilot"
+[[plugs]]
+name = "TELEM"
+family = "JST GH"
+signals = "5V, TX, RX, GND"
+contact_1 = "left"
+entry = "side"
+tabs = "board"
+gives = "5V 1A"
+level = 3.3
+[[plugs]]
+name = "GPS"
+like = "gps"
+[[plugs]]
+name = "BAT+-"
+kind = "pad"
+signals = "VBAT, GND"
+takes = "7-26V 0.5A"
+"""
+VERSIONS = [(6, 0), (7, 0), (8, 0), (9, 0), (10, 0)]
+
+
+@pytest.fixture
+def pilot():
+    return board_view(held_board(board_from_text(PILOT.encode(), "pilot.board.toml")))
+
+
+@pytest.fixture
+def project(tmp_path):
+    folder = tmp_path / "boat"
+    folder.mkdir()
+    (folder / "boat.kicad_pro").write_text("{}")
+    return folder
+
+
+def symbols_of(text):
+    tree = parse(text)
+    return {node[1]: node for node in tree if isinstance(node, list) and node[0] == "symbol"}
+
+
+def fields_of(symbol):
+    return {node[1]: node[2] for node in symbol if isinstance(node, list) and node[0] == "property"}
+
+
+def pins_of(symbol):
+    pins = [pin for part in symbol if isinstance(part, list) and part[0] == "symbol" for pin in part]
+    said = [
+        {p[0]: p[1] for p in pin if isinstance(p, list)} for pin in pins if isinstance(pin, list) and pin[0] == "pin"
+    ]
+    return {pin["number"]: pin["name"] for pin in said}
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_symbol_has_the_names_at_its_pins_and_every_field(pilot, version):
+    symbols = symbols_of(library_of([pilot], version).files["Board_pilot.kicad_sym"])
+    assert list(symbols) == ["TELEM", "GPS", "BAT+-"]
+    assert pins_of(symbols["TELEM"]) == {"1": "5V", "2": "TX", "3": "RX", "4": "GND"}
+    fields = fields_of(symbols["TELEM"])
+    assert fields["Value"] == "TELEM" and fields["Board"] == "" and fields["Board file"] == "pilot"
+    assert fields["Signals"] == "5V, TX, RX, GND" and fields["Family"] == "JST GH" and fields["Gives"] == "5V 1A"
+    assert (fields["Contact 1"], fields["Entry"], fields["Tabs"]) == ("left", "side", "board")
+    assert fields_of(symbols["BAT+-"])["Kind"] == "pad"
+
+
+@pytest.mark.kicad
+@pytest.mark.parametrize("program", ["kicad-cli", "kicad-cli-10"])
+@pytest.mark.parametrize("version", VERSIONS)
+def test_kicad_upgrades_and_draws_the_parts(pilot, version, program, tmp_path):
+    if shutil.which(program) is None:
+        pytest.skip(f"{program} is not installed")
+    write_library(library_of([pilot], version), tmp_path / "lib")
+    symbols = tmp_path / "lib" / "Board_pilot.kicad_sym"
+    sheet = next((tmp_path / "lib").rglob("*.kicad_sch"))
+    for words in (
+        ["sym", "upgrade", str(symbols), "-o", str(tmp_path / "new.kicad_sym"), "--force"],
+        ["sym", "export", "svg", str(symbols), "-o", str(tmp_path / "symbols")],
+        ["sch", "export", "svg", str(sheet), "-o", str(tmp_path / "sheet")],
+    ):
+        done = subprocess.run([program, *words], capture_output=True, text=True, timeout=120, check=False)
+        assert done.returncode == 0, done.stdout + done.stderr
+    assert pins_of(symbols_of((tmp_path / "new.kicad_sym").read_text())["TELEM"])["2"] == "TX"
+    assert len(list((tmp_path / "symbols").iterdir())) == 3
+    drawn = next((tmp_path / "sheet").iterdir()).read_text()
+    assert all(word in drawn for word in ("TELEM", "BAT+-", "SAFETY_SWITCH_IN", "autopilot"))
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_placed_board_is_read_as_its_file_says(pilot, version, tmp_path):
+    write_library(library_of([pilot], version), tmp_path)
+    sheet = next(tmp_path.rglob("*.kicad_sch"))
+    annotated, n = sheet.read_text(), 0
+    while "J?" in annotated:  # each symbol says its reference in a field, and from KiCad 7 on once more for the sheet
+        n += 1
+        annotated = annotated.replace("J?", f"J{(n + 1) // 2 if version >= (7, 0) else n}", 1)
+    sheet.write_text(annotated)
+    found = {each.value: each for each in read_craft(sheet).terminations.values()}
+    assert [contact.label for contact in found["TELEM"].contacts] == ["5V", "TX", "RX", "GND"]
+    assert (found["TELEM"].family, found["GPS"].ways, found["BAT+-"].kind) == ("jst_gh", 10, "pad")
+    if version >= (9, 0):
+        assert found["TELEM"].board == "pilot"
+
+
+def test_blocks_from_kicad_9_on_and_sheets_before(pilot):
+    assert set(library_of([pilot], (8, 0)).files) == {"Board_pilot.kicad_sym", "sheets/pilot.kicad_sch"}
+    block = "Boards.kicad_blocks/pilot.kicad_block/pilot"
+    assert set(library_of([pilot], (9, 0)).files) == {"Board_pilot.kicad_sym", f"{block}.kicad_sch", f"{block}.json"}
+
+
+def test_the_plugs_of_a_board_stand_clear_of_each_other(pilot):
+    from tabside.boards.parts.library import _symbols
+
+    placed = layout(_symbols(pilot)).placed
+    for a in placed:
+        for b in placed:
+            if a is not b and a.mirrored == b.mirrored:
+                upper, lower = sorted((a, b), key=lambda each: each.at[1] - each.symbol.top)
+                end = upper.at[1] - upper.symbol.bottom
+                assert lower.at[1] - lower.symbol.top - end >= 10
+
+
+def test_a_project_gets_its_own_lines_and_keeps_the_others(pilot, project):
+    table = project / "sym-lib-table"
+    mine = '(lib (name "mine")(type "KiCad")(uri "${KIPRJMOD}/mine.kicad_sym")(options "")(descr ""))'
+    table.write_text(f"(sym_lib_table\n  (version 7)\n  {mine}\n)\n")
+    files, version = write_into([pilot], project / "boat.kicad_pro", None)
+    text = table.read_text()
+    assert version == (9, 0) and mine in text
+    assert text.count(f'(uri "${{KIPRJMOD}}/{FOLDER}/Board_pilot.kicad_sym")') == 1
+    assert f'"${{KIPRJMOD}}/{FOLDER}/Boards.kicad_blocks"' in (project / "design-block-lib-table").read_text()
+    assert len(files) == 5
+
+
+def test_doing_it_again_changes_nothing_and_a_changed_board_updates(pilot, project):
+    write_into([pilot], project, None)
+    before = {path: path.read_bytes() for path in project.rglob("*") if path.is_file()}
+    write_into([pilot], project, None)
+    assert before == {path: path.read_bytes() for path in project.rglob("*") if path.is_file()}
+    changed = board_view(held_board(board_from_text(PILOT.replace("TX, RX", "RX, TX").encode(), "pilot.board.toml")))
+    write_into([changed], project, None)
+    symbols = symbols_of((project / FOLDER / "Board_pilot.kicad_sym").read_text())
+    assert pins_of(symbols["TELEM"])["2"] == "RX"
+    assert (project / "sym-lib-table").read_bytes() == before[project / "sym-lib-table"]
+
+
+def test_a_second_board_joins_the_first(pilot, project):
+    write_into([pilot], project, None)
+    drive = board_view(held_board(board_from_text(PILOT.replace('"pilot"', '"drive"').encode(), "drive.board.toml")))
+    write_into([drive], project, None)
+    text = (project / "sym-lib-table").read_text()
+    assert "Board_pilot" in text and "Board_drive" in text
+    assert (project / "design-block-lib-table").read_text().count('"Boards"') == 1
+
+
+@pytest.mark.parametrize(
+    "table",
+    ["(sym_lib_table", "not a table", '(sym_lib_table (version 7) (lib (name "Board_pilot")(type "KiCad")(uri "/x")))'],
+)
+def test_a_table_that_is_not_ours_to_change_stops_everything(pilot, project, table):
+    (project / "sym-lib-table").write_text(table)
+    with pytest.raises(TabsideError, match="nothing was changed"):
+        write_into([pilot], project, None)
+    assert sorted(path.name for path in project.iterdir()) == ["boat.kicad_pro", "sym-lib-table"]
+    assert (project / "sym-lib-table").read_text() == table
+
+
+@pytest.mark.parametrize(
+    ("saved", "version"), [(20211123, 6), (20230121, 7), (20231120, 8), (20250114, 9), (20260306, 9)]
+)
+def test_the_projects_own_version_decides(pilot, project, saved, version):
+    (project / "boat.kicad_sch").write_text(f"(kicad_sch (version {saved}) (generator eeschema))")
+    assert write_into([pilot], project, None)[1] == (version, 0)
+
+
+def test_what_is_no_project_is_refused(pilot, tmp_path):
+    with pytest.raises(TabsideError, match="no KiCad project"):
+        write_into([pilot], tmp_path, None)
+
+
+def test_plugs_of_like_names_keep_symbols_of_their_own():
+    text = PILOT.replace('"GPS"', '"BAT +-"').replace('"BAT+-"', '"BAT/+-"')
+    view = board_view(held_board(board_from_text(text.encode(), "pilot.board.toml")))
+    assert list(symbols_of(library_of([view], (9, 0)).files["Board_pilot.kicad_sym"])) == [
+        "TELEM",
+        "BAT_+-",
+        "BAT_+-_2",
+    ]
+
+
+def test_names_that_belong_to_no_contact_make_no_part(capsys, tmp_path):
+    path = tmp_path / "x.board.toml"
+    path.write_text('[board]\n[[plugs]]\nname = "A"\nsignals = "a b"\nseen_from = "printed"\n')
+    assert main(["boards", "library", str(path), "--to", str(tmp_path / "lib")]) == 2
+    assert "plugs[0]" in capsys.readouterr().err and not (tmp_path / "lib").exists()
+
+
+def test_somewhere_to_write_must_be_named(pilot, tmp_path, capsys):
+    path = tmp_path / "pilot.board.toml"
+    path.write_text(PILOT)
+    assert main(["boards", "library", str(path)]) == 2
+    assert "--to DIR, or --into PROJECT" in capsys.readouterr().err
