@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.read.nets.buses import Connection, Origin, parse_group, parse_vector
+from tabside.read.nets.buses import Connection, Origin, group_of, parse_vector
 
 HERE, THERE = Origin(0, "/"), Origin(1, "/sub/")
 
@@ -53,12 +53,12 @@ def test_a_vector_has_its_members_in_ascending_order(text, members):
     ],
 )
 def test_a_group_has_its_members_as_written(text, prefix, members):
-    assert parse_group(text) == (prefix, members)
+    assert group_of(text) == (prefix, members)
 
 
 @pytest.mark.parametrize("text", ["A", "{A{B C}}", "P Q{A B}", "~{X}{A B}", "~{RST}", "{A B", "D[0..1]"])
 def test_other_texts_are_no_groups(text):
-    assert parse_group(text) is None
+    assert group_of(text) is None
 
 
 def test_an_alias_stands_for_its_members_with_and_without_prefix():

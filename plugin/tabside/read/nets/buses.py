@@ -14,11 +14,20 @@ NO_TEXT = "<NO NET>"  # KiCad's name for what an empty label names
 _VECTOR = re.compile(r"(?P<prefix>(?:[~^_]\{|[^{ \]\[])*)\[(?P<first>\d*)\.\.(?P<last>\d*)\](?P<suffix>[}+\-PN]*)")
 _MARKS = ("~", "^", "_")  # before a brace: overbar, raised, lowered
 _OPENING = re.compile(r"[~^_]\{")
-_MEMBER_LIMIT = 100_000  # a bus of more members is a slip of the keyboard; it is then read as an ordinary name
+_MOST_DIGITS = 9  # a longer number is counted as this many nines: far above any bound
 
 
-def parse_vector(text: str) -> tuple[str, list[str]] | None:
-    """(prefix, members) of a bus such as "D[0..7]", members ascending; None when the text is no such bus.
+class Range(NamedTuple):
+    """A bus such as "D[0..7]" before its members are made."""
+
+    prefix: str
+    suffix: str
+    first: int  # not above last
+    last: int
+
+
+def range_of(text: str) -> Range | None:
+    """The range that a label names; None when it names none.
 
     Overbars, raised and lowered text do not reach the members: "~{D}[0..1]" has D0 and D1.
     """
@@ -31,13 +40,24 @@ def parse_vector(text: str) -> tuple[str, list[str]] | None:
     if len(_OPENING.findall(prefix)) != prefix.count("}") + suffix.count("}"):
         return None
     prefix, suffix = (_OPENING.sub("", part).replace("}", "") for part in (prefix, suffix))
-    first, last = sorted((int(found["first"] or 0), int(found["last"] or 0)))
-    if first == last or last - first >= _MEMBER_LIMIT:
+    first, last = sorted((_number(found["first"]), _number(found["last"])))
+    return None if first == last else Range(prefix, suffix, first, last)
+
+
+def _number(digits: str) -> int:
+    plain = digits.lstrip("0")
+    return 10**_MOST_DIGITS if len(plain) > _MOST_DIGITS else int(plain or 0)
+
+
+def parse_vector(text: str) -> tuple[str, list[str]] | None:
+    """(prefix, members) of a bus such as "D[0..7]", members ascending; None when the text is no such bus."""
+    found = range_of(text)
+    if found is None:
         return None
-    return prefix, [f"{prefix}{n}{suffix}" for n in range(first, last + 1)]
+    return found.prefix, [f"{found.prefix}{n}{found.suffix}" for n in range(found.first, found.last + 1)]
 
 
-def parse_group(text: str) -> tuple[str, list[str]] | None:
+def group_of(text: str) -> tuple[str, list[str]] | None:
     """(prefix, members) of a bus such as "USB{DP DM}", members as written; None when the text is no such bus.
 
     The prefix takes no overbar; the members' own are dropped as in vectors.
@@ -117,7 +137,7 @@ class Connection:
             plain = unescape(text)
             if vector := parse_vector(plain):
                 self._read_vector(vector[1], aliases)
-            elif group := parse_group(plain):
+            elif group := group_of(plain):
                 self._read_group(*group, aliases)
         self.refresh()
 

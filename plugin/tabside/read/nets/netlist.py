@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from tabside.errors import TabsideError
 from tabside.model.drawing import Drawing, DrawnNet, PinKey
 from tabside.model.natural import natural
-from tabside.read.kicad.labels import shown_name
+from tabside.read.kicad.labels import net_text, shown_name
 from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, SheetInstance
 from tabside.read.nets.assembly import Assembly, SheetUse
+from tabside.read.nets.bus_sizes import MOST_MEMBERS, BusSizes
 from tabside.read.nets.buses import Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import Knot, SheetKnots, tie
@@ -119,6 +123,7 @@ class _Netlister:
 
     def _name_pieces(self) -> None:
         aliases = self.hierarchy.bus_aliases
+        self._refuse_vast_buses(aliases)
         for piece in self.pieces:
             piece.choose_driver(self._pin_driver, aliases)
         driven = [piece for piece in self.pieces if piece.driver is not None]
@@ -130,6 +135,26 @@ class _Netlister:
             if not piece.strong and len(piece.pin_drivers) == 1 and piece.rank is Rank.PIN:
                 piece.connection.name = self._pin_name(piece.pin_drivers[0], unconnected=True)
                 piece.connection.refresh()
+
+    def _refuse_vast_buses(self, aliases: Mapping[str, tuple[str, ...]]) -> None:
+        sizes, members = BusSizes(aliases), 0
+        for piece in self.pieces:
+            for driver in piece.drivers:
+                size = sizes.of(driver.text)
+                members += size
+                if members > MOST_MEMBERS:
+                    raise self._too_many_members(piece.sheet, driver.text, size)
+
+    def _too_many_members(self, sheet: int, text: str, size: int) -> TabsideError:
+        instance = self.hierarchy.sheets[sheet]
+        at = next((label.at for label in instance.file.labels if net_text(label.text) == text), None)
+        place = "" if at is None else f" at {at[0] / 1e4:g}, {at[1] / 1e4:g} mm"
+        many = f"more than {MOST_MEMBERS}" if size > MOST_MEMBERS else str(size)
+        return TabsideError(
+            f'bus "{text}" on sheet {instance.names}{place} has {many} members, and the drawing\'s buses together more '
+            f"than {MOST_MEMBERS}; write the range that is meant",
+            file=instance.file.path,
+        )
 
     def _pin_driver(self, piece: Piece) -> Driver | None:
         """The best of the names that its pins make; flags of no part and power flags make none."""

@@ -45,11 +45,8 @@ class Bound:
 
 def roles_by_type_and_label(labels: Mapping[str, str], pin_types: Mapping[str, str]) -> dict[str, Role]:
     """Contact number -> role, from the names and pin types of one termination."""
-    roles = {}
-    for number, label in labels.items():
-        others = tuple(text for other, text in labels.items() if other != number and text)
-        roles[number] = _by_type(read_label(label, others), pin_types[number])
-    return roles
+    all_texts = tuple(dict.fromkeys(text for text in labels.values() if text))
+    return {number: _by_type(read_label(label, all_texts), pin_types[number]) for number, label in labels.items()}
 
 
 def bind_rails(
