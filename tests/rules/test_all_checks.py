@@ -47,6 +47,7 @@ RULES = [
     "end-kind",
     "not-annotated",
     "reference-duplicate",
+    "board-differs",
 ]
 
 

@@ -8,6 +8,7 @@ from tabside.model.findings import Finding, Judged, Verdict
 from tabside.model.natural import natural
 from tabside.rules.acceptance import with_acceptances
 from tabside.rules.annotation import annotation
+from tabside.rules.board_differs import board_differs
 from tabside.rules.cable_hazard import cable_hazard
 from tabside.rules.crowded import crowded
 from tabside.rules.end_kind import end_kind
@@ -48,6 +49,7 @@ __all__ = ["ALL_CHECKS", "check_craft"]
 # In report order, for findings of equal harm.
 ALL_CHECKS: tuple[Check, ...] = (
     annotation,
+    board_differs,
     single_cause,
     role_clash,
     own_plug,

@@ -8,11 +8,9 @@ from tabside.errors import TabsideError
 from tabside.model.board import BoardFile, BoardPlug, HeldBoard
 from tabside.model.craft import Termination
 from tabside.model.drawing import Drawing, DrawnNet, DrawnPin, DrawnSymbol, Place
-from tabside.wiring.terminations.fields import Fields
+from tabside.wiring.terminations.fields import BOARD_FILE, Fields
 from tabside.wiring.terminations.symbols import Gathered
 from tabside.wiring.terminations.terminations import termination_of
-
-BOARD_FILE = "board file"  # the schematic's field that names the file
 
 
 def held_board(board: BoardFile) -> HeldBoard:

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, PartPin, Termination
 from tabside.model.drawing import Drawing
+from tabside.wiring.board_plugs import held_boards
 from tabside.wiring.inline_parts import net_roles, pass_roles, splits_run
 from tabside.wiring.leads.laying import LaidLead, lay_leads
 from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
@@ -63,6 +64,8 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         oddities=tuple(sorted(oddities, key=_oddity_order)),
         settings=settings,
         drawing_hash=_short_hash(drawing, settings, boards),
+        board_files=tuple(boards),
+        held_boards=held_boards(terminations.values(), boards),
         rule_nets={contact.net_id: contact.net for each in terminations.values() for contact in each.contacts},
         net_names=_net_names(drawing),
     )

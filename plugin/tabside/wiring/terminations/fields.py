@@ -25,10 +25,27 @@ EITHER = "either"
 LEVEL = "level"
 LEVEL_MAX = "level max"
 LEADS_MAX = "leads max"
+BOARD_FILE = "board file"
 
 # A symbol that carries one of these is a termination, whatever its reference.
 TERMINATION_FIELDS = frozenset(
-    (BOARD, KIND, FAMILY, SIGNALS, SEEN_FROM, CONTACT_1, ENTRY, TABS, GIVES, TAKES, EITHER, LEVEL, LEVEL_MAX, LEADS_MAX)
+    (
+        BOARD,
+        KIND,
+        FAMILY,
+        SIGNALS,
+        SEEN_FROM,
+        CONTACT_1,
+        ENTRY,
+        TABS,
+        GIVES,
+        TAKES,
+        EITHER,
+        LEVEL,
+        LEVEL_MAX,
+        LEADS_MAX,
+        BOARD_FILE,
+    )
 )
 KINDS = {kind.value: kind for kind in (Kind.RECEPTACLE, Kind.PAD, Kind.CAPTIVE, Kind.SPLICE)}
 FACES = ("printed", "tabs", "opening-up", "opening-left", "opening-right", "underside-see-through")

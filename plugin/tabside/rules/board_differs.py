@@ -1,0 +1,248 @@
+"""Drawn boards held against their board files."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contact, at_termination
+from tabside.facts import families
+from tabside.model.board import HeldBoard
+from tabside.model.craft import Contact, Craft, Kind, Termination
+from tabside.model.findings import Finding, Severity, Where
+from tabside.model.roles import Rail, Role, RoleClass
+from tabside.rules.rule import check
+from tabside.wiring.board_plugs import file_named
+from tabside.words.contacts import counted, listed, termination_name
+
+# UARTs and buses may be numbered as one likes; motors may not.
+_NUMBER_MATTERS = frozenset(("motor",))
+_UPDATE = (
+    "Parts from `tabside boards library`: run it again with --into, then Tools > Update Symbols from Library in KiCad."
+)
+_FIX = f"Look at the real board: correct the drawing, or the board file. {_UPDATE}"
+
+
+class _Difference(NamedTuple):
+    words: str
+    contact: Contact | None = None
+
+
+@check("board-differs", severity=Severity.ERROR)
+def board_differs(judgement: Judgement) -> Iterator[Finding]:
+    """A drawn board has the plugs, contacts and facts of its board file, which was read off the maker's manual once.
+
+    Passes: the same signal under another usual name (GND, G); plugs that are not drawn; a board without a file.
+    Notes: the board file has not been held against the real board.
+    Warns: a drawn plug that the file does not have; a contact without a name; orientation, Gives or Takes that differ.
+    Fails: another signal, family, kind or number of ways; one plug of a board drawn twice.
+    Source: the board file, and the document that it names.
+    """
+    craft = judgement.craft
+    yield from _not_named(craft)
+    drawn: dict[tuple[str, str], list[Termination]] = {}
+    for termination in craft.terminations.values():
+        held = craft.held_boards.get(termination.board)
+        if held is None or termination.kind is Kind.INLINE or termination.dnp:
+            continue
+        plug = _plug_of(termination, held)
+        if plug is None:
+            yield _no_such_plug(craft, termination, held)
+            continue
+        drawn.setdefault((termination.board, plug.reference), []).append(termination)
+        yield from _held_against(craft, termination, plug, held)
+    for (board, plug_name), placed in drawn.items():
+        if len(placed) > 1:
+            yield _twice(craft, board, plug_name, placed)
+    yield from _not_held(craft)
+
+
+def _plug_of(termination: Termination, held: HeldBoard) -> Termination | None:
+    """The plug of the file that a drawn one is: by its Value, else by its reference."""
+    by_name = {_squeezed(plug.reference): plug for plug in held.plugs}
+    return by_name.get(_squeezed(termination.value)) or by_name.get(_squeezed(termination.reference))
+
+
+def _squeezed(text: str) -> str:
+    return "".join(text.replace("_", " ").split()).casefold()
+
+
+def _held_against(craft: Craft, drawn: Termination, plug: Termination, held: HeldBoard) -> Iterator[Finding]:
+    wrong = [*_part(drawn, plug), *_contacts(drawn, plug)]
+    if wrong:
+        yield _finding(craft, drawn, held, wrong, Severity.ERROR)
+    mild = [*_nameless(drawn, plug), *_unlike_supplies(drawn, plug), *_facts(drawn, plug)]
+    if not drawn.board_stated:
+        mild.append(_Difference(f"it has no Board; write which {held.board.name} it is on"))
+    if mild:
+        yield _finding(craft, drawn, held, mild, Severity.WARNING)
+
+
+def _finding(
+    craft: Craft, drawn: Termination, held: HeldBoard, differences: list[_Difference], severity: Severity
+) -> Finding:
+    name = f"{termination_name(craft, drawn.reference)} ({drawn.value})"
+    said = listed([difference.words for difference in differences], most=8)
+    contacts = [difference.contact for difference in differences if difference.contact is not None]
+    where = tuple(at_contact(craft, contact) for contact in contacts) or (at_termination(craft, drawn.reference),)
+    return Finding(
+        rule="board-differs",
+        severity=severity,
+        message=f"{name} differs from {held.board.file}: {said}.",
+        fix=_FIX,
+        where=where,
+        harm=harm.SUPPLY_ON_SIGNAL if severity is Severity.ERROR else harm.DRAWING,
+    )
+
+
+def _part(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
+    """Kind, family and size."""
+    if drawn.kind is not plug.kind:
+        yield _Difference(f"Kind is {drawn.kind}, the board file says {plug.kind}")
+    if drawn.family is not None and plug.family is not None and drawn.family != plug.family:
+        a, b = (families.family(each).title for each in (drawn.family, plug.family))
+        yield _Difference(f"Family is {a}, the board file says {b}")
+    ways = len(plug.contacts)
+    if drawn.takes_plug and drawn.ways is not None and drawn.ways != ways:
+        yield _Difference(f"it is drawn with {counted(drawn.ways, 'contact')}, the board file has {ways}")
+
+
+def _contacts(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
+    """Contacts that are another signal, or are not there."""
+    of_file = {contact.number: contact for contact in plug.contacts}
+    for contact in drawn.contacts:
+        other = of_file.get(contact.number)
+        if other is None:
+            if not drawn.takes_plug or drawn.ways == len(plug.contacts):
+                yield _Difference(f"contact {contact.number} is not in the board file", contact)
+        elif contact.label and not other.label and other.flagged_empty:
+            yield _Difference(f"contact {contact.number} is {contact.label}, the board file says not used", contact)
+        elif contact.label and other.label and not _same(contact, other) and not _unsure(contact, other):
+            words = f"contact {contact.number} is {contact.label}, the board file says {other.label}"
+            yield _Difference(words, contact)
+
+
+def _nameless(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
+    of_file = {contact.number: contact for contact in plug.contacts}
+    for contact in drawn.contacts:
+        other = of_file.get(contact.number)
+        if other is not None and other.label and not contact.label and not contact.flagged_empty:
+            yield _Difference(f"contact {contact.number} has no name, the board file says {other.label}", contact)
+
+
+def _unlike_supplies(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
+    of_file = {contact.number: contact for contact in plug.contacts}
+    for contact in drawn.contacts:
+        other = of_file.get(contact.number)
+        if other is not None and contact.label and other.label and _unsure(contact, other):
+            words = f"contact {contact.number} is called {contact.label}, in the board file {other.label}"
+            yield _Difference(words, contact)
+
+
+def _same(a: Contact, b: Contact) -> bool:
+    return _squeezed(a.label) == _squeezed(b.label) or _same_role(a.role, b.role)
+
+
+def _same_role(a: Role, b: Role) -> bool:
+    """Whether two names mean one thing for sure."""
+    if not (a.judged and b.judged) or a.cls is not b.cls:
+        return False
+    if a.cls is RoleClass.SUPPLY:
+        return a.battery == b.battery and (a.volts == b.volts is not None or (a.battery and a.volts == b.volts))
+    if a.cls is RoleClass.SIGNAL:
+        numbered = a.index == b.index or (a.group not in _NUMBER_MATTERS and None in (a.index, b.index))
+        alike = (a.group, a.line, a.name, a.direction) == (b.group, b.line, b.name, b.direction)
+        return bool(a.group) and alike and numbered
+    return a.cls is RoleClass.GROUND
+
+
+def _unsure(a: Contact, b: Contact) -> bool:
+    """Two supplies under other names, of which one does not say its voltage."""
+    if _same(a, b) or not (a.role.is_supply and b.role.is_supply) or a.role.battery != b.role.battery:
+        return False
+    return a.role.volts is None or b.role.volts is None
+
+
+def _facts(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
+    """Orientation and rails, where both say something."""
+    pairs = (("Contact 1", drawn.contact_1, plug.contact_1), ("Entry", drawn.entry, plug.entry))
+    for name, a, b in (*pairs, ("Tabs", drawn.tabs, plug.tabs)):
+        if a is not None and b is not None and a != b:
+            yield _Difference(f"{name} is {a}, the board file says {b}")
+    for name, own, other in (("Gives", drawn.gives, plug.gives), ("Takes", drawn.takes, plug.takes)):
+        texts = ["; ".join(rail.text for rail in rails) for rails in (own, other)]
+        if own and other and set(map(_rail, own)) != set(map(_rail, other)):
+            yield _Difference(f"{name} is {texts[0]}, the board file says {texts[1]}")
+
+
+def _rail(rail: Rail) -> tuple[object, ...]:
+    """A rail without the way in which it is written."""
+    return (rail.volts, rail.battery, rail.max_a, rail.typical_a, rail.contact)
+
+
+def _no_such_plug(craft: Craft, termination: Termination, held: HeldBoard) -> Finding:
+    names = [plug.reference for plug in held.plugs]
+    near = difflib.get_close_matches(termination.value.upper(), [name.upper() for name in names], n=1, cutoff=0.5)
+    named = [name for name in names if near and name.upper() == near[0]]
+    hint = f"did you mean {named[0]}?" if named else f"it has {listed(names, most=12)}"
+    return Finding(
+        rule="board-differs",
+        severity=Severity.WARNING,
+        message=f"{termination_name(craft, termination.reference)} is called {termination.value or 'nothing'}; "
+        f"{held.board.file} has no plug of that name; {hint}",
+        fix="Write the plug's name of the board file into the symbol's Value, or add the plug to the board file.",
+        where=(at_termination(craft, termination.reference),),
+        harm=harm.DRAWING,
+    )
+
+
+def _twice(craft: Craft, board: str, plug_name: str, placed: list[Termination]) -> Finding:
+    references = listed([each.reference for each in placed])
+    return Finding(
+        rule="board-differs",
+        severity=Severity.ERROR,
+        message=f"{board} has one plug {plug_name}, but {references} are both drawn as it.",
+        fix="Where they are two boards of one kind, give each its own Board (driver 1, driver 2) and leave Board file "
+        "as it is; else remove one.",
+        where=tuple(at_termination(craft, each.reference) for each in placed),
+        harm=harm.CANNOT_BE_BUILT,
+    )
+
+
+def _not_named(craft: Craft) -> Iterator[Finding]:
+    """A symbol names a board file that the craft file does not."""
+    known = {" ".join(held.board.name.split()).casefold(): held.board.name for held in craft.board_files}
+    missing: dict[str, list[Termination]] = {}
+    for termination in craft.terminations.values():
+        named = file_named(termination)
+        if named and " ".join(named.split()).casefold() not in known:
+            missing.setdefault(named, []).append(termination)
+    for named, placed in missing.items():
+        near = difflib.get_close_matches(named, known.values(), n=1, cutoff=0.5)
+        hint = f'; did you mean "{near[0]}"?' if near else ""
+        yield Finding(
+            rule="board-differs",
+            severity=Severity.WARNING,
+            message=f"{listed([each.reference for each in placed])} name the board file {named}, which the craft file "
+            f"does not name{hint}, so nothing is held against it.",
+            fix='Name it under [craft] in the craft file, for example board_files = ["boards/*.board.toml"].',
+            where=tuple(at_termination(craft, each.reference) for each in placed),
+            harm=harm.NOTHING,
+        )
+
+
+def _not_held(craft: Craft) -> Iterator[Finding]:
+    boards = {name: held for name, held in craft.held_boards.items() if not held.board.held}
+    files = sorted({held.board.file for held in boards.values()})
+    if files:
+        yield Finding(
+            rule="board-differs",
+            severity=Severity.NOTE,
+            message=f"Not held against the real board yet: {listed(files, most=12)}.",
+            fix="Hold `tabside boards show FILE --to PAGE.html` against the real board, then write held = true.",
+            where=tuple(Where(board=name) for name in boards),
+            harm=harm.NOTHING,
+        )

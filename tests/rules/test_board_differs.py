@@ -1,0 +1,146 @@
+"""Drawn boards held against their board files."""
+
+import pytest
+
+from craft_kit import drawing, pads, plug
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import CraftSettings
+from tabside.read.craft.board_file import board_from_text
+from tabside.rules.board_differs import board_differs
+from tabside.wiring import build_craft
+from tabside.wiring.board_plugs import held_board
+
+PILOT = """
+[board]
+name = "pilot"
+held = true
+[[plugs]]
+name = "TELEM"
+family = "JST GH"
+signals = "5V, TX, RX, GND"
+contact_1 = "left"
+entry = "side"
+tabs = "board"
+gives = "5V 1A"
+[[plugs]]
+name = "ESC"
+family = "JST SH"
+signals = "VBAT, GND, M1, M2, nc"
+[[plugs]]
+name = "BAT"
+kind = "pad"
+signals = "VBAT, GND"
+"""
+
+
+def findings(*symbols, text=PILOT, boards=True):
+    held = [held_board(board_from_text(text.encode(), "pilot.board.toml"))] if boards else []
+    return list(board_differs(Judgement(build_craft(drawing(*symbols), CraftSettings(), held))))
+
+
+def telem(signals="5V, TX, RX, GND", nets="A B C D", **more):
+    fields = {"board": "pilot", "value": "TELEM", "family": "JST GH", "signals": signals} | more
+    return plug("J1", nets, **fields)
+
+
+def esc(signals="VBAT, GND, M1, M2, nc", nets="A B C D E", **more):
+    return plug("J2", nets, **({"board": "pilot", "value": "ESC", "family": "JST SH", "signals": signals} | more))
+
+
+@pytest.mark.parametrize(
+    "symbols",
+    [
+        [telem()],
+        [telem("5V, tx, RX, G")],
+        [telem("+5V, TX1, RX1, GND")],
+        [telem(value="telem")],
+        [telem(contact_1="left", entry="side", tabs="board", gives="5V 1A")],
+        [esc()],
+        [esc("BAT, GND, M1, M2, nc")],
+        [pads("J3", "A B", board="pilot", value="BAT", signals="VBAT GND")],
+        [pads("J3", "A", board="pilot", value="BAT", signals="VBAT")],  # only one of its pads is used
+        [plug("J4", "A B", board="other", value="TELEM", signals="a b")],
+    ],
+    ids=range(10),
+)
+def test_a_board_drawn_as_its_file_says_is_quiet(symbols):
+    assert findings(*symbols) == []
+
+
+@pytest.mark.parametrize(
+    ("symbol", "said"),
+    [
+        (
+            telem("5V, RX, TX, GND"),
+            "contact 2 is RX, the board file says TX and contact 3 is TX, the board file says RX",
+        ),
+        (telem("GND, TX, RX, 5V"), "contact 1 is GND, the board file says 5V"),
+        (telem("3V3, TX, RX, GND"), "contact 1 is 3V3, the board file says 5V"),
+        (telem(family="JST SH"), "Family is JST SH, the board file says JST GH"),
+        (telem(kind="captive"), "Kind is captive, the board file says receptacle"),
+        (telem("5V, TX, RX, CTS, RTS, GND", "A B C D E F"), "it is drawn with 6 contacts, the board file has 4"),
+        (telem("5V, TX, RX", "A B C"), "it is drawn with 3 contacts, the board file has 4"),
+        (esc("VBAT, GND, M2, M1, nc"), "contact 3 is M2, the board file says M1"),
+        (esc("VBAT, GND, M1, M2, CUR"), "contact 5 is CUR, the board file says not used"),
+        (pads("J3", "A B C", board="pilot", value="BAT", signals="VBAT GND GND"), "contact 3 is not in the board file"),
+    ],
+)
+def test_another_signal_family_kind_or_size_is_an_error(symbol, said):
+    (found,) = findings(symbol)
+    assert found.severity == "error" and said in found.message and "pilot.board.toml" in found.message
+
+
+@pytest.mark.parametrize(
+    ("symbol", "said"),
+    [
+        (telem(value="TELEM2"), "has no plug of that name; did you mean TELEM?"),
+        (telem(value="Conn_01x04"), "it has TELEM, ESC and BAT"),
+        (telem("VCC, TX, RX, GND"), "contact 1 is called VCC, in the board file 5V"),
+        (telem(contact_1="right"), "Contact 1 is right, the board file says left"),
+        (telem(gives="5V 2A"), "Gives is 5V 2A, the board file says 5V 1A"),
+        (plug("J1", "A B C D", board="pilot", value="TELEM", family="JST GH"), "contact 1 has no name"),
+    ],
+)
+def test_what_is_missing_or_only_differs_in_facts_is_a_warning(symbol, said):
+    (found,) = findings(symbol)
+    assert found.severity == "warning" and said in found.message
+
+
+def test_one_plug_drawn_twice_under_one_board_is_an_error():
+    found = findings(
+        telem(), plug("J9", "E F G H", board="pilot", value="TELEM", family="JST GH", signals="5V TX RX GND")
+    )
+    assert [each.severity for each in found] == ["error"] and "J1 and J9 are both drawn as it" in found[0].message
+
+
+def test_several_boards_of_one_kind_share_a_file():
+    symbols = [
+        plug(f"J{n}", f"A{n} B{n} C{n} D{n}", value="TELEM", family="JST GH", signals="5V TX RX GND",
+             fields={"Board": f"pilot {n}", "Board file": "pilot"})
+        for n in (1, 2)
+    ]  # fmt: skip
+    assert findings(*symbols) == []
+
+
+def test_a_part_of_a_file_without_a_board_is_told():
+    symbol = plug(
+        "J1", "A B C D", value="TELEM", family="JST GH", signals="5V TX RX GND", fields={"Board file": "pilot"}
+    )
+    (found,) = findings(symbol)
+    assert found.severity == "warning" and "it has no Board" in found.message
+
+
+def test_a_file_that_the_craft_file_does_not_name_is_told():
+    symbol = telem(fields={"Board file": "pilto"})
+    assert any('did you mean "pilot"?' in each.message for each in findings(symbol))
+    (found,) = findings(symbol, boards=False)
+    assert found.severity == "warning" and "board_files" in found.fix
+
+
+def test_a_file_not_held_against_the_real_board_is_one_note():
+    found = findings(telem(), esc(), text=PILOT.replace("held = true", ""))
+    assert [(each.severity, each.rule) for each in found] == [("note", "board-differs")]
+
+
+def test_a_part_that_is_not_fitted_is_left_alone():
+    assert findings(telem("a b c d", dnp=True)) == []
