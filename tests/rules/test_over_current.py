@@ -10,9 +10,10 @@ from __future__ import annotations
 import pytest
 
 from craft_kit import captive, pads, plug, splice, two_pin
-from finding_kit import all_findings, at, findings_of, of_rule, rules
+from finding_kit import all_findings, at, findings_of, of_rule
 from tabside.model.craft import CraftSettings, Limits
 from tabside.model.findings import Severity
+from tabside.model.roles import Volts
 from tabside.rules.over_current import over_current
 
 
@@ -110,21 +111,26 @@ def test_a_fuse_and_a_splice_carry_what_hangs_behind_them():
     assert "1.2 A" in found[0].message
 
 
-def test_a_loop_is_not_determined_and_never_an_alarm():
-    def ring(amps):
-        return findings_of(
-            over_current,
-            plug("J1", {"1": "A", "2": "C"}, board="pilot", family="JST SH", signals="5V, 5V", gives="5V 9A"),
-            plug("J2", {"1": "A", "2": "B"}, board="one", family="JST SH", signals="5V, 5V", takes=f"1:5V {amps}A"),
-            plug("J3", {"1": "B", "2": "C"}, board="two", family="JST SH", signals="5V, 5V", takes="2:5V 1A"),
-            plug("J4", {"1": "D"}, board="pilot", family="JST SH", signals="5V", gives="5V 2A"),
-            plug("J5", {"1": "D"}, board="three", family="JST SH", signals="5V", takes="5V 0.1A"),
-        )
+def ring(amps, family="JST SH"):
+    return findings_of(
+        over_current,
+        plug("J1", {"1": "A", "2": "C"}, board="pilot", family=family, signals="5V, 5V", gives="5V 9A"),
+        plug("J2", {"1": "A", "2": "B"}, board="one", family=family, signals="5V, 5V", takes=f"1:5V {amps}A"),
+        plug("J3", {"1": "B", "2": "C"}, board="two", family=family, signals="5V, 5V", takes="2:5V 0.3A"),
+    )
 
-    found = ring(5)
-    assert rules(found) == ["over-current-wire"]
-    assert found[0].severity is Severity.NOTE
-    assert "not determined" in found[0].message and "3 supply or ground leads" in found[0].message
+
+def test_in_a_loop_what_is_certain_is_judged_and_what_could_be_is_a_warning():
+    (certain, *rest) = ring(5)  # 5 A into one board over two contacts for 1 A each, however they share
+    assert (certain.rule, certain.severity) == ("over-current-contact", Severity.ERROR)
+    assert at(certain) == {"J1:1", "J2:1", "J2:2", "J3:1"}
+    assert "at least 5 A together, and may carry 2 A" in certain.message
+    assert {each.severity for each in rest} == {Severity.WARNING}  # the third lead could carry it all
+    (could,) = {each.severity for each in ring(0.9)}  # 1.2 A in all: one of the leads could carry them
+    assert could is Severity.WARNING
+    (note,) = ring(0.5)  # 0.8 A in all, which each lead may carry
+    assert note.severity is Severity.NOTE
+    assert "cannot be calculated" in note.message and "3 supply or ground leads" in note.message
 
 
 def test_what_hangs_behind_a_loop_is_determined():
@@ -137,7 +143,7 @@ def test_what_hangs_behind_a_loop_is_determined():
     assert [at(each) for each in found] == [{"TP2:3", "J4:1"}]
 
 
-def test_two_sources_that_diodes_part_are_not_determined():
+def test_of_two_sources_that_diodes_part_each_could_feed_the_load_alone():
     found = findings_of(
         over_current,
         plug("J1", "A", board="bec 1", family="JST SH", signals="5V", gives="5V 3A"),
@@ -147,7 +153,8 @@ def test_two_sources_that_diodes_part_are_not_determined():
         splice("J9", "V"),
         plug("J3", "V", board="lamp", family="JST SH", signals="5V", takes="5V 2A"),
     )
-    assert {each.severity for each in found if at(each) & {"J1:1", "J2:1"}} == {Severity.NOTE}
+    assert {each.severity for each in found if at(each) & {"J1:1", "J2:1"}} == {Severity.WARNING}
+    assert "could carry up to 2 A" in found[1].message
     assert "J3:1" in at(of_rule("over-current-contact", found)[0])
 
 
@@ -206,16 +213,26 @@ def test_the_builders_own_factor_lowers_a_table():
     assert len(found(0.5)) == 1
 
 
-def test_two_feeds_of_one_board_are_not_determined_and_told():
-    found = findings_of(
+def two_feeds(takes, gives="5V 3A"):
+    return findings_of(
         over_current,
-        plug("J1", "A G", board="bec 1", family="JST GH", signals="5V, GND", gives="5V 3A"),
-        plug("J2", "B G", board="bec 2", family="JST GH", signals="5V, GND", gives="5V 3A"),
-        plug("J3", "A G", board="pilot", family="JST GH", signals="5V, GND", takes="5V 1.5A"),
-        plug("J4", "B G", board="pilot", family="JST GH", signals="5V, GND", takes="5V 1.5A"),
+        plug("J1", "A G", board="bec 1", family="JST GH", signals="5V, GND", gives=gives),
+        plug("J2", "B G", board="bec 2", family="JST GH", signals="5V, GND", gives=gives),
+        plug("J3", "A G", board="pilot", family="JST GH", signals="5V, GND", takes=f"5V {takes}A"),
+        plug("J4", "B G", board="pilot", family="JST GH", signals="5V, GND"),
     )
-    assert [each.severity for each in found] == [Severity.NOTE]
-    assert "not told which board feeds it" in found[0].message
+
+
+def test_two_feeds_of_one_board_are_judged_by_what_is_certain():
+    found = two_feeds(3)  # 3 A over two contacts for 1 A
+    assert [each.severity for each in found if "together" in each.message] == [Severity.ERROR]
+    assert {each.severity for each in two_feeds(1.5)} >= {Severity.WARNING}  # one could carry it all
+    assert not [each for each in two_feeds(1.5) if each.severity is Severity.ERROR]
+    found = two_feeds(1.5, gives="5V 0.3A")  # the other gives 0.3 A at most: 1.2 A at least over each
+    assert [each.severity for each in of_rule("over-current-contact", found) if "at least 1.2 A" in each.message] == [
+        Severity.ERROR
+    ] * 2
+    assert {each.severity for each in two_feeds(0.9)} == {Severity.NOTE}
 
 
 def test_a_load_that_is_not_stated_is_no_loop():
@@ -250,3 +267,63 @@ def test_the_plug_of_a_captive_part_counts_once():
         captive("J2", "V G", board="fan", family="JST SH", signals="5V, GND", takes="5V 2A"),
     )
     assert [at(each) for each in found] == [{"J1:1", "J2:1", "J1:2", "J2:2"}]
+
+
+# JST eVH pages 1-4 as quoted: 10 A at AWG 16, 7 A at AWG 18.
+@pytest.mark.parametrize(
+    ("gauge", "amps", "severity"),
+    [(16, 9.9, None), (16, 10.1, Severity.ERROR), (18, 6.9, None), (18, 8, Severity.ERROR), (22, 7.1, Severity.ERROR)],
+)
+def test_a_contacts_rating_follows_the_gauge_of_its_wire(gauge, amps, severity):
+    found = contact_findings(
+        plug("J1", "V G", board="bec", family="JST VH", signals="12V, GND", gives="12V 20A"),
+        plug("J2", "V G", board="pump", family="JST VH", signals="12V, GND", takes=f"12V {amps}A"),
+        settings=wired(gauge),
+    )
+    assert [each.severity for each in found] == ([] if severity is None else [severity])
+    assert all("AWG 1" in each.message for each in found)
+
+
+# Molex PS-171856-0001 A2: one circuit, 22 AWG 4.00 A; KK .100 with several: 2.5 A (PS-10-07).
+# AMP catalogue, Commercial MATE-N-LOK, 18 AWG: 11 A with two circuits energised, 5 A with fifteen.
+@pytest.mark.parametrize(
+    ("family", "gauge", "pairs", "amps", "found"),
+    [
+        ("Molex KK 254", 22, 1, 2.4, 0),
+        ("Molex KK 254", 22, 1, 2.6, 1),
+        ("te_matenlok_093", 18, 1, 10.9, 0),
+        ("te_matenlok_093", 18, 1, 11.1, 1),
+        ("te_matenlok_093", 18, 3, 4.9, 0),
+        ("te_matenlok_093", 18, 3, 6.0, 3),
+    ],
+)
+def test_a_contacts_rating_follows_the_number_of_contacts_that_carry(family, gauge, pairs, amps, found):
+    nets = " ".join(f"V{n} G{n}" for n in range(pairs))
+    rails = "; ".join(f"{2 * n + 1}:{n + 3}V 20A" for n in range(pairs))
+    needs = "; ".join(f"{2 * n + 1}:{n + 3}V {amps}A" for n in range(pairs))
+    names = ", ".join(f"{n + 3}V, GND" for n in range(pairs))
+    told = contact_findings(
+        plug("J1", nets, board="bec", family=family, signals=names, gives=rails),
+        plug("J2", nets, board="pump", family=family, signals=names, takes=needs),
+        settings=wired(gauge),
+    )
+    supplies = [each for each in told if any(int(end.partition(":")[2]) % 2 for end in at(each))]
+    assert bool(supplies) is bool(found)
+
+
+def test_the_leads_of_a_pack_that_are_made_here_are_judged_by_the_default_gauge():
+    """The pack keeps its plug: its mate, the wire from it to the fuse and on to the board are made here."""
+
+    def found(amps, kind=captive, family="Amass XT60"):
+        return wire_findings(
+            kind("J1", "A G", board="pack", family=family, signals="BAT+, BAT-", gives="4S 60A"),
+            two_pin("F1", "A", "B"),
+            pads("J2", "B G", board="drive", signals="VBAT, GND", takes=f"12-17V {amps}A"),
+            settings=CraftSettings(gauge_awg=28, battery=Volts(12.0, 16.8)),
+        )
+
+    assert not found(1.3)
+    for amps in (25, 100):
+        assert {end for each in found(amps) for end in at(each)} == {"J1:1", "F1:1", "F1:2", "J2:1", "J1:2", "J2:2"}
+    # Bare leads of a pack are its own: only the wire beyond the fuse is cut here.
+    assert {end for each in found(25, family="") for end in at(each)} == {"F1:2", "J2:1"}

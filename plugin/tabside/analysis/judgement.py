@@ -17,6 +17,7 @@ from tabside.model.roles import Rail, Role, RoleClass, Volts
 
 if TYPE_CHECKING:
     from tabside.analysis.current.flow import Flows
+    from tabside.analysis.current.lead_amps import Wires
 
 Signature = tuple[Role, tuple[Rail, ...], tuple[Rail, ...]]
 
@@ -55,6 +56,13 @@ class Judgement:
         from tabside.analysis.current.flow import Flows
 
         return Flows(self)
+
+    @cached_property
+    def wires(self) -> Wires:
+        """The leads as conductors."""
+        from tabside.analysis.current.lead_amps import Wires
+
+        return Wires(self.craft)
 
     @cached_property
     def joints(self) -> tuple[Joint, ...]:

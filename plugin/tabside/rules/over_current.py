@@ -3,182 +3,168 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, NamedTuple
 
 from tabside.analysis import harm
-from tabside.analysis.current.circuits import Circuits, Ends
-from tabside.analysis.current.flow import Amps, Flow
-from tabside.analysis.current.lead_amps import mated_families, own_gauge, shares
+from tabside.analysis.current.lead_loads import Carrying, Reach, Together, reaches, together
+from tabside.analysis.current.limits_of_leads import CONTACT, WIRE, LeadLimits, Limit
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Craft, Lead, Limits
+from tabside.model.craft import Contact, Craft, Lead
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, link_name, listed
 
-if TYPE_CHECKING:
-    from tabside.facts.ampacity import Ampacity
-    from tabside.facts.sources import Source
-
 _SLACK = 1 + 1e-9
+_FIX = {
+    CONTACT: "Spread the current over more contacts, choose a family that carries it, or feed the load another way.",
+    WIRE: "Use a thicker gauge or more leads; the table is chosen in the craft file (wire.ampacity).",
+}
 
 
-class Carrying(NamedTuple):
-    """A lead with the current that is counted for it."""
-
-    lead: Lead
-    amps: float
-    whole: Amps  # of its bundle
-    beside: int  # leads of the bundle
-
-    @property
-    def words(self) -> str:
-        least = "" if self.whole.whole else "at least "
-        if self.beside == 1:
-            return f"{least}{self.amps:.3g} A"
-        shared = f"{self.whole.most:.3g} A shared by {self.beside} leads, each counted at 80 %"
-        return f"{least}{self.amps:.3g} A each ({shared})"
-
-
-@check("over-current-contact", "over-current-wire", severity=Severity.ERROR)
+@check(CONTACT, WIRE, severity=Severity.ERROR)
 def over_current(judgement: Judgement) -> Iterator[Finding]:
     """A lead carries what is taken beyond it: its contacts and its conductor must stand that.
 
+    A contact above its rating heats, loses its spring and heats more; a wire above its own melts its insulation and
+    that of its neighbours.  Every lead whose wire is made here is judged, a captive part's included; wire that a part
+    brings along is judged where its gauge is stated.  A contact's rating follows the wire's gauge and the number of
+    contacts that carry, where a table says so.  Where loops or several sources leave a current open, what is certain is
+    judged, and what it could reach is a warning.
+
+    Fix: more contacts or leads side by side, a thicker gauge, a family made for the current.
     Passes: 1 A over a contact for 1 A; 1.5 A over two such contacts; leads whose load is not stated.
-    Fails: 1.2 A over it; 1.7 A over two; 5 A over 28 AWG by a standard's table.
-    Warns: figures from the trade, from memory, or of common practice.
-    Notes: loops, whose current this does not decide.
-    Source: the table of connectors (makers' ratings); the chosen table of currents, named in each finding; 80 %
-    sharing of parallel contacts is common practice, no source.
+    Fails: 1.2 A over it; 1.7 A over two; 8 A over JST VH with 18 AWG; 5 A over 28 AWG by a standard's table; two leads
+    for 1 A each that must bring 2.5 A together.
+    Warns: figures from the trade, from memory, or of common practice; a lead in a loop that could carry too much.
+    Notes: other leads whose current the drawing does not decide.
+    Source: the tables of connectors and of contacts' currents (makers' ratings); the chosen table of currents, named in
+    each finding; 80 % sharing of parallel contacts is common practice, no source.
     """
     flows = judgement.flows
     if not flows.any_stated:
         return
-    carrying = [
-        each
-        for circuits, found in ((flows.supplies, flows.in_supplies), (flows.grounds, flows.in_grounds))
-        for each in _carrying(judgement.craft, circuits, found)
-    ]
-    yield from _over_contact(judgement.craft, carrying)
-    yield from _over_wire(judgement.craft, carrying)
-    unequal = [lead for circuits in (flows.supplies, flows.grounds) for lead in _unequal(judgement.craft, circuits)]
-    loops = list(dict.fromkeys([*flows.undecided(flows.supplies), *flows.undecided(flows.grounds), *unequal]))
-    if loops:
-        yield _not_determined(judgement.craft, loops)
+    limits = LeadLimits(judgement)
+    craft = judgement.craft
+    yield from _over(craft, limits)
+    told: set[tuple[Lead, str]] = set()
+    for group in together(flows):
+        for finding in _over_together(craft, limits, group):
+            told.update((lead, finding.rule) for lead in group.leads)
+            yield finding
+    for reach in reaches(flows):
+        for finding in _could_be_over(craft, limits, reach):
+            if not all((lead, finding.rule) in told for lead in reach.leads):
+                told.update((lead, finding.rule) for lead in reach.leads)
+                yield finding
+    left = [lead for lead in limits.open if (lead, CONTACT) not in told and (lead, WIRE) not in told]
+    if left:
+        yield _not_determined(craft, left)
 
 
-def _carrying(craft: Craft, circuits: Circuits, found: dict[Ends, Flow]) -> Iterator[Carrying]:
-    """Each lead whose current is determined."""
-    for circuit in circuits.circuits:
-        for ends, leads in circuit.bundles.items():
-            flow = found.get(ends)
-            parts = shares(craft, leads) if flow is not None else None
-            if flow is not None and parts is not None and flow.amps.most > 0:
-                for lead, part in zip(leads, parts, strict=True):
-                    yield Carrying(lead, part * flow.amps.most, flow.amps, len(leads))
+def _over(craft: Craft, limits: LeadLimits) -> Iterator[Finding]:
+    """One finding for each link and family, or link and gauge; contacts first."""
+    told: dict[tuple[tuple[str, str], str, str], tuple[Limit, list[Carrying]]] = {}
+    for each in limits.carrying:
+        for limit in limits.of(each.lead):
+            if each.amps > limit.amps * _SLACK:
+                key = (each.lead.link, limit.rule, limit.of)
+                told.setdefault(key, (limit, []))[1].append(each)
+    for limit, over in sorted(told.values(), key=lambda entry: entry[0].rule):
+        leads = [each.lead for each in over]
+        worst = max(over, key=lambda each: each.amps)
+        upto = "" if len({round(each.amps, 6) for each in over}) == 1 else "up to "
+        verb = "carries" if len(over) == 1 else "carry"
+        yield _finding(craft, limit, leads, f"{_names(craft, leads)} {verb} {upto}{_words(worst)}", hard=limit.hard)
 
 
-def _unequal(craft: Craft, circuits: Circuits) -> Iterator[Lead]:
-    """Leads of several links side by side, of which nobody can tell how they share."""
-    for circuit in circuits.circuits:
-        for leads in circuit.bundles.values():
-            if not circuit.clashes and shares(craft, leads) is None:
-                yield from leads
+def _words(worst: Carrying) -> str:
+    least = "" if worst.whole.whole else "at least "
+    if worst.beside == 1:
+        return f"{least}{worst.amps:.3g} A"
+    shared = f"{worst.whole.most:.3g} A shared by {worst.beside} leads, each counted at 80 %"
+    return f"{least}{worst.amps:.3g} A each ({shared})"
 
 
-def _over_contact(craft: Craft, carrying: Sequence[Carrying]) -> Iterator[Finding]:
-    """One finding for each link and family."""
-    from tabside.facts.families import family
+def _over_together(craft: Craft, limits: LeadLimits, group: Together) -> Iterator[Finding]:
+    """Certain, however the current divides: the leads carry less together than the board takes."""
+    found = _weakest(limits, group.leads)
+    for rule in (CONTACT, WIRE):
+        each = [found[lead, rule] for lead in group.leads if (lead, rule) in found]
+        if len(each) == len(group.leads) and group.amps > sum(limit.amps for limit in each) * _SLACK:
+            worst = min(each, key=lambda limit: limit.amps)
+            leads = list(group.leads)
+            what = (
+                f"{_names(craft, leads)} must bring {group.board} at least {group.amps:.3g} A together, and may carry"
+                f" {sum(limit.amps for limit in each):.3g} A"
+            )
+            yield _finding(craft, worst, leads, what, hard=all(limit.hard for limit in each))
 
-    told: dict[tuple[tuple[str, str], str], list[Carrying]] = {}
-    for each in carrying:
-        for family_id in dict.fromkeys(mated_families(craft, each.lead)):
-            rating = family(family_id).rating_a if family_id else None
-            if rating is not None and each.amps > rating * _SLACK:
-                told.setdefault((each.lead.link, family_id), []).append(each)
-    for (link, family_id), over in told.items():
-        known = family(family_id)
-        hard = known.rating_source.is_hard_for("rating") and known.rating_source.is_hard_for("current")
-        at = f" at AWG {known.at_awg_text}" if known.at_awg_text else ""
-        yield Finding(
-            rule="over-current-contact",
-            severity=Severity.ERROR if hard else Severity.WARNING,
-            message=f"{_which(craft, over)}; a contact of {known.title} is rated {known.rating_a:g} A{at}"
-            f" ({_source_words(known.rating_source, 'rating')}).",
-            fix="Spread the current over more contacts, choose a family that carries it, or feed the load another way.",
-            where=at_contacts(craft, _contacts(craft, over)),
-            link=link,
-            harm=harm.HEAT,
+
+def _could_be_over(craft: Craft, limits: LeadLimits, reach: Reach) -> Iterator[Finding]:
+    """At least so much is certain; what a lead could carry is a warning."""
+    found = _weakest(limits, reach.leads)
+    for rule in (CONTACT, WIRE):
+        weak = [(lead, found[lead, rule]) for lead in reach.leads if (lead, rule) in found]
+        each = [limit for _, limit in weak]
+        certain = len(each) == len(reach.leads) and reach.least > sum(limit.amps for limit in each) * _SLACK
+        over = [(lead, limit) for lead, limit in weak if reach.most > limit.amps * _SLACK]
+        if not over:
+            continue
+        worst = min((limit for _, limit in over), key=lambda limit: limit.amps)
+        leads = list(reach.leads) if certain else [lead for lead, _ in over]
+        verb = "carries" if len(leads) == 1 else "carry"
+        what = (
+            f"{_names(craft, leads)} {verb} at least {reach.least:.3g} A"
+            if certain
+            else f"{_names(craft, leads)} could carry up to {reach.most:.3g} A: more than one way, or more than one"
+            " source, leads to the load"
         )
+        yield _finding(craft, worst, leads, what, hard=certain and all(limit.hard for limit in each))
 
 
-def _over_wire(craft: Craft, carrying: Sequence[Carrying]) -> Iterator[Finding]:
-    """One finding for each link and gauge."""
-    told: dict[tuple[tuple[str, str], int], list[Carrying]] = {}
-    for each in carrying:
-        gauge = own_gauge(craft, each.lead)
-        if gauge is not None and each.amps > wire_limit(craft.settings.limits, gauge)[0] * _SLACK:
-            told.setdefault((each.lead.link, gauge), []).append(each)
-    for (link, gauge), over in told.items():
-        _, row = wire_limit(craft.settings.limits, gauge)
-        yield Finding(
-            rule="over-current-wire",
-            severity=Severity.ERROR if row.source.is_hard_for("") else Severity.WARNING,
-            message=f"{_which(craft, over)}; wire of {gauge} AWG may carry {wire_words(craft.settings.limits, gauge)}.",
-            fix="Use a thicker gauge or more leads; the table is chosen in the craft file (wire.ampacity).",
-            where=at_contacts(craft, _contacts(craft, over)),
-            link=link,
-            harm=harm.HEAT,
-        )
+def _weakest(limits: LeadLimits, leads: Sequence[Lead]) -> dict[tuple[Lead, str], Limit]:
+    """The lowest limit of each lead by rule."""
+    found: dict[tuple[Lead, str], Limit] = {}
+    for lead in leads:
+        for limit in limits.of(lead):
+            known = found.get((lead, limit.rule))
+            if known is None or limit.amps < known.amps:
+                found[lead, limit.rule] = limit
+    return found
 
 
-def wire_limit(limits: Limits, gauge_awg: int) -> tuple[float, Ampacity]:
-    """The most that a wire may carry by the chosen table and the builder's own factor."""
-    from tabside.facts.ampacity import ampacity
-
-    row = ampacity(limits.ampacity, gauge_awg)
-    return row.amps * limits.ampacity_factor, row
-
-
-def wire_words(limits: Limits, gauge_awg: int) -> str:
-    """The limit of a wire with its table, condition and source."""
-    most, row = wire_limit(limits, gauge_awg)
-    less = "less than " if row.below else ""
-    of = "" if row.at_awg == gauge_awg else f", the figure of {row.at_awg} AWG"
-    own = "" if limits.ampacity_factor == 1 else f", times {limits.ampacity_factor:g} by the craft file"
-    return (
-        f"{less}{most:.3g} A{of} (table {row.table.id}: {row.table.conditions}{own}; {_source_words(row.source, '')})"
+def _finding(craft: Craft, limit: Limit, leads: Sequence[Lead], what: str, *, hard: bool) -> Finding:
+    return Finding(
+        rule=limit.rule,
+        severity=Severity.ERROR if hard else Severity.WARNING,
+        message=f"{link_name(craft, leads[0].link)}: {what}; {limit.words}.",
+        fix=_FIX[limit.rule],
+        where=at_contacts(craft, _contacts(craft, leads)),
+        link=leads[0].link,
+        harm=harm.HEAT,
     )
 
 
-def _source_words(source: Source, about: str) -> str:
-    return source.grade_for(about).words
-
-
-def _which(craft: Craft, over: Sequence[Carrying]) -> str:
-    """ "pilot/J1 - lamp/J2: W1 (5V) and W2 (GND) carry 1.2 A"."""
-    worst = max(over, key=lambda each: each.amps)
-    names = [f"{each.lead.mark} ({_label(craft, each.lead)})" for each in over]
-    verb = "carries" if len(over) == 1 else "carry"
-    upto = "" if len({round(each.amps, 6) for each in over}) == 1 else "up to "
-    return f"{link_name(craft, over[0].lead.link)}: {listed(names)} {verb} {upto}{worst.words}"
+def _names(craft: Craft, leads: Sequence[Lead]) -> str:
+    """ "W1 (5V) and W2 (GND)"."""
+    return listed([f"{lead.mark} ({_label(craft, lead)})" for lead in leads])
 
 
 def _label(craft: Craft, lead: Lead) -> str:
     return next((label for key in lead.ends if (label := craft.contact(key).label)), lead.net)
 
 
-def _contacts(craft: Craft, over: Sequence[Carrying]) -> list[Contact]:
-    return [craft.contact(key) for each in over for key in each.lead.ends]
+def _contacts(craft: Craft, leads: Sequence[Lead]) -> list[Contact]:
+    return [craft.contact(key) for lead in leads for key in lead.ends]
 
 
 def _not_determined(craft: Craft, loops: Sequence[Lead]) -> Finding:
     links = [link_name(craft, link) for link in dict.fromkeys(lead.link for lead in loops)]
     return Finding(
-        rule="over-current-wire",
+        rule=WIRE,
         severity=Severity.NOTE,
-        message=f"The current in {counted(len(loops), 'supply or ground lead')} is not determined: several ways lead"
-        f" to the same place, or it is not told which board feeds it ({listed(links, 4)}).",
-        fix="Size these leads for all of the current that could run there.",
+        message=f"The current in {counted(len(loops), 'supply or ground lead')} cannot be calculated: there are"
+        f" parallel paths, or it is not stated which board is the source ({listed(links, 4)}).",
+        fix="Size each of these leads for the full current.",
         where=at_contacts(craft, [craft.contact(key) for lead in loops[:6] for key in lead.ends]),
     )

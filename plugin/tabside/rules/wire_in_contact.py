@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.current.contact_ranges import Range, gauge_range, insulation_range
-from tabside.analysis.current.lead_amps import own_gauge
+from tabside.analysis.current.contact_ranges import Range, crimped_family, gauge_range, insulation_range
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Craft, Kind, Lead, Termination
+from tabside.model.craft import Contact, Craft, Lead
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed, termination_name
@@ -30,7 +29,7 @@ def wire_in_contact(judgement: Judgement) -> Iterator[Finding]:
     craft = judgement.craft
     told: dict[Key, list[tuple[Lead, Contact]]] = {}
     for lead in craft.leads:
-        gauge = own_gauge(craft, lead)
+        gauge = judgement.wires.gauge(lead)
         if gauge is None:
             continue
         for here, there in (lead.ends, lead.ends[::-1]):
@@ -41,22 +40,6 @@ def wire_in_contact(judgement: Judgement) -> Iterator[Finding]:
                 told.setdefault((rule, here[0], gauge), []).append((lead, craft.contact(here)))
     for (rule, reference, gauge), found in told.items():
         yield _finding(craft, rule, reference, gauge, found)
-
-
-def crimped_family(here: Termination, there: Termination) -> str | None:
-    """The family whose contact the builder crimps on this end of a lead; None where he crimps none, or unknown."""
-    if here.family is None or here.kind not in (Kind.RECEPTACLE, Kind.INLINE):
-        return None
-    from tabside.facts.families import family
-    from tabside.facts.mating import mate
-
-    if there.kind is Kind.CAPTIVE and there.family is not None and mate(there.family, here.family):
-        return None  # the part brings its plug
-
-    known = family(here.family)
-    if known.one_object or known.retention in ("solder_cup", "idc_slot", "solder"):
-        return None
-    return known.id
 
 
 def _misfits(craft: Craft, family_id: str, gauge: int) -> Iterator[str]:

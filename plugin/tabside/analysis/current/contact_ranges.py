@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from functools import cache
 from typing import NamedTuple
 
+from tabside.model.craft import Kind, Termination
+
 
 class Range(NamedTuple):
     """Spans that a contact of the family is made for; a value inside any of them fits.  No span: nothing is known."""
@@ -72,6 +74,22 @@ def insulation_range(family_id: str, gauge_awg: int) -> Range:
         f"{size} over the insulation ({_grades(source.grade_for('OD').words for source in sources)})",
         hard=all(source.is_hard_for("OD") for source in sources),
     )
+
+
+def crimped_family(here: Termination, there: Termination) -> str | None:
+    """The family whose contact the builder crimps on this end of a lead; None where he crimps none, or unknown."""
+    if here.family is None or here.kind not in (Kind.RECEPTACLE, Kind.INLINE):
+        return None
+    from tabside.facts.families import family
+    from tabside.facts.mating import mate
+
+    if there.kind is Kind.CAPTIVE and there.family is not None and mate(there.family, here.family):
+        return None  # the part brings its plug
+
+    known = family(here.family)
+    if known.one_object or known.retention in ("solder_cup", "idc_slot", "solder"):
+        return None
+    return known.id
 
 
 def _grades(words: Iterable[str]) -> str:

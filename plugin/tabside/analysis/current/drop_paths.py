@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.current.circuits import Circuit, Ends
 from tabside.analysis.current.flow import Amps, Flows, walk
-from tabside.analysis.current.lead_amps import bundle_ohm, drop_v
+from tabside.analysis.current.lead_amps import drop_v
 from tabside.model.craft import Lead
 
 
@@ -36,7 +36,7 @@ def hops_of(flows: Flows, circuit: Circuit, source: int) -> Iterator[Hop]:
         flow = flows.in_supplies.get(ends)
         if upper not in so_far or (upper, number) not in bridges or flow is None:
             continue
-        ohm = bundle_ohm(flows.craft, circuit.bundles[ends])
+        ohm = flows.judgement.wires.bundle_ohm(circuit.bundles[ends])
         lost, whole, leads = so_far[upper] if upper != starts[upper] else (0.0, True, ())
         lost += 0.0 if ohm is None else drop_v(ohm, 1.0, flow.amps.typical)
         whole = whole and ohm is not None and flow.amps.whole
@@ -69,7 +69,7 @@ def _back(flows: Flows, start: int, end: int, amps: Amps, links: set[tuple[str, 
     for ends in path:
         leads, flow = flows.ground_bundles[ends], flows.in_grounds.get(ends)
         beside = [lead for lead in leads if lead.link in links] if flow is None else []
-        ohm = bundle_ohm(flows.craft, beside or leads)
+        ohm = flows.judgement.wires.bundle_ohm(beside or leads)
         if ohm is None:
             return None
         lost += drop_v(ohm, 1.0, amps.typical if flow is None else flow.amps.typical)

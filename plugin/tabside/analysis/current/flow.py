@@ -77,7 +77,7 @@ class Flows:
 
     @cached_property
     def in_grounds(self) -> dict[Ends, Flow]:
-        returned = self._returned()
+        returned = self.returned
         found: dict[Ends, Flow] = {}
         for circuit in self.grounds.circuits:
             if not circuit.clashes:
@@ -151,7 +151,8 @@ class Flows:
             load = load.plus(Amps(most or 0.0, typical or 0.0, whole=most is not None))
         return load
 
-    def _returned(self) -> Mapping[str, Amps | None]:
+    @cached_property
+    def returned(self) -> Mapping[str, Amps | None]:
         """Board -> what leaves it over ground, which is what its supplies bring in all; None: not decided."""
         returned: dict[str, Amps | None] = {}
         nodes = self.supplies.nodes

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
+from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
 from tabside.model.craft import Craft, Kind, Lead, Termination
 
 # Parallel contacts share unevenly: they count as if only this part of them carried.  Common practice, no source.
@@ -24,37 +25,79 @@ class Resistance(NamedTuple):
         return None if self.wire_ohm is None else self.wire_ohm + self.contact_ohm
 
 
+class Wires:
+    """The wires of a craft as conductors."""
+
+    def __init__(self, craft: Craft) -> None:
+        self.craft = craft
+
+    @cached_property
+    def _made_here(self) -> frozenset[str]:
+        """Marks of the leads whose wire is cut here, beside a captive part as well."""
+        return frozenset(each.lead.mark for each in how_leads_are_made(self.craft) if each.wire_from is WireFrom.NEW)
+
+    def gauge(self, lead: Lead) -> int | None:
+        """The lead's gauge; the craft file's default says nothing about wire that a part brings along."""
+        if lead.gauge_awg is None or lead.gauge_said_by != "craft file":
+            return lead.gauge_awg
+        captive = any(self.craft.terminations[reference].kind is Kind.CAPTIVE for reference, _ in lead.ends)
+        return lead.gauge_awg if not captive or lead.mark in self._made_here else None
+
+    def resistance(self, lead: Lead) -> Resistance:
+        """Of a lead's wire at the temperature of the craft file, with the aged contact of each plug on it."""
+        wire, gauge = None, self.gauge(lead)
+        if gauge is not None and lead.length_mm is not None:
+            wire = drop_v(ohm_per_m(gauge, self.craft.settings.limits.wire_c), lead.length_mm / 1000, 1.0)
+        known, unknown = 0.0, []
+        for family in mated_families(self.craft, lead):
+            ohm = contact_ohm(family) if family else None
+            if ohm is None:
+                unknown.append(family)
+            else:
+                known += ohm
+        return Resistance(wire, known, tuple(unknown))
+
+    def bundle_ohm(self, leads: Sequence[Lead]) -> float | None:
+        """Of leads in parallel; None when one of them is not known."""
+        ohms = [self.resistance(lead).ohm for lead in leads]
+        if any(ohm is None or ohm <= 0 for ohm in ohms):
+            return None
+        return 1 / sum(1 / ohm for ohm in ohms if ohm)
+
+    def shares(self, leads: Sequence[Lead]) -> tuple[float, ...] | None:
+        """The part of a bundle's current that each lead is counted with; None where it cannot be decided.
+
+        Leads of one link share equally; leads of several links by their conductance, if it is known.  Parallel leads
+        are counted with a quarter more than their part.
+        """
+        if len(leads) == 1:
+            return (1.0,)
+        one_link = len({lead.link for lead in leads}) == 1
+        if one_link and len({(lead.gauge_awg, lead.length_mm) for lead in leads}) == 1:
+            return (1 / len(leads) / SHARED,) * len(leads)
+        ohms = [self.resistance(lead).ohm for lead in leads]
+        if all(ohms):
+            conductance = [1 / ohm for ohm in ohms if ohm]
+            whole = sum(conductance)
+            return tuple(min(1.0, each / whole / SHARED) for each in conductance)
+        return (1 / len(leads) / SHARED,) * len(leads) if one_link else None
+
+
 def drop_v(ohm_per_m: float, length_m: float, amps: float) -> float:
     """The volts that a conductor of this length loses."""
     return ohm_per_m * length_m * amps
 
 
-def resistance(craft: Craft, lead: Lead) -> Resistance:
-    """Of a lead's wire at the temperature of the craft file, with the aged contact of each plug on it."""
-    wire, gauge = None, own_gauge(craft, lead)
-    if gauge is not None and lead.length_mm is not None:
-        wire = drop_v(ohm_per_m(gauge, craft.settings.limits.wire_c), lead.length_mm / 1000, 1.0)
-    known, unknown = 0.0, []
-    for family in mated_families(craft, lead):
-        ohm = contact_ohm(family) if family else None
-        if ohm is None:
-            unknown.append(family)
-        else:
-            known += ohm
-    return Resistance(wire, known, tuple(unknown))
-
-
-def own_gauge(craft: Craft, lead: Lead) -> int | None:
-    """The lead's gauge; the craft file's default says nothing about a lead that comes with its part."""
-    captive = any(craft.terminations[reference].kind is Kind.CAPTIVE for reference, _ in lead.ends)
-    return None if captive and lead.gauge_said_by == "craft file" else lead.gauge_awg
-
-
 def mated_families(craft: Craft, lead: Lead) -> list[str]:
     """The families of the plugs that the lead's current passes; "" for one that is not known."""
+    return [family for _, family in mated_plugs(craft, lead)]
+
+
+def mated_plugs(craft: Craft, lead: Lead) -> list[tuple[str, str]]:
+    """The terminations whose plugs the lead's current passes, with their families; "" for one that is not known."""
     a, b = (craft.terminations[reference] for reference, _ in lead.ends)
-    found = [_plug_of(here, there) for here, there in ((a, b), (b, a))]
-    return [family for family in found if family is not None]
+    found = [(here.reference, _plug_of(here, there)) for here, there in ((a, b), (b, a))]
+    return [(reference, family) for reference, family in found if family is not None]
 
 
 def _plug_of(here: Termination, there: Termination) -> str | None:
@@ -75,10 +118,10 @@ def _first(here: Termination, there: Termination) -> str | None:
 
 @lru_cache(maxsize=1024)
 def ohm_per_m(awg: int, temperature_c: float) -> float:
-    """Of the solid conductor; source: the table of wire."""
-    from tabside.facts.wire import awg_ohm_per_m
+    """Of tinned stranded wire, at most; source: the table of wire (FAA AC 43.13-1B Table 11-9)."""
+    from tabside.facts.wire import stranded_ohm_per_m
 
-    return awg_ohm_per_m(awg, temperature_c)
+    return stranded_ohm_per_m(awg, temperature_c)
 
 
 @lru_cache(maxsize=256)
@@ -89,35 +132,3 @@ def contact_ohm(family_id: str) -> float | None:
     known = family(family_id)
     mohm = known.contact_aged_mohm if known.contact_aged_mohm is not None else known.contact_new_mohm
     return None if mohm is None else mohm / 1000
-
-
-def shares(craft: Craft, leads: Sequence[Lead]) -> tuple[float, ...] | None:
-    """The part of a bundle's current that each lead is counted with; None where it cannot be decided.
-
-    Leads of one link share equally; leads of several links by their conductance, if it is known.  Parallel leads are
-    counted with a quarter more than their part.
-    """
-    if len(leads) == 1:
-        return (1.0,)
-    if len({lead.link for lead in leads}) == 1 and len({(lead.gauge_awg, lead.length_mm) for lead in leads}) == 1:
-        return (1 / len(leads) / SHARED,) * len(leads)
-    conductance = []
-    for lead in leads:
-        ohm = resistance(craft, lead).ohm
-        if not ohm:
-            break
-        conductance.append(1 / ohm)
-    else:
-        whole = sum(conductance)
-        return tuple(min(1.0, each / whole / SHARED) for each in conductance)
-    if len({lead.link for lead in leads}) == 1:
-        return (1 / len(leads) / SHARED,) * len(leads)
-    return None
-
-
-def bundle_ohm(craft: Craft, leads: Sequence[Lead]) -> float | None:
-    """Of leads in parallel; None when one of them is not known."""
-    ohms = [resistance(craft, lead).ohm for lead in leads]
-    if any(ohm is None or ohm <= 0 for ohm in ohms):
-        return None
-    return 1 / sum(1 / ohm for ohm in ohms if ohm)

@@ -10,13 +10,13 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from tabside.analysis.current.circuits import Circuit, Ends
+from tabside.analysis.current.drop_limits import allowed_percent, source_volts
 from tabside.analysis.current.drop_paths import Hop, ends_of, hops_of
 from tabside.analysis.current.flow import Flow, Flows, walk
 from tabside.analysis.current.lead_amps import SHARED
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Lead
 from tabside.model.roles import RoleClass
-from tabside.rules.voltage_drop import allowed_percent, source_volts
 
 
 class Need(NamedTuple):

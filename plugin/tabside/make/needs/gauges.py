@@ -6,15 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from tabside.analysis.current.contact_ranges import gauge_range
+from tabside.analysis.current.contact_ranges import crimped_family, gauge_range
+from tabside.analysis.current.drop_limits import drops_beyond
 from tabside.analysis.current.lead_amps import contact_ohm, mated_families, ohm_per_m
+from tabside.analysis.current.wire_limits import wire_limit
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
 from tabside.make.needs.gauge_needs import Need, needs_of
 from tabside.model.craft import Craft, Lead
-from tabside.rules.over_current import wire_limit
-from tabside.rules.voltage_drop import voltage_drop
-from tabside.rules.wire_in_contact import crimped_family
 
 CHOSEN = "chosen"
 SHARES = (1.0, 0.75, 0.5, 0.25, 0.1)  # of its equal part that a lead may lose, where another one needs more
@@ -60,7 +59,7 @@ def with_gauges(craft: Craft) -> Craft:
         for share in SHARES:
             others = {lead.mark: choose_gauge(craft, lead, _less(needs[lead.mark], share)) for lead in wanting}
             bold = _with_choices(craft, others | thickest)
-            if not any(voltage_drop(Judgement(bold))):
+            if not any(drops_beyond(Judgement(bold))):
                 return bold
     return _with_choices(craft, chosen)
 

@@ -1,0 +1,77 @@
+"""What each lead may carry: its wire by the chosen table, its contacts by their maker."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from tabside.analysis.current.lead_amps import mated_plugs
+from tabside.analysis.current.lead_loads import Carrying, carryings, loaded_contacts, open_leads
+from tabside.analysis.current.wire_limits import wire_limit, wire_words
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Lead
+
+CONTACT, WIRE = "over-current-contact", "over-current-wire"
+
+
+class Limit(NamedTuple):
+    """The most that one part of a lead may carry."""
+
+    rule: str  # CONTACT or WIRE
+    of: str  # the family, or the gauge: leads with the same are told together
+    amps: float
+    hard: bool  # known well enough for an error
+    words: str  # "a contact of JST SH is rated 1 A (read in the document)"
+
+
+class LeadLimits:
+    """The limits of all leads of a craft with their currents; built where currents are stated."""
+
+    def __init__(self, judgement: Judgement) -> None:
+        self._judgement = judgement
+        self._craft = judgement.craft
+        self.carrying: list[Carrying] = carryings(judgement.flows)
+        self.open: list[Lead] = open_leads(judgement.flows)
+        self._loaded: Mapping[str, int] = loaded_contacts(self.carrying, self.open)
+
+    def of(self, lead: Lead) -> Iterator[Limit]:
+        """Of its contacts, then of its wire, as far as they are known."""
+        yield from self.of_contacts(lead)
+        wire = self.of_wire(lead)
+        if wire is not None:
+            yield wire
+
+    def of_wire(self, lead: Lead) -> Limit | None:
+        gauge = self._judgement.wires.gauge(lead)
+        if gauge is None:
+            return None
+        most, row = wire_limit(self._craft.settings.limits, gauge)
+        words = f"{gauge} AWG wire is limited to {wire_words(self._craft.settings.limits, gauge)}"
+        return Limit(WIRE, str(gauge), most, row.source.is_hard_for(""), words)
+
+    def of_contacts(self, lead: Lead) -> Iterator[Limit]:
+        from tabside.facts.contacts import contact_amps
+        from tabside.facts.families import family
+
+        gauge = self._judgement.wires.gauge(lead)
+        told: set[str] = set()
+        for reference, family_id in mated_plugs(self._craft, lead):
+            if not family_id or family_id in told:
+                continue
+            told.add(family_id)
+            known = family(family_id)
+            by_gauge = None if gauge is None else contact_amps(family_id, gauge, self._loaded.get(reference, 1))
+            if by_gauge is not None:
+                less = "less than " if by_gauge.below else ""
+                source = by_gauge.source
+                words = f"{less}{by_gauge.value:g} A at AWG {by_gauge.at_awg}"
+                amps, hard = by_gauge.value, source.is_hard_for("")
+                grade = source.grade_for("").words
+            elif known.rating_a is not None:
+                source = known.rating_source
+                words = f"{known.rating_a:g} A{f' at AWG {known.at_awg_text}' if known.at_awg_text else ''}"
+                amps, hard = known.rating_a, source.is_hard_for("rating") and source.is_hard_for("current")
+                grade = source.grade_for("rating").words
+            else:
+                continue
+            yield Limit(CONTACT, family_id, amps, hard, f"a contact of {known.title} is rated {words} ({grade})")
