@@ -141,3 +141,48 @@ def test_a_splice_carries_the_role_of_its_net():
 def test_a_splice_of_crossing_lines_has_no_role():
     made = craft(pilot("T", "TX"), other("T", "RX"), plug("J3", "T", signals="RX"), splice("X1", "T"))
     assert contact(made, "X1:1").role.cls is RoleClass.UNKNOWN
+
+
+def switched(reference, nets, numbers, lib_id):
+    named = dict(zip(numbers.split(), nets.split(), strict=True))
+    return plug(reference, named, lib_id=lib_id, names=dict.fromkeys(named, "~"))
+
+
+@pytest.mark.parametrize(
+    ("part", "passes"),
+    [
+        (switched("SW1", "A B C", "1 2 3", "Switch:SW_SPDT"), (("2", "1"), ("2", "3"))),
+        (switched("SW1", "A B -", "1 2 3", "Switch:SW_SPDT"), (("2", "1"),)),
+        (switched("JP1", "A B C", "1 2 3", "Jumper:Jumper_3_Open"), (("2", "1"), ("2", "3"))),
+        (switched("K1", "D E A B C", "A1 A2 12 11 14", "Relay:Relay_SPDT"), (("11", "12"), ("11", "14"))),
+        (switched("K1", "D E B C", "A1 A2 13 14", "Relay:Relay_SPST-NO"), (("13", "14"),)),
+        (switched("CB1", "A B D E", "1 2 3 4", "Device:CircuitBreaker_2P"), (("1", "2"), ("3", "4"))),
+        (switched("NT1", "A B C", "1 2 3", "Device:NetTie_3"), (("1", "2"), ("1", "3"), ("2", "3"))),
+    ],
+)
+def test_parts_of_more_pins_join_what_their_numbers_say(part, passes):
+    ends = [plug(f"J{n}", [net], signals="VBAT", board=net) for n, net in enumerate("ABCDE", 1)]
+    made = craft(*ends, part)
+    found = made.terminations[part.reference]
+    assert found.kind is Kind.INLINE and found.passes == passes and not found.unread
+    wired = {number for number, net in part.nets if net}
+    assert {contact.number for contact in found.contacts} == wired
+
+
+def test_voltage_passes_a_relays_contacts_and_not_its_coil():
+    made = craft(
+        plug("J1", "A GND", signals="VBAT GND", board="pack"), plug("J2", "B D GND", signals="VIN PWM GND", board="x"),
+        switched("K1", "D GND A B", "A1 A2 11 14", "Relay:Relay_SPST-NO"),
+    )  # fmt: skip
+    assert contact(made, "K1:14").role.battery and contact(made, "K1:11").role.is_supply
+    assert contact(made, "K1:A1").role.cls is RoleClass.UNKNOWN
+    assert {"J2:2 - K1:A1", "J1:1 - K1:11"} <= lead_ends(made)
+
+
+def test_a_splice_with_a_pin_for_each_wire_joins_their_nets():
+    made = craft(
+        plug("J1", "A", signals="VBAT", board="pack"), plug("J2", "B", signals="VIN", board="b"),
+        plug("J3", "C", signals="VIN", board="c"), plug("X1", "A B C", kind="splice"),
+    )  # fmt: skip
+    assert lead_ends(made) == {"J1:1 - X1:1", "J2:1 - X1:2", "J3:1 - X1:3"}
+    assert contact(made, "X1:2").role.is_supply

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
+from tabside.wiring.terminations.part_kinds import FUSES
 
 _PASSES = (Kind.SPLICE, Kind.INLINE)
 # A splice of more ends is judged end by end against one of them; the check of the whole net sees the rest.
@@ -54,7 +55,12 @@ def joints_of(craft: Craft) -> tuple[Joint, ...]:
 
 
 def _direct(craft: Craft, ends: tuple[ContactKey, ContactKey]) -> bool:
-    return not any(passes(craft, reference) for reference, _ in ends)
+    return not any(_goes_on(craft, key) for key in ends)
+
+
+def _goes_on(craft: Craft, key: ContactKey) -> bool:
+    """Whether what meets a contact goes on behind it; a relay's coil is an end, its switch is none."""
+    return craft.terminations[key[0]].passes_on(key[1])
 
 
 def _joint(craft: Craft, a: ContactKey, b: ContactKey, leads: tuple[str, ...], through: tuple[str, ...]) -> Joint:
@@ -70,7 +76,7 @@ def _joints_through(craft: Craft) -> list[Joint]:
             steps.setdefault(lead.a, []).append((lead.b, lead.mark))
             steps.setdefault(lead.b, []).append((lead.a, lead.mark))
     starts = sorted(
-        (key for key in steps if not passes(craft, key[0])), key=lambda key: (natural(key[0]), natural(key[1]))
+        (key for key in steps if not _goes_on(craft, key)), key=lambda key: (natural(key[0]), natural(key[1]))
     )
     found: dict[tuple[ContactKey, ContactKey], Joint] = {}
     crowds: dict[ContactKey, int] = {}  # a contact of a large group -> how often it was met already
@@ -99,26 +105,27 @@ def _walk(craft: Craft, start: ContactKey, steps: Mapping[ContactKey, list[tuple
             if other in seen:
                 continue
             seen.add(other)
-            if not passes(craft, other[0]):
+            if not _goes_on(craft, other):
                 yield other, (*leads, mark), through
                 continue
             part = craft.terminations[other[0]]
-            inside = [contact.key for contact in part.contacts if contact.key != other and contact.key not in seen]
+            inside = [key for number in part.beyond(other[1]) if (key := (other[0], number)) not in seen]
             seen.update(inside)
             front.extend((at, (*leads, mark), (*through, other[0])) for at in [other, *inside])
 
 
 def passes_role(part: Termination) -> bool:
     """Whether an in-line part is one of a run: a button or a lamp between a signal and ground is not, a fuse always."""
-    return letters_of(part.reference) == "F" or any(
+    return letters_of(part.reference) in FUSES or any(
         contact.role.cls is not RoleClass.UNKNOWN for contact in part.contacts
     )
 
 
-def runs_of(craft: Craft, *, but: str = "") -> dict[int, int]:
+def runs_of(craft: Craft, *, but: str = "", changeovers: bool = True) -> dict[int, int]:
     """Net id -> run id: nets that in-line parts join are one run.
 
-    Parts with the reference letter `but` keep their sides apart: a diode, a resistor.
+    Parts with the reference letter `but` keep their sides apart: a diode, a resistor; without `changeovers` also the
+    switches that join one side or the other.
     """
     parent: dict[int, int] = {}
 
@@ -130,20 +137,32 @@ def runs_of(craft: Craft, *, but: str = "") -> dict[int, int]:
         return net
 
     for termination in craft.terminations.values():
-        nets = [contact.net_id for contact in termination.contacts]
-        for net in nets:
+        nets = {contact.number: contact.net_id for contact in termination.contacts}
+        for net in nets.values():
             root(net)
-        if termination.kind is Kind.INLINE and passes_role(termination) and letters_of(termination.reference) != but:
-            for net in nets[1:]:
-                parent[root(net)] = root(nets[0])
+        if termination.kind is Kind.SPLICE or (
+            termination.kind is Kind.INLINE
+            and passes_role(termination)
+            and letters_of(termination.reference) != but
+            and (changeovers or not is_changeover(termination))
+        ):
+            for number, net in nets.items():
+                for other in termination.beyond(number):
+                    parent[root(nets[other])] = root(net)
     return {net: root(net) for net in parent}
+
+
+def is_changeover(part: Termination) -> bool:
+    """Whether an in-line part joins a contact to one or another, never to both: a switch of three pins, a relay."""
+    several = any(len(part.beyond(contact.number)) > 1 for contact in part.contacts)
+    return part.kind is Kind.INLINE and several and letters_of(part.reference) != "NT"
 
 
 def members_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, list[Contact]]:
     """Run id -> the contacts of boards on it."""
     members: dict[int, list[Contact]] = {}
     for termination in craft.terminations.values():
-        if termination.kind not in _PASSES:
-            for contact in termination.contacts:
+        for contact in termination.contacts:
+            if not termination.passes_on(contact.number):
                 members.setdefault(runs[contact.net_id], []).append(contact)
     return members

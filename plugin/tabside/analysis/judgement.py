@@ -14,6 +14,7 @@ from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
 from tabside.analysis.meeting.outcome import agreed, not_judged
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.roles import Rail, Role, RoleClass, Volts
+from tabside.wiring.terminations.part_kinds import FUSES
 
 if TYPE_CHECKING:
     from tabside.analysis.current.flow import Flows
@@ -119,7 +120,7 @@ class Judgement:
     def _through_parts(self, joint: Joint, found: Agreement) -> Agreement:
         """A button, a lamp or a pull-up joins a signal to ground or to a rail on purpose; a divider, to the battery."""
         parts = [part for part in joint.through if self.craft.terminations[part].kind is Kind.INLINE]
-        parts = [part for part in parts if letters_of(part) != "F"]
+        parts = [part for part in parts if letters_of(part) not in FUSES]
         signal = any(contact.role.cls is RoleClass.SIGNAL for contact in (joint.a, joint.b))
         if not parts or not signal:
             return found

@@ -31,7 +31,7 @@ class Kind(StrEnum):
     PAD = "pad"
     CAPTIVE = "captive"
     SPLICE = "splice"
-    INLINE = "in-line"  # a two-pin part that splits a run: fuse, switch, diode, ...; not a value of the field Kind
+    INLINE = "in-line"  # a part that splits a run: fuse, switch, relay, diode, ...; not a value of the field Kind
 
 
 ContactKey = tuple[str, str]  # (termination reference, contact number)
@@ -88,14 +88,25 @@ class Termination:
     gives: tuple[Rail, ...] = ()
     takes: tuple[Rail, ...] = ()
     fields: Mapping[str, str] = field(default_factory=dict)
-    dnp: bool = False
     in_bom: bool = True
+    passes: tuple[tuple[str, str], ...] = ()  # of an in-line part: contacts that it joins inside, if only in a position
+    unread: bool = False  # a transistor, a relay ...: leads end on it, and Tabside does not know what it does
 
     def contact(self, number: str) -> Contact:
         for contact in self.contacts:
             if contact.number == number:
                 return contact
         raise KeyError(number)
+
+    def beyond(self, number: str) -> tuple[str, ...]:
+        """The contacts to which this one is joined inside: through an in-line part, or in a splice."""
+        if self.kind is Kind.SPLICE:
+            return tuple(contact.number for contact in self.contacts if contact.number != number)
+        return tuple(b if a == number else a for a, b in self.passes if number in (a, b))
+
+    def passes_on(self, number: str) -> bool:
+        """Whether what meets this contact goes on behind it; a relay's coil is an end."""
+        return self.kind is Kind.SPLICE or bool(self.beyond(number))
 
     @property
     def takes_plug(self) -> bool:
@@ -167,6 +178,10 @@ class Part:
     nets: tuple[str, ...]
     fields: Mapping[str, str] = field(default_factory=dict)
     pins: tuple[PartPin, ...] = ()
+    place: Place | None = None
+    unread: bool = False  # nothing says what it is: no field, no letters that Tabside has a word for
+    meets_leads: bool = False  # contacts of terminations are on its nets
+    cuts_run: bool = False  # not fitted, and the wires on its two sides part there
 
 
 @dataclass(frozen=True, slots=True)

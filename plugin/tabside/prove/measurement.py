@@ -10,7 +10,7 @@ from functools import cached_property
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.model.craft import ContactKey, Craft, Kind
+from tabside.model.craft import ContactKey, Craft
 from tabside.model.roles import Volts
 from tabside.words.contacts import name_of, termination_name
 
@@ -122,10 +122,11 @@ class Bench:
             return net
 
         for part in self.craft.terminations.values():
-            if part.kind is Kind.INLINE:
-                low, *others = sorted({root(contact.net_id) for contact in part.contacts})
-                for net in others:
-                    first[net] = low
+            nets = {contact.number: contact.net_id for contact in part.contacts}
+            for number, net in nets.items():
+                for other in part.beyond(number):
+                    low, high = sorted((root(net), root(nets[other])))
+                    first[high] = low
         return {net: root(net) for net in first}
 
     def name(self, key: ContactKey) -> str:

@@ -11,7 +11,7 @@ from tabside.model.craft import Cable, Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.measurement import BARE, Bench, Measurement, Test
 
-_CAN_BE_OPENED = frozenset(("F", "SW", "S", "JP"))
+_CAN_BE_OPENED = frozenset(("F", "FH", "CB", "SW", "S", "JP"))
 
 
 def must_be_open(bench: Bench, group: str, cable: Cable, leads: Sequence[MadeLead]) -> Iterator[Measurement]:

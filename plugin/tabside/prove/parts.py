@@ -12,6 +12,8 @@ from tabside.prove.measurement import Bench, Measurement, Test
 _PARTS, _BATTERY = "In-line parts", "Last, all plugged in but the battery"
 _EXPECT = {
     "F": ("sounds", "and does not with the fuse out"),
+    "FH": ("sounds", "and does not with the fuse out"),
+    "CB": ("sounds", "and does not when it is off"),
     "SW": ("sounds in one position, does not in the other", ""),
     "S": ("sounds in one position, does not in the other", ""),
     "JP": ("sounds closed, does not open", ""),
@@ -25,9 +27,10 @@ def inline_parts(bench: Bench) -> Iterator[Measurement]:
     """Each part from end to end; its leads are measured with the others."""
     for part in bench.craft.terminations.values():
         if part.kind is Kind.INLINE:
-            a, b = part.contacts
             expect, note = _expected(part)
-            yield Measurement(_PARTS, Test.PART, (), bench.name(a.key), bench.name(b.key), expect, note=note)
+            for a, b in part.passes:
+                ends = (bench.name((part.reference, a)), bench.name((part.reference, b)))
+                yield Measurement(_PARTS, Test.PART, (), *ends, expect, note=note)
 
 
 def _expected(part: Termination) -> tuple[str, str]:

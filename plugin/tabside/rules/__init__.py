@@ -24,11 +24,13 @@ from tabside.rules.over_current import over_current
 from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_low import pack_low
 from tabside.rules.pack_unknown import pack_unknown
+from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.role_clash import role_clash
 from tabside.rules.rule import Check
 from tabside.rules.single_cause import single_cause
 from tabside.rules.slack import slack
 from tabside.rules.split_phases import split_phases
+from tabside.rules.switch_bypassed import switch_bypassed
 from tabside.rules.two_sources import two_sources
 from tabside.rules.uart_not_crossed import uart_not_crossed
 from tabside.rules.unknown_facts import (
@@ -64,11 +66,14 @@ ALL_CHECKS: tuple[Check, ...] = (
     wire_in_contact,
     slack,
     fuse_missing,
+    switch_bypassed,
     no_source,
     over_budget,
     voltage_drop,
     not_connected,
     lost_signal,
+    part_unread,
+    not_fitted,
     cable_hazard,
     look_alike,
     pack_low,

@@ -11,6 +11,7 @@ from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, ContactKey, Kind
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
+from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, name_of
 
 
@@ -69,7 +70,7 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
                     met.append(craft.contact(other))
                 continue
             front.append(other)  # more leads may meet on this side of a fuse
-            if part.kind is Kind.SPLICE or letters_of(part.reference) != "F":
+            if part.kind is Kind.SPLICE or letters_of(part.reference) not in FUSES:
                 inside = [contact.key for contact in part.contacts if contact.key not in seen]
                 seen.update(inside)
                 front += inside

@@ -30,7 +30,7 @@ def two_sources(judgement: Judgement) -> Iterator[Finding]:
     whole = judgement.whole_runs
     takers = _boards_that_take(judgement)
     # A diode keeps its two sides apart; fuses, switches and coils do not.
-    for contacts in members_of(craft, runs_of(craft, but="D")).values():
+    for contacts in members_of(craft, runs_of(craft, but="D", changeovers=False)).values():
         sources = [
             contact
             for contact in contacts

@@ -25,7 +25,15 @@ from tabside.wiring.leads.marks import (
     stamped_lead_marks,
 )
 from tabside.wiring.leads.stretches import Stretches
-from tabside.wiring.terminations.symbols import Gathered, gather
+from tabside.wiring.terminations.part_kinds import (
+    SPLIT_ALWAYS,
+    PartKind,
+    is_on_a_net,
+    kind_of_part,
+    met_pins,
+    passes_of,
+)
+from tabside.wiring.terminations.symbols import Gathered, gather, only_pins
 from tabside.wiring.terminations.terminations import is_termination, may_be_inline, termination_of
 
 
@@ -37,7 +45,8 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     settings = settings or CraftSettings()
     gathered, contact_of_pin, oddities = gather(drawing)
     terminations, parts, odd_fields = _terminations(gathered, drawing)
-    contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key[0] in terminations}
+    known = {contact.key for each in terminations.values() for contact in each.contacts}
+    contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key in known}
     paths = PathLengths(settings, terminations)
     stretches = Stretches(drawing, contact_of_pin)
     laid, crowded = lay_leads(terminations, stretches.by_net, paths.in_um if paths.any_known else None)
@@ -59,7 +68,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         leads=leads,
         links=links_of(leads),
         cables=_cables(cabling, cable_marks, lead_marks),
-        parts=tuple(_part(part, drawing) for part in parts),
+        parts=tuple(_part(part, drawing, terminations) for part in parts),
         crowded=tuple(crowded),
         oddities=tuple(sorted(oddities, key=_oddity_order)),
         settings=settings,
@@ -75,18 +84,38 @@ def _terminations(
     gathered: Sequence[Gathered], drawing: Drawing
 ) -> tuple[dict[str, Termination], list[Gathered], list[Oddity]]:
     """Terminations in natural order, in-line parts among them; the parts that are none; what is odd about fields."""
-    maybe = [part for part in gathered if may_be_inline(part)]
-    sure = [part for part in gathered if not may_be_inline(part) and is_termination(part)]
-    built = {part.reference: termination_of(part, drawing) for part in sure}
+    fitted = [part for part in gathered if part.fitted]
+    maybe = [part for part in fitted if may_be_inline(part)]
+    built: dict[str, tuple[Termination, list[Oddity]]] = {}
+    for part in fitted:
+        if not may_be_inline(part):
+            made = _sure_termination(part, drawing)
+            if made is not None:
+                built[part.reference] = made
     nets = net_roles((termination for termination, _ in built.values()), maybe, drawing)
     for part in maybe:
-        inline = splits_run(part, nets)
-        if inline or is_termination(part):
-            built[part.reference] = termination_of(part, drawing, inline=inline)
+        if splits_run(part, nets):
+            a, b = part.pins
+            built[part.reference] = termination_of(part, drawing, passes=((a, b),))
+        elif is_termination(part):
+            built[part.reference] = termination_of(part, drawing)
     ordered = sorted(built, key=lambda reference: contact_order((reference, "")))
     oddities = [oddity for reference in ordered for oddity in built[reference][1]]
     parts = [part for part in gathered if part.reference not in built]
     return pass_roles({reference: built[reference][0] for reference in ordered}), parts, oddities
+
+
+def _sure_termination(part: Gathered, drawing: Drawing) -> tuple[Termination, list[Oddity]] | None:
+    """The termination of a symbol that is one whatever lies on its nets; None for a part on the nets."""
+    kind = kind_of_part(part)
+    if is_termination(part) or (kind is PartKind.OTHER):
+        return termination_of(part, drawing) if is_termination(part) else None
+    met = met_pins(part, drawing)
+    if not met:
+        return None
+    passes = passes_of(part, met)
+    unread = not passes and kind is not PartKind.BATTERY
+    return termination_of(only_pins(part, met) if passes else part, drawing, passes=passes, unread=unread)
 
 
 def _leads(
@@ -131,14 +160,20 @@ def _cables(cabling: Sequence[CableLeads], marks: Sequence[str], lead_marks: Seq
     return tuple(sorted(cables, key=lambda cable: mark_number(cable.mark)))
 
 
-def _part(part: Gathered, drawing: Drawing) -> Part:
+def _part(part: Gathered, drawing: Drawing, terminations: Mapping[str, Termination]) -> Part:
+    wired = {contact.net_id for each in terminations.values() for contact in each.contacts}
+    on_leads = [number for number, pin in part.pins.items() if pin.net in wired]
     nets = {drawing.nets[pin.net].name for unit in part.units for pin in unit.pins}
     return Part(
         reference=part.reference,
         value=part.first.value,
         footprint=part.first.footprint,
         in_bom=all(unit.in_bom for unit in part.units),
-        dnp=any(unit.dnp for unit in part.units),
+        dnp=not part.fitted,
+        place=part.first.place,
+        unread=part.fitted and not is_on_a_net(part),
+        meets_leads=bool(on_leads),
+        cuts_run=not part.fitted and len(on_leads) > 1 and part.letters in SPLIT_ALWAYS,
         nets=tuple(sorted(nets)),
         fields=dict(part.fields),
         pins=tuple(PartPin(number, pin.name, pin.net) for number, pin in part.pins.items()),

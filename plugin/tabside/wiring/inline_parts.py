@@ -15,8 +15,8 @@ from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Direction, Role, RoleClass
 from tabside.wiring.leads.lead_tree import contact_order
+from tabside.wiring.terminations.part_kinds import FUSES, SPLIT_ALWAYS
 from tabside.wiring.terminations.symbols import Gathered
-from tabside.wiring.terminations.terminations import SPLIT_ALWAYS
 
 _UNKNOWN = Role(RoleClass.UNKNOWN, "unknown", said_by="in-line part")
 _SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}
@@ -94,12 +94,12 @@ class _Walk:
         self._known: dict[int, list[Contact]] = {}
         self._inline: dict[int, list[tuple[str, int]]] = {}  # net -> in-line parts on it, with their other net
         for termination in terminations.values():
-            nets = [contact.net_id for contact in termination.contacts]
+            nets = {contact.number: contact.net_id for contact in termination.contacts}
             for contact in termination.contacts:
-                if termination.kind is Kind.INLINE:
-                    other = nets[1] if contact.net_id == nets[0] else nets[0]
-                    self._inline.setdefault(contact.net_id, []).append((termination.reference, other))
-                elif termination.kind is not Kind.SPLICE and contact.role.cls is not RoleClass.UNKNOWN:
+                for number in termination.beyond(contact.number):
+                    if nets[number] != contact.net_id:
+                        self._inline.setdefault(contact.net_id, []).append((termination.reference, nets[number]))
+                if not termination.passes_on(contact.number) and contact.role.cls is not RoleClass.UNKNOWN:
                     self._known.setdefault(contact.net_id, []).append(contact)
 
     def on_net(self, net: int) -> list[Contact]:
@@ -116,7 +116,6 @@ class _Walk:
             for each in level:
                 for reference, other in self._inline.get(each, ()):
                     if reference not in passed and other not in seen:
-                        passed.add(reference)
                         seen.add(other)
                         beyond.append(other)
             level = beyond
@@ -143,22 +142,36 @@ def _passed(termination: Termination, walk: _Walk) -> Termination:
     if termination.kind is Kind.SPLICE:
         contacts = [replace(contact, role=_role_at_splice(contact, walk)) for contact in termination.contacts]
     elif termination.kind is Kind.INLINE:
-        a, b = termination.contacts
-        near, far = (walk.role_from(contact.net_id, termination.reference) for contact in (a, b))
-        if _stops_roles(termination, near, far):
-            near = far = _UNKNOWN
-        contacts = [
-            replace(a, role=replace(far, said_by="in-line part")),
-            replace(b, role=replace(near, said_by="in-line part")),
-        ]
+        contacts = _passed_through(termination, walk)
     else:
         return termination
     return replace(termination, contacts=tuple(contacts))
 
 
+def _passed_through(termination: Termination, walk: _Walk) -> list[Contact]:
+    """Each contact with the role of what lies beyond it inside; of several, the first that is known."""
+    at = {
+        contact.number: walk.role_from(contact.net_id, termination.reference)
+        for contact in termination.contacts
+        if termination.passes_on(contact.number)
+    }
+    contacts = []
+    for contact in termination.contacts:
+        far = [
+            at[number] for number in termination.beyond(contact.number)
+            if not _stops_roles(termination, at[contact.number], at[number])
+        ]  # fmt: skip
+        if contact.number in at:
+            role = next((role for role in far if role.judged), far[0] if far else _UNKNOWN)
+            contact = replace(contact, role=replace(role, said_by="in-line part"))
+        contacts.append(contact)
+    return contacts
+
+
 def _stops_roles(termination: Termination, near: Role, far: Role) -> bool:
     """A button or a lamp joins a signal to ground or to a rail on purpose; not to the battery, not through a fuse."""
-    if termination.reference.upper().startswith("F") and not termination.reference.upper().startswith("FB"):
+    letters = termination.reference.upper().rstrip("0123456789")
+    if letters in FUSES or letters == "NT":
         return False
     rail = far if near.cls is RoleClass.SIGNAL else near
     return {near.cls, far.cls} in (

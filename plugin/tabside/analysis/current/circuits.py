@@ -110,19 +110,22 @@ def _joined_on_nets(craft: Craft, members: Sequence[Contact]) -> Pieces:
     """Members joined on their own nets by boards and splices, and through in-line parts."""
     pieces = Pieces(contact.key for contact in members)
     by_net: dict[int, list[Contact]] = {}
-    by_part: dict[str, list[Contact]] = {}
+    by_part: dict[str, dict[str, Contact]] = {}
     for contact in members:
         by_net.setdefault(contact.net_id, []).append(contact)
-        if craft.terminations[contact.termination].kind is Kind.INLINE:
-            by_part.setdefault(contact.termination, []).append(contact)
+        if passes(craft, contact.termination):
+            by_part.setdefault(contact.termination, {})[contact.number] = contact
     for contacts in by_net.values():
         inside = inside_joined(contacts, craft.terminations)
         for contact in contacts:
             pieces.join(inside.root(contact.key), contact.key)
-    for reference, contacts in by_part.items():
-        if passes_role(craft.terminations[reference]):
-            for a, b in pairwise(contacts):
-                pieces.join(a.key, b.key)
+    for reference, joined in by_part.items():
+        part = craft.terminations[reference]
+        if part.kind is Kind.SPLICE or passes_role(part):
+            for number, contact in joined.items():
+                for other in part.beyond(number):
+                    if other in joined:
+                        pieces.join(contact.key, joined[other].key)
     return pieces
 
 

@@ -13,7 +13,7 @@ _NUMBER_FIELDS = ("mpn", "part number", "manufacturer part number")
 
 def inline_and_splices(craft: Craft) -> Iterator[Purchase]:
     used = {reference for lead in craft.leads for reference in lead.link}
-    found = [each for each in craft.terminations.values() if each.in_bom and not each.dnp and each.reference in used]
+    found = [each for each in craft.terminations.values() if each.in_bom and each.reference in used]
     yield from _alike("splice", [each for each in found if each.kind is Kind.SPLICE])
     yield from _alike("in-line part", [each for each in found if each.kind is Kind.INLINE])
 
@@ -43,7 +43,7 @@ def boards(craft: Craft) -> Iterator[Purchase]:
     """What the leads join: boards, and parts with leads of their own."""
     found_on: dict[str, list[Termination]] = {}
     for termination in craft.terminations.values():
-        if termination.kind not in (Kind.SPLICE, Kind.INLINE) and not termination.dnp:
+        if termination.kind not in (Kind.SPLICE, Kind.INLINE):
             found_on.setdefault(termination.board, []).append(termination)
     for board in sorted(found_on, key=natural):
         found = found_on[board]

@@ -86,13 +86,13 @@ def _through_inline_parts(
             inside, passed = [near], {near[0]}
             while inside:
                 part = inside.pop()
-                exits = [contact.key for contact in terminations[part[0]].contacts if contact.key != part]
-                for end, _ in reached.get(exits[0], ()):
-                    if terminations[end[0]].kind is not Kind.INLINE:
-                        yield start[0], end[0], rank
-                    elif end[0] not in passed:
-                        passed.add(end[0])
-                        inside.append(end)
+                for number in terminations[part[0]].beyond(part[1]):
+                    for end, _ in reached.get((part[0], number), ()):
+                        if terminations[end[0]].kind is not Kind.INLINE:
+                            yield start[0], end[0], rank
+                        elif end[0] not in passed:
+                            passed.add(end[0])
+                            inside.append(end)
 
 
 def leads_beside(
@@ -100,8 +100,8 @@ def leads_beside(
 ) -> list[LeadEnds]:
     """One to one in contact order: first one lead for each pair that has none on this net, then the second, and so on.
 
-    `laid`: leads that the net has already; `room` is taken.  A pair without room goes without.  `mating`: only for
-    captive plugs and what they go into.
+    `laid`: leads that the net has already; `room` is taken.  A pair without room, or whose contacts both have leads, goes without.
+    `mating`: only for captive plugs and what they go into.
     """
     by_termination: dict[str, list[ContactKey]] = {}
     for contact in contacts:
@@ -119,17 +119,12 @@ def leads_beside(
                 continue
             busy = {key for ends in done[pair] for key in ends}
             a, b = (_next_contact(by_termination[reference], busy, room) for reference in pair)
-            if a is not None and b is not None and _wanted(room.used.get(a, 0), room.used.get(b, 0), times):
+            if a is not None and b is not None and not (room.used.get(a) and room.used.get(b)):
                 ends = ends_of(a, b)
                 room.take(ends)
                 done[pair].append(ends)
                 leads.append(ends)
     return leads
-
-
-def _wanted(used_a: int, used_b: int, times: int) -> bool:
-    """Whether a further lead serves a contact that has none: a pair's first may share a pad, its others may not."""
-    return not (used_a or used_b) if times else not (used_a and used_b)
 
 
 def _next_contact(keys: Sequence[ContactKey], busy: set[ContactKey], room: Room) -> ContactKey | None:

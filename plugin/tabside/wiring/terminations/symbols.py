@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.model.craft import Oddity
@@ -28,10 +28,20 @@ class Gathered(NamedTuple):
         return self.units[0]
 
     @property
+    def fitted(self) -> bool:
+        """Not marked DNP."""
+        return not any(unit.dnp for unit in self.units)
+
+    @property
     def letters(self) -> str:
         """The reference's leading letters, in capitals."""
         match = re.match(r"[A-Za-z]+", self.reference)
         return match[0].upper() if match else ""
+
+
+def only_pins(part: Gathered, numbers: Collection[str]) -> Gathered:
+    """The part with these pins alone."""
+    return part._replace(pins={number: pin for number, pin in part.pins.items() if number in numbers})
 
 
 def gather(drawing: Drawing) -> tuple[list[Gathered], dict[PinKey, tuple[str, str]], list[Oddity]]:

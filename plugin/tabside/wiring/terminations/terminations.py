@@ -31,6 +31,13 @@ from tabside.wiring.terminations.fields import (
     Fields,
     board_of,
 )
+from tabside.wiring.terminations.part_kinds import (
+    SPLIT_ALWAYS,
+    SPLIT_UNLESS_BETWEEN_RAILS,
+    PartKind,
+    Pass,
+    kind_of_part,
+)
 from tabside.wiring.terminations.rails import RailError, read_rails
 from tabside.wiring.terminations.signals import (
     is_counted,
@@ -43,9 +50,8 @@ from tabside.wiring.terminations.signals import (
 from tabside.wiring.terminations.symbols import Gathered
 
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
+_POLES = {"+": "BAT+", "-": "BAT-"}  # pin names of KiCad's battery symbols [K]
 PAD_LEADS = 4  # common practice, no source
-SPLIT_ALWAYS = frozenset(("F", "SW", "S", "JP"))
-SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
 
 
 class Shape(NamedTuple):
@@ -77,11 +83,14 @@ def is_termination(part: Gathered) -> bool:
     )
 
 
-def termination_of(part: Gathered, drawing: Drawing, *, inline: bool = False) -> tuple[Termination, list[Oddity]]:
+def termination_of(
+    part: Gathered, drawing: Drawing, *, passes: tuple[Pass, ...] = (), unread: bool = False
+) -> tuple[Termination, list[Oddity]]:
     """The termination of a symbol, and what is odd about its fields.
 
-    An in-line part has no names and no role of its own: those pass through it from both sides.
+    An in-line part, one that `passes` something on, has no names and no role of its own: those pass through it.
     """
+    inline = bool(passes)
     fields = Fields(part.fields)
     board, stated = board_of(fields, part.first.sheet_fields, part.reference)
     shape = _shape(part, fields, inline)
@@ -116,8 +125,9 @@ def termination_of(part: Gathered, drawing: Drawing, *, inline: bool = False) ->
         gives=_rails(fields, GIVES),
         takes=_rails(fields, TAKES),
         fields=dict(part.fields),
-        dnp=any(unit.dnp for unit in part.units),
         in_bom=any(unit.in_bom for unit in part.units),
+        passes=passes,
+        unread=unread,
     )
     labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields)
     termination = _with_contacts(part, termination, fields, labels, drawing)
@@ -151,6 +161,10 @@ def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
 
 
 def _default_kind(part: Gathered, known: str | None, family_stated: bool) -> Kind:
+    if kind_of_part(part) is PartKind.BATTERY:
+        return Kind.CAPTIVE
+    if kind_of_part(part) is not PartKind.OTHER and not family_stated and known is None:
+        return Kind.PAD  # leads are soldered to its pins
     pads = known == PAD or (not family_stated and known is None and is_pad_footprint(part.first.footprint))
     return Kind.PAD if pads else Kind.RECEPTACLE
 
@@ -187,6 +201,8 @@ def _labels(part: Gathered, termination: Termination, fields: Fields) -> tuple[d
     numbers = list(part.pins)
     if not text:
         shown = {number: pin.name for number, pin in part.pins.items()}
+        if kind_of_part(part) is PartKind.BATTERY:
+            shown = {number: _POLES.get(name, name) for number, name in shown.items()}
         return {number: "" if repeats_number(name, number) else name for number, name in shown.items()}, ""
     names = split_signals(text)
     backwards: bool | None = False

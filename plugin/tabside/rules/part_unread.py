@@ -1,0 +1,83 @@
+"""Parts that Tabside has no word for, and parts that are not fitted: counted and named, never dropped in silence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Craft, Part, Termination
+from tabside.model.findings import Finding, Severity, Where
+from tabside.rules.rule import check
+from tabside.words.contacts import counted, listed
+
+
+@check("part-unread", severity=Severity.WARNING)
+def part_unread(judgement: Judgement) -> Iterator[Finding]:
+    """Tabside knows what every symbol is that wires meet.
+
+    Passes: what has a field Board, Kind or Family; connectors, pads, fuses, switches, relays with numbered contacts,
+    capacitors and resistors on a net, batteries.
+    Warns: a transistor, a relay whose pins bear no contact numbers, a motor or a module without a field Board, where
+    wires meet it: what it passes on is not judged.
+    Notes: the same on nets of its own.
+    Source: logic.
+    """
+    craft = judgement.craft
+    ends = [each for each in craft.terminations.values() if each.unread]
+    parts = [each for each in craft.parts if each.unread]
+    met: list[Termination | Part] = [*ends, *(each for each in parts if each.meets_leads)]
+    for some, severity in ((met, Severity.WARNING), ([each for each in parts if not each.meets_leads], Severity.NOTE)):
+        if some:
+            meets = "wires meet" if severity is Severity.WARNING else "no wire meets"
+            yield Finding(
+                rule="part-unread",
+                severity=severity,
+                message=f"Tabside has no word for {counted(len(some), 'part')} that {meets}: {_names(some)}."
+                " What goes through is not judged.",
+                fix="If it is a board or has leads of its own, give its symbol (or its sheet) a field Board; "
+                "else see by hand what it does to the wires.",
+                where=_where(craft, some),
+                harm=harm.DRAWING,
+            )
+
+
+@check("not-fitted", severity=Severity.WARNING)
+def not_fitted(judgement: Judgement) -> Iterator[Finding]:
+    """A part that the drawing marks as not fitted (DNP) gets no wire, and is named.
+
+    Notes: the parts that are left out.
+    Warns: a fuse, switch or jumper that is not fitted and whose wires part there: what lies behind is not fed.
+    Source: logic.
+    """
+    out = [part for part in judgement.craft.parts if part.dnp]
+    for some, severity in (
+        ([part for part in out if part.cuts_run], Severity.WARNING),
+        ([part for part in out if not part.cuts_run], Severity.NOTE),
+    ):
+        if some:
+            what = "no wire ends on it" if len(some) == 1 else "no wire ends on them"
+            what = "the wires on its two sides are not joined" if severity is Severity.WARNING else what
+            yield Finding(
+                rule="not-fitted",
+                severity=severity,
+                message=f"Marked as not fitted (DNP): {_names(some)}; {what}.",
+                fix="Take the mark away in KiCad (Properties, Do not populate) if it is to be built in.",
+                where=_where(judgement.craft, some),
+                harm=harm.DRAWING,
+            )
+
+
+def _names(some: Sequence[Termination | Part]) -> str:
+    return listed([f"{each.reference} ({each.value})" if each.value else each.reference for each in some])
+
+
+def _where(craft: Craft, some: Sequence[Termination | Part]) -> tuple[Where, ...]:
+    return tuple(
+        Where(
+            board=craft.terminations[each.reference].board if each.reference in craft.terminations else None,
+            termination=each.reference,
+            place=each.place,
+        )
+        for each in some
+    )

@@ -1,0 +1,87 @@
+"""Parts that are counted and named.  Circuits are common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from craft_kit import craft, lead_ends, pads, plug, power, two_pin
+from finding_kit import all_findings, findings_of
+from tabside.model.craft import Kind
+from tabside.model.findings import Severity
+from tabside.rules.part_unread import not_fitted, part_unread
+
+PILOT = plug("J1", "V GND", signals="VBAT GND", board="pilot")
+RADIO = plug("J2", "W GND", signals="VBAT GND", board="radio")
+
+
+def symbol(reference, nets, lib_id, names, **more):
+    return plug(reference, nets, lib_id=lib_id, value=lib_id.split(":")[1], names=names, **more)
+
+
+TRANSISTOR = symbol("Q1", "G W V", "Device:Q_PMOS", ["G", "D", "S"])
+MOTOR = symbol("M1", "W GND", "Motor:Motor_DC", ["+", "-"])
+RELAY = symbol("K1", "W GND G V", "Relay:G5Q-1A", ["~"] * 4)
+
+
+@pytest.mark.parametrize(("part", "name"), [(TRANSISTOR, "Q1"), (MOTOR, "M1"), (RELAY, "K1")])
+def test_a_part_without_a_word_is_named_where_wires_meet_it(part, name):
+    (found,) = findings_of(part_unread, PILOT, RADIO, part)
+    assert found.severity is Severity.WARNING and name in found.message and found.where[0].termination == name
+
+
+def test_a_transistor_gets_its_wires():
+    made = craft(PILOT, RADIO, plug("J3", "G", signals="PWM", board="pilot"), TRANSISTOR)
+    assert {"J1:1 - Q1:3", "J2:1 - Q1:2", "J3:1 - Q1:1"} <= lead_ends(made)
+    assert made.terminations["Q1"].kind is Kind.PAD and made.terminations["Q1"].unread
+
+
+def test_quiet_where_everything_has_a_word():
+    parts = [
+        two_pin("C1", "V", "GND"), two_pin("F1", "V", "W"), two_pin("R1", "V", "GND"), two_pin("D2", "GND", "V"),
+        plug("H1", ["GND"], lib_id="Mechanical:MountingHole_Pad"), pads("TP1", "V"),
+        symbol("M1", "W GND", "Motor:Motor_DC", ["+", "-"], board="motor", kind="captive"),
+    ]  # fmt: skip
+    assert not findings_of(part_unread, PILOT, RADIO, *parts, power("GND"))
+
+
+def test_a_part_that_nothing_meets_is_a_note():
+    (found,) = findings_of(part_unread, PILOT, RADIO, symbol("U1", "x y z", "Device:U", ["a", "b", "c"]))
+    assert found.severity is Severity.NOTE and "U1" in found.message
+
+
+def test_a_battery_symbol_is_a_pack_with_leads_of_its_own():
+    made = craft(PILOT, symbol("BT1", "V GND", "Device:Battery", ["+", "-"]))
+    pack = made.terminations["BT1"]
+    assert pack.kind is Kind.CAPTIVE and [contact.role.battery for contact in pack.contacts] == [True, False]
+    assert lead_ends(made) == {"BT1:1 - J1:1", "BT1:2 - J1:2"}
+
+
+def test_a_battery_symbol_the_wrong_way_round_clashes():
+    found = all_findings(PILOT, symbol("BT1", "GND V", "Device:Battery", ["+", "-"]))
+    assert any(each.severity is Severity.ERROR for each in found)
+
+
+def test_what_is_not_fitted_gets_no_wire_and_is_named():
+    boards = [PILOT, plug("J3", "V GND", signals="VBAT GND", board="lamp", dnp=True)]
+    made = craft(*boards, plug("J4", "V GND", signals="VBAT GND", board="camera"))
+    assert lead_ends(made) == {"J1:1 - J4:1", "J1:2 - J4:2"} and "J3" not in made.terminations
+    (found,) = findings_of(not_fitted, *boards)
+    assert found.severity is Severity.NOTE and "J3" in found.message
+
+
+def test_a_part_not_fitted_does_not_cut_a_wire():
+    made = craft(
+        PILOT, RADIO, plug("J3", "GND", signals="GND", board="lamp", dnp=True),
+        runs=[("J1:2", "J3:1"), ("J3:1", "J2:2")],
+    )  # fmt: skip
+    assert "J1:2 - J2:2" in lead_ends(made)
+
+
+def test_a_fuse_that_is_not_fitted_leaves_its_two_sides_apart():
+    (found,) = findings_of(not_fitted, PILOT, RADIO, two_pin("F1", "V", "W", dnp=True))
+    assert found.severity is Severity.WARNING and "F1" in found.message
+
+
+def test_left_out_of_the_parts_list_alone_it_is_built():
+    made = craft(PILOT, RADIO, two_pin("F1", "V", "W", in_bom=False))
+    assert {"F1:1 - J1:1", "F1:2 - J2:1"} <= lead_ends(made)
