@@ -100,8 +100,8 @@ def leads_beside(
 ) -> list[LeadEnds]:
     """One to one in contact order: first one lead for each pair that has none on this net, then the second, and so on.
 
-    `laid`: leads that the net has already; `room` is taken.  A pair without room, or whose contacts both have leads, goes without.
-    `mating`: only for captive plugs and what they go into.
+    `laid`: leads that the net has already; `room` is taken.  A pair without room, or whose contacts both have leads,
+    goes without.  `mating`: only for captive plugs and what they go into.
     """
     by_termination: dict[str, list[ContactKey]] = {}
     for contact in contacts:
