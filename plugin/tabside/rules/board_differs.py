@@ -46,7 +46,7 @@ def board_differs(judgement: Judgement) -> Iterator[Finding]:
     drawn: dict[tuple[str, str], list[Termination]] = {}
     for termination in craft.terminations.values():
         held = craft.held_boards.get(termination.board)
-        if held is None or termination.kind is Kind.INLINE or termination.dnp:
+        if held is None or termination.kind is Kind.INLINE:
             continue
         plug = _plug_of(termination, held)
         if plug is None:
