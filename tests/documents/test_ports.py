@@ -3,7 +3,7 @@
 import pytest
 
 from craft_kit import captive, craft, plug, two_pin
-from tabside.documents.ports import ports, unnumbered
+from tabside.documents.ports import ports
 
 
 def words(*symbols, board="pilot", **more):
@@ -127,4 +127,4 @@ def test_ports_stand_in_natural_order():
     )
     found = [port.words for port in ports(made) if port.board == "pilot"]
     assert found == [f"serial {n}: b{n}, sends only" for n in (2, 9, 10)]
-    assert not unnumbered([port for port in ports(made) if port.board == "pilot"])
+    assert not any(port.lacks_number for port in ports(made) if port.board == "pilot")

@@ -95,7 +95,7 @@ def test_copies_of_stamped_plugs_on_their_own_leave_the_marks_where_they_are():
     made = craft(plug("J2", "a b", **COPIED), plug("J3", "a b", **COPIED), plug("J1", "- -", **COPIED))
     assert [(lead.mark, lead.link) for lead in made.leads] == [("W1", ("J2", "J3")), ("W2", ("J2", "J3"))]
     assert cables(made) == {"C1": (("J2", "J3"), ("W1", "W2"))}
-    assert [each.message.split(":")[0] for each in made.oddities if each.what == "field"] == [
+    assert [each.message.split(":")[0] for each in made.oddities if each.what == "copied"] == [
         "W1 is stamped at J1",
         "W2 is stamped at J1",
     ]

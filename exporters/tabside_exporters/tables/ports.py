@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tabside.documents.build import Build
 from tabside.documents.document import Document
-from tabside.documents.ports import Port, ports, unnumbered
+from tabside.documents.ports import Port, ports
 from tabside.documents.rows import Column, Row
 
 COLUMNS = (
@@ -39,7 +39,7 @@ def _row(port: Port) -> Row:
 
 def _notes(build: Build) -> tuple[str, ...]:
     notes = ["Propellers off while motor outputs are tried."]
-    if unnumbered(ports(build.craft)):
+    if any(port.lacks_number for port in ports(build.craft)):
         notes.append(
             "A port named by its termination has no number in the drawing: look it up on the board, or write it into "
             "Signals (TX2, RX2, SDA1, M3)."

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 from collections.abc import Sequence
 
@@ -12,7 +11,6 @@ from tabside.words.verdict import judged_line, last_line
 from tabside.words.visible_text import visible
 
 WIDTH = 79
-_LINK_END = re.compile(r"(?P<link>.*?): (?P<kind>\S+) \(.*\), (?P<rest>\d+ leads?.*)\.", re.DOTALL)
 FOLDED_SHOWN = 6
 
 
@@ -72,9 +70,9 @@ def _print_notes(notes: Sequence[Finding]) -> None:
     print()
     print("Notes")
     for note in notes:
-        if note.rule != "end-kind":
+        if note.short is None:
             print(_filled(f"{note.rule}: {note.message}", "  ", "    "))
-    links = [note for note in notes if note.rule == "end-kind"]
+    links = [note for note in notes if note.short is not None]
     if links:
         print("How each link ends")
         for kind, ended in _by_kind(links).items():  # a craft has many: several on a line
@@ -85,9 +83,9 @@ def _by_kind(links: Sequence[Finding]) -> dict[str, list[str]]:
     """The links of each kind in short: "driver/J4 - controller/J9 (8 leads, mixed)"."""
     found: dict[str, list[str]] = {}
     for note in links:
-        parts = _LINK_END.fullmatch(note.message)
-        kind, short = (parts["kind"], f"{parts['link']} ({parts['rest']})") if parts else ("other", note.message)
-        found.setdefault(kind, []).append(short)
+        if note.short is not None:
+            kind, words = note.short
+            found.setdefault(kind, []).append(words)
     return dict(sorted(found.items()))
 
 

@@ -66,6 +66,11 @@ def port_kind(contact: Contact) -> str:
     return _KINDS.get(role.group, role.group)
 
 
+def lacks_number(kind: str, index: int | None) -> bool:
+    """Whether the port is one of several on its board, and the drawing does not say which."""
+    return kind in _NUMBERED and index is None
+
+
 def port_words(kind: str, index: int | None, contact: Contact, reference: str) -> str:
     """ "serial 2", "serial of J11" where the drawing gives no number, "current sense (ADC)", "signal PPS"."""
     if kind == _PHASES:

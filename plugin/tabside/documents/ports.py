@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tabside.analysis.joints import joints_of
-from tabside.documents.port_words import extras, notes_on, port_kind, port_words, pulse_side
+from tabside.documents.port_words import extras, lacks_number, notes_on, port_kind, port_words, pulse_side
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
@@ -34,6 +34,7 @@ class Port:
     others: tuple[str, ...]  # boards
     there: tuple[str, ...]  # their contacts: "receiver/J1:2 (RX)"
     notes: tuple[str, ...]
+    lacks_number: bool = False  # it is named by its termination, because the drawing gives it no number
 
 
 def ports(craft: Craft) -> tuple[Port, ...]:
@@ -106,6 +107,7 @@ def _port(craft: Craft, termination: Termination, kind: str, index: int | None, 
         others=others,
         there=_each(_there(craft, each) for each in found),
         notes=tuple(notes_on(kind, own, [each.far for each in found])),
+        lacks_number=lacks_number(kind, index),
     )
 
 
@@ -117,8 +119,3 @@ def _there(craft: Craft, each: Meeting) -> str:
 
 def _each(texts: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(texts))
-
-
-def unnumbered(found: Iterable[Port]) -> bool:
-    """Whether a port is named by its termination, because the drawing gives it no number."""
-    return any(f" of {port.termination}:" in port.words for port in found)

@@ -199,10 +199,13 @@ class Crowding:
 class Oddity:
     """Something about the drawing that a check turns into a finding: not annotated, reference twice, bad field."""
 
-    what: str  # "not-annotated", "reference-duplicate", "field", "view" (Signals off a face that is not known)
+    # "not-annotated", "reference-duplicate", "field", "view" (Signals off a face that is not known), "craft-file",
+    # "copied" (a symbol with its stamped marks)
+    what: str
     reference: str
     message: str
     place: Place
+    field: str = ""  # the field whose value is at fault, in lower case: "contact 1"
 
 
 class Limits(NamedTuple):

@@ -42,6 +42,7 @@ class Finding:
     folded: tuple[Finding, ...] = ()  # clashes that this one explains
     link: tuple[str, str] | None = None  # the link it belongs to, for grouping
     accepted: str | None = None  # the reason, when the craft file accepts it
+    short: tuple[str, str] | None = None  # a kind and a few words, where a list gathers many findings of one rule
     harm: int = 0  # ranks findings of one severity: larger destroys more
 
 

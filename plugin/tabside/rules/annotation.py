@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from tabside.analysis import harm
@@ -17,15 +16,20 @@ _FIX = {
     "view": "Say what is missing, or write Signals by contact number; until then its contacts are not judged.",
     "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
     "field": "Correct the field; until then Tabside does not know what it was to say.",
+    "copied": "Empty the field Lead marks of the copy.",
 }
 
-
 # What a drawing says less clearly for want of these is how a plug looks or a lead is cut, not what meets what.
-_MILD = re.compile(
-    r"(?:^|: )(?:Entry|Tabs|Contact 1|Leads max|Level|Level max|Gauge|Length|Lead marks|Cable mark) is "
-    r"|\A[WC]\d+ is stamped at "
-)
-_RULE = {"craft-file": "field-unclear", "field": "field-unclear", "view": "view-unknown"}
+_ABOUT_THE_PLUG = ("entry", "tabs", "contact 1", "leads max", "level", "level max")
+_ABOUT_THE_LEAD = ("gauge", "length", "lead marks", "cable mark")
+_MILD_FIELDS = frozenset((*_ABOUT_THE_PLUG, *_ABOUT_THE_LEAD))
+_MILD = frozenset(("craft-file", "view", "copied"))
+_RULE = {
+    "craft-file": "field-unclear",
+    "field": "field-unclear",
+    "copied": "field-unclear",
+    "view": "view-unknown",
+}
 
 
 @check("not-annotated", "reference-duplicate", "field-unclear", "view-unknown", severity=Severity.ERROR)
@@ -41,7 +45,7 @@ def annotation(judgement: Judgement) -> Iterator[Finding]:
 
 
 def _is_mild(oddity: Oddity) -> bool:
-    return oddity.what == "field" and _MILD.search(oddity.message) is not None
+    return oddity.what in _MILD or oddity.field in _MILD_FIELDS
 
 
 def _finding(craft: Craft, oddity: Oddity) -> Finding:
@@ -53,7 +57,7 @@ def _finding(craft: Craft, oddity: Oddity) -> Finding:
     )
     return Finding(
         rule=_RULE.get(oddity.what, oddity.what),
-        severity=Severity.WARNING if oddity.what in ("craft-file", "view") or _is_mild(oddity) else Severity.ERROR,
+        severity=Severity.WARNING if _is_mild(oddity) else Severity.ERROR,
         message=oddity.message,
         fix=_FIX.get(oddity.what, "Correct the drawing."),
         where=(where,),

@@ -24,14 +24,15 @@ def end_kind(judgement: Judgement) -> Iterator[Finding]:
         first, second = (craft.terminations[reference] for reference in link.ends)
         kind, making = ends_of(first, second)
         order = order_words(judgement, link.ends)
+        name, rest = link_name(craft, link.ends), f"{_leads(link)}{f', {order}' if order else ''}"
         yield Finding(
             rule="end-kind",
             severity=Severity.NOTE,
-            message=f"{link_name(craft, link.ends)}: {kind} ({_end(first)} - {_end(second)}),"
-            f" {_leads(link)}{f', {order}' if order else ''}.",
+            message=f"{name}: {kind} ({_end(first)} - {_end(second)}), {rest}.",
             fix=making,
             where=tuple(at_termination(craft, reference) for reference in link.ends),
             link=link.ends,
+            short=(kind, f"{name} ({rest})"),
         )
 
 

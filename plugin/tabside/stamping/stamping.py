@@ -97,7 +97,7 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
 def _must_be_clear(root: Path, craft: Craft) -> None:
     """Stamps of copied symbols belong to nobody knows which lead."""
     for oddity in craft.oddities:
-        if oddity.what == "field" and "a symbol was copied" in oddity.message:
+        if oddity.what == "copied":
             raise TabsideError(f"{oddity.message}; nothing was changed", file=root)
 
 

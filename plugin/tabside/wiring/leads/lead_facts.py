@@ -16,7 +16,7 @@ from tabside.model.drawing import Drawing, DrawnNote
 from tabside.wiring.leads.laying import LaidLead
 from tabside.wiring.leads.lengths import PathLengths
 from tabside.wiring.leads.stretches import Stretches
-from tabside.wiring.terminations.fields import Fields
+from tabside.wiring.terminations.fields import Fields, Problem
 
 GAUGE, COLOUR, LENGTH, PAIR = "gauge", "colour", "length", "pair"
 _SPELLINGS = {GAUGE: (GAUGE, "gauge awg"), COLOUR: (COLOUR, "color"), LENGTH: (LENGTH, "length mm"), PAIR: (PAIR,)}
@@ -63,7 +63,7 @@ def read_notes(drawing: Drawing, stretches: Stretches) -> Notes:
     notes = Notes()
     for drawn in drawing.notes:
         fields = Fields(drawn.fields)
-        problems: list[str] = []
+        problems: list[Problem] = []
         note = Note(
             drawn,
             stretches.contacts_from(drawn.pins),
@@ -74,7 +74,9 @@ def read_notes(drawing: Drawing, stretches: Stretches) -> Notes:
         )
         notes.by_net.setdefault(drawn.net, []).append(note)
         net = drawing.nets[drawn.net].name
-        notes.oddities += [Oddity("field", "", f"note on net {net}: {text}", drawn.place) for text in problems]
+        notes.oddities += [
+            Oddity("field", "", f"note on net {net}: {text}", drawn.place, field) for text, field in problems
+        ]
     return notes
 
 
@@ -156,20 +158,20 @@ def _text(fields: Fields, what: str) -> str:
     return next(filter(None, (fields.text(name) for name in _SPELLINGS[what])), "")
 
 
-def _gauge(text: str, problems: list[str]) -> int | None:
+def _gauge(text: str, problems: list[Problem]) -> int | None:
     match = _GAUGE.match(text)
     if match and int(match[1]) <= THINNEST_AWG:
         return int(match[1])
     if text:
-        problems.append(f'Gauge is "{text}"; write AWG, for example 24')
+        problems.append(Problem(f'Gauge is "{text}"; write AWG, for example 24', GAUGE))
     return None
 
 
-def _length_mm(text: str, problems: list[str]) -> float | None:
+def _length_mm(text: str, problems: list[Problem]) -> float | None:
     match = _LENGTH.match(text)
     length_mm = float(match[1]) * _MM[(match[2] or "mm").lower()] if match else 0.0
     if 0 < length_mm <= LONGEST_MM:
         return length_mm
     if text:
-        problems.append(f'Length is "{text}"; write mm, for example 85')
+        problems.append(Problem(f'Length is "{text}"; write mm, for example 85', LENGTH))
     return None

@@ -32,7 +32,7 @@ def stamped_lead_marks(
                 found.setdefault((termination.reference, match[1]), []).append(match[2])
             elif word:
                 message = f'{termination.reference}: Lead marks has "{word}"; write "1:W3 2:W4"'
-                oddities.append(Oddity("field", termination.reference, message, termination.place))
+                oddities.append(Oddity("field", termination.reference, message, termination.place, LEAD_MARKS))
     return found, oddities
 
 
@@ -45,7 +45,7 @@ def stamped_cable_marks(terminations: Mapping[str, Termination]) -> tuple[dict[s
             found[termination.reference] = text
         elif text:
             message = f'{termination.reference}: Cable mark is "{text}"; write for example C2'
-            oddities.append(Oddity("field", termination.reference, message, termination.place))
+            oddities.append(Oddity("field", termination.reference, message, termination.place, CABLE_MARK))
     return found, oddities
 
 
@@ -101,7 +101,7 @@ def doubled(stamped: Mapping[ContactKey, Sequence[str]], terminations: Mapping[s
             where = ", ".join(":".join(contact) for contact in named)
             last = named[-1][0]
             message = f"{mark} is stamped at {where}: a symbol was copied; empty the field Lead marks of the copy"
-            oddities.append(Oddity("field", last, message, terminations[last].place))
+            oddities.append(Oddity("copied", last, message, terminations[last].place, LEAD_MARKS))
     return oddities
 
 
@@ -121,6 +121,7 @@ def doubled_cables(
             f"{mark} is stamped at plugs of {len(plugs)} cables ({', '.join(plugs.values())}): `tabside stamp` numbers "
             "them anew; look at the flags on the bench",
             terminations[max(plugs.values(), key=lambda plug: contact_order((plug, "")))].place,
+            CABLE_MARK,
         )
         for mark, plugs in found.items()
         if len(plugs) > 1

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from typing import NamedTuple
 
 from tabside.model.craft import Kind
 from tabside.model.roles import Volts
@@ -59,19 +60,26 @@ def field_key(name: str) -> str:
     return " ".join(name.split()).lower()
 
 
+class Problem(NamedTuple):
+    """What is wrong with a field, in words, and the field whose value is at fault ("" when it is no single one)."""
+
+    text: str
+    field: str = ""
+
+
 class Fields:
     """Fields by name, without regard to case and to how many blanks part the words; an empty value is no value."""
 
     def __init__(self, drawn: Mapping[str, str]) -> None:
         self._values: dict[str, str] = {}
-        self.problems: list[str] = []
+        self.problems: list[Problem] = []
         for name, text in drawn.items():
             key = field_key(name)
             value = text.strip()
             if value in ("", "~"):
                 continue
             if key in self._values and key in TERMINATION_FIELDS and self._values[key] != value:
-                self.problems.append(f'has the field "{name}" twice, with different values; keep one')
+                self.problems.append(Problem(f'has the field "{name}" twice, with different values; keep one'))
                 continue
             self._values.setdefault(key, value)
 
@@ -89,7 +97,7 @@ class Fields:
         if not text:
             return None
         if text not in allowed:
-            self.problems.append(f'{_shown(name)} is "{self.text(name)}"; write {_or(allowed)}')
+            self._is_wrong(name, f"write {_or(allowed)}")
             return None
         return text
 
@@ -99,7 +107,7 @@ class Fields:
         if not text:
             return None
         if not (text.isascii() and text.isdecimal()) or len(text) > 6 or not lowest <= int(text) <= highest:
-            self.problems.append(f'{_shown(name)} is "{text}"; write a whole number from {lowest} to {highest}')
+            self._is_wrong(name, f"write a whole number from {lowest} to {highest}")
             return None
         return int(text)
 
@@ -108,8 +116,11 @@ class Fields:
         text = self.text(name)
         found = read_volts(text) if text else None
         if text and found is None:
-            self.problems.append(f'{_shown(name)} is "{text}"; write volts, for example 3.3V')
+            self._is_wrong(name, "write volts, for example 3.3V")
         return found
+
+    def _is_wrong(self, name: str, cure: str) -> None:
+        self.problems.append(Problem(f'{_shown(name)} is "{self.text(name)}"; {cure}', name))
 
 
 def read_volts(text: str) -> Volts | None:

@@ -29,6 +29,7 @@ from tabside.wiring.terminations.fields import (
     TAKES,
     TERMINATION_FIELDS,
     Fields,
+    Problem,
     board_of,
 )
 from tabside.wiring.terminations.part_kinds import (
@@ -132,7 +133,10 @@ def termination_of(
     labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields)
     termination = _with_contacts(part, termination, fields, labels, drawing)
     problems += fields.problems + _conflicts(termination, found)
-    oddities = [Oddity("field", part.reference, f"{part.reference}: {text}", part.first.place) for text in problems]
+    oddities = [
+        Oddity("field", part.reference, f"{part.reference}: {text}", part.first.place, field)
+        for text, field in problems
+    ]
     if view:
         oddities.append(Oddity("view", part.reference, f"{part.reference}: {view}", part.first.place))
     return termination, oddities
@@ -151,10 +155,10 @@ def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
     if known == PAD or kind in (Kind.PAD, Kind.SPLICE):
         if named is not None and named.id != PAD:
             fields.problems.append(
-                f'Family is "{text}", but its Kind is {kind}, which has no plug; drop one of the two'
+                Problem(f'Family is "{text}", but its Kind is {kind}, which has no plug; drop one of the two', FAMILY)
             )
         if stated and known == PAD and kind is Kind.RECEPTACLE:
-            fields.problems.append("Family is a pad, but its Kind is receptacle; drop one of the two")
+            fields.problems.append(Problem("Family is a pad, but its Kind is receptacle; drop one of the two", FAMILY))
         return Shape(Kind.PAD if kind is Kind.RECEPTACLE and not stated else kind, None, "", None)
     same = by_footprint if by_footprint and by_footprint.family == known else None
     return Shape(kind, known, "" if known else text, same)
@@ -191,7 +195,8 @@ def _rails(fields: Fields, name: str) -> tuple[Rail, ...]:
     try:
         return read_rails(text) if text else ()
     except RailError as error:
-        fields.problems.append(f'{name.capitalize()} is "{text}": {error}; write for example "5V 1.5A; 9V 2A"')
+        words = f'{name.capitalize()} is "{text}": {error}; write for example "5V 1.5A; 9V 2A"'
+        fields.problems.append(Problem(words, name))
         return ()
 
 
@@ -232,7 +237,7 @@ def _with_contacts(
     labels = {number: "" if number in unused else name for number, name in labels.items()}
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
-    fields.problems.extend(bound.problems)
+    fields.problems.extend(map(Problem, bound.problems))
     level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
     leads_max = _leads_max(termination, fields)
     contacts = []
@@ -265,9 +270,8 @@ def _leads_max(termination: Termination, fields: Fields) -> int | None:
     stated = fields.whole(LEADS_MAX, 1, 100)
     if termination.takes_plug:
         if stated is not None and stated != 1:
-            fields.problems.append(
-                f"Leads max is {stated}, but a cavity takes one lead; use a splice or a second contact"
-            )
+            words = f"Leads max is {stated}, but a cavity takes one lead; use a splice or a second contact"
+            fields.problems.append(Problem(words, LEADS_MAX))
         return 1
     if termination.kind is Kind.CAPTIVE:
         return stated or 1  # the part's own lead
@@ -276,14 +280,14 @@ def _leads_max(termination: Termination, fields: Fields) -> int | None:
     return stated or PAD_LEADS
 
 
-def _conflicts(termination: Termination, found: FootprintMatch | None) -> list[str]:
+def _conflicts(termination: Termination, found: FootprintMatch | None) -> list[Problem]:
     """Fields that contradict the footprint of the same family."""
     pairs = (
-        ("Contact 1", termination.contact_1, found.contact_1 if found else None),
-        ("Entry", termination.entry, found.entry if found else None),
+        (CONTACT_1, "Contact 1", termination.contact_1, found.contact_1 if found else None),
+        (ENTRY, "Entry", termination.entry, found.entry if found else None),
     )
     return [
-        f"{name} is {stated}, but the footprint {termination.footprint} has {measured}"
-        for name, stated, measured in pairs
+        Problem(f"{name} is {stated}, but the footprint {termination.footprint} has {measured}", field)
+        for field, name, stated, measured in pairs
         if stated and measured and stated != measured
     ]
