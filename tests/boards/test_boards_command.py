@@ -96,3 +96,11 @@ def test_names_are_escaped(tmp_path, capsys):
 def test_no_file_is_one_line(capsys):
     assert main(["boards", "show", "nothing.board.toml"]) == 2
     assert capsys.readouterr().err == "tabside: nothing.board.toml: cannot be read: no such file or directory\n"
+
+
+def test_the_page_to_enter_a_pinout_is_one_file(tmp_path, capsys):
+    assert main(["boards", "show", "--enter", "--to", str(tmp_path / "enter.html"), "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["file"] == str(tmp_path / "enter.html")
+    page = (tmp_path / "enter.html").read_text()
+    assert "http://" not in page.replace("http://www.w3.org/2000/svg", "") and "https://" not in page
+    assert " src=" not in page and "@import" not in page
