@@ -33,3 +33,13 @@ class TabsideError(Exception):
         place = [str(part) for part in (self.file, self.line, self.column) if part is not None]
         # A file name may hold a line break; the message stays one line.
         return " ".join(": ".join([":".join(place), self.what] if place else [self.what]).split("\n"))
+
+    def as_json(self) -> dict[str, object]:
+        """The answer of a command that was asked for JSON."""
+        return {
+            "format": "tabside/error/1",
+            "message": self.what,
+            "file": self.file,
+            "line": self.line,
+            "column": self.column,
+        }

@@ -203,3 +203,103 @@ def test_the_same_files_leave_the_same_bytes(tmp_path):
         replace_files(tmp_path / folder, NEW)
     replace_files(tmp_path / "two", NEW)
     assert everything(tmp_path / "one") == everything(tmp_path / "two")
+
+
+KILLED_AT_EACH_CALL = """
+    import os, shutil, sys
+    from pathlib import Path
+    from tabside.documents import staging
+    to, last = Path(sys.argv[1]), int(sys.argv[2])
+    calls = 0
+    def counted(call):
+        def counting(*arguments, **more):
+            global calls
+            calls += 1
+            if calls == last:
+                os._exit(9)
+            return call(*arguments, **more)
+        return counting
+    for module, name in ((os, "replace"), (os, "fsync"), (os, "mkdir"), (shutil, "copy2"), (shutil, "rmtree")):
+        setattr(module, name, counted(getattr(module, name)))
+    Path.unlink = counted(Path.unlink)
+    staging.replace_files(to, {new!r})
+"""
+
+
+def killed(tmp_path, at):
+    """Whether an export was killed at its `at`-th call to the file system; False when it had fewer."""
+    script = textwrap.dedent(KILLED_AT_EACH_CALL).replace("{new!r}", repr(NEW))
+    done = subprocess.run([sys.executable, "-c", script, str(tmp_path), str(at)], check=False)
+    assert done.returncode in (0, 9)
+    return done.returncode == 9
+
+
+def test_killed_at_any_moment_the_folder_is_of_one_build_after_the_next_look(tmp_path):
+    """Documents of two builds never lie side by side once somebody has looked: the one or the other is whole."""
+    at = 0
+    while True:
+        at += 1
+        to = tmp_path / str(at)
+        replace_files(to, OLD)
+        before = everything(to)
+        if not killed(to, at):
+            break
+        mixed = everything(to)
+        told = staging.undo_broken_off(to)
+        after = everything(to)
+        assert after == before or documents(to) == NEW, (at, sorted(mixed))
+        assert not [path for path in to.iterdir() if path.is_dir()]
+        assert told or mixed == after
+    assert at > 12  # it was killed at every one of them
+
+
+def test_what_was_put_back_is_told_once(tmp_path):
+    replace_files(tmp_path, OLD)
+    at = 1
+    while killed(tmp_path, at) and (tmp_path / "a.csv").read_bytes() == OLD["a.csv"]:
+        staging.undo_broken_off(tmp_path)
+        at += 1
+    (said,) = replace_files(tmp_path, {"d.csv": b"d"})
+    assert "was broken off" in said
+    assert documents(tmp_path) == {"d.csv": b"d"}
+    assert replace_files(tmp_path, NEW) == ()
+
+
+@pytest.mark.parametrize("name", ["../victim", "/etc/x", "sub/victim", "..", "a\\b"])
+def test_a_journal_that_names_files_elsewhere_reaches_none_of_them(tmp_path, name):
+    to = tmp_path / "to"
+    (to / "sub").mkdir(parents=True)
+    for victim in (tmp_path / "victim", to / "sub" / "victim"):
+        victim.write_bytes(b"abc")
+    digest = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"  # of "abc", as above
+    left = to / ".tabside-staging-x"
+    left.mkdir()
+    states = {name: [None, digest], str(tmp_path / "victim"): [None, digest], MANIFEST: [None, digest]}
+    (left / "journal").write_text(json.dumps(states))
+    replace_files(to, NEW)
+    assert (tmp_path / "victim").read_bytes() == (to / "sub" / "victim").read_bytes() == b"abc"
+    assert not left.exists()
+
+
+def test_a_staging_folder_that_is_a_link_is_left_alone(tmp_path):
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "to").mkdir()
+    (tmp_path / "to" / ".tabside-staging-x").symlink_to(tmp_path / "mine")
+    replace_files(tmp_path / "to", NEW)
+    assert (tmp_path / "mine").is_dir()
+
+
+def test_two_exports_at_once_do_not_mix(tmp_path):
+    with staging._alone_in(tmp_path), pytest.raises(TabsideError, match="another Tabside is writing there"):
+        replace_files(tmp_path, NEW)
+
+
+def test_a_folder_of_somebody_elses_and_a_link_are_told(tmp_path):
+    (tmp_path / "home").mkdir()
+    (tmp_path / "home" / "letter.txt").write_text("mine")
+    (tmp_path / "link").symlink_to("home")
+    assert len(replace_files(tmp_path / "link", NEW)) == 2
+    assert len(replace_files(tmp_path / "link", NEW)) == 1  # the folder is known by now
+    (tmp_path / "nowhere").symlink_to("gone")
+    with pytest.raises(TabsideError, match="is not a folder"):
+        replace_files(tmp_path / "nowhere", NEW)

@@ -9,6 +9,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 
 from tabside import __version__
 from tabside.errors import TabsideError
@@ -18,41 +19,66 @@ EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run one command; returns the exit status."""
-    _accept_any_text()
-    arguments = _parser().parse_args(argv)
+    """Run one command; returns the exit status.
+
+    Raises: KeyboardInterrupt, which `starting` tells.
+    """
+    no_output = sys.stdout is None
+    _open_what_is_closed()
+    words = sys.argv[1:] if argv is None else list(argv)
+    arguments = _parser().parse_args(words)
     from tabside.cli import commands
 
     try:
         status = getattr(commands, arguments.run)(arguments)
         sys.stdout.flush()
     except TabsideError as error:
-        print(f"tabside: {visible(str(error))}", file=sys.stderr)
-        return EXIT_CANNOT_RUN
+        return _told(error, as_json=arguments.json)
     except BrokenPipeError:
-        # The reader of our output has gone (`| head`): nothing to say, and nothing left to flush at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        # The reader of our output has gone (`| head`): nothing to say.
+        _print_no_more()
         return EXIT_CANNOT_RUN
-    except KeyboardInterrupt:
-        print("tabside: interrupted; nothing was changed", file=sys.stderr)
-        return EXIT_CANNOT_RUN
+    except OSError as error:
+        _print_no_more()
+        return _told(TabsideError(f"cannot print: {(error.strerror or str(error)).lower()}"), as_json=False)
+    if no_output:
+        return _told(TabsideError("cannot print: standard output is closed"), as_json=False)
     return int(status)
 
 
-def _accept_any_text() -> None:
-    """A terminal that cannot show a sign gets its escape instead of a traceback."""
-    for stream in (sys.stdout, sys.stderr):
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure is not None:
-            reconfigure(errors="backslashreplace")
+def _told(error: TabsideError, *, as_json: bool) -> int:
+    with suppress(OSError):
+        print(f"tabside: {visible(str(error))}", file=sys.stderr)
+        if as_json:
+            import json
+
+            json.dump(error.as_json(), sys.stdout, indent=1)
+            print(flush=True)
+    return EXIT_CANNOT_RUN
+
+
+def _open_what_is_closed() -> None:
+    """A standard stream that is closed takes what we print and loses it; a sign that it cannot show is escaped."""
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None:
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8"))
+        elif hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _print_no_more() -> None:
+    """Nothing is left to be flushed when Python ends."""
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 class _Parser(argparse.ArgumentParser):
     """Wrong words on the command line are one line too."""
 
     def error(self, message: str) -> None:  # type: ignore[override]
-        print(f"tabside: {message}; see `{self.prog} --help`", file=sys.stderr)
-        raise SystemExit(EXIT_CANNOT_RUN)
+        said = TabsideError(f"{message}; see `{self.prog} --help`")
+        raise SystemExit(_told(said, as_json="--json" in sys.argv[1:]))
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -77,7 +103,9 @@ def _parser() -> argparse.ArgumentParser:
     plan = _add(commands, "plan", "how each cable is made, step by step")
     plan.add_argument("--cable", metavar="MARK", help="this cable only, as C3, or the loose lead's mark")
     export = _add(commands, "export", "write the wire list, cut list and BOM")
-    export.add_argument("--to", metavar="DIR", required=True, help="folder for the documents; made when missing")
+    export.add_argument(
+        "--to", type=_folder, metavar="DIR", required=True, help="folder for the documents; made when missing"
+    )
     export.add_argument("--only", metavar="LIST", help="documents, separated by commas (default: all)")
     export.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
     compare = commands.add_parser("compare", help="what changed between two revisions, and what to do on the bench")
@@ -85,7 +113,7 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("old", metavar="OLD", help=f"{side}, or a saved `export --json`")
     compare.add_argument("new", metavar="NEW", help=side)
     compare.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
-    compare.add_argument("--to", metavar="DIR", help="folder for the comparison as documents")
+    compare.add_argument("--to", type=_folder, metavar="DIR", help="folder for the comparison as documents")
     compare.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
     compare.set_defaults(run="compare")
     families = commands.add_parser("families", help="the connector families that Tabside knows", description=None)
@@ -97,6 +125,12 @@ def _parser() -> argparse.ArgumentParser:
     _add_boards(commands)
     _add_kicad(commands)
     return parser
+
+
+def _folder(text: str) -> str:
+    if not text.strip():
+        raise argparse.ArgumentTypeError("name a folder")
+    return text
 
 
 def _add(commands: argparse._SubParsersAction[_Parser], name: str, what: str) -> argparse.ArgumentParser:
@@ -127,7 +161,7 @@ def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
         "library", help="make KiCad parts of board files", description="Make KiCad parts: symbols and whole boards."
     )
     library.add_argument("files", metavar="FILE", nargs="+", help="board files")
-    library.add_argument("--to", metavar="DIR", help="folder for the parts")
+    library.add_argument("--to", type=_folder, metavar="DIR", help="folder for the parts")
     library.add_argument("--into", metavar="PROJECT", help="a KiCad project: its own library tables will know them")
     library.add_argument(
         "--kicad",

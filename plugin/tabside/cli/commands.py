@@ -61,6 +61,7 @@ def export(arguments: Namespace) -> int:
             only=_words(arguments.only),
             formats=_words(arguments.formats),
         )
+    _warn(result.remarks)
     if arguments.json:
         _print_json(result.as_json())
     else:

@@ -22,6 +22,7 @@ class ExportResult:
     to: Path  # as named by the user
     files: tuple[str, ...]  # names in that folder, sorted
     documents: dict[str, list[dict[str, Any]]]  # document id -> rows, in JSON's types
+    remarks: tuple[str, ...] = ()  # what a person should know of the folder
 
     def as_json(self) -> dict[str, Any]:
         """The answer of `export --json`; paths of files begin with the folder as the user named it."""
@@ -55,7 +56,6 @@ def export_documents(
             own = page.document.written_by.get(writer.id)
             files[name] = writer.write(page) if own is None else own(page, build)
     target = Path(to)
-    replace_files(target, files)
-    return ExportResult(
-        target, tuple(sorted(files)), {id: json_rows(page.rows, page.document.columns) for id, page in pages.items()}
-    )
+    remarks = replace_files(target, files)
+    rows = {id: json_rows(page.rows, page.document.columns) for id, page in pages.items()}
+    return ExportResult(target, tuple(sorted(files)), rows, remarks)

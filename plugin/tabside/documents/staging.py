@@ -2,7 +2,8 @@
 
 New files are made in a temporary folder inside the target (the same file system, so that each moves in one step) and
 then replace the old ones, file by file.  `tabside-manifest.json` lists the files that are ours: only they are replaced
-or removed.  It is written before the first file moves, so that after a crash the next export still knows its own.
+or removed.  It is written before the first file moves, so that after a crash the next export still knows its own; a
+journal beside the staged files says what each one held, so that the next export can put them back.
 """
 
 from __future__ import annotations
@@ -12,37 +13,140 @@ import json
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import NamedTuple
 
 from tabside.errors import TabsideError
+from tabside.interruption import put_off, wrote
 from tabside.ordinary_file import read_ordinary
+
+try:
+    import fcntl
+except ImportError:  # Windows
+    fcntl = None  # type: ignore[assignment]
 
 MANIFEST = "tabside-manifest.json"
 _FORMAT = "tabside/manifest/1"
 _STAGING = ".tabside-staging-"
 _LARGEST_MANIFEST = 4 * 1024**2
+_JOURNAL = "journal"
+_BEFORE = "before"
 
 
-def replace_files(to: Path, files: Mapping[str, bytes]) -> None:
+def replace_files(to: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
     """Make `files` (name -> content) the documents in folder `to`, which is made when missing.
 
-    A document of ours that somebody changed is made anew.  Files of an earlier export that are not among `files` are
-    removed, unless somebody changed them.  What Tabside did
-    not write is left alone.  When it cannot be done, the folder is as it was.
+    A document of ours that somebody changed is made again.  Files of an earlier export that are not among `files` are
+    removed, unless somebody changed them.  What Tabside did not write is left alone.  When it cannot be done, the
+    folder is as it was; when an earlier export was killed in the middle, what it had replaced is put back first.
 
-    Raises: TabsideError when the folder cannot be written, or when a file of that name is not ours.
+    Returns what a person should know, a line each: a link that was followed, files of others, leftovers put right.
+
+    Raises: TabsideError when the folder cannot be written, when a file of that name is not ours, or when another
+    export is writing there.
     """
     with _told(to):
+        remarks = _followed(to)
         made = not to.exists()
         to.mkdir(parents=True, exist_ok=True)
         try:
-            _replace(to, files)
+            with _alone_in(to):
+                remarks += undo_broken_off(to)
+                remarks += _others(to)
+                with put_off():
+                    _replace(to, files)
+                    wrote(f"the documents in {to}")
         except BaseException:
             if made:
                 _remove_empty(to)
             raise
+    return tuple(remarks)
+
+
+def _followed(to: Path) -> list[str]:
+    return [f"{to} is a link; the documents are in {os.path.realpath(to)}"] if to.is_symlink() and to.is_dir() else []
+
+
+def _others(to: Path) -> list[str]:
+    """A folder that holds other things and no documents yet may have been named by mistake."""
+    if os.path.lexists(to / MANIFEST) or not any(to.iterdir()):
+        return []
+    return [f"{to} holds other files; they are left alone"]
+
+
+@contextmanager
+def _alone_in(to: Path) -> Iterator[None]:
+    """Nobody else writes there meanwhile; the lock ends with the process, however that ends."""
+    if fcntl is None or not hasattr(os, "O_DIRECTORY"):  # on Windows two exports at once are up to the person
+        yield
+        return
+    handle = os.open(to, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            raise TabsideError("another Tabside is writing there; wait for it and try again", file=to) from None
+        except OSError:  # a file system without locks
+            pass
+        yield
+    finally:
+        os.close(handle)
+
+
+def undo_broken_off(to: Path) -> list[str]:
+    """Put back what exports that were killed had replaced in that folder, and clear away what they left.
+
+    Returns a line for each.  Files that somebody changed since stay.
+    """
+    remarks = []
+    for staging in sorted(to.glob(f"{_STAGING}*")):
+        if staging.is_dir() and not staging.is_symlink():
+            back = _put_back(to, staging)
+            shutil.rmtree(staging, ignore_errors=True)
+            done = f"the {len(back)} files that it had replaced are as they were" if back else "it had replaced nothing"
+            remarks.append(f"an earlier export into {to} was broken off; {done}, and its leftovers are cleared away")
+    return remarks
+
+
+def _put_back(to: Path, staging: Path) -> list[str]:
+    journal = _read_journal(staging)
+    manifest = journal.get(MANIFEST)
+    if manifest is None or _digest_of(to / MANIFEST) == manifest.after:  # had not begun, or was done
+        return []
+    back = []
+    for name, state in journal.items():
+        now = _digest_of(to / name)
+        if now == state.before or (name != MANIFEST and now != state.after):
+            continue
+        if state.before is None:
+            (to / name).unlink(missing_ok=True)
+        elif _digest_of(staging / _BEFORE / name) == state.before:
+            os.replace(staging / _BEFORE / name, to / name)
+        back.append(name)
+    return back
+
+
+class _State(NamedTuple):
+    """What a file held and was going to hold, as digests; None where there was, or was to be, no file."""
+
+    before: str | None
+    after: str | None
+
+
+def _read_journal(staging: Path) -> dict[str, _State]:
+    """The states by name; empty when there is no journal, or none that can be understood."""
+    try:
+        said = json.loads(read_ordinary(staging / _JOURNAL, most_bytes=_LARGEST_MANIFEST))
+        states = {str(name): _State(*map(_optional_text, state)) for name, state in said.items()}
+    except (TabsideError, ValueError, TypeError, AttributeError, RecursionError):
+        return {}
+    return {name: state for name, state in states.items() if _is_plain(name)}
+
+
+def _optional_text(value: object) -> str | None:
+    return None if value is None else str(value)
 
 
 def _replace(to: Path, files: Mapping[str, bytes]) -> None:
@@ -58,7 +162,8 @@ def _replace(to: Path, files: Mapping[str, bytes]) -> None:
         _write(staging / "both", _manifest(leftover | new, complete=False))
         _write(staging / "new", _manifest(new, complete=True))
         stale = [name for name, digest in leftover.items() if _unchanged(to / name, digest)]
-        with _restored_on_failure(to, staging, [MANIFEST, *files, *stale]):
+        after = {**dict.fromkeys(stale), **new, MANIFEST: _digest_of(staging / "new")}
+        with _restored_on_failure(to, staging, after):
             os.replace(staging / "both", to / MANIFEST)
             for name in files:
                 os.replace(staging / name, to / name)
@@ -70,13 +175,15 @@ def _replace(to: Path, files: Mapping[str, bytes]) -> None:
 
 
 @contextmanager
-def _restored_on_failure(to: Path, staging: Path, names: Iterable[str]) -> Iterator[None]:
-    """Put the files back as they were when the block fails."""
-    before = staging / "before"
+def _restored_on_failure(to: Path, staging: Path, after: Mapping[str, str | None]) -> Iterator[None]:
+    """Put the files back as they were when the block fails; a journal lets the next export do it, if we are killed."""
+    before = staging / _BEFORE
     before.mkdir()
-    kept = {name: (to / name).is_file() for name in names}
+    kept = {name: (to / name).is_file() for name in after}
     for name in [name for name, existed in kept.items() if existed]:
         shutil.copy2(to / name, before / name)
+    states = {name: _State(_digest_of(before / name), digest) for name, digest in after.items()}
+    _write(staging / _JOURNAL, json.dumps(states).encode())
     try:
         yield
     except BaseException:
@@ -111,7 +218,11 @@ def _read_manifest(to: Path) -> dict[str, str]:
             "is no list of exported files; move it away or export to another folder", file=path
         ) from None
     # A manifest that somebody made up must not reach outside its folder.
-    return {name: digest for name, digest in files.items() if Path(name).name == name and "\\" not in name}
+    return {name: digest for name, digest in files.items() if _is_plain(name)}
+
+
+def _is_plain(name: str) -> bool:
+    return Path(name).name == name and "\\" not in name and "\0" not in name
 
 
 def _manifest(files: Mapping[str, str], *, complete: bool) -> bytes:
@@ -121,6 +232,11 @@ def _manifest(files: Mapping[str, str], *, complete: bool) -> bytes:
 
 def _unchanged(path: Path, digest: str) -> bool:
     return path.is_file() and not path.is_symlink() and _sha256(path.read_bytes()) == digest
+
+
+def _digest_of(path: Path) -> str | None:
+    """None when there is no ordinary file."""
+    return _sha256(path.read_bytes()) if path.is_file() else None
 
 
 def _sha256(content: bytes) -> str:

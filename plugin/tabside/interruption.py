@@ -1,0 +1,41 @@
+"""Ctrl-C: never between two files that belong together, and told truly afterwards."""
+
+from __future__ import annotations
+
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from types import FrameType
+
+_written: list[str] = []
+
+
+def wrote(what: str) -> None:
+    """Note that something stands on the disk now, in words that go on after "interrupted after writing "."""
+    if what not in _written:
+        _written.append(what)
+
+
+def in_words() -> str:
+    """What an interrupted command has done."""
+    return f"interrupted after writing {' and '.join(_written)}" if _written else "interrupted; nothing was changed"
+
+
+@contextmanager
+def put_off() -> Iterator[None]:
+    """Ctrl-C waits until the block has ended."""
+    waiting: list[int] = []
+
+    def note(number: int, frame: FrameType | None) -> None:
+        waiting.append(number)
+
+    before = None
+    with suppress(ValueError):  # not the main thread, where no signal arrives
+        before = signal.signal(signal.SIGINT, note)
+    try:
+        yield
+    finally:
+        if before is not None:
+            signal.signal(signal.SIGINT, before)
+    if waiting:
+        raise KeyboardInterrupt

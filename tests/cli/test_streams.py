@@ -1,0 +1,105 @@
+"""Whatever becomes of standard output, a command ends with one line at most and its files are whole."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from tabside.documents.staging import MANIFEST
+from tabside.interruption import put_off
+
+BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
+TABSIDE = [sys.executable, "-c", "import sys; from tabside.starting import main; sys.exit(main())"]
+
+
+def run(words, redirected):
+    """The command with its output redirected by a shell, which can close a stream."""
+    return subprocess.run(
+        ["sh", "-c", f'exec "$@" {redirected}', "sh", *TABSIDE, *map(str, words)],
+        stderr=subprocess.PIPE, text=True, check=False, timeout=120,
+    )  # fmt: skip
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="there is no device that is always full here")
+@pytest.mark.parametrize("redirected", [">&-", ">/dev/full", "<&- >&-"])
+@pytest.mark.parametrize("words", [["check", BOAT], ["nets", BOAT, "--json"], ["families"], ["check", BOAT, "--json"]])
+def test_output_that_goes_nowhere_is_one_line_and_exit_2(words, redirected):
+    done = run(words, redirected)
+    assert (done.returncode, len(done.stderr.splitlines())) == (2, 1), done.stderr
+    assert done.stderr.startswith("tabside: cannot print: ")
+
+
+@pytest.mark.parametrize("redirected", [">&-", ">/dev/full"])
+def test_the_documents_are_whole_although_nothing_can_be_printed(redirected, tmp_path):
+    done = run(["export", BOAT, "--to", tmp_path / "out", "--as", "csv"], redirected)
+    assert done.returncode == 2
+    assert json.loads((tmp_path / "out" / MANIFEST).read_text())["complete"] is True
+
+
+def test_without_any_stream_it_ends_all_the_same():
+    assert run(["check", BOAT], ">&- 2>&-").returncode == 2
+
+
+@pytest.mark.parametrize(
+    ("words", "file"),
+    [
+        (["check", "nowhere.kicad_sch", "--json"], "nowhere.kicad_sch"),
+        (["nets", "nowhere.kicad_sch", "--json"], "nowhere.kicad_sch"),
+        (["compare", "nowhere.kicad_sch", BOAT, "--json"], "nowhere.kicad_sch"),
+        (["check", BOAT, "--fail-on", "nonsense", "--json"], None),
+        (["nonsense", "--json"], None),
+    ],
+)
+def test_with_json_an_error_is_json_too(words, file, tmp_path):
+    done = subprocess.run([*TABSIDE, *map(str, words)], cwd=tmp_path, capture_output=True, text=True, check=False)
+    said = json.loads(done.stdout)
+    assert (done.returncode, said["format"], said["file"]) == (2, "tabside/error/1", file)
+    assert said["message"] in done.stderr and len(done.stderr.splitlines()) == 1
+    assert set(said) == {"format", "message", "file", "line", "column"}
+
+
+def test_an_error_in_a_file_has_its_line_in_json(tmp_path):
+    shutil.copy(BOAT, tmp_path / "boat.kicad_sch")
+    (tmp_path / "boat.craft.toml").write_text("[craft]\nname = \n")
+    words = [*TABSIDE, "check", str(tmp_path / "boat.kicad_sch"), "--json"]
+    said = json.loads(subprocess.run(words, capture_output=True, text=True, check=False).stdout)
+    assert (said["file"], said["line"]) == ("boat.craft.toml", 2)
+
+
+@pytest.mark.parametrize("words", [["export", BOAT, "--to", ""], ["export", BOAT, "--to", " "]])
+def test_an_empty_folder_name_is_refused(words, tmp_path):
+    done = subprocess.run([*TABSIDE, *map(str, words)], cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert (done.returncode, list(tmp_path.iterdir())) == (2, [])
+    assert "name a folder" in done.stderr
+
+
+@pytest.mark.parametrize("tenths", [1, 2, 4, 8, 16])
+def test_ctrl_c_is_told_in_one_line_at_any_time(tenths, tmp_path):
+    # Python's own start (before our first line) is out of our reach, so the wait is for that line.
+    ready = "import sys; print(1, flush=True); from tabside.starting import main; sys.exit(main())"
+    words = [sys.executable, "-c", ready, "export", str(BOAT), "--to", str(tmp_path / "out"), "--as", "csv,html"]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as running:
+        running.stdout.readline()
+        time.sleep(tenths / 100)
+        running.send_signal(signal.SIGINT)
+        _, complaint = running.communicate(timeout=120)
+    if running.returncode == 2:
+        assert len(complaint.splitlines()) == 1 and complaint.startswith("tabside: interrupted"), complaint
+        written = (tmp_path / "out" / MANIFEST).exists()
+        assert ("after writing" in complaint) == written
+
+
+def test_ctrl_c_waits_for_what_belongs_together():
+    done = []
+    with pytest.raises(KeyboardInterrupt), put_off():
+        os.kill(os.getpid(), signal.SIGINT)
+        done.append("the rest of the block")
+    assert done
