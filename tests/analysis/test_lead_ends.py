@@ -148,13 +148,14 @@ def test_the_balance_plug_of_a_pack_stays_on_though_it_names_no_battery():
 
 
 def test_the_plug_of_a_part_that_gives_power_is_re_pinned_before_it_is_plugged_in_and_a_pack_s_never():
-    """A step-down converter is no pack: without its battery nothing in its plug is live."""
+    """A step-down converter is no pack: without its battery nothing in its plug is live.  It says what it takes."""
 
     def notes(signals, gives):
         there = ", ".join(reversed(signals.split(", ")))
         crossed = (
             captive("J1", "A B", board="part", family="JST GH", signals=signals, gives=gives),
             plug("J2", "B A", board="pilot", family="JST GH", signals=there),
+            *(() if "VBAT" in gives else (captive("J3", "V W", board="part", signals="VIN, GND", takes="7-26V 1A"),)),
         )
         return {note for made in how_leads_are_made(small_craft(*crossed)) for note in made.notes}
 

@@ -203,10 +203,12 @@ def plan_of(root: Path, *more: str) -> dict:
 
 def test_json_of_plan():
     answer = plan_of(SOUND)
-    assert set(answer) == {"format", "cleared", "cables"}
+    assert set(answer) == {"format", "cleared", "cautions", "cables"}
     assert (answer["format"], answer["cleared"]) == ("tabside/plan/1", True)
-    keys = {"mark", "ends", "method", "start_from", "steps", "needs_one_look", "minutes", "cost", "why"}
+    keys = {"mark", "ends", "method", "start_from", "start", "same_as", "steps", "needs_one_look", "minutes", "cost"}
+    keys |= {"why", "cautions"}
     step_keys = {"step", "action", "end", "cavity", "from_mark", "from_left", "lead", "colour"}
+    step_keys |= {"signal", "live", "words", "rows"}
     for cable in answer["cables"]:
         assert set(cable) == keys and cable["why"]
         names = {f"{end['board']}/{end['termination']}" for end in cable["ends"]}

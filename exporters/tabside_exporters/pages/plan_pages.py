@@ -8,19 +8,24 @@ from markupsafe import Markup
 
 from tabside.documents.build import Build
 from tabside.documents.document import Page
-from tabside.make.sheets.cable_plan import CablePlan, Plan, Step
-from tabside.words.cautions import CAUTIONS
+from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling, Plan, Step
+from tabside.make.sheets.face_row import face_of_step
+from tabside.make.sheets.handling import workmanship
+from tabside.prove.continuity import continuity
+from tabside.prove.row_words import row_words
+from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.markdown_pages import escaped
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.plug_drawing import plug_faces
+from tabside_exporters.pages.sheet_layout import blocks_of, numbered, pads_of, twin_lines
 
 _BOX = "\\[ \\]"
 
 
 def write_plan_html(page: Page, build: Build) -> bytes:
-    """One cable a page: what to mark first, steps with boxes to tick, both faces of each plug, the proof."""
+    """What to do cable by cable: steps and tests in order with boxes to tick, and the faces of each plug."""
     plan = build.plan
     return rendered(
         "plan.html.j2",
@@ -28,73 +33,75 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         title=page.document.title,
         about=clean_about(page.about),
         lines=[clean(line) for line in about_lines(page.about)],
-        cautions=CAUTIONS,
+        cautions=(*CAUTIONS, *ORDER_OF_WORK),
         totals=[clean(line) for line in _totals(plan)],
-        cables=[_cable(cable) for cable in plan.cables],
+        index=[_index_row(cable) for cable in plan.cables],
+        sheets=list(_sheets(plan, numbered(continuity(build)))),
+        inspect=workmanship(plan),
         notes=[clean(note) for note in (*plan.assumptions, *plan.mass.notes)],
     )
 
 
-def _cable(cable: CablePlan) -> dict[str, object]:
-    hands = bool(cable.steps or cable.start_proof)
-    ends = {end.termination: end for end in cable.ends}
+def _index_row(cable: CablePlan) -> dict[str, str]:
     return {
         "label": clean(cable.label),
-        "between": clean(" - ".join(end.name for end in cable.ends)),
+        "link": clean(cable.same_as or cable.label).replace(" ", "-"),
+        "between": clean(_between(cable)),
+        "method": cable.method.value + (f", as {clean(cable.same_as)}" if cable.same_as else ""),
+        "minutes": f"{cable.minutes:g}",
+        "cost": f"{cable.cost:.2f}",
+    }
+
+
+def _between(cable: CablePlan) -> str:
+    return " - ".join(end.shown for end in cable.ends)
+
+
+def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, object]]:
+    """One for all cables that are made alike, each with the families that no sheet before it needed."""
+    told: set[str] = set()
+    for cable in plan.cables:
+        if cable.same_as is None:
+            twins = [other for other in plan.cables if other.same_as == cable.label]
+            new = [handling for handling in cable.handling if handling.family not in told]
+            told |= {handling.family for handling in new}
+            yield _sheet(cable, twins, new, row_numbers)
+
+
+def _sheet(
+    cable: CablePlan, twins: list[CablePlan], new: list[Handling], row_numbers: dict[str, int]
+) -> dict[str, object]:
+    ends = {end.termination: end for end in cable.ends}
+    labels = ", ".join([cable.label, *(twin.label for twin in twins)])
+    return {
+        "id": clean(cable.label).replace(" ", "-"),
+        "label": clean(f"{labels}: make {len(twins) + 1}" if twins else labels),
+        "between": clean(_between(cable)),
         "method": cable.method.value,
         "minutes": f"{cable.minutes:g}",
         "cost": f"{cable.cost:.2f}",
         "stopped": clean(cable.stopped),
         "from_what": clean(cable.from_what),
         "why": clean(cable.why),
+        "cautions": [clean(text) for text in cable.cautions],
+        "twins": twin_lines(cable, twins),
+        "twin_tests": [block for twin in twins for block in blocks_of(twin, row_numbers) if block["kind"] == "test"],
         "looks": [clean(text) for text in cable.needs_one_look],
         "warnings": [clean(text) for text in cable.warnings],
-        "first": [clean(text) for text in _first(cable)] if hands else [],
-        "steps": [_step(step) for step in cable.steps],
+        "blocks": blocks_of(cable, row_numbers),
+        "pads": pads_of(cable),
         "plugs": [Markup(plug_faces(row, ends[row.termination])) for row in cable.rows if row.termination in ends],
-        "proof": [
-            {
-                "leads": clean(" ".join(each.leads)),
-                "start": clean(each.start),
-                "end": clean(each.end),
-                "expect": clean(each.expect),
-                "note": clean(each.note),
-            }
-            for each in cable.proof
-        ]
-        if hands
-        else [],
         "handling": [
             {
-                "family": clean(each.family),
+                "title": clean(each.title),
                 "release": clean(each.release),
                 "seat": clean(each.seat),
                 "reuse": clean(each.reuse),
                 "source": clean(each.source),
-                "inspect": [clean(text) for text in each.inspect],
             }
-            for each in cable.handling
+            for each in new
         ],
     }
-
-
-def _step(step: Step) -> dict[str, object]:
-    colour = f" [{step.colour}]" if step.colour else ""
-    return {
-        "number": step.number,
-        "words": clean(step.words + colour),
-        "boxes": [clean(lead or "") for lead in step.occupancy] if _moves(step) else [],
-        "parked": clean(step.parked or ""),
-        "housing": step.housing,
-    }
-
-
-def _moves(step: Step) -> bool:
-    return step.action.value in ("take out", "put in", "leave out")
-
-
-def _first(cable: CablePlan) -> tuple[str, ...]:
-    return (*cable.preparation, *((cable.start_proof,) if cable.start_proof else ()))
 
 
 def _totals(plan: Plan) -> Iterator[str]:
@@ -119,7 +126,14 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     parts.append("\n".join(f"- {escaped(line)}" for line in lines))
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in CAUTIONS)]
     parts += [escaped(line) for line in _totals(plan)]
+    if inspect := workmanship(plan):
+        parts += ["Inspect all finished work:", "\n".join(f"- {escaped(line)}" for line in inspect)]
+    told: set[str] = set()
     for cable in plan.cables:
+        for handling in cable.handling:
+            if handling.family not in told:
+                told.add(handling.family)
+                parts += _markdown_handling(handling)
         parts += _markdown(cable, about.not_cleared)
     if plan.assumptions:
         parts += ["## Notes", "\n".join(f"- {escaped(note)}" for note in plan.assumptions)]
@@ -127,49 +141,44 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
-    between = " - ".join(end.name for end in cable.ends)
-    yield f"## {escaped(cable.label)}: {cable.method.value}. {escaped(between)}"
+    yield f"## {escaped(cable.label)}: {cable.method.value}. {escaped(_between(cable))}"
     if not_cleared:
         yield f"**{not_cleared}**"
     if cable.stopped:
         yield f"**Stop.** {escaped(cable.stopped)}"
         return
     source = f"From {escaped(cable.from_what)}. " if cable.from_what else ""
-    yield f"{source}Why: {escaped(cable.why)}. {cable.minutes:g} min, {cable.cost:.2f} for parts."
-    hands = bool(cable.steps or cable.start_proof)
-    looks = [f"- {_BOX} Needs one look: {escaped(text)}" for text in cable.needs_one_look]
-    looks += [f"- Warning: {escaped(text)}" for text in cable.warnings]
-    if looks:
-        yield "\n".join(looks)
-    if hands and (first := [f"- {_BOX} {escaped(text)}" for text in _first(cable)]):
+    alike = f"Made as {escaped(cable.same_as)}. " if cable.same_as else ""
+    yield f"{alike}{source}Why: {escaped(cable.why)}. {cable.minutes:g} min, {cable.cost:.2f} for parts."
+    first = [f"- **{escaped(text)}**" for text in cable.cautions]
+    first += [f"- {_BOX} Check by eye first: {escaped(text)}" for text in cable.needs_one_look]
+    first += [f"- Warning: {escaped(text)}" for text in cable.warnings]
+    if first:
         yield "\n".join(first)
     if cable.steps:
-        yield "\n".join(_markdown_step(step) for step in cable.steps)
-    if hands and cable.proof:
-        yield "Proof, before any power:"
-        yield "\n".join(
-            f"- {_BOX} {escaped(f'{each.start} to {each.end}: {each.expect}')}"
-            + (f" ({escaped(each.note)})" if each.note else "")
-            for each in cable.proof
-        )
-    for each in cable.handling:
-        yield f"Contacts of {escaped(each.family)}:"
-        lines = (
-            f"release: {each.release}",
-            f"seat: {each.seat}",
-            f"use again: {each.reuse}",
-            *each.inspect,
-            each.source,
-        )
-        yield "\n".join(f"- {escaped(line)}" for line in lines)
+        ends = {end.name: end for end in cable.ends}
+        yield "\n".join(_markdown_step(step, ends[step.end]) for step in cable.steps)
 
 
-def _markdown_step(step: Step) -> str:
-    colour = f" [{step.colour}]" if step.colour else ""
-    line = f"- {_BOX} {step.number}. {escaped(step.words + colour)}"
-    if not _moves(step):
-        return line
-    boxes = " ".join(f"{n}:{lead or '-'}" for n, lead in enumerate(step.occupancy, 1))
-    parked = f", parked {step.parked}" if step.parked else ""
-    housing = f"{step.housing} housing " if step.housing else ""
-    return f"{line}\n  {housing}`{clean(boxes).replace('`', '')}`{escaped(parked)}"
+def _markdown_handling(handling: Handling) -> Iterator[str]:
+    yield f"Contacts of {escaped(handling.title)}:"
+    lines = (
+        f"release: {handling.release}",
+        f"seat: {handling.seat}",
+        f"re-use: {handling.reuse}",
+        f"source: {handling.source}",
+    )
+    yield "\n".join(f"- {escaped(line)}" for line in lines)
+
+
+def _markdown_step(step: Step, end: CableEnd) -> str:
+    lines = [f"- {_BOX} {step.number}. {escaped(step.words)}"]
+    lines += [f"  - {_BOX} {escaped(row_words(row))}" for row in step.rows]
+    face = face_of_step(step, end)
+    if face is not None:
+        boxes = " ".join(f"{box.number}:{box.lead or '-'}" for box in face.boxes)
+        row = f"# {boxes}" if face.mark_left else f"{boxes} #"
+        parked = f", parked {face.parked}" if face.parked else ""
+        housing = f"{face.housing} housing " if face.housing else ""
+        lines.append(f"  {housing}`{clean(row).replace('`', '')}`{escaped(parked)}")
+    return "\n".join(lines)

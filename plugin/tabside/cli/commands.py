@@ -86,13 +86,14 @@ def compare(arguments: Namespace) -> int:
 def plan(arguments: Namespace) -> int:
     from tabside.documents.build import build_plan
     from tabside.errors import TabsideError
+    from tabside.model.natural import natural
 
     craft, verdict = _checked(arguments)
     with working("choosing how each cable is made"):
         build = build_plan(craft, verdict)
         cables = build.plan.cables
     if arguments.cable is not None:
-        labels = [each.label for each in cables]
+        labels = sorted((each.label for each in cables), key=natural)
         asked = arguments.cable.upper()
         cables = tuple(each for each in cables if asked in (each.label, *each.label.split()))
         if not cables:

@@ -8,14 +8,18 @@ from collections.abc import Sequence
 from tabside.cli.report import WIDTH
 from tabside.documents.build import Build
 from tabside.make.buy.purchase import PIECES
-from tabside.make.sheets.cable_plan import CablePlan, Handling, PlugRow, Step
+from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Step
+from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
+from tabside.make.sheets.handling import workmanship
 from tabside.model.craft import Craft
-from tabside.words.cautions import CAUTIONS
-from tabside.words.lengths import tenths_up
+from tabside.prove.row_words import row_words
+from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
+from tabside.words.lengths import length_words
 from tabside.words.visible_text import visible
 
 _NOT_CLEARED = "NOT CLEARED: {}; see `tabside check`. Mend it before making any cable."
 _BOX = 5  # columns of a box, its left wall included
+_STEP_ACROSS = (WIDTH - 14) // _BOX  # boxes in one line
 
 
 def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
@@ -26,14 +30,22 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
         print()
     print(_filled(_title(craft)))
     print()
-    for caution in CAUTIONS:
+    for caution in (*CAUTIONS, *ORDER_OF_WORK):
         print(_filled(caution, "! "))
-    families: dict[str, Handling] = {}
+    for text in workmanship(plan):
+        print(_filled(f"inspect: {text}", "", "  "))
+    families: set[str] = set()
+    shown: set[str] = set()
     for cable in cables:
-        _print_cable(cable)
-        families |= {each.family: each for each in cable.handling}
-    for handling in families.values():
-        _print_handling(handling)
+        for handling in cable.handling:
+            if handling.family not in families:
+                families.add(handling.family)
+                _print_handling(handling)
+        if cable.same_as in shown:
+            _print_twin(cable, next(other for other in cables if other.label == cable.same_as))
+        else:
+            shown.add(cable.label)
+            _print_cable(cable, [other.label for other in cables if other.same_as == cable.label])
     for finding in plan.findings:
         print()
         print(_filled(f"{finding.severity.upper()}  {finding.rule}: {finding.message} {finding.fix}"))
@@ -45,84 +57,85 @@ def _title(craft: Craft) -> str:
     return f"{craft.name}{revision} ({craft.drawing_hash}): how each cable is made"
 
 
-def _print_cable(cable: CablePlan) -> None:
+def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     print()
     print("=" * WIDTH)
-    print(_filled(f"{cable.label}  {' - '.join(end.name for end in cable.ends)}: {cable.method}"))
+    label = cable.label if not twins else f"make {len(twins) + 1}: {', '.join((cable.label, *twins))}"
+    print(_filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method}"))
     if cable.from_what:
         print(_filled(f"from {cable.from_what}", "  ", "    "))
     if cable.stopped:
         print(_filled(f"STOP: {cable.stopped}", "  "))
         return
     print(_filled(f"why: {cable.why}", "  ", "    "))
-    print(f"  {cable.minutes:g} min, {cable.cost:.2f} for parts")
+    print(f"  {cable.minutes:g} min, parts {cable.cost:.2f} (your currency)")
+    for text in cable.cautions:
+        print(_filled(text, "  ! ", "    "))
     for text in cable.needs_one_look:
-        print(_filled(f"[ ] needs one look: {text}", "  ", "      "))
+        print(_filled(f"[ ] check first: {text}", "  ", "      "))
     for text in cable.warnings:
         print(_filled(f"warning: {text}", "  ", "    "))
-    for text in cable.preparation if cable.steps or cable.start_proof else ():
-        print(_filled(f"[ ] {text}", "  ", "      "))
-    if cable.start_proof:
-        print(_filled(f"[ ] {cable.start_proof}", "  ", "      "))
     _print_steps(cable)
-    _print_proof(cable)
+
+
+def _print_twin(cable: CablePlan, first: CablePlan) -> None:
+    """What is different when it is made as the first one."""
+    print()
+    print("=" * WIDTH)
+    print(_filled(f"{cable.label}  {' - '.join(end.shown for end in cable.ends)}: make it as {first.label}"))
+    wires = ", ".join(f"{mine} for {other}" for mine, other in zip(cable.leads, first.leads, strict=True))
+    print(_filled(f"wires: {wires}", "  ", "    "))
+    for step in cable.steps:
+        if step.rows:
+            _print_test(step)
 
 
 def _print_steps(cable: CablePlan) -> None:
+    ends = {end.name: end for end in cable.ends}
     for row in cable.rows:
-        if any(each.lead for each in row.before):
+        if any(cavity.lead for cavity in row.before):
             print(_filled(f"{row.board}/{row.termination} before:", "  "))
-            _print_boxes(_before(row), None)
+            _print_face(face_of([cavity.lead for cavity in row.before], ends[f"{row.board}/{row.termination}"]))
     for step in cable.steps:
-        colour = f" [{step.colour}]" if step.colour else ""
-        print(_filled(f"[ ] {step.number:>2}  {step.words}{colour}", "  ", "          "))
-        if _shows(step):
-            _print_boxes(step.occupancy, step.parked, step.housing)
+        if step.action is Action.TEST and step.rows:
+            _print_test(step)
+            continue
+        print(_filled(f"[ ] {step.number:>2}  {step.words}", "  ", "          "))
+        face = face_of_step(step, ends[step.end])
+        if face is not None:
+            _print_face(face)
 
 
-def _shows(step: Step) -> bool:
-    return bool(step.occupancy) and step.action in ("take out", "put in", "leave out")
+def _print_face(face: FaceRow) -> None:
+    """As it lies in the hand, in lines that fit; "#" is the contact-1 mark, the parked wire has a box of its own."""
+    for start in range(0, len(face.boxes), _STEP_ACROSS):
+        part = face.boxes[start : start + _STEP_ACROSS]
+        at_left = face.mark_left and start == 0
+        at_right = not face.mark_left and start + _STEP_ACROSS >= len(face.boxes)
+        numbers = "".join(f" {box.number:^{_BOX - 1}}" for box in part)
+        boxes = "".join(f"|{_short(box.lead):^{_BOX - 1}}" for box in part) + "|"
+        print(f"           {numbers}")
+        print(f"     {face.housing:<5}{'#' if at_left else ' '}{boxes}{'#' if at_right else ''}")
+    if face.parked:
+        print(f"           parked: |{_short(face.parked):^{_BOX - 1}}|")
 
 
-def _before(row: PlugRow) -> tuple[str | None, ...]:
-    return tuple(each.lead for each in row.before)
+def _short(lead: str) -> str:
+    return lead.replace("spare ", "s")
 
 
-def _print_boxes(occupancy: Sequence[str | None], parked: str | None, housing: str = "") -> None:
-    """Cavities from the mark on, in lines that fit; the parked lead in a box of its own."""
-    across = (WIDTH - 12) // _BOX
-    for start in range(0, len(occupancy), across):
-        part = occupancy[start : start + across]
-        numbers = "".join(f" {start + n:^{_BOX - 1}}" for n in range(1, len(part) + 1))
-        boxes = "".join(f"|{_short(lead):^{_BOX - 1}}" for lead in part) + "|"
-        print(f"          {numbers}")
-        print(f"     {housing:<5}{boxes}")
-    if parked:
-        print(f"          parked: |{_short(parked):^{_BOX - 1}}|")
-
-
-def _short(lead: str | None) -> str:
-    return "" if lead is None else lead.replace("spare ", "s")
-
-
-def _print_proof(cable: CablePlan) -> None:
-    if not cable.proof or not (cable.steps or cable.start_proof):
-        return
-    print("  Proof, before any power:")
-    for each in cable.proof:
-        marks = f"{' '.join(each.leads)}: " if each.leads else ""
-        note = f" ({each.note})" if each.note else ""
-        print(_filled(f"[ ] {marks}{each.start} to {each.end}: {each.expect}{note}", "    ", "        "))
+def _print_test(step: Step) -> None:
+    print(_filled(f"    {step.number:>2}  {step.words}:", "  ", "          "))
+    for row in step.rows:
+        print(_filled(f"[ ] {row_words(row)}", "        ", "            "))
 
 
 def _print_handling(handling: Handling) -> None:
     print()
-    print(_filled(f"Contacts of {handling.family}"))
+    print(_filled(f"Contacts of {handling.title}: once, before the first cable that needs it"))
     print(_filled(f"release: {handling.release}", "  ", "    "))
     print(_filled(f"seat: {handling.seat}", "  ", "    "))
-    print(_filled(f"use again: {handling.reuse}", "  ", "    "))
-    for text in handling.inspect:
-        print(_filled(f"look: {text}", "  ", "    "))
+    print(_filled(f"re-use: {handling.reuse}", "  ", "    "))
     print(_filled(f"source: {handling.source}", "  ", "    "))
 
 
@@ -146,9 +159,9 @@ def _print_totals(build: Build) -> None:
         )
     )
     for each in plan.stock_cuts:
-        pieces = " + ".join(f"{mark} {tenths_up(length):g}" for mark, length in each.pieces)
+        pieces = " + ".join(f"{mark} {length_words(length)}" for mark, length in each.pieces)
         left = "" if each.offcut_mm is None else f", {each.offcut_mm:.0f} mm left"
-        print(_filled(f"cut {each.item}: {pieces} mm{left}", "  ", "    "))
+        print(_filled(f"cut {each.item}: {pieces}{left}", "  ", "    "))
     bought = [each for each in plan.purchases if each.to_buy and not each.item.startswith(("board", "captive part"))]
     if bought:
         print("To buy")
@@ -165,7 +178,7 @@ def _print_totals(build: Build) -> None:
     for text in plan.assumptions:
         print(_filled(text))
     if build.cleared:
-        print(_filled("Begin with the first box; stop anywhere and go on at the first one without a tick."))
+        print(_filled("Work through the boxes in order. You can stop at any time and resume at the first open box."))
     else:
         print(_filled(_NOT_CLEARED.format(_many(build.errors, "error"))))
 

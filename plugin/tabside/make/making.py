@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
@@ -14,19 +14,21 @@ from tabside.make.buy.stock_cuts import stock_cuts
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
 from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.live_leads import ground_first, in_working_order, live_leads
 from tabside.make.needs.mass import harness_mass
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Plan, StockCut
-from tabside.make.sheets.loose_sheets import crimped_ends, own_words, source_words
+from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
 from tabside.make.sheets.plug_views import Views
-from tabside.make.sheets.sheet import sheet
+from tabside.make.sheets.sheet import SheetFacts, sheet
 from tabside.make.sheets.slack import slack_findings
+from tabside.make.sheets.twins import with_twins
 from tabside.make.solve.cable_costs import cable_costs
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Kind
 from tabside.model.stock import Costs, Cutting
 from tabside.prove.measurement import Measurement
 from tabside.words.lengths import tenths_up
@@ -39,14 +41,12 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     """
     choices = choose(craft)
     leads = how_leads_are_made(craft)
-    views, proofs = Views(craft), tuple(proofs)
     cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
-    words = _cut_words(craft, choices, cut_from)
     costs, taken = cable_costs(choices, craft), _taken(craft, choices)
-    cables = tuple(
-        _rounded(sheet(each, craft, views, _proof(each, proofs), words, colours), costs[each.shape.label])
-        for each in choices.cables
-    )
+    ordered = _in_working_order(choices, craft)
+    facts = _sheet_facts(ordered, choices, craft, tuple(proofs), cut_from, colours)
+    sheets = [_rounded(sheet(choice, facts), costs[choice.shape.label]) for choice in ordered]
+    cables = tuple(with_twins(sheets))
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
     chosen = sum(len(crimped) for each in choices.cables for crimped in _crimped(each))  # the others leave no choice
     by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
@@ -68,11 +68,36 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     )
 
 
-def _proof(choice: CableChoice, proofs: tuple[Measurement, ...]) -> tuple[Measurement, ...]:
-    if choice.shape.mark is not None:
-        return tuple(each for each in proofs if each.group.startswith(f"Cable {choice.shape.mark}:"))
-    marks = {made.lead.mark for made in choice.shape.leads}
-    return tuple(each for each in proofs if each.group.startswith("Leads ") and marks & set(each.leads))
+def _in_working_order(choices: CraftChoice, craft: Craft) -> list[CableChoice]:
+    by_label = {choice.shape.label: choice for choice in choices.cables}
+    return [by_label[shape.label] for shape in in_working_order(craft, (each.shape for each in choices.cables))]
+
+
+def _sheet_facts(
+    ordered: Sequence[CableChoice],
+    choices: CraftChoice,
+    craft: Craft,
+    rows: tuple[Measurement, ...],
+    cuts: Iterable[StockCut],
+    colours: Mapping[str, str | None],
+) -> SheetFacts:
+    live = live_leads(craft, (made for choice in ordered for made in choice.shape.leads))
+    worked = [
+        made.lead.mark
+        for choice in ordered
+        for made in ground_first(craft, (made for made in choice.shape.leads if made.lead.mark in live))
+    ]
+    later = {
+        mark: tuple(other for other in worked[n + 1 :] if live[other] == live[mark]) for n, mark in enumerate(worked)
+    }
+    last_at = {
+        reference: choice.shape.label
+        for choice in ordered
+        for reference in choice.shape.terminations
+        if craft.terminations[reference].kind is Kind.SPLICE
+    }
+    briefs = _cut_briefs(craft, choices, cuts)
+    return SheetFacts(craft, Views(craft), rows, briefs, colours, live, later, last_at)
 
 
 def _colours(craft: Craft, choices: CraftChoice) -> dict[str, str | None]:
@@ -91,10 +116,10 @@ def _od_mm(craft: Craft, choices: CraftChoice) -> dict[str, float]:
     return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
 
 
-def _cut_words(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
-    together = {mark: each for each in cuts for mark, _ in each.pieces if len(each.pieces) > 1}
-    words = {
-        made.lead.mark: own_words(made, choices.cut_mm[made.lead.mark], craft)
+def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
+    together = {mark: cut for cut in cuts for mark, _ in cut.pieces if len(cut.pieces) > 1}
+    briefs = {
+        made.lead.mark: own_brief(choices.cut_mm[made.lead.mark])
         for choice in choices.cables
         for made in choice.shape.leads
         if made.wire_from is not WireFrom.NEW
@@ -102,11 +127,11 @@ def _cut_words(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> 
     for choice in choices.cables:
         for mark, source in choice.sources.items():
             length = tenths_up(choices.cut_mm[mark])
-            text = f"cut {mark} from {source_words(source, craft)}, "
-            text += "to the length of its path (not known)" if length is None else f"{length:g} mm"
+            to = "length not known: lay a string along its path;" if length is None else f"cut {length:g} mm"
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
-            words[mark] = text + (f"; the same piece gives {', '.join(others)}" if others else "")
-    return words
+            same = f"; the same piece gives {', '.join(others)}" if others else ""
+            briefs[mark] = f"{to}{'' if length is not None else ' cut it'} from {source_words(source, craft)}{same}"
+    return briefs
 
 
 def _crimped(choice: CableChoice) -> list[tuple[str, ...]]:
@@ -212,7 +237,7 @@ def _by_hand(leads: Iterable[MadeLead], costs: Costs, cutting: Cutting) -> ByHan
     crimps, contacts, work = 0, 0.0, Work()
     for made in leads:
         ends = [end for end in made.ends if end.kind is EndKind.CONTACT]
-        if made.wire_from.value != "new wire":
+        if made.wire_from is not WireFrom.NEW:
             continue
         crimps += len(ends)
         spoiled = sum(costs.spoil_factor(families.family(end.family).pitch_mm) for end in ends if end.family)

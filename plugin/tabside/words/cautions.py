@@ -1,13 +1,31 @@
-"""What every bench page says, because wiring can hurt people and burn boards."""
+"""What every bench page says, because wiring can hurt people and burn boards; and what single steps add to it."""
 
 from __future__ import annotations
 
 CAUTIONS = (
-    "Battery disconnected and propellers off while you work on the wiring.",
-    "Never re-pin the live end of a battery or balance lead.",
-    "Check each cable with a meter before power, never with a probe pushed into a small contact.",
-    "First power goes through a current limiter.",
+    "Battery AND USB unplugged, capacitors empty (meter: below 1 V) while you work, except at steps marked LIVE.",
+    "Propellers off, wheels off the ground, thrusters clear of hands. Antennas on before a transmitter gets power.",
+    "Never re-pin the live end of a battery or balance lead, and never cut both leads of a pack at once.",
+    "No rings or metal bands. Do not use a pack that is cut, nicked or puffed.",
+    "Test each cable with a meter before you apply power. Never push a probe into a small contact: use a spare mating "
+    "plug, or touch the edge of the contact.",
+    "First power through a current limiter (a smoke stopper, or a bench supply at a low limit); take it out before "
+    "motors run under load.",
     "Tabside checks a drawing, not the parts in your hand: find contact 1 on the real board.",
     "Local electrical codes and the makers' instructions outrank this page.",
     "Mains, high-voltage packs and crewed or road vehicles need a licensed person.",
+)
+
+SOLDERING = "Solder with ventilation and eye protection; the board unpowered."
+
+LIVE_CAUTIONS = (
+    "Do this sheet last. Power plug out, no USB, a soldering iron that is not earthed through the bench.",
+    "One lead of the pack at a time: cut, strip, solder and cover it before you touch the next; the others stay taped.",
+)
+
+ORDER_OF_WORK = (
+    "Work through the sheets in their order: a pack's own leads come last of all.",
+    "Pass wires through glands, grommets and heat-shrink before the second end is made. Solder pads on a board's "
+    "underside before the board is mounted.",
+    "Before the first test touch the probes together: it must beep. Subtract that reading from all others.",
 )

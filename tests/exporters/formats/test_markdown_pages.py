@@ -66,10 +66,10 @@ def test_one_long_cell_does_not_make_the_whole_column_wide():
 def test_a_bench_page_carries_the_cautions_and_another_page_does_not():
     bench, other = (write_markdown(page(["A"], bench=bench)).decode() for bench in (True, False))
     for caution in (
-        "Battery disconnected and propellers off",
+        "Battery AND USB unplugged",
         "Never re-pin the live end of a battery or balance lead",
-        "never with a probe pushed into a small contact",
-        "First power goes through a current limiter",
+        "Never push a probe into a small contact",
+        "First power through a current limiter",
         "find contact 1 on the real board",
         "Local electrical codes and the makers' instructions outrank",
         "need a licensed person",

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from tabside.facts import mating
 from tabside.model.craft import Craft, Kind, Termination
 
 # Common practice, no source: how balance leads are labelled.
+_BATTERY = re.compile(r"BT\d*")  # KiCad's reference letters of batteries and cells
 _CELL = re.compile(r"(?:C|B|S|CELL|BAL)[ _-]?\d+|\d+S?", re.IGNORECASE)
 
 
@@ -36,11 +38,31 @@ def brings_battery(termination: Termination) -> bool:
 
 
 def packs(craft: Craft) -> frozenset[str]:
-    """Boards whose own leads are live, all of them: one of their terminations begins a battery's leads.
+    """Parts whose own leads are live, all of them: a battery, and whatever gives a supply and takes none.
 
     A balance lead names cells, not a battery, and is as live as the main leads beside it.
     """
-    return frozenset(each.board for each in craft.terminations.values() if brings_battery(each))
+    on_board: dict[str, list[Termination]] = {}
+    for termination in craft.terminations.values():
+        on_board.setdefault(termination.board, []).append(termination)
+    return frozenset(
+        board for board, found in on_board.items() if any(map(brings_battery, found)) or _only_gives(found)
+    )
+
+
+def _only_gives(terminations: Sequence[Termination]) -> bool:
+    """Whether a part's own leads bring a supply while nothing feeds the part."""
+    takes = any(each.takes or any(contact.takes for contact in each.contacts) for each in terminations)
+    own = [each for each in terminations if each.kind is Kind.CAPTIVE]
+    return not takes and any(_brings_supply(each) for each in own)
+
+
+def _brings_supply(captive: Termination) -> bool:
+    if captive.gives or _BATTERY.fullmatch(captive.reference):
+        return True
+    return any(
+        contact.gives or (contact.role.is_supply and contact.pin_type == "power_out") for contact in captive.contacts
+    )
 
 
 def is_live(craft: Craft, captive: Termination) -> bool:

@@ -33,6 +33,7 @@ def _one_piece(piece: Piece) -> Hashable:
 
 
 def _stock_cut(item: tuple[str, float | None], marks: list[str], choices: CraftChoice) -> StockCut:
-    pieces = tuple((mark, choices.cut_mm[mark] or 0.0) for mark in marks)
-    offcut = None if item[1] is None else item[1] - math.fsum(length for _, length in pieces)
+    pieces = tuple((mark, choices.cut_mm[mark]) for mark in marks)
+    known = [length for _, length in pieces if length is not None]
+    offcut = None if item[1] is None or len(known) < len(pieces) else item[1] - math.fsum(known)
     return StockCut(item[0], item[1], pieces, offcut)

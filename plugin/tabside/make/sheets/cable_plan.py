@@ -26,6 +26,13 @@ class Action(StrEnum):
     STRIP = "strip"
     SOLDER = "solder"
     CRIMP = "crimp"
+    SHRINK = "shrink"  # heat-shrink slid over a lead, before its joint is made
+    INSULATE = "insulate"  # a finished joint covered, or a bare end taped
+    LABEL = "label"
+    TEST = "test"
+
+
+HANDS = (Action.TAKE_OUT, Action.PUT_IN, Action.LEAVE_OUT)  # a contact goes into a cavity or out of one
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +53,11 @@ class CableEnd:
     def name(self) -> str:
         return f"{self.board}/{self.termination}"
 
+    @property
+    def shown(self) -> str:
+        """As a page says it: "pilot/J9"; "F1" where the part is its own board."""
+        return self.termination if self.board == self.termination else self.name
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -64,6 +76,10 @@ class Step:
     parked: str | None  # lead that lies beside the housing after the step
     words: str  # the whole step as a sentence
     housing: str = ""  # "old" or "new" while contacts are moved over into an empty housing: the one that is meant
+    signal: str = ""  # of the contact at this end; a supply by its polarity
+    live: bool = False  # the lead is a pack's own: it carries voltage while hands work on it
+    brief: str = ""  # the same without lead and signal, for a sheet on which these stand beside it
+    rows: tuple[Measurement, ...] = ()  # what a test measures
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +107,11 @@ class Handling:
     """How contacts of a family are released and seated."""
 
     family: str
+    title: str  # as a person says it: "JST GH"
     release: str
     seat: str
     reuse: str
     source: str  # of the release, with its grade in words
-    inspect: tuple[str, ...]  # what to look at afterwards, each with its source
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,12 +132,13 @@ class CablePlan:
     why: str
     rows: tuple[PlugRow, ...]  # of each plug; () where no plug is worked on
     start_proof: str  # how to prove that the starting cable is the kind assumed; "" where there is none
-    proof: tuple[Measurement, ...]  # continuity, what must be open, landmarks
+    start: tuple[tuple[int, int], ...] | None  # cavities that the starting cable joins: of its first end, of its second
     handling: tuple[Handling, ...]  # of each family that hands work on
-    preparation: tuple[str, ...]  # marks, flags and tags before the first step
     moves: int = 0  # contacts put into another cavity
     stopped: str = ""  # why it cannot be made as drawn; then there are no steps
     warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
+    cautions: tuple[str, ...] = ()  # what can hurt on this sheet
+    same_as: str | None = None  # label of an earlier sheet whose cable is made alike
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +147,7 @@ class StockCut:
 
     item: str  # in words, with where it comes from
     length_mm: float | None  # None: bought at the length needed
-    pieces: tuple[tuple[str, float], ...]  # (lead mark, cut length), in the order in which they are cut off
+    pieces: tuple[tuple[str, float | None], ...]  # (lead mark, cut length), in the order in which they are cut off
     offcut_mm: float | None
 
 

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.facts import families
 from tabside.make.method import Method
+from tabside.make.needs.crimping import crimp_of, strip_words
+from tabside.make.needs.live_leads import ground_first
 from tabside.make.needs.shapes import BARE, soldered
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
 from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.moments import Moments, soldering_order
 from tabside.make.sheets.step_list import StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft
 from tabside.model.stock import StockLead
+from tabside.prove.measurement import Measurement
 from tabside.words.lengths import tenths_up
 
 _ORDER = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER, Method.AS_BOUGHT, Method.DIRECT)
@@ -53,20 +58,105 @@ def crimped_ends(made: MadeLead, source: LeadSource | None) -> tuple[LeadEnd, ..
     return tuple(contacts)
 
 
-def loose_steps(choice: CableChoice, craft: Craft, steps: StepList, cut_words: Mapping[str, str]) -> None:
-    """The steps of each lead, in mark order; soldering comes last, when all plugs are made."""
-    made_ready = [made for made in choice.shape.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
-    for made in made_ready:
-        _prepare(made, _source(choice, made), craft, steps, cut_words)
-    for made in made_ready:
-        for end in made.ends:
-            if soldered(end):
-                note = _LOOSE_MATE if end.kind is EndKind.MATE else _live(made, craft)
-                steps.work(Action.SOLDER, *end.key, made.lead.mark, note)
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """What the steps of a sheet need to know beside its choice."""
+
+    craft: Craft
+    cut_briefs: Mapping[str, str]  # how each lead is cut, by mark
+    moments: Moments
+    live: Mapping[str, str]  # mark -> the pack whose own lead it is
+    live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
+    joints_done: frozenset[str]  # splices to which no later sheet adds a lead
 
 
+def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
+    """Plugs first, then the tests that are possible while ends are loose, then joints; a pack's own leads last."""
+    made_here = [made for made in choice.shape.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
+    cold = [made for made in made_here if made.lead.mark not in worked.live]
+    for made in cold:
+        _prepare(made, _source(choice, made), worked, steps)
+    _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
+    _solder_all(cold, worked, steps)
+    _test(worked.moments.soldered, made_here, steps, "test now, before the joints are covered")
+    for made in cold:
+        _cover(made, worked, steps)
+    for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
+        _live_lead(made, worked, steps)
+    _test(worked.moments.volts, made_here, steps, "measure volts now: red lead in the V jack, DC volts, never ohms")
+
+
+def _test(rows: Sequence[Measurement], made_here: Sequence[MadeLead], steps: StepList, words: str) -> None:
+    if rows:
+        steps.test(made_here[0].lead.a[0], words, rows)
+
+
+def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
+    """One termination after the other, with what can be measured in between."""
+    ends = [(made, end) for made in made_here for end in made.ends if soldered(end)]
+    before: list[str] = []
+    for termination in soldering_order({end.key[0] for _, end in ends}, worked.moments):
+        for made, end in ends:
+            if end.key[0] == termination:
+                _joint(made, end, worked, steps)
+        rows = worked.moments.after([*before, termination], before)
+        _test(rows, made_here, steps, f"test now, with {steps.shown(termination)} soldered and the other ends loose")
+        before.append(termination)
+
+
+def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) -> None:
+    mark, shown = made.lead.mark, steps.shown(end.key[0])
+    if end.kind in _COVERED:
+        steps.work(Action.SHRINK, end.key, mark, f"slide heat-shrink over the end for {shown} contact {end.key[1]}")
+    steps.work(Action.SOLDER, end.key, mark, _solder_words(made, end, worked, shown))
+
+
+def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> str:
+    match end.kind:
+        case EndKind.SPLICE:
+            return f"solder into splice {shown}"
+        case EndKind.CUP if made.lead.mark in worked.live:
+            return f"solder into the plug for {shown}, contact {end.key[1]}: the half without bare pins, for the pack"
+        case EndKind.CUP:
+            return f"solder into the plug for {shown}, contact {end.key[1]}"
+        case EndKind.MATE:
+            return f"solder to contact {end.key[1]} of the loose mating plug for {shown}, {_NOT_ON_THE_PART}"
+        case EndKind.PAD:
+            return f"solder to {shown} pad {end.key[1]}"
+        case _:
+            return f"solder to {shown} contact {end.key[1]}"
+
+
+def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
+    """Heat-shrink over each joint.  Source of the 5 mm: NASA-STD-8739.4, read in the document."""
+    for end in made.ends:
+        waits = end.kind is EndKind.SPLICE and end.key[0] not in worked.joints_done
+        if end.kind is EndKind.PAD and made.lead.mark in worked.live:
+            brief = f"cover the joint at {steps.shown(end.key[0])} pad {end.key[1]} with tape"
+            steps.work(Action.INSULATE, end.key, made.lead.mark, brief)
+        if soldered(end) and end.kind in _COVERED and not waits:
+            at = f"{steps.shown(end.key[0])} contact {end.key[1]}"
+            brief = f"push the heat-shrink over the joint at {at}, 5 mm over the insulation, and shrink it"
+            steps.work(Action.INSULATE, end.key, made.lead.mark, brief)
+
+
+def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
+    """Cut, strip, joint and cover in one go, while every other lead of the pack is covered."""
+    own = next(end for end in made.ends if end.kind is EndKind.OWN)
+    for other in worked.live_later[made.lead.mark]:
+        brief = f"first tape over the end of {other}, the other lead of {worked.live[made.lead.mark]}"
+        steps.work(Action.INSULATE, own.key, made.lead.mark, brief)
+    _prepare(made, None, worked, steps)
+    for end in made.ends:
+        if soldered(end):
+            _joint(made, end, worked, steps)
+    _cover(made, worked, steps)
+
+
+_COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
-_LOOSE_MATE = "; in the loose mating plug, not on the part"
+_NOT_ON_THE_PART = "not on the part"
+_LOOSE_MATE = f", of the loose mating plug, {_NOT_ON_THE_PART}"
 _MADE_HERE = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER)
 
 
@@ -74,25 +164,32 @@ def _source(choice: CableChoice, made: MadeLead) -> LeadSource | None:
     return choice.sources.get(made.lead.mark)
 
 
-def _prepare(
-    made: MadeLead, source: LeadSource | None, craft: Craft, steps: StepList, cut_words: Mapping[str, str]
-) -> None:
-    mark = made.lead.mark
+def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: StepList) -> None:
+    mark, cutting = made.lead.mark, worked.craft.settings.cutting
     crimped = crimped_ends(made, source) if made.wire_from is WireFrom.NEW else _plugs_on_own_leads(made)
-    cut = source is None or not source.is_whole
-    if cut:
+    if source is None or not source.is_whole:
         at = next((end for end in made.ends if soldered(end) or end in crimped), made.ends[0])
-        steps.cut(at.key[0], mark, cut_words[mark])
+        steps.cut(at.key, mark, worked.cut_briefs[mark])
     for end in made.ends:
         mate = end.kind is EndKind.MATE and not soldered(end)
         here = end in crimped or mate
         note = _LOOSE_MATE if end.kind is EndKind.MATE else ""
+        at_end = f"the end for {steps.shown(end.key[0])} contact {end.key[1]}"
         if soldered(end) or here:
-            steps.work(Action.STRIP, *end.key, mark, note)
+            strip = strip_words(None if soldered(end) else end.family, made.lead.gauge_awg, cutting)
+            steps.work(Action.STRIP, end.key, mark, f"strip {strip} at {at_end}", note)
         if here:
-            steps.work(Action.CRIMP, *end.key, mark, note)
+            steps.work(Action.CRIMP, end.key, mark, f"{_crimp_words(end, made.lead.gauge_awg)} on {at_end}", note)
         if end.kind is EndKind.CONTACT or here:
-            steps.put_in(*end.key, mark, note)
+            steps.put_in(end.key, mark, note)
+
+
+def _crimp_words(end: LeadEnd, gauge_awg: int | None) -> str:
+    if end.family is None or end.kind is EndKind.MATE:
+        return "crimp a contact"
+    crimp = crimp_of(end.family, gauge_awg)
+    contact = f"contact {crimp.contact}" if crimp.contact else f"a {families.family(end.family).title} contact"
+    return f"crimp {contact}" + (f" (hand tool {crimp.tool})" if crimp.tool else "")
 
 
 def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
@@ -100,19 +197,12 @@ def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
     return tuple(end for end in made.ends if end.kind in (EndKind.CONTACT, EndKind.PLUG))
 
 
-def own_words(made: MadeLead, cut_mm: float | None, craft: Craft) -> str:
+def own_brief(cut_mm: float | None) -> str:
     """How a part's own lead is cut."""
     length = tenths_up(cut_mm)
-    to = "to its length (not known: hold it in place)" if length is None else f"to {length:g} mm"
-    return f"cut {made.lead.mark}, the part's own lead, {to}{_live(made, craft)}"
-
-
-def _live(made: MadeLead, craft: Craft) -> str:
-    """A pack's own leads are live while hands work on them; a lead of new wire is not, as long as nothing is on it."""
-    if made.wire_from is not WireFrom.CAPTIVE:
-        return ""
-    live = any(end.kind is EndKind.OWN and craft.terminations[end.key[0]].board in packs(craft) for end in made.ends)
-    return "; LIVE: one lead of the pack at a time, the other one insulated" if live else ""
+    if length is None:
+        return "cut the part's own lead; length not known: hold it in place first"
+    return f"cut the part's own lead to {length:g} mm"
 
 
 def source_words(source: LeadSource, craft: Craft) -> str:

@@ -2,73 +2,88 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from tabside.make.method import Method
 from tabside.make.needs.shapes import Shape, plug_pairs
 from tabside.make.options.ready_cables import ReadyWay
 from tabside.make.options.repin import Hand, Pair, Repin, plan_repin
-from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
 from tabside.make.sheets.handling import handling_of
+from tabside.make.sheets.moments import Moments
 from tabside.make.sheets.step_list import SPARE, StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft
 
 
-def from_ready(made: CablePlan, choice: CableChoice, way: ReadyWay, craft: Craft, steps: StepList) -> CablePlan:
-    """The sheet of a cable that begins as a ready-made one."""
-    ready_steps(choice, way, craft, steps)
-    first = StepList({end.termination: end for end in made.ends}, {})
-    ready_steps(CableChoice(choice.shape, way, Work()), _untouched(way), craft, first)
-    before = {end.termination: first.row(end.termination) for end in made.ends}
-    kind = _kind(way)
-    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
-    looks = list(made.needs_one_look)
-    if stock is None:
-        looks.append(
-            "the bought cable: that it is straight, of these plugs, and crimped (not moulded, not "
-            "insulation-displacing), or its contacts cannot be moved"
-            if way.repin.moves
-            else "the bought cable: that it is straight and of these plugs"
-        )
-    else:
-        if stock.length_mm is None:
-            looks.append(f'"{stock.name}": its length is not stated: hold it along the path')
-        if way.repin.moves and way.repinnable is None:
-            looks.append(
-                f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
-                "come out (`repinnable` in the craft file settles it)"
-            )
-    if any(each.lead.gauge_awg is not None for each in choice.shape.leads):
-        looks.append("the gauge of the ready-made cable against the gauge drawn")
-    new_housing = (
-        (f"Hold the empty housing for {made.ends[way.repin.plugs[0]].name} beside the old one, the same way round, and "
-         "mark contact 1 on it.",)
-        if way.housing is not None
-        else ()
-    )  # fmt: skip
+def from_ready(
+    made: CablePlan, choice: CableChoice, way: ReadyWay, craft: Craft, steps: StepList, moments: Moments
+) -> CablePlan:
+    """The sheet of a cable that begins as a ready-made one: metered loose before anything is done to it."""
+    first = made.ends[0].termination
+    proof = _start_proof(made, way, _kind(way))
+    steps.test(first, proof)
+    for words in (_PEN, *_new_housing(made, way), f"label both ends {made.label}, and tag each wire with its number"):
+        steps.label(first, words)
+    names = names_of(way, choice.shape, craft)
+    for plug, termination in enumerate(choice.shape.terminations):
+        for n, pair in enumerate(way.there):
+            steps.fill(termination, pair[plug], names[n])
+    before = {end.termination: steps.row(end.termination) for end in made.ends}
+    over = way.method is Method.RE_HOUSE
+    carry_out(way.repin, way.there, names, choice.shape.terminations, steps, over=over)
+    if moments.loose:
+        steps.test(first, "test the finished cable while it is loose", moments.loose)
     touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
+    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
     return replace(
         made,
         method=way.method,
         start_from="straight" if stock is None else f"stock:{stock.name}",
         from_what=_from_what(made, way, craft, choice.bought),
         steps=tuple(steps.steps),
-        preparation=(*made.preparation, *new_housing),
-        needs_one_look=tuple(looks),
+        needs_one_look=(*made.needs_one_look, *_ready_looks(choice, way, craft)),
         why=_why_ready(way),
         rows=plug_rows(made.ends, before, steps, craft, {}),
-        start_proof=_start_proof(made, way, kind),
-        handling=tuple(handling_of(family, crimped=False) for family in touched if family),
+        start_proof=proof,
+        start=way.there,
+        handling=tuple(handling_of(family) for family in touched if family),
         moves=way.repin.moved,
     )
 
 
-def _untouched(way: ReadyWay) -> ReadyWay:
-    """The same way before any contact has moved."""
-    return replace(way, method=Method.PLUG_IN, repin=replace(way.repin, moves=()))
+_PEN = "plug it in (battery and USB unplugged), find contact 1 on the board, pen-mark that side of both housings"
+
+
+def _new_housing(made: CablePlan, way: ReadyWay) -> tuple[str, ...]:
+    if way.housing is None:
+        return ()
+    shown = made.ends[way.repin.plugs[0]].shown
+    return (f"hold the empty housing for {shown} beside the old one, the same way round; pen-mark contact 1 on it",)
+
+
+def _ready_looks(choice: CableChoice, way: ReadyWay, craft: Craft) -> Iterator[str]:
+    """What must be seen on the real cable."""
+    stock = None if way.stock is None else craft.settings.stock_cables[way.stock]
+    if stock is None and way.repin.moves:
+        yield (
+            "the bought cable: that it is straight, of these plugs, and crimped (the contacts of a moulded or "
+            "insulation-displacing one cannot be moved)"
+        )
+    elif stock is None:
+        yield "the bought cable: that it is straight and of these plugs"
+    elif stock.length_mm is None:
+        yield f'"{stock.name}": length not known: hold it along the path'
+    if stock is not None and way.repin.moves and way.repinnable is None:
+        yield (
+            f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
+            "come out (`repinnable` in the craft file settles it)"
+        )
+    gauges = sorted({made.lead.gauge_awg for made in choice.shape.leads if made.lead.gauge_awg is not None})
+    if gauges:
+        drawn = " and ".join(f"{gauge} AWG" for gauge in gauges)
+        yield f"that the wires of the ready-made cable are no thinner than drawn ({drawn})"
 
 
 def _kind(way: ReadyWay) -> str:
@@ -102,7 +117,7 @@ def _why_ready(way: ReadyWay) -> str:
         )
         return f"the craft file keeps this cable for this place; {todo}"
     if way.method is Method.PLUG_IN:
-        return "joins exactly the drawn cavities as it is: the cheapest of all ways for the whole craft"
+        return "wired exactly as drawn, so it is used as is: the cheapest choice for the whole craft"
     if way.method is Method.RE_HOUSE:
         return (
             f"{way.repin.moved} contacts would move{left}; an empty housing is in stock, so all of them go over into "
@@ -115,15 +130,16 @@ def _why_ready(way: ReadyWay) -> str:
 
 
 def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
-    a, b = (end.name for end in made.ends)
+    a, b = (end.shown for end in made.ends)
     pairs = ", ".join(f"{n}-{m}" for n, m in way.there)
     lying = {
-        "straight": " Laid flat with leads uncrossed, a straight cable has its release sides on opposite sides.",
-        "reversed": " Laid flat with leads uncrossed, a reversed cable has its release sides on the same side.",
+        "straight": "; laid flat with wires uncrossed, a straight cable has its release sides on opposite sides",
+        "reversed": "; laid flat with wires uncrossed, a reversed cable has its release sides on the same side",
     }.get(kind, "")
     return (
-        f"Before any step, meter on the loose cable, plug {a} to plug {b}: it sounds for {pairs} and for no other "
-        f"pair, counted from the marks.{lying} If anything differs, this sheet is void: plan again with what is there."
+        f"first meter the loose cable, plugged in nowhere, from plug {a} to plug {b}: it must beep for {pairs} and for "
+        f"no other pair, counted from contact 1{lying}. If it differs, do not use this sheet: correct the craft file "
+        "and plan again"
     )
 
 
@@ -135,15 +151,6 @@ def names_of(way: ReadyWay, shape: Shape, craft: Craft) -> dict[int, str]:
         n: marks[way.repin.becomes[n]] if n in way.repin.becomes else f"{SPARE}{pair[0]}"
         for n, pair in enumerate(way.there)
     }
-
-
-def ready_steps(choice: CableChoice, way: ReadyWay, craft: Craft, steps: StepList) -> None:
-    """The steps at both plugs."""
-    names = names_of(way, choice.shape, craft)
-    for plug, termination in enumerate(choice.shape.terminations):
-        for n, pair in enumerate(way.there):
-            steps.fill(termination, pair[plug], names[n])
-    carry_out(way.repin, way.there, names, choice.shape.terminations, steps, over=way.method is Method.RE_HOUSE)
 
 
 def carry_out(
@@ -161,22 +168,21 @@ def carry_out(
     for k, move in enumerate(moves):
         termination, lead = terminations[move.plug], names[move.lead]
         if move.hand is Hand.PUT_IN:
-            steps.put_in(termination, str(move.cavity), lead)
+            steps.put_in((termination, str(move.cavity)), lead)
         elif move.hand is Hand.TAKE_OUT:
             next_in = next(each for each in moves[k + 1 :] if each.hand is Hand.PUT_IN)
             steps.take_out(termination, move.cavity, lead, parks=next_in.lead != move.lead)
         else:
             free = move.lead in gone
             gone.add(move.lead)
-            steps.leave_out(
-                termination, move.cavity, lead, "; remove the lead, or insulate both its ends" if free else ""
-            )
+            then = "; remove the wire, or insulate and tie back both its ends" if free else ""
+            steps.leave_out(termination, move.cavity, lead, then)
     if over:
         plug = repin.plugs[0]
         steps.move_over(terminations[plug])
         for n, pair in sorted(repin.becomes.items(), key=lambda each: each[1][plug]):
             steps.take_out(terminations[plug], there[n][plug], names[n], parks=False)
-            steps.put_in(terminations[plug], str(pair[plug]), names[n])
+            steps.put_in((terminations[plug], str(pair[plug])), names[n])
 
 
 def captive_repin(shape: Shape, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
@@ -212,7 +218,7 @@ def plug_rows(
         )
         for end in ends
         if end.has_plug and end.ways is not None
-    )  # fmt: skip
+    )
 
 
 def _cavities(

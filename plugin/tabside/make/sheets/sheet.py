@@ -2,53 +2,65 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from tabside.analysis.lead_ends import EndKind, WireFrom
+from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
 from tabside.make.method import Method
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
-from tabside.make.needs.shapes import Shape
+from tabside.make.needs.shapes import Shape, soldered
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
-from tabside.make.sheets.loose_sheets import cable_method, crimped_ends, lead_method, loose_steps, source_words
+from tabside.make.sheets.loose_sheets import (
+    Worked,
+    cable_method,
+    lead_method,
+    loose_steps,
+    source_words,
+)
+from tabside.make.sheets.moments import Moments, moments_of
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, plug_rows
-from tabside.make.sheets.step_list import StepList
+from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.make.solve.choice import CableChoice
-from tabside.model.craft import Craft
+from tabside.model.craft import ContactKey, Craft, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
+from tabside.words.cautions import LIVE_CAUTIONS, SOLDERING
+from tabside.words.signals import signal_words
 
-_PEN = (
-    "Plug it in, hold a pen to the side of contact 1, and mark both housings there; never trust a picture instead.",
-    "Flag both ends with {label}.",
-    "Tag leads of equal colour, so that they stay apart when they are out.",
-)
-
-_PEN_LOOSE = (
-    "Hold each empty housing in its receptacle, a pen to the side of contact 1, and mark it there; never trust a "
-    "picture instead."
-)
-_PEN_PLUG = "Hold the plug to its receptacle, a pen to the side of contact 1, and mark it there."
+_PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
+_PEN_PLUG = "hold the plug to its board connector, find contact 1 on the board, pen-mark that side"
 
 
-def sheet(
-    choice: CableChoice,
-    craft: Craft,
-    views: Views,
-    proof: tuple[Measurement, ...],
-    cut_words: Mapping[str, str],
-    colours: Mapping[str, str | None],
-) -> CablePlan:
-    """How this cable is made; `cut_words` says what each lead is cut from, `colours` what colour it then has."""
-    shape = choice.shape
-    ends = tuple(views.end(reference, shape.leads) for reference in shape.terminations)
-    by_name = {end.termination: end for end in ends}
+@dataclass(frozen=True, slots=True)
+class SheetFacts:
+    """What all sheets of a craft are written from."""
+
+    craft: Craft
+    views: Views
+    rows: tuple[Measurement, ...]  # of the whole craft
+    cut_briefs: Mapping[str, str]  # how each lead is cut, by mark
+    colours: Mapping[str, str | None]  # of each lead as it will lie on the bench
+    live: Mapping[str, str]  # mark -> the pack whose own lead it is
+    live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
+    last_at: Mapping[str, str]  # splice -> label of the last sheet that adds a lead to it
+
+    def step_facts(self) -> StepFacts:
+        def signal(key: ContactKey) -> str:
+            return signal_words(self.craft, key)
+
+        return StepFacts(self.colours, signal, frozenset(self.live))
+
+
+def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
+    """How this cable is made."""
+    shape, craft = choice.shape, facts.craft
+    ends = tuple(facts.views.end(reference, shape.leads) for reference in shape.terminations)
     made = CablePlan(
         mark=shape.mark,
         label=shape.label,
-        leads=tuple(each.lead.mark for each in shape.leads),
+        leads=tuple(lead.lead.mark for lead in shape.leads),
         ends=ends,
         method=Method.AS_BOUGHT,
         start_from=None,
@@ -60,21 +72,48 @@ def sheet(
         why="",
         rows=(),
         start_proof="",
-        proof=proof,
+        start=None,
         handling=(),
-        preparation=tuple(text.format(label=shape.label) for text in _PEN) if shape.mark else (),
         warnings=choice.not_used,
+        cautions=_cautions(shape, facts),
     )
-    steps = StepList(by_name, colours)
-    if choice.ready is not None:
-        return _faces(from_ready(made, choice, choice.ready, craft, steps), views)
-    stopped = _stopped(choice, craft)
+    steps = StepList({end.termination: end for end in ends}, facts.step_facts())
+    moments = moments_of(shape, facts.rows)
+    stopped = "" if choice.ready is not None else _stopped(choice, craft)
     if stopped:
-        return replace(made, method=_method(choice), stopped=stopped, why=stopped, preparation=())
+        return replace(made, method=_method(choice), stopped=stopped, why=stopped)
     own = own_plug(shape, craft)
-    if own is not None:
-        return _faces(_own_repinned(made, shape, craft, own, steps), views)
-    return _faces(_lead_by_lead(made, choice, craft, steps, cut_words, colours), views)
+    if choice.ready is not None:
+        made = from_ready(made, choice, choice.ready, craft, steps, moments)
+    elif own is not None:
+        made = _own_repinned(made, shape, craft, own, steps, moments)
+    else:
+        made = _lead_by_lead(made, choice, facts, steps, moments)
+    return _faces(made, facts.views)
+
+
+def _cautions(shape: Shape, facts: SheetFacts) -> tuple[str, ...]:
+    """What can hurt at this cable beside what holds for all of them."""
+    said: list[str] = []
+    if any(made.lead.mark in facts.live for made in shape.leads):
+        said += LIVE_CAUTIONS
+        said += [f"Take the fuse out of {reference} first." for reference in _fuses(shape, facts.craft)]
+    if any(soldered(end) for made in shape.leads for end in made.ends):
+        said.append(SOLDERING)
+    return tuple(said)
+
+
+def _fuses(shape: Shape, craft: Craft) -> list[str]:
+    """In-line fuses and breakers at this cable, by KiCad's reference letters."""
+    met = (craft.terminations[reference] for reference in shape.terminations)
+    return [
+        termination.reference
+        for termination in met
+        if termination.kind is Kind.INLINE and termination.reference.rstrip("0123456789") in _FUSE_LETTERS
+    ]
+
+
+_FUSE_LETTERS = ("F", "FH", "PF", "CB")
 
 
 def _faces(made: CablePlan, views: Views) -> CablePlan:
@@ -88,16 +127,16 @@ def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     said: list[str] = []
     for end in ends:
         if end.has_plug and end.family is None:
-            said.append(f"{end.name}: which family its plug is: the drawing does not say it; look-alikes do not fit")
+            said.append(f"{end.shown}: which family its plug is: the drawing does not say it; look-alikes do not fit")
     mates = {end.key[0]: end.family for made in shape.leads for end in made.ends if end.kind is EndKind.MATE}
     for end in ends:
         if end.termination in mates:
             said.append(
-                f"{end.name}: the plug that mates with the part's own ({mates[end.termination]}): its housing, "
+                f"{end.shown}: the plug that mates with the part's own ({mates[end.termination]}): its housing, "
                 "contacts and the gauge they take are in no table here"
             )
     if any(each.lead.length_mm is None for each in shape.leads):
-        said.append("lengths: not known for every lead; lay a string along the path before anything is cut or bought")
+        said.append("length not known for every wire: lay a string along the path before you cut or buy anything")
     return tuple(said)
 
 
@@ -112,7 +151,9 @@ def _stopped(choice: CableChoice, craft: Craft) -> str:
     return why_not_moved(shape, craft)
 
 
-def _own_repinned(made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, str], steps: StepList) -> CablePlan:
+def _own_repinned(
+    made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, str], steps: StepList, moments: Moments
+) -> CablePlan:
     part, there = own
     repin, pairs, names = captive_repin(shape, craft, part, there)
     repin = replace(repin, moves=tuple(move for move in repin.moves if move.plug == 1))
@@ -121,7 +162,15 @@ def _own_repinned(made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, s
         if pair[1] <= len(steps.row(there)):
             steps.fill(there, pair[1], names[n])
     before = {there: steps.row(there)}
+    proof = (
+        f"first test the part's own plug: its markings say which wire is which; cavity n must hold contact n of {part} "
+        "as drawn. If not, do not use this sheet: correct the drawing and plan again"
+    )
+    steps.test(there, proof)
+    _label_ends(shape, steps, _PEN_PLUG)
     carry_out(repin, pairs, names, (part, there), steps, over=False)
+    if moments.loose:
+        steps.test(there, "test now", moments.loose)
     costs = craft.settings.costs
     family = craft.terminations[part].family or ""
     return replace(
@@ -132,13 +181,20 @@ def _own_repinned(made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, s
         minutes=costs.move_minutes * repin.moved + costs.leave_out_minutes * len(repin.unused),
         why=f"{repin.moved} contacts of the part's own plug sit in another order than {there} has",
         rows=plug_rows([end for end in plug if end.termination == there], before, steps, craft, {}),
-        start_proof=(
-            f"Before any step: the part's own markings say which lead is which; prove that cavity n of its plug holds "
-            f"contact n of {part} as drawn. If not, this sheet is void."
-        ),
-        handling=(handling_of(family, crimped=False),),
+        start_proof=proof,
+        start=pairs,
+        handling=(handling_of(family),),
         moves=repin.moved,
     )
+
+
+def _label_ends(shape: Shape, steps: StepList, pen: str) -> None:
+    """Contact 1 of each plug; then both ends of the cable, or of each loose wire."""
+    if shape.mark is not None:
+        steps.label(shape.terminations[0], pen)
+        steps.label(shape.terminations[0], f"label both ends {shape.mark}, and tag each wire with its number")
+    else:
+        steps.label(shape.terminations[0], f"label both ends of each wire: {shape.label}")
 
 
 def _method(choice: CableChoice) -> Method:
@@ -146,41 +202,40 @@ def _method(choice: CableChoice) -> Method:
 
 
 def _lead_by_lead(
-    made: CablePlan,
-    choice: CableChoice,
-    craft: Craft,
-    steps: StepList,
-    cut_words: Mapping[str, str],
-    colours: Mapping[str, str | None],
+    made: CablePlan, choice: CableChoice, facts: SheetFacts, steps: StepList, moments: Moments
 ) -> CablePlan:
-    loose_steps(choice, craft, steps, cut_words)
-    crimped = {
-        end.family
-        for each in choice.shape.new
-        for end in crimped_ends(each, choice.sources.get(each.lead.mark))
-        if end.family is not None
-    }
-    handled = {
-        end.family
-        for each in choice.shape.new
-        for end in each.ends
-        if end.kind is EndKind.CONTACT and end.family is not None
-    }
-    method = _method(choice)
-    before = {end.termination: () for end in made.ends}
-    extra = _own_minutes(choice, craft)
+    craft, shape, method = facts.craft, choice.shape, _method(choice)
+    done = frozenset(splice for splice, label in facts.last_at.items() if label == shape.label)
+    worked = Worked(craft, facts.cut_briefs, moments, facts.live, facts.live_later, done)
+    handled = _families(end for lead in shape.new for end in lead.ends if end.kind is EndKind.CONTACT)
+    if method in (Method.DIRECT, Method.AS_BOUGHT):
+        _test_as_it_is(shape, moments, steps)
+    else:
+        _label_ends(shape, steps, _PEN_LOOSE if handled else _PEN_PLUG)
+        loose_steps(choice, worked, steps)
+    before: dict[str, tuple[str | None, ...]] = {}
     return replace(
         made,
         method=method,
-        preparation=(_PEN_LOOSE if handled else _PEN_PLUG, *made.preparation[1:]) if made.preparation else (),
         needs_one_look=(*made.needs_one_look, *_gauge_looks(choice, craft)),
         from_what=_loose_from(choice, method, craft),
         steps=tuple(steps.steps),
-        minutes=made.minutes + extra,
+        minutes=made.minutes + _own_minutes(choice, craft),
         why=_WHY[method],
-        rows=plug_rows(made.ends, before, steps, craft, colours) if handled else (),
-        handling=_handlings(handled, crimped),
+        rows=plug_rows(made.ends, before, steps, craft, facts.colours) if handled else (),
+        handling=_handlings(handled),
     )
+
+
+def _test_as_it_is(shape: Shape, moments: Moments, steps: StepList) -> None:
+    """Nothing is made: all that can be tested is tested once."""
+    rows = (*moments.loose, *moments.half, *moments.soldered, *moments.volts)
+    if rows:
+        steps.test(shape.terminations[0], "test it", rows)
+
+
+def _families(ends: Iterable[LeadEnd]) -> set[str]:
+    return {end.family for end in ends if end.family is not None}
 
 
 def _gauge_looks(choice: CableChoice, craft: Craft) -> Iterator[str]:
@@ -196,8 +251,8 @@ def _gauge_looks(choice: CableChoice, craft: Craft) -> Iterator[str]:
         yield f"the gauge of {', '.join(marks)}: not stated; the leads from stock are {said}: enough for the current?"
 
 
-def _handlings(handled: set[str], crimped: set[str]) -> tuple[Handling, ...]:
-    return tuple(handling_of(family, crimped=family in crimped) for family in sorted(handled, key=natural))
+def _handlings(handled: set[str]) -> tuple[Handling, ...]:
+    return tuple(handling_of(family) for family in sorted(handled, key=natural))
 
 
 def _own_minutes(choice: CableChoice, craft: Craft) -> float:
@@ -205,18 +260,18 @@ def _own_minutes(choice: CableChoice, craft: Craft) -> float:
     costs, minutes = craft.settings.costs, 0.0
     for made in choice.shape.leads:
         if made.wire_from is WireFrom.CAPTIVE and EndKind.MATED not in {end.kind for end in made.ends}:
-            soldered = any(end.kind not in (EndKind.OWN, EndKind.CONTACT) for end in made.ends)
-            minutes += costs.cut_minutes + (costs.solder_minutes if soldered else costs.crimp_minutes)
+            joint = any(end.kind not in (EndKind.OWN, EndKind.CONTACT) for end in made.ends)
+            minutes += costs.cut_minutes + (costs.solder_minutes if joint else costs.crimp_minutes)
     return minutes
 
 
 _WHY = {
-    Method.DIRECT: "the part's own plug mates as it is, contact for contact",
-    Method.AS_BOUGHT: "one object as it is sold: never cut, never re-pinned",
-    Method.ASSEMBLE: "pre-crimped leads into empty housings: the cheapest of all ways for the whole craft",
+    Method.DIRECT: "its own plug fits and is wired pin-for-pin: plug it in",
+    Method.AS_BOUGHT: "bought complete: do not cut or re-pin it",
+    Method.ASSEMBLE: "pre-crimped leads into empty housings: the cheapest choice for the whole craft",
     Method.TAIL: "a plug on one end, the other cut to length and soldered",
-    Method.SOLDER: "no plug that takes crimped contacts on either end",
-    Method.CRIMP: "no ready-made cable and no pre-crimped lead serves all of its plugs",
+    Method.SOLDER: "soldered at both ends",
+    Method.CRIMP: "no ready-made cable or pre-crimped lead fits all its connectors",
 }
 
 

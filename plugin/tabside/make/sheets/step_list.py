@@ -2,30 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from tabside.make.sheets.cable_plan import Action, CableEnd, Step
+from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step
 from tabside.make.sheets.plug_views import from_left
+from tabside.model.craft import ContactKey
+from tabside.prove.measurement import Measurement
 
-_DO = {
-    Action.TAKE_OUT: "take {lead} out of cavity {cavity}",
-    Action.PUT_IN: "put {lead} into cavity {cavity}",
-    Action.LEAVE_OUT: "take {lead} out of cavity {cavity} and leave it out: the drawing does not use it",
-    Action.SOLDER: "solder {lead} to contact {cavity}",
-    Action.CRIMP: "crimp a contact on {lead}, its end for cavity {cavity}",
-    Action.STRIP: "strip {lead}, its end for contact {cavity}",
-}
 SPARE = "spare "
+_HELD = "release side facing you, wires down"
+
+
+def _no_signal(_: ContactKey) -> str:
+    return ""
+
+
+@dataclass(frozen=True, slots=True)
+class StepFacts:
+    """What steps say of a lead beside its mark."""
+
+    colours: Mapping[str, str | None] = field(default_factory=dict)  # by mark
+    signal: Callable[[ContactKey], str] = _no_signal
+    live: frozenset[str] = frozenset()  # marks of leads that carry voltage
 
 
 class StepList:
     """Steps in order, with the housings followed as they fill and empty."""
 
-    def __init__(self, ends: Mapping[str, CableEnd], colours: Mapping[str, str | None]) -> None:
+    def __init__(self, ends: Mapping[str, CableEnd], facts: StepFacts) -> None:
         self._ends = ends
-        self._colours = colours
+        self._facts = facts
         self._rows: dict[str, list[str | None]] = {
-            each.termination: [None] * each.ways for each in ends.values() if each.has_plug and each.ways is not None
+            end.termination: [None] * end.ways for end in ends.values() if end.has_plug and end.ways is not None
         }
         self._old: dict[str, list[str | None]] = {}  # housings that contacts are moved over from
         self._parked: str | None = None
@@ -40,6 +49,9 @@ class StepList:
         self._old[termination] = self._rows[termination]
         self._rows[termination] = [None] * len(self._rows[termination])
 
+    def shown(self, termination: str) -> str:
+        return self._ends[termination].shown
+
     def row(self, termination: str) -> tuple[str | None, ...]:
         return tuple(self._rows.get(termination, ()))
 
@@ -47,73 +59,120 @@ class StepList:
         self._old.get(termination, self._rows[termination])[cavity - 1] = None
         if parks:
             self._parked = lead
-        then = f"; park {lead}" if parks else ""
-        self._add(Action.TAKE_OUT, termination, str(cavity), lead, then)
+        then = f"; park {lead}: tape it aside" if parks else ""
+        self._hands(Action.TAKE_OUT, (termination, str(cavity)), lead, then)
 
     def leave_out(self, termination: str, cavity: int, lead: str, then: str = "") -> None:
         self._old.get(termination, self._rows[termination])[cavity - 1] = None
-        self._add(Action.LEAVE_OUT, termination, str(cavity), lead, then)
+        self._hands(Action.LEAVE_OUT, (termination, str(cavity)), lead, f": the drawing does not use it{then}")
 
-    def put_in(self, termination: str, cavity: str, lead: str, then: str = "") -> None:
+    def put_in(self, key: ContactKey, lead: str, then: str = "") -> None:
+        termination, cavity = key
         row = self._rows.get(termination)
         if row is not None and cavity.isdecimal() and 1 <= int(cavity) <= len(row):
             row[int(cavity) - 1] = lead
         if self._parked == lead:
             self._parked = None
-        self._add(Action.PUT_IN, termination, cavity, lead, f"; push, click, gentle pull{then}")
+        self._hands(Action.PUT_IN, key, lead, f"; push until it clicks, tug gently{then}")
 
-    def work(self, action: Action, termination: str, cavity: str, lead: str, then: str = "") -> None:
-        """Strip, crimp or solder one end."""
-        self._add(action, termination, cavity, lead, then)
+    def work(self, action: Action, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
+        """Strip, crimp, solder or cover one end; `brief` names what is done and where, without the lead."""
+        self._step(action, key, lead, f"{self._who(lead, key)}: {brief}{then}", f"{brief}{then}")
 
-    def cut(self, termination: str, lead: str, words: str) -> None:
-        self._step(Action.CUT, termination, None, lead, words)
+    def cut(self, key: ContactKey, lead: str, brief: str) -> None:
+        self._step(Action.CUT, (key[0], ""), lead, f"{self._who(lead, key)}: {brief}", brief, self._facts.signal(key))
 
-    def _add(self, action: Action, termination: str, cavity: str, lead: str, then: str) -> None:
-        place = self._place(termination, cavity)
-        end = self._ends[termination]
-        housing = self._housing(termination, action)
-        words = f"{end.name}: {_DO[action].format(lead=lead, cavity=cavity)}"
-        words += f" of the {housing} housing" if housing else ""
-        if place is not None and action in (Action.TAKE_OUT, Action.PUT_IN, Action.LEAVE_OUT):
-            words += f" ({ordinal(place)} from the mark"
-            left = from_left(end, place)
-            words += f", {ordinal(left)} from the left, release side towards you, leads down)" if left else ")"
-        self._step(action, termination, cavity, lead, words + then)
+    def label(self, termination: str, words: str) -> None:
+        self._step(Action.LABEL, (termination, ""), "", words, words)
 
-    def _step(self, action: Action, termination: str, cavity: str | None, lead: str, words: str) -> None:
-        end = self._ends[termination]
-        place = None if cavity is None else self._place(termination, cavity)
+    def test(self, termination: str, words: str, rows: Sequence[Measurement] = ()) -> None:
+        self._step(Action.TEST, (termination, ""), "", words, words, rows=tuple(rows))
+
+    def _hands(self, action: Action, key: ContactKey, lead: str, then: str) -> None:
+        end = self._ends[key[0]]
+        housing = self._housing(key[0], action)
+        cavity = f"cavity {key[1]}" + (f" of the {housing} housing" if housing else "")
+        place = _place_words(end, self._place(key), held=True)
+        doing = {
+            Action.TAKE_OUT: f"take {self._who(lead, key)} out of {cavity}{place}",
+            Action.PUT_IN: f"put {self._who(lead, key)} into {cavity}{place}",
+            Action.LEAVE_OUT: f"take {self._who(lead, key)} out of {cavity}{place} and leave it out",
+        }[action]
+        brief = f"{end.shown}: cavity {key[1]}{_place_words(end, self._place(key), held=False)}"
+        self._step(action, key, lead, f"{end.shown}: {doing}{then}", brief)
+
+    def _who(self, lead: str, key: ContactKey) -> str:
+        """ "W18 (SCL, BK)"."""
+        what = ", ".join(filter(None, ("" if lead.startswith(SPARE) else self._facts.signal(key), self._colour(lead))))
+        return f"{lead} ({what})" if what else lead
+
+    def _colour(self, lead: str) -> str:
+        return self._facts.colours.get(lead) or ""
+
+    def _step(
+        self,
+        action: Action,
+        key: ContactKey,
+        lead: str,
+        words: str,
+        brief: str,
+        signal: str | None = None,
+        rows: tuple[Measurement, ...] = (),
+    ) -> None:
+        end = self._ends[key[0]]
+        place = self._place(key)
         out = action in (Action.TAKE_OUT, Action.LEAVE_OUT)
+        live = lead in self._facts.live
+        named = bool(lead) and not lead.startswith(SPARE)
+        if signal is None:
+            signal = self._facts.signal(key) if named and key[1] else ""
         self.steps.append(
             Step(
                 number=len(self.steps) + 1,
                 action=action,
                 end=end.name,
-                cavity=cavity,
+                cavity=key[1] or None,
                 from_mark=place,
                 from_left=from_left(end, place),
                 lead=lead,
-                listed=not lead.startswith(SPARE),
-                colour=self._colours.get(lead),
-                occupancy=tuple(self._old[termination]) if out and termination in self._old else self.row(termination),
+                listed=named,
+                colour=self._facts.colours.get(lead),
+                occupancy=tuple(self._old[key[0]]) if out and key[0] in self._old else self.row(key[0]),
                 parked=self._parked,
-                words=words,
-                housing="" if cavity is None else self._housing(termination, action),
+                words=f"LIVE: {words}" if live else words,
+                housing=self._housing(key[0], action),
+                signal=signal,
+                live=live,
+                brief=f"LIVE: {brief}" if live else brief,
+                rows=rows,
             )
         )
 
     def _housing(self, termination: str, action: Action) -> str:
-        if termination not in self._old:
+        if termination not in self._old or action not in HANDS:
             return ""
-        return {Action.TAKE_OUT: "old", Action.LEAVE_OUT: "old", Action.PUT_IN: "new"}.get(action, "")
+        return "new" if action is Action.PUT_IN else "old"
 
-    def _place(self, termination: str, cavity: str) -> int | None:
-        end = self._ends[termination]
+    def _place(self, key: ContactKey) -> int | None:
+        termination, cavity = key
         row = self._rows.get(termination)
-        if row is None or not end.has_plug or not cavity.isdecimal() or not 1 <= int(cavity) <= len(row):
+        if row is None or not self._ends[termination].has_plug:
+            return None
+        if not cavity.isdecimal() or not 1 <= int(cavity) <= len(row):
             return None
         return int(cavity)
+
+
+def _place_words(end: CableEnd, place: int | None, *, held: bool) -> str:
+    """Where the cavity is, counted: both ways where the side is known."""
+    if place is None:
+        return ""
+    left = from_left(end, place)
+    if left is None:
+        return f", {ordinal(place)} from the contact-1 mark"
+    if not held:
+        return f", {ordinal(left)} from the left"
+    return f", {ordinal(place)} from the contact-1 mark, {ordinal(left)} from the left ({_HELD})"
 
 
 def ordinal(number: int) -> str:

@@ -1,0 +1,45 @@
+"""The leads of packs: they carry voltage while hands work on them, so they come last, one at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.meeting.part_plugs import packs
+from tabside.make.needs.shapes import Shape
+from tabside.model.craft import Craft
+from tabside.model.natural import natural
+
+
+def live_leads(craft: Craft, leads: Iterable[MadeLead]) -> dict[str, str]:
+    """Mark -> the part whose own lead it is, for leads that are cut, soldered or crimped while they are live."""
+    live = packs(craft)
+    boards = {}
+    for made in leads:
+        own = next((end for end in made.ends if end.kind is EndKind.OWN), None)
+        if own is not None and craft.terminations[own.key[0]].board in live:
+            boards[made.lead.mark] = craft.terminations[own.key[0]].board
+    return boards
+
+
+def ground_first(craft: Craft, leads: Iterable[MadeLead]) -> list[MadeLead]:
+    """The order in which a pack's leads are worked on: minus, then the rest."""
+    return sorted(leads, key=lambda made: (not _is_ground(craft, made), natural(made.lead.mark)))
+
+
+def in_working_order(craft: Craft, shapes: Iterable[Shape]) -> list[Shape]:
+    """Whatever never meets a pack's own leads first; then the sheets with these, that of the minus first."""
+    listed = list(shapes)
+    live = live_leads(craft, (made for shape in listed for made in shape.leads))
+
+    def order(shape: Shape) -> int:
+        mine = [made for made in shape.leads if made.lead.mark in live]
+        if not mine:
+            return 0
+        return 1 if any(_is_ground(craft, made) for made in mine) else 2
+
+    return sorted(listed, key=order)
+
+
+def _is_ground(craft: Craft, made: MadeLead) -> bool:
+    return any(craft.contact(key).role.is_ground for key in made.lead.ends)

@@ -1,0 +1,49 @@
+"""The row of a plug as it lies in the hand: cavity by cavity from the left, with contact 1's mark at its end.
+
+Where the side is not known the row is counted from the mark, which then stands at its left, and nothing is meant by it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tabside.make.sheets.cable_plan import HANDS, CableEnd, Step
+
+
+@dataclass(frozen=True, slots=True)
+class FaceBox:
+    """One cavity."""
+
+    number: str
+    lead: str  # "" when it is empty
+    here: bool  # the step works on it
+
+
+@dataclass(frozen=True, slots=True)
+class FaceRow:
+    """Left to right, release side towards the person, wires down."""
+
+    boxes: tuple[FaceBox, ...]
+    mark_left: bool  # at which end contact 1 lies
+    known: bool  # False: counted from the mark, left and right are not known
+    parked: str  # lead that lies beside the housing
+    housing: str  # "old", "new", ""
+
+
+def face_of_step(step: Step, end: CableEnd) -> FaceRow | None:
+    """The housing after the step; None where no contact is moved, or where there is no row."""
+    if step.action not in HANDS or not step.occupancy:
+        return None
+    return _row(step.occupancy, end, step.cavity, step.parked or "", step.housing)
+
+
+def face_of(leads: Sequence[str | None], end: CableEnd) -> FaceRow:
+    return _row(leads, end, None, "", "")
+
+
+def _row(leads: Sequence[str | None], end: CableEnd, cavity: str | None, parked: str, housing: str) -> FaceRow:
+    boxes = tuple(FaceBox(str(n), lead or "", str(n) == cavity) for n, lead in enumerate(leads, 1))
+    left = end.contact_1_on_tabs != "right"
+    known = end.contact_1_on_tabs is not None
+    return FaceRow(boxes if left else boxes[::-1], left, known, parked, housing)

@@ -1,0 +1,59 @@
+"""The measurements of one sheet, by the moment in the order of work at which they can be made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from tabside.make.needs.shapes import Shape
+from tabside.model.natural import natural
+from tabside.prove.measurement import Measurement, RowKind, Test, When
+
+_NEVER = (When.METER, When.PART, When.CRAFT)  # not of one cable
+
+
+@dataclass(frozen=True, slots=True)
+class Moments:
+    """Each measurement of the sheet once."""
+
+    loose: tuple[Measurement, ...]  # nothing soldered yet
+    half: tuple[Measurement, ...]  # with the terminations that they name soldered, and no other
+    soldered: tuple[Measurement, ...]  # all soldered; the meter sends no volts of a pack
+    volts: tuple[Measurement, ...]  # last, with the pack's leads on
+
+    def after(self, soldered: Iterable[str], before: Iterable[str]) -> tuple[Measurement, ...]:
+        """Those of the half-soldered cable that can be made now and could not be before."""
+        now, then = set(soldered), set(before)
+        return tuple(row for row in self.half if set(row.plugged) <= now and not set(row.plugged) <= then)
+
+
+def moments_of(shape: Shape, rows: Sequence[Measurement]) -> Moments:
+    mine = [row for row in rows if _is_of(row, shape) and row.when not in _NEVER]
+    volts = tuple(row for row in mine if _is_volts(row))
+    meter = [row for row in mine if not _is_volts(row)]
+    return Moments(
+        loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED)),
+        half=tuple(row for row in meter if row.when is When.HALF),
+        soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)),
+        volts=volts,
+    )
+
+
+def soldering_order(terminations: Iterable[str], moments: Moments) -> list[str]:
+    """What is measured while it is soldered at one place alone is soldered there first."""
+    first = {
+        termination: min((len(row.plugged) for row in moments.half if termination in row.plugged), default=99)
+        for termination in terminations
+    }
+    return sorted(first, key=lambda termination: (first[termination], natural(termination)))
+
+
+def _is_of(row: Measurement, shape: Shape) -> bool:
+    if row.cable is not None or row.group.startswith("Cable "):
+        return shape.mark is not None and (row.cable == shape.mark or row.group.startswith(f"Cable {shape.mark}:"))
+    marks = {made.lead.mark for made in shape.leads}
+    return shape.mark is None and bool(row.leads) and set(row.leads) <= marks
+
+
+def _is_volts(row: Measurement) -> bool:
+    return row.kind is RowKind.VOLTS or row.test is Test.VOLTS
