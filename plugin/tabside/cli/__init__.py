@@ -151,6 +151,13 @@ def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
     new = actions.add_parser("new", help="begin a board file", description="Begin a commented board file.")
     new.add_argument("name", metavar="NAME", help="the board's name; the file is NAME.board.toml")
     new.add_argument("--force", action="store_true", help="replace a file that is there")
+    read = actions.add_parser(
+        "read", help="make a board file of a table", description="Read pinouts from a CSV, an XLSX or pasted lines."
+    )
+    read.add_argument("table", metavar="TABLE", help="CSV, XLSX, or a text file with lines such as `1 5V`")
+    read.add_argument("--to", metavar="FILE", help="the board file to write, NAME.board.toml")
+    read.add_argument("--name", help="the board's name (default: the file's)")
+    read.add_argument("--force", action="store_true", help="replace a file that is there")
     show = actions.add_parser(
         "show", help="draw every plug back", description="Draw the plugs as printed on the board and in the hand."
     )
@@ -170,7 +177,7 @@ def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
         metavar="6..10",
         help="KiCad version (default: the project's, else 9)",
     )
-    for action in (new, show, library):
+    for action in (new, read, show, library):
         action.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
 
 

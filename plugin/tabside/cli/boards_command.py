@@ -17,7 +17,7 @@ from tabside.words.visible_text import visible
 
 def run(arguments: Namespace) -> int:
     """Run one of the four; returns the exit status."""
-    actions = {"new": _new, "show": _show, "library": _library}
+    actions = {"new": _new, "read": _read, "show": _show, "library": _library}
     actions[arguments.action](arguments)
     return 0
 
@@ -31,6 +31,51 @@ def _new(arguments: Namespace) -> None:
     _say(arguments, {"format": "tabside/boards-new/1", "file": str(path)}, [
         f"Wrote {path}. Fill it in from the maker's manual, then `tabside boards show {path}` draws it back."
     ])  # fmt: skip
+
+
+def _read(arguments: Namespace) -> None:
+    from tabside.boards.beginning import board_text, plain_name, write_new
+    from tabside.boards.tables.reading import read_rows
+    from tabside.boards.tables.rows import rows_of
+
+    table = Path(arguments.table)
+    found = read_rows(rows_of(table), table.name)
+    name = plain_name(arguments.name or Path(arguments.to or table.stem.partition(".")[0]).name)
+    plugs = []
+    for plug in found.plugs:
+        names = plug.names(table.name)
+        signals = ", ".join(names) + ("," if len(names) == 1 else "")
+        family = {"family": plug.family} if plug.family else {}
+        plugs.append({"name": plug.name, **family, "signals": signals})
+    remarks = [f"Assumed: {text}" for text in found.assumed]
+    text = board_text(
+        {"name": name, "source": table.name, "held": False}, plugs, [f"Read from {table.name}.", *remarks]
+    )
+    if arguments.to:
+        write_new(Path(arguments.to), text, force=arguments.force)
+    answer = {
+        "format": "tabside/boards-read/1",
+        "file": arguments.to,
+        "text": text,
+        "plugs": plugs,
+        "assumed": found.assumed,
+        "not_read": found.not_read,
+        "left_out": [beside for plug in found.plugs for beside in plug.left_out],
+    }
+    _say(arguments, answer, list(_read_lines(answer)))
+
+
+def _read_lines(answer: dict[str, Any]) -> Iterator[str]:
+    for plug in answer["plugs"]:
+        family = f" ({plug['family']})" if "family" in plug else " (family not given)"
+        yield f"Understood {plug['name']}{family}: {plug['signals'].rstrip(',')}"
+    for key, word in (("assumed", "Assumed"), ("left_out", "Left out"), ("not_read", "Not understood")):
+        for text in answer[key]:
+            yield f"{word}: {text}"
+    if answer["file"]:
+        yield f"Wrote {answer['file']}. Draw it back: `tabside boards show {answer['file']}`."
+    else:
+        yield "Nothing was written: say --to FILE."
 
 
 def _show(arguments: Namespace) -> None:

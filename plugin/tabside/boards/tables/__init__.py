@@ -1,0 +1,1 @@
+"""Pinouts read from tables: CSV, workbooks, lines pasted from a manual."""

@@ -1,0 +1,127 @@
+"""The rows of a table, whatever it is kept in: CSV, a workbook, or lines of text.  pandas reads the first two."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from tabside.errors import TabsideError
+from tabside.ordinary_file import read_ordinary
+
+LARGEST_TABLE = 4 * 1024 * 1024
+LARGEST_UNPACKED = 64 * 1024 * 1024  # of a workbook, which is a zip file
+MOST_ROWS, MOST_CELLS = 10_000, 300
+WORKBOOKS = (".xlsx", ".xlsm")
+_TABLES = (".csv", ".tsv")
+
+
+class Row(NamedTuple):
+    """One row or line, and where it stands."""
+
+    at: str  # "line 7", "sheet GPS, row 7"
+    cells: tuple[str, ...]  # () for a blank one
+    section: str = ""  # the sheet's name, when there are several
+
+    @property
+    def text(self) -> str:
+        return " | ".join(self.cells)
+
+
+def rows_of(path: Path) -> list[Row]:
+    """The rows of a file.
+
+    Raises: TabsideError when it cannot be read, is too large, or is damaged.
+    """
+    raw = read_ordinary(path, path.name, LARGEST_TABLE)
+    ending = path.suffix.lower()
+    if ending in WORKBOOKS:
+        rows = list(_of_workbook(raw, path.name))
+    elif ending in _TABLES:
+        rows = list(_of_csv(_text(raw, path.name), path.name))
+    else:
+        rows = list(rows_of_text(_text(raw, path.name)))
+    if len(rows) > MOST_ROWS:
+        raise TabsideError(f"has more than {MOST_ROWS} rows; cut out the pinouts", file=path.name)
+    return rows
+
+
+def rows_of_text(text: str) -> Iterator[Row]:
+    """Lines as pasted; cells are parted by bars or tabs."""
+    for n, line in enumerate(text.splitlines(), 1):
+        mark = "|" if "|" in line else "\t" if "\t" in line.strip() else None
+        inner = line.strip().strip("|") if mark == "|" else line
+        cells = [line] if mark is None else inner.split(mark)
+        yield _row(f"line {n}", cells)
+
+
+def _row(at: str, cells: list[str], section: str = "") -> Row:
+    tidy = [" ".join(cell.replace("**", "").replace("`", "").split()) for cell in cells[:MOST_CELLS]]
+    while tidy and not tidy[-1]:
+        tidy.pop()
+    return Row(at, tuple(tidy), section)
+
+
+def _text(raw: bytes, name: str) -> str:
+    wide = raw[:2] in (b"\xff\xfe", b"\xfe\xff")
+    for encoding in ("utf-16",) if wide else ("utf-8-sig", "cp1252"):
+        try:
+            return raw.decode(encoding)
+        except UnicodeDecodeError:
+            continue
+    raise TabsideError("is not text; save it as UTF-8, CSV or XLSX", file=name)
+
+
+def _of_csv(text: str, name: str) -> Iterator[Row]:
+    import pandas as pd
+
+    try:
+        mark = csv.Sniffer().sniff(text[:10_000], ",;\t|").delimiter
+    except csv.Error:
+        mark = ","
+    try:
+        widths = [len(cells) for cells in csv.reader(io.StringIO(text), delimiter=mark)]
+        width = min(max(widths, default=1), MOST_CELLS) or 1
+        frame = pd.read_csv(
+            io.StringIO(text), header=None, names=range(width), dtype=str, sep=mark, keep_default_na=False,
+            skip_blank_lines=False, engine="python", index_col=False, on_bad_lines="error",
+        )  # fmt: skip
+    except (csv.Error, ValueError) as error:
+        raise TabsideError(f"is no CSV table that can be read ({error}); save it again", file=name) from None
+    yield from _of_frame(frame, "line {n}", "")
+
+
+def _of_workbook(raw: bytes, name: str) -> Iterator[Row]:
+    import pandas as pd
+
+    try:
+        with zipfile.ZipFile(io.BytesIO(raw)) as packed:
+            if sum(part.file_size for part in packed.infolist()) > LARGEST_UNPACKED:
+                raise TabsideError("is too large when unpacked; save the pinouts alone", file=name)
+        sheets = pd.read_excel(io.BytesIO(raw), sheet_name=None, header=None, dtype=str, engine="openpyxl")
+    except TabsideError:
+        raise
+    except Exception:  # openpyxl raises whatever its parts raise on a damaged workbook
+        raise TabsideError("is no workbook that can be read; save it again as XLSX or CSV", file=name) from None
+    for title, frame in sheets.items():
+        many = len(sheets) > 1
+        at = f"sheet {title}, row {{n}}" if many else "row {n}"
+        yield from _of_frame(frame.fillna(""), at.replace("{", "{{").replace("}", "}}").replace("{{n}}", "{n}"), title)
+        yield Row(at, ())
+
+
+def _of_frame(frame: object, at: str, section: str) -> Iterator[Row]:
+    import pandas as pd
+
+    assert isinstance(frame, pd.DataFrame)
+    for n, cells in enumerate(frame.itertuples(index=False), 1):
+        yield _row(at.format(n=n), [_whole("" if cell is None else str(cell)) for cell in cells], section)
+
+
+def _whole(text: str) -> str:
+    """A workbook keeps 1 as 1.0 at times."""
+    return text[:-2] if re.fullmatch(r"\d+\.0", text) else text
