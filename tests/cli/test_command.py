@@ -104,7 +104,7 @@ def test_json_of_nets():
 @pytest.mark.parametrize("root", [SOUND, FAULTY])
 def test_json_of_check(root):
     answer = json.loads(tabside("check", root, "--json").stdout)
-    assert set(answer) == {"format", "craft", "findings", "counts", "judged"}
+    assert set(answer) == {"format", "craft", "findings", "counts", "judged", "verdict", "not_judged"}
     assert answer["format"] == "tabside/check/1"
     assert set(answer["counts"]) == {"error", "warning", "note", "accepted"}
     assert set(answer["judged"]) == {
@@ -162,9 +162,9 @@ def test_json_of_export_and_the_files_that_it_names(tmp_path):
 def test_export_of_a_faulty_craft_writes_says_not_cleared_and_ends_with_1(tmp_path):
     ended = tabside("export", FAULTY, "--to", tmp_path / "out")
     assert ended.returncode == 1
-    assert "NOT CLEARED: 4 errors" in ended.stdout
+    assert "NOT CLEARED TO BUILD: 4 errors" in ended.stdout
     for page in (tmp_path / "out").glob("*.md"):
-        assert "NOT CLEARED: 4 errors" in page.read_text(encoding="utf-8"), page
+        assert "NOT CLEARED TO BUILD: 4 errors" in page.read_text(encoding="utf-8"), page
 
 
 def test_the_same_drawing_gives_the_same_bytes_from_another_folder(tmp_path):

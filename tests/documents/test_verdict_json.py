@@ -23,7 +23,7 @@ def made():
 
 def test_the_keys_and_the_counts():
     a_craft, found = made()
-    assert set(found) == {"format", "craft", "findings", "counts", "judged"}
+    assert set(found) == {"format", "craft", "findings", "counts", "judged", "verdict", "not_judged"}
     assert found["format"] == "tabside/check/1"
     assert found["craft"] == a_craft.name
     assert set(found["counts"]) == {"error", "warning", "note", "accepted"}

@@ -207,7 +207,7 @@ def test_while_errors_stand_every_page_says_not_cleared(tmp_path):
     assert not build.cleared
     result = export_documents(build, tmp_path)
     for name in result.files:
-        assert "NOT CLEARED: 2 errors" in text_of(tmp_path / name)
+        assert "NOT CLEARED TO BUILD: 2 errors" in text_of(tmp_path / name)
 
 
 def test_an_accepted_error_clears_the_craft_and_stays_visible_with_its_reason(tmp_path):

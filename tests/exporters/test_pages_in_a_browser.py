@@ -74,7 +74,7 @@ def test_the_findings_page_opens_from_a_file_and_asks_the_network_for_nothing(op
     shown = opened(page_of())
     assert "Findings: Pond skater" in shown.title()
     assert shown.asked == [(tmp_path / "page.html").as_uri()]
-    assert shown.locator(".stop").inner_text() == "NOT CLEARED: 2 errors"
+    assert shown.locator(".stop").inner_text() == "NOT CLEARED TO BUILD: 2 errors"
     assert shown.locator("svg.plugs").count() >= 2
 
 
@@ -230,7 +230,7 @@ def test_the_table_s_head_repeats_on_every_printed_page(opened):
     shown = opened(write_html(bench_page()))
     shown.emulate_media(media="print")
     assert shown.locator("thead").evaluate("each => getComputedStyle(each).display") == "table-header-group"
-    assert "NOT CLEARED: 2 errors" in shown.locator("thead").inner_text()
+    assert "NOT CLEARED TO BUILD: 2 errors" in shown.locator("thead").inner_text()
 
 
 def test_no_colour_is_needed(opened, any_page):

@@ -14,6 +14,7 @@ from tabside_exporters.pages.findings_drawing import Drawing, LeadsAt, Mark, dra
 
 ACCEPTED = "accepted"
 _SAID_OF_EVERY_LINK = "end-kind"
+Numbered = tuple[int, Finding]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,31 +56,28 @@ class Group:
 
 
 def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
-    """Links in the order of their worst finding, with findings numbered from 1 down the page.
+    """Links in the order of their worst finding; the numbers of findings are the order to fix, over all links.
 
     What is accepted is no longer urgent: it comes after what is not, in its link and among links.
     """
-    gathered: dict[tuple[str, str] | None, list[Finding]] = {}
-    for finding in sorted(verdict.findings, key=_urgency):
-        gathered.setdefault(finding.link, []).append(finding)
-    loud = {link: found for link, found in gathered.items() if any(each.rule != _SAID_OF_EVERY_LINK for each in found)}
+    gathered: dict[tuple[str, str] | None, list[Numbered]] = {}
+    for number, finding in enumerate(sorted(verdict.findings, key=_urgency), 1):
+        gathered.setdefault(finding.link, []).append((number, finding))
+    loud = {link: found for link, found in gathered.items() if any(_says_more(each) for _, each in found)}
     quiet = {link: found for link, found in gathered.items() if link not in loud}
-    number, groups, leads = 1, [], leads_at(craft)
-    for link, found in (*loud.items(), *quiet.items()):
-        groups.append(_group(craft, leads, link, found, number, link in quiet))
-        number += len(found)
-    return groups
+    leads = leads_at(craft)
+    return [_group(craft, leads, link, found, link in quiet) for link, found in (*loud.items(), *quiet.items())]
 
 
-def _group(
-    craft: Craft, leads: LeadsAt, link: tuple[str, str] | None, found: Sequence[Finding], number: int, quiet: bool
-) -> Group:
+def _says_more(finding: Finding) -> bool:
+    return finding.rule != _SAID_OF_EVERY_LINK
+
+
+def _group(craft: Craft, leads: LeadsAt, link: tuple[str, str] | None, found: Sequence[Numbered], quiet: bool) -> Group:
     drawn = link is not None and all(reference in craft.terminations for reference in link)
     name = clean(link_name(craft, link)) if link is not None and drawn else "The craft as a whole"
-    shown = tuple(_shown(craft, name if drawn else "", each, n) for n, each in enumerate(found, number))
-    marks = [
-        mark for n, each in enumerate(found, number) if each.rule != _SAID_OF_EVERY_LINK for mark in _marks(each, n)
-    ]
+    shown = tuple(_shown(craft, name if drawn else "", each, n) for n, each in found)
+    marks = [mark for n, each in found if _says_more(each) for mark in _marks(each, n)]
     drawing = draw_link(craft, leads, link, marks) if link is not None and drawn and not quiet else None
     return Group(name, shown, drawing, quiet)
 

@@ -11,7 +11,7 @@ from tabside.documents.rows import Column, Row
 from tabside.model.findings import Finding, Severity
 from tabside.words.cautions import CAUTIONS
 from tabside.words.contacts import link_name, termination_name
-from tabside.words.verdict import judged_line, last_line
+from tabside.words.verdict import judged_line, last_line, not_judged_lines
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
@@ -62,7 +62,7 @@ def _places(craft: Craft, finding: Finding) -> list[str]:
 def write_findings(page: Page, build: Build) -> bytes:
     """Findings by link with both plugs drawn; filters where the browser runs scripts, all of it where it does not."""
     groups = groups_of(build.craft, build.verdict)
-    shown = [finding for group in groups for finding in group.findings]
+    shown = sorted((finding for group in groups for finding in group.findings), key=lambda each: each.number)
     counts = {kind: sum(1 for each in shown if each.kind == kind) for kind in (*Severity, "accepted")}
     return rendered(
         "findings.html.j2",
@@ -75,6 +75,7 @@ def write_findings(page: Page, build: Build) -> bytes:
         open_in_kicad=build.open_in_kicad,
         judged=judged_line(build.verdict.judged),
         next_step=last_line(build.verdict),
+        not_judged=[clean(line) for line in not_judged_lines(build.verdict)],
         cautions=CAUTIONS,
         groups=[group for group in groups if not group.quiet],
         quiet=[group for group in groups if group.quiet],

@@ -18,6 +18,7 @@ PHASE_ON_SIGNAL = 60
 TOO_HIGH_LEVEL = 58
 NO_GROUND = 55
 TWO_REGULATORS = 50
+UNDECIDED = 47  # a supply or a ground on a contact that nobody knows
 HEAT = 45  # more current than a contact or a wire is made for
 GROUND_ON_SIGNAL = 40
 TWO_OUTPUTS = 35

@@ -9,9 +9,13 @@ from typing import TYPE_CHECKING
 from tabside.analysis.causes.end_causes import explain_ends
 from tabside.analysis.causes.hidden_clashes import hidden_clashes
 from tabside.analysis.causes.link_causes import Explained, Link, explain
+from tabside.analysis.causes.text_clashes import text_clashes
 from tabside.analysis.joints import Joint, joints_of, letters_of, members_of, passes, runs_of
 from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
+from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
+from tabside.analysis.packs import Packs
+from tabside.analysis.rail_names import NameClash, name_clashes, rail_names_of
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.roles import Rail, Role, RoleClass, Volts
 from tabside.wiring.terminations.part_kinds import FUSES
@@ -28,18 +32,52 @@ class Judgement:
     """A craft with the outcome of every joint.  Built once per run of the checks; changes nothing in the craft."""
 
     craft: Craft
-    _known: dict[tuple[Signature, Signature], Agreement] = field(default_factory=dict)
+    _known: dict[tuple[Signature, Signature, Volts | None], Agreement] = field(default_factory=dict)
 
     def agree(self, a: Contact, b: Contact) -> Agreement:
-        """`agree` of the two contacts, remembered: large nets repeat the same few contacts."""
-        key = (signature(a), signature(b))
+        """`agree` of the two contacts as they are wired, remembered: large nets repeat the same few contacts."""
+        meant = self._meant.get(frozenset((a.key, b.key)))
+        if meant is not None:
+            return agreed(meant)
+        a, b = self.packs.as_wired(a), self.packs.as_wired(b)
+        pack = self._pack_at(a, b)
+        key = (signature(a), signature(b), pack)
         if key not in self._known:
-            self._known[key] = self._known[key[::-1]] = agree(a, b, self.pack)
+            self._known[key] = self._known[key[1], key[0], pack] = agree(a, b, pack)
         return self._known[key]
 
     @cached_property
+    def packs(self) -> Packs:
+        """The packs, and what the runs that they feed reach."""
+        return Packs(self)
+
+    @cached_property
+    def _meant(self) -> dict[frozenset[ContactKey], str]:
+        return meant_pairs(self)
+
+    def is_meant(self, joint: Joint) -> bool:
+        """Whether its two contacts meet on purpose: a motor on its bridge, packs in series, a strap, a shunt."""
+        return frozenset((joint.a.key, joint.b.key)) in self._meant
+
+    @cached_property
+    def meant_contacts(self) -> frozenset[ContactKey]:
+        """Contacts that meet something on purpose that would clash elsewhere."""
+        return frozenset(key for pair in self._meant for key in pair)
+
+    @cached_property
+    def shunts(self) -> tuple[tuple[Contact, Contact], ...]:
+        """Plus and minus of shunts on the high side: the rail runs on through them."""
+        return tuple(shunts_of(self))
+
+    def _pack_at(self, a: Contact, b: Contact) -> Volts | None:
+        """What the battery reaches where these two meet: the packs that feed them, else the craft file's."""
+        if not (a.role.is_supply and b.role.is_supply):
+            return None
+        return self.packs.reach_of(a) or self.packs.reach_of(b) or self.pack
+
+    @cached_property
     def pack(self) -> Volts | None:
-        """What the battery can reach: the craft file says it, or the one pack whose `Gives` names its cells."""
+        """What the battery can reach: the craft file says it, or the packs of the drawing agree on it."""
         if self.craft.settings.battery is not None:
             return self.craft.settings.battery
         stated = {
@@ -49,6 +87,7 @@ class Judgement:
             for rail in contact.gives
             if rail.battery and rail.volts is not None
         }
+        stated |= {pack.volts for pack in self.packs.leads if pack.volts is not None}
         return stated.pop() if len(stated) == 1 else None
 
     @cached_property
@@ -109,7 +148,18 @@ class Judgement:
     @cached_property
     def outcomes(self) -> dict[Joint, Agreement]:
         """Every joint with its outcome; a listener among listeners agrees when something on the net drives it."""
-        return {joint: self._of_joint(joint) for joint in self.joints}
+        found = {joint: self._of_joint(joint) for joint in self.joints}
+        return found | text_clashes(self, found)
+
+    @cached_property
+    def rail_names(self) -> dict[int, tuple[Contact, ...]]:
+        """Net -> the rails that power symbols and labels write on it."""
+        return rail_names_of(self.craft)
+
+    @cached_property
+    def name_clashes(self) -> tuple[NameClash, ...]:
+        """Rails' names that do not suit what their net joins."""
+        return tuple(name_clashes(self))
 
     def _of_joint(self, joint: Joint) -> Agreement:
         found = self.agree(joint.a, joint.b)

@@ -68,7 +68,7 @@ def export(arguments: Namespace) -> int:
         from tabside.cli.report import print_export
 
         print_export(craft, verdict, result.files, arguments.to)
-    return int(not build.cleared)
+    return int(build.errors > 0)
 
 
 def compare(arguments: Namespace) -> int:
@@ -106,7 +106,7 @@ def plan(arguments: Namespace) -> int:
         from tabside.cli.plan_report import print_plan
 
         print_plan(build, cables)
-    return int(not build.cleared)
+    return int(build.errors > 0)
 
 
 def families(arguments: Namespace) -> int:

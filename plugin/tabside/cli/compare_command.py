@@ -82,7 +82,8 @@ def _last_line(comparison: Comparison) -> str:
         return "Same build: every cable stays as it is."
     errors = sum(1 for f in comparison.verdict.findings if f.severity.value == "error" and f.accepted is None)
     if errors:
-        return f"NOT CLEARED: the new drawing has {errors} error{'' if errors == 1 else 's'}. Mend it before any cable."
+        many = f"{errors} error{'' if errors == 1 else 's'}"
+        return f"NOT CLEARED TO BUILD: the new drawing has {many}. Fix it before you make any cable."
     count = len(comparison.changes)
     return (
         f"{count} change{'' if count == 1 else 's'}. Battery off and propellers off; do what is listed, "

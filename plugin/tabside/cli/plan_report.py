@@ -15,9 +15,10 @@ from tabside.model.craft import Craft
 from tabside.prove.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside.words.lengths import length_words
+from tabside.words.verdict import stop_words
 from tabside.words.visible_text import visible
 
-_NOT_CLEARED = "NOT CLEARED: {}; see `tabside check`. Mend it before making any cable."
+_STOP = "{}; fix the drawing before you make any cable."
 _BOX = 5  # columns of a box, its left wall included
 _STEP_ACROSS = (WIDTH - 14) // _BOX  # boxes in one line
 
@@ -26,7 +27,7 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
     """The cables that are asked for, then what all of them take."""
     craft, plan = build.craft, build.plan
     if not build.cleared:
-        print(_filled(_NOT_CLEARED.format(_many(build.errors, "error"))))
+        print(_filled(_STOP.format(stop_words(build.errors, build.verdict.undecided))))
         print()
     print(_filled(_title(craft)))
     print()
@@ -180,7 +181,7 @@ def _print_totals(build: Build) -> None:
     if build.cleared:
         print(_filled("Work through the boxes in order. You can stop at any time and resume at the first open box."))
     else:
-        print(_filled(_NOT_CLEARED.format(_many(build.errors, "error"))))
+        print(_filled(_STOP.format(stop_words(build.errors, build.verdict.undecided))))
 
 
 def _filled(text: str, first: str = "", then: str | None = None) -> str:

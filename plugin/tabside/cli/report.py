@@ -7,11 +7,12 @@ from collections.abc import Sequence
 
 from tabside.model.craft import Craft, Kind
 from tabside.model.findings import Finding, Severity, Verdict, Where
-from tabside.words.verdict import judged_line, last_line
+from tabside.words.verdict import judged_line, last_line, not_judged_lines
 from tabside.words.visible_text import visible
 
 WIDTH = 79
 FOLDED_SHOWN = 6
+LINK_ENDS = "end-kind"
 
 
 def print_verdict(craft: Craft, verdict: Verdict) -> None:
@@ -27,7 +28,19 @@ def print_verdict(craft: Craft, verdict: Verdict) -> None:
     _print_accepted([f for f in verdict.findings if f.accepted is not None])
     print()
     print(_filled(judged_line(verdict.judged)))
+    _print_not_judged(not_judged_lines(verdict))
     print(_filled(last_line(verdict)))
+
+
+NOT_JUDGED_SHOWN = 6
+
+
+def _print_not_judged(lines: Sequence[str]) -> None:
+    """Which wires were not checked; `--json` has all of them."""
+    for line in lines[:NOT_JUDGED_SHOWN]:
+        print(_filled(line, "  ", "    "))
+    if len(lines) > NOT_JUDGED_SHOWN:
+        print(f"  and {len(lines) - NOT_JUDGED_SHOWN} more, all of them with --json")
 
 
 def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str) -> None:
@@ -69,23 +82,24 @@ def _print_notes(notes: Sequence[Finding]) -> None:
         return
     print()
     print("Notes")
+    by_rule: dict[str, list[Finding]] = {}
     for note in notes:
-        if note.short is None:
-            print(_filled(f"{note.rule}: {note.message}", "  ", "    "))
-    links = [note for note in notes if note.short is not None]
+        by_rule.setdefault(note.rule, []).append(note)
+    for rule, found in by_rule.items():
+        if rule != LINK_ENDS:
+            more = f" And {len(found) - 1} more like it: see --json or the findings page." if len(found) > 1 else ""
+            print(_filled(f"{rule}: {found[0].message}{more}", "  ", "    "))
+    links = by_rule.get(LINK_ENDS, [])
     if links:
-        print("How each link ends")
-        for kind, ended in _by_kind(links).items():  # a craft has many: several on a line
-            print(_filled(f"{kind}: {'; '.join(ended)}.", "  ", "    "))
+        kinds = "; ".join(f"{kind}: {_many(len(ended), 'link')}" for kind, ended in _by_kind(links).items())
+        print(_filled(f"How each link ends: {kinds}.", "  ", "    "))
 
 
-def _by_kind(links: Sequence[Finding]) -> dict[str, list[str]]:
-    """The links of each kind in short: "driver/J4 - controller/J9 (8 leads, mixed)"."""
-    found: dict[str, list[str]] = {}
+def _by_kind(links: Sequence[Finding]) -> dict[str, list[Finding]]:
+    found: dict[str, list[Finding]] = {}
     for note in links:
         if note.short is not None:
-            kind, words = note.short
-            found.setdefault(kind, []).append(words)
+            found.setdefault(note.short[0], []).append(note)
     return dict(sorted(found.items()))
 
 

@@ -8,6 +8,7 @@ from tabside import __version__
 from tabside.documents.build import Build
 from tabside.facts import tables
 from tabside.model.findings import Finding, Severity, Where
+from tabside.words.verdict import stop_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +25,12 @@ class About:
     leads: int
     not_judged: int
     accepted: tuple[str, ...]  # one line for each accepted finding, with its reason
+    undecided: int = 0  # wires of power that nothing decides
 
     @property
     def not_cleared(self) -> str:
-        """The words that stand on top of a page while errors stand; "" when none does."""
-        return f"NOT CLEARED: {_many(self.errors, 'error')}" if self.errors else ""
+        """The words that stand on top of a page while nobody may build from it; "" when it is cleared."""
+        return stop_words(self.errors, self.undecided)
 
     @property
     def craft_line(self) -> str:
@@ -71,6 +73,7 @@ def about_build(build: Build) -> About:
         leads=verdict.judged.leads + verdict.judged.not_judged,
         not_judged=verdict.judged.not_judged,
         accepted=tuple(_accepted(finding) for finding in verdict.findings if finding.accepted is not None),
+        undecided=verdict.undecided,
     )
 
 

@@ -11,7 +11,7 @@ from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import Craft
-from tabside.model.findings import Severity, Verdict
+from tabside.model.findings import Outcome, Severity, Verdict
 
 if TYPE_CHECKING:
     from tabside.make.sheets.cable_plan import Plan
@@ -33,8 +33,8 @@ class Build:
 
     @property
     def cleared(self) -> bool:
-        """No error stands that is not accepted.  It says nothing about leads that could not be judged."""
-        return self.errors == 0
+        """No error stands that is not accepted, and no lead of power is left undecided."""
+        return self.verdict.outcome is Outcome.CLEAR
 
     @cached_property
     def plan(self) -> Plan:

@@ -24,6 +24,11 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
             "families_unknown": verdict.judged.families_unknown,
             "views_unknown": verdict.judged.views_unknown,
         },
+        "verdict": verdict.outcome.value,
+        "not_judged": [
+            {"lead": each.lead, "ends": [_where(end) for end in each.ends], "why": each.why}
+            for each in verdict.not_judged
+        ],
     }
 
 

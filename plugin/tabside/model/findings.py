@@ -44,6 +44,7 @@ class Finding:
     accepted: str | None = None  # the reason, when the craft file accepts it
     short: tuple[str, str] | None = None  # a kind and a few words, where a list gathers many findings of one rule
     harm: int = 0  # ranks findings of one severity: larger destroys more
+    undecided: int = 0  # wires of which nobody knows whether they bring power where it should not be
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +58,43 @@ class Judged:
     views_unknown: int
 
 
+class Outcome(StrEnum):
+    """What the findings mean for the builder."""
+
+    CLEAR = "clear"
+    NOT_DECIDED = "not decided"
+    NOT_CLEARED = "not cleared"
+
+
+@dataclass(frozen=True, slots=True)
+class NotJudged:
+    """A lead that nothing decides, and why."""
+
+    lead: str  # its mark
+    ends: tuple[Where, Where]
+    why: str
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """All findings of a craft, most harmful first, and how much was judged."""
 
     findings: tuple[Finding, ...]
     judged: Judged
+    not_judged: tuple[NotJudged, ...] = ()
+
+    @property
+    def outcome(self) -> Outcome:
+        """Cleared only when no error stands and no lead of power is left undecided."""
+        standing = [finding for finding in self.findings if finding.accepted is None]
+        if any(finding.severity is Severity.ERROR for finding in standing):
+            return Outcome.NOT_CLEARED
+        return Outcome.NOT_DECIDED if any(finding.undecided for finding in standing) else Outcome.CLEAR
+
+    @property
+    def undecided(self) -> int:
+        """Pairs of contacts that may carry power, that nothing decides and nobody accepts."""
+        return sum(each.undecided for each in self.findings if each.accepted is None)
 
     def count(self, severity: Severity) -> int:
         """Findings of this severity that are not accepted."""

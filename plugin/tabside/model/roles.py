@@ -31,6 +31,7 @@ class Volts:
 
     low: float
     high: float
+    named: float | None = None  # the figure that a battery goes by: 12 of a lead battery from 10.5 to 14.4 V
 
     def __str__(self) -> str:
         return f"{self.low:g} V" if self.low == self.high else f"{self.low:g} to {self.high:g} V"

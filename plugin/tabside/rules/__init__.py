@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contact
 from tabside.model.craft import Craft
-from tabside.model.findings import Finding, Judged, Verdict
+from tabside.model.findings import Finding, Judged, NotJudged, Verdict
 from tabside.model.natural import natural
 from tabside.rules.acceptance import with_acceptances
 from tabside.rules.annotation import annotation
@@ -16,9 +19,11 @@ from tabside.rules.fuse_missing import fuse_missing
 from tabside.rules.level_mismatch import level_mismatch
 from tabside.rules.look_alike import look_alike
 from tabside.rules.lost_signal import lost_signal
+from tabside.rules.net_name import net_name
 from tabside.rules.no_return import no_return
 from tabside.rules.no_source import no_source
 from tabside.rules.not_connected import not_connected
+from tabside.rules.not_judged import not_judged
 from tabside.rules.over_budget import over_budget
 from tabside.rules.over_current import over_current
 from tabside.rules.own_plug import own_plug
@@ -54,10 +59,12 @@ ALL_CHECKS: tuple[Check, ...] = (
     board_differs,
     single_cause,
     role_clash,
+    net_name,
     own_plug,
     split_phases,
     uart_not_crossed,
     two_sources,
+    not_judged,
     no_return,
     level_mismatch,
     over_current,
@@ -90,22 +97,34 @@ def check_craft(craft: Craft) -> Verdict:
     """All findings of a craft, most harmful first and those of one link together, and how much was judged."""
     judgement = Judgement(craft)
     findings = with_acceptances(craft, [finding for each in ALL_CHECKS for finding in each(judgement)])
-    return Verdict(findings=tuple(_in_order(findings)), judged=_judged(judgement))
+    return Verdict(
+        findings=tuple(_in_order(findings)), judged=_judged(judgement), not_judged=tuple(_leads_not_judged(judgement))
+    )
 
 
 def _in_order(findings: list[Finding]) -> list[Finding]:
-    """By severity; within one, links by their worst finding, and the findings of a link by harm."""
-    worst: dict[tuple[int, object], int] = {}
-    for finding in findings:
-        group = (finding.severity.rank, finding.link)
-        worst[group] = max(worst.get(group, 0), finding.harm)
+    """By severity, then by harm over all rules: the order to fix them in; findings of equal harm by their link."""
 
     def key(finding: Finding) -> tuple[object, ...]:
-        harm = worst[finding.severity.rank, finding.link] if finding.link else finding.harm
-        link = [natural(end) for end in finding.link or ()]
-        return (finding.severity.rank, -harm, link, -finding.harm)
+        return (finding.severity.rank, -finding.harm, [natural(end) for end in finding.link or ()])
 
     return sorted(findings, key=key)
+
+
+def _leads_not_judged(judgement: Judgement) -> Iterator[NotJudged]:
+    """The leads that nothing decides, in mark order; of several joints of one lead the first says why."""
+    why: dict[str, str] = {}
+    for joint, found in judgement.outcomes.items():
+        for mark in joint.leads:
+            if found.judged:
+                why[mark] = ""
+            else:
+                why.setdefault(mark, found.reason)
+    for lead in judgement.craft.leads:
+        reason = why.get(lead.mark, "no board's contact is joined over it")
+        if reason:
+            a, b = (at_contact(judgement.craft, judgement.craft.contact(key)) for key in lead.ends)
+            yield NotJudged(lead.mark, (a, b), reason)
 
 
 def _judged(judgement: Judgement) -> Judged:

@@ -9,6 +9,7 @@ from tabside.model.craft import Acceptance, Craft
 from tabside.model.findings import Finding, Severity, Where
 
 ACCEPT_RULE = "accept"
+LEAD_BY_LEAD = frozenset(("not-judged",))  # findings that gather leads, each of which is accepted by itself
 
 
 def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]:
@@ -34,7 +35,7 @@ def _matches(acceptance: Acceptance, finding: Finding) -> bool:
         return False
     named = {(where.termination, where.contact) for where in finding.where if where.contact is not None}
     at = set(acceptance.at)
-    return at == named if len(at) == 1 else at <= named
+    return at == named if len(at) == 1 or acceptance.rule in LEAD_BY_LEAD else at <= named
 
 
 def _unused(craft: Craft, acceptance: Acceptance) -> Finding:

@@ -9,6 +9,7 @@ from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.analysis.places import at_contacts
+from tabside.analysis.pull_ups import PullUp, pull_ups
 from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
 from tabside.model.roles import Direction, RoleClass
@@ -18,15 +19,23 @@ from tabside.words.contacts import listed, name_of
 # Lines that nobody drives high (a resistor pulls them up), or whose transceivers have levels of their own.
 _NOT_PUSH_PULL = frozenset(("i2c", "can", "usb", "ethernet", "rs232", "video", "phase"))
 
+_FIX = "Fit a level shifter or a resistor divider in between, or correct Level and Level max."
+
 
 @check("level-mismatch", severity=Severity.ERROR)
 def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
     """An output does not drive an input above what it stands.
 
+    Too high a level burns the input, at once or in time.  Example: a board of 5 V logic whose TX drives the RX of a
+    board that tolerates 3.6 V.
+
+    Fix: fit a level shifter or a resistor divider in between, or correct Level and Level max.
+    Accept: where the maker's manual says that the input is tolerant after all.
     Passes: 3.3 V on an input for 3.3 V, 3.3 V on one for 5 V; 5 V on an input with `Level max` 5.5; open-drain buses;
     a resistor between; levels that nobody states.
-    Fails: 5 V on an input that states a maximum below it.
-    Warns: 5 V on an input of 3.3 V logic that states no maximum; an output that may be set to more than the maximum.
+    Fails: 5 V on an input that states a maximum below it; a pull-up to a rail above that maximum.
+    Warns: 5 V on an input of 3.3 V logic that states no maximum; an output that may be set to more than the maximum;
+    names without direction (M1, SBUS, SIG), one end of 5 V and the other tolerating less.
     Source: logic; 10 % between two levels is common practice, no source.
     """
     craft = judgement.craft
@@ -38,6 +47,7 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
             severity = _severity(driver, listener)
             if severity is not None:
                 told.setdefault((joint.link, severity), []).append((driver, listener))
+                break
     for (link, severity), pairs in told.items():
         words = [f"{name_of(craft, driver)} drives {name_of(craft, listener)}" for driver, listener in pairs]
         driver, listener = pairs[0]
@@ -45,40 +55,65 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
             rule="level-mismatch",
             severity=severity,
             message=f"{listed(words, 3)} with {driver.level}; the input {_stands(listener)}.",
-            fix="Put a level shifter or a divider between, or correct Level and Level max.",
+            fix=_FIX,
             where=at_contacts(craft, [contact for pair in pairs for contact in pair]),
             link=link,
             harm=harm.TOO_HIGH_LEVEL,
         )
+    for pull_up in pull_ups(judgement):
+        yield _pulled(judgement, pull_up)
+
+
+def _pulled(judgement: Judgement, pull_up: PullUp) -> Finding:
+    craft = judgement.craft
+    names = listed([name_of(craft, contact) for contact in pull_up.above], 3)
+    return Finding(
+        rule="level-mismatch",
+        severity=Severity.ERROR,
+        message=f"{pull_up.resistor} pulls {names} up to {pull_up.volts:g} V; the input {_stands(pull_up.above[0])}.",
+        fix="Pull the line up to a rail that its inputs tolerate, fit a level shifter, or correct Level max.",
+        where=at_contacts(craft, pull_up.above),
+        harm=harm.TOO_HIGH_LEVEL,
+    )
 
 
 def _severity(driver: Contact, listener: Contact) -> Severity | None:
-    if not (_drives(driver) and _listens(listener)) or driver.level is None:
+    if not (_may_drive(driver) and _may_listen(listener)) or driver.level is None:
         return None
     if listener.level_max_v is not None:
         if driver.level.low > listener.level_max_v + 1e-9:
-            return Severity.ERROR
+            return Severity.ERROR if _is_sure(driver) else Severity.WARNING
         return Severity.WARNING if driver.level.high > listener.level_max_v + 1e-9 else None
+    if not _is_sure(driver):
+        return None
     if listener.level is not None and driver.level.low > listener.level.high * (1 + RAIL_TOLERANCE) + 1e-9:
         return Severity.WARNING
     return None
 
 
-def _drives(contact: Contact) -> bool:
+def _may_drive(contact: Contact) -> bool:
+    """An output, or a contact whose name says no direction; a level is no rail, and an open drain drives none."""
     role = contact.role
     return (
-        role.cls is RoleClass.SIGNAL
+        role.cls in (RoleClass.SIGNAL, RoleClass.UNKNOWN, RoleClass.AMBIGUOUS)
+        and role.name != "nc"
         and role.group not in _NOT_PUSH_PULL
-        and role.direction in (Direction.DRIVES, Direction.BOTH)
+        and role.direction is not Direction.LISTENS
         and not contact.pin_type.startswith("open")
     )
 
 
-def _listens(contact: Contact) -> bool:
-    return contact.role.cls is RoleClass.SIGNAL and contact.role.direction is not Direction.DRIVES
+def _may_listen(contact: Contact) -> bool:
+    signal = contact.role.cls in (RoleClass.SIGNAL, RoleClass.UNKNOWN, RoleClass.AMBIGUOUS)
+    return signal and contact.role.direction is not Direction.DRIVES and contact.role.name != "nc"
+
+
+def _is_sure(driver: Contact) -> bool:
+    """Whether the driver is one by its name, its pin type or its bus."""
+    return driver.role.cls is RoleClass.SIGNAL and driver.role.direction in (Direction.DRIVES, Direction.BOTH)
 
 
 def _stands(listener: Contact) -> str:
     if listener.level_max_v is not None:
-        return f"stands at most {listener.level_max_v:g} V"
+        return f"tolerates at most {listener.level_max_v:g} V"
     return f"is of {listener.level} logic and states no maximum"

@@ -128,9 +128,10 @@ def _rail_left_open(
         return None
     if contact.gives and counterpart.gives:
         return Severity.NOTE, "both feed this rail"
-    if not near.takes_plug and not far_open and _board_has_rail(judgement, near, contact):
+    rail_elsewhere = not near.takes_plug and _board_has_rail(judgement, near, contact)
+    if rail_elsewhere and (not far_open or contact.role.is_ground):
         return None
-    if not near.takes_plug and contact.role.is_supply and _board_has_rail(judgement, near, contact):
+    if rail_elsewhere and contact.role.is_supply:
         return Severity.NOTE, "the board is fed at another contact"
     return Severity.WARNING, ""
 

@@ -6,26 +6,17 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from tabside.analysis import harm
-from tabside.analysis.causes.clash_groups import Group, groups_of, told_pairs
+from tabside.analysis.causes.clash_groups import groups_of, told_pairs
+from tabside.analysis.causes.clash_words import clash_finding, rule_of
+from tabside.analysis.causes.text_clashes import carries_power
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Craft
+from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
-from tabside.words.contacts import counted, link_name, listed, name_of, termination_name
-
-RULE_OF = {
-    Cause.OVER: "over-voltage",
-    Cause.UNDER: "under-voltage",
-    Cause.CROSSING: "uart-not-crossed",
-    Cause.BOTH_DRIVE: "two-sources",
-}
-
-
-def rule_of(found: Agreement) -> str:
-    return RULE_OF.get(found.cause, "role-clash")
+from tabside.words.contacts import link_name
 
 
 @check("role-clash", "over-voltage", "under-voltage", severity=Severity.ERROR)
@@ -47,37 +38,6 @@ def role_clash(judgement: Judgement) -> Iterator[Finding]:
     yield from _doubtful(judgement)
 
 
-def clash_finding(craft: Craft, group: Group, rule: str) -> Finding:
-    odd, others = group.odd, group.others
-    meets = listed([name_of(craft, other) for other in others], 3)
-    hidden = "" if group.direct else f" It is no lead of its own that joins them, but the net {odd.net}."
-    return Finding(
-        rule=rule,
-        severity=Severity.ERROR,
-        message=f"{name_of(craft, odd)} meets {meets}: {group.worst.reason}.{hidden}",
-        fix=_fix(craft, group, rule),
-        where=at_contacts(craft, (odd, *others)),
-        link=group.link,
-        harm=group.worst.harm,
-    )
-
-
-def _fix(craft: Craft, group: Group, rule: str) -> str:
-    net = group.odd.net
-    if rule == "over-voltage":
-        return (
-            f"Feed {name_of(craft, group.odd)} from a rail that it takes, or correct what the drawing says of its volts"
-            " (Signals, Gives, Takes). Do not power it like this."
-        )
-    if rule == "under-voltage":
-        return f"Feed {name_of(craft, group.odd)} from a rail that reaches its volts, or correct Gives and Takes."
-    board = termination_name(craft, group.odd.termination)
-    return (
-        f"Look up the pinout of {board} and of its counterpart, and take {name_of(craft, group.odd)} off the net"
-        f" {net}, or correct its name."
-    )
-
-
 def _doubtful(judgement: Judgement) -> Iterator[Finding]:
     """Warnings, one per link and kind: motors of other numbers, unclear names, resistors between."""
     told = {joint for each in judgement.explained.values() for joint in each.doubts}
@@ -87,22 +47,27 @@ def _doubtful(judgement: Judgement) -> Iterator[Finding]:
         if found.outcome is Outcome.WARN and joint not in told
     ]
     for (link, cause), each in groupby(sorted(warned, key=_link_and_cause), key=_link_and_cause):
-        yield _doubt(judgement.craft, link, Cause(cause), list(each))
+        yield _doubt(judgement, link, Cause(cause), list(each))
 
 
 def _link_and_cause(warned: tuple[Joint, Agreement]) -> tuple[tuple[str, str], str]:
     return warned[0].link, warned[1].cause.value
 
 
-def _doubt(craft: Craft, link: tuple[str, str], cause: Cause, warned: list[tuple[Joint, Agreement]]) -> Finding:
+def _doubt(judgement: Judgement, link: tuple[str, str], cause: Cause, warned: list[tuple[Joint, Agreement]]) -> Finding:
+    craft = judgement.craft
     pairs = [f"{joint.a.number} to {joint.b.number}: {found.reason}" for joint, found in warned]
     what = {
         Cause.MOTOR: "joins motors of different number",
         Cause.UNCLEAR: "has names that can be read in several ways, and none of the readings agrees",
+        Cause.TEXT: "looks crossed by the names at its ends",
+        Cause.UNUSED: "goes to contacts that are not connected",
     }.get(cause, "joins what does not usually meet")
     fix = {
         Cause.MOTOR: "Tell the firmware the order of the motors, or exchange the leads.",
         Cause.UNCLEAR: "Write the role of these contacts in the field Signals as the maker's pinout gives it.",
+        Cause.TEXT: "Hold both pinouts against the drawing, and join what is called alike; accept it when it is meant.",
+        Cause.UNUSED: "Join the contact that was meant, or leave the wire out.",
     }.get(cause, "Look at the boards' pinouts, and accept this in the craft file when it is meant.")
     return Finding(
         rule="role-clash",
@@ -112,22 +77,9 @@ def _doubt(craft: Craft, link: tuple[str, str], cause: Cause, warned: list[tuple
         where=at_contacts(craft, _contacts(joint for joint, _ in warned)),
         link=link,
         harm=max((found.harm for _, found in warned), default=harm.NOTHING),
+        undecided=sum(carries_power(judgement, joint) for joint, _ in warned) if cause is Cause.TEXT else 0,
     )
 
 
 def _contacts(joints: Iterable[Joint]) -> list[Contact]:
     return [contact for joint in joints for contact in (joint.a, joint.b)]
-
-
-def folded_clash(craft: Craft, joint: Joint, found: Agreement) -> Finding:
-    """One clash as it stands inside the finding that explains it."""
-    marks = listed(list(joint.leads))
-    return Finding(
-        rule=rule_of(found),
-        severity=Severity.ERROR,
-        message=f"{marks} joins {name_of(craft, joint.a)} to {name_of(craft, joint.b)}: {found.reason}.",
-        fix=f"See the finding that explains it ({counted(len(joint.leads), 'lead')}).",
-        where=at_contacts(craft, (joint.a, joint.b)),
-        link=joint.link,
-        harm=found.harm,
-    )

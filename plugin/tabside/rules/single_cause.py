@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.causes.link_causes import Explained, Link, row_of
-from tabside.analysis.causes.order import order_of
+from tabside.analysis.causes.clash_words import folded_clash
+from tabside.analysis.causes.link_causes import Explained, Link
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity
-from tabside.rules.role_clash import folded_clash
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, link_name, name_of, termination_name
 
@@ -99,16 +98,3 @@ def _swapped_on_nets(craft: Craft, explained: Explained) -> tuple[str, str]:
         f" and {name_of(craft, m)} on {m.net}."
     )
     return message, f"Exchange these two: {name_of(craft, k)} to {m.net}, and {name_of(craft, m)} to {k.net}."
-
-
-def order_words(judgement: Judgement, link: Link) -> str:
-    """How a link runs from end to end: "straight", "reversed", "shifted by 1", "mixed"; "" without numbered rows."""
-    ends = [judgement.craft.terminations[reference] for reference in link]
-    joints = judgement.links.get(link, [])
-    if any(row_of(end) is None for end in ends) or not joints:
-        return ""
-    joined = [(joint.a.number, joint.b.number) for joint in joints]
-    if not all(a.isdecimal() and b.isdecimal() for a, b in joined):
-        return ""
-    order = order_of([(int(a), int(b)) for a, b in joined], ends[0].ways, ends[1].ways)
-    return f"shifted by {order.shift}" if order.name == "shifted" else order.name

@@ -6,13 +6,15 @@ from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.causes.clash_groups import groups_of, told_pairs
-from tabside.analysis.joints import members_of, runs_of
+from tabside.analysis.causes.clash_words import clash_finding
+from tabside.analysis.causes.tied_outputs import Tie, tied_outputs
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
+from tabside.analysis.packs import PackLeads
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Craft, Kind
+from tabside.analysis.supplies import Feeds, feeds_of
+from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
-from tabside.rules.role_clash import clash_finding
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
@@ -21,64 +23,83 @@ from tabside.words.contacts import listed, name_of
 def two_sources(judgement: Judgement) -> Iterator[Finding]:
     """One source for each net: two regulators feed each other, two outputs fight.
 
+    A regulator that is fed backwards may burn, or go on feeding a board whose supply was pulled; two outputs against
+    each other are a short whenever they differ.  Example: a 5 V regulator on one plug of a board, and another on its
+    second plug: the board joins them inside.
+
+    Fix: leave one unconnected, give each a series (OR-ing) diode, or state Either where a supply may be an input.
+    Accept: where the board itself chooses between its inputs, and its manual says so.
     Passes: two boards with a diode between, or with `Either`; a board that passes on what it takes from the net;
-    several outputs of one board; open-drain outputs; telemetry of several ESCs on one input.
-    Fails: two boards that state `Gives` (or have power-output pins) on one net; two outputs on one signal.
-    Source: makers' and autopilot wikis on feeding one rail from two regulators (table of role pairs).
+    several outputs of one board; open-drain outputs; telemetry of several ESCs on one input; a charger on its pack.
+    Fails: two boards that state `Gives` (or have power-output pins) on one net, through splices, or on one rail of a
+    board; two outputs on one signal; two motor outputs or two chip selects tied; packs of different volts in parallel.
+    Warns: packs of equal volts in parallel: they must be within 0.1 V of each other before they are joined.
+    Source: makers' and autopilot wikis on feeding one rail from two regulators (table of role pairs); 0.1 V is common
+    practice, no source.
     """
-    craft = judgement.craft
-    whole = judgement.whole_runs
-    takers = _boards_that_take(judgement)
-    # A diode keeps its two sides apart; fuses, switches and coils do not.
-    for contacts in members_of(craft, runs_of(craft, but="D", changeovers=False)).values():
-        sources = [
-            contact
-            for contact in contacts
-            if gives(contact) and (whole[contact.net_id], _board(craft, contact)) not in takers
-        ]
-        sources = _without_passed_on(craft, sources)
-        first_of_board = list({_board(craft, contact): contact for contact in reversed(sources)}.values())[::-1]
-        if len(first_of_board) > 1 and not judgement.agree(*first_of_board[:2]).clashes:
-            yield _two_supplies(craft, first_of_board)
+    for feeds in feeds_of(judgement):
+        if not _is_told(judgement, feeds):
+            yield _two_supplies(judgement, feeds)
+    for pair in judgement.packs.parallel():
+        yield _parallel(judgement, *pair)
+    for tie in tied_outputs(judgement):
+        yield _tied(judgement, tie)
     for group in groups_of(judgement, told_pairs(judgement)):
         if group.worst.cause is Cause.BOTH_DRIVE:
-            yield clash_finding(craft, group, "two-sources")
+            yield clash_finding(judgement.craft, group, "two-sources")
 
 
-def gives(contact: Contact) -> bool:
-    """Whether the drawing states that the board puts power out here, and not perhaps takes it."""
-    return (bool(contact.gives) or contact.pin_type == "power_out") and not contact.either
+def _is_told(judgement: Judgement, feeds: Feeds) -> bool:
+    first, second = feeds.sources[:2]
+    return judgement.agree(first, second).clashes
 
 
-def _board(craft: Craft, contact: Contact) -> str:
-    return craft.terminations[contact.termination].board
-
-
-def _boards_that_take(judgement: Judgement) -> set[tuple[int, str]]:
-    """(run, board) of boards that take power from the run themselves: what they give there they only pass on."""
-    return {
-        (run, _board(judgement.craft, contact))
-        for run, contacts in judgement.whole_members.items()
-        for contact in contacts
-        if contact.role.is_supply and not gives(contact) and (contact.takes or contact.role.battery)
-    }
-
-
-def _without_passed_on(craft: Craft, sources: list[Contact]) -> list[Contact]:
-    """Beside a pack with its own leads, boards that give battery only pass it on."""
-    packs = [c for c in sources if c.role.battery and craft.terminations[c.termination].kind is Kind.CAPTIVE]
-    return packs + [contact for contact in sources if not contact.role.battery] if packs else sources
-
-
-def _two_supplies(craft: Craft, sources: list[Contact]) -> Finding:
-    names = [name_of(craft, contact) for contact in sources]
+def _two_supplies(judgement: Judgement, feeds: Feeds) -> Finding:
+    craft = judgement.craft
+    names = [name_of(craft, contact) for contact in feeds.sources]
+    nets = list(dict.fromkeys(contact.net for contact in feeds.sources))
+    what = f"the net {nets[0]}" if len(nets) == 1 else f"one rail ({listed(list(feeds.through) or nets)})"
     return Finding(
         rule="two-sources",
         severity=Severity.ERROR,
-        message=f"{listed(names)} all feed the net {sources[0].net}."
+        message=f"{listed(names)} all feed {what}."
         if len(names) > 2
-        else f"{names[0]} and {names[1]} both feed the net {sources[0].net}: two regulators work against each other.",
-        fix="Leave one of these supplies open, put a diode into each, or state Either where a supply may be an input.",
-        where=at_contacts(craft, sources),
+        else f"{names[0]} and {names[1]} both feed {what}: two regulators back-feed each other.",
+        fix="Leave one of them unconnected, add a series (OR-ing) diode to each, or state Either where a supply may be"
+        " an input.",
+        where=at_contacts(craft, feeds.sources),
         harm=harm.TWO_REGULATORS,
+    )
+
+
+def _parallel(judgement: Judgement, a: PackLeads, b: PackLeads) -> Finding:
+    """Two packs beside each other: the fuller one charges the other with all that the leads let through."""
+    craft = judgement.craft
+    differ = a.volts is not None and b.volts is not None and a.volts != b.volts
+    names = f"{name_of(craft, a.plus)} and {name_of(craft, b.plus)}"
+    return Finding(
+        rule="two-sources",
+        severity=Severity.ERROR if differ else Severity.WARNING,
+        message=f"{names} are packs of different volts ({a.volts} and {b.volts}) in parallel: one charges the other"
+        " with all that the leads let through."
+        if differ
+        else f"{names} are packs in parallel: unless they are equal within 0.1 V, one charges the other too fast.",
+        fix="Never connect them in parallel: give each a circuit of its own, or use packs of the same kind and cells."
+        if differ
+        else "Measure both packs first: they must be equal within 0.1 V before they are connected. Then accept this.",
+        where=at_contacts(craft, [a.plus, b.plus]),
+        harm=harm.PACK_ON_RAIL if differ else harm.TWO_REGULATORS,
+    )
+
+
+def _tied(judgement: Judgement, tie: Tie) -> Finding:
+    craft = judgement.craft
+    contacts: list[Contact] = list(tie.contacts)
+    return Finding(
+        rule="two-sources",
+        severity=Severity.ERROR,
+        message=f"{listed([name_of(craft, contact) for contact in contacts])} are tied together: {tie.why}.",
+        fix=tie.fix,
+        where=at_contacts(craft, contacts),
+        harm=harm.TWO_OUTPUTS,
     )

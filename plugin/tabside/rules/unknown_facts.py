@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_termination
+from tabside.analysis.returns import NoReturn, carriers, missing_returns, return_severity
+from tabside.analysis.supplies import feeds_of
 from tabside.facts import families
 from tabside.model.craft import Kind, Termination
 from tabside.model.findings import Finding, Severity
@@ -83,19 +85,13 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
     Notes: else; the reference stands in for the board.
     Source: logic.
     """
-    from tabside.rules.no_return import no_return
-    from tabside.rules.two_sources import two_sources
-
     missing = boards_unknown(judgement)
     if not missing:
         return
     accused = {
-        where.termination
-        for each in (no_return, two_sources)
-        for finding in each(judgement)
-        if finding.severity is not Severity.NOTE
-        for where in finding.where
+        reference for found in missing_returns(judgement) if _matters(judgement, found) for reference in _ends(found)
     }
+    accused |= {contact.termination for found in feeds_of(judgement) for contact in found.sources}
     needed = [each for each in missing if each.reference in accused]
     names = listed([each.reference for each in needed or missing])
     yield Finding(
@@ -110,6 +106,16 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
         where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
         harm=harm.DRAWING,
     )
+
+
+def _ends(found: NoReturn) -> list[str]:
+    return [reference for link in found.links for reference in link]
+
+
+def _matters(judgement: Judgement, found: NoReturn) -> bool:
+    """Whether the missing ground is more than a note: there is none at all, or a fast signal goes without."""
+    carried = [contact for link in found.links for joint in carriers(judgement, link) for contact in (joint.a, joint.b)]
+    return return_severity(carried, path=found.path, perhaps=found.perhaps) is not Severity.NOTE
 
 
 @check("view-unknown", severity=Severity.NOTE)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.model.findings import Judged, Severity, Verdict
+from tabside.model.findings import Judged, Severity, Verdict, Where
 from tabside.words.contacts import counted
 
 
@@ -22,26 +22,50 @@ def judged_line(judged: Judged) -> str:
     )
 
 
+def stop_words(errors: int, undecided: int) -> str:
+    """What stands on top of every page and sheet while nobody may build from it; "" when the craft is cleared."""
+    if errors:
+        return f"NOT CLEARED TO BUILD: {counted(errors, 'error')}"
+    return f"NOT DECIDED: {counted(undecided, 'wire')} that may carry power could not be checked" if undecided else ""
+
+
 def last_line(verdict: Verdict) -> str:
     """One line that a person can act on."""
     errors, warnings = verdict.count(Severity.ERROR), verdict.count(Severity.WARNING)
     accepted = f" {counted(verdict.accepted, 'finding')} accepted by the craft file." if verdict.accepted else ""
+    stop = stop_words(errors, verdict.undecided)
     if errors:
         return (
-            f"NOT CLEARED: {counted(errors, 'error')}, {counted(warnings, 'warning')}.{accepted} "
-            "Mend the drawing from the top of this list and check again before any cable is made."
+            f"{stop}, {counted(warnings, 'warning')}.{accepted} "
+            "Fix the drawing, starting at the top of this list, and run the check again before you make any cable."
+        )
+    if stop:
+        return (
+            f"{stop}.{accepted} Look up what these contacts are, write it in Signals, Gives or Takes, and run the check"
+            " again."
         )
     if warnings:
-        return f"No error, {counted(warnings, 'warning')}.{accepted} Settle each one before power is connected."
+        return f"No errors, {counted(warnings, 'warning')}.{accepted} Clear every warning before you apply power."
     judged = verdict.judged
-    if not judged.leads + judged.not_judged:
-        return f"Nothing found, but there is no lead to judge.{accepted} Draw terminations and join them."
-    if judged.not_judged * 10 > judged.leads + judged.not_judged:
+    every = judged.leads + judged.not_judged
+    if not every:
+        return f"Nothing to check: the drawing has no wires.{accepted} Draw connectors and wire them up."
+    if judged.not_judged * 10 > every:
         return (
-            f"Nothing found, {counted(judged.not_judged, 'lead')} not judged.{accepted} "
-            "Name their signals (field Signals) and check again."
+            f"No errors found, but {counted(judged.not_judged, 'wire')} could not be checked.{accepted} "
+            "Give their contacts names (field Signals) and run the check again."
         )
     return (
-        f"Clean: no error, no warning.{accepted} "
-        "Prove each cable with a meter, then first power through a current limiter."
+        f"No errors, no warnings. Checked {judged.leads} of {counted(every, 'wire')}.{accepted} "
+        "Check every cable with a meter. Power up the first time through a current limiter."
     )
+
+
+def not_judged_lines(verdict: Verdict) -> list[str]:
+    """Which wires could not be checked, one line each."""
+    return [f"{each.lead}: {_end(each.ends[0])} to {_end(each.ends[1])}: {each.why}" for each in verdict.not_judged]
+
+
+def _end(where: Where) -> str:
+    board = f"{where.board}/" if where.board and where.board != where.termination else ""
+    return f"{board}{where.termination}:{where.contact}"

@@ -26,7 +26,8 @@ def test_the_first_line_is_the_header_and_the_last_column_tells_what_the_page_be
     assert written.decode().splitlines() == [
         "name,contact,gauge_awg,length_mm,about",
         "GND,3,28,85.0,"
-        '"NOT CLEARED: 2 errors; Pond skater, revision B; Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654; '
+        '"NOT CLEARED TO BUILD: 2 errors; Pond skater, revision B; '
+        "Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654; "
         "2 errors, 1 warning; judged 9 of 12 leads; "
         'Accepted: no-return (warning) at pilot/J4:2, because: buzzer is driven between both contacts"',
     ]
@@ -41,7 +42,7 @@ def test_pandas_reads_it_without_being_told_anything():
 
 def test_a_page_without_rows_still_tells_what_it_belongs_to():
     (row,) = rows_of(write_csv(page([])))
-    assert row["name"] == "" and row["about"].startswith("NOT CLEARED: 2 errors; Pond skater")
+    assert row["name"] == "" and row["about"].startswith("NOT CLEARED TO BUILD: 2 errors; Pond skater")
 
 
 def test_what_is_not_known_says_so_and_is_never_nought():

@@ -52,7 +52,7 @@ def test_a_page_says_what_it_belongs_to_and_that_it_is_not_cleared():
     text = "".join(read.text)
     for said in (
         "Try-out: Pond skater, revision B",
-        "NOT CLEARED: 2 errors",
+        "NOT CLEARED TO BUILD: 2 errors",
         "1a2b3c4d",
         "9.8.7",
         "fedcba987654",
@@ -67,7 +67,7 @@ def test_a_page_says_what_it_belongs_to_and_that_it_is_not_cleared():
 def test_not_cleared_repeats_with_the_head_on_every_printed_page():
     written = write_html(page(["GND"])).decode()
     head = re.search(r"<thead.*?</thead>", written, re.DOTALL)[0]
-    assert "NOT CLEARED: 2 errors" in head and "1a2b3c4d" in head
+    assert "NOT CLEARED TO BUILD: 2 errors" in head and "1a2b3c4d" in head
 
 
 def test_a_cleared_page_does_not_say_it():

@@ -15,7 +15,7 @@ def test_the_page_says_what_it_belongs_to():
         "document": "tryout",
         "cleared": False,
     }
-    assert said["about"]["not_cleared"] == "NOT CLEARED: 2 errors"
+    assert said["about"]["not_cleared"] == "NOT CLEARED TO BUILD: 2 errors"
     assert (said["about"]["craft"], said["about"]["revision"]) == ("Pond skater", "B")
     assert (said["about"]["drawing_hash"], said["about"]["tabside"]) == ("1a2b3c4d", "9.8.7")
 

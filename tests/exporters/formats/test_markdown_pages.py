@@ -29,7 +29,7 @@ def test_the_page_says_what_it_belongs_to_and_that_it_is_not_cleared():
     assert lines[:8] == [
         "# Try-out: Pond skater, revision B",
         "",
-        "**NOT CLEARED: 2 errors**",
+        "**NOT CLEARED TO BUILD: 2 errors**",
         "",
         "- Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654",
         "- 2 errors, 1 warning; judged 9 of 12 leads",
@@ -39,7 +39,7 @@ def test_the_page_says_what_it_belongs_to_and_that_it_is_not_cleared():
 
 
 def test_one_error_is_one_error():
-    assert "**NOT CLEARED: 1 error**" in lines_of(write_markdown(page(["A"], about=replace(ABOUT, errors=1))))
+    assert "**NOT CLEARED TO BUILD: 1 error**" in lines_of(write_markdown(page(["A"], about=replace(ABOUT, errors=1))))
 
 
 def test_without_errors_the_page_does_not_say_that_it_is_not_cleared():

@@ -33,7 +33,7 @@ def test_the_table_stands_below_what_the_page_belongs_to():
     lines = lines_of(write_xlsx(page(["GND"])))
     assert lines[:6] == [
         ["Try-out: Pond skater, revision B"],
-        ["NOT CLEARED: 2 errors"],
+        ["NOT CLEARED TO BUILD: 2 errors"],
         ["Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654"],
         ["2 errors, 1 warning; judged 9 of 12 leads"],
         ["Accepted: no-return (warning) at pilot/J4:2, because: buzzer is driven between both contacts"],
@@ -60,7 +60,7 @@ def footers(written):
 
 def test_each_printed_sheet_says_not_cleared_in_its_footer():
     (footer,) = re.findall(rb"<oddFooter>(.*?)</oddFooter>", footers(write_xlsx(page(["x"]))))
-    assert b"NOT CLEARED: 2 errors" in footer and b"Pond skater" in footer
+    assert b"NOT CLEARED TO BUILD: 2 errors" in footer and b"Pond skater" in footer
 
 
 def test_totals_are_a_sheet_of_their_own_that_carries_the_same():
@@ -70,7 +70,7 @@ def test_totals_are_a_sheet_of_their_own_that_carries_the_same():
     written = write_xlsx(replace(plain, document=document, totals=plain.rows))
     assert list(sheets_of(written)) == ["Try-out", "Try-out totals"]
     lines = lines_of(written, "Try-out totals")
-    assert lines[1] == ["NOT CLEARED: 2 errors"] and ["GND", "3"] in lines
+    assert lines[1] == ["NOT CLEARED TO BUILD: 2 errors"] and ["GND", "3"] in lines
 
 
 @pytest.mark.parametrize(

@@ -85,7 +85,12 @@ def test_an_empty_file_changes_nothing():
         ('battery = "6s"', Volts(18.0, 25.2)),
         ('battery = "4S HV"', Volts(12.0, 17.4)),
         ('battery = "12V lead"\nvolts = [14.4, 10.5]', Volts(10.5, 14.4)),
-        ('battery = "12V lead"', None),
+        ('battery = "12V lead"', Volts(10.5, 14.4, named=12)),
+        ('battery = "6S LiPo"', Volts(18.0, 25.2)),
+        ('battery = "6S2P"', Volts(18.0, 25.2)),
+        ('battery = "LiFePO4 4S"', Volts(10.0, 14.6)),
+        ('battery = "2x12V"', Volts(21.0, 28.8, named=24)),
+        ('battery = "14.8V"', Volts(12.0, 16.8, named=14.8)),
     ],
 )
 def test_the_battery_says_what_its_rail_can_reach(battery, volts):
@@ -133,6 +138,7 @@ def test_the_battery_says_what_its_rail_can_reach(battery, volts):
             'boat.craft.toml: accept[0].at: "J1" is no contact; write "board/J1:2"',
             id="contact",
         ),
+        pytest.param("[craft]\nbattery = 'a big one'", 'boat.craft.toml: craft.battery: "a big one"', id="battery"),
         pytest.param("[craft]\nbattery = '99S'", "boat.craft.toml: craft.battery: 99 cells in series", id="cells"),
         pytest.param(
             "[limits]\ndrop_percent = 3",

@@ -7,10 +7,12 @@ from dataclasses import replace
 from tabside.analysis import harm
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
 from tabside.analysis.meeting.signal_agreement import agree_signals
-from tabside.analysis.meeting.supply_agreement import agree_supplies
+from tabside.analysis.meeting.supply_agreement import CELL_TAP, agree_supplies
 from tabside.model.craft import Contact
-from tabside.model.roles import Role, RoleClass, Volts
+from tabside.model.roles import Direction, Role, RoleClass, Volts
 from tabside.words.contacts import role_words, with_article
+
+UNUSED = "nc"
 
 __all__ = ["Agreement", "Cause", "Outcome", "agree"]
 
@@ -35,12 +37,17 @@ def agree(a: Contact, b: Contact, pack: Volts | None = None) -> Agreement:
     grounds = {RoleClass.GROUND, RoleClass.SHIELD}
     if classes <= grounds:
         return agreed("ground meets ground")
+    on_purpose = _tap(a, b) or _tap(b, a) or _sunk(a, b) or _sunk(b, a)
+    if on_purpose is not None:
+        return on_purpose
     if classes == {RoleClass.SUPPLY}:
         return agree_supplies(a, b, pack)
     if classes == {RoleClass.SIGNAL}:
         return agree_signals(a, b)
     if classes == {RoleClass.PHASE}:
         return agreed("motor phases, in any order")
+    if classes == {RoleClass.SIGNAL, RoleClass.PHASE} and "pair" in (a.role.group, b.role.group):
+        return agreed("A and B of a motor's phases")
     return _classes_clash(a, b)
 
 
@@ -53,14 +60,48 @@ def _buzzer(pad: Contact, part: Contact) -> Agreement | None:
     return None
 
 
+def _tap(tap: Contact, ground: Contact) -> Agreement | None:
+    """The lowest balance tap is the pack's minus."""
+    if tap.role.name == CELL_TAP and tap.role.index == 0 and ground.role.is_ground:
+        return agreed("the lowest balance tap is the pack's minus")
+    return None
+
+
+def _sunk(drain: Contact, minus: Contact) -> Agreement | None:
+    """An open collector switches a part's minus."""
+    if drain.role.cls is RoleClass.SIGNAL and drain.pin_type == "open_collector" and minus.role.is_ground:
+        return agreed("a part's minus on the output that switches it")
+    return None
+
+
 def same_text(a: Role, b: Role) -> bool:
     return bool(a.label.strip()) and a.label.strip().casefold() == b.label.strip().casefold()
 
 
 def _agree_unknown(a: Contact, b: Contact) -> Agreement:
+    if UNUSED in (a.role.name, b.role.name):
+        return _unused(a, b)
+    if a.role.direction is b.role.direction is Direction.DRIVES:
+        return clash("two outputs by their pin types", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     if a.role.cls is b.role.cls and same_text(a.role, b.role):
         return agreed("both ends carry the same name")
+    if _pole(a) and _pole(a) == _pole(b):
+        return agreed("plus meets plus" if _pole(a) == "+" else "minus meets minus")
     return not_judged("the role of an end is not known")
+
+
+def _pole(contact: Contact) -> str:
+    """The sign that a name ends with: of a part's plus and minus, or of an output that switches one of them."""
+    text = contact.label.strip().replace("–", "-").replace("−", "-")
+    return text[-1:] if text[-1:] in ("+", "-") and contact.role.cls is not RoleClass.SIGNAL else ""
+
+
+def _unused(a: Contact, b: Contact) -> Agreement:
+    if a.role.name == b.role.name:
+        return agreed("a wire between contacts that nothing uses")
+    other = b if a.role.name == UNUSED else a
+    what = with_article(role_words(other.role)) if other.role.judged else other.label or "a wire"
+    return Agreement(Outcome.WARN, f"{what} on a contact that is not connected", harm.DRAWING, Cause.UNUSED)
 
 
 def _agree_unclear(a: Contact, b: Contact, pack: Volts | None) -> Agreement:

@@ -27,6 +27,8 @@ class Cause(StrEnum):
     BOTH_LISTEN = "both listen"
     MOTOR = "motor"  # motors of different number
     UNCLEAR = "unclear"  # a name with several readings
+    UNUSED = "unused"  # a contact that is not connected inside its part
+    TEXT = "text"  # decided by the drawing's own text, where no table knows the names
     PACK_UNKNOWN = "pack unknown"  # Takes cannot be compared with a pack that nobody described
     NONE = ""
 

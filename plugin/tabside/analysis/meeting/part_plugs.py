@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from tabside.facts import mating
 from tabside.model.craft import Craft, Kind, Termination
+from tabside.model.roles import RoleClass
 
 # Common practice, no source: how balance leads are labelled.
 _BATTERY = re.compile(r"BT\d*")  # KiCad's reference letters of batteries and cells
@@ -26,7 +27,7 @@ def goes_in(captive: Termination, other: Termination) -> bool:
 
 
 def brings_battery(termination: Termination) -> bool:
-    """Whether these are a battery's own leads: they give its voltage, or are named so and are not said to take it."""
+    """Whether these are a battery's own leads: they give its voltage, or are named so, and take nothing."""
     return (
         termination.kind is Kind.CAPTIVE
         and not termination.takes
@@ -40,14 +41,14 @@ def brings_battery(termination: Termination) -> bool:
 def packs(craft: Craft) -> frozenset[str]:
     """Parts whose own leads are live, all of them: a battery, and whatever gives a supply and takes none.
 
-    A balance lead names cells, not a battery, and is as live as the main leads beside it.
+    A balance lead names cells, not a battery, and is as live as the main leads beside it.  Two bare leads that meet
+    a battery contact, where no other pack does, are a battery's as well.
     """
     on_board: dict[str, list[Termination]] = {}
     for termination in craft.terminations.values():
         on_board.setdefault(termination.board, []).append(termination)
-    return frozenset(
-        board for board, found in on_board.items() if any(map(brings_battery, found)) or _only_gives(found)
-    )
+    sure = {board for board, found in on_board.items() if any(map(brings_battery, found)) or _only_gives(found)}
+    return frozenset(sure | {each.board for each in craft.terminations.values() if _meets_battery(craft, each, sure)})
 
 
 def _only_gives(terminations: Sequence[Termination]) -> bool:
@@ -62,6 +63,26 @@ def _brings_supply(captive: Termination) -> bool:
         return True
     return any(
         contact.gives or (contact.role.is_supply and contact.pin_type == "power_out") for contact in captive.contacts
+    )
+
+
+def _meets_battery(craft: Craft, part: Termination, sure: Collection[str]) -> bool:
+    if part.kind is not Kind.CAPTIVE or part.takes or len(part.contacts) != 2:
+        return False
+    if any(contact.role.cls in (RoleClass.SIGNAL, RoleClass.PHASE) or contact.takes for contact in part.contacts):
+        return False
+    nets = {contact.net_id for contact in part.contacts}
+    met = [
+        (craft.terminations[contact.termination], contact)
+        for other in craft.terminations.values()
+        for contact in other.contacts
+        if contact.net_id in nets and other.reference != part.reference
+    ]
+    if any(each.board in sure for each, _ in met):
+        return False
+    fed = any(contact.gives for _, contact in met)
+    return not fed and any(
+        contact.role.battery and each.kind not in (Kind.INLINE, Kind.SPLICE) for each, contact in met
     )
 
 

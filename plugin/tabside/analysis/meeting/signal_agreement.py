@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tabside.analysis import harm
-from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash
+from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
 from tabside.facts.labels.pairs import pair_rule_between
 from tabside.model.craft import Contact
 from tabside.model.roles import Direction, Role
@@ -26,6 +26,8 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
     """
     x, y = a.role, b.role
     if ANY in (x.group, y.group):
+        if x.name == y.name == "signal_any" and x.index is not None and x.label.strip() == y.label.strip():
+            return not_judged("one end carries the name of the other")
         return _by_direction(x, y, agreed("a signal of any kind"))
     if _single_wire(x, y) or _single_wire(y, x):
         return agreed("one wire for both directions")
@@ -33,6 +35,13 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
         return agreed("an LED strip's input")
     if "rs232" in (x.group, y.group):
         return _rs232(x, y)
+    if "pair" in (x.group, y.group):
+        return _pair(x, y)
+    if x.group == y.group == "spi" and {x.line, y.line} & {"sdi", "sdo"}:
+        return _serial_data(x, y)
+    led = _led(x, y) or _led(y, x)
+    if led is not None:
+        return led
     listed = _listed(x, y)
     if listed is not None:
         return listed
@@ -45,6 +54,40 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
     if x.line and y.line and x.line != y.line and x.group != "video":
         return clash(_meeting(x, y), harm.DEAD_LINK, Cause.LINES)
     return _by_direction(x, y, agreed("the same line"))
+
+
+def _pair(x: Role, y: Role) -> Agreement:
+    """A and B of a bus or of an encoder: each meets its own letter, whatever the other end calls the pair."""
+    if {x.group, y.group} <= {"pair", "rs485", "encoder", "hall"}:
+        return agreed("the same line of a pair") if x.line == y.line else _crossed(x, y)
+    return not_judged("what the lines A and B carry is not known")
+
+
+def _crossed(x: Role, y: Role) -> Agreement:
+    return clash(f"line {x.line.upper()} on line {y.line.upper()} of a pair", harm.DEAD_LINK, Cause.LINES)
+
+
+def _serial_data(x: Role, y: Role) -> Agreement:
+    """SDI meets SDO; beside MISO or MOSI the name does not say whose side it is seen from."""
+    if {x.line, y.line} <= {"sdi", "sdo"}:
+        return _by_direction(x, y, agreed("data output on data input"))
+    if "sck" in (x.line, y.line) or "cs" in (x.line, y.line):
+        return clash(_meeting(x, y), harm.DEAD_LINK, Cause.LINES)
+    return agreed("data of the bus")
+
+
+_STRIP_OUTPUTS = {"DOUT", "DO", "DATA OUT", "DATA_OUT", "LED_OUT", "LEDOUT", "D_OUT"}
+_STRIP_NAMES = _STRIP_INPUTS | {"LED_IN", "DATA_IN", "DATA IN", "DIN_LED"}
+
+
+def _led(strip: Role, other: Role) -> Agreement | None:
+    """A strip's data output against what drives a strip as well: a controller's LED contact, another strip's output."""
+    name, there = strip.label.strip().upper(), other.label.strip().upper()
+    if name not in _STRIP_OUTPUTS or there in _STRIP_NAMES or other.direction is Direction.LISTENS:
+        return None
+    if other.name == "led" or there in _STRIP_OUTPUTS:
+        return clash("an LED output on a strip's data output: two outputs", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
+    return None
 
 
 def _meeting(x: Role, y: Role) -> str:

@@ -10,6 +10,8 @@ from tabside.model.craft import Contact
 from tabside.model.roles import Rail, Volts
 
 RAIL_TOLERANCE = 0.10  # two named rails further apart than this clash; common practice, no source
+CHARGER_TOLERANCE = 0.01  # a charger gives the pack's full voltage, no more; common practice, no source
+CELL_TAP = "cell_tap"
 _ROUNDING = 1e-9
 
 
@@ -38,21 +40,37 @@ def agree_supplies(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
     Source: 10 % between named rails is common practice, no source; a battery on a named rail is a hazard row of the
     table of role pairs.
     """
+    if CELL_TAP in (a.role.name, b.role.name):
+        return _taps(a, b)
     found = [_compare(x, y, pack) for x in said_by(a) for y in said_by(b)]
     agreeing = [each for each in found if each.agrees]
     return agreeing[0] if agreeing else found[0]
 
 
+def _taps(a: Contact, b: Contact) -> Agreement:
+    """Balance taps meet the tap of their own number; a pack's plus is one of them, and nothing says which."""
+    if a.role.name != b.role.name:
+        return not_judged("a balance tap meets a supply that may be another cell's")
+    if a.role.index == b.role.index:
+        return agreed("the same balance tap")
+    low, high = sorted((a.role.index or 0, b.role.index or 0))
+    return clash(f"balance tap {low} on balance tap {high}: a cell is shorted", harm.SUPPLY_SHORT, Cause.CLASSES)
+
+
 def said_by(contact: Contact) -> list[Said]:
     """`Gives` and `Takes` outrank the name; a current without volts leaves the name to speak."""
-    stated = [_said(rail, need) for rails, need in ((contact.gives, False), (contact.takes, True)) for rail in rails]
+    stated = [_said(contact, rail, need=False) for rail in contact.gives]
+    stated += [_said(contact, rail, need=True) for rail in contact.takes]
     stated = [each for each in stated if not each.silent]
     if stated:
         return stated
     return [Said(contact.role.volts, contact.role.battery, need=bool(contact.takes) and not contact.gives)]
 
 
-def _said(rail: Rail, need: bool) -> Said:
+def _said(contact: Contact, rail: Rail, *, need: bool) -> Said:
+    """What a rail says; a battery that gives volts (`1:3.7V 5A`) says its range, and the volts that it goes by."""
+    if contact.role.battery and not need and contact.role.said_by == "field" and rail.volts and not rail.battery:
+        return Said(contact.role.volts or rail.volts, battery=True, need=False)
     return Said(rail.volts, rail.battery, need)
 
 
@@ -92,6 +110,10 @@ def _battery_meets_battery(x: Said, y: Said, pack: Volts | None) -> Agreement:
 def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
     """A named rail is regulated and never meets the battery; an input may state a range that takes the pack."""
     stands = limits(other)
+    if pack is not None and pack.named is not None and _inside(Volts(pack.named, pack.named), stands):
+        return agreed(f"a battery of {pack.named:g} V is what it is for")
+    if pack is not None and not other.need and _charges(other, pack):
+        return agreed(f"{other.words} charges the pack, {pack}")
     narrow = stands.high <= stands.low * (1 + RAIL_TOLERANCE) / (1 - RAIL_TOLERANCE) + _ROUNDING
     if other.need and not narrow:
         return _pack_on_range(other, pack)
@@ -100,6 +122,12 @@ def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
     what = f"battery{f' ({pack})' if pack else ''} on {'an input for ' if other.need else ''}{other.words}"
     below = pack is not None and pack.high <= stands.high + _ROUNDING
     return clash(what, harm.PACK_ON_RAIL, Cause.CLASSES if below else Cause.OVER)
+
+
+def _charges(other: Said, pack: Volts) -> bool:
+    """Whether a source gives the pack's full voltage, as a charger does."""
+    assert other.volts is not None
+    return abs(other.volts.high - pack.high) <= CHARGER_TOLERANCE * pack.high
 
 
 def _pack_on_range(need: Said, pack: Volts | None) -> Agreement:

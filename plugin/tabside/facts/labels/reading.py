@@ -23,6 +23,7 @@ class Reading:
 
 
 NOTHING = Reading()
+POLE = "pole"  # the line of a ground that is only the minus of a pair: `VIN-` may be the far side of a shunt
 _PARENTHESIS = re.compile(r"(?P<before>[^()]+)\((?P<inside>[^()]+)\)")
 _PROTOCOLS = ("sbus", "ppm", "esc_telemetry", "vtx_control")  # what a UART's line may carry
 
@@ -68,6 +69,8 @@ def _whole(words: tuple[str, ...]) -> Reading:
 
 def _named(name: str, words: Sequence[str], index: int | None) -> Role:
     role = role_named(name, index=index)
+    if name == "cell_tap":
+        return replace(role, index=int(re.sub(r"\D", "", "".join(words))))
     stated = [volts for word in words if (volts := volts_of_word(word.strip("()"))) is not None]
     if role.cls is RoleClass.SUPPLY and stated and not role.battery:
         return replace(role, volts=role.volts or stated[0], index=None)
@@ -84,7 +87,7 @@ def _signed(word: str) -> Reading:
         if role.name == "buzzer":
             roles.append(role_named("buzzer_minus" if minus else "buzzer_plus", index=role.index))
         elif role.cls is RoleClass.SUPPLY:
-            roles.append(role_named("ground") if minus else role)
+            roles.append(replace(role_named("ground"), line=POLE) if minus else role)
         elif role.name == "signal_any":
             roles.append(role)
     return Reading(tuple(roles))

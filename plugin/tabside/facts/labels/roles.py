@@ -26,6 +26,8 @@ _PHASE = re.compile(r"(?P<word>PHASE|PH|MOTOR|MOT|M)?(?P<before>\d{0,2})[\s_-]*(
 # Supplies that are as likely the picture where the plug has a supply of known volts (a camera's V G 5V).
 # Common practice, no source.
 _OR_VIDEO = {"V": "video", "VOUT": "video_out"}
+# Two lines of a bus or of an encoder, where no third letter makes them a motor's phases.  Common practice, no source.
+_PAIR = {"A": "pair_a", "B": "pair_b"}
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
 
@@ -41,6 +43,12 @@ class _Beside:
     logic_rail: bool
     battery: bool
     known_rail: bool  # a supply of known volts, or the battery
+    letters: frozenset[str]  # labels that are one letter
+    supplied: bool  # a ground or a supply
+
+    def is_bus_pair(self, letter: str) -> bool:
+        """Whether A and B stand together, without C, in a plug that has a ground or a supply."""
+        return self.supplied and {"A", "B"} <= self.letters | {letter} and "C" not in self.letters
 
 
 def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
@@ -76,6 +84,8 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     if not reading.roles:
         return UNKNOWN
     beside = _beside(neighbours)
+    if plain in _PAIR and beside.is_bus_pair(plain):
+        return role_named(_PAIR[plain])
     if plain in _OR_VIDEO and beside.known_rail:
         return _ambiguous((role_named("ambiguous_power"), role_named(_OR_VIDEO[plain])))
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
@@ -176,6 +186,8 @@ def _beside(labels: tuple[str, ...]) -> _Beside:
         ),
         battery=any(role.battery for _, role in supplies),
         known_rail=any(role.battery or role.volts is not None for _, role in supplies),
+        letters=frozenset(plain for label in labels if len(plain := clean_label(label).plain) == 1),
+        supplied=bool(supplies) or any(role.cls is RoleClass.GROUND for _, role in sure),
     )
 
 

@@ -15,7 +15,7 @@ import msgspec
 
 from tabside.errors import TabsideError
 from tabside.facts import ampacity
-from tabside.facts.cells import CELLS_MAX, pack_volts
+from tabside.facts.cells import CELLS_MAX, PACK_FORMS, read_pack
 from tabside.model.craft import Acceptance, CraftSettings, Limits, Named, Protection
 from tabside.model.roles import Volts
 from tabside.ordinary_file import read_ordinary
@@ -130,7 +130,6 @@ _KEYS_AT: KeysAt = {
     "protection[...]": _ProtectionTable,
     "accept[...]": _AcceptTable,
 }
-_CELLS = re.compile(r"(\d{1,2})\s*S(\s*HV)?\Z", re.IGNORECASE)
 
 
 def craft_file_of(root: Path) -> Path:
@@ -229,13 +228,15 @@ def _three(numbers: list[float]) -> tuple[float, float, float]:
 
 
 def _battery(text: str | None, name: str) -> Volts | None:
+    """What `battery` says.  A text that is not understood is refused: it may decide whether a board burns."""
     if text is None:
         return None
-    cells = _CELLS.match(text.strip())
-    if cells is None:
-        return None  # another chemistry: its range is what `volts` says, or not known
-    count = int(cells[1])
-    if not 1 <= count <= CELLS_MAX:
-        what = f"{count} cells in series; say 1S to {CELLS_MAX}S, or give `volts`"
+    cells = re.match(r"\s*(\d+)\s*S\b", text, re.IGNORECASE)
+    if cells and not 1 <= int(cells[1]) <= CELLS_MAX:
+        what = f"{cells[1]} cells in series; say 1S to {CELLS_MAX}S, or give `volts`"
         raise TabsideError(f"craft.battery: {what}", file=name)
-    return pack_volts(count, letters="HV" if cells[2] else "")
+    found = read_pack(text)
+    if found is None:
+        what = f'"{text}" is not understood; write one of the forms {PACK_FORMS}, or give `volts`'
+        raise TabsideError(f"craft.battery: {what}", file=name)
+    return found

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from tabside.facts.cells import read_pack
 from tabside.facts.labels.role_kinds import power_name, role_named
 from tabside.facts.labels.roles import read_label
-from tabside.model.roles import Direction, Rail, Role, RoleClass
+from tabside.facts.labels.text import clean_label
+from tabside.model.roles import Direction, Rail, Role, RoleClass, Volts
 
 # KiCad's pin types that say which way a contact works.  `passive`, `free`, `unspecified` say nothing.
 _DIRECTIONS = {
@@ -74,11 +76,18 @@ def bind_rails(
     return bound
 
 
-def role_with_rails(role: Role, gives: Sequence[Rail], takes: Sequence[Rail], either: Sequence[Rail]) -> Role:
-    """The role of a contact that rails are bound to: a supply, as the fields say."""
+def role_with_rails(
+    role: Role, gives: Sequence[Rail], takes: Sequence[Rail], either: Sequence[Rail], *, captive: bool = False
+) -> Role:
+    """The role of a contact that rails are bound to: a supply, as the fields say.
+
+    `captive`: the leads of a part that takes nothing; where its plus gives volts, it is a battery of these volts.
+    """
     rails = [*gives, *takes, *either]
     if not rails:
         return role
+    if captive and not takes and not either and (role.battery or _is_bare_plus(role)):
+        return _battery_of(role, gives)
     first = next((rail for rail in rails if rail.volts or rail.battery), None)
     if either or (gives and takes):
         direction, name = Direction.BOTH, "power"
@@ -93,6 +102,25 @@ def role_with_rails(role: Role, gives: Sequence[Rail], takes: Sequence[Rail], ei
     elif volts and volts.low == volts.high:
         name = power_name(volts.low)
     return role_named(name, label=role.label, direction=direction, volts=volts, said_by="field")
+
+
+def _is_bare_plus(role: Role) -> bool:
+    """A plus that says no more than that: +, POS, red."""
+    return role.is_supply and clean_label(role.label).plain in ("+", "POS", "RED", "V+")
+
+
+def _battery_of(role: Role, gives: Sequence[Rail]) -> Role:
+    stated = next((rail.volts for rail in gives if rail.volts is not None), None)
+    battery = role_named("battery", label=role.label, direction=Direction.DRIVES, said_by="field")
+    return replace(battery, volts=battery_reach(stated) if stated else None)
+
+
+def battery_reach(stated: Volts) -> Volts:
+    """What a battery that states these volts reaches: "12V" is a lead battery from 10.5 to 14.4 V."""
+    if stated.low != stated.high:
+        return stated
+    known = read_pack(f"{stated.low:g}V")
+    return known if known is not None else Volts(stated.low, stated.high, named=stated.high)
 
 
 def _by_type(role: Role, pin_type: str) -> Role:

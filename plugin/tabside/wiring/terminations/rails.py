@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from tabside.facts.cells import CELLS_MAX, pack_volts
+from tabside.facts.cells import CELLS_MAX, pack_volts, read_pack
 from tabside.model.roles import Rail, Volts
 from tabside.wiring.terminations.fields import read_volts
 
@@ -17,6 +17,8 @@ _CURRENT = re.compile(
     re.IGNORECASE,
 )
 _CELLS = re.compile(r"(\d{1,2})\s*S?\s*(?:(?:-|–|\.\.|to)\s*(\d{1,2})\s*)?S\Z", re.IGNORECASE)
+# Words of a pack beside its cells or volts ("4S2P", "6S LiPo", "12V lead"); volts alone are a rail's.
+_OTHER_PACK = re.compile(r"\dS\d|[A-Za-z]{2}|\d\s*[x×]", re.IGNORECASE)
 _BATTERY = re.compile(r"(?:\+?V?BATT?\+?|BATTERY|PACK)\Z", re.IGNORECASE)
 
 
@@ -72,6 +74,9 @@ def _read_source(named: str, entry: str) -> tuple[Volts | None, bool]:
         if not 1 <= low <= high <= CELLS_MAX:
             raise RailError(f'"{entry}" has a pack of other than 1 to {CELLS_MAX} cells')
         return pack_volts(low, high), True
+    pack = read_pack(named) if _OTHER_PACK.search(named) else None
+    if pack is not None:
+        return pack, True
     volts = read_volts(named) if named[-1] in "vV" or re.search(r"\dV\d", named, re.IGNORECASE) else None
     if volts is None:
         raise RailError(f'"{entry}" cannot be read')

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
+from tabside.facts.labels.role_kinds import role_named
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail
@@ -236,10 +237,12 @@ def _with_contacts(
     unused = {number for number, name in labels.items() if is_not_used(name)}
     labels = {number: "" if number in unused else name for number, name in labels.items()}
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
+    roles |= {number: role_named("nc", said_by="field") for number in unused}
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
     fields.problems.extend(map(Problem, bound.problems))
     level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
     leads_max = _leads_max(termination, fields)
+    own_leads = termination.kind is Kind.CAPTIVE and not termination.takes
     contacts = []
     for number, pin in part.pins.items():
         gives, takes, either = (tuple(rails.get(number, ())) for rails in (bound.gives, bound.takes, bound.either))
@@ -248,7 +251,7 @@ def _with_contacts(
                 termination=part.reference,
                 number=number,
                 label=labels[number],
-                role=role_with_rails(roles[number], gives, takes, either),
+                role=role_with_rails(roles[number], gives, takes, either, captive=own_leads),
                 net=drawing.nets[pin.net].name,
                 net_id=pin.net,
                 pin_type=pin.electrical,

@@ -1,0 +1,20 @@
+"""How a link runs from end to end, in a word."""
+
+from __future__ import annotations
+
+from tabside.analysis.causes.link_causes import Link, row_of
+from tabside.analysis.causes.order import order_of
+from tabside.analysis.judgement import Judgement
+
+
+def order_words(judgement: Judgement, link: Link) -> str:
+    """How a link runs from end to end: "straight", "reversed", "shifted by 1", "mixed"; "" without numbered rows."""
+    ends = [judgement.craft.terminations[reference] for reference in link]
+    joints = judgement.links.get(link, [])
+    if any(row_of(end) is None for end in ends) or not joints:
+        return ""
+    joined = [(joint.a.number, joint.b.number) for joint in joints]
+    if not all(a.isdecimal() and b.isdecimal() for a, b in joined):
+        return ""
+    order = order_of([(int(a), int(b)) for a, b in joined], ends[0].ways, ends[1].ways)
+    return f"shifted by {order.shift}" if order.name == "shifted" else order.name

@@ -1,0 +1,178 @@
+"""Leads that no table of names decides, decided by the drawing's own text.
+
+Three signs of a crossed cable that need no table: the two grounds do not meet; what is called alike at both ends is
+joined crosswise; a plus meets a minus while its minus meets the other's plus.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from tabside.analysis import harm
+from tabside.analysis.joints import Joint
+from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
+from tabside.facts.labels.text import clean_label, words_of
+from tabside.model.craft import Contact, Kind
+from tabside.model.roles import RoleClass
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
+
+# Words that name a direction: lines called so cross on purpose.  Common practice, no source.
+_DIRECTIONS = frozenset(
+    (
+        *("TX", "RX", "TXD", "RXD", "IN", "OUT", "INPUT", "OUTPUT", "DIN", "DOUT", "DI", "DO", "SDI", "SDO"),
+        *("MISO", "MOSI", "RTS", "CTS", "DTR", "DSR", "SEND", "RECV", "TO", "FROM", "T", "R"),
+    )
+)
+_PHASE_LETTERS = frozenset("ABCUVW")
+_POLE = re.compile(r"(?P<name>.*\S)\s*(?P<sign>[+-])")
+
+
+def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
+    """Joints that are not judged and that the text at their ends speaks against."""
+    found: dict[Joint, Agreement] = {}
+    for joints in judgement.links.values():
+        open_joints = [joint for joint in joints if not outcomes[joint].judged]
+        if len(open_joints) > 1:
+            for joint in open_joints:
+                reason = _against(judgement, joint, open_joints, joints)
+                if reason:
+                    found[joint] = Agreement(Outcome.WARN, reason, _harm(joint), Cause.TEXT)
+    return found
+
+
+def _against(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
+    return (
+        _grounds_apart(joint, open_joints, joints)
+        or _exchanged(judgement, joint, open_joints)
+        or _poles_crossed(joint, open_joints)
+    )
+
+
+def _grounds_apart(joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
+    """Each end's ground goes to a contact that is not the other's ground."""
+    if any(each.a.role.is_ground and each.b.role.is_ground for each in joints):
+        return ""
+    sides = [[each for each in open_joints if contact(each).role.is_ground] for contact in (_first, _second)]
+    if not all(sides) or not any(joint in side for side in sides):
+        return ""
+    return f"{_said(joint)}: the grounds of the two ends do not meet"
+
+
+def _first(joint: Joint) -> Contact:
+    return joint.a
+
+
+def _second(joint: Joint) -> Contact:
+    return joint.b
+
+
+def _said(joint: Joint) -> str:
+    return f'"{joint.a.label}" on "{joint.b.label}"'
+
+
+def _exchanged(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint]) -> str:
+    """The name at one end stands at the other end too, on another contact that is joined, and the other way round."""
+    a, b = _text(joint.a), _text(joint.b)
+    if not a or not b or a == b or _differ_by_direction(a, b) or _may_be_phases(judgement, joint):
+        return ""
+    near = {_text(each.a) for each in open_joints}
+    far = {_text(each.b) for each in open_joints}
+    return f"{_said(joint)}, while both ends have both names" if b in near and a in far else ""
+
+
+def _text(contact: Contact) -> str:
+    return clean_label(contact.label).plain
+
+
+def _differ_by_direction(a: str, b: str) -> bool:
+    """TX and RX, FOO_IN and FOO_OUT: the same but for words of direction."""
+    return _without_direction(a) == _without_direction(b)
+
+
+def _without_direction(text: str) -> tuple[str, ...]:
+    return tuple(stem for word in words_of(text) if (stem := word.rstrip("0123456789")) not in _DIRECTIONS)
+
+
+def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:
+    """Phases of a motor meet in any order."""
+    ends = [judgement.craft.terminations[reference] for reference in joint.link]
+    if any(each.kind is Kind.CAPTIVE and _has_only_letters(each.contacts) for each in ends):
+        return True
+    return any(_has_trio(each.contacts) for each in ends) and all(
+        _text(contact) in _PHASE_LETTERS for contact in (joint.a, joint.b)
+    )
+
+
+def _has_only_letters(contacts: Sequence[Contact]) -> bool:
+    return all(_text(contact) in _PHASE_LETTERS for contact in contacts)
+
+
+def _has_trio(contacts: Sequence[Contact]) -> bool:
+    letters = {_text(contact) for contact in contacts}
+    return set("ABC") <= letters or set("UVW") <= letters
+
+
+def _poles_crossed(joint: Joint, open_joints: Sequence[Joint]) -> str:
+    """X+ on Y- while X- is on Y+."""
+    for first, second in combinations(open_joints, 2):
+        if joint in (first, second) and _cross(first, second):
+            return f"{_said(joint)}: plus on minus, and minus on plus"
+    return ""
+
+
+def _cross(first: Joint, second: Joint) -> bool:
+    near = [_POLE.fullmatch(_text(each.a)) for each in (first, second)]
+    far = [_POLE.fullmatch(_text(each.b)) for each in (first, second)]
+    poles = [each for each in (*near, *far) if each is not None]
+    if len(poles) < 4:
+        return False
+    (a1, a2), (b1, b2) = poles[:2], poles[2:]
+    return (
+        a1["name"] == a2["name"]
+        and b1["name"] == b2["name"]
+        and a1["sign"] != a2["sign"]
+        and a1["sign"] != b1["sign"]
+        and b1["sign"] != b2["sign"]
+    )
+
+
+def _harm(joint: Joint) -> int:
+    """A ground that does not meet the other's may be a short; two lines exchanged are dead."""
+    rails = (RoleClass.GROUND, RoleClass.SUPPLY)
+    return harm.SUPPLY_SHORT if any(c.role.cls in rails for c in (joint.a, joint.b)) else harm.DEAD_LINK
+
+
+def undecided_power(judgement: Judgement) -> Iterator[Joint]:
+    """Joints not judged on which an end, or the net's name, is a supply or ground."""
+    for joint, found in judgement.outcomes.items():
+        if not found.judged and found.cause is not Cause.PACK_UNKNOWN and carries_power(judgement, joint):
+            yield joint
+
+
+def carries_power(judgement: Judgement, joint: Joint) -> bool:
+    """Whether an end of it, or the net's name, is a supply or ground; through a switch to ground it is meant."""
+    if joint.through and _switched_ground(judgement, joint):
+        return False
+    if any(_is_power(contact) for contact in (joint.a, joint.b)):
+        return True
+    nets = {joint.a.net_id, joint.b.net_id}
+    return any(judgement.rail_names.get(net) for net in nets)
+
+
+def _is_power(contact: Contact) -> bool:
+    role = contact.role
+    readings = role.readings if role.cls is RoleClass.AMBIGUOUS else (role,)
+    return bool(readings) and all(each.is_supply or each.is_ground for each in readings)
+
+
+def _switched_ground(judgement: Judgement, joint: Joint) -> bool:
+    """Through a switch or a resistor something is joined to ground on purpose."""
+    parts = [part for part in joint.through if judgement.craft.terminations[part].kind is Kind.INLINE]
+    fuses = ("F", "FH", "PF", "CB")
+    switched = any(part.rstrip("0123456789").upper() not in fuses for part in parts)
+    return switched and any(contact.role.is_ground for contact in (joint.a, joint.b))

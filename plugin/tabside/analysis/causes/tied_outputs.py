@@ -1,0 +1,128 @@
+"""Outputs that a net ties together although each was to serve something of its own: motors, chip selects, buses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from tabside.analysis.joints import passes
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Contact
+from tabside.model.roles import Direction, Role, RoleClass
+
+BUS_GROUPS = ("i2c",)  # a board's buses of different number are different buses
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    contacts: tuple[Contact, ...]
+    why: str
+    fix: str
+
+
+def tied_outputs(judgement: Judgement) -> Iterator[Tie]:
+    """Motor outputs and chip selects that meet on one net, and two devices on one chip select."""
+    for contacts in judgement.solid_members.values():
+        if len(contacts) > 1:
+            yield from _motors(judgement, contacts)
+            yield from _selects(judgement, contacts)
+
+
+def merged_buses(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
+    """Lines of two buses of one board, told apart by their numbers, on one net."""
+    for contacts in judgement.solid_members.values():
+        for a, b in combinations(contacts, 2):
+            if (
+                a.role.group in BUS_GROUPS
+                and a.role.name == b.role.name
+                and _board(judgement, a) == _board(judgement, b)
+                and None not in (a.role.index, b.role.index)
+                and a.role.index != b.role.index
+            ):
+                yield a, b
+                break
+
+
+def _board(judgement: Judgement, contact: Contact) -> str:
+    return judgement.craft.terminations[contact.termination].board
+
+
+def _motors(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]:
+    """Two outputs of one board, or outputs of two boards that a driver's one input hears."""
+    outputs = [contact for contact in contacts if _is_motor_output(judgement, contact)]
+    same_board = [
+        (a, b)
+        for a, b in combinations(outputs, 2)
+        if _board(judgement, a) == _board(judgement, b) and a.role.index != b.role.index
+    ]
+    driver = next((c for c in contacts if _is_driver_input(judgement, c) and c not in outputs), None)
+    boards = {_board(judgement, contact): contact for contact in reversed(outputs)}
+    if same_board:
+        tied: tuple[Contact, ...] = same_board[0]
+    elif driver is not None and len(boards) > 1:
+        tied = tuple(boards.values())
+    else:
+        return
+    if any(judgement.agree(a, b).clashes for a, b in combinations(tied, 2)):
+        return
+    yield Tie(tied, "two motor outputs work against each other", "Give each output its own driver, or take one off.")
+
+
+def _is_motor_output(judgement: Judgement, contact: Contact) -> bool:
+    role = contact.role
+    if role.group != "motor" or role.direction is Direction.LISTENS or role.index is None:
+        return False
+    return not _is_driver(judgement, _board(judgement, contact))
+
+
+def _is_driver(judgement: Judgement, board: str) -> bool:
+    """Whether a board turns motors itself: it has a motor's phases."""
+    return any(
+        contact.role.cls is RoleClass.PHASE
+        for termination in judgement.terminations_of_board.get(board, ())
+        for contact in termination.contacts
+    )
+
+
+def _is_driver_input(judgement: Judgement, contact: Contact) -> bool:
+    role = contact.role
+    if role.group == "motor":
+        return (
+            role.direction is Direction.LISTENS
+            or role.index is None
+            or _is_driver(judgement, _board(judgement, contact))
+        )
+    return role.name == "signal_any" and role.direction is not Direction.DRIVES
+
+
+def _selects(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]:
+    selects = [contact for contact in contacts if _is_select(contact.role)]
+    for a, b in combinations(selects, 2):
+        if _board(judgement, a) == _board(judgement, b) and a.role.index != b.role.index:
+            yield Tie((a, b), "two chip selects are one", "Give each chip select its own device.")
+            return
+    boards = {_board(judgement, contact): contact for contact in reversed(selects)}
+    devices = [contact for board, contact in boards.items() if _shares_data(judgement, board, boards)]
+    if len(devices) > 2 and not any(contact.role.is_ground for contact in contacts):
+        yield Tie(
+            tuple(devices),
+            "one chip select for two devices, which answer at the same time",
+            "Give each device a chip select of its own.",
+        )
+
+
+def _is_select(role: Role) -> bool:
+    return role.name == "spi_cs" or (bool(role.readings) and any(each.name == "spi_cs" for each in role.readings))
+
+
+def _shares_data(judgement: Judgement, board: str, boards: dict[str, Contact]) -> bool:
+    """Whether the board's MISO meets one of another of these boards: a chain of registers passes data on instead."""
+    for termination in judgement.terminations_of_board.get(board, ()):
+        for contact in termination.contacts:
+            if contact.role.line in ("miso", "sdo") and not passes(judgement.craft, contact.termination):
+                run = judgement.solid_runs[contact.net_id]
+                met = {_board(judgement, other) for other in judgement.solid_members[run]}
+                if len(met & set(boards)) > 2:
+                    return True
+    return False

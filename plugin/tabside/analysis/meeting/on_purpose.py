@@ -1,0 +1,141 @@
+"""Meetings that look wrong contact by contact, and that the rest of the drawing shows to be meant.
+
+Packs in series, a shunt on the high side, a motor on its H-bridge, an input strapped to ground: all of them need more
+than the two contacts to be known for what they are.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from tabside.facts.labels.text import clean_label, word_means, words_of
+from tabside.model.craft import Contact, ContactKey, Kind, Termination
+from tabside.model.roles import RoleClass
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
+
+Pair = frozenset[ContactKey]
+
+# The two outputs of one H-bridge, and the two leads of a motor.  Common practice, no source.
+_BRIDGE = re.compile(
+    r"(?P<stem>M(?:OTOR|OT)?[ _]?\d?[ _]?|[AB]?O(?:UT)?[ _]?|[AB]?OUT[ _]?|DRV[ _]?)(?P<side>[12AB+-])", re.ASCII
+)
+_SIDES = ({"1", "2"}, {"A", "B"}, {"+", "-"})
+_SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-")  # of a regulator
+_LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
+
+
+def meant_pairs(judgement: Judgement) -> dict[Pair, str]:
+    """Pairs of contacts that meet on purpose, with the reason."""
+    found: dict[Pair, str] = {}
+    found.update(dict.fromkeys(judgement.packs.series, "packs in series"))
+    found.update(dict.fromkeys(_bridged(judgement), "a motor on its bridge, which turns it either way"))
+    found.update(dict.fromkeys(_strapped(judgement), "an input strapped to ground"))
+    found.update(dict.fromkeys(_shunts(judgement), "a shunt on the high side"))
+    return found
+
+
+def _bridged(judgement: Judgement) -> Iterator[Pair]:
+    """Leads between two outputs of a bridge and the two leads of a motor, in either order."""
+    craft = judgement.craft
+    for (first, second), joints in judgement.links.items():
+        ends = craft.terminations[first], craft.terminations[second]
+        for driver, motor in (ends, ends[::-1]):
+            if motor.kind is not Kind.CAPTIVE or len(motor.contacts) != 2 or not _is_motor(judgement, motor):
+                continue
+            met = {contact.key: contact for joint in joints for contact in (joint.a, joint.b)}
+            outputs = [contact for contact in met.values() if contact.termination == driver.reference]
+            if len(joints) == 2 and len(outputs) == 2 and _is_bridge(*outputs):
+                yield from (frozenset((joint.a.key, joint.b.key)) for joint in joints)
+
+
+def _is_motor(judgement: Judgement, part: Termination) -> bool:
+    """Two leads without a word of supply, signal or battery on them."""
+    if part.board in judgement.packs.boards or any(contact.gives for contact in part.contacts):
+        return False
+    return all(_LEGS.fullmatch(_plain(contact)) for contact in part.contacts)
+
+
+def _is_bridge(a: Contact, b: Contact) -> bool:
+    found = [_BRIDGE.fullmatch(_plain(contact)) for contact in (a, b)]
+    if None in found or {_plain(a), _plain(b)} & set(_SUPPLY_OUTPUTS):
+        return False
+    (stem_a, side_a), (stem_b, side_b) = ((each["stem"], each["side"]) for each in found if each is not None)
+    return stem_a == stem_b and {side_a, side_b} in _SIDES
+
+
+def _plain(contact: Contact) -> str:
+    return clean_label(contact.label).plain or contact.label.strip()
+
+
+def _strapped(judgement: Judgement) -> Iterator[Pair]:
+    """A chip select or another input that sets something, on the ground of its own board."""
+    craft = judgement.craft
+    for contacts in judgement.whole_members.values():
+        grounds = [contact for contact in contacts if contact.role.is_ground]
+        boards = {craft.terminations[ground.termination].board for ground in grounds}
+        for pin in contacts if len(grounds) > 1 else ():
+            if _sets_something(pin) and craft.terminations[pin.termination].board in boards:
+                yield from (frozenset((pin.key, ground.key)) for ground in grounds)
+
+
+def _sets_something(pin: Contact) -> bool:
+    if pin.role.name == "spi_cs":
+        return True
+    if pin.role.cls is RoleClass.AMBIGUOUS:
+        return any(reading.name == "spi_cs" for reading in pin.role.readings)
+    words = words_of(clean_label(pin.label).plain)
+    return pin.role.cls is RoleClass.UNKNOWN and any(word_means(word, "control") for word in words)
+
+
+def _shunts(judgement: Judgement) -> Iterator[Pair]:
+    """Each pole of a shunt with what is on its run."""
+    runs = judgement.whole_runs
+    for poles in judgement.shunts:
+        for own in poles:
+            on_run = judgement.whole_members[runs[own.net_id]]
+            yield from (frozenset((own.key, other.key)) for other in on_run if other.termination != own.termination)
+
+
+def shunts_of(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
+    """Both poles of a pair in a supply's run, on a board that has its ground elsewhere: a shunt on the high side."""
+    runs = judgement.whole_runs
+    for termination in judgement.ends:
+        for plus, minus in _poles(termination):
+            both = [judgement.whole_members[runs[contact.net_id]] for contact in (plus, minus)]
+            if runs[plus.net_id] == runs[minus.net_id] or not _has_other_ground(judgement, termination, minus):
+                continue
+            others = [[c for c in contacts if c.termination != termination.reference] for contacts in both]
+            if all(on_run and _is_rail(on_run) for on_run in others):
+                yield plus, minus
+
+
+def _is_rail(contacts: Iterable[Contact]) -> bool:
+    classes = [contact.role.cls for contact in contacts]
+    return RoleClass.SUPPLY in classes and RoleClass.GROUND not in classes
+
+
+def _poles(termination: Termination) -> Iterator[tuple[Contact, Contact]]:
+    """Pairs X+ and X- of a termination that are no bare signs."""
+    for a, b in combinations(termination.contacts, 2):
+        for plus, minus in ((a, b), (b, a)):
+            x, y = _plain(plus), _plain(minus)
+            if len(x) > 1 and x[:-1] == y[:-1] and x[-1] == "+" and y[-1] == "-":
+                yield plus, minus
+
+
+def _has_other_ground(judgement: Judgement, termination: Termination, minus: Contact) -> bool:
+    """Whether the board's ground is joined at a contact that is called so."""
+    run = judgement.whole_runs[minus.net_id]
+    return any(
+        contact.role.is_ground
+        and contact.key != minus.key
+        and contact.key in judgement.joined
+        and judgement.whole_runs[contact.net_id] != run
+        for each in judgement.terminations_of_board.get(termination.board, ())
+        for contact in each.contacts
+    )

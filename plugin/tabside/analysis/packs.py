@@ -1,0 +1,135 @@
+"""The packs of a craft: which boards are packs, which stand in series or beside each other, what each run reaches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import combinations, permutations
+from typing import TYPE_CHECKING
+
+from tabside.analysis.meeting.part_plugs import brings_battery, packs
+from tabside.analysis.rails import rails_of
+from tabside.model.craft import Contact, ContactKey, Craft
+from tabside.model.roles import Rail, Role, RoleClass, Volts
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
+
+
+@dataclass(frozen=True, slots=True)
+class PackLeads:
+    """The main leads of one pack."""
+
+    board: str
+    plus: Contact
+    minus: Contact
+
+    @property
+    def volts(self) -> Volts | None:
+        return self.plus.role.volts or next((rail.volts for rail in self.plus.gives if rail.volts), None)
+
+
+class Packs:
+    """Worked out once for a craft, from nets alone."""
+
+    def __init__(self, judgement: Judgement) -> None:
+        self._judgement = judgement
+        self._craft: Craft = judgement.craft
+
+    @cached_property
+    def boards(self) -> frozenset[str]:
+        return packs(self._craft)
+
+    @cached_property
+    def leads(self) -> tuple[PackLeads, ...]:
+        found = []
+        for termination in self._craft.terminations.values():
+            plus = [c for c in termination.contacts if c.role.battery or (c.gives and c.role.is_supply)]
+            minus = [c for c in termination.contacts if c.role.cls is RoleClass.GROUND]
+            if brings_battery(termination) and plus and minus:
+                found.append(PackLeads(termination.board, plus[0], minus[0]))
+        return tuple(found)
+
+    @cached_property
+    def series(self) -> dict[frozenset[ContactKey], tuple[PackLeads, PackLeads]]:
+        """Plus and minus of two packs that meet, and the lower and the upper pack: not where they meet at both ends."""
+        run = self._judgement.whole_runs
+        found = {}
+        for lower, upper in permutations(self.leads, 2):
+            if run[lower.plus.net_id] != run[upper.minus.net_id] or run[upper.plus.net_id] == run[lower.minus.net_id]:
+                continue
+            if lower.board == upper.board or self._board_ground_on(run[lower.plus.net_id]):
+                continue
+            found[frozenset((lower.plus.key, upper.minus.key))] = (lower, upper)
+        return found
+
+    def _board_ground_on(self, run: int) -> bool:
+        """Whether a board's ground lies between two packs: then it is no plain series."""
+        leads = {each.minus.key for each in self.leads}
+        return any(c.role.is_ground and c.key not in leads for c in self._judgement.whole_members[run])
+
+    @cached_property
+    def stacked(self) -> dict[ContactKey, Volts]:
+        """Plus contact of a pack that stands on others -> what it reaches against the lowest minus."""
+        below = {upper.plus.key: lower for lower, upper in self.series.values()}
+        found: dict[ContactKey, Volts] = {}
+        for pack in self.leads:
+            stack, seen = pack.volts, {pack.plus.key}
+            lower = below.get(pack.plus.key)
+            while stack is not None and lower is not None and lower.plus.key not in seen:
+                seen.add(lower.plus.key)
+                more = lower.volts
+                stack = _sum(stack, more) if more is not None else None
+                lower = below.get(lower.plus.key)
+            if stack is not None and len(seen) > 1:
+                found[pack.plus.key] = stack
+        return found
+
+    def as_wired(self, contact: Contact) -> Contact:
+        """The contact with the volts of the whole stack, where it is the plus of packs in series."""
+        volts = self.stacked.get(contact.key)
+        if volts is None:
+            return contact
+        gives = tuple(replace(rail, volts=volts) for rail in contact.gives) or (Rail(volts, battery=True),)
+        role: Role = replace(contact.role, volts=volts)
+        return replace(contact, gives=gives, role=role)
+
+    @cached_property
+    def _rail(self) -> dict[int, int]:
+        return rails_of(self._craft, self._judgement.whole_runs)
+
+    @cached_property
+    def _reach(self) -> dict[int, Volts]:
+        """Rail -> what the packs that feed it reach, the lowest and the highest of them."""
+        found: dict[int, Volts] = {}
+        lower = {pack.plus.key for pack, _ in self.series.values()}
+        for pack in self.leads:
+            volts = self.stacked.get(pack.plus.key, pack.volts)
+            if volts is None or pack.plus.key in lower:
+                continue
+            rail = self._rail[self._judgement.whole_runs[pack.plus.net_id]]
+            known = found.get(rail)
+            found[rail] = volts if known is None or known == volts else _span(known, volts)
+        return found
+
+    def reach_of(self, contact: Contact) -> Volts | None:
+        """What the packs that feed this contact's rail reach, where they say it."""
+        run = self._judgement.whole_runs.get(contact.net_id)
+        return None if run is None else self._reach.get(self._rail[run])
+
+    def parallel(self) -> Iterator[tuple[PackLeads, PackLeads]]:
+        """Packs whose plus leads meet and whose minus leads meet, over fuses and switches."""
+        run = self._judgement.whole_runs
+        for a, b in combinations(self.leads, 2):
+            if a.board != b.board and run[a.plus.net_id] == run[b.plus.net_id]:
+                yield a, b
+
+
+def _sum(a: Volts, b: Volts) -> Volts:
+    named = a.named + b.named if a.named is not None and b.named is not None else None
+    return Volts(round(a.low + b.low, 3), round(a.high + b.high, 3), named)
+
+
+def _span(a: Volts, b: Volts) -> Volts:
+    return Volts(min(a.low, b.low), max(a.high, b.high))

@@ -1,0 +1,103 @@
+"""What the drawing writes on the wire: power symbols and labels that name a rail."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from tabside.analysis.meeting.outcome import Agreement
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Contact, Craft
+from tabside.model.drawing import Place
+from tabside.model.roles import Role
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
+
+_NOWHERE = Place("", "", (0.0, 0.0))
+_SURE_GROUND = re.compile(r".*GND.*|0V|VSS|GROUND|EARTH", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class NameClash:
+    """A rail's name on a net against a contact there, or against another rail's name."""
+
+    net_id: int
+    name: str  # as written
+    against: Contact | None
+    other: str  # the other name, where two names clash; else ""
+    found: Agreement
+
+
+def rail_names_of(craft: Craft) -> dict[int, tuple[Contact, ...]]:
+    """Net -> the rails that are written on it, each as a contact of nobody's: volts, the battery, or ground.
+
+    A name without volts (VCC, VIN) says nothing, and a colour is no rail.
+    """
+    found: dict[int, tuple[Contact, ...]] = {}
+    for net, names in craft.net_names.items():
+        roles = {name: role for name in names if (role := _rail(name)) is not None}
+        if roles:
+            found[net] = tuple(_written(craft, net, name, role) for name, role in roles.items())
+    return found
+
+
+def _rail(name: str) -> Role | None:
+    role = read_label(name)
+    if role.is_supply and (role.battery or (role.volts is not None and re.search(r"\d", name))):
+        return role
+    return role if role.is_ground and _SURE_GROUND.fullmatch(name.strip()) else None
+
+
+def _written(craft: Craft, net: int, name: str, role: Role) -> Contact:
+    return Contact(
+        termination="",
+        number=name,
+        label=name,
+        role=replace(role, said_by="net name"),
+        net=craft.rule_nets.get(net, name),
+        net_id=net,
+        pin_type="",
+        flagged_empty=False,
+        place=_NOWHERE,
+    )
+
+
+def name_clashes(judgement: Judgement) -> Iterator[NameClash]:
+    """Rails' names that do not suit the contacts of their net, where no lead there is told to clash already."""
+    members: dict[int, list[Contact]] = {}
+    for end in judgement.ends:
+        for contact in end.contacts:
+            members.setdefault(contact.net_id, []).append(contact)
+    for net, written in judgement.rail_names.items():
+        contacts = members.get(net, [])
+        if judgement.whole_runs.get(net) in judgement.clashing_runs or not contacts:
+            continue
+        if len(contacts) < 2 and not _is_drawn_to_more(judgement, net):
+            continue  # a name on a contact that nothing meets joins nothing
+        yield from _between_names(judgement, net, written)
+        yield from _on_contacts(judgement, net, written, contacts)
+
+
+def _is_drawn_to_more(judgement: Judgement, net: int) -> bool:
+    return any(lead.net_id == net for lead in judgement.craft.leads)
+
+
+def _between_names(judgement: Judgement, net: int, written: tuple[Contact, ...]) -> Iterator[NameClash]:
+    first = written[0]
+    for other in written[1:]:
+        found = judgement.agree(first, other)
+        if found.clashes:
+            yield NameClash(net, first.label, None, other.label, found)
+
+
+def _on_contacts(
+    judgement: Judgement, net: int, written: tuple[Contact, ...], contacts: list[Contact]
+) -> Iterator[NameClash]:
+    for name in written:
+        for contact in contacts:
+            found = judgement.agree(name, contact)
+            if found.clashes and contact.key not in judgement.meant_contacts:
+                yield NameClash(net, name.label, contact, "", found)

@@ -1,0 +1,56 @@
+"""Rails of the craft: runs that boards join inside themselves, as ground, battery or supplies of one role."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Contact, Craft, Kind, Termination
+from tabside.model.roles import Role
+
+_YES = ("yes", "true", "1")
+
+
+def rails_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, int]:
+    """Run -> rail: runs on which one board has supplies of one role are one rail, but not at `Isolated` places."""
+    rail = {run: run for run in runs.values()}
+
+    def root(run: int) -> int:
+        while rail[run] != run:
+            rail[run] = rail[rail[run]]
+            run = rail[run]
+        return run
+
+    firsts: dict[Hashable, int] = {}
+    for termination in craft.terminations.values():
+        if termination.kind in (Kind.SPLICE, Kind.INLINE) or is_isolated(termination):
+            continue
+        for contact in termination.contacts:
+            for name in _names_inside(contact):
+                run = runs[contact.net_id]
+                rail[root(run)] = root(firsts.setdefault((termination.board, name), run))
+    return {run: root(run) for run in rail}
+
+
+def is_isolated(termination: Termination) -> bool:
+    return any(
+        name.replace(" ", "").lower() == "isolated" and text.strip().lower() in _YES
+        for name, text in termination.fields.items()
+    )
+
+
+def _names_inside(contact: Contact) -> list[Hashable]:
+    """What joins a supply contact to others of its board: those that share a name are one rail; not at an `Either`."""
+    if not contact.role.is_supply or contact.role.name == "cell_tap" or contact.either:
+        return []
+    names: list[Hashable] = [("label", contact.label.strip().upper())] if contact.label.strip("+- ") else []
+    for reading in _readings(contact):
+        if reading.battery:
+            names.append("battery")
+        elif reading.volts and reading.volts.low == reading.volts.high:
+            names.append(("volts", reading.volts.low))
+    return names
+
+
+def _readings(contact: Contact) -> list[Role]:
+    return [contact.role, read_label(contact.label)] if contact.label else [contact.role]

@@ -1,0 +1,56 @@
+"""Leads of supply and ground that nothing in the drawing decides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.causes.text_clashes import undecided_power
+from tabside.analysis.joints import Joint
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import counted, listed, name_of
+
+RULE = "not-judged"
+
+
+@check(RULE, severity=Severity.WARNING)
+def not_judged(judgement: Judgement) -> Iterator[Finding]:
+    """Every lead that carries power is judged: both of its ends are known.
+
+    A supply or a ground on a contact that nobody knows may be right, and it may burn the board.  Tabside does not
+    guess: as long as such a lead stands, the verdict is "not decided".  Example: 12V on a contact called FROB.
+
+    Fix: write what the contact is in Signals, or Gives and Takes, as the maker's pinout gives it.
+    Accept: lead by lead, with both contacts, once you have looked it up.
+    Passes: signals of unknown name; equal names at both ends; a control input strapped to its own ground.
+    Warns: one finding with all leads of which an end, or the net's name, is a supply or ground, and the other is not
+    known.
+    Source: logic.
+    """
+    joints = list(undecided_power(judgement))
+    accepted = {frozenset(each.at) for each in judgement.craft.settings.accept if each.rule == RULE}
+    alone = [joint for joint in joints if frozenset((joint.a.key, joint.b.key)) in accepted]
+    for joint in alone:
+        yield _finding(judgement, [joint])
+    rest = [joint for joint in joints if joint not in alone]
+    if rest:
+        yield _finding(judgement, rest)
+
+
+def _finding(judgement: Judgement, joints: list[Joint]) -> Finding:
+    craft = judgement.craft
+    pairs = [f"{name_of(craft, joint.a)} to {name_of(craft, joint.b)}" for joint in joints]
+    verb = "carries" if len(joints) == 1 else "carry"
+    return Finding(
+        rule=RULE,
+        severity=Severity.WARNING,
+        message=f"{counted(len(joints), 'lead')} that {verb} power could not be judged: {listed(pairs)}.",
+        fix="Write what these contacts are in Signals, Gives or Takes; accept a lead only after a look at the pinout.",
+        where=at_contacts(craft, [contact for joint in joints for contact in (joint.a, joint.b)]),
+        link=joints[0].link if len({joint.link for joint in joints}) == 1 else None,
+        harm=harm.UNDECIDED,
+        undecided=len(joints),
+    )

@@ -1,0 +1,19 @@
+"""Crafts drawn to break the verdict: harmful ones and sound ones that look like them."""
+
+from __future__ import annotations
+
+from attacks import power, signals, sound
+
+HARMFUL = (
+    *power.TEXT,
+    *power.UNDECIDED,
+    *power.PACKS,
+    *power.RAILS,
+    *power.INPUTS,
+    *signals.LEVELS,
+    *signals.BUSES,
+    *signals.MOTORS,
+    *signals.TERMINATORS,
+)
+SOUND = (*sound.TEXT, *sound.PACKS, *sound.RAILS, *sound.MOTORS, *sound.SIGNALS)
+ALL = (*HARMFUL, *SOUND)

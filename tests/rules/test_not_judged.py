@@ -1,0 +1,43 @@
+"""Leads of power that nothing decides, and the verdict that they leave.  Logic."""
+
+from __future__ import annotations
+
+from craft_kit import craft, plug, power
+from finding_kit import at, findings_of
+from tabside.model.craft import Acceptance, CraftSettings
+from tabside.model.findings import Outcome
+from tabside.rules import check_craft
+from tabside.rules.not_judged import not_judged
+
+UNKNOWN = (
+    plug("J1", "A B G", board="one", signals="12V, FOO, GND"),
+    plug("J2", "A B G", board="two", signals="FROB, BAR, GND"),
+)
+
+
+def test_one_finding_with_the_leads_of_power_alone():
+    found = findings_of(not_judged, *UNKNOWN)
+    assert len(found) == 1 and at(found[0]) == {"J1:1", "J2:1"}
+
+
+def test_a_net_named_after_a_rail_counts():
+    found = findings_of(
+        not_judged,
+        plug("J1", "+12V G", board="one", signals="FOO, GND"),
+        plug("J2", "+12V G", board="two", signals="BAR, GND"),
+        power("+12V"),
+    )
+    assert at(found[0]) == {"J1:1", "J2:1"}
+
+
+def test_the_verdict_is_not_decided_until_each_lead_is_accepted():
+    two = (plug("J1", "A B G", signals="12V, 5V, GND"), plug("J2", "A B G", signals="FROB, NIX, GND"))
+    accept = [Acceptance("not-judged", ((("J1", n)), (("J2", n))), "looked up in the manual") for n in ("1", "2")]
+    for some, outcome in ((accept[:1], Outcome.NOT_DECIDED), (accept, Outcome.CLEAR), ([], Outcome.NOT_DECIDED)):
+        verdict = check_craft(craft(*two, settings=CraftSettings(accept=tuple(some))))
+        assert verdict.outcome is outcome
+
+
+def test_all_leads_that_are_not_judged_are_named():
+    verdict = check_craft(craft(*UNKNOWN))
+    assert [(each.ends[0].contact, each.ends[1].contact) for each in verdict.not_judged] == [("1", "1"), ("2", "2")]
