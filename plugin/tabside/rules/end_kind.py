@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabside.analysis.causes.order_words import order_words
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_termination
 from tabside.model.craft import Kind, Link, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
-from tabside.rules.single_cause import order_words
 from tabside.words.contacts import counted, link_name
 
 
