@@ -170,9 +170,10 @@ def test_a_pack_whose_plug_goes_to_pads_needs_the_mate_and_wire():
         leads={"*": {"gauge_awg": 12, "length_mm": 60.0}},
     )
     lines = bought(craft)
-    assert [(line.item, line.family, line.quantity, line.used_for) for line in lines[:2]] == [
+    assert [(line.item, line.family, line.quantity, line.used_for) for line in lines[:3]] == [
         ("mating plug", "amass_xt60", 1, ("pack/J1",)),
-        ("wire", "", 120, ("W1", "W2")),
+        ("wire", "", 60, ("W1",)),  # black, and red: no colour is drawn
+        ("wire", "", 60, ("W2",)),
     ]
 
 

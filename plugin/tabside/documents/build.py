@@ -10,6 +10,7 @@ from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.needs.gauges import with_gauges
+from tabside.make.needs.usual_colours import with_usual_colours
 from tabside.model.craft import Craft
 from tabside.model.findings import Outcome, Severity, Verdict
 
@@ -58,5 +59,5 @@ def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -
 
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
     """
-    craft = with_gauges(craft)
+    craft = with_usual_colours(with_gauges(craft))
     return Build(craft, verdict, how_leads_are_made(craft), open_in_kicad)

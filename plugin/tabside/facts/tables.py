@@ -21,6 +21,7 @@ TABLES = (
     "role_pairs",
     "roles",
     "synonyms",
+    "usual_colours",
     "wire",
     "wire_metric",
     "workmanship",

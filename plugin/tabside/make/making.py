@@ -96,17 +96,18 @@ def _sheet_facts(
         for reference in choice.shape.terminations
         if craft.terminations[reference].kind is Kind.SPLICE
     }
-    briefs = _cut_briefs(craft, choices, cuts)
+    briefs = _cut_briefs(craft, choices, cuts, colours)
     return SheetFacts(craft, Views(craft), rows, briefs, colours, live, later, last_at)
 
 
 def _colours(craft: Craft, choices: CraftChoice) -> dict[str, str | None]:
-    """Of each lead as it will lie on the bench: as drawn, else that of the stock it is made of."""
+    """Of each lead as it will lie on the bench: as drawn, else that of the stock it is made of, else the usual one."""
     colours = {lead.mark: lead.colour for lead in craft.leads}
+    usual = {lead.mark: lead.usual_colour for lead in craft.leads}
     for mark, source in choices.sources():
         entry = source.entry(craft.settings)
-        if colours[mark] is None and entry is not None:
-            colours[mark] = entry.colour
+        if colours[mark] is None:
+            colours[mark] = usual[mark] if entry is None else entry.colour
     return colours
 
 
@@ -116,7 +117,9 @@ def _od_mm(craft: Craft, choices: CraftChoice) -> dict[str, float]:
     return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
 
 
-def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
+def _cut_briefs(
+    craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut], colours: Mapping[str, str | None]
+) -> dict[str, str]:
     together = {mark: cut for cut in cuts for mark, _ in cut.pieces if len(cut.pieces) > 1}
     briefs = {
         made.lead.mark: own_brief(choices.cut_mm[made.lead.mark])
@@ -124,13 +127,17 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
         for made in choice.shape.leads
         if made.wire_from is not WireFrom.NEW
     }
+    usual_colours = {lead.mark: lead.usual_colour for lead in craft.leads}
     for choice in choices.cables:
         for mark, source in choice.sources.items():
             length = tenths_up(choices.cut_mm[mark])
             to = "length not known: lay a string along its path;" if length is None else f"cut {length:g} mm"
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
             same = f"; the same piece gives {', '.join(others)}" if others else ""
-            briefs[mark] = f"{to}{'' if length is not None else ' cut it'} from {source_words(source, craft)}{same}"
+            usual = source.entry(craft.settings) is None and usual_colours[mark] is not None
+            colour = f", {colours[mark]} (colour: common practice)" if usual else ""
+            cut_it = "" if length is not None else " cut it"
+            briefs[mark] = f"{to}{cut_it} from {source_words(source, craft)}{colour}{same}"
     return briefs
 
 

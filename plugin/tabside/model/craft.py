@@ -131,6 +131,7 @@ class Lead:
     gauge_awg: int | None = None
     gauge_said_by: str = ""
     colour: str | None = None  # IEC 60757 code, or as written
+    usual_colour: str | None = None  # for new wire where no colour is stated; common practice
     length_mm: float | None = None
     length_said_by: str = ""  # "drawing", "craft file", "positions", ""
     pair: str | None = None

@@ -121,6 +121,7 @@ class Costs:
     solder_minutes: float = 1.5  # one joint
     plug_in_minutes: float = 1.0  # mark, flag and prove a cable that is there
     move_risk: float = 0.2  # price of the risk that a moved contact is lost
+    colour_risk: float = 5.0  # price of the risk of a ground in red or a supply in black, where no colour is drawn
     spoil_1_0: float = 3.0  # contacts bought for each good crimp by hand: pitch up to 1.0 mm
     spoil_1_25: float = 2.0  # pitch up to 1.25 mm
     spoil: float = 1.2  # larger

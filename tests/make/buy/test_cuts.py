@@ -40,9 +40,9 @@ def test_pieces_come_by_gauge_the_thickest_first_then_colour_then_the_longest_fi
     assert [(piece.gauge_awg, piece.colour, piece.cut_length_mm, piece.lead) for piece in cuts(craft)] == [
         (26, "BK", 41.5, mark["J5:1 - P2:1"]),
         (28, "BK", None, mark["J5:2 - P2:2"]),
+        (28, "GN", 88.0, mark["J1:3 - J3:2"]),  # no colour drawn: the usual one of RX
         (28, "RD", 93.0, mark["J1:2 - J3:3"]),
         (28, "RD", 88.0, mark["J1:1 - J3:1"]),
-        (28, None, 88.0, mark["J1:3 - J3:2"]),
         (None, "BK", 13.0, mark["J1:4 - J3:4"]),
     ]
 

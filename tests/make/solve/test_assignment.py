@@ -108,3 +108,19 @@ def test_the_master_rolls_of_a_published_cutting_stock_problem():
     found = assign(jobs, activities, {}, seconds=60)
     assert (sum(demand.values()), sum(width * count for width, count in demand.items())) == (219, 407160)
     assert found.optimal and found.cost == 73
+
+
+def test_a_tie_never_outweighs_a_price():
+    """A thousandth of money decides against any tie; only at the same price the tie does."""
+    dear = Offer("dear", 1.001, {}, 0.0)
+    cheap = Offer("cheap", 1.0, {}, 1e6)
+    assert [offer.way for offer in assign([Job("C1", (dear, cheap))], [], {}).offers] == ["cheap"]
+    same = Offer("same", 1.0, {}, 2.0)
+    less = Offer("less", 1.0, {}, 1.0)
+    assert [offer.way for offer in assign([Job("C1", (same, less))], [], {}).offers] == ["less"]
+
+
+def test_what_is_bought_for_nothing_is_bought_as_seldom_as_it_must():
+    job = Job("C1", (Offer("only", 0.0, {"wire": 2.0}),))
+    packs = [Activity("pack", 0.0, {}, {"wire": 1.0}, 10_000, 1.0)]
+    assert assign([job], packs, {}).times == {"pack": 2}

@@ -51,7 +51,7 @@ def _bought_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
     for mark, source in choices.sources():
         family = _bought_family(source)
         if family is not None:
-            kind = (family, drawn[mark].gauge_awg, drawn[mark].colour)
+            kind = (family, *_gauge_and_colour(drawn[mark]))
             pieces.setdefault(kind, {}).setdefault(source.piece or mark, []).append(mark)
     for (family, gauge, colour), by_piece in pieces.items():
         by_length: dict[str, list[list[str]]] = {}
@@ -113,7 +113,8 @@ def wire(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
 
 
 def _gauge_and_colour(lead: Lead) -> tuple[int | None, str | None]:
-    return lead.gauge_awg, lead.colour
+    """The usual colour where the drawing states none."""
+    return lead.gauge_awg, lead.colour or lead.usual_colour
 
 
 def _unknown_last(gauge: int | None, colour: str | None) -> tuple[bool, int, str]:

@@ -22,6 +22,7 @@ class Want:
     gauge_awg: int | None
     colour: str | None
     length_mm: float | None
+    usual_colour: str | None = None  # where the drawing states none
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ def want_of(made: MadeLead) -> Want:
         gauge_awg=made.lead.gauge_awg,
         colour=made.lead.colour,
         length_mm=made.lead.length_mm,
+        usual_colour=made.lead.usual_colour,
     )
 
 

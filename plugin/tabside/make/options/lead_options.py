@@ -8,6 +8,7 @@ from itertools import combinations_with_replacement, product
 
 from tabside.analysis.current.contact_ranges import insulation_range
 from tabside.facts import colours, contacts, families
+from tabside.facts.usual_colours import TAKEN_FOR
 from tabside.make.needs.allowances import cut_mm
 from tabside.make.needs.shapes import Want, releasable
 from tabside.make.options.activities import (
@@ -37,9 +38,9 @@ from tabside.make.options.work import PURCHASE, Making, Work, making
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, Cutting, StockLead, StockWire
 
-# What comes from stock is free, but the fewest pieces are cut, and those with the least left over: these weights decide
-# only between ways that cost the same.
-_PIECE, _OFFCUT = 0.01, 1e-5
+# What comes from stock is free, but the fewest pieces are cut, those with the least left over, and of the usual colour:
+# these ties decide only between choices that cost the same.
+_PIECE, _OFFCUT, _OTHER_COLOUR = 10.0, 0.01, 1.0
 
 
 def lead_options(wants: Mapping[Want, int], own: Iterable[str], settings: CraftSettings) -> Iterator[Making]:
@@ -91,9 +92,10 @@ def _whole_leads(want: Want, settings: CraftSettings) -> Iterator[Making]:
         if had and sorted(piece.ends) == list(want.plugs) and _whole_fits(piece, want, costs):
             spare_mm = piece.length_mm - (want.length_mm or piece.length_mm)
             slack = Work(weight=costs.slack_price * spare_mm / 100)
-            yield making(costs, UseWhole(n, want), finish + slack, {ListedLead(n): 1.0}, made)
+            work = finish + slack + _colour(piece, want, costs)
+            yield making(costs, UseWhole(n, want), work, {ListedLead(n): 1.0}, made)
     if _sold(want.plugs, want.gauge_awg, costs):
-        yield making(costs, BuyWhole(want), finish + Work(money=costs.lead_price, weight=PURCHASE), {}, made)
+        yield making(costs, BuyWhole(want), finish + Work(money=costs.lead_price, tie=PURCHASE), {}, made)
 
 
 def _finished_tails(want: Want, settings: CraftSettings) -> Iterator[Making]:
@@ -149,6 +151,16 @@ def _same_wire(piece: StockLead | StockWire, want: Want) -> bool:
     return piece.colour is not None and colours.colour_code(piece.colour) == colours.colour_code(want.colour)
 
 
+def _colour(piece: StockLead | StockWire, want: Want, costs: Costs) -> Work:
+    """What another colour than the usual one weighs: a risk where it would be taken for the other pole."""
+    if want.usual_colour is None or piece.colour is None:
+        return Work()
+    code = colours.colour_code(piece.colour)
+    if code == TAKEN_FOR.get(want.usual_colour):
+        return Work(weight=costs.colour_risk)
+    return Work() if code == want.usual_colour else Work(tie=_OTHER_COLOUR)
+
+
 def _tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
     """A pre-crimped lead gives one tail, or two when both fit into its length."""
     plugged = [want for want in wants if want.plugs]
@@ -168,13 +180,14 @@ def _tails_of_stock(n: int, piece: StockLead, wants: Sequence[Want], settings: C
     for tails in _cuts(piece.ends, first, second[0] if second else None):
         used_mm = sum(_cut_length_mm(tail, cutting) for tail in tails)
         if used_mm <= piece.length_mm:
-            least = Work(weight=_PIECE + _OFFCUT * (piece.length_mm - used_mm))
-            yield making(settings.costs, CutLead(n, tails), least, {ListedLead(n): 1.0}, _counted(tails))
+            least = Work(tie=_PIECE + _OFFCUT * (piece.length_mm - used_mm))
+            colours_of = sum((_colour(piece, tail.want, settings.costs) for tail in tails), Work())
+            yield making(settings.costs, CutLead(n, tails), least + colours_of, {ListedLead(n): 1.0}, _counted(tails))
 
 
 def _bought_tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Making]:
     """A lead with one family on both ends is bought at the length needed; both tails are of one wire."""
-    price = Work(money=settings.costs.lead_price, weight=PURCHASE)
+    price = Work(money=settings.costs.lead_price, tie=PURCHASE)
     for family in dict.fromkeys(family for want in wants for family in want.plugs):
         fits = [
             Tail(family, want)
@@ -182,7 +195,7 @@ def _bought_tails(wants: Sequence[Want], settings: CraftSettings) -> Iterator[Ma
             if family in want.plugs and _sold((family,), want.gauge_awg, settings.costs)
         ]
         for tails in _cuts((family, family), fits, fits):
-            if len({(tail.want.gauge_awg, tail.want.colour) for tail in tails}) == 1:
+            if len({(tail.want.gauge_awg, tail.want.colour or tail.want.usual_colour) for tail in tails}) == 1:
                 yield making(settings.costs, BuyTails(tails), price, {}, _counted(tails))
 
 
@@ -231,7 +244,7 @@ def _pieces_of_wire(want: Want, settings: CraftSettings, leads: int) -> Iterator
     """Wire bought at the length needed, or cut from the stock's."""
     made: dict[Thing, float] = {WirePiece(want): 1.0}
     length_mm = cut_mm(want, None, settings.cutting)
-    price = Work(money=settings.costs.wire_price * (length_mm or 0.0) / 1000, weight=PURCHASE)
+    price = Work(money=settings.costs.wire_price * (length_mm or 0.0) / 1000, tie=PURCHASE)
     yield making(settings.costs, BuyWire(want), price, {}, made)
     if length_mm is None:
         return
@@ -240,7 +253,7 @@ def _pieces_of_wire(want: Want, settings: CraftSettings, leads: int) -> Iterator
         if fits and length_mm <= wire.length_mm:
             for piece in range(pieces_of_wire(settings, ListedWire(n), leads)):
                 takes: dict[Thing, float] = {OpenedWire(n, piece): length_mm}
-                yield making(settings.costs, CutWire(n, piece, want), Work(), takes, made)
+                yield making(settings.costs, CutWire(n, piece, want), _colour(wire, want, settings.costs), takes, made)
 
 
 def _opened_wires(settings: CraftSettings, leads: int) -> Iterator[Making]:
@@ -249,8 +262,8 @@ def _opened_wires(settings: CraftSettings, leads: int) -> Iterator[Making]:
         for piece in range(pieces_of_wire(settings, ListedWire(n), leads)):
             makes: dict[Thing, float] = {OpenedWire(n, piece): wire.length_mm}
             # Pieces of one wire are alike: of two that could be cut into, the first is.
-            weight = Work(weight=_PIECE * (1 + piece / 1000))
-            yield making(settings.costs, OpenWire(n, piece), weight, {ListedWire(n): 1.0}, makes, most=1)
+            least = Work(tie=_PIECE * (1 + piece / 1000))
+            yield making(settings.costs, OpenWire(n, piece), least, {ListedWire(n): 1.0}, makes, most=1)
 
 
 def _contacts(needed: Iterable[str], settings: CraftSettings) -> Iterator[Making]:
@@ -258,7 +271,7 @@ def _contacts(needed: Iterable[str], settings: CraftSettings) -> Iterator[Making
     for family in dict.fromkeys(needed):
         priced = [(entry.pack, entry.price) for entry in settings.stock_contacts if entry.family == family]
         for pack, price in cheapest(priced) or [(1, settings.costs.contact_price)]:
-            work = Work(money=price, weight=PURCHASE)
+            work = Work(money=price, tie=PURCHASE)
             yield making(settings.costs, BuyContacts(family, pack), work, {}, {LooseContact(family): float(pack)})
 
 

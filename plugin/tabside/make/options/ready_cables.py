@@ -18,7 +18,7 @@ from tabside.model.stock import Costs, StockCable
 
 _EASE = {"housing_lance": 0, "contact_tang": 1}  # a lance is lifted; a tang must be re-formed before it holds again
 _REHOUSE_FROM = 3  # contacts that would move
-_FAR = 5e-6  # decides only when all else is equal; the solver tells no smaller differences apart
+_FAR = 5e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def _as_wished(ways: Sequence[ReadyWay], shape: Shape, craft: Craft) -> list[Rea
         wished = [each for each in rivals if {shape.terminations[plug] for plug in each.touched} <= bench.work_at]
         if way in (wished or rivals):
             far = sum(shape.terminations[plug] not in bench.slack_at for plug in way.touched) if bench.slack_at else 0
-            listed.append(replace(way, work=way.work + Work(weight=_FAR * far)))
+            listed.append(replace(way, work=way.work + Work(tie=_FAR * far)))
     return listed
 
 
@@ -122,7 +122,7 @@ def _ways(
         if cable.repinnable is False or not all(releasable(ends[plug][0]) for plug in way.touched):
             continue
         out = Work(minutes=costs.leave_out_minutes * 2 * len(repin.unused))
-        ease = Work(weight=sum(_hardness(ends[plug][0]) for plug in repin.plugs))
+        ease = Work(tie=sum(_hardness(ends[plug][0]) for plug in repin.plugs))
         moving = Work(minutes=costs.move_minutes, weight=costs.move_risk).times(repin.moved)
         yield replace(way, method=Method.RE_PIN, work=ready + out + ease + moving)
         if repin.moved >= _REHOUSE_FROM and len(repin.plugs) == 1:
@@ -137,7 +137,7 @@ def _hardness(family: str | None) -> float:
     if family is None:
         return 0.0
     known = families.family(family)
-    return 1e-3 * _EASE.get(known.retention, 2) + 1e-4 / (known.pitch_mm or 1.0)
+    return _EASE.get(known.retention, 2) + 0.1 / (known.pitch_mm or 1.0)
 
 
 def _long_enough(cable: StockCable, shape: Shape, costs: Costs) -> bool:

@@ -63,7 +63,7 @@ def buying(settings: CraftSettings) -> Iterator[Making]:
     for thing, entry in _listed(settings):
         if entry.price is not None:
             pack = 1 if isinstance(entry, StockWire) else entry.pack
-            work = Work(money=entry.price, weight=PURCHASE)
+            work = Work(money=entry.price, tie=PURCHASE)
             yield making(settings.costs, BuyListed(thing), work, {}, {thing: float(pack)})
     for k, kit in enumerate(settings.stock_kits):
         if kit.price is not None:
@@ -71,7 +71,7 @@ def buying(settings: CraftSettings) -> Iterator[Making]:
             for item in kit.items:
                 content = _in_kit(settings, item)
                 makes[content] = makes.get(content, 0.0) + item.count
-            yield making(settings.costs, BuyKit(k), Work(money=kit.price, weight=PURCHASE), {}, makes)
+            yield making(settings.costs, BuyKit(k), Work(money=kit.price, tie=PURCHASE), {}, makes)
 
 
 def bought_in_kits(settings: CraftSettings, times: Mapping[BuyKit, int]) -> Counter[tuple[str, int]]:

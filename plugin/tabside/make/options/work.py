@@ -10,22 +10,28 @@ from tabside.make.options.things import Thing
 from tabside.make.solve.assignment import Activity
 from tabside.model.stock import Costs
 
-PURCHASE = 1e-4  # weight of buying anything once more: so that nothing is bought for nothing, even at no price
+PURCHASE = 0.1  # tie of buying anything once more: of what costs the same, the least is bought
 
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """Minutes of work, money for parts, and weights that are neither (risk, slack), in money."""
+    """Minutes of work, money for parts, and weights that are neither (risk, slack), in money.
+
+    `tie` is no cost: it decides only between choices that cost the same.
+    """
 
     minutes: float = 0.0
     money: float = 0.0
     weight: float = 0.0
+    tie: float = 0.0
 
     def __add__(self, other: Work) -> Work:
-        return Work(self.minutes + other.minutes, self.money + other.money, self.weight + other.weight)
+        return Work(
+            self.minutes + other.minutes, self.money + other.money, self.weight + other.weight, self.tie + other.tie
+        )
 
     def times(self, count: float) -> Work:
-        return Work(self.minutes * count, self.money * count, self.weight * count)
+        return Work(self.minutes * count, self.money * count, self.weight * count, self.tie * count)
 
     def cost(self, costs: Costs) -> float:
         """What the choice is made by, in money."""
@@ -48,4 +54,4 @@ def making(
     makes: Mapping[Thing, float],
     most: int = 10_000,
 ) -> Making:
-    return Making(Activity(deed, work.cost(costs), takes, makes, most), work)
+    return Making(Activity(deed, work.cost(costs), takes, makes, most, work.tie), work)

@@ -10,12 +10,13 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
-from tabside.make.solve.highs import Row, least_cost
+from tabside.make.solve.highs import Row, Solution, least_cost
 
 # What ways, deeds and things mean is the caller's.
 WayT = TypeVar("WayT")
 DeedT = TypeVar("DeedT", bound=Hashable)
 ThingT = TypeVar("ThingT", bound=Hashable)
+_SAME = 1e-7  # of money: sums of the same prices in another order differ by less
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,7 @@ class Offer(Generic[WayT, ThingT]):
     way: WayT
     cost: float
     takes: Mapping[ThingT, float] = field(default_factory=dict)
+    tie: float = 0.0  # decides between assignments that cost the same
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,17 @@ class Activity(Generic[DeedT, ThingT]):
     takes: Mapping[ThingT, float] = field(default_factory=dict)
     makes: Mapping[ThingT, float] = field(default_factory=dict)
     most: int = 10_000
+    tie: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Column(Generic[ThingT]):
+    """One unknown number of the program."""
+
+    cost: float
+    tie: float
+    net: Mapping[ThingT, float]  # what it makes, less what it takes
+    most: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,20 +81,8 @@ def assign(
     """
     if not jobs:
         return Assignment((), {}, 0.0, 0.0, True)
-    columns: list[tuple[float, Mapping[ThingT, float], int]] = []
-    for job in jobs:
-        columns += [(offer.cost, {r: -a for r, a in offer.takes.items()}, 1) for offer in job.offers]
-    first_activity = len(columns)
-    for each in activities:
-        net = {r: each.makes.get(r, 0.0) - each.takes.get(r, 0.0) for r in {**each.makes, **each.takes}}
-        columns.append((each.cost, net, each.most))
-    solved = least_cost(
-        [column[0] for column in columns],
-        [float(column[2]) for column in columns],
-        _rows(jobs, columns, there),
-        whole=True,
-        seconds=seconds,
-    )
+    columns = _columns(jobs, activities)
+    solved = _solved(columns, _rows(jobs, columns, there), seconds)
     if solved is None:
         return None
     counts = [round(value) for value in solved.values]
@@ -90,16 +91,41 @@ def assign(
     for job in jobs:
         chosen.append(job.offers[counts[at : at + len(job.offers)].index(1)])
         at += len(job.offers)
-    times = {each.deed: count for each, count in zip(activities, counts[first_activity:], strict=True) if count}
-    cost = sum(column[0] * count for column, count in zip(columns, counts, strict=True))
+    times = {activity.deed: count for activity, count in zip(activities, counts[at:], strict=True) if count}
+    cost = sum(column.cost * count for column, count in zip(columns, counts, strict=True))
     bound = cost if solved.optimal else solved.bound
     return Assignment(tuple(chosen), times, cost, bound, solved.optimal)
 
 
+def _columns(jobs: Sequence[Job[WayT, ThingT]], activities: Sequence[Activity[DeedT, ThingT]]) -> list[_Column[ThingT]]:
+    """The offers of all jobs, then the activities."""
+    columns = [
+        _Column(offer.cost, offer.tie, {thing: -amount for thing, amount in offer.takes.items()}, 1)
+        for job in jobs
+        for offer in job.offers
+    ]
+    for activity in activities:
+        things = {**activity.makes, **activity.takes}
+        net = {thing: activity.makes.get(thing, 0.0) - activity.takes.get(thing, 0.0) for thing in things}
+        columns.append(_Column(activity.cost, activity.tie, net, activity.most))
+    return columns
+
+
+def _solved(columns: Sequence[_Column[ThingT]], rows: list[Row], seconds: float) -> Solution | None:
+    """The cheapest; of those that cost the same, the one with the least ties."""
+    limits = [float(column.most) for column in columns]
+    costs, ties = [column.cost for column in columns], [column.tie for column in columns]
+    cheapest = least_cost(costs, limits, rows, whole=True, seconds=seconds)
+    if cheapest is None or not cheapest.optimal or not any(ties):
+        return cheapest
+    cost = sum(each * round(value) for each, value in zip(costs, cheapest.values, strict=True))
+    no_dearer = Row(float("-inf"), cost + _SAME, {n: each for n, each in enumerate(costs) if each})
+    tied = least_cost(ties, limits, [*rows, no_dearer], whole=True, seconds=seconds)
+    return cheapest if tied is None else Solution(tied.values, True, cheapest.bound)
+
+
 def _rows(
-    jobs: Sequence[Job[WayT, ThingT]],
-    columns: Sequence[tuple[float, Mapping[ThingT, float], int]],
-    there: Mapping[ThingT, float],
+    jobs: Sequence[Job[WayT, ThingT]], columns: Sequence[_Column[ThingT]], there: Mapping[ThingT, float]
 ) -> list[Row]:
     """Each job is done once, and no thing is used up beyond what is there and what is made of it."""
     rows: list[Row] = []
@@ -108,8 +134,8 @@ def _rows(
         rows.append(Row(1.0, 1.0, dict.fromkeys(range(at, at + len(job.offers)), 1.0)))
         at += len(job.offers)
     changes: dict[ThingT, dict[int, float]] = {}
-    for column, (_, net, _) in enumerate(columns):
-        for thing, amount in net.items():
-            changes.setdefault(thing, {})[column] = amount
+    for number, column in enumerate(columns):
+        for thing, amount in column.net.items():
+            changes.setdefault(thing, {})[number] = amount
     rows += [Row(-there.get(thing, 0.0), float("inf"), by_column) for thing, by_column in changes.items()]
     return rows

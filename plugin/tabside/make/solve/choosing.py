@@ -88,7 +88,7 @@ def _jobs(shapes: Sequence[Shape], makings: Sequence[Making], craft: Craft) -> l
 def _offers(shape: Shape, craft: Craft) -> Iterator[Offer[Way, Thing]]:
     ways = ready_ways(shape, craft)
     for way in ways:
-        yield Offer(way, way.work.cost(craft.settings.costs), _taken_by(way))
+        yield Offer(way, way.work.cost(craft.settings.costs), _taken_by(way), way.work.tie)
     if not any(way.kept for way in ways):  # a cable that is kept for this place is used here
         takes: Counter[Thing] = Counter(FinishedLead(want_of(made)) for made in shape.new)
         takes.update(EmptyHousing(*plug) for plug in housings_of(shape))

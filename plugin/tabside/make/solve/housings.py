@@ -45,7 +45,7 @@ def housing_options(shapes: Iterable[Shape], craft: Craft) -> Iterator[Making]:
         listed = [entry for entry in craft.settings.stock_housings if (entry.family, entry.ways) == (family, ways)]
         offers = cheapest((entry.pack, entry.price) for entry in listed)
         for pack, price in offers or [(1, costs.housing_price)]:
-            work = Work(money=price, weight=PURCHASE)
+            work = Work(money=price, tie=PURCHASE)
             yield making(costs, BuyHousings(family, ways, pack), work, {}, {empty: float(pack)})
         yield making(costs, UseSpareHousing(family, ways), Work(), {SpareHousing(family, ways): 1.0}, {empty: 1.0})
 

@@ -258,6 +258,7 @@ class CostsTable(Section):
     solder_minutes: Minutes = _USUAL.solder_minutes
     plug_in_minutes: Minutes = _USUAL.plug_in_minutes
     move_risk: Price = _USUAL.move_risk
+    colour_risk: Price = _USUAL.colour_risk
     spoil_1_0: Factor = _USUAL.spoil_1_0
     spoil_1_25: Factor = _USUAL.spoil_1_25
     spoil: Factor = _USUAL.spoil
