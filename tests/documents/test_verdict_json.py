@@ -23,7 +23,8 @@ def made():
 
 def test_the_keys_and_the_counts():
     a_craft, found = made()
-    assert set(found) == {"format", "craft", "findings", "counts", "judged", "verdict", "not_judged"}
+    keys = {"format", "craft", "findings", "counts", "judged", "verdict", "not_judged", "chosen"}
+    assert set(found) == keys
     assert found["format"] == "tabside/check/1"
     assert found["craft"] == a_craft.name
     assert set(found["counts"]) == {"error", "warning", "note", "accepted"}

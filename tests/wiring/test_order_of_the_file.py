@@ -123,4 +123,6 @@ def test_every_net_is_connected_unless_it_is_told(seed):
                     merge(a.key, b.key)
                 if same_board and a.role.is_supply and b.role.is_supply:
                     merge(a.key, b.key)
+                if same_board and a.role.group in ("can", "i2c", "spi") and a.role.name == b.role.name:
+                    merge(a.key, b.key)
         assert len({frozenset(piece) for piece in pieces.values()}) == 1, f"seed {seed}: net {members[0].net}"

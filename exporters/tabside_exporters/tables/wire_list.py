@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tabside.documents.build import Build
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
+from tabside.words.how_chosen import how_words
 from tabside.words.lengths import tenths_up
 from tabside_exporters.tables.legend import colour_legend, length_legend
 
@@ -35,8 +36,8 @@ COLUMNS = (
     ),
     Column(
         "chosen",
-        "why this lead is there: drawn; two contacts: the net has only these; beside: runs along with the signals it "
-        "serves; joined: the only way to connect what was left; chosen: one of several ways, see that it suits you",
+        "how chosen: drawn (a wire in the drawing); by name (a power symbol or label joins the contacts, and no other "
+        "wire would do); chosen (by name, and others would do as well: see that it suits you)",
     ),
     Column("note", "what to mind"),
 )
@@ -59,7 +60,7 @@ def _row(build: Build, made: MadeLead) -> Row:
         "gauge_awg": lead.gauge_awg,
         "colour": lead.colour,
         "length_mm": tenths_up(lead.length_mm),
-        "chosen": lead.how,
+        "chosen": how_words(lead.how),
         "note": "; ".join(_notes_on(build, made)),
     }
 

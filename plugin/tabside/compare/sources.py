@@ -16,6 +16,7 @@ from tabside.model.craft import Cable, Contact, Craft, CraftSettings, Kind, Lead
 from tabside.model.drawing import Place
 from tabside.model.natural import natural
 from tabside.model.roles import Role, RoleClass
+from tabside.words.how_chosen import how_of_words
 
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _PLUG = re.compile(r"plug (?P<family>\w+)(?:, (?P<ways>\d+) ways?)?")
@@ -105,8 +106,9 @@ def _craft_of_rows(rows: list[dict[str, Any]], name: str) -> Craft:
             keys.append((reference, number))
         a, b = sorted(keys, key=lambda key: (natural(key[0]), natural(key[1])))
         link = (a[0], b[0])
+        how = how_of_words(str(row["chosen"]))
         leads.append(
-            Lead(str(row["mark"]), a, b, str(row["net"]), -1, str(row["chosen"]), link, row["cable"], row["gauge_awg"],
+            Lead(str(row["mark"]), a, b, str(row["net"]), -1, how, link, row["cable"], row["gauge_awg"],
                  colour=row["colour"], length_mm=row["length_mm"])
         )  # fmt: skip
     terminations = {

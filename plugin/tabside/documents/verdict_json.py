@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from tabside.analysis.places import at_contact
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict, Where
 
@@ -28,6 +29,14 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
         "not_judged": [
             {"lead": each.lead, "ends": [_where(end) for end in each.ends], "why": each.why}
             for each in verdict.not_judged
+        ],
+        "chosen": [
+            {
+                "lead": lead.mark,
+                "others": [[_where(at_contact(craft, craft.contact(key))) for key in ends] for ends in lead.others],
+            }
+            for lead in craft.leads
+            if lead.how == "chosen"
         ],
     }
 

@@ -90,6 +90,7 @@ class Termination:
     fields: Mapping[str, str] = field(default_factory=dict)
     in_bom: bool = True
     passes: tuple[tuple[str, str], ...] = ()  # of an in-line part: contacts that it joins inside, if only in a position
+    isolated: bool = False  # its ground is not that of the board's other places
     unread: bool = False  # a transistor, a relay ...: leads end on it, and Tabside does not know what it does
 
     def contact(self, number: str) -> Contact:
@@ -136,6 +137,7 @@ class Lead:
     length_said_by: str = ""  # "drawing", "craft file", "positions", ""
     pair: str | None = None
     notes: tuple[str, ...] = ()
+    others: tuple[tuple[ContactKey, ContactKey], ...] = ()  # of a chosen lead: some that would have done as well
 
     @property
     def ends(self) -> tuple[ContactKey, ContactKey]:
@@ -183,6 +185,15 @@ class Part:
     unread: bool = False  # nothing says what it is: no field, no letters that Tabside has a word for
     meets_leads: bool = False  # contacts of terminations are on its nets
     cuts_run: bool = False  # not fitted, and the wires on its two sides part there
+
+
+class NamedTogether(NamedTuple):
+    """Stretches of drawn wire that only a name joins, and the leads that were added between them for it."""
+
+    net: str
+    net_id: int
+    rails: tuple[tuple[ContactKey, ...], ...]  # the contacts of each stretch
+    leads: tuple[tuple[ContactKey, ContactKey], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -295,6 +306,7 @@ class Craft:
     settings: CraftSettings
     drawing_hash: str  # short, of drawing and craft file
     rule_nets: Mapping[int, str] = field(default_factory=dict)  # net_id -> name
+    named_together: tuple[NamedTogether, ...] = ()
     board_files: tuple[HeldBoard, ...] = ()  # all that the craft file names, by name
     held_boards: Mapping[str, HeldBoard] = field(default_factory=dict)  # drawn board -> the file it is held against
     net_names: Mapping[int, tuple[str, ...]] = field(default_factory=dict)  # net_id -> its power symbols and labels

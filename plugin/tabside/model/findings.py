@@ -56,6 +56,7 @@ class Judged:
     boards_unknown: int
     families_unknown: int
     views_unknown: int
+    chosen: int = 0  # leads for which others would have done as well
 
 
 class Outcome(StrEnum):

@@ -16,6 +16,7 @@ from tabside.rules.cable_hazard import cable_hazard
 from tabside.rules.crowded import crowded
 from tabside.rules.end_kind import end_kind
 from tabside.rules.fuse_missing import fuse_missing
+from tabside.rules.lead_chosen import lead_chosen, named_together
 from tabside.rules.level_mismatch import level_mismatch
 from tabside.rules.look_alike import look_alike
 from tabside.rules.lost_signal import lost_signal
@@ -73,6 +74,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     wire_in_contact,
     slack,
     fuse_missing,
+    named_together,
     switch_bypassed,
     no_source,
     over_budget,
@@ -89,6 +91,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     board_unknown,
     view_unknown,
     length_unknown,
+    lead_chosen,
     end_kind,
 )
 
@@ -136,4 +139,5 @@ def _judged(judgement: Judgement) -> Judged:
         boards_unknown=len(boards_unknown(judgement)),
         families_unknown=len(families_unknown(judgement)),
         views_unknown=len(views_unknown(judgement)),
+        chosen=sum(1 for lead in judgement.craft.leads if lead.how == "chosen"),
     )

@@ -49,7 +49,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key in known}
     paths = PathLengths(settings, terminations)
     stretches = Stretches(drawing, contact_of_pin)
-    laid, crowded = lay_leads(terminations, stretches.by_net, paths.in_um if paths.any_known else None)
+    laid, crowded, named = lay_leads(terminations, stretches.by_net, paths.in_um if paths.any_known else None)
     notes = read_notes(drawing, stretches)
     facts, odd_facts = facts_of_leads(laid, notes, paths, settings.gauge_awg)
     stamps, odd_stamps = stamped_lead_marks(terminations)
@@ -70,6 +70,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         cables=_cables(cabling, cable_marks, lead_marks),
         parts=tuple(_part(part, drawing, terminations) for part in parts),
         crowded=tuple(crowded),
+        named_together=tuple(named),
         oddities=tuple(sorted(oddities, key=_oddity_order)),
         settings=settings,
         drawing_hash=_short_hash(drawing, settings, boards),
@@ -142,6 +143,7 @@ def _leads(
             length_said_by=known.length_said_by,
             pair=known.pair,
             notes=lead.notes,
+            others=lead.others,
         )
         for index, (lead, known, mark) in enumerate(zip(laid, facts, marks, strict=True))
     ]

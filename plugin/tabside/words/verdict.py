@@ -17,9 +17,8 @@ def judged_line(judged: Judged) -> str:
         )
         if number
     ]
-    return (
-        f"Judged: {judged.leads} of {judged.leads + judged.not_judged} leads" + "".join(f", {u}" for u in unknown) + "."
-    )
+    chosen = [f"{judged.chosen} chosen, not drawn"] if judged.chosen else []
+    return f"Judged: {', '.join([f'{judged.leads} of {judged.leads + judged.not_judged} leads', *chosen, *unknown])}."
 
 
 def stop_words(errors: int, undecided: int) -> str:

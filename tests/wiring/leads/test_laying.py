@@ -205,12 +205,24 @@ def test_a_board_is_one_island_for_ground_and_for_each_supply():
     assert lead_ends(made) == {"J1:1 - J3:1", "J2:1 - J4:1"}
 
 
-def test_signals_of_a_board_are_not_joined_inside():
-    made = craft(
-        plug("J1", "H", signals="CAN_H", board="pilot"), plug("J2", "H", signals="CAN_H", board="pilot"),
-        plug("J3", "H", signals="CAN_H", board="a"), plug("J4", "H", signals="CAN_H", board="b"),
-    )  # fmt: skip
-    assert crowded(made)
+def test_signals_of_a_board_are_not_joined_inside_but_for_the_lines_of_a_bus():
+    for name, joined in (("PWM", False), ("CAN_H", True), ("SDA", True), ("SCK", True), ("RS485_A", True)):
+        made = craft(
+            plug("J1", "H", signals=name, board="pilot"), plug("J2", "H", signals=name, board="pilot"),
+            plug("J3", "H", signals=name, board="a"), plug("J4", "H", signals=name, board="b"),
+        )  # fmt: skip
+        assert bool(crowded(made)) is not joined
+
+
+def test_an_isolated_place_has_a_ground_of_its_own():
+    for isolated, joined in (("no", True), ("yes", False)):
+        made = craft(
+            plug("J1", "GND", signals="GND", board="pilot", isolated=isolated),
+            plug("J2", "GND", signals="GND", board="pilot"),
+            plug("J3", "GND", signals="GND", board="a"),
+            plug("J4", "GND", signals="GND", board="b"),
+        )
+        assert bool(crowded(made)) is not joined
 
 
 def test_vcc_beside_5v_of_the_same_board_is_that_rail_but_vin_is_not():

@@ -1,4 +1,4 @@
-"""What a board joins inside: contacts of one net that are ground, or supplies of one role.  Signals are not joined."""
+"""What a board joins inside: contacts of one net that are ground, supplies of one role, or one line of a bus."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.roles import RoleClass
+
+BUSES = frozenset(("can", "i2c", "rs485", "spi"))  # a board with such a line at two places passes it on
 
 
 class Pieces:
@@ -38,13 +40,14 @@ def inside_joined(contacts: Sequence[Contact], terminations: Mapping[str, Termin
     """The contacts of one net, joined as far as boards and splices join them inside."""
     pieces = Pieces(contact.key for contact in contacts)
     firsts: dict[Hashable, ContactKey] = {}
-    supplies: dict[str, list[Contact]] = {}
+    supplies: dict[tuple[str, str], list[Contact]] = {}
     for contact in contacts:
         termination = terminations[contact.termination]
         for joint in _joints(contact, termination):
             pieces.join(firsts.setdefault(joint, contact.key), contact.key)
         if contact.role.is_supply and termination.kind not in (Kind.INLINE, Kind.SPLICE):
-            supplies.setdefault(termination.board, []).append(contact)
+            apart = termination.reference if termination.isolated else ""
+            supplies.setdefault((termination.board, apart), []).append(contact)
     for on_board in supplies.values():
         _join_unnamed(on_board, pieces)
     return pieces
@@ -56,9 +59,15 @@ def _joints(contact: Contact, termination: Termination) -> list[Hashable]:
         return [("splice", termination.reference)]
     if termination.kind is Kind.INLINE:
         return []
-    role, board = contact.role, termination.board
+    role = contact.role
+    # What is isolated here is joined to nothing elsewhere on the board.
+    board = (termination.board, termination.reference if termination.isolated else "")
     if role.cls is RoleClass.GROUND:
         return [(board, "ground")]
+    if role.cls is RoleClass.SIGNAL and role.group in BUSES and role.line:
+        return [(board, role.group, role.line)]
+    if "485" in contact.label and not role.judged:
+        return [(board, "rs485", contact.label.upper())]
     if not role.is_supply:
         return []
     joints: list[Hashable] = [(board, "label", contact.label.upper())] if contact.label else []

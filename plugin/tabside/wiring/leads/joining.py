@@ -11,7 +11,8 @@ nothing tells the possible leads apart the best tree is known without a search; 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence, Set
+from collections.abc import Callable, Mapping, Sequence, Set
+from types import MappingProxyType
 from typing import NamedTuple
 
 from tabside.wiring.leads.lead_tree import (
@@ -40,6 +41,11 @@ class Joined(NamedTuple):
     leads: tuple[LeadEnds, ...]  # natural order
     chosen: bool  # other lead lists were as good in all but length and natural order
     note: str = ""  # says that, and how far, the search fell short of proof
+    others: Mapping[LeadEnds, tuple[LeadEnds, ...]] = MappingProxyType({})  # lead -> some that would do as well
+
+    def how(self, ends: LeadEnds) -> str:
+        """ "chosen" when another lead would do as well, else "joined"."""
+        return "chosen" if self.chosen and (ends in self.others or not self.others) else "joined"
 
 
 def join_islands(

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from typing import NamedTuple
 
-from tabside.model.craft import Contact, ContactKey, Crowding, Termination
+from tabside.model.craft import Contact, ContactKey, Crowding, NamedTogether, Termination
 from tabside.model.roles import RoleClass
+from tabside.wiring.leads.alternatives import Weights, others_as_good
 from tabside.wiring.leads.crowding import crowding_of
 from tabside.wiring.leads.islands import Pieces, inside_joined
 from tabside.wiring.leads.joining import Joined, LengthUm, join_islands
@@ -28,6 +29,7 @@ class LaidLead(NamedTuple):
     net_id: int
     how: str
     notes: tuple[str, ...] = ()
+    others: tuple[LeadEnds, ...] = ()  # that would have done as well, some of them
 
 
 class Net:
@@ -40,7 +42,8 @@ class Net:
         self.contacts = contacts
         self.cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
         self.of_one_kind = len(classes & set(_NET_CLASSES)) < 2
-        self.pieces = inside_joined(contacts, terminations)  # then by leads
+        self.inside = inside_joined(contacts, terminations)  # by their boards alone
+        self.pieces = self.inside.copy()  # then by leads
         self.leads: list[LaidLead] = []
 
     @property
@@ -56,6 +59,14 @@ class Net:
             self.leads.append(LaidLead(each, self.net_id, how if isinstance(how, str) else how(each), notes))
             self.pieces.join(*each)
 
+    def lay_joined(self, found: Joined, how: Callable[[LeadEnds], str], *notes: str) -> None:
+        """The leads of a solution, each with those that would have done as well."""
+        for ends in found.leads:
+            said = how(ends)
+            others = found.others.get(ends, ()) if said == "chosen" else ()
+            self.leads.append(LaidLead(ends, self.net_id, said, notes, others))
+            self.pieces.join(*ends)
+
     def lay_beside(self, partners: Partners, room: Room, *, mating: bool = False) -> None:
         laid = [lead.ends for lead in self.leads]
         self.lay(leads_beside(self.contacts, partners, room, laid, mating=mating), "beside")
@@ -63,21 +74,21 @@ class Net:
 
 def lay_leads(
     terminations: Mapping[str, Termination], drawn: DrawnTogether, length_um: LengthUm | None
-) -> tuple[list[LaidLead], list[Crowding]]:
-    """All leads in natural order, and the nets whose contacts cannot take theirs.
+) -> tuple[list[LaidLead], list[Crowding], list[NamedTogether]]:
+    """All leads in natural order, the nets whose contacts cannot take theirs, and rails that only a name joins.
 
     `drawn`: by net, the contacts of each stretch of wire that meets two or more.
     """
     contacts = {contact.key: contact for each in terminations.values() for contact in each.contacts}
-    laying = _Laying(contacts, terminations, length_um)
-    laying.lay_pairs(drawn)
+    laying = _Laying(contacts, terminations, drawn, length_um)
+    laying.lay_pairs()
     for net in laying.nets.values():
         for lead in net.leads:
             laying.room.take(lead.ends)
     overfull = laying.overfull()
-    laying.lay_bundles(drawn)
+    laying.lay_bundles()
     laying.lay_by_name()
-    return laying.leads(), laying.crowdings(overfull)
+    return laying.leads(), laying.crowdings(overfull), laying.named
 
 
 class _Laying:
@@ -87,35 +98,38 @@ class _Laying:
         self,
         contacts: Mapping[ContactKey, Contact],
         terminations: Mapping[str, Termination],
+        drawn: DrawnTogether,
         length_um: LengthUm | None,
     ) -> None:
         self.contacts, self.terminations, self.length_um = contacts, terminations, length_um
         self.nets = _nets(contacts, terminations)
         self.room = Room(contacts)
+        self.drawn = drawn
         self.unsolved: dict[int, list[Net]] = {}  # net -> what of it could not be joined
+        self.named: list[NamedTogether] = []
 
     def overfull(self) -> set[ContactKey]:
         """Contacts on which more leads are drawn than they take."""
         return {key for key in self.room.used if (left := self.room.left(key)) is not None and left < 0}
 
-    def lay_pairs(self, drawn: DrawnTogether) -> None:
+    def lay_pairs(self) -> None:
         """Stretches of two contacts, and nets of two."""
         for net in self.nets.values():
-            stretches = drawn.get(net.net_id, ())
+            stretches = self.drawn.get(net.net_id, ())
             pairs = [ends_of(*keys) for keys in stretches if len(keys) == 2 and not net.pieces.together(*keys)]
             if stretches:
                 net.lay(sorted(pairs, key=lead_order), "drawn")
             else:
                 net.lay(_only_two(net), "two contacts")
 
-    def lay_bundles(self, drawn: DrawnTogether) -> None:
+    def lay_bundles(self) -> None:
         """Stretches of three contacts and more: signals first, then the grounds and supplies that serve them."""
         for rails in (False, True):
             bundles = [
                 (net, Net(net.net_id, [self.contacts[key] for key in keys], self.terminations))
                 for net in self.nets.values()
                 if net.is_rail is rails
-                for keys in drawn.get(net.net_id, ())
+                for keys in self.drawn.get(net.net_id, ())
                 if len(keys) > 2
             ]
             if bundles:
@@ -159,19 +173,25 @@ class _Laying:
 
     def lay_by_name(self) -> None:
         """Steps 3 and 4 for what no wire joins."""
-        partners = self._partners()
         before: dict[int, tuple[Pieces, list[LaidLead]]] = {}
+        self._lay_beside(before)
+        for rails in (False, True):
+            if rails:  # signals that have found their way by now take ground and supply along
+                self._lay_beside(before)
+            partners, (joined, carrying) = self._partners(), _pairs(self.nets.values())
+            for net in self.nets.values():
+                if net.is_rail is rails:
+                    self._connect(net, before.get(net.net_id), partners, joined, carrying)
+
+    def _lay_beside(self, before: dict[int, tuple[Pieces, list[LaidLead]]]) -> None:
+        """`before` is given each net as it was when leads began to run beside others."""
+        partners = self._partners()
         for net in self.nets.values():
             if len(net.contacts) > 2:
                 # A captive plug can go nowhere else; other leads that run beside may give way.
                 net.lay_beside(partners, self.room, mating=True)
-                before[net.net_id] = (net.pieces.copy(), net.leads[:])
+                before.setdefault(net.net_id, (net.pieces.copy(), net.leads[:]))
                 net.lay_beside(partners, self.room)
-        for rails in (False, True):
-            joined, carrying = _pairs(self.nets.values())
-            for net in self.nets.values():
-                if net.is_rail is rails:
-                    self._connect(net, before.get(net.net_id), partners, joined, carrying)
 
     def _connect(
         self,
@@ -183,12 +203,34 @@ class _Laying:
     ) -> None:
         if net.net_id in self.unsolved:
             return
+        rails = self._rails(net)
+        laid = len(net.leads)
         solved = self._join(net, joined, carrying)
+        self._tell_rails(net, rails, [lead.ends for lead in net.leads[laid:]])
         if not solved and before is not None and net.of_one_kind:
             # On a net of ground and supply at once a lead is wrong; others giving way to it would hide which.
             solved = self._join_first(net, before, partners, joined, carrying)
         if not solved:
             self.unsolved.setdefault(net.net_id, []).append(net)
+
+    def _rails(self, net: Net) -> list[tuple[ContactKey, ...]]:
+        """Stretches of wire that the net's leads leave apart, each with its contacts; those that joined nothing not."""
+        met = {key for lead in net.leads if lead.how in ("drawn", "drawn together", "chosen") for key in lead.ends}
+        found: dict[ContactKey, tuple[ContactKey, ...]] = {}
+        for keys in self.drawn.get(net.net_id, ()):
+            if met.intersection(keys) and not self.inside(net, keys):
+                found.setdefault(net.pieces.root(keys[0]), keys)
+        return list(found.values())
+
+    def inside(self, net: Net, keys: Sequence[ContactKey]) -> bool:
+        """Whether the board itself joins all of these."""
+        joined = inside_joined([self.contacts[key] for key in keys], self.terminations)
+        return len({joined.root(key) for key in keys}) == 1
+
+    def _tell_rails(self, net: Net, rails: Sequence[tuple[ContactKey, ...]], added: Sequence[LeadEnds]) -> None:
+        if len(rails) > 1 and added:
+            between = tuple(ends for ends in added if _parts_rails(net, rails, ends))
+            self.named.append(NamedTogether(net.name, net.net_id, tuple(rails), between or tuple(added)))
 
     def _partners(self) -> Partners:
         return _partners(self.nets, self.terminations)
@@ -271,7 +313,7 @@ def _join(net: Net, room: Room, joined: Set[Pair], carrying: Set[Pair], length_u
         return False
     for ends in found.leads:
         room.take(ends)
-    net.lay(found.leads, "chosen" if found.chosen else "joined", *filter(None, [found.note]))
+    net.lay_joined(found, found.how, *filter(None, [found.note]))
     return True
 
 
@@ -300,11 +342,26 @@ def _join_first(
     for ends in found.leads:
         room.take(ends)
     net.leads, net.pieces = kept, pieces
-    joining = "chosen" if found.chosen else "joined"
     notes = [GAVE_WAY, *filter(None, [found.note])]
-    net.lay(found.leads, lambda ends: "beside" if pair_of(ends[0][0], ends[1][0]) in partners else joining, *notes)
+
+    def how(ends: LeadEnds) -> str:
+        return "beside" if pair_of(ends[0][0], ends[1][0]) in partners else found.how(ends)
+
+    net.lay_joined(found, how, *notes)
     net.lay_beside(partners, room)
     return True
+
+
+def _parts_rails(net: Net, rails: Sequence[tuple[ContactKey, ...]], ends: LeadEnds) -> bool:
+    """Whether two of the rails are joined by way of this lead."""
+    pieces = Pieces(contact.key for contact in net.contacts)
+    firsts: dict[ContactKey, ContactKey] = {}
+    for contact in net.contacts:
+        pieces.join(firsts.setdefault(net.inside.root(contact.key), contact.key), contact.key)
+    for lead in net.leads:
+        if lead.ends != ends:
+            pieces.join(*lead.ends)
+    return len({pieces.root(keys[0]) for keys in rails}) > 1
 
 
 def _solution(
@@ -325,7 +382,10 @@ def _solution(
         return Joined((), False)
     served = {pair_of(lead.ends[0][0], lead.ends[1][0]) for lead in leads}
     wanting = {pair for pair in carrying if pair not in served} if net.is_rail else set()
-    return join_islands(spots, joined=joined, wanting=wanting, length_um=length_um)
+    found = join_islands(spots, joined=joined, wanting=wanting, length_um=length_um)
+    if found is not None and found.chosen:
+        return found._replace(others=others_as_good(spots, found.leads, Weights(joined, wanting)))
+    return found
 
 
 def _crowding_order(crowding: Crowding) -> Order:

@@ -26,6 +26,7 @@ EITHER = "either"
 LEVEL = "level"
 LEVEL_MAX = "level max"
 LEADS_MAX = "leads max"
+ISOLATED = "isolated"
 BOARD_FILE = "board file"
 
 # A symbol that carries one of these is a termination, whatever its reference.
@@ -45,6 +46,7 @@ TERMINATION_FIELDS = frozenset(
         LEVEL,
         LEVEL_MAX,
         LEADS_MAX,
+        ISOLATED,
         BOARD_FILE,
     )
 )

@@ -19,6 +19,7 @@ from tabside.wiring.terminations.fields import (
     FACES,
     FAMILY,
     GIVES,
+    ISOLATED,
     KIND,
     KINDS,
     LEADS_MAX,
@@ -129,6 +130,7 @@ def termination_of(
         fields=dict(part.fields),
         in_bom=any(unit.in_bom for unit in part.units),
         passes=passes,
+        isolated=fields.one_of(ISOLATED, ("yes", "no")) == "yes",
         unread=unread,
     )
     labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields)

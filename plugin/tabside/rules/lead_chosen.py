@@ -1,0 +1,71 @@
+"""Wires that the drawing names and does not draw: which of them were chosen, and what would have done as well."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.model.craft import ContactKey, Craft
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import counted, listed, name_of
+
+_SHOWN = 3
+
+
+@check("lead-chosen", severity=Severity.NOTE)
+def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
+    """Where a net is joined by name alone and several wires would do, it is said which one was taken.
+
+    Notes: power symbols or labels at three contacts and more, without a wire between them; one note a craft.
+    Quiet: a wire from contact to contact, a net of two contacts, ground beside the signals that it serves.
+    Source: logic.
+    """
+    craft = judgement.craft
+    chosen = [lead for lead in craft.leads if lead.how == "chosen"]
+    if not chosen:
+        return
+    examples = []
+    for lead in chosen[:_SHOWN]:
+        others = " or ".join(_wire(craft, ends) for ends in lead.others)
+        examples.append(f"{lead.mark} {_wire(craft, lead.ends)}" + (f" (or {others})" if others else ""))
+    verb = "is" if len(chosen) == 1 else "are"
+    more = f" and {len(chosen) - _SHOWN} more" if len(chosen) > _SHOWN else ""
+    yield Finding(
+        rule="lead-chosen",
+        severity=Severity.NOTE,
+        message=f"{counted(len(chosen), 'wire')} of {len(craft.leads)} {verb} chosen, not"
+        f" drawn: names join their contacts, and other wires would do as well. {'; '.join(examples)}{more}.",
+        fix="Where it matters which contacts a wire joins, draw it from contact to contact.",
+        where=at_contacts(craft, [craft.contact(key) for lead in chosen for key in lead.ends]),
+    )
+
+
+@check("named-together", severity=Severity.WARNING)
+def named_together(judgement: Judgement) -> Iterator[Finding]:
+    """Two rails that are wired each by itself and bear one name are one net for KiCad: is that meant?
+
+    Warns: two stretches of wire, each with its own contacts, that nothing but a name joins; the wire that was added.
+    Quiet: a power symbol or a label at each contact; stretches that one board joins inside.
+    Source: logic.
+    """
+    craft = judgement.craft
+    for each in craft.named_together:
+        added = [lead for lead in craft.leads if lead.ends in each.leads]
+        rails = [listed([name_of(craft, craft.contact(key)) for key in rail], 3) for rail in each.rails]
+        wires = listed([f"{lead.mark} {_wire(craft, lead.ends)}" for lead in added])
+        yield Finding(
+            rule="named-together",
+            severity=Severity.WARNING,
+            message=f"Only the name {each.net} joins wires that are drawn apart: {'; '.join(rails)}. For it"
+            f" {counted(len(added), 'wire')} {'was' if len(added) == 1 else 'were'} added: {wires}.",
+            fix="If these are two rails, give them two names; if they are one, draw the wire that joins them.",
+            where=at_contacts(craft, [craft.contact(key) for rail in each.rails for key in rail]),
+            harm=harm.TWO_REGULATORS,
+        )
+
+
+def _wire(craft: Craft, ends: tuple[ContactKey, ContactKey]) -> str:
+    return " - ".join(name_of(craft, craft.contact(key)) for key in ends)

@@ -1,0 +1,24 @@
+"""Why a wire is there, in a builder's words, and back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+WORDS: Mapping[str, str] = {
+    "drawn": "drawn",
+    "drawn together": "drawn, with others on one wire",
+    "two contacts": "by name, only these two",
+    "beside": "by name, beside the wires it serves",
+    "joined": "by name, the only way",
+    "chosen": "chosen, others would do as well",
+}
+_HOW = {words: how for how, words in WORDS.items()}
+
+
+def how_words(how: str) -> str:
+    return WORDS.get(how, how)
+
+
+def how_of_words(words: str) -> str:
+    """What `how_words` was given; older lists have it as it is."""
+    return _HOW.get(words, words)
