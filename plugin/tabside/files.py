@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import stat
 import tempfile
@@ -9,6 +10,15 @@ from contextlib import suppress
 from pathlib import Path
 
 from tabside.ordinary_file import read_ordinary
+
+UNFINISHED = ".tabside-new"  # ends the name of a file that is not whole yet
+
+
+def clear_unfinished(path: Path) -> None:
+    """Remove what killed processes left of new contents of this file."""
+    for left in Path(os.path.realpath(path)).parent.glob(f".{glob.escape(path.name)}.*{UNFINISHED}"):
+        with suppress(OSError):
+            left.unlink()
 
 
 def read_file(path: Path) -> bytes | None:
@@ -31,7 +41,7 @@ def replace_file(path: Path, content: bytes | None) -> None:
         return
     target.parent.mkdir(parents=True, exist_ok=True)
     mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else 0o644
-    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=UNFINISHED, dir=target.parent)
     try:
         with os.fdopen(handle, "wb") as out:
             out.write(content)

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import os
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from types import FrameType
 
 _written: list[str] = []
+
+
+def journal_beside(root: str) -> str:
+    """Where the journal of a stamping lies while it is under way, or after it was killed."""
+    folder, name = os.path.split(root)
+    return os.path.join(folder, f".{name}.stamping")
 
 
 def wrote(what: str) -> None:

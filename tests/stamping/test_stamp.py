@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import subprocess
 import sys
+import textwrap
 from pathlib import Path
 
 import pytest
@@ -17,6 +19,7 @@ from drawing_symbols import Pin
 from drawn_crafts import craft_drawing, empty, join, termination
 from fixture_kit import BOAT_B, FLAT, ROOTS, SHEETS, name_of
 from kicad_oracle import kicad_netlist
+from tabside import files_together
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.files import read_file
@@ -223,28 +226,28 @@ def test_the_old_files_come_back_when_the_new_ones_cannot_be_proven(tmp_path, mo
     seen = []
 
     def doubt(*_):
-        seen.extend(path.name for path in copy.parent.glob("*.before-stamp"))
+        seen.extend(path.name for path in copy.parent.glob(".*.stamping"))
         raise TabsideError("cannot be proven")
 
     monkeypatch.setattr(inner, "_prove", doubt)
     with pytest.raises(TabsideError, match="cannot be proven"):
         stamp(copy)
-    assert len(seen) > 3  # the originals lay beside the new files all the while
+    assert seen == [f".{copy.name}.stamping"]  # the old files lay in the journal all the while
     assert everything(copy.parent) == before
 
 
 def test_the_old_files_come_back_when_one_cannot_be_written(tmp_path, monkeypatch):
     copy = copied(SHEETS, tmp_path)
     before = everything(copy.parent)
-    write, written = inner.replace_file, []
+    write, written = files_together.replace_file, []
 
     def full_disk(path, content):
-        if not path.name.endswith(".before-stamp") and len(written) == 2 and content not in before.values():
+        if len(written) == 2 and content not in before.values():
             raise OSError(28, "No space left on device")
-        written.append(path) if not path.name.endswith(".before-stamp") else None
+        written.append(path)
         write(path, content)
 
-    monkeypatch.setattr(inner, "replace_file", full_disk)
+    monkeypatch.setattr(files_together, "replace_file", full_disk)
     with pytest.raises(TabsideError, match="no space left on device; nothing was changed"):
         stamp(copy)
     assert len(written) > 2
@@ -261,18 +264,18 @@ def test_a_save_between_reading_and_replacing_is_not_lost(tmp_path, monkeypatch)
         return new
 
     monkeypatch.setattr(inner, "_new_file", slow)
-    with pytest.raises(TabsideError, match="was changed while the marks were worked out"):
+    with pytest.raises(TabsideError, match="was changed meanwhile"):
         stamp(copy)
     assert "Dayfly" in copy.read_text(encoding="utf-8") and "Cable mark" not in copy.read_text(encoding="utf-8")
-    assert not list(tmp_path.rglob("*.before-stamp"))
+    assert not list(tmp_path.rglob(".*.stamping"))
 
 
-def test_the_old_file_comes_back_though_somebody_took_its_copy(tmp_path, monkeypatch):
+def test_the_old_file_comes_back_though_somebody_took_the_journal(tmp_path, monkeypatch):
     copy = copied(FLAT, tmp_path)
     before = everything(copy.parent)
 
     def doubt(*_):
-        copy.with_name(copy.name + ".before-stamp").unlink()
+        copy.with_name(f".{copy.name}.stamping").unlink()
         raise TabsideError("cannot be proven")
 
     monkeypatch.setattr(inner, "_prove", doubt)
@@ -332,13 +335,6 @@ def test_a_number_that_was_given_up_is_told_and_not_given_again(tmp_path):
     stamped = stamp(root)
     assert stamped.gone == ("W1", "W2")
     assert fields(root)["J1"] == ("C1", "1:W4 2:W5 3:W3")
-
-
-def test_a_stamping_that_broke_off_is_told(tmp_path):
-    copy = copied(FLAT, tmp_path)
-    shutil.copy(copy, f"{copy}.before-stamp")
-    with pytest.raises(TabsideError, match="broke off"):
-        stamp(copy)
 
 
 def test_a_writer_that_changes_more_is_refused(tmp_path, monkeypatch):
@@ -445,3 +441,127 @@ def test_the_command_says_what_it_did(tmp_path):
     copy.with_name(f"~{copy.name}.lck").touch()
     assert tabside().returncode == 0  # nothing is to be written: the lock is in nobody's way
     read_file(copy)
+
+
+KILLED = """
+    import os, sys
+    from tabside import files_together
+    from tabside.stamping import stamp
+    root, last = sys.argv[1], int(sys.argv[2])
+    calls, move = 0, os.replace
+    def dying(*arguments):
+        global calls
+        calls += 1
+        if calls == last:
+            os._exit(9)
+        move(*arguments)
+    os.replace = dying
+    unlink = files_together.Path.unlink
+    def dying_too(*arguments, **more):
+        dying_at = calls + 1
+        if dying_at == last:
+            os._exit(9)
+        unlink(*arguments, **more)
+    files_together.Path.unlink = dying_too
+    stamp(root)
+"""
+
+
+def test_killed_between_two_files_the_next_command_undoes_it_and_says_so(tmp_path):
+    """Some files stamped and some not would be a drawing that nobody drew."""
+    mixed = 0
+    for last in range(1, 100):
+        copy = copied(SHEETS, tmp_path / str(last))
+        before = everything(copy.parent)
+        script = textwrap.dedent(KILLED)
+        died = subprocess.run([sys.executable, "-c", script, str(copy), str(last)], check=False).returncode
+        assert died in (0, 9)
+        if not died:
+            break
+        mixed += any(before[name] != content for name, content in everything(copy.parent).items() if name in before)
+        words = [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "nets", str(copy)]
+        told = subprocess.run(words, capture_output=True, text=True, check=False)
+        after = {name: content for name, content in everything(copy.parent).items() if ".stamping." not in name}
+        assert told.returncode == 0
+        assert after == before
+        assert ("was broken off" in told.stderr) == (last > 1)
+    assert last > 5 and mixed > 2
+
+
+def broken_off(copy):
+    """The journal of a stamping that was killed after its first file."""
+    files = [files_together.Replacement(copy.name, copy.read_bytes(), copy.read_bytes() + b"\n")]
+    copy.with_name(f".{copy.name}.stamping").write_bytes(files_together._journal(files))
+    copy.write_bytes(files[0].after)
+    return copy.with_name(f".{copy.name}.stamping"), files[0]
+
+
+def test_a_file_that_was_saved_since_is_left(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    journal, file = broken_off(copy)
+    copy.write_bytes(file.before + b"\n\n")
+    assert "was changed since" in files_together.undo_broken_off(journal)
+    assert copy.read_bytes() == file.before + b"\n\n" and not journal.exists()
+
+
+@pytest.mark.parametrize("name", ["../v.kicad_sch", "/abs.kicad_sch", "v.txt", "a\\v.kicad_sch", "C:x.kicad_sch"])
+def test_a_journal_that_names_other_files_reaches_none_of_them(tmp_path, name):
+    copy = copied(FLAT, tmp_path / "in")
+    journal, _ = broken_off(copy)
+    said = json.loads(journal.read_text())
+    said["files"][0]["name"] = name
+    journal.write_text(json.dumps(said))
+    before = everything(tmp_path)
+    with pytest.raises(TabsideError, match="no journal"):
+        files_together.undo_broken_off(journal)
+    assert everything(tmp_path) == before
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"format": "tabside/journal/1", "files": [1]}', '{"format": "x"}'])
+def test_a_journal_that_is_none_is_one_line(tmp_path, text):
+    copy = copied(FLAT, tmp_path)
+    copy.with_name(f".{copy.name}.stamping").write_text(text)
+    words = [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "check", str(copy)]
+    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert (done.returncode, len(done.stderr.splitlines())) == (2, 1)
+
+
+def test_a_drawing_that_may_only_be_read_is_left(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    before = copy.read_bytes()
+    copy.chmod(0o444)
+    with pytest.raises(TabsideError, match="may only be read"):
+        stamp(copy)
+    assert copy.read_bytes() == before and not list(copy.parent.glob(".*"))
+
+
+def test_a_second_name_on_the_disk_is_told(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    os.link(copy, tmp_path / "other.kicad_sch")
+    with pytest.raises(TabsideError, match="second name"):
+        stamp(copy)
+    assert "Cable mark" not in (tmp_path / "other.kicad_sch").read_text(encoding="utf-8")
+
+
+def test_the_lock_beside_what_a_link_leads_to_counts(tmp_path):
+    copy = copied(FLAT, tmp_path / "real")
+    (tmp_path / "link.kicad_sch").symlink_to(copy)
+    copy.with_name(f"~{copy.name}.lck").touch()
+    with pytest.raises(TabsideError, match="open in KiCad"):
+        stamp(tmp_path / "link.kicad_sch")
+
+
+def test_copies_of_other_drawings_do_not_stand_in_the_way(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    (copy.parent / "old").mkdir()
+    shutil.copy(copy, copy.parent / "old" / "x.kicad_sch.before-stamp")
+    assert stamp(copy).files
+
+
+def test_while_it_is_under_way_nobody_undoes_it(tmp_path):
+    copy = copied(FLAT, tmp_path)
+    file = files_together.Replacement(copy.name, copy.read_bytes(), copy.read_bytes() + b"\n")
+    journal = copy.with_name(f".{copy.name}.stamping")
+    with files_together.replaced_together(journal, [file]), pytest.raises(TabsideError, match="another Tabside"):
+        files_together.undo_broken_off(journal)
+    assert copy.read_bytes() == file.after and not journal.exists()

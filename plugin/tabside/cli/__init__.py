@@ -13,6 +13,7 @@ from contextlib import suppress
 
 from tabside import __version__
 from tabside.errors import TabsideError
+from tabside.interruption import journal_beside
 from tabside.words.visible_text import visible
 
 EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2
@@ -30,6 +31,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     from tabside.cli import commands
 
     try:
+        _undo_what_broke_off(arguments)
         status = getattr(commands, arguments.run)(arguments)
         sys.stdout.flush()
     except TabsideError as error:
@@ -44,6 +46,24 @@ def main(argv: Sequence[str] | None = None) -> int:
     if no_output:
         return _told(TabsideError("cannot print: standard output is closed"), as_json=False)
     return int(status)
+
+
+def _undo_what_broke_off(arguments: argparse.Namespace) -> None:
+    """A stamping that was killed between two files is undone before anything reads the drawing."""
+    for name in ("root", "old", "new"):
+        root = getattr(arguments, name, None)
+        if isinstance(root, str) and os.path.lexists(journal := journal_beside(root)):
+            from pathlib import Path
+
+            from tabside.files_together import undo_broken_off
+            from tabside.read.kicad.lock import is_open_in_kicad
+
+            if is_open_in_kicad(root):
+                raise TabsideError(
+                    "writing marks into this drawing was broken off; close it in KiCad without saving and try again",
+                    file=root,
+                )
+            print(f"tabside: warning: writing marks {visible(undo_broken_off(Path(journal)))}", file=sys.stderr)
 
 
 def _told(error: TabsideError, *, as_json: bool) -> int:

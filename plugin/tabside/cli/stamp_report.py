@@ -26,8 +26,6 @@ def print_stamped(stamped: Stamped, *, done: bool) -> None:
         print(_filled(f"{file}: proven by reading it again; kicad-skip cannot write this file and so not confirm it."))
     if stamped.gone:
         print(_filled(f"Gone: {', '.join(stamped.gone)}: they belong to nothing any more; take their flags off."))
-    for name in stamped.left:
-        print(_filled(f"{name}: the copy of the old file could not be removed; delete it."))
     for name, why in stamped.not_stamped:
         print(_filled(f"Not stamped: {name}: {why}."))
     if count and done:

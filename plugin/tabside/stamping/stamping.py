@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager, suppress
+from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from tabside.craft_reading import craft_of
 from tabside.errors import TabsideError
-from tabside.files import read_file, replace_file
+from tabside.files import read_file
+from tabside.files_together import Replacement, replaced_together
+from tabside.interruption import journal_beside
 from tabside.model.craft import Craft
 from tabside.read import load_hierarchy, read_drawing
 from tabside.read.kicad.lock import locks_beside
@@ -21,8 +23,6 @@ from tabside.read.nets.nets_json import nets_json
 from tabside.stamping.tree import same, tree_of, with_marks
 from tabside.stamping.wanted import LEAD_MARKS, NotStamped, Values, Wanted, wanted_marks
 from tabside.stamping.writers import text_in_place, write_with_skip
-
-KEPT = ".before-stamp"  # added to the name of a file while its new content is not proven
 
 
 class Stamped(NamedTuple):
@@ -35,7 +35,6 @@ class Stamped(NamedTuple):
     unconfirmed: tuple[str, ...]  # those of them that kicad-skip cannot write without other changes
     not_stamped: tuple[NotStamped, ...]
     gone: tuple[str, ...]  # marks that belong to nothing any more: their flags come off
-    left: tuple[str, ...] = ()  # copies of the old files that could not be removed
 
     def as_json(self) -> dict[str, Any]:
         return {
@@ -75,10 +74,10 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
     _must_be_closed(root, wanted)
     versions = {os.path.realpath(sheet.file.path): sheet.file.version for sheet in hierarchy.sheets}
     new = [_new_file(root, name, symbols, versions) for name, symbols in wanted.edits.items()]
-    left: list[str] = []
     if not dry_run and new:
         _must_be_closed(root, wanted)  # kicad-skip took its time
-        with _kept_until_proven(new, left):
+        files = [Replacement(file.name, file.before, file.content) for file in new]
+        with replaced_together(Path(journal_beside(str(root))), files):
             _prove(root, craft, nets_json(drawing), wanted)
     edited = {symbol for symbols in wanted.edits.values() for symbol in symbols}
     changed = {symbol.reference for symbol in drawing.symbols if symbol.place.uuid in edited}
@@ -90,7 +89,6 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
         unconfirmed=tuple(file.name for file in new if not file.confirmed),
         not_stamped=wanted.not_stamped,
         gone=wanted.gone,
-        left=tuple(left),
     )
 
 
@@ -109,13 +107,6 @@ def _must_be_closed(root: Path, wanted: Wanted) -> None:
             "(if KiCad does not run, delete this lock); nothing was changed",
             file=locks[0],
         )
-    for kept in sorted(root.parent.rglob(f"*{KEPT}")):
-        if kept.is_file():
-            raise TabsideError(
-                "was left by a stamping that broke off; compare it with the drawing, keep the right one under the "
-                "drawing's name, delete the other, and try again",
-                file=kept,
-            )
 
 
 def _new_file(root: Path, name: str, symbols: Mapping[str, Values], versions: Mapping[str, int]) -> _NewFile:
@@ -183,51 +174,3 @@ def _prove(root: Path, craft: Craft, nets: Mapping[str, Any], wanted: Wanted) ->
     } and sorted(lead.ends for lead in after.leads) == sorted(lead.ends for lead in craft.leads)
     if nets_json(drawing) != nets or said.edits or said.values != wanted.values or not same:
         raise TabsideError("cannot be stamped: read again, the drawing is another; nothing was changed", file=root)
-
-
-@contextmanager
-def _kept_until_proven(new: list[_NewFile], left: list[str]) -> Iterator[None]:
-    """Replace the files; when the block fails, put the old ones back.
-
-    The old bytes lie beside the new file and are held here, too.  A file that is not what it was when it was read was
-    saved by somebody since, and nothing is replaced.  `left` gets the copies that could not be removed.
-    """
-    done: list[_NewFile] = []
-    file = None
-    try:
-        for file in new:
-            if read_file(file.path) != file.before:
-                raise TabsideError("was changed while the marks were worked out; try again", file=file.path)
-            replace_file(_kept(file.path), file.before)
-            done.append(file)
-            replace_file(file.path, file.content)
-        yield
-    except BaseException as error:
-        not_restored = [each.path for each in done if not _restored(each)]
-        if not_restored:
-            raise TabsideError(
-                f"could not be put back as it was; the old file is {_kept(not_restored[0]).name} beside it",
-                file=not_restored[0],
-            ) from error
-        if isinstance(error, OSError):
-            reason = (error.strerror or type(error).__name__).lower()
-            raise TabsideError(f"cannot be written: {reason}; nothing was changed", file=file and file.path) from None
-        raise
-    for file in new:
-        try:
-            _kept(file.path).unlink()
-        except OSError:
-            left.append(_kept(file.path).name)
-
-
-def _restored(file: _NewFile) -> bool:
-    try:
-        replace_file(file.path, file.before)
-        _kept(file.path).unlink(missing_ok=True)
-    except OSError:
-        return False
-    return True
-
-
-def _kept(path: Path) -> Path:
-    return path.with_name(path.name + KEPT)

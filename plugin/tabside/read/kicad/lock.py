@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -17,6 +18,8 @@ def is_open_in_kicad(root: str | Path, files: Iterable[str] = ()) -> bool:
 def locks_beside(root: str | Path, files: Iterable[str] = ()) -> list[Path]:
     """KiCad's locks beside the root sheet and beside `files`, which are relative to its folder."""
     first = Path(root)
-    sheets = dict.fromkeys([first, *(first.parent / file for file in files)])
+    named = [first, *(first.parent / file for file in files)]
+    # KiCad locks the file that was opened: the link, or what it leads to.
+    sheets = dict.fromkeys([*named, *(Path(os.path.realpath(sheet)) for sheet in named)])
     locks = [sheet.with_name(f"~{sheet.name}.lck") for sheet in sheets]
     return [lock for lock in locks if lock.exists()]
