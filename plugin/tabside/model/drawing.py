@@ -105,6 +105,8 @@ class Drawing(NamedTuple):
     warnings: tuple[str, ...] = ()  # one line each, for standard error
     files: tuple[tuple[str, str], ...] = ()  # (file as in Place.file, sha256 hex of its bytes), root first
     text_variables: Mapping[str, str] = _NOTHING
+    kicad: int = 9  # whose rules made the nets: 9 (those of 6 to 9 alike) or 10
+    variant: str = ""  # the design variant that was read; "" for the drawing as it is without one
 
     def pin(self, key: PinKey) -> DrawnPin:
         return self.symbols[key[0]].pins[key[1]]

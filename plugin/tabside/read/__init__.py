@@ -24,22 +24,27 @@ class SchematicObject(Protocol):
 Source = str | os.PathLike[str] | SchematicObject
 
 
-def load_hierarchy(source: Source) -> Hierarchy:
+def load_hierarchy(source: Source, *, kicad: int | None = None, variant: str | None = None) -> Hierarchy:
     """All sheets of the drawing whose root is `source`: the path of a .kicad_sch, or a kicad-skip `Schematic`.
+
+    `kicad` says by whose rules it is read, 9's or 10's; without it the newest format among its files decides.
+    `variant` names one of its design variants (KiCad 10).
 
     Raises: TabsideError with file, line and column.
     """
     from tabside.read.kicad.hierarchy import load_hierarchy as load
 
-    return load(source)
+    return load(source, kicad=kicad, variant=variant)
 
 
-def read_drawing(source: Source) -> Drawing:
+def read_drawing(source: Source, *, kicad: int | None = None, variant: str | None = None) -> Drawing:
     """The drawing whose root is `source` (a path or a kicad-skip `Schematic`), netlisted as KiCad does.
+
+    `kicad` and `variant` as in `load_hierarchy`.
 
     Raises: TabsideError with file, line and column.
     """
     from tabside.read.kicad.hierarchy import load_hierarchy as load
     from tabside.read.nets.netlist import netlist
 
-    return netlist(load(source))
+    return netlist(load(source, kicad=kicad, variant=variant))

@@ -9,12 +9,13 @@ from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from tabside.read.kicad import items
-from tabside.read.kicad.library_symbol import STACKED_PINS, TILDE_IS_TEXT, library_symbol
+from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, library_symbol
 from tabside.read.kicad.sexpr import Node, WrongContent, head_of, parse, point_of, text_at, whole_number
 from tabside.read.kicad.sheet_file import LibSymbol, SheetFile
 from tabside.read.kicad.trimming import LIBRARY_NAME, Trimmer, lists_in, lists_of, symbol_parts
 
 OLDEST_VERSION = 20210621  # KiCad 6 development, the first with today's overbars
+NEWEST_OF_KICAD_9 = 20250114
 NEWEST_VERSION = 20260306  # KiCad 10
 INSTANCES_IN_SYMBOLS = 20221002  # KiCad 6 keeps references in the root file, 7 in each symbol
 
@@ -44,7 +45,7 @@ class Memory:
     """What was worked out for one file of a project and holds in others: the same text means the same."""
 
     def __init__(self) -> None:
-        self.library: dict[tuple[str, bool, bool], LibSymbol] = {}
+        self.library: dict[tuple[str, bool], LibSymbol] = {}
         self.fields: dict[str, tuple[str, str]] = {}  # `"name" "value"` as written -> both texts
 
 
@@ -73,7 +74,7 @@ def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
     symbols = tuple(
         symbol
         if (symbol.lib_name or symbol.lib_id) in library
-        else symbol._replace(own_pins=items.own_pins(content.symbol_node(index), version))
+        else symbol._replace(own_pins=items.own_pins(content.symbol_node(index)))
         for index, symbol in enumerate(symbols)
     )
     instances: dict[str, tuple[str, int, str, str]] = {}
@@ -186,11 +187,11 @@ def _placed(symbols: list[str], version: int, memory: Memory) -> list[tuple[Node
 
 def _library(written: dict[str, str], version: int, memory: Memory) -> dict[str, LibSymbol]:
     """The library symbols by name; each different text is parsed once in a project."""
-    tilde, stacked = version < TILDE_IS_TEXT, version >= STACKED_PINS
-    new = [text for text in written.values() if (text, tilde, stacked) not in memory.library]
+    tilde = version < TILDE_IS_TEXT
+    new = [text for text in written.values() if (text, tilde) not in memory.library]
     for text, node in zip(new, _parsed(_library_trimmer, new), strict=True):
-        memory.library[text, tilde, stacked] = library_symbol(node, version)
-    return {name: memory.library[text, tilde, stacked] for name, text in written.items()}
+        memory.library[text, tilde] = library_symbol(node, version)
+    return {name: memory.library[text, tilde] for name, text in written.items()}
 
 
 def _name_of(library_text: str) -> str:

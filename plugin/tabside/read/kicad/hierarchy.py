@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Iterable
 
 from tabside.errors import TabsideError
 from tabside.model.natural import natural
-from tabside.read.kicad.content import NEWEST_VERSION, Memory
+from tabside.read.kicad.content import NEWEST_OF_KICAD_9, NEWEST_VERSION, Memory
 from tabside.read.kicad.labels import expand, unescape
 from tabside.read.kicad.project_file import ProjectFile, TopLevelSheet, read_project_file
 from tabside.read.kicad.schematic_file import read_sheet_file
@@ -18,28 +19,38 @@ DEEPEST_SHEET = 100
 _ABSOLUTE = re.compile(r"[/\\]|[A-Za-z]:")
 
 
-def load_hierarchy(source: object) -> Hierarchy:
+def load_hierarchy(source: object, *, kicad: int | None = None, variant: str | None = None) -> Hierarchy:
     """All sheets of the drawing whose root is `source`: the path of a .kicad_sch, or a kicad-skip `Schematic`.
+
+    `kicad` says by whose rules it is read, 9's or 10's; without it the newest format among its files decides.
+    `variant` names one of its design variants (KiCad 10).
 
     Sub-sheets are read from the files that the sheets name, relative to the file that holds them.  A file that is used
     many times is read once.
 
     Raises: TabsideError for a file that is missing, unreadable, damaged, outside of the project's folder, named by an
-    absolute path, or that includes itself; for more than 10 000 sheets, or more than 100 within one another.
+    absolute path, or that includes itself; for more than 10 000 sheets, or more than 100 within one another; for a
+    variant that the drawing does not have.
     """
     if isinstance(source, (str, os.PathLike)):
-        return _Loader(os.fspath(source)).load(None)
+        return _Loader(os.fspath(source), kicad, variant).load(None)
     from tabside.read.kicad.skip_source import is_tree_source, path_of, sheet_file_of_source
 
     if not is_tree_source(source):
         raise TypeError("a path or an object with a tree and a filepath is expected")
     path = path_of(source)
-    return _Loader(path).load(sheet_file_of_source(source, path or "schematic object"))
+    return _Loader(path, kicad, variant).load(sheet_file_of_source(source, path or "schematic object"))
+
+
+def kicad_of(versions: Iterable[int]) -> int:
+    """By whose rules a drawing of these file formats is read, where nobody says: the newest format decides."""
+    return 9 if max(versions) <= NEWEST_OF_KICAD_9 else 10
 
 
 class _Loader:
-    def __init__(self, root: str) -> None:
+    def __init__(self, root: str, kicad: int | None, variant: str | None) -> None:
         self.root = root  # as given; "" for an object without a path
+        self.kicad, self.variant = kicad, variant
         self.folder = os.path.dirname(root)
         self.memory = Memory()
         self.files: dict[str, SheetFile] = {}  # by real path
@@ -67,6 +78,8 @@ class _Loader:
             self._add(SheetInstance(file, path, names, 0, None, None, page), shown, (_real_path(file.path),))
         files = list({id(sheet.file): sheet.file for sheet in self.sheets}.values())
         self._warn_of_newer(files)
+        if self.variant is not None:
+            self._look_for_variant(self.variant, files)
         aliases: dict[str, tuple[str, ...]] = {}
         for file in files:
             aliases.update(file.bus_aliases)
@@ -77,6 +90,8 @@ class _Loader:
             text_variables=self.project.text_variables,
             bus_aliases=aliases,
             warnings=tuple(self.warnings),
+            kicad=self.kicad or kicad_of(file.version for file in files),
+            variant=self.variant or "",
         )
 
     def _file(self, shown: str) -> SheetFile:
@@ -170,6 +185,16 @@ class _Loader:
         if os.path.relpath(path, self.folder or ".").split(os.sep)[0] == os.pardir:
             raise _Refused(f"{named}, which lies outside of the project's folder; put it inside")
         return path
+
+    def _look_for_variant(self, wanted: str, files: list[SheetFile]) -> None:
+        """Raise when the drawing has no such variant."""
+        names = set(self.project.variants)
+        for file in files:
+            for drawn in (*file.symbols, *file.sheets):
+                names.update(name for changes in drawn.variants.values() for name in changes)
+        if wanted not in names:
+            there = f"there are {', '.join(sorted(names, key=natural))}" if names else "it has none"
+            raise TabsideError(f'the drawing has no variant "{wanted}"; {there}', file=self.root or "schematic object")
 
     def _warn_of_newer(self, files: list[SheetFile]) -> None:
         newer = [file for file in files if file.version > NEWEST_VERSION]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, stacked_numbers
+from tabside.read.kicad.library_symbol import TILDE_IS_TEXT
 from tabside.read.kicad.sexpr import (
     Atom,
     Node,
@@ -19,7 +19,7 @@ from tabside.read.kicad.sexpr import (
     truth,
 )
 from tabside.read.kicad.sexpr import whole_number as number_at
-from tabside.read.kicad.sheet_file import Label, PlacedSymbol, Point, SheetPin, SheetSymbol
+from tabside.read.kicad.sheet_file import Label, PlacedSymbol, Point, SheetPin, SheetSymbol, VariantChange, Variants
 
 LABEL_KINDS = {
     "label": "local",
@@ -59,6 +59,7 @@ def placed_symbol(node: Node, fields: dict[str, str], version: int) -> PlacedSym
     mirror = ""
     at: Node | None = None
     instances: Mapping[str, tuple[str, int]] = {}
+    variants: Variants = {}
     alternates: dict[str, str] = {}
     for child in node:
         head = head_of(child)
@@ -76,8 +77,9 @@ def placed_symbol(node: Node, fields: dict[str, str], version: int) -> PlacedSym
             mirror = _mirror(child)
         elif head == "instances":
             instances = _instances(child)
+            variants = _variants(child)
         elif head == "pin" and (alternate := find(child, "alternate")) is not None:
-            alternates |= dict.fromkeys(_numbers(child, version), text_at(alternate, 1))
+            alternates[text_at(child, 1)] = text_at(alternate, 1)
     if at is None:
         raise WrongContent("a symbol has no place (at X Y ANGLE)", node)
     return PlacedSymbol(
@@ -95,12 +97,13 @@ def placed_symbol(node: Node, fields: dict[str, str], version: int) -> PlacedSym
         in_bom=flags["in_bom"],
         on_board=flags["on_board"],
         dnp=flags["dnp"],
+        variants=variants,
     )
 
 
-def own_pins(node: Node, version: int) -> tuple[str, ...]:
+def own_pins(node: Node) -> tuple[str, ...]:
     """Numbers of the pins that a placed symbol lists itself, `(pin "1" (uuid ...))`.  Raises: WrongContent."""
-    return tuple(number for child in node if head_of(child) == "pin" for number in _numbers(child, version))
+    return tuple(text_at(child, 1) for child in node if head_of(child) == "pin")
 
 
 def sheet_symbol(node: Node, version: int) -> SheetSymbol:
@@ -124,6 +127,7 @@ def sheet_symbol(node: Node, version: int) -> SheetSymbol:
         fields=fields,
         pins=tuple(pins),
         pages={text_at(path, 1): text_of(path, "page") for path in _paths(find(node, "instances") or [])},
+        variants=_variants(find(node, "instances") or []),
         **flags,
     )
 
@@ -211,6 +215,28 @@ def _instances(node: Node) -> dict[str, tuple[str, int]]:
     return found
 
 
+def _variants(instances: Node) -> Variants:
+    """Sheet path -> variant's name -> what it changes (KiCad 10)."""
+    found: dict[str, dict[str, VariantChange]] = {}
+    for path in _paths(instances):
+        for child in path:
+            if head_of(child) == "variant":
+                found.setdefault(text_at(path, 1), {})[text_of(child, "name")] = _variant_change(child)
+    return found
+
+
+def _variant_change(node: Node) -> VariantChange:
+    flags: dict[str, bool] = {}
+    fields: dict[str, str] = {}
+    for child in node:
+        head = head_of(child)
+        if head in ("in_bom", "on_board", "dnp"):
+            flags[head] = truth(child, head)
+        elif head == "field":
+            fields[text_of(child, "name")] = text_of(child, "value")
+    return VariantChange(flags, fields)
+
+
 def _paths(instances: Node) -> Iterator[Node]:
     """The `path` lists of `(instances (project "NAME" (path ...) ...) ...)`."""
     for project in instances:
@@ -225,10 +251,3 @@ def _mirror(node: Node) -> str:
     if len(node) == 2 and node[1] in ("x", "y"):
         return str(node[1])
     raise WrongContent("a symbol is mirrored by (mirror x) or by (mirror y)", node)
-
-
-def _numbers(pin: Node, version: int) -> tuple[str, ...]:
-    try:
-        return stacked_numbers(text_at(pin, 1), version)
-    except ValueError as e:
-        raise WrongContent(str(e), pin, 1) from None

@@ -9,7 +9,6 @@ from tabside.read.kicad.sexpr import Atom, Node, WrongContent, head_of, point, t
 from tabside.read.kicad.sheet_file import LibPin, LibSymbol, Point
 
 TILDE_IS_TEXT = 20250318  # before this file version `~` stands for an empty name
-STACKED_PINS = 20250901  # from this file version on, pin number [1-3,5] stands for four pins
 _MOST_STACKED = 10_000
 _UNIT_NAME = re.compile(r"_(\d{1,6})_(\d{1,6})$", re.ASCII)
 _END_OF_RANGE = re.compile(r"(.*?)(\d{1,9})", re.ASCII | re.DOTALL)
@@ -34,7 +33,7 @@ def library_symbol(node: Node, version: int) -> LibSymbol:
         elif head == "power":
             power = "local" if len(child) > 1 and child[1] == "local" else "global"
         elif head == "jumper_pin_groups":
-            jumpers = _jumper_groups(child, version)
+            jumpers = _jumper_groups(child)
         elif head == "duplicate_pin_numbers_are_jumpers":
             duplicates_join = truth(child, head)
         elif head == "extends":
@@ -42,12 +41,12 @@ def library_symbol(node: Node, version: int) -> LibSymbol:
     return LibSymbol(name, tuple(pins), power, unit_count, jumpers, duplicates_join)
 
 
-def stacked_numbers(number: str, version: int) -> tuple[str, ...]:
-    """The pin numbers that a pin's number stands for: `[1-3,A5]` is four pins, from STACKED_PINS on.
+def stacked_numbers(number: str) -> tuple[str, ...]:
+    """The pin numbers that a pin's number stands for in KiCad 10: `[1-3,A5]` is four pins.
 
-    What is no such notation stands for itself.  Raises: ValueError for more than 10 000 pins.
+    What is no such notation, or stands for more than 10 000 pins, stands for itself.
     """
-    if version < STACKED_PINS or not (number.startswith("[") and number.endswith("]")):
+    if not (number.startswith("[") and number.endswith("]")):
         return (number,)
     numbers: list[str] = []
     for part in number[1:-1].split(","):
@@ -60,7 +59,7 @@ def stacked_numbers(number: str, version: int) -> tuple[str, ...]:
         if begin is None or end is None or begin[1] != end[1] or int(begin[2]) > int(end[2]):
             return (number,)
         if int(end[2]) - int(begin[2]) + len(numbers) >= _MOST_STACKED:
-            raise ValueError(f"pin number {number[:40]} stands for more than {_MOST_STACKED} pins")
+            return (number,)
         numbers += [f"{begin[1]}{n}" for n in range(int(begin[2]), int(end[2]) + 1)]
     return tuple(numbers) or (number,)
 
@@ -76,10 +75,10 @@ def _unit_and_style(node: Node) -> tuple[int, int]:
 def _pins(nodes: Node, unit: int, style: int, version: int) -> Iterator[LibPin]:
     for node in nodes:
         if isinstance(node, list) and node and node[0] == "pin":
-            yield from _pin(node, unit, style, version)
+            yield _pin(node, unit, style, version)
 
 
-def _pin(node: Node, unit: int, style: int, version: int) -> Iterator[LibPin]:
+def _pin(node: Node, unit: int, style: int, version: int) -> LibPin:
     number = name = ""
     at: Point | None = None
     hidden = False
@@ -103,23 +102,14 @@ def _pin(node: Node, unit: int, style: int, version: int) -> Iterator[LibPin]:
         raise WrongContent(f'pin "{number}" of a library symbol has no place (at X Y ANGLE)', node)
     if name == "~" and version < TILDE_IS_TEXT:
         name = ""
-    electrical = text_at(node, 1)
-    if number[:1] != "[":
-        yield LibPin(number, name, electrical, at, hidden, unit, style, alternates)
-        return
-    try:
-        numbers = stacked_numbers(number, version)
-    except ValueError as e:
-        raise WrongContent(str(e), node) from None
-    for each in numbers:
-        yield LibPin(each, name, electrical, at, hidden, unit, style, alternates)
+    return LibPin(number, name, text_at(node, 1), at, hidden, unit, style, alternates)
 
 
-def _jumper_groups(node: Node, version: int) -> tuple[tuple[str, ...], ...]:
+def _jumper_groups(node: Node) -> tuple[tuple[str, ...], ...]:
     groups = []
     for group in node[1:]:
         if not isinstance(group, list):
             raise WrongContent("a list of pin numbers is expected in (jumper_pin_groups ...)", node)
-        numbers = [stacked_numbers(text_at(group, index), version) for index in range(len(group))]
+        numbers = [stacked_numbers(text_at(group, index)) for index in range(len(group))]
         groups.append(tuple(number for some in numbers for number in some))
     return tuple(groups)

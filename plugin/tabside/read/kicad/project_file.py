@@ -22,6 +22,7 @@ class ProjectFile(NamedTuple):
     text_variables: Mapping[str, str] = {}
     bus_aliases: Mapping[str, tuple[str, ...]] = {}  # KiCad 10
     top_level_sheets: tuple[TopLevelSheet, ...] = ()  # KiCad 10
+    variants: tuple[str, ...] = ()  # names of design variants (KiCad 10)
     warnings: tuple[str, ...] = ()
 
 
@@ -60,6 +61,7 @@ def _project(content: dict[str, Any]) -> ProjectFile:
         },
         bus_aliases=_aliases(schematic.get("bus_aliases")),
         top_level_sheets=tuple(_top_level_sheets(schematic.get("top_level_sheets"))),
+        variants=tuple(_variants(schematic.get("variants"))),
     )
 
 
@@ -76,6 +78,15 @@ def _aliases(value: object) -> dict[str, tuple[str, ...]]:
             raise ValueError(f"{where}: the members of {name} are no list")
         aliases[str(name)] = tuple(_text(member, where) for member in members)
     return aliases
+
+
+def _variants(value: object) -> list[str]:
+    where = "schematic.variants"
+    if value is None:
+        return []
+    if not isinstance(value, list):
+        raise ValueError(f"{where} is no list")
+    return [_text(_object(entry, where).get("name"), where) for entry in value]
 
 
 def _top_level_sheets(value: object) -> list[TopLevelSheet]:

@@ -36,6 +36,17 @@ class LibSymbol(NamedTuple):
     duplicate_numbers_join: bool = False  # KiCad 10: duplicate_pin_numbers_are_jumpers
 
 
+class VariantChange(NamedTuple):
+    """What a design variant of KiCad 10 says otherwise of a symbol, or of a sheet and all in it."""
+
+    flags: Mapping[str, bool]  # of in_bom, on_board and dnp, those that it states
+    fields: Mapping[str, str]
+
+
+Variants = Mapping[str, Mapping[str, VariantChange]]  # path of the sheet instance -> name of the variant -> change
+_NO_VARIANTS: Variants = {}
+
+
 class PlacedSymbol(NamedTuple):
     uuid: str
     lib_id: str
@@ -52,6 +63,7 @@ class PlacedSymbol(NamedTuple):
     on_board: bool
     dnp: bool
     own_pins: tuple[str, ...] = ()  # numbers that it lists itself; only where the file has no library symbol for it
+    variants: Variants = _NO_VARIANTS
 
 
 class SheetPin(NamedTuple):
@@ -74,6 +86,7 @@ class SheetSymbol(NamedTuple):
     in_bom: bool = True  # these three act on everything inside
     on_board: bool = True
     dnp: bool = False
+    variants: Variants = _NO_VARIANTS  # by the path of the parent's sheet instance
 
 
 class Label(NamedTuple):
@@ -127,3 +140,5 @@ class Hierarchy(NamedTuple):
     text_variables: Mapping[str, str]  # of the project file
     bus_aliases: Mapping[str, tuple[str, ...]]  # of all files, and of the project file (KiCad 10)
     warnings: tuple[str, ...]
+    kicad: int = 9  # whose rules make the nets: 9 (those of 6 to 9 alike) or 10
+    variant: str = ""  # the design variant that is read; "" for the drawing as it is without one

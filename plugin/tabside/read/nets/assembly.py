@@ -16,6 +16,7 @@ from tabside.read.nets.pieces import Piece
 from tabside.read.nets.sheet_texts import SheetTexts
 from tabside.read.nets.stretches import Forest, SheetStretches, stretches_of
 from tabside.read.nets.warnings import reading_warnings
+from tabside.read.kicad.variants import varied_sheet, varied_symbol
 
 _NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
 
@@ -75,6 +76,8 @@ class Assembly:
                 for file in {id(sheet.file): sheet.file for sheet in self.hierarchy.sheets}.values()
             ),
             text_variables=dict(self.hierarchy.text_variables),
+            kicad=self.hierarchy.kicad,
+            variant=self.hierarchy.variant,
         )
 
     def _file_name(self, file: SheetFile) -> str:
@@ -91,6 +94,7 @@ class Assembly:
         file = sheet.instance.file
         file_name, names = self._file_name(file), sheet.instance.names
         around = self._sheet_symbols(sheet.instance)
+        variant = self.hierarchy.variant
         sheet_fields = tuple(below.fields for below in around)
         in_bom, on_board = all(s.in_bom for s in around), all(s.on_board for s in around)
         dnp = any(s.dnp for s in around)
@@ -98,6 +102,8 @@ class Assembly:
         drawn: list[DrawnSymbol] = []
         for symbol, placement, numbers in zip(file.symbols, sheet.placements, sheet.tied.pins_of, strict=True):
             library = lib_symbol(file, symbol)
+            if variant and symbol.variants:
+                symbol, placement = varied_symbol(symbol, placement, sheet.instance.path, variant)
             pins = [sheet.tied.pins[number] for number in numbers]
             value = placement.value
             if pins and pins[0].legacy_value is not None:
@@ -130,8 +136,9 @@ class Assembly:
         """The sheet symbols around, innermost first; what they say of BOM, board and fitting holds for all inside."""
         found: list[SheetSymbol] = []
         while instance.symbol is not None and instance.parent is not None:
-            found.append(instance.symbol)
-            instance = self.hierarchy.sheets[instance.parent]
+            parent = self.hierarchy.sheets[instance.parent]
+            found.append(varied_sheet(instance.symbol, parent.path, self.hierarchy.variant))
+            instance = parent
         return found
 
     def _notes(self, index: int, sheet: SheetUse) -> list[DrawnNote]:

@@ -6,12 +6,8 @@ and a sheet that is used two hundred times has all of it two hundred times.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from tabside.read.kicad.labels import net_text, unescape
-from tabside.read.nets.buses import group_of, range_of
-
-Aliases = Mapping[str, tuple[str, ...]]
+from tabside.read.nets.buses import BusRules, group_of, range_of
 
 # Of the labels of a drawing taken together.  KiCad's largest demo project (vme-wren) has 9,253, a craft hardly any.
 MOST_MEMBERS = 50_000
@@ -20,8 +16,8 @@ MOST_MEMBERS = 50_000
 class BusSizes:
     """Counts the members of labels; each text is counted once."""
 
-    def __init__(self, aliases: Aliases) -> None:
-        self._aliases = aliases
+    def __init__(self, rules: BusRules) -> None:
+        self._rules = rules
         self._known: dict[str, int] = {}
 
     def of(self, text: str) -> int:
@@ -36,11 +32,11 @@ class BusSizes:
         return self._known[text]
 
     def _count(self, text: str) -> int:
-        found = range_of(text)
+        found = range_of(text, self._rules.marks_stay)
         if found is not None:
             return found.last - found.first + 1
-        group = group_of(text)
+        group = group_of(text, self._rules.marks_stay)
         if group is None:
             return 0
-        members = [net_text(member) for name in group[1] for member in self._aliases.get(name, (name,))]
+        members = [net_text(member) for name in group[1] for member in self._rules.aliases.get(name, (name,))]
         return len(members) + sum(map(self.of, members))

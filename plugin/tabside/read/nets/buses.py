@@ -14,7 +14,28 @@ NO_TEXT = "<NO NET>"  # KiCad's name for what an empty label names
 _VECTOR = re.compile(r"(?P<prefix>(?:[~^_]\{|[^{ \]\[])*)\[(?P<first>\d*)\.\.(?P<last>\d*)\](?P<suffix>[}+\-PN]*)")
 _MARKS = ("~", "^", "_")  # before a brace: overbar, raised, lowered
 _OPENING = re.compile(r"[~^_]\{")
+_PREFIX_WITH_MARKS = re.compile(r"(?:[~^_]\{|[^{ \]\[])*+(?=\{)")  # KiCad 10
 _MOST_DIGITS = 9  # a longer number is counted as this many nines: far above any bound
+
+
+class BusRules(NamedTuple):
+    """How bus texts are read: the project's aliases, and whose rules count."""
+
+    aliases: Mapping[str, tuple[str, ...]] = {}
+    kicad: int = 9
+
+    @property
+    def marks_stay(self) -> bool:
+        """KiCad 10: overbars, raised and lowered text belong to the members' names, and may stand in a prefix."""
+        return self.kicad >= 10
+
+    @property
+    def members_by_place(self) -> bool:
+        """KiCad 10: what bears no member's name in a group is the member that stands at its own place in its bus."""
+        return self.kicad >= 10
+
+
+KICAD_9_RULES = BusRules()
 
 
 class Range(NamedTuple):
@@ -26,10 +47,11 @@ class Range(NamedTuple):
     last: int
 
 
-def range_of(text: str) -> Range | None:
+def range_of(text: str, marks_stay: bool = False) -> Range | None:
     """The range that a label names; None when it names none.
 
-    Overbars, raised and lowered text do not reach the members: "~{D}[0..1]" has D0 and D1.
+    Overbars, raised and lowered text do not reach the members, unless they are to stay: "~{D}[0..1]" has D0 and D1,
+    or ~{D}0 and ~{D}1.
     """
     if "[" not in text:
         return None
@@ -39,7 +61,8 @@ def range_of(text: str) -> Range | None:
     prefix, suffix = found["prefix"], found["suffix"]
     if len(_OPENING.findall(prefix)) != prefix.count("}") + suffix.count("}"):
         return None
-    prefix, suffix = (_OPENING.sub("", part).replace("}", "") for part in (prefix, suffix))
+    if not marks_stay:
+        prefix, suffix = (_OPENING.sub("", part).replace("}", "") for part in (prefix, suffix))
     first, last = sorted((_number(found["first"]), _number(found["last"])))
     return None if first == last else Range(prefix, suffix, first, last)
 
@@ -49,23 +72,23 @@ def _number(digits: str) -> int:
     return 10**_MOST_DIGITS if len(plain) > _MOST_DIGITS else int(plain or 0)
 
 
-def parse_vector(text: str) -> tuple[str, list[str]] | None:
+def parse_vector(text: str, marks_stay: bool = False) -> tuple[str, list[str]] | None:
     """(prefix, members) of a bus such as "D[0..7]", members ascending; None when the text is no such bus."""
-    found = range_of(text)
+    found = range_of(text, marks_stay)
     if found is None:
         return None
     return found.prefix, [f"{found.prefix}{n}{found.suffix}" for n in range(found.first, found.last + 1)]
 
 
-def group_of(text: str) -> tuple[str, list[str]] | None:
+def group_of(text: str, marks_stay: bool = False) -> tuple[str, list[str]] | None:
     """(prefix, members) of a bus such as "USB{DP DM}", members as written; None when the text is no such bus.
 
-    The prefix takes no overbar; the members' own are dropped as in vectors.
+    The prefix takes no overbar, and the members' own are dropped as in vectors, unless they are to stay.
     """
-    opening = text.find("{")
-    prefix = text[:opening]
-    if opening < 0 or prefix[-1:] in _MARKS or any(c in " []}" for c in prefix):
+    opening = _opening(text, marks_stay)
+    if opening is None:
         return None
+    prefix = text[:opening]
     members: list[str] = []
     member, depth = "", 0
     for i in range(opening + 1, len(text)):
@@ -73,18 +96,30 @@ def group_of(text: str) -> tuple[str, list[str]] | None:
         if c == "{":
             if text[i - 1] not in _MARKS:
                 return None
-            member = member[:-1]
+            member = member + c if marks_stay else member[:-1]
             depth += 1
         elif c == "}":
             if not depth:
                 return prefix, [m for m in (*members, member) if m]
             depth -= 1
+            member += c if marks_stay else ""
         elif c in " ,":
             members.append(member)
             member = ""
         else:
             member += c
     return None
+
+
+def _opening(text: str, marks_stay: bool) -> int | None:
+    """Where the brace of a group stands, None when there is none or no group can begin so."""
+    if marks_stay:
+        found = _PREFIX_WITH_MARKS.match(text)
+        prefix = found[0] if found else ""
+        return len(prefix) if found and len(_OPENING.findall(prefix)) == prefix.count("}") else None
+    opening = text.find("{")
+    prefix = text[:opening]
+    return None if opening < 0 or prefix[-1:] in _MARKS or any(c in " []}" for c in prefix) else opening
 
 
 class Origin(NamedTuple):
@@ -114,31 +149,31 @@ class Connection:
         "suffix",
     )
 
-    def __init__(self, origin: Origin, text: str, aliases: Mapping[str, tuple[str, ...]], prefix: str = "") -> None:
+    def __init__(self, origin: Origin, text: str, rules: BusRules, prefix: str = "") -> None:
         self.origin = origin
         self.suffix = ""
         self.number = 0  # a vector's members are counted from 0
-        self._read(text, aliases, prefix)
+        self._read(text, rules, prefix)
 
     @classmethod
     def net(cls, origin: Origin, name: str) -> Connection:
         """One net, even if the name looks like a bus."""
-        net = cls(origin, "", {})
+        net = cls(origin, "", KICAD_9_RULES)
         net.name = name
         net.refresh()
         return net
 
-    def _read(self, text: str, aliases: Mapping[str, tuple[str, ...]], prefix: str) -> None:
+    def _read(self, text: str, rules: BusRules, prefix: str) -> None:
         self.name = self.local_name = text
         self.prefix = prefix
         self.kind = NET
         self.members: list[Connection] = []
         if "[" in text or "{" in text:
             plain = unescape(text)
-            if vector := parse_vector(plain):
-                self._read_vector(vector[1], aliases)
-            elif group := group_of(plain):
-                self._read_group(*group, aliases)
+            if vector := parse_vector(plain, rules.marks_stay):
+                self._read_vector(vector[1], rules)
+            elif group := group_of(plain, rules.marks_stay):
+                self._read_group(*group, rules)
         self.refresh()
 
     @property
@@ -146,22 +181,22 @@ class Connection:
         """What a group puts before the names of its members; to be asked before any `take`."""
         return self.prefix if self.kind is not GROUP else ""
 
-    def _read_vector(self, names: list[str], aliases: Mapping[str, tuple[str, ...]]) -> None:
+    def _read_vector(self, names: list[str], rules: BusRules) -> None:
         self.kind = VECTOR
         for number, name in enumerate(names):
-            member = Connection(self.origin, "", aliases, self.prefix)
+            member = Connection(self.origin, "", rules, self.prefix)
             member.name = member.local_name = name
             member.number = number
             member.refresh()
             self.members.append(member)
 
-    def _read_group(self, prefix: str, names: list[str], aliases: Mapping[str, tuple[str, ...]]) -> None:
+    def _read_group(self, prefix: str, names: list[str], rules: BusRules) -> None:
         self.kind = GROUP
         if prefix:
             self.prefix = f"{self.prefix}{prefix}."
         for name in names:
-            for text in aliases.get(name, (name,)):
-                self.members.append(Connection(self.origin, net_text(text), aliases, self.prefix))
+            for text in rules.aliases.get(name, (name,)):
+                self.members.append(Connection(self.origin, net_text(text), rules, self.prefix))
 
     @property
     def is_bus(self) -> bool:
@@ -179,9 +214,9 @@ class Connection:
         for member in self.members:
             member.set_suffix(suffix)
 
-    def rename(self, text: str, aliases: Mapping[str, tuple[str, ...]]) -> None:
+    def rename(self, text: str, rules: BusRules) -> None:
         """Read it anew from another label text."""
-        self._read(text, aliases, "")
+        self._read(text, rules, "")
 
     def take(self, other: Connection) -> None:
         """Become what `other` is, member by member: vectors by place, groups by the name that was drawn."""
@@ -205,7 +240,7 @@ class Connection:
         self.kind = other.kind
         self.refresh()
 
-    def member_like(self, wanted: Connection) -> Connection | None:
+    def member_like(self, wanted: Connection, rules: BusRules) -> Connection | None:
         """The member of this bus that stands where `wanted` stands in its own."""
         if self.kind is VECTOR:
             number = wanted.number
@@ -219,6 +254,9 @@ class Connection:
                         return inner
             elif member.local_name == wanted.local_name:
                 return member
+        if rules.members_by_place and self.members:
+            inmost = [inner for member in self.members for inner in (member.members or [member])]
+            return inmost[wanted.number] if wanted.number < len(inmost) else None
         return None
 
     def all_members(self) -> list[Connection]:

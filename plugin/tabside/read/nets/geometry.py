@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from tabside.read.kicad.library_symbol import TILDE_IS_TEXT
+from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, stacked_numbers
 from tabside.read.kicad.sheet_file import LibPin, LibSymbol, PlacedSymbol, Point, SheetFile
 
 _POWER_VALUE = 20230221  # from here on a power symbol names its net by its Value, before by the name of its hidden pin
@@ -42,6 +42,7 @@ class PlacedPin(NamedTuple):
     )  # power symbols of KiCad 6 and 7 with a hidden pin: the pin's name, which outranks the Value
     shares_name: bool = False  # another pin of this unit shows the same name under another number
     without_library: bool = False  # nothing says where it is, nor what it is called
+    stacked: bool = False  # one more number of the pin before it (KiCad 10); names no net
 
     @property
     def joins_nothing(self) -> bool:
@@ -64,11 +65,24 @@ def unit_pins(library: LibSymbol, unit: int, style: int) -> list[LibPin]:
     return [pin for pin in library.pins if pin.unit in (0, unit) and pin.style in (0, style)]
 
 
-def placed_pins(file: SheetFile, index: int, unit: int) -> list[PlacedPin]:
-    """The pins of symbol number `index` of the file, when it is placed as unit `unit`.
+def placed_pins(file: SheetFile, index: int, unit: int, kicad: int = 9) -> list[PlacedPin]:
+    """The pins of symbol number `index` of the file, when it is placed as unit `unit`, by the rules of this KiCad.
 
-    Without a library symbol they are those that the placed one lists itself, all on its own point, as in KiCad 9.0.8.
+    KiCad 10 takes `[1-3,A5]` as a pin's number for four pins.
     """
+    pins = _pins_as_written(file, index, unit)
+    if kicad < 10 or not any(pin.number.startswith("[") for pin in pins):
+        return pins
+    return [each for pin in pins for each in _each_number(pin)]
+
+
+def _each_number(pin: PlacedPin) -> list[PlacedPin]:
+    first, *others = stacked_numbers(pin.number)
+    return [pin._replace(number=first), *(pin._replace(number=number, stacked=True) for number in others)]
+
+
+def _pins_as_written(file: SheetFile, index: int, unit: int) -> list[PlacedPin]:
+    """Without a library symbol they are those that the placed one lists itself, all on its own point, as in KiCad."""
     symbol = file.symbols[index]
     library = lib_symbol(file, symbol)
     if library is None:

@@ -45,8 +45,8 @@ class SheetKnots(NamedTuple):
     held_lines: dict[int, list[int]]  # label, or behind all labels sheet pin -> lines (as `lines` has them) under it
 
 
-def tie(file: SheetFile, units: tuple[int, ...]) -> SheetKnots:
-    """The knots of a sheet file; `units` says for each of its symbols which unit is placed."""
+def tie(file: SheetFile, units: tuple[int, ...], kicad: int = 9) -> SheetKnots:
+    """The knots of a sheet file by the rules of this KiCad; `units` says for each symbol which unit is placed."""
     entry_ends = [end for entry in file.bus_entries for end in entry]
     breaks = [*file.junctions, *entry_ends]
     wires = break_lines(merge_lines(file.wires), breaks)
@@ -54,10 +54,10 @@ def tie(file: SheetFile, units: tuple[int, ...]) -> SheetKnots:
     pins: list[PlacedPin] = []
     pins_of: list[list[int]] = []
     for index, unit in enumerate(units):
-        here = placed_pins(file, index, unit)
+        here = placed_pins(file, index, unit, kicad)
         pins_of.append(list(range(len(pins), len(pins) + len(here))))
         pins += here
-    return _Tying(file, wires, buses, pins, pins_of).tied()
+    return _Tying(file, wires, buses, pins, pins_of).tied(parts_join=kicad >= 10)
 
 
 class _Tying:
@@ -74,10 +74,10 @@ class _Tying:
         self.flags = set(file.no_connects)
         self.index = LineIndex([*buses, *wires])
 
-    def tied(self) -> SheetKnots:
+    def tied(self, *, parts_join: bool) -> SheetKnots:
         self._add_lines()
         self._add_entries()
-        pin_nodes = [self._new() if pin.joins_nothing else self._spot(pin.at) for pin in self.pins]
+        pin_nodes = self._pin_nodes()
         sheet_pin_nodes = [
             (s, p, self._spot(pin.at)) for s, sh in enumerate(self.file.sheets) for p, pin in enumerate(sh.pins)
         ]
@@ -89,7 +89,8 @@ class _Tying:
                 if point in ends:
                     self._join(node, ends[point])
         labelled = self._hold_to_lines()
-        self._join_inside_parts(pin_nodes)
+        if parts_join:
+            self._join_inside_parts(pin_nodes)
         return SheetKnots(
             self.pins,
             self.pins_of,
@@ -99,6 +100,15 @@ class _Tying:
             self.index,
             labelled,
         )
+
+    def _pin_nodes(self) -> list[int]:
+        nodes: list[int] = []
+        for pin in self.pins:
+            if pin.joins_nothing:
+                nodes.append(nodes[-1] if pin.stacked else self._new())
+            else:
+                nodes.append(self._spot(pin.at))
+        return nodes
 
     # Union-find
 

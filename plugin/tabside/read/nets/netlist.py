@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 
 from tabside.errors import TabsideError
 from tabside.model.drawing import Drawing, DrawnNet, PinKey
@@ -12,7 +11,7 @@ from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, SheetInstance
 from tabside.read.nets.assembly import Assembly, SheetUse
 from tabside.read.nets.bus_sizes import MOST_MEMBERS, BusSizes
-from tabside.read.nets.buses import Origin
+from tabside.read.nets.buses import BusRules, Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import Knot, SheetKnots, tie
 from tabside.read.nets.net_names import pin_net_name
@@ -22,7 +21,6 @@ from tabside.read.nets.sheet_texts import SheetTexts
 from tabside.read.nets.spreading import Spreading
 
 _LABEL_RANKS = {"local": Rank.LOCAL, "global": Rank.GLOBAL, "hierarchical": Rank.HIERARCHICAL}
-_POWER_RANKS = {"value": Rank.POWER, "pin": Rank.POWER, "local": Rank.LOCAL_POWER}
 
 
 def netlist(hierarchy: Hierarchy) -> Drawing:
@@ -64,7 +62,7 @@ class _Netlister:
         key = (id(instance.file), units)
         tied = self.ties.get(key)
         if tied is None:
-            tied = self.ties[key] = tie(instance.file, units)
+            tied = self.ties[key] = tie(instance.file, units, self.hierarchy.kicad)
         first_pin = len(self.sheet_of_pin)
         self.sheet_of_pin += [index] * len(tied.pins)
         return SheetUse(
@@ -105,7 +103,7 @@ class _Netlister:
             pin_ = sheet.tied.pins[number]
             if pin_.power:
                 drivers.append(self._power_driver(sheet, pin_))
-            elif sheet.placements[pin_.symbol].annotated:
+            elif sheet.placements[pin_.symbol].names_nets and not pin_.stacked:
                 pin_drivers.append(sheet.first_pin + number)
         pins = [sheet.first_pin + number for number in knot.pins]
         return Piece(index, pins, drivers, pin_drivers, knot.flagged, ports, below)
@@ -116,28 +114,30 @@ class _Netlister:
         if pin.power != "pin":
             value = sheet.placements[pin.symbol].value if pin.legacy_value is None else pin.legacy_value
         text = sheet.texts.power_name(symbol, value)
-        origin = sheet.local if pin.power == "local" else sheet.everywhere
-        return Driver(_POWER_RANKS[pin.power], text, origin, power_symbol=pin.power != "pin")
+        local = pin.power == "local" and self.hierarchy.kicad >= 10
+        rank = Rank.LOCAL_POWER if local else Rank.POWER
+        origin = sheet.local if local else sheet.everywhere
+        return Driver(rank, text, origin, power_symbol=pin.power != "pin")
 
     # Names
 
     def _name_pieces(self) -> None:
-        aliases = self.hierarchy.bus_aliases
-        self._refuse_vast_buses(aliases)
+        rules = BusRules(self.hierarchy.bus_aliases, self.hierarchy.kicad)
+        self._refuse_vast_buses(rules)
         for piece in self.pieces:
-            piece.choose_driver(self._pin_driver, aliases)
+            piece.choose_driver(self._pin_driver, rules)
         driven = [piece for piece in self.pieces if piece.driver is not None]
-        driven += member_pieces(driven, [sheet.local for sheet in self.sheets], aliases)
-        by_name = SheetJoining(driven, aliases, self._pin_driver).join()
+        driven += member_pieces(driven, [sheet.local for sheet in self.sheets])
+        by_name = SheetJoining(driven, rules, self._pin_driver).join()
         driven = [piece for piece in driven if piece.absorbed_by is None]
-        Spreading(driven, [sheet.depth for sheet in self.hierarchy.sheets], by_name).spread()
+        Spreading(driven, [sheet.depth for sheet in self.hierarchy.sheets], by_name, rules).spread()
         for piece in driven:
             if not piece.strong and len(piece.pin_drivers) == 1 and piece.rank is Rank.PIN:
                 piece.connection.name = self._pin_name(piece.pin_drivers[0], unconnected=True)
                 piece.connection.refresh()
 
-    def _refuse_vast_buses(self, aliases: Mapping[str, tuple[str, ...]]) -> None:
-        sizes, members = BusSizes(aliases), 0
+    def _refuse_vast_buses(self, rules: BusRules) -> None:
+        sizes, members = BusSizes(rules), 0
         for piece in self.pieces:
             for driver in piece.drivers:
                 size = sizes.of(driver.text)
@@ -182,7 +182,7 @@ class _Netlister:
         library = lib_symbol(sheet.instance.file, symbol)
         placement = sheet.placements[pin.symbol]
         units = 1 if library is None else library.unit_count
-        return pin_net_name(pin, placement.reference, placement.unit, units, symbol.uuid, unconnected)
+        return pin_net_name(pin, placement, units, symbol.uuid, unconnected)
 
     # Nets
 

@@ -19,7 +19,8 @@ def nets_json(drawing: Drawing) -> dict[str, object]:
         pins = set()
         for key in net.pins:
             symbol = drawing.symbols[key[0]]
-            if not symbol.is_power and not symbol.reference.startswith("#"):
+            listed = not symbol.is_power or drawing.kicad >= 10  # 10 lists a power symbol that is called U7
+            if listed and not symbol.reference.startswith("#"):
                 pins.add((symbol.reference, drawing.pin(key).number))
         if pins:
             nets.append({"name": net.name, "pins": [list(pin) for pin in sorted(pins, key=_order)]})

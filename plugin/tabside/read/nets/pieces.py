@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from enum import IntEnum
 from typing import NamedTuple
 
-from tabside.read.nets.buses import VECTOR, Connection, Origin
+from tabside.read.nets.buses import VECTOR, BusRules, Connection, Origin
 
 
 class Rank(IntEnum):
@@ -105,16 +105,14 @@ class Piece:
             piece = piece.absorbed_by
         return piece
 
-    def choose_driver(
-        self, pin_driver: Callable[[Piece], Driver | None], aliases: Mapping[str, tuple[str, ...]]
-    ) -> None:
+    def choose_driver(self, pin_driver: Callable[[Piece], Driver | None], rules: BusRules) -> None:
         """Let the best driver name it.  `pin_driver` is asked only when nothing but pins is there."""
         self.driver, self.strong = None, False
         if self.drivers:
             rank = max(driver.rank for driver in self.drivers)
             candidates = [driver for driver in self.drivers if driver.rank is rank]
             self.strong = rank >= Rank.HIERARCHICAL
-            self.driver = _best(candidates, aliases)
+            self.driver = _best(candidates)
         else:
             self.driver = pin_driver(self)
         if self.strong:
@@ -122,7 +120,7 @@ class Piece:
             self.drivers = [driver for driver in self.drivers if driver.is_label]
             self.several = self.several or len(self.drivers) > 1
         if self.driver is not None:  # a bus member without a wire keeps what it is
-            self._connection = Connection(self.driver.origin, self.driver.text, aliases)
+            self._connection = Connection(self.driver.origin, self.driver.text, rules)
 
     def absorb(self, other: Piece) -> None:
         self.pins += other.pins
@@ -137,7 +135,7 @@ class Piece:
         other.absorbed_by = self
 
 
-def _best(candidates: list[Driver], aliases: Mapping[str, tuple[str, ...]]) -> Driver:
+def _best(candidates: list[Driver]) -> Driver:
     if len(candidates) == 1:
         return candidates[0]
     ordered = sorted(candidates, key=Driver.order)
@@ -151,7 +149,7 @@ def vector_key(connection: Connection) -> str | None:
     return connection.full.partition("[")[0] + "[]" if connection.kind is VECTOR else None
 
 
-def member_pieces(pieces: list[Piece], local: list[Origin], aliases: Mapping[str, tuple[str, ...]]) -> list[Piece]:
+def member_pieces(pieces: list[Piece], local: list[Origin]) -> list[Piece]:
     """A piece without pins for each member of each labelled bus, as if a wire were labelled for it.
 
     They tie buses to each other that share members by name, whether or not such a wire is drawn on that sheet.

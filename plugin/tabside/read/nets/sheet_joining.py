@@ -6,21 +6,20 @@ tied to the bus.  Automatic names and sheet pins join nothing: equal ones are to
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 
-from tabside.read.nets.buses import GROUP, NET, Connection
+from tabside.read.nets.buses import GROUP, NET, BusRules, Connection
 from tabside.read.nets.pieces import Driver, Piece, Rank, vector_key
 
-Aliases = Mapping[str, tuple[str, ...]]
 PinDriver = Callable[[Piece], Driver | None]
 
 
 class SheetJoining:
     """Joins the pieces in place; absorbed ones point at the piece that took them in."""
 
-    def __init__(self, pieces: list[Piece], aliases: Aliases, pin_driver: PinDriver) -> None:
+    def __init__(self, pieces: list[Piece], rules: BusRules, pin_driver: PinDriver) -> None:
         """`pieces` all have a name; members of buses without a wire come last."""
-        self.pieces, self.aliases, self.pin_driver = pieces, aliases, pin_driver
+        self.pieces, self.rules, self.pin_driver = pieces, rules, pin_driver
         self.by_name: dict[str, list[Piece]] = {}  # by full name
         self.by_text: dict[tuple[int, str], dict[int, Piece]] = {}  # strong pieces by sheet and text of any driver
         for piece in pieces:
@@ -44,7 +43,7 @@ class SheetJoining:
                 enlarged[id(piece)] = piece
         for piece in enlarged.values():
             if piece.absorbed_by is None:
-                piece.choose_driver(self.pin_driver, self.aliases)
+                piece.choose_driver(self.pin_driver, self.rules)
         return self.by_name
 
     def _offer(self, piece: Piece) -> None:
@@ -74,7 +73,7 @@ class SheetJoining:
             if connection.kind is GROUP:
                 prefix = connection.local_name.partition("{")[0] or "BUS"
                 name = f"{prefix}_{count}{{{connection.full.partition('{')[2]}"
-                connection.rename(name, self.aliases)
+                connection.rename(name, self.rules)
             else:
                 name = f"{connection.full}_{count}"
                 connection.set_suffix(f"_{count}")
@@ -114,7 +113,7 @@ class SheetJoining:
             return []
         texts = dict.fromkeys(d.text for d in piece.drivers if d.is_label and d.text != main.short)
         origin = piece.drivers[0].origin
-        others = [Connection(origin, text, self.aliases) for text in texts]
+        others = [Connection(origin, text, self.rules) for text in texts]
         return [other for other in others if other.kind is main.kind]
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 
 from tabside.read.kicad.labels import expand, net_text
 from tabside.read.kicad.sheet_file import Hierarchy, Label, PlacedSymbol, SheetInstance
+from tabside.read.nets.buses import NO_TEXT
 
 _TITLE_BLOCK = {"TITLE": "title", "ISSUE_DATE": "date", "REVISION": "rev", "COMPANY": "company"} | {
     f"COMMENT{n}": f"comment{n}" for n in range(1, 10)
@@ -28,8 +29,9 @@ class SheetTexts:
         return self._net_text(text, {})
 
     def power_name(self, symbol: PlacedSymbol, value: str) -> str:
-        """The name that a power symbol of this Value gives; KiCad shows an empty one as "~"."""
-        return self._net_text(value, symbol.fields) or "~"
+        """The name that a power symbol of this Value gives; KiCad 9 shows an empty one as "~"."""
+        text = self._net_text(value, symbol.fields)
+        return text or ("~" if self._hierarchy.kicad < 10 else NO_TEXT)
 
     def _net_text(self, text: str, fields: Mapping[str, str]) -> str:
         if "${" in text:

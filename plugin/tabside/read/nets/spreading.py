@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import deque
 from typing import TypeVar
 
-from tabside.read.nets.buses import NET, Connection
+from tabside.read.nets.buses import NET, BusRules, Connection
 from tabside.read.nets.pieces import Piece, Rank
 
 _T = TypeVar("_T")
@@ -34,9 +34,12 @@ def _as_kicad_keeps(found: list[_T]) -> list[_T]:
 class Spreading:
     """Gives each piece its final name: pieces with equal full names are one net."""
 
-    def __init__(self, pieces: list[Piece], depths: list[int], by_name: dict[str, list[Piece]]) -> None:
+    def __init__(
+        self, pieces: list[Piece], depths: list[int], by_name: dict[str, list[Piece]], rules: BusRules
+    ) -> None:
         """`pieces` are those left after joining on each sheet, `depths` those of the sheet instances."""
-        self.pieces, self.depths, self.by_name = pieces, depths, by_name
+        self.pieces, self.depths, self.by_name, self.rules = pieces, depths, by_name, rules
+        self.no_aliases = BusRules(kicad=rules.kicad)
         self.ports: dict[tuple[int, str], list[Piece]] = {}  # by sheet and hierarchical label
         self.pins: dict[tuple[int, str], list[Piece]] = {}  # by sheet below and sheet pin
         self.global_texts: dict[str, list[Piece]] = {}
@@ -66,7 +69,7 @@ class Spreading:
         """Pieces elsewhere that bear one of its losing names get its name."""
         main = piece.connection
         for driver in piece.drivers:
-            if driver is piece.driver or Connection(driver.origin, driver.text, {}).full == main.full:
+            if driver is piece.driver or Connection(driver.origin, driver.text, self.no_aliases).full == main.full:
                 continue
             for other in self.global_texts.get(driver.text, ()):
                 if other is piece or (driver.rank < Rank.POWER and other.sheet != piece.sheet):
@@ -155,7 +158,7 @@ class Spreading:
         for drawn, wires in list(bus.bus_members.values()):
             for wire in _as_kicad_keeps(list(wires.values())):
                 wire = wire.standing()
-                member = bus.connection.member_like(drawn) or self._member_by_other_name(bus, wires)
+                member = bus.connection.member_like(drawn, self.rules) or self._member_by_other_name(bus, wires)
                 if member is None or wire.connection.kind is not NET:
                     continue
                 old = wire.connection.full
@@ -177,7 +180,9 @@ class Spreading:
         for wire in _as_kicad_keeps(list(wires.values())):
             if wire.several:
                 for driver in wire.drivers:
-                    member = bus.connection.member_like(Connection(driver.origin, driver.text, {}))
+                    member = bus.connection.member_like(
+                        Connection(driver.origin, driver.text, self.no_aliases), self.rules
+                    )
                     if member is not None:
                         return member
         return None
@@ -186,7 +191,7 @@ class Spreading:
         """Members that took a global name while it was spreading get it everywhere on the chain."""
         for renamed in _as_kicad_keeps(list(stale.values())):
             for link in _as_kicad_keeps(chain):
-                member = link.connection.member_like(renamed)
+                member = link.connection.member_like(renamed, self.rules)
                 if member is not None:
                     member.take(renamed)
                     self._tell_members(link, force, stale)
@@ -197,7 +202,7 @@ class Spreading:
             return
         for drawn, buses in list(wire.bus_parents.values()):
             for bus in _as_kicad_keeps(list(buses.values())):
-                member = bus.standing().connection.member_like(drawn)
+                member = bus.standing().connection.member_like(drawn, self.rules)
                 if member is None or member.full == wire.connection.full:
                     continue
                 old = member.full
