@@ -15,15 +15,17 @@ from tabside.read import Source, read_drawing
 from tabside.wiring import build_craft
 
 
-def read_craft(source: Source) -> Craft:
+def read_craft(source: Source, *, kicad: int | None = None, variant: str | None = None) -> Craft:
     """The craft that a root schematic draws, with what its craft file says.
+
+    `kicad` says by whose rules the drawing is read, 9's or 10's, and `variant` which of its design variants.
 
     `source` is the path of a root `.kicad_sch`, or a kicad-skip `Schematic` of it.  The craft file
     `<name>.craft.toml` is read from the same folder when it is there.
 
     Raises: TabsideError when a file cannot be read, or when the craft file speaks of what is not drawn.
     """
-    return craft_of(read_drawing(source), source)
+    return craft_of(read_drawing(source, kicad=kicad, variant=variant), source)
 
 
 def craft_file_beside(source: Source) -> Path | None:

@@ -133,6 +133,7 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("old", metavar="OLD", help=f"{side}, or a saved `export --json`")
     compare.add_argument("new", metavar="NEW", help=side)
     compare.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+    _add_reading(compare)
     compare.add_argument("--to", type=_folder, metavar="DIR", help="folder for the comparison as documents")
     compare.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
     compare.set_defaults(run="compare")
@@ -157,8 +158,21 @@ def _add(commands: argparse._SubParsersAction[_Parser], name: str, what: str) ->
     command: argparse.ArgumentParser = commands.add_parser(name, help=what, description=what)
     command.add_argument("root", metavar="ROOT.kicad_sch", help="the root schematic")
     command.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+    _add_reading(command)
     command.set_defaults(run=name)
     return command
+
+
+def _add_reading(command: argparse.ArgumentParser) -> None:
+    """How a drawing is read: every command that reads one takes these."""
+    command.add_argument(
+        "--kicad",
+        type=int,
+        choices=(9, 10),
+        metavar="9|10",
+        help="by whose rules the nets are made (default: the newest file format among the drawing's files decides)",
+    )
+    command.add_argument("--variant", metavar="NAME", help="a design variant of the drawing (KiCad 10)")
 
 
 def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:

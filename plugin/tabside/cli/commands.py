@@ -21,9 +21,10 @@ def nets(arguments: Namespace) -> int:
     from tabside.read.nets.nets_json import nets_json
 
     with working(f"reading {arguments.root}"):
-        drawing = read_drawing(arguments.root)
+        drawing = read_drawing(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
         answer = nets_json(drawing)
     _warn(drawing.warnings)
+    _warn(tuple(f"{each.place.file}: {each.words}" for each in drawing.two_readings))
     if arguments.json:
         _print_json(answer)
     else:
@@ -125,7 +126,9 @@ def stamp(arguments: Namespace) -> int:
     from tabside.stamping import stamp as write_marks
 
     with working("writing the marks"):
-        stamped = write_marks(arguments.root, dry_run=arguments.dry_run)
+        stamped = write_marks(
+            arguments.root, dry_run=arguments.dry_run, kicad=arguments.kicad, variant=arguments.variant
+        )
     if arguments.json:
         _print_json({**stamped.as_json(), "done": not arguments.dry_run})
     else:
@@ -153,7 +156,7 @@ def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
     from tabside.rules import check_craft
 
     with working(f"reading {arguments.root}"):
-        drawing = read_drawing(arguments.root)
+        drawing = read_drawing(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
     _warn(drawing.warnings)
     with working("checking"):
         craft = craft_of(drawing, arguments.root)

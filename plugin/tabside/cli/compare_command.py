@@ -18,7 +18,7 @@ _SHOWN = 12  # of a list whose length says more than its lines
 
 def compared(arguments: Namespace) -> Comparison:
     """Read both sides and compare them."""
-    old, new = load(arguments.old), load(arguments.new)
+    old, new = (load(each, kicad=arguments.kicad, variant=arguments.variant) for each in (arguments.old, arguments.new))
     return compare_crafts(old.craft, new.craft, partial=old.partial)
 
 

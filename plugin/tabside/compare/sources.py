@@ -34,17 +34,17 @@ class Revision(NamedTuple):
     path: str
 
 
-def load(text: str) -> Loaded:
-    """The craft that OLD or NEW names.
+def load(text: str, *, kicad: int | None = None, variant: str | None = None) -> Loaded:
+    """The craft that OLD or NEW names; `kicad` and `variant` say how a drawing is read, see `read_craft`.
 
     Raises: TabsideError when it cannot be read, or is not in that revision.
     """
     named = split_revision(text)
     if named is not None:
-        return Loaded(_craft_of_revision(named), False)
+        return Loaded(_craft_of_revision(named, kicad, variant), False)
     if text.endswith(".json"):
         return Loaded(_from_export(Path(text)), True)
-    return Loaded(read_craft(text), False)
+    return Loaded(read_craft(text, kicad=kicad, variant=variant), False)
 
 
 def split_revision(text: str) -> Revision | None:
@@ -60,10 +60,11 @@ def split_revision(text: str) -> Revision | None:
     return Revision(revision, path)
 
 
-def _craft_of_revision(named: Revision) -> Craft:
+def _craft_of_revision(named: Revision, kicad: int | None, variant: str | None) -> Craft:
     with tempfile.TemporaryDirectory(prefix="tabside-") as folder:
         try:
-            return read_craft(write_revision(named.revision, named.path, Path(folder)))
+            root = write_revision(named.revision, named.path, Path(folder))
+            return read_craft(root, kicad=kicad, variant=variant)
         except TabsideError as error:
             if error.file is None or not error.file.startswith(folder):
                 raise

@@ -8,7 +8,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
-from tabside.model.drawing import Place
+from tabside.model.drawing import Place, TwoReadings
 from tabside.model.roles import Rail, Role, Volts
 from tabside.model.stock import (
     Bench,
@@ -310,6 +310,7 @@ class Craft:
     board_files: tuple[HeldBoard, ...] = ()  # all that the craft file names, by name
     held_boards: Mapping[str, HeldBoard] = field(default_factory=dict)  # drawn board -> the file it is held against
     net_names: Mapping[int, tuple[str, ...]] = field(default_factory=dict)  # net_id -> its power symbols and labels
+    two_readings: tuple[TwoReadings, ...] = ()  # what KiCad 9 and 10 read differently
 
     def contact(self, key: ContactKey) -> Contact:
         return self.terminations[key[0]].contact(key[1])

@@ -90,6 +90,20 @@ class DrawnNote(NamedTuple):
     place: Place
 
 
+class TwoReadings(NamedTuple):
+    """Pins that KiCad 9 and KiCad 10 put on different nets of the same drawing."""
+
+    reference: str  # of the first of these pins, in natural order
+    pin: str
+    nine: str  # which pins are together, in words
+    ten: str
+    place: Place
+
+    @property
+    def words(self) -> str:
+        return f"KiCad 9 and KiCad 10 read this differently. KiCad 9: {self.nine}. KiCad 10: {self.ten}."
+
+
 class Drawing(NamedTuple):
     """A whole schematic with its sheets, netlisted as KiCad does."""
 
@@ -107,6 +121,7 @@ class Drawing(NamedTuple):
     text_variables: Mapping[str, str] = _NOTHING
     kicad: int = 9  # whose rules made the nets: 9 (those of 6 to 9 alike) or 10
     variant: str = ""  # the design variant that was read; "" for the drawing as it is without one
+    two_readings: tuple[TwoReadings, ...] = ()  # what KiCad 9 and 10 read differently
 
     def pin(self, key: PinKey) -> DrawnPin:
         return self.symbols[key[0]].pins[key[1]]

@@ -46,5 +46,8 @@ def read_drawing(source: Source, *, kicad: int | None = None, variant: str | Non
     """
     from tabside.read.kicad.hierarchy import load_hierarchy as load
     from tabside.read.nets.netlist import netlist
+    from tabside.read.nets.two_readings import two_readings
 
-    return netlist(load(source, kicad=kicad, variant=variant))
+    hierarchy = load(source, kicad=kicad, variant=variant)
+    drawing = netlist(hierarchy)
+    return drawing._replace(two_readings=two_readings(hierarchy, drawing))

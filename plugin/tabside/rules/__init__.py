@@ -16,6 +16,7 @@ from tabside.rules.cable_hazard import cable_hazard
 from tabside.rules.crowded import crowded
 from tabside.rules.end_kind import end_kind
 from tabside.rules.fuse_missing import fuse_missing
+from tabside.rules.kicad_differs import kicad_differs
 from tabside.rules.lead_chosen import lead_chosen, named_together
 from tabside.rules.level_mismatch import level_mismatch
 from tabside.rules.look_alike import look_alike
@@ -58,6 +59,7 @@ __all__ = ["ALL_CHECKS", "check_craft"]
 ALL_CHECKS: tuple[Check, ...] = (
     annotation,
     board_differs,
+    kicad_differs,
     single_cause,
     role_clash,
     net_name,

@@ -15,6 +15,7 @@ from tabside.files import read_file
 from tabside.files_together import Replacement, replaced_together
 from tabside.interruption import journal_beside
 from tabside.model.craft import Craft
+from tabside.model.drawing import Drawing
 from tabside.read import load_hierarchy, read_drawing
 from tabside.read.kicad.lock import locks_beside
 from tabside.read.kicad.schematic_file import decoded
@@ -57,16 +58,16 @@ class _NewFile(NamedTuple):
     confirmed: bool  # kicad-skip writes the same
 
 
-def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
+def stamp(root: str | Path, *, dry_run: bool = False, kicad: int | None = None, variant: str | None = None) -> Stamped:
     """Write the marks of cables and leads into fields `Cable mark` and `Lead marks` of the drawing's terminations.
 
-    With `dry_run` all is worked out and proven, but no file is replaced.
+    With `dry_run` all is worked out and proven, but no file is replaced.  `kicad` and `variant` as in `read_craft`.
 
     Raises: TabsideError when a file is open in KiCad, cannot be read or written, or when the new file would differ in
     anything but these fields; then every file is as it was.
     """
     root = Path(root)
-    hierarchy = load_hierarchy(root)
+    hierarchy = load_hierarchy(root, kicad=kicad, variant=variant)
     drawing = netlist(hierarchy)
     craft = craft_of(drawing, root)
     _must_be_clear(root, craft)
@@ -78,7 +79,7 @@ def stamp(root: str | Path, *, dry_run: bool = False) -> Stamped:
         _must_be_closed(root, wanted)  # kicad-skip took its time
         files = [Replacement(file.name, file.before, file.content) for file in new]
         with replaced_together(Path(journal_beside(str(root))), files):
-            _prove(root, craft, nets_json(drawing), wanted)
+            _prove(read_drawing(root, kicad=kicad, variant=variant), root, craft, nets_json(drawing), wanted)
     edited = {symbol for symbols in wanted.edits.values() for symbol in symbols}
     changed = {symbol.reference for symbol in drawing.symbols if symbol.place.uuid in edited}
     return Stamped(
@@ -158,12 +159,11 @@ def _says(content: bytes, expected: object) -> bool:
         return False
 
 
-def _prove(root: Path, craft: Craft, nets: Mapping[str, Any], wanted: Wanted) -> None:
-    """The files as they lie there give the same nets, the same leads and the wanted marks.  Raises: TabsideError.
+def _prove(drawing: Drawing, root: Path, craft: Craft, nets: Mapping[str, Any], wanted: Wanted) -> None:
+    """The files as they lie there, read again, give the same nets, leads and wanted marks.  Raises: TabsideError.
 
     Leads whose mark cannot stand in the drawing are numbered on behind those that do.
     """
-    drawing = read_drawing(root)
     after = craft_of(drawing, root)
     said = wanted_marks(drawing, after)
     written = {

@@ -62,7 +62,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     oddities += [*odd_stamps, *odd_cable_stamps, *doubled(stamps, terminations)]
     oddities += doubled_cables([cable.plugs for cable in cabling], cable_stamps, terminations)
     return Craft(
-        name=settings.name or drawing.title or drawing.root,
+        name=_name(drawing, settings),
         revision=drawing.revision,
         terminations=terminations,
         leads=leads,
@@ -78,7 +78,14 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         held_boards=held_boards(terminations.values(), boards),
         rule_nets={contact.net_id: contact.net for each in terminations.values() for contact in each.contacts},
         net_names=_net_names(drawing),
+        two_readings=drawing.two_readings,
     )
+
+
+def _name(drawing: Drawing, settings: CraftSettings) -> str:
+    """The craft's name, with the variant that was read: every page carries it."""
+    name = settings.name or drawing.title or drawing.root
+    return f"{name}, variant {drawing.variant}" if drawing.variant else name
 
 
 def _terminations(
@@ -219,11 +226,12 @@ def _oddity_order(oddity: Oddity) -> tuple[object, ...]:
 
 
 def _short_hash(drawing: Drawing, settings: CraftSettings, boards: Sequence[HeldBoard]) -> str:
-    """Twelve hexadecimal digits of the drawing's files, the craft file and the board files."""
+    """Twelve hexadecimal digits of the drawing's files, its variant, the craft file and the board files."""
     digest = hashlib.sha256()
     for name, file_hash in sorted(drawing.files):
         digest.update(f"{name}\n{file_hash}\n".encode())
     digest.update(settings.file_hash.encode())
+    digest.update(drawing.variant.encode())
     for held in boards:
         digest.update(f"{held.board.name}\n{held.board.file_hash}\n".encode())
     return digest.hexdigest()[:12]

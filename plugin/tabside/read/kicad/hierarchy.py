@@ -190,8 +190,8 @@ class _Loader:
         """Raise when the drawing has no such variant."""
         names = set(self.project.variants)
         for file in files:
-            for drawn in (*file.symbols, *file.sheets):
-                names.update(name for changes in drawn.variants.values() for name in changes)
+            for variants in [*(each.variants for each in file.symbols), *(each.variants for each in file.sheets)]:
+                names.update(name for changes in variants.values() for name in changes)
         if wanted not in names:
             there = f"there are {', '.join(sorted(names, key=natural))}" if names else "it has none"
             raise TabsideError(f'the drawing has no variant "{wanted}"; {there}', file=self.root or "schematic object")

@@ -22,11 +22,11 @@ def varied_symbol(
     if change is None:
         return symbol, placement
     fields = _fields(symbol.fields, change)
-    flags = {"in_bom": symbol.in_bom, "on_board": symbol.on_board, "dnp": symbol.dnp, **change.flags}
     placement = placement._replace(
         value=change.fields.get("Value", placement.value), footprint=change.fields.get("Footprint", placement.footprint)
     )
-    return symbol._replace(fields=fields, **flags), placement
+    in_bom, on_board, dnp = _flags(symbol, change)
+    return symbol._replace(fields=fields, in_bom=in_bom, on_board=on_board, dnp=dnp), placement
 
 
 def varied_sheet(symbol: SheetSymbol, path: str, variant: str) -> SheetSymbol:
@@ -34,8 +34,13 @@ def varied_sheet(symbol: SheetSymbol, path: str, variant: str) -> SheetSymbol:
     change = symbol.variants.get(path, {}).get(variant) if variant else None
     if change is None:
         return symbol
-    flags = {"in_bom": symbol.in_bom, "on_board": symbol.on_board, "dnp": symbol.dnp, **change.flags}
-    return symbol._replace(fields=_fields(symbol.fields, change), **flags)
+    in_bom, on_board, dnp = _flags(symbol, change)
+    return symbol._replace(fields=_fields(symbol.fields, change), in_bom=in_bom, on_board=on_board, dnp=dnp)
+
+
+def _flags(own: PlacedSymbol | SheetSymbol, change: VariantChange) -> tuple[bool, bool, bool]:
+    said = change.flags
+    return said.get("in_bom", own.in_bom), said.get("on_board", own.on_board), said.get("dnp", own.dnp)
 
 
 def _fields(own: Mapping[str, str], change: VariantChange) -> dict[str, str]:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnStretch, DrawnSymbol, PinKey, Place
 from tabside.read.kicad.placements import Placement
 from tabside.read.kicad.sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance, SheetSymbol
+from tabside.read.kicad.variants import varied_sheet, varied_symbol
 from tabside.read.nets.buses import Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import SheetKnots
@@ -16,7 +17,6 @@ from tabside.read.nets.pieces import Piece
 from tabside.read.nets.sheet_texts import SheetTexts
 from tabside.read.nets.stretches import Forest, SheetStretches, stretches_of
 from tabside.read.nets.warnings import reading_warnings
-from tabside.read.kicad.variants import varied_sheet, varied_symbol
 
 _NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
 
