@@ -11,6 +11,7 @@ from drawing_kit import KICAD_9, Sheet, connector
 from tabside.errors import TabsideError
 from tabside.read import read_drawing
 from tabside.read.nets.bus_sizes import MOST_MEMBERS, BusSizes
+from tabside.read.nets.buses import BusRules
 
 
 @pytest.mark.parametrize(
@@ -30,7 +31,7 @@ from tabside.read.nets.bus_sizes import MOST_MEMBERS, BusSizes
     ],
 )
 def test_members_are_counted_without_being_made(text, aliases, members):
-    assert BusSizes(aliases).of(text) == members
+    assert BusSizes(BusRules(aliases)).of(text) == members
 
 
 def drawing(texts, kind="local"):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from tabside.errors import TabsideError
 from tabside.model.drawing import Drawing, DrawnNet, PinKey
 from tabside.model.natural import natural
