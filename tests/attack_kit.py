@@ -20,7 +20,7 @@ drawing, which must be clear, without an error and without a warning but those t
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
 from tabside.model.craft import Craft
@@ -78,7 +78,8 @@ def symbols_of(text: str) -> tuple[list[Symbol], dict[str, list[str]]]:
 
 def battery(reference: str, plus: str, minus: str, value: str = "") -> Symbol:
     """KiCad's bare battery symbol."""
-    return plug(reference, [plus, minus], lib_id="Device:Battery", value=value or "Battery", names=["+", "-"])
+    made = plug(reference, [plus, minus], lib_id="Device:Battery", value=value or "Battery")
+    return replace(made, names={"1": "+", "2": "-"})
 
 
 def _termination(line: str) -> Symbol:

@@ -44,7 +44,7 @@ TEXT = [
         pack/X1 captive | CELL0=A, CELL1=B, CELL2=C, CELL3=D
         charger/J2 jst_xh | CELL0=A, CELL2=B, CELL1=C, CELL3=D
     """,
-        "warning role-clash",
+        "error any",
     ),
     Attack(
         "a balance lead crossed, 1S to 4S",
@@ -52,7 +52,7 @@ TEXT = [
         pack/X1 captive | GND=A, 1S=B, 2S=C, 3S=D, 4S=E
         monitor/J2 jst_xh | GND=A, 1S=B, 3S=C, 2S=D, 4S=E
     """,
-        "warning role-clash",
+        "error any",
     ),
     Attack(
         "a differential pair crossed",

@@ -256,7 +256,7 @@ MOTORS = [
     Attack(
         "a motor's phase open at both ends, U V W",
         """
-        port motor/X1 captive | U=P, V=-, W=R
+        port_motor/X1 captive | U=P, V=-, W=R
         drive/TP1 pads | U=P, V=-, W=R
     """,
         "warning any",

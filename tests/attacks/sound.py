@@ -47,7 +47,6 @@ TEXT = [
         sensor/TP1 pads | VIN+=V, VIN-=W, 3V3=P, GND=GND, SDA=D, SCL=C
         esc/TP2 pads | VBAT=W, GND=GND
         core/TP3 pads | 3V3=P, GND=GND, SDA=D, SCL=C
-        F1 V V2 20A
         rails GND
     """,
         may="fuse-missing",

@@ -44,8 +44,9 @@ def test_telem_and_gps_alone_put_an_output_on_a_bus_line():
 
 
 def test_i2c_and_can():
+    """Two signal buses of the same volts disturb each other, and nothing burns: a note."""
     found = findings_of(look_alike, *port(1, CAN), *port(2, I2C))
-    assert [each.severity for each in found] == [Severity.WARNING]
+    assert [each.severity for each in found] == [Severity.NOTE]
 
 
 def test_equal_pinouts_are_quiet():

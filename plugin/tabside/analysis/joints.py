@@ -166,3 +166,8 @@ def members_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, list[Contact]
             if not termination.passes_on(contact.number):
                 members.setdefault(runs[contact.net_id], []).append(contact)
     return members
+
+
+def phases_of(termination: Termination) -> list[Contact]:
+    """Its contacts that are phases of a motor."""
+    return [contact for contact in termination.contacts if contact.role.cls is RoleClass.PHASE]

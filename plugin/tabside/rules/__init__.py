@@ -12,6 +12,7 @@ from tabside.model.natural import natural
 from tabside.rules.acceptance import with_acceptances
 from tabside.rules.annotation import annotation
 from tabside.rules.board_differs import board_differs
+from tabside.rules.bus_merged import bus_merged
 from tabside.rules.cable_hazard import cable_hazard
 from tabside.rules.crowded import crowded
 from tabside.rules.end_kind import end_kind
@@ -32,12 +33,14 @@ from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_low import pack_low
 from tabside.rules.pack_unknown import pack_unknown
 from tabside.rules.part_unread import not_fitted, part_unread
+from tabside.rules.phase_open import phase_open
 from tabside.rules.role_clash import role_clash
 from tabside.rules.rule import Check
 from tabside.rules.single_cause import single_cause
 from tabside.rules.slack import slack
 from tabside.rules.split_phases import split_phases
 from tabside.rules.switch_bypassed import switch_bypassed
+from tabside.rules.terminator import terminator
 from tabside.rules.two_sources import two_sources
 from tabside.rules.uart_not_crossed import uart_not_crossed
 from tabside.rules.unknown_facts import (
@@ -65,6 +68,9 @@ ALL_CHECKS: tuple[Check, ...] = (
     net_name,
     own_plug,
     split_phases,
+    phase_open,
+    bus_merged,
+    terminator,
     uart_not_crossed,
     two_sources,
     not_judged,

@@ -148,9 +148,8 @@ def _does_harm(a: Contact, b: Contact, found: Agreement) -> bool:
 
 
 def _burns(one: _Harm) -> bool:
-    """A supply where it does not belong, or a bus transceiver on logic; two outputs only fight."""
-    roles = (one.brought.role, one.meets.role)
-    return any(role.is_supply for role in roles) or "can" in {role.group for role in roles}
+    """A supply where it does not belong; two buses of signals, or two outputs, only disturb each other."""
+    return any(role.is_supply for role in (one.brought.role, one.meets.role))
 
 
 def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:

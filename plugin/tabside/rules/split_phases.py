@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
+from tabside.analysis.joints import phases_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.craft import Contact, Kind
 from tabside.model.findings import Finding, Severity
 from tabside.model.roles import RoleClass
 from tabside.rules.rule import check
@@ -32,7 +33,7 @@ def split_phases(judgement: Judgement) -> Iterator[Finding]:
     split.sort(key=lambda each: terminations[each[0]].kind is not Kind.CAPTIVE)  # the motor's end says it best
     told: set[str] = set()
     for reference, found in split:
-        if len(_phases(terminations[reference])) > PHASES or told & {reference, *found}:
+        if len(phases_of(terminations[reference])) > PHASES or told & {reference, *found}:
             continue
         told |= {reference, *found}
         yield _finding(judgement, reference, found)
@@ -44,15 +45,11 @@ def _partners(judgement: Judgement) -> dict[str, dict[str, list[tuple[Contact, C
     partners: dict[str, dict[str, list[tuple[Contact, Contact]]]] = {}
     for joint in judgement.joints:
         if all(contact.role.cls is RoleClass.PHASE for contact in (joint.a, joint.b)) and all(
-            len(_phases(craft.terminations[end])) > 1 for end in joint.link
+            len(phases_of(craft.terminations[end])) > 1 for end in joint.link
         ):
             for own, other in ((joint.a, joint.b), (joint.b, joint.a)):
                 partners.setdefault(own.termination, {}).setdefault(other.termination, []).append((own, other))
     return partners
-
-
-def _phases(termination: Termination) -> list[Contact]:
-    return [contact for contact in termination.contacts if contact.role.cls is RoleClass.PHASE]
 
 
 def _finding(judgement: Judgement, reference: str, found: dict[str, list[tuple[Contact, Contact]]]) -> Finding:

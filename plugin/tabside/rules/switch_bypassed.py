@@ -1,4 +1,4 @@
-"""A switch, fuse or relay that does nothing, because both of its sides are one net."""
+"""A switch, fuse or relay that does nothing: both of its sides are one net, or one side goes nowhere."""
 
 from __future__ import annotations
 
@@ -8,19 +8,26 @@ from tabside.analysis import harm
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Kind
+from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 
 _TIES = frozenset(("NT", "R", "L", "FB"))  # joining both sides is what they are for, or changes little
+_OPENERS = frozenset(("F", "FH", "PF", "CB", "SW", "S", "K"))  # a side that goes nowhere: nothing to open
 
 
 @check("switch-bypassed", severity=Severity.WARNING)
 def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
-    """What opens a circuit has two nets: one on each side.
+    """What opens a circuit has two nets, one on each side, and something on both.
 
-    Warns: a fuse, breaker, switch, relay, jumper or diode with one name on both sides: current goes around it.
-    Passes: net ties, coils.
+    A fuse or a switch that current goes around protects and switches nothing, and looks on paper as if it did.
+    Example: a lamp connected to the battery's side of its switch, the other side of the switch left open.
+
+    Fix: give the two sides two names, and connect the load to the far side.
+    Accept: a spare switch that is to be connected later.
+    Passes: net ties, coils; the free throw of a changeover; a side under a no-connect flag.
+    Warns: a fuse, breaker, switch, relay, jumper or diode with one name on both sides; a fuse, breaker, switch or relay
+    with one side that nothing is connected to.
     Source: logic.
     """
     craft = judgement.craft
@@ -30,13 +37,34 @@ def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
         for pair in part.passes:
             a, b = (part.contact(number) for number in pair)
             if a.net_id == b.net_id:
-                yield Finding(
-                    rule="switch-bypassed",
-                    severity=Severity.WARNING,
-                    message=f"Both sides of {part.reference} ({part.value}) are the net {a.net}: current goes around "
-                    "it, whatever its position." if part.value else
-                    f"Both sides of {part.reference} are the net {a.net}: current goes around it.",
-                    fix="Give the two sides two names: a power symbol or label of the same name on both joins them.",
-                    where=at_contacts(craft, (a, b)),
-                    harm=harm.NO_FUSE,
-                )  # fmt: skip
+                yield _around(judgement, part, a, b)
+            elif len(part.passes) == 1 and letters_of(part.reference) in _OPENERS:
+                yield from _nowhere(judgement, part, a, b)
+
+
+def _around(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> Finding:
+    value = f" ({part.value})" if part.value else ""
+    return Finding(
+        rule="switch-bypassed",
+        severity=Severity.WARNING,
+        message=f"Both sides of {part.reference}{value} are the net {a.net}: current goes around it.",
+        fix="Give the two sides two names: a power symbol or label of the same name on both connects them.",
+        where=at_contacts(judgement.craft, (a, b)),
+        harm=harm.NO_FUSE,
+    )
+
+
+def _nowhere(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> Iterator[Finding]:
+    """One side is connected, and the other meets nothing: the load is on the wrong side of it."""
+    for used, idle in ((a, b), (b, a)):
+        if used.key in judgement.joined and idle.key not in judgement.joined and not idle.flagged_empty:
+            value = f" ({part.value})" if part.value else ""
+            yield Finding(
+                rule="switch-bypassed",
+                severity=Severity.WARNING,
+                message=f"Nothing is connected to contact {idle.number} of {part.reference}{value}: what it is to"
+                f" switch or protect is wired past it, on the net {used.net}.",
+                fix=f"Connect the load to contact {idle.number} of {part.reference}, and take it off {used.net}.",
+                where=at_contacts(judgement.craft, (used, idle)),
+                harm=harm.NO_FUSE,
+            )

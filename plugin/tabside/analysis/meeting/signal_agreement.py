@@ -25,6 +25,9 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
     Source: the table of role pairs for the pairs that it lists; for the rest common practice, no source.
     """
     x, y = a.role, b.role
+    led = _led(x, y) or _led(y, x)
+    if led is not None:
+        return led
     if ANY in (x.group, y.group):
         if x.name == y.name == "signal_any" and x.index is not None and x.label.strip() == y.label.strip():
             return not_judged("one end carries the name of the other")
@@ -39,9 +42,6 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
         return _pair(x, y)
     if x.group == y.group == "spi" and {x.line, y.line} & {"sdi", "sdo"}:
         return _serial_data(x, y)
-    led = _led(x, y) or _led(y, x)
-    if led is not None:
-        return led
     listed = _listed(x, y)
     if listed is not None:
         return listed

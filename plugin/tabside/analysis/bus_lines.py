@@ -1,0 +1,103 @@
+"""Bus lines of CAN and RS-485 from end to end, over the boards that pass them on, with their terminators."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Contact
+
+_HIGH = {"can": "h", "rs485": "a", "pair": "a"}  # the line of a pair that stands for both
+_OHMS = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?:R|OHM|OHMS|Ω|Ω)?(?:\s.*)?", re.IGNORECASE)
+TERMINATOR_OHM = (100.0, 140.0)  # 120 ohm for either bus; the spread takes 100 and 127 ohm in.  Common practice.
+
+
+@dataclass(frozen=True, slots=True)
+class Terminator:
+    reference: str
+    net: int  # of the high line that it stands on
+
+
+@dataclass(frozen=True, slots=True)
+class BusLine:
+    group: str  # "can", "rs485"
+    contacts: tuple[Contact, ...]  # of the high line
+    nets: tuple[int, ...]  # of the high line: one for each stretch between boards
+    terminators: tuple[Terminator, ...]
+    boards_on: dict[int, frozenset[str]]  # net -> boards
+
+    @property
+    def end_nets(self) -> frozenset[int]:
+        """Nets with a board that stands on no other net of the line."""
+        count: dict[str, int] = {}
+        for boards in self.boards_on.values():
+            for board in boards:
+                count[board] = count.get(board, 0) + 1
+        return frozenset(net for net, boards in self.boards_on.items() if any(count[board] == 1 for board in boards))
+
+
+def bus_lines(judgement: Judgement) -> Iterator[BusLine]:
+    """Each CAN or RS-485 line between at least two boards."""
+    craft = judgement.craft
+    high: dict[str, dict[int, list[Contact]]] = {}
+    for net, contacts in _by_net(judgement).items():
+        groups = {c.role.group for c in contacts if c.role.line and c.role.line == _HIGH.get(c.role.group)}
+        for group in ("can", "rs485", "pair"):
+            if group in groups and len({craft.terminations[c.termination].board for c in contacts}) > 1:
+                high.setdefault("can" if group == "can" else "rs485", {})[net] = contacts
+                break
+    resistors = dict(_resistors(judgement))
+    for group, nets in high.items():
+        for together in _joined(judgement, nets):
+            on = {net: frozenset(craft.terminations[c.termination].board for c in nets[net]) for net in together}
+            stated = tuple(Terminator(ref, net) for net in together for ref, ends in resistors.items() if net in ends)
+            members = tuple(contact for net in together for contact in nets[net])
+            yield BusLine(group, members, tuple(together), stated, on)
+
+
+def _by_net(judgement: Judgement) -> dict[int, list[Contact]]:
+    found: dict[int, list[Contact]] = {}
+    for end in judgement.ends:
+        for contact in end.contacts:
+            found.setdefault(contact.net_id, []).append(contact)
+    return found
+
+
+def _joined(judgement: Judgement, nets: dict[int, list[Contact]]) -> list[list[int]]:
+    """Nets of one line: a board that stands on two of them passes it on, unless their numbers differ."""
+    left, found = list(nets), []
+    while left:
+        group, grown = [left.pop(0)], True
+        while grown:
+            grown = False
+            for net in list(left):
+                if any(_passes_on(judgement, nets[net], nets[other]) for other in group):
+                    group.append(net)
+                    left.remove(net)
+                    grown = True
+        found.append(group)
+    return found
+
+
+def _passes_on(judgement: Judgement, some: list[Contact], others: list[Contact]) -> bool:
+    board = {contact.key: judgement.craft.terminations[contact.termination].board for contact in (*some, *others)}
+    return any(board[a.key] == board[b.key] and a.role.index == b.role.index for a in some for b in others)
+
+
+def _resistors(judgement: Judgement) -> Iterator[tuple[str, frozenset[int]]]:
+    """Resistors of a terminator's size, with the two nets that they join."""
+    for part in judgement.craft.parts:
+        if re.match(r"R\d", part.reference) and len(part.pins) == 2 and not part.dnp and _is_terminator(part.value):
+            yield part.reference, frozenset(pin.net_id for pin in part.pins)
+    for termination in judgement.craft.terminations.values():
+        two = re.match(r"R\d", termination.reference) and len(termination.contacts) == 2
+        if two and _is_terminator(termination.value):
+            yield termination.reference, frozenset(contact.net_id for contact in termination.contacts)
+
+
+def _is_terminator(value: str) -> bool:
+    found = _OHMS.fullmatch(value.strip())
+    low, high = TERMINATOR_OHM
+    return found is not None and low <= float(found["number"].replace(",", ".")) <= high

@@ -1,0 +1,13 @@
+"""Crafts drawn to break the verdict get what their row expects; `python tests/attack_score.py` tells the score."""
+
+from __future__ import annotations
+
+import pytest
+
+from attack_kit import Attack, outcome
+from attacks import ALL
+
+
+@pytest.mark.parametrize("attack", ALL, ids=lambda attack: attack.name)
+def test_an_attack_comes_out_as_expected(attack: Attack) -> None:
+    assert outcome(attack) == ""
