@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from tabside.errors import TabsideError
-from tabside.model.board import HeldBoard
+from tabside.model.board import BoardFile, HeldBoard
 from tabside.read.craft.board_file import read_board_file
 from tabside.wiring.board_plugs import held_board
 
@@ -16,7 +16,21 @@ def read_board(path: Path) -> HeldBoard:
 
     Raises: TabsideError with file and key.
     """
-    return held_board(read_board_file(path))
+    board = read_board_file(path)
+    return held_board(board if board.drawn_in is None else _own_board(board, board.drawn_in))
+
+
+def _own_board(board: BoardFile, drawn_in: str) -> BoardFile:
+    """The board with the signals of its own KiCad project."""
+    from tabside.read import read_drawing  # most boards have no project
+    from tabside.wiring.own_boards import with_own_signals
+
+    root = Path(board.folder) / drawn_in
+    root = root.with_suffix(".kicad_sch") if root.suffix == ".kicad_pro" else root
+    if not root.is_file():
+        what = f'board.drawn_in: "{drawn_in}" is not there; write the path from this file to the project\'s .kicad_sch'
+        raise TabsideError(what, file=board.file)
+    return with_own_signals(board, read_drawing(root))
 
 
 def read_boards(paths: Iterable[Path]) -> tuple[HeldBoard, ...]:

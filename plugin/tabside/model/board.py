@@ -19,6 +19,8 @@ class BoardPlug:
     reference: str | None = None  # of an own board: the connector in its KiCad project
     like: str | None = None  # id of the open connector guideline's port that it copies
     unknown: tuple[int, ...] = ()  # contacts of an own board whose signal its project does not say
+    nets: tuple[str, ...] = ()  # of an own board: the net of its project at each contact, from 1 up; "" for none
+    footprint: str = ""  # of an own board's connector
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,3 +46,13 @@ class HeldBoard:
 
     board: BoardFile
     plugs: tuple[Termination, ...]  # in the file's order; `value` is the plug's name
+
+    def plug_of(self, termination: Termination) -> Termination | None:
+        """The plug that a drawn one is: by its Value, else by its reference; None when there is none of that name."""
+        by_name = {squeezed(plug.value): plug for plug in self.plugs}
+        return by_name.get(squeezed(termination.value)) or by_name.get(squeezed(termination.reference))
+
+
+def squeezed(text: str) -> str:
+    """A name without regard to case, blanks and underscores."""
+    return "".join(text.replace("_", " ").split()).casefold()

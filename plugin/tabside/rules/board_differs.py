@@ -10,7 +10,7 @@ from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contact, at_termination
 from tabside.facts import families
-from tabside.model.board import HeldBoard
+from tabside.model.board import HeldBoard, squeezed
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity, Where
 from tabside.model.roles import Rail, Role, RoleClass
@@ -48,7 +48,7 @@ def board_differs(judgement: Judgement) -> Iterator[Finding]:
         held = craft.held_boards.get(termination.board)
         if held is None or termination.kind is Kind.INLINE:
             continue
-        plug = _plug_of(termination, held)
+        plug = held.plug_of(termination)
         if plug is None:
             yield _no_such_plug(craft, termination, held)
             continue
@@ -58,16 +58,7 @@ def board_differs(judgement: Judgement) -> Iterator[Finding]:
         if len(placed) > 1:
             yield _twice(craft, board, plug_name, placed)
     yield from _not_held(craft)
-
-
-def _plug_of(termination: Termination, held: HeldBoard) -> Termination | None:
-    """The plug of the file that a drawn one is: by its Value, else by its reference."""
-    by_name = {_squeezed(plug.reference): plug for plug in held.plugs}
-    return by_name.get(_squeezed(termination.value)) or by_name.get(_squeezed(termination.reference))
-
-
-def _squeezed(text: str) -> str:
-    return "".join(text.replace("_", " ").split()).casefold()
+    yield from _not_said(craft)
 
 
 def _held_against(craft: Craft, drawn: Termination, plug: Termination, held: HeldBoard) -> Iterator[Finding]:
@@ -143,7 +134,7 @@ def _unlike_supplies(drawn: Termination, plug: Termination) -> Iterator[_Differe
 
 
 def _same(a: Contact, b: Contact) -> bool:
-    return _squeezed(a.label) == _squeezed(b.label) or _same_role(a.role, b.role)
+    return squeezed(a.label) == squeezed(b.label) or _same_role(a.role, b.role)
 
 
 def _same_role(a: Role, b: Role) -> bool:
@@ -244,5 +235,22 @@ def _not_held(craft: Craft) -> Iterator[Finding]:
             message=f"Not held against the real board yet: {listed(files, most=12)}.",
             fix="Hold `tabside boards show FILE --to PAGE.html` against the real board, then write held = true.",
             where=tuple(Where(board=name) for name in boards),
+            harm=harm.NOTHING,
+        )
+
+
+def _not_said(craft: Craft) -> Iterator[Finding]:
+    """Contacts of own boards whose signal their projects do not say, counted."""
+    boards = {held.board.name: held.board for held in craft.held_boards.values()}
+    unknown = [(name, plug) for name, board in boards.items() for plug in board.plugs if plug.unknown]
+    if unknown:
+        count = sum(len(plug.unknown) for _, plug in unknown)
+        where = [f"{name} {plug.name}:{','.join(map(str, plug.unknown))}" for name, plug in unknown]
+        yield Finding(
+            rule="board-differs",
+            severity=Severity.NOTE,
+            message=f"The projects of own boards do not say what {counted(count, 'contact')} is: {listed(where)}.",
+            fix="Name the nets at these connectors in the boards' projects, by labels.",
+            where=tuple(Where(board=name) for name in dict.fromkeys(name for name, _ in unknown)),
             harm=harm.NOTHING,
         )

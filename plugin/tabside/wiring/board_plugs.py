@@ -64,6 +64,12 @@ def _resolved(board: BoardFile, plug: BoardPlug) -> Termination:
 def _symbol(board: BoardFile, plug: BoardPlug) -> DrawnSymbol:
     """The symbol that a person would have drawn: contacts 1 to n with numbers for names."""
     pins = tuple(DrawnPin(str(n + 1), str(n + 1), "passive", n, False, (0.0, 0.0)) for n in range(plug.ways))
-    fields = {"Reference": plug.name, "Value": plug.name, "Footprint": "", "Board": board.name, **plug.fields}
+    fields = {
+        "Reference": plug.name,
+        "Value": plug.name,
+        "Footprint": plug.footprint,
+        "Board": board.name,
+        **plug.fields,
+    }
     place = Place(board.file, plug.key, (0.0, 0.0))
-    return DrawnSymbol(plug.name, 1, plug.name, "", "", fields, (), pins, False, True, True, False, place)
+    return DrawnSymbol(plug.name, 1, plug.name, plug.footprint, "", fields, (), pins, False, True, True, False, place)

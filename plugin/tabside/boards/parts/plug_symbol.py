@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tabside.boards.views import BoardView, PlugView
+from tabside.facts import families
 from tabside.kicad.symbol_nodes import (
     effects_node,
     field_node,
@@ -72,7 +73,7 @@ def plug_symbol(view: BoardView, plug: PlugView, said: BoardPlug, name: str) -> 
     listed = {
         "Board": "",
         "Kind": plug.kind,
-        "Family": said.fields.get("Family", ""),
+        "Family": said.fields.get("Family", "") or family_written(plug.family),
         "Signals": ", ".join(names) + ("," if len(names) == 1 else ""),
         **{field: said.fields.get(field, "") for field in ("Gives", "Takes", "Either", "Level", "Level max")},
         "Contact 1": plug.contact_1 or "",
@@ -84,6 +85,14 @@ def plug_symbol(view: BoardView, plug: PlugView, said: BoardPlug, name: str) -> 
     }
     letters = "X" if plug.kind == Kind.SPLICE else "J"
     return PlugSymbol(name, plug, letters, f"{plug.name} of {view.heading}: {plug.what}", listed)
+
+
+def family_written(family: str | None) -> str:
+    """A family as a field says it."""
+    if family is None:
+        return ""
+    known = families.family(family)
+    return known.title if families.family_by_text(known.title) is known else known.id
 
 
 def pin_name(signal: str) -> str:
