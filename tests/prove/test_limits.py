@@ -63,7 +63,7 @@ def test_twice_the_resistance_of_a_long_lead_does_not_pass():
 def test_without_gauge_or_length_there_is_no_limit_and_the_note_says_what_to_do(gauge, length, said):
     found = limit(gauge, length)
     assert found.ohm is None
-    assert found.notes == (f"{said} not known: listen for the tone only, and compare it with its neighbours",)
+    assert found.notes == (f"{said} not known: beep only, no limit; compare with the other wires",)
 
 
 def test_a_contact_that_no_source_knows_is_left_out_and_said():
@@ -74,9 +74,9 @@ def test_a_contact_that_no_source_knows_is_left_out_and_said():
 
 
 def test_what_a_hobby_meter_cannot_resolve_is_said_as_below_one_ohm():
-    assert reading_words(0.21) == reading_words(1.0) == "sounds; below 1 ohm"
-    assert reading_words(1.39) == "sounds; at most 1.39 ohm"
-    assert reading_words(None) == "sounds"
+    assert reading_words(0.21) == reading_words(1.0) == "beeps, below 1 ohm"
+    assert reading_words(1.39) == "beeps, at most 1.39 ohm"
+    assert reading_words(None) == "beeps"
 
 
 def test_every_figure_of_the_limit_is_said_with_its_source():

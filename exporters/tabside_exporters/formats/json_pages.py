@@ -31,7 +31,7 @@ def write_json(page: Page) -> bytes:
             "accepted": list(about.accepted),
         },
         "notes": [clean(note) for note in page.notes],
-        "rows": json_rows(page.rows, page.document.columns),
+        **(page.tables or {"rows": json_rows(page.rows, page.document.columns)}),
     }
     return (json.dumps(answer, indent=1) + "\n").encode()
 

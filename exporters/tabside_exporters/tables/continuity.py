@@ -5,64 +5,79 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.documents.build import Build
-from tabside.documents.document import Document
+from tabside.documents.document import Document, JsonTables
+from tabside.documents.proof_json import proof_json
 from tabside.documents.rows import CellKind, Column, Row
-from tabside.prove.continuity import continuity
 from tabside.prove.limits import limit_notes
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import Measurement, RowKind
 from tabside_exporters.tables.legend import length_legend
 
 COLUMNS = (
     Column("step", "order of work", CellKind.WHOLE),
-    Column("cable", "cable or leads that the step is about"),
-    Column("test", "what kind of measurement it is; see the notes"),
-    Column("leads", "marks of the leads that are measured"),
-    Column("from", "where one probe goes; a plug is named by the board and termination that it goes into"),
+    Column("cable", "cable or wires that the step is about"),
+    Column("test", "what kind of test it is; see the notes"),
+    Column("meter", "how the meter is set, and how long the probes stay"),
+    Column("wires", "numbers of the wires that are tested"),
+    Column("from", "where one probe stays; a cable plug is named by the board connector that it goes into"),
     Column("to", "where the other probe goes"),
-    Column("expect", "what the meter must say"),
+    Column("expect", "what the meter must say; tick the box if it does, else stop and find out why"),
     Column(
         "limit_ohm",
-        "the most that a good lead may read, ohm; not known: gauge or length is missing",
+        "highest acceptable reading, ohm, after subtracting the probe reading; not known: gauge or length is missing",
         CellKind.HUNDREDTHS,
     ),
-    Column("result", "tick it when it is so; stop and find out why when it is not", CellKind.TICK),
-    Column("note", "what to mind"),
+    Column("result", "pass: tick it; fail: stop, and run tabside diagnose with the failed steps", CellKind.TICK),
+    Column("remarks", "what to mind"),
+    Column("id", "made of what the step measures: the same as long as that is the same", on_page=False),
 )
 _HOW = (
-    "Work from top to bottom, cable by cable, battery disconnected.  Write the reading of the bare probes down first "
-    "and take it off each reading.",
-    "lead, must be open: the cable lies loose, with no board on it.  Push no probe into a small contact: plug it "
-    "into a spare receptacle and touch that, or touch the contact's edge.",
-    "must be open: neighbouring cavities, and supplies against ground.  Leads of one net are left out.",
-    "landmark: one end plugged into its real board, everything else unplugged.  The known ground is one that you know "
-    "without this sheet: a USB shell, the battery's minus pad.  Then the other end.  If ground and supply are "
-    "exchanged here, the cable is pinned in mirror image: it would burn the board.",
-    "by eye: the lead begins inside a part, where no probe reaches.",
+    "Work from top to bottom, battery and USB unplugged, capacitors empty (below 1 V); packs come last, at the steps "
+    "marked volts, and nowhere else.  First touch the probes together and subtract that reading from all others.",
+    "wire: the cable lies loose, with no board on it.  One probe stays, the other goes along the plug that is named: "
+    "one contact beeps and no other.",
+    "Never push a probe into a small contact: use a spare mating connector with pigtails, or touch the edge of the "
+    "contact.",
+    "ground check: one end in its real board, nothing else on that board.  A known ground is one that you can name "
+    "without this sheet: what the maker calls ground there, a minus pad; not a screw and not a shell unless the maker "
+    "says so.  Hold the probes 5 s.  If ground and supply are swapped here, the plug is pinned in mirror image: it "
+    "would burn the board.  A board on which you can name no ground: leave the step open and look at contact 1 twice.",
+    "after soldering: pads are found by the names printed there; tag each wire before you solder it.",
+    "look: no meter finds it; use your eyes, and a magnifier.",
+    "Taken for granted: a signal contact of a board without power conducts to ground and to its neighbours less than a "
+    "wire does (common practice, no source).  No step relies on the opposite.",
 )
 
 
 def continuity_sheet(build: Build) -> Iterator[Row]:
     """One row for each measurement."""
-    return (_row(step, each) for step, each in enumerate(continuity(build), 1))
+    return (_row(step, row) for step, row in enumerate(build.proof.rows, 1))
 
 
-def _row(step: int, each: Measurement) -> Row:
+def _row(step: int, row: Measurement) -> Row:
+    look = row.kind is RowKind.LOOK
     return {
         "step": step,
-        "cable": each.group,
-        "test": each.test.value,
-        "leads": ", ".join(each.leads),
-        "from": each.start,
-        "to": each.end,
-        "expect": each.expect,
-        "limit_ohm": each.limit_ohm if each.has_limit else "",
+        "cable": row.group,
+        "test": row.test.value,
+        "meter": row.meter,
+        "wires": ", ".join(row.leads),
+        "from": f"red on {row.start}" if row.kind is RowKind.VOLTS else row.start,
+        "to": f"black {row.end}" if row.kind is RowKind.VOLTS else row.end,
+        "expect": row.expect.partition(": ")[2] if look else row.expect,
+        "limit_ohm": row.limit_ohm if row.has_limit else "",
         "result": "",
-        "note": each.note,
+        "remarks": row.note,
+        "id": row.id,
     }
 
 
+def _tables(build: Build) -> JsonTables:
+    return proof_json(build.proof)
+
+
 def _notes(build: Build) -> tuple[str, ...]:
-    return (*_HOW, *limit_notes(), *length_legend(build.craft.leads, build.craft.settings))
+    worth = f"What this sheet is worth: {build.proof.worth}"
+    return (worth, *_HOW, *limit_notes(), *length_legend(build.craft.leads, build.craft.settings))
 
 
 DOCUMENT = Document(
@@ -74,4 +89,5 @@ DOCUMENT = Document(
     notes=_notes,
     bench=True,
     group="cable",
+    tables=_tables,
 )

@@ -9,8 +9,8 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.lead_changes import Ends, LeadFates
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
+from tabside.highs import best_pairs
 from tabside.make.options.repin import Hand, Repin, plan_repin
-from tabside.make.solve.highs import best_pairs
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 

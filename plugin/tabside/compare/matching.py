@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.compare.side import Side, shape
-from tabside.make.solve.highs import best_pairs
+from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 

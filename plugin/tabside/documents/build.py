@@ -16,6 +16,7 @@ from tabside.model.findings import Outcome, Severity, Verdict
 
 if TYPE_CHECKING:
     from tabside.make.sheets.cable_plan import Plan
+    from tabside.prove.continuity import Proof
 
 
 @dataclass(frozen=True)  # without slots: the plan is kept once it is made
@@ -38,12 +39,18 @@ class Build:
         return self.verdict.outcome is Outcome.CLEAR
 
     @cached_property
+    def proof(self) -> Proof:
+        """What to measure before power; worked out when it is first asked for, since a solver is loaded for it."""
+        from tabside.prove.continuity import prove_craft
+
+        return prove_craft(self.craft, self.leads)
+
+    @cached_property
     def plan(self) -> Plan:
         """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.make.making import make_plan
-        from tabside.prove.continuity import continuity
 
-        return make_plan(self.craft, continuity(self))
+        return make_plan(self.craft, self.proof.rows)
 
     @property
     def cuts(self) -> tuple[CutPiece, ...]:

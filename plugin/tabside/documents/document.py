@@ -14,11 +14,13 @@ from typing import TYPE_CHECKING, TypeVar
 
 from tabside.documents.about import About
 from tabside.documents.build import Build
-from tabside.documents.rows import Column, Row, checked_rows
+from tabside.documents.rows import Column, Row, checked_rows, json_rows
 from tabside.errors import TabsideError
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
+
+JsonTables = Mapping[str, Sequence[Mapping[str, object]]]  # name of the table -> its rows, in JSON's types
 
 DOCUMENTS = "tabside.documents"
 FORMATS = "tabside.formats"
@@ -50,6 +52,8 @@ class Document:
     notes: Callable[[Build], tuple[str, ...]] = _no_notes
     bench: bool = False  # lies on the bench while hands work: carries the cautions
     group: str = ""  # a column; rows with the same cell that follow each other may stand under it as a heading
+    # Its tables for JSON, "rows" among them; None: the rows as they are.
+    tables: Callable[[Build], JsonTables] | None = None
     # Writers of its own, by format; a document that has some exists in these formats only.
     written_by: Mapping[str, Callable[[Page, Build], bytes]] = field(default_factory=dict)
 
@@ -66,6 +70,7 @@ class Page:
     rows: tuple[Row, ...]
     totals: tuple[Row, ...] | None
     notes: tuple[str, ...]
+    tables: JsonTables = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +107,9 @@ def make_page(document: Document, build: Build, about: About) -> Page:
     rows = checked_rows(document.rows(build), document.columns, document.id)
     totals = document.totals
     below = None if totals is None else checked_rows(totals.rows(build), totals.columns, document.id)
-    return Page(document, about, rows, below, document.notes(build))
+    own = document.tables
+    tables = {"rows": json_rows(rows, document.columns)} if own is None else own(build)
+    return Page(document, about, rows, below, document.notes(build), tables)
 
 
 def _find(group: str, what: str, kind: type[_Offer], only: Sequence[str] | None) -> dict[str, _Offer]:

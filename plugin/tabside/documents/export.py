@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -10,7 +10,6 @@ from typing import Any
 from tabside.documents.about import about_build
 from tabside.documents.build import Build
 from tabside.documents.document import find_documents, find_formats, make_page
-from tabside.documents.rows import json_rows
 from tabside.documents.staging import replace_files
 from tabside.errors import TabsideError
 
@@ -21,13 +20,14 @@ class ExportResult:
 
     to: Path  # as named by the user
     files: tuple[str, ...]  # names in that folder, sorted
-    documents: dict[str, list[dict[str, Any]]]  # document id -> rows, in JSON's types
+    documents: dict[str, Sequence[Mapping[str, Any]]]  # document id -> rows, in JSON's types
+    beside: dict[str, Sequence[Mapping[str, Any]]]  # further tables of documents, by name: "mistakes"
     remarks: tuple[str, ...] = ()  # what a person should know of the folder
 
     def as_json(self) -> dict[str, Any]:
         """The answer of `export --json`; paths of files begin with the folder as the user named it."""
         files = [(self.to / name).as_posix() for name in self.files]
-        return {"format": "tabside/export/1", "files": files, "documents": self.documents}
+        return {"format": "tabside/export/1", "files": files, "documents": self.documents, **self.beside}
 
 
 def export_documents(
@@ -57,5 +57,10 @@ def export_documents(
             files[name] = writer.write(page) if own is None else own(page, build)
     target = Path(to)
     remarks = replace_files(target, files)
-    rows = {id: json_rows(page.rows, page.document.columns) for id, page in pages.items()}
-    return ExportResult(target, tuple(sorted(files)), rows, remarks)
+    return ExportResult(
+        to=target,
+        files=tuple(sorted(files)),
+        documents={id: page.tables["rows"] for id, page in pages.items()},
+        beside={name: rows for page in pages.values() for name, rows in page.tables.items() if name != "rows"},
+        remarks=remarks,
+    )

@@ -1,89 +1,281 @@
-"""What to measure before power, cable by cable, in the order in which a person does it."""
+"""What to measure before power: the smallest set of rows that finds all that a meter can find."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.analysis.meeting.part_plugs import brings_battery
-from tabside.documents.build import Build
-from tabside.facts.wire import gauge_text
-from tabside.prove.landmarks import landmarks
-from tabside.prove.limits import limit_of, reading_words
-from tabside.prove.measurement import BARE, Bench, Measurement, Test
-from tabside.prove.open_pairs import must_be_open
-from tabside.prove.parts import before_the_battery, inline_parts, pack_volts
-from tabside.words.contacts import link_name
-from tabside.words.lengths import tenths_up
+from tabside.analysis.joints import letters_of
+from tabside.analysis.lead_ends import MadeLead
+from tabside.facts import families
+from tabside.model.craft import Craft, Kind
+from tabside.model.natural import natural
+from tabside.prove.candidates import Candidate, Candidates
+from tabside.prove.cover import Cover, smallest_cover
+from tabside.prove.eye import PLUGGING, Looks, looks
+from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
+from tabside.prove.mistakes import Mistake, mistakes_of, only_seen
+from tabside.prove.packs import BEFORE_PACK, PackRows
+from tabside.prove.reading import AS_DRAWN, Bench, state_of
+from tabside.prove.row_words import BEEP, EYE, Words
+from tabside.prove.world import Place, PlaceKind, World
+from tabside.words.contacts import counted, termination_name
 
-_METER = "The meter itself"
-
-
-def continuity(build: Build) -> tuple[Measurement, ...]:
-    """All measurements.
-
-    The meter first; then each cable: its leads, what must be open, landmarks; then leads without a plug, in-line parts,
-    and what comes last before the battery.
-    """
-    return tuple(_all(Bench(build.craft, {made.lead.mark: made for made in build.leads})))
-
-
-def _all(bench: Bench) -> Iterator[Measurement]:
-    yield Measurement(
-        _METER, Test.METER, (), "one probe", "the other probe",
-        "sounds; write the reading down", note="take this reading off each one below",
-    )  # fmt: skip
-    craft = bench.craft
-    packs: set[str] = set()  # whose volts are measured already
-    for cable in craft.cables:
-        group = f"Cable {cable.mark}: {', '.join(bench.termination_name(end) for end in cable.ends)}"
-        leads = [bench.made[mark] for mark in cable.leads]
-        yield from _leads(bench, group, leads, packs)
-        yield from must_be_open(bench, group, cable, leads)
-        yield from landmarks(bench, group, cable)
-    for link in craft.links:
-        loose = [bench.made[lead.mark] for lead in link.leads if lead.cable is None]
-        if loose:
-            yield from _leads(bench, f"Leads {link_name(craft, link.ends)}", loose, packs)
-    yield from inline_parts(bench)
-    yield from before_the_battery(bench)
+METER, PARTS = "The meter itself", "In-line parts"
+NOT_SEEN = (
+    "cold joints, weak crimps, contacts not locked (tug each, wiggle while metering), a wrong gauge, a drawing that is "
+    "wrong"
+)
+_FINE_MM = 1.5  # below it a probe slips: common practice, no source
+_ORDER = list(When)
 
 
-def _leads(bench: Bench, group: str, leads: list[MadeLead], packs: set[str]) -> Iterator[Measurement]:
-    for made in leads:
-        pack = next((ref for ref, _ in made.lead.ends if brings_battery(bench.craft.terminations[ref])), None)
-        if pack is not None and pack not in packs:
-            packs.add(pack)
-            yield pack_volts(bench, group, pack)
-        if made.wire_from is not WireFrom.CAPTIVE:
-            yield _lead(bench, group, made)
-        elif pack is None:
-            yield _by_eye(bench, group, made)
+@dataclass(frozen=True)
+class Proof:
+    """The rows of the sheet in their order, and what each of the mistakes is found by."""
+
+    world: World
+    rows: tuple[Measurement, ...]
+    mistakes: tuple[Mistake, ...]
+    found_by: Mapping[str, tuple[str, ...]]  # mistake -> ids of the rows that find it, those for the eye among them
+    by_eye: Mapping[str, str]  # mistake -> what to look at; those that a row of the meter finds are not in it
+    spare: tuple[Measurement, ...]  # rows that the sheet does without, and more for the eye: they part what it does not
+    cover: Cover
+
+    @cached_property
+    def step_of(self) -> dict[str, int]:
+        """Id of a row -> its number on the sheet."""
+        return {row.id: step for step, row in enumerate(self.rows, 1)}
+
+    @property
+    def metered(self) -> int:
+        return len(self.mistakes) - len(self.by_eye)
+
+    @property
+    def worth(self) -> str:
+        """What the sheet finds, and what it does not."""
+        meter = [row for row in self.rows if row.kind is not RowKind.LOOK]
+        text = f"{counted(len(meter), 'row')} with the meter find {self.metered} of {len(self.mistakes)} mistakes of "
+        text += "the listed kinds, made one at a time"
+        if self.by_eye:
+            steps = sorted(self.step_of[row.id] for row in self.rows if row.kind is RowKind.LOOK)
+            text += f"; the other {len(self.by_eye)} by eye, step{'s' * (len(steps) > 1)} {', '.join(map(str, steps))}"
+        if not self.cover.optimal:
+            text += f"; no set weighs less than {self.cover.bound:.1f}, this one {self.cover.weight:.1f}"
+        return f"{text}; not seen: {NOT_SEEN}."
+
+    def rows_of(self, leads: Collection[str]) -> tuple[Measurement, ...]:
+        """Rows that work on these leads can have spoiled: what to measure again afterwards."""
+        marks = set(leads)
+        return tuple(row for row in self.rows if marks & touched_leads(row))
 
 
-def _lead(bench: Bench, group: str, made: MadeLead) -> Measurement:
-    limit = limit_of(made)
-    bare = sum(end.kind in BARE for end in made.ends)
-    notes = ["before its bare end is soldered"] * (bare == 1) + ["before its bare ends are soldered"] * (bare == 2)
-    if made.wire_from is WireFrom.MADE:
-        notes.append("a ready-made cable: measure its shells or shields too")
-    if limit.ohm is not None and made.lead.gauge_awg is not None:
-        notes.insert(
-            0, f"{gauge_text(made.lead.gauge_awg)} AWG, {tenths_up(made.lead.length_mm):g} mm"
-        )  # what the limit rests on
-    start, end = (bench.probe(made.lead.mark, key) for key in made.lead.ends)
-    return Measurement(
-        group, Test.LEAD, (made.lead.mark,), start, end, reading_words(limit.ohm),
-        limit_ohm=limit.ohm, has_limit=True, note="; ".join((*notes, *limit.notes)),
-    )  # fmt: skip
+def prove_craft(craft: Craft, leads: Iterable[MadeLead]) -> Proof:
+    """All rows for this craft, as its leads are made."""
+    world = World(craft, leads)
+    words = Words(world)
+    mistakes = mistakes_of(world)
+    candidates = list(_unlike(Candidates(world).all()))
+    packs = PackRows(world, words)
+    fixed = [*_parts(world, words), *packs.before_the_pack(), *packs.volts()]
+    optional = [words.row(candidate) for candidate in candidates]
+    found = _found_by(world, mistakes, [*fixed, *optional])
+    chosen, cover = _choose(world, mistakes, found, fixed, optional)
+    kept = [row for row in optional if row.id in chosen]
+    unseen = [mistake for mistake in mistakes if not found[mistake.id]]
+    seen = looks(world, words, unseen)
+    rows = tuple(_in_order(world, [_meter_row(world), *kept, *seen.rows, *fixed]))
+    spare = [row for row in optional if row.id not in chosen]
+    return Proof(
+        world=world,
+        rows=rows,
+        mistakes=mistakes,
+        found_by=_kept_finders(mistakes, found, seen, rows),
+        by_eye=seen.by_eye,
+        spare=tuple(spare),
+        cover=cover,
+    )
 
 
-def _by_eye(bench: Bench, group: str, made: MadeLead) -> Measurement:
-    """A lead that begins inside a part has no second end for a probe."""
-    inside = [end.key for end in made.ends if end.kind is EndKind.OWN] or [made.lead.a]
-    start = inside[0]
-    end = made.lead.b if start == made.lead.a else made.lead.a
-    return Measurement(
-        group, Test.EYE, (made.lead.mark,), bench.name(start), bench.name(end),
-        "this lead of the part sits there", note="begins inside the part: no end-to-end reading, no limit",
-    )  # fmt: skip
+def _unlike(candidates: Iterable[Candidate]) -> Iterator[Candidate]:
+    """Without rows that measure nothing, and each once."""
+    told = set()
+    for candidate in candidates:
+        if candidate.joined and candidate not in told:
+            told.add(candidate)
+            yield candidate
+
+
+def _found_by(world: World, mistakes: Sequence[Mistake], rows: Sequence[Measurement]) -> dict[str, list[str]]:
+    """Mistake -> rows that certainly show it."""
+    reach = _Reach(world, rows)
+    found: dict[str, list[str]] = {}
+    for mistake in mistakes:
+        if only_seen(world, mistake):
+            found[mistake.id] = []
+            continue
+        bench = Bench(world, mistake.change)
+        found[mistake.id] = [row.id for row in reach.near(mistake) if bench.fails(row)]
+    return found
+
+
+class _Reach:
+    """Which rows a mistake can change at all: those whose fixed probe conducts to what it touches."""
+
+    def __init__(self, world: World, rows: Sequence[Measurement]) -> None:
+        sound = Bench(world, AS_DRAWN)
+        self._rows = rows
+        self._by_lead: dict[str, list[int]] = {}
+        self._by_place: dict[tuple[str, str], list[int]] = {}
+        self._by_plug: dict[str, list[int]] = {}
+        for n, row in enumerate(rows):
+            places: set[Place] = set()
+            for end in (row.where, *(row.joined if row.kind is RowKind.VOLTS else ())):
+                places |= sound.reach(sound.touched(end), state_of(row))[0]
+            for lead in {mark for place in places for mark in world.wires_at.get(place, ())}:
+                self._by_lead.setdefault(lead, []).append(n)
+            for key in {(place.at, place.number) for place in places if place.kind is not PlaceKind.GROUND}:
+                self._by_place.setdefault(key, []).append(n)
+            for plug in {end.termination for end in row.ends} | set(row.plugged):
+                self._by_plug.setdefault(plug, []).append(n)
+
+    def near(self, mistake: Mistake) -> Iterator[Measurement]:
+        numbers = {n for lead in mistake.leads for n in self._by_lead.get(lead, ())}
+        for key in mistake.at:
+            numbers |= set(self._by_place.get(key, ()))
+        if mistake.change.miscounted or mistake.change.seated:
+            for reference, _ in mistake.at:
+                numbers |= set(self._by_plug.get(reference, ()))
+        return (self._rows[n] for n in sorted(numbers))
+
+
+def _choose(
+    world: World,
+    mistakes: Sequence[Mistake],
+    found: Mapping[str, Sequence[str]],
+    fixed: Sequence[Measurement],
+    optional: Sequence[Measurement],
+) -> tuple[set[str], Cover]:
+    position = {row.id: n for n, row in enumerate(optional)}
+    given = {row.id for row in fixed}
+    needs = [
+        frozenset(position[id] for id in found[mistake.id])
+        for mistake in mistakes
+        if found[mistake.id] and not given & set(found[mistake.id])
+    ]
+    cover = smallest_cover(needs, [_weight(world, row) for row in optional])
+    return {optional[n].id for n in cover.chosen}, cover
+
+
+_AWKWARD = {When.LOOSE: 1.0, When.SPLICED: 1.1, When.PLUGGED: 1.6, When.SOLDERED: 1.3}
+
+
+def _weight(world: World, row: Measurement) -> float:
+    """How awkward a row is: what has to be plugged in or soldered first, each visit, a fine contact."""
+    if row.where.at is At.BARE and row.when is When.LOOSE:
+        return 2.0  # a wire by itself shows its joints only once it is soldered
+    visits = sum(0.08 if _fine(world, end) else 0.05 for end in (*row.joined, *row.open))
+    return _AWKWARD[row.when] + visits + (0.1 if _fine(world, row.where) else 0.0)
+
+
+def _fine(world: World, end: End) -> bool:
+    plug = world.plugs.get(end.termination)
+    pitch = families.family(plug.family).pitch_mm if plug and plug.family else None
+    return end.at is At.CONTACT and pitch is not None and pitch < _FINE_MM
+
+
+def _parts(world: World, words: Words) -> Iterator[Measurement]:
+    """Each in-line part from end to end."""
+    for part in world.craft.terminations.values():
+        expect, note, beeps = _expected(letters_of(part.reference), part.value)
+        name = termination_name(world.craft, part.reference)
+        for first, second in part.passes if part.kind is Kind.INLINE else ():
+            row = Measurement(
+                group=PARTS,
+                test=Test.PART,
+                leads=(),
+                start=words.contact(part.reference, first),
+                end=f"on {words.contact(part.reference, second)}",
+                expect=expect if beeps else f"Look at {name}: {expect}",
+                note=note,
+                kind=RowKind.BEEP if beeps else RowKind.LOOK,
+                when=When.PART,
+                where=End(At.CONTACT, part.board, part.reference, first),
+                joined=(End(At.CONTACT, part.board, part.reference, second),) if beeps else (),
+                meter=BEEP if beeps else EYE,
+            )
+            yield with_id(row, world.ends)
+
+
+_CLOSED = "beeps closed, no beep open"
+_EXPECT = {
+    "SW": ("beeps switched on, no beep switched off", ""),
+    "S": ("beeps switched on, no beep switched off", ""),
+    "JP": (_CLOSED, ""),
+    "NT": ("beeps", ""),
+    "L": ("beeps", ""),
+    "FB": ("beeps", ""),
+}
+
+
+def _expected(letters: str, value: str) -> tuple[str, str, bool]:
+    if letters == "CB":
+        return "beeps when it is on, no beep when it is off", "", True
+    if letters == "K":
+        return "its contacts and its coil are wired as drawn", "", False
+    if letters in ("F", "FH", "PF"):
+        return "beeps with the fuse in, no beep with it out", f"value {value}" if value else "", True
+    if letters in ("D", "LED"):
+        return "the band marks the cathode (K); diode range: reads one way only", "", False
+    if letters == "R":
+        return f"its value is {value}" if value else "its value is the one drawn", "", False
+    expect, note = _EXPECT.get(letters, ("beeps", ""))
+    return expect, note, True
+
+
+def _meter_row(world: World) -> Measurement:
+    return with_id(
+        Measurement(
+            group=METER,
+            test=Test.METER,
+            leads=(),
+            start="one probe",
+            end="on the other probe",
+            expect="beeps; note the reading",
+            note="subtract it from every reading below",
+            when=When.METER,
+            where=End(At.PROBE),
+            joined=(End(At.PROBE),),
+            meter=BEEP,
+        ),
+        world.ends,
+    )
+
+
+def _in_order(world: World, rows: Iterable[Measurement]) -> Iterator[Measurement]:
+    """The meter; cable by cable; single wires; parts; what is plugged in; before the pack; volts, all together."""
+    groups = [*dict.fromkeys(world.group(mark) for cable in world.craft.cables for mark in cable.leads)]
+    groups += dict.fromkeys(world.group(mark) for mark in world.made)
+    order = {group: n for n, group in reversed(list(enumerate([METER, *groups, PARTS, PLUGGING, BEFORE_PACK])))}
+    told: dict[str, int] = {}
+
+    def key(row: Measurement) -> tuple[object, ...]:
+        volts = row.kind is RowKind.VOLTS
+        place = (natural(row.where.termination), natural(row.where.contact))
+        return (volts, order.get(row.group, len(order)), row.kind is RowKind.LOOK, _ORDER.index(row.when), place)
+
+    for row in sorted(rows, key=key):
+        told[row.id] = told.get(row.id, 0) + 1
+        yield row if told[row.id] == 1 else replace(row, id=f"{row.id}x{told[row.id]}")
+
+
+def _kept_finders(
+    mistakes: Sequence[Mistake], found: Mapping[str, Sequence[str]], seen: Looks, rows: Sequence[Measurement]
+) -> dict[str, tuple[str, ...]]:
+    on_sheet = {row.id for row in rows}
+    finders: dict[str, tuple[str, ...]] = {}
+    for mistake in mistakes:
+        kept = tuple(id for id in found[mistake.id] if id in on_sheet)
+        finders[mistake.id] = kept or (seen.row_of[mistake.id],)
+    return finders

@@ -31,7 +31,7 @@ def limit_of(made: MadeLead) -> Limit:
     unknown = [what for what, value in (("gauge", size), ("length", lead.length_mm)) if value is None]
     if size is None or lead.length_mm is None:
         missing = " and ".join(unknown)
-        return Limit(None, (f"{missing} not known: listen for the tone only, and compare it with its neighbours",))
+        return Limit(None, (f"{missing} not known: beep only, no limit; compare with the other wires",))
     contacts = [_contact_ohm(end) for end in made.ends]
     wire_ohm = size.ohm_per_km_20c * lead.length_mm / 1e6
     total = wire_ohm * figure("wire_factor").value + sum(filter(None, contacts)) + figure("lead_error").value
@@ -49,11 +49,11 @@ def reading_words(limit_ohm: float | None) -> str:
     A hobby meter shows tenths of an ohm: a limit near that is told apart from a bad joint only as "below 1 ohm".
     """
     if limit_ohm is None:
-        return "sounds"
+        return "beeps"
     coarse = figure("coarse_limit").value
     if limit_ohm <= coarse:
-        return f"sounds; below {coarse:g} ohm"
-    return f"sounds; at most {limit_ohm:.2f} ohm"
+        return f"beeps, below {coarse:g} ohm"
+    return f"beeps, at most {limit_ohm:.2f} ohm"
 
 
 def limit_notes() -> tuple[str, ...]:

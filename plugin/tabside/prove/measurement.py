@@ -1,31 +1,27 @@
-"""One measurement on the bench, and what all of them are worked out from."""
+"""One measurement on the bench: where the probes go, when it can be done, and what the meter must say."""
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import cached_property
 
-from tabside.analysis.joints import Joint
-from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.model.craft import ContactKey, Craft
-from tabside.model.roles import Volts
-from tabside.words.contacts import name_of, termination_name
-
-BARE = frozenset((EndKind.PAD, EndKind.SPLICE, EndKind.INLINE))  # ends that are soldered, and bare before that
+from tabside.model.craft import ContactKey
 
 
 class Test(StrEnum):
+    """What kind of row it is, in a word or two."""
+
     METER = "meter"
-    LEAD = "lead"
-    OPEN = "must be open"
-    LANDMARK = "landmark"
-    EYE = "by eye"
-    VOLTS = "volts"
+    WIRE = "wire"
+    THROUGH = "through splices"
+    GROUND = "ground check"
+    SOLDERED = "after soldering"
     PART = "in-line part"
     SHORT = "no short"
+    VOLTS = "volts"
+    LOOK = "look"
 
 
 class At(StrEnum):
@@ -59,8 +55,8 @@ class When(StrEnum):
 
     METER = "meter"  # before all
     LOOSE = "loose"  # the cable lies loose: nothing plugged in, nothing soldered
+    SPLICED = "spliced"  # splices and in-line parts done, fuses in, switches on; no board
     PLUGGED = "plugged"  # one end in its real board, all other ends loose, bare ends not soldered yet
-    HALF = "half soldered"  # soldered at the terminations in `plugged`, all other ends loose
     SOLDERED = "soldered"  # all of its ends soldered, nothing else on these boards
     PART = "part"  # an in-line part by itself
     CRAFT = "craft"  # everything plugged in and soldered, the pack away
@@ -84,66 +80,50 @@ class Measurement:
     kind: RowKind = RowKind.BEEP
     when: When = When.LOOSE
     cable: str | None = None  # its mark; None for leads that enter no plug, and for what belongs to no cable
-    plugged: tuple[str, ...] = ()  # terminations plugged in or soldered by then
+    plugged: tuple[str, ...] = ()  # terminations plugged in (of `PLUGGED` rows the first) or soldered by then
     where: End = End(At.PROBE)  # of the fixed probe
     joined: tuple[End, ...] = ()  # must beep
     open: tuple[End, ...] = ()  # must not beep
     volts: tuple[float, float] | None = None  # lowest and highest; None: not stated, or no volts are measured
-
-
-class Bench:
-    """A craft in pieces: what is joined to what, and where a probe can go."""
-
-    def __init__(self, craft: Craft, made: Mapping[str, MadeLead]) -> None:
-        self.craft = craft
-        self.made = made  # by mark
-        self._judgement = Judgement(craft)
+    switches_off: bool = False
+    meter: str = ""  # how the meter is set, and how long the probes stay
 
     @property
-    def pack(self) -> Volts | None:
-        """What the battery can reach, None when nobody says it."""
-        return self._judgement.pack
+    def words(self) -> str:
+        """The whole row as a person is told it."""
+        if self.kind is RowKind.LOOK:
+            return self.expect
+        colours = ("Red", "black") if self.kind is RowKind.VOLTS else ("Black", "red")
+        text = f"{colours[0]} on {self.start}; {colours[1]} {self.end}: {self.expect}"
+        return f"{text} ({self.note})" if self.note else text
 
-    @cached_property
-    def joints(self) -> Mapping[str, tuple[Joint, ...]]:
-        """Contacts of boards that meet over leads, splices and in-line parts, by termination."""
-        return {reference: tuple(joints) for reference, joints in self._judgement.by_termination.items()}
+    @property
+    def soldered_first(self) -> tuple[str, ...]:
+        """Terminations that must be soldered before the row can be done."""
+        return self.plugged[1:] if self.when is When.PLUGGED else self.plugged
 
-    @cached_property
-    def joined_by_parts(self) -> Mapping[int, int]:
-        """Net -> the first of all nets that in-line parts of any kind join to it."""
-        first = {
-            contact.net_id: contact.net_id for each in self.craft.terminations.values() for contact in each.contacts
-        }
+    @property
+    def ends(self) -> tuple[End, ...]:
+        """All places that a probe touches, the fixed one first."""
+        return (self.where, *self.joined, *self.open)
 
-        def root(net: int) -> int:
-            while first[net] != net:
-                net = first[net]
-            return net
 
-        for part in self.craft.terminations.values():
-            nets = {contact.number: contact.net_id for contact in part.contacts}
-            for number, net in nets.items():
-                for other in part.beyond(number):
-                    low, high = sorted((root(net), root(nets[other])))
-                    first[high] = low
-        return {net: root(net) for net in first}
+def with_id(row: Measurement, wires: Mapping[str, tuple[ContactKey, ContactKey]]) -> Measurement:
+    """The row with an id made of what it measures: its places, and where the wires between them end.
 
-    def name(self, key: ContactKey) -> str:
-        """The contact as a person finds it: "pilot/J3:6 (GND)"."""
-        return name_of(self.craft, self.craft.contact(key))
+    Marks of leads and cables are no part of it.  `wires`: the ends of each lead by its mark.
+    """
+    parts = [row.kind.value, row.when.value, ",".join(sorted(row.plugged)), _key(row.where)]
+    parts += [";".join(sorted(map(_key, row.joined))), ";".join(sorted(map(_key, row.open)))]
+    parts += [f"{row.volts}", f"{row.limit_ohm}", row.expect if row.kind is RowKind.LOOK else ""]
+    parts.append(";".join(sorted(f"{wires[mark]}" for mark in touched_leads(row) if mark in wires)))
+    return replace(row, id="m" + hashlib.sha256("|".join(parts).encode()).hexdigest()[:10])
 
-    def termination_name(self, reference: str) -> str:
-        return termination_name(self.craft, reference)
 
-    def begins_inside(self, mark: str) -> bool:
-        """Whether a lead is a part's own: no probe reaches its end in the part."""
-        return self.made[mark].wire_from is WireFrom.CAPTIVE
+def _key(end: End) -> str:
+    return f"{end.at.value}/{end.board}/{end.termination}/{end.contact}"
 
-    def probe(self, mark: str, key: ContactKey) -> str:
-        """Where a probe touches that end of a lead while it is plugged in nowhere and soldered to nothing."""
-        end = next(end for end in self.made[mark].ends if end.key == key)
-        if end.kind in BARE:
-            return f"bare end of {mark} for {self.name(key)}"
-        # A pack's own plug is live: the name must not send a probe there.
-        return f"plug for {self.name(key)}, not on it" if end.kind is EndKind.MATE else self.name(key)
+
+def touched_leads(row: Measurement) -> set[str]:
+    """Leads that a row depends on: that conduct in it, or are touched."""
+    return {*row.leads, *(end.lead for end in row.ends if end.lead)}

@@ -1,11 +1,163 @@
-"""A measurement as one sentence, for a sheet on which it stands between the steps."""
+"""Rows of the continuity sheet in a builder's words."""
 
 from __future__ import annotations
 
-from tabside.prove.measurement import Measurement
+from collections.abc import Iterable, Sequence
+
+from tabside.analysis.lead_ends import EndKind
+from tabside.facts.wire import gauge_text
+from tabside.prove.candidates import Candidate
+from tabside.prove.limits import Limit, limit_of, reading_words
+from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
+from tabside.prove.world import World
+from tabside.words.contacts import listed, termination_name
+from tabside.words.lengths import tenths_up
+
+BEEP = "continuity (beep)"
+HOLD = "continuity (beep), hold 5 s"
+DC_VOLTS = "DC volts, red lead in the V jack"
+EYE = "by eye"
+CHARGING = "a beep that ends is a capacitor charging: hold until it stops"
+_TESTS = {
+    When.LOOSE: Test.WIRE,
+    When.SPLICED: Test.THROUGH,
+    When.PLUGGED: Test.GROUND,
+    When.SOLDERED: Test.SOLDERED,
+}
+
+
+class Words:
+    """Turns rows that were chosen into rows that can be read."""
+
+    def __init__(self, world: World) -> None:
+        self._world = world
+        self._craft = world.craft
+
+    def row(self, candidate: Candidate) -> Measurement:
+        ground = candidate.where.at is At.GROUND
+        limit = self._limit(candidate)
+        return with_id(
+            Measurement(
+                group=candidate.group,
+                test=Test.GROUND if ground else _TESTS[candidate.when],
+                leads=candidate.leads,
+                start=self._start(candidate),
+                end=self._visits(candidate),
+                expect=self._expect(candidate, limit),
+                limit_ohm=limit.ohm if limit else None,
+                has_limit=limit is not None,
+                note=self._note(candidate, limit),
+                kind=RowKind.BEEP,
+                when=candidate.when,
+                cable=candidate.cable,
+                plugged=candidate.plugged,
+                where=candidate.where,
+                joined=candidate.joined,
+                open=candidate.open,
+                meter=HOLD if ground else BEEP,
+            ),
+            self._world.ends,
+        )
+
+    def place(self, end: End) -> str:
+        """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)"."""
+        if end.at is At.GROUND:
+            return f"a known ground of {end.board}"
+        contact = self.contact(end.termination, end.contact)
+        if end.at is At.BARE:
+            return f"bare end of {end.lead} for {contact}"
+        if end.lead is not None and self._mates(end):
+            return f"plug for {contact}, not on it"
+        return contact
+
+    def contact(self, reference: str, number: str) -> str:
+        return f"{termination_name(self._craft, reference)}:{self.short(reference, number)}"
+
+    def short(self, reference: str, number: str) -> str:
+        """ "6 (GND)"."""
+        labels = [each.label for each in self._craft.terminations[reference].contacts if each.number == number]
+        return f"{number} ({labels[0]})" if labels and labels[0] else number
+
+    def _mates(self, end: End) -> bool:
+        """A plug for a part's own one: its name must not send a probe to the part."""
+        return end.lead is not None and any(
+            each.kind is EndKind.MATE and each.key == (end.termination, end.contact)
+            for each in self._world.made[end.lead].ends
+        )
+
+    def _start(self, candidate: Candidate) -> str:
+        place = self.place(candidate.where)
+        if candidate.when is not When.PLUGGED:
+            return place
+        plugged = termination_name(self._craft, candidate.plugged[0])
+        return f"{place}, {plugged} plugged in, nothing else on {candidate.where.board}"
+
+    def _visits(self, candidate: Candidate) -> str:
+        """The ends that the other probe visits: a whole plug by its name."""
+        by_place: dict[tuple[str, At], list[End]] = {}
+        for end in (*candidate.joined, *candidate.open):
+            by_place.setdefault((end.termination if end.at is not At.GROUND else end.board, end.at), []).append(end)
+        texts = []
+        for ends in by_place.values():
+            if len(ends) == 1:
+                texts.append(f"on {self.place(ends[0])}")
+                continue
+            name = termination_name(self._craft, ends[0].termination)
+            if ends[0].at is At.BARE:
+                texts.append(f"on each bare end for {name}")
+            elif self._mates(ends[0]):
+                texts.append(f"along the plug for {name}, not on it")
+            else:
+                texts.append(f"along {name}")
+        return listed(texts, 8)
+
+    def _expect(self, candidate: Candidate, limit: Limit | None) -> str:
+        below = reading_words(limit.ohm).removeprefix("beeps") if limit else ""
+        joined = self._shorts(candidate.joined)
+        if not candidate.open:
+            return (f"beeps{below}" if len(candidate.joined) == 1 else f"all beep: {joined}") if joined else ""
+        if candidate.where.at is At.GROUND:
+            beeps = f"{joined} beep{'s' if len(candidate.joined) == 1 else ''}; " if joined else ""
+            return f"{beeps}{self._shorts(candidate.open)} no steady beep"
+        if not joined:
+            return "no beep"
+        return f"only {joined} beep{'s' if len(candidate.joined) == 1 else ''}{below}"
+
+    def _shorts(self, ends: Sequence[End]) -> str:
+        """Contacts by number and name; with their plug where more than one is visited."""
+        places = {(end.termination, end.at) for end in ends}
+        if len(places) == 1 and ends[0].at is not At.GROUND:
+            return listed([self.short(end.termination, end.contact) for end in ends], 40)
+        return listed([self.place(end) for end in ends], 40) if ends else ""
+
+    def _limit(self, candidate: Candidate) -> Limit | None:
+        """Where one wire lies between the probes."""
+        if len(candidate.joined) != 1 or candidate.where.lead is None:
+            return None
+        lead = candidate.where.lead
+        return limit_of(self._world.made[lead]) if candidate.joined[0].lead == lead else None
+
+    def _note(self, candidate: Candidate, limit: Limit | None) -> str:
+        notes: list[str] = []
+        if limit and limit.ohm is not None and candidate.where.lead:
+            lead = self._world.made[candidate.where.lead].lead
+            notes.append(f"{gauge_text(lead.gauge_awg or 0)} AWG, {tenths_up(lead.length_mm or 0):g} mm")
+        notes += limit.notes if limit else ()
+        if candidate.when is When.SPLICED or (candidate.when is not When.LOOSE and self._inline(candidate.plugged)):
+            notes.append("fuses in, switches on")
+        if candidate.when is When.LOOSE and any(end.at is At.BARE for end in (candidate.where, *candidate.joined)):
+            notes.append("before its bare ends are soldered")
+        if candidate.when is When.PLUGGED and any(end.at is At.BARE for end in (*candidate.joined, *candidate.open)):
+            notes.append("before the bare ends are soldered")
+        if candidate.where.at is At.GROUND and candidate.open:
+            notes.append(CHARGING)
+        return "; ".join(notes)
+
+    def _inline(self, references: Iterable[str]) -> bool:
+        return any(self._world.passes_on(reference) for reference in references)
 
 
 def row_words(row: Measurement) -> str:
+    """One sentence, for a sheet on which the row stands between the steps."""
     marks = f"{' '.join(row.leads)}: " if row.leads else ""
-    note = f" ({row.note})" if row.note else ""
-    return f"{marks}{row.start} to {row.end}: {row.expect}{note}"
+    return f"{marks}{row.words}"

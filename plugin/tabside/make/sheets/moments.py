@@ -24,7 +24,8 @@ class Moments:
     def after(self, soldered: Iterable[str], before: Iterable[str]) -> tuple[Measurement, ...]:
         """Those of the half-soldered cable that can be made now and could not be before."""
         now, then = set(soldered), set(before)
-        return tuple(row for row in self.half if set(row.plugged) <= now and not set(row.plugged) <= then)
+        needed = [(row, set(row.soldered_first)) for row in self.half]
+        return tuple(row for row, first in needed if first <= now and not first <= then)
 
 
 def moments_of(shape: Shape, rows: Sequence[Measurement]) -> Moments:
@@ -32,8 +33,8 @@ def moments_of(shape: Shape, rows: Sequence[Measurement]) -> Moments:
     volts = tuple(row for row in mine if _is_volts(row))
     meter = [row for row in mine if not _is_volts(row)]
     return Moments(
-        loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED)),
-        half=tuple(row for row in meter if row.when is When.HALF),
+        loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first),
+        half=tuple(row for row in meter if row.when in (When.SPLICED, When.PLUGGED) and row.soldered_first),
         soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)),
         volts=volts,
     )
@@ -42,7 +43,9 @@ def moments_of(shape: Shape, rows: Sequence[Measurement]) -> Moments:
 def soldering_order(terminations: Iterable[str], moments: Moments) -> list[str]:
     """What is measured while it is soldered at one place alone is soldered there first."""
     first = {
-        termination: min((len(row.plugged) for row in moments.half if termination in row.plugged), default=99)
+        termination: min(
+            (len(row.soldered_first) for row in moments.half if termination in row.soldered_first), default=99
+        )
         for termination in terminations
     }
     return sorted(first, key=lambda termination: (first[termination], natural(termination)))

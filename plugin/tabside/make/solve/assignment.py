@@ -10,7 +10,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
-from tabside.make.solve.highs import Row, Solution, least_cost
+from tabside.highs import Row, Solution, least_cost
 
 # What ways, deeds and things mean is the caller's.
 WayT = TypeVar("WayT")

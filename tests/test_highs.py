@@ -7,7 +7,7 @@ from itertools import permutations, product
 
 import pytest
 
-from tabside.make.solve.highs import Row, best_pairs, least_cost
+from tabside.highs import Row, best_pairs, least_cost
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -58,7 +58,7 @@ def test_whole_numbers_cost_what_brute_force_finds(seed):
 
 def test_the_solver_prints_nothing():
     script = (
-        "from tabside.make.solve.highs import Row, best_pairs, least_cost\n"
+        "from tabside.highs import Row, best_pairs, least_cost\n"
         "best_pairs([[1.0, 2.0], [2.0, 1.0]])\n"
         "least_cost([1.0, 2.0], [5.0, 5.0], [Row(3.0, 9.0, {0: 1.0, 1: 2.0})], whole=True, seconds=5.0)\n"
     )

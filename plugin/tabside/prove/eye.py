@@ -1,0 +1,150 @@
+"""What no meter finds: a row for the eye for each place, with what to look at there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from tabside.model.natural import natural
+from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
+from tabside.prove.mistakes import Mistake, MistakeKind
+from tabside.prove.row_words import EYE, Words
+from tabside.prove.world import World
+from tabside.words.contacts import listed, termination_name
+
+PLUGGING = "When all is plugged in"
+_ORDER = (MistakeKind.SWAPPED, MistakeKind.OFF_BY_ONE, MistakeKind.LEFT_OUT)
+_JOINTS = (MistakeKind.BRIDGE, MistakeKind.PAD_BRIDGE)
+_SOLDER = (MistakeKind.SWAPPED_SOLDERED, MistakeKind.CROSSED_SUPPLY)
+_GOING_IN = (MistakeKind.LOOK_ALIKE, MistakeKind.LABEL)
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """Rows for the eye, and for each mistake that only they find what to look at."""
+
+    rows: tuple[Measurement, ...]
+    row_of: Mapping[str, str]  # mistake -> row
+    by_eye: Mapping[str, str]  # mistake -> words
+
+
+def looks(world: World, words: Words, mistakes: Iterable[Mistake]) -> Looks:
+    """One row for each place at which some of these mistakes can only be seen."""
+    gathered: dict[tuple[str, str], list[Mistake]] = {}
+    for mistake in mistakes:
+        gathered.setdefault(_place(world, mistake), []).append(mistake)
+    rows: list[Measurement] = []
+    row_of: dict[str, str] = {}
+    by_eye: dict[str, str] = {}
+    for (group, place), found in gathered.items():
+        row = _row(world, group, place, found)
+        rows.append(row)
+        for mistake in found:
+            row_of[mistake.id] = row.id
+            by_eye[mistake.id] = _look_for(world, words, mistake)
+    return Looks(tuple(rows), row_of, by_eye)
+
+
+def _place(world: World, mistake: Mistake) -> tuple[str, str]:
+    if mistake.kind in _GOING_IN:
+        return PLUGGING, _first_of_its_kind(world, mistake.at[0][0])
+    if mistake.kind is MistakeKind.LEFT_OUT:
+        return world.group(mistake.leads[0]), mistake.at[-1][0]
+    return world.group(mistake.leads[0]), mistake.at[0][0]
+
+
+def _first_of_its_kind(world: World, reference: str) -> str:
+    """Connectors that take one plug are one row, under the name of the first."""
+    own = world.craft.terminations[reference]
+    shape = (own.family, own.ways)
+    return next(each.reference for each in world.craft.terminations.values() if (each.family, each.ways) == shape)
+
+
+def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measurement:
+    leads = dict.fromkeys(mark for mistake in mistakes for mark in mistake.leads)
+    termination = world.craft.terminations[place]
+    name = termination_name(world.craft, place)
+    return with_id(
+        Measurement(
+            group=group,
+            test=Test.LOOK,
+            leads=tuple(sorted(leads, key=natural)),
+            start=name,
+            end="by eye",
+            expect=f"Look at {name}: " + "; ".join(_sentences(world, place, mistakes)),
+            kind=RowKind.LOOK,
+            when=_when(group, mistakes),
+            cable=None if group == PLUGGING else next((each.cable for each in mistakes if each.cable), None),
+            where=End(At.CONTACT, termination.board, place),
+            meter=EYE,
+        ),
+        world.ends,
+    )
+
+
+def _when(group: str, mistakes: Iterable[Mistake]) -> When:
+    kinds = {mistake.kind for mistake in mistakes}
+    if group == PLUGGING:
+        return When.CRAFT
+    if kinds & {*_SOLDER, MistakeKind.PAD_BRIDGE}:
+        return When.SOLDERED
+    return When.PLUGGED if kinds & {MistakeKind.TURNED, MistakeKind.MIRRORED} else When.LOOSE
+
+
+def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
+    kinds = {mistake.kind for mistake in mistakes}
+    said = []
+    if MistakeKind.MIRRORED in kinds or MistakeKind.TURNED in kinds:
+        said.append("contact 1 of the plug at the board's contact-1 mark, before it is plugged in")
+    if kinds & set(_ORDER):
+        said.append("each wire in its own cavity or on its own pad, held against the drawing by its colour or label")
+    if kinds & set(_JOINTS):
+        said.append("with a magnifier: no solder and no strand from one to the next")
+    if MistakeKind.CROSSED_SUPPLY in kinds:
+        said.append("plus on plus, minus on minus, by what is printed there and by the wires' colours")
+    if MistakeKind.SWAPPED_SOLDERED in kinds:
+        said.append("the label of each wire against the name printed at its pad")
+    if kinds & set(_GOING_IN):
+        places = {reference for mistake in mistakes for reference, _ in mistake.at} - {place}
+        also = listed([termination_name(world.craft, each) for each in sorted(places, key=natural)], 12)
+        said.append(f"the label on its plug against the name printed there; so at {also}: one plug fits all")
+    return said
+
+
+def _look_for(world: World, words: Words, mistake: Mistake) -> str:
+    """Why the meter is blind, and what to look at instead."""
+    places = listed([words.contact(*key) if key[1] else termination_name(world.craft, key[0]) for key in mistake.at])
+    match mistake.kind:
+        case MistakeKind.MIRRORED:
+            return f"this test cannot see a mirror at {places}: {_why_blind(world, mistake)}; look at contact 1 instead"
+        case MistakeKind.TURNED:
+            return f"the part's own wires have no loose end to measure: look at contact 1 of {places}"
+        case MistakeKind.BRIDGE | MistakeKind.PAD_BRIDGE:
+            return f"a board or a part conducts behind {places}: look between them with a magnifier"
+        case MistakeKind.SWAPPED_SOLDERED | MistakeKind.CROSSED_SUPPLY:
+            return f"soldered, with nothing to measure from: hold labels against printed names at {places}"
+        case MistakeKind.LOOK_ALIKE:
+            return f"the plug fits both of {places}: hold its label against the printed name"
+        case MistakeKind.LABEL:
+            return f"both cables measure alike: hold labels against lengths and places at {places}"
+        case _:
+            return f"no probe reaches both ends: hold the wires at {places} against the drawing"
+
+
+def _why_blind(world: World, mistake: Mistake) -> str:
+    reference = mistake.at[0][0]
+    grounds = [
+        key[1]
+        for mark in mistake.leads
+        for key in world.made[mark].lead.ends
+        if key[0] == reference and world.craft.contact(key).role.is_ground
+    ]
+    if any(world.own(mark) for mark in mistake.leads):
+        return "its wires begin inside a part"
+    if set(mistake.leads) & world.live:
+        return "its wires are live"
+    if not grounds:
+        return "it has no ground"
+    if any(world.isolated(key[0]) for mark in mistake.leads for key in world.made[mark].lead.ends):
+        return "its ground is isolated"
+    return "ground lies in the middle, or on both sides"

@@ -1,0 +1,236 @@
+"""Rows at packs: volts only, and the last look for a short before one is plugged in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tabside.analysis.joints import letters_of
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.lead_ends import EndKind
+from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.natural import natural
+from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
+from tabside.prove.reading import Bench, State
+from tabside.prove.row_words import DC_VOLTS, HOLD, Words
+from tabside.prove.world import SWITCHES, Place, PlaceKind, World
+from tabside.words.contacts import listed, termination_name
+
+BEFORE_PACK = "Last, everything plugged in but the pack"
+_ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
+
+
+class PackRows:
+    def __init__(self, world: World, words: Words) -> None:
+        self._world = world
+        self._craft = world.craft
+        self._words = words
+        self._sound = Bench(world)
+        self._parts = tuple(reference for reference in world.craft.terminations if world.passes_on(reference))
+
+    @property
+    def packs(self) -> list[tuple[Termination, Contact, Contact]]:
+        """Each pack's own leads with their plus and their minus."""
+        found = []
+        for termination in self._craft.terminations.values():
+            if self._world.is_pack(termination.reference):
+                plus = [each for each in termination.contacts if each.role.is_supply]
+                minus = [each for each in termination.contacts if each.role.is_ground]
+                if plus and minus:
+                    found.append((termination, plus[0], minus[0]))
+        return found
+
+    def volts(self) -> Iterator[Measurement]:
+        """At each place where a pack's plus and minus come out, before it meets a board."""
+        for pack, plus, minus in self.packs:
+            reds, blacks = self._ends_of(plus), self._ends_of(minus)
+            if not reds or not blacks:
+                yield self._on_its_own_plug(pack, plus, minus)
+                continue
+            for red, black in self._pairs(reds, blacks):
+                yield self._volts_row(pack, red, black)
+
+    def _ends_of(self, contact: Contact) -> list[End]:
+        """Where the pack's contact comes out: cavities of plugs, bare ends for pads."""
+        start = Place(PlaceKind.CONTACT, *contact.key)
+        sure, _ = self._sound.reach(start, State(frozenset(self._parts)))
+        ends = []
+        for place in sorted(sure, key=lambda place: (natural(place.at), natural(place.number))):
+            loose_end = place.kind in (PlaceKind.CAVITY, PlaceKind.BARE)
+            if loose_end and not self._world.passes_on(place.at):
+                ends.append(self._end(place))
+        return ends
+
+    def _end(self, place: Place) -> End:
+        board = self._craft.terminations[place.at].board
+        if place.kind is PlaceKind.BARE:
+            return End(At.BARE, board, place.at, place.number, place.lead)
+        return End(At.CONTACT, board, place.at, place.number, self._world.wires_at[place][0])
+
+    def _pairs(self, reds: Sequence[End], blacks: Sequence[End]) -> Iterator[tuple[End, End]]:
+        """Each red end once with a black one of its own plug or board, and each black end once."""
+        for termination in dict.fromkeys(end.termination for end in (*reds, *blacks)):
+            plus = [end for end in reds if end.termination == termination]
+            minus = [end for end in blacks if end.termination == termination]
+            if plus and minus:
+                yield from ((red, minus[0]) for red in plus)
+                yield from ((plus[0], black) for black in minus[1:])
+            elif plus:
+                yield from ((red, blacks[0]) for red in plus)
+            else:
+                yield from ((reds[0], black) for black in minus)
+
+    def _volts_row(self, pack: Termination, red: End, black: End) -> Measurement:
+        plugged = tuple(part for part in self._parts if self._on_the_way(part))
+        start, end = self._words.place(red), self._words.place(black)
+        note = "the pack alone" if red.at is At.CONTACT else "before this last wire is soldered, all others of it taped"
+        if red.at is At.BARE and black.at is At.BARE and self._pad(black):
+            plugged = (black.termination, *plugged)
+            start = f"{start}, its minus soldered already"
+            black = End(At.GROUND, black.board, black.termination)
+            end = self._words.place(black)
+        lead = {mark for mark in (red.lead, black.lead) if mark}
+        return self._row(pack, red, black, start, end, note, plugged, lead)
+
+    def _pad(self, end: End) -> bool:
+        return self._craft.terminations[end.termination].kind is Kind.PAD
+
+    def _on_the_way(self, part: str) -> bool:
+        return any(part in (key[0] for key in self._world.made[mark].lead.ends) for mark in self._world.live)
+
+    def _on_its_own_plug(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
+        red, black = (End(At.CONTACT, pack.board, *contact.key) for contact in (plus, minus))
+        start, end = self._words.contact(*plus.key), self._words.contact(*minus.key)
+        return self._row(pack, red, black, start, end, "on the pack's own plug", (), set())
+
+    def _row(
+        self,
+        pack: Termination,
+        red: End,
+        black: End,
+        start: str,
+        end: str,
+        note: str,
+        plugged: tuple[str, ...],
+        leads: set[str],
+    ) -> Measurement:
+        volts = self._volts_of(pack)
+        said = f"{volts[0]:g} to {volts[1]:g} V" if volts else "the pack's voltage (not stated in the drawing)"
+        twins = self._in_parallel(pack)
+        notes = [note, _ALONE]
+        if twins:
+            notes.append(f"in parallel with {listed(twins)}: within 0.1 V of it before they are connected")
+        cables = [self._world.made[mark].lead.cable for mark in leads]
+        return with_id(
+            Measurement(
+                group=self._world.group(sorted(leads, key=natural)[0]) if leads else f"Pack {pack.board}",
+                test=Test.VOLTS,
+                leads=tuple(sorted(leads, key=natural)),
+                start=start,
+                end=f"on {end}",
+                expect=f"{said}, no minus sign",
+                note="; ".join(notes),
+                kind=RowKind.VOLTS,
+                when=When.PACK,
+                cable=next((cable for cable in cables if cable), None),
+                plugged=plugged,
+                where=red,
+                joined=(black,),
+                volts=volts,
+                meter=DC_VOLTS,
+            ),
+            self._world.ends,
+        )
+
+    def _volts_of(self, pack: Termination) -> tuple[float, float] | None:
+        stated = [rail.volts for each in pack.contacts for rail in each.gives if rail.volts is not None]
+        volts = stated[0] if stated else Judgement(self._craft).pack
+        return (volts.low, volts.high) if volts else None
+
+    def _in_parallel(self, pack: Termination) -> list[str]:
+        """Packs that share plus and minus with it."""
+        nets = self._nets(pack)
+        return [
+            other.board
+            for other, _, _ in self.packs
+            if other.reference != pack.reference
+            and all(mine & theirs for mine, theirs in zip(nets, self._nets(other), strict=True))
+        ]
+
+    def _nets(self, pack: Termination) -> tuple[set[int], set[int]]:
+        plus = {each.net_id for each in pack.contacts if each.role.is_supply}
+        return plus, {each.net_id for each in pack.contacts if each.role.is_ground}
+
+    def before_the_pack(self) -> Iterator[Measurement]:
+        """Across each place where a pack goes in: the craft must not be a short."""
+        told: set[tuple[End, End]] = set()
+        for pack, plus, minus in self.packs:
+            sides = self._craft_side(plus), self._craft_side(minus)
+            if None in sides or sides in told:
+                continue
+            told.add(sides)  # type: ignore[arg-type]
+            yield self._short_row(pack, *sides)  # type: ignore[arg-type]
+
+    def _craft_side(self, own: Contact) -> End | None:
+        """The board's contact that the pack's lead will meet; of a plug made for the pack's own, the plug's."""
+        ends = self._ends_of(own)
+        if ends:
+            return End(At.CONTACT, ends[0].board, ends[0].termination, ends[0].contact)
+        for mark, made in self._world.made.items():
+            for end in made.ends:
+                if end.key == own.key and end.kind is EndKind.MATE:
+                    return End(At.CONTACT, self._craft.terminations[own.termination].board, *own.key, mark)
+        return None
+
+    def _short_row(self, pack: Termination, plus: End, minus: End) -> Measurement:
+        ends = [(mark, key[0]) for mark, made in self._world.made.items() for key in made.lead.ends]
+        live = {reference for mark, reference in ends if mark in self._world.live}
+        packs = {each.reference for each, _, _ in self.packs}
+        plugged = tuple(sorted({reference for _, reference in ends} - live - packs, key=natural))
+        side = termination_name(self._craft, plus.termination)
+        loads = self._always_on(plus)
+        note = "a short beep and a climbing reading are capacitors charging; switches off"
+        if loads:
+            note += f"; {listed(loads, 40)} may conduct like a wire: take it off first"
+        return with_id(
+            Measurement(
+                group=BEFORE_PACK,
+                test=Test.SHORT,
+                leads=(),
+                start=f"minus, {self._words.place(minus)}",
+                end=f"on plus, {self._words.place(plus)}, at the craft's side of {side}, the pack away",
+                expect="no steady beep; the reading climbs",
+                note=note,
+                when=When.CRAFT,
+                plugged=plugged,
+                where=minus,
+                open=(plus,),
+                switches_off=True,
+                meter=HOLD,
+            ),
+            self._world.ends,
+        )
+
+    def _always_on(self, plus: End) -> list[str]:
+        """What takes a supply and no more, with every switch off: a lamp, a fan, a heater conducts like a wire."""
+        nets = self._nets_without_switches(plus)
+        loads = [
+            each.board
+            for each in self._craft.terminations.values()
+            if each.board in self._world.plain_loads
+            and not self._world.is_pack(each.reference)
+            and any(contact.role.is_supply and contact.net_id in nets for contact in each.contacts)
+        ]
+        return list(dict.fromkeys(loads))
+
+    def _nets_without_switches(self, plus: End) -> set[int]:
+        nets = {self._craft.contact((plus.termination, plus.contact)).net_id}
+        closed = [
+            {contact.net_id for contact in part.contacts}
+            for part in self._craft.terminations.values()
+            if part.kind is Kind.INLINE and letters_of(part.reference) not in SWITCHES
+        ]
+        while True:
+            more = [part for part in closed if part & nets and not part <= nets]
+            if not more:
+                return nets
+            nets = nets.union(*more)

@@ -1,0 +1,189 @@
+"""What a meter would show at each row, on a craft as drawn and with a mistake in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from tabside.model.craft import Kind
+from tabside.prove.measurement import At, End, Measurement, RowKind
+from tabside.prove.mistakes import Change
+from tabside.prove.world import (
+    SWITCHES,
+    Inside,
+    Place,
+    PlaceKind,
+    World,
+    contact_of,
+    key_of,
+)
+
+AS_DRAWN = Change()
+
+
+class Beep(Enum):
+    YES = "beep"
+    NO = "no beep"
+    UNKNOWN = "may beep"
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What is plugged in and soldered by then."""
+
+    plugged: frozenset[str]  # terminations
+    switches_off: bool = False
+
+
+class Bench:
+    """The craft with one change, ready to be probed."""
+
+    def __init__(self, world: World, change: Change = AS_DRAWN, *, promised: bool = False) -> None:
+        """`promised`: count only on what nobody can break: what a sound craft must show."""
+        self._world = world
+        self._change = change
+        self._sure = (Inside.JOINED,) if promised else (Inside.JOINED, Inside.RAIL)
+        self._maybe = (Inside.UNKNOWN, Inside.RAIL, Inside.SIGNAL) if promised else (Inside.UNKNOWN,)
+        self._moved_to: dict[Place, list[str]] = {}
+        self._moved = {mark for mark, _ in change.moved}
+        for mark in self._moved:
+            for place in self._ends(mark):
+                self._moved_to.setdefault(place, []).append(mark)
+        self._bridges: dict[Place, list[Place]] = {}
+        for a, b in change.bridges:
+            self._bridges.setdefault(a, []).append(b)
+            self._bridges.setdefault(b, []).append(a)
+        self._soldered_to: dict[Place, list[Place]] = {}
+        for bare, contact in change.soldered.items():
+            self._soldered_to.setdefault(contact, []).append(bare)
+        self._seats = {seat: (plug, turned) for plug, (seat, turned) in change.seated.items()}
+
+    def touched(self, end: End) -> Place:
+        """Where a person's probe goes who follows the row."""
+        if end.at is At.GROUND:
+            return Place(PlaceKind.GROUND, end.board)
+        if end.at is At.BARE:
+            return Place(PlaceKind.BARE, end.termination, end.contact, end.lead or "")
+        if end.lead is None:
+            return Place(PlaceKind.CONTACT, end.termination, end.contact)
+        place = Place(PlaceKind.CAVITY, end.termination, end.contact)
+        if place not in self._world.wires_at and place not in self._moved_to:
+            return Place(PlaceKind.CONTACT, end.termination, end.contact)  # a pad
+        ways = self._change.miscounted.get(self._world.plug_at(place))
+        return place if ways is None else place._replace(number=str(ways + 1 - int(place.number)))
+
+    def reach(self, start: Place, state: State) -> tuple[set[Place], set[Place]]:
+        """What certainly beeps from there, and what may."""
+        sure = self._walk(start, state, self._sure)
+        return sure, self._walk(start, state, (*self._sure, *self._maybe))
+
+    def _walk(self, start: Place, state: State, inside: tuple[Inside, ...]) -> set[Place]:
+        seen = {start}
+        waiting = [(start, False)]
+        while waiting:
+            place, hopped = waiting.pop()
+            steps = [(other, False) for other in self._by_wire(place, state)]
+            if not hopped:  # from contact to contact of one board once: what is apart is apart, whatever lies between
+                steps += [(other, True) for other in self._by_board(place, state, inside)]
+            for other, by_board in steps:
+                if other not in seen:
+                    seen.add(other)
+                    waiting.append((other, by_board))
+        return seen
+
+    def _ends(self, mark: str) -> tuple[Place, Place]:
+        first, second = self._world.wires[mark]
+        moved = self._change.moved
+        return (moved.get((mark, 0), first), moved.get((mark, 1), second))
+
+    def _by_wire(self, place: Place, state: State) -> Iterator[Place]:
+        marks = [mark for mark in self._world.wires_at.get(place, ()) if mark not in self._moved]
+        for mark in (*marks, *self._moved_to.get(place, ())):
+            if mark not in self._change.gone:
+                a, b = self._ends(mark)
+                yield b if a == place else a
+        yield from self._bridges.get(place, ())
+        if place.kind is PlaceKind.CAVITY and place.at in state.plugged:
+            yield self._seat(place)
+        elif place.kind is PlaceKind.BARE and place.at in state.plugged:
+            yield self._change.soldered.get(place, contact_of(place))
+        elif place.kind is PlaceKind.CONTACT:
+            yield from self._into(place, state)
+
+    def _seat(self, cavity: Place) -> Place:
+        reference, turned = self._change.seated.get(self._world.plug_at(cavity), (cavity.at, None))
+        number = cavity.number if turned is None else str(turned + 1 - int(cavity.number))
+        return Place(PlaceKind.CONTACT, reference, number)
+
+    def _into(self, contact: Place, state: State) -> Iterator[Place]:
+        """From a board's contact into what is plugged in or soldered there."""
+        if contact.at in self._seats:
+            plug, turned = self._seats[contact.at]
+            number = contact.number if turned is None else str(turned + 1 - int(contact.number))
+            if plug in state.plugged:
+                yield Place(PlaceKind.CAVITY, plug, number)
+        elif contact.at in state.plugged and contact.at not in self._change.seated:
+            yield Place(PlaceKind.CAVITY, contact.at, contact.number)
+        if contact.at in state.plugged:
+            for bare in self._world.soldered_at.get(contact, ()):
+                if bare not in self._change.soldered:
+                    yield bare
+            yield from self._soldered_to.get(contact, ())
+
+    def _by_board(self, place: Place, state: State, inside: tuple[Inside, ...]) -> Iterator[Place]:
+        world = self._world
+        if place.kind is PlaceKind.GROUND:
+            for key in world.contacts_of_board.get(f"board {place.at}", ()):
+                if world.from_ground(place.at, key) in inside:
+                    yield Place(PlaceKind.CONTACT, *key)
+            return
+        if place.kind is not PlaceKind.CONTACT:
+            return
+        key = key_of(place)
+        termination = world.craft.terminations[place.at]
+        if not any(contact.number == place.number for contact in termination.contacts):
+            return
+        if state.switches_off and termination.kind is Kind.INLINE and place.at.rstrip("0123456789?") in SWITCHES:
+            return
+        for other in world.contacts_of_board.get(world.island(place.at), ()):
+            if other != key and world.inside(key, other) in inside:
+                yield Place(PlaceKind.CONTACT, *other)
+        if termination.kind in (Kind.RECEPTACLE, Kind.PAD) and world.from_ground(termination.board, key) in inside:
+            yield Place(PlaceKind.GROUND, termination.board)
+
+    def beeps(self, row: Measurement) -> list[Beep]:
+        """What each visit shows, in the order of `joined`, then `open`."""
+        sure, maybe = self.reach(self.touched(row.where), state_of(row))
+        places = [self.touched(end) for end in (*row.joined, *row.open)]
+        return [Beep.YES if place in sure else Beep.UNKNOWN if place in maybe else Beep.NO for place in places]
+
+    def fails(self, row: Measurement) -> bool | None:
+        """Whether the row shows anything else than it must; None: it may."""
+        if row.kind is RowKind.VOLTS:
+            return self._volts_fail(row)
+        seen = self.beeps(row)
+        wrong = [Beep.NO] * len(row.joined) + [Beep.YES] * len(row.open)
+        if any(shown is bad for shown, bad in zip(seen, wrong, strict=True)):
+            return True
+        return None if Beep.UNKNOWN in seen else False
+
+    def _volts_fail(self, row: Measurement) -> bool:
+        """Red must reach a pack's plus and black its minus, and nothing both."""
+        state = state_of(row)
+        red, _ = self.reach(self.touched(row.where), state)
+        black, _ = self.reach(self.touched(row.joined[0]), state)
+        good = self._poles(red) == {"+"} and self._poles(black) == {"-"}
+        return not good
+
+    def _poles(self, places: Iterable[Place]) -> set[str]:
+        found = set()
+        for place in places:
+            if place.kind is PlaceKind.CONTACT and self._world.is_pack(place.at):
+                role = self._world.craft.contact(key_of(place)).role
+                found.add("-" if role.is_ground else "+")
+        return found
+
+
+def state_of(row: Measurement) -> State:
+    return State(frozenset(row.plugged), row.switches_off)

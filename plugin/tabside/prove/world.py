@@ -1,0 +1,289 @@
+"""A craft in pieces on the bench: where each wire ends, which plugs there are, and what is known inside each board."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+from typing import NamedTuple
+
+from tabside.analysis.joints import letters_of
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.meeting.part_plugs import is_live
+from tabside.model.craft import ContactKey, Craft, Kind, Termination
+from tabside.model.natural import natural
+from tabside.model.roles import RoleClass
+from tabside.words.contacts import link_name, termination_name
+
+PLUGS = frozenset((EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
+BARE = frozenset((EndKind.PAD, EndKind.SPLICE, EndKind.INLINE))  # ends that are soldered, and bare before that
+_CONDUCTS = frozenset(("F", "FH", "PF", "CB", "SW", "S", "JP", "NT", "L", "FB"))  # closed; fuse in, switch on
+SWITCHES = frozenset(("SW", "S", "JP"))
+
+
+class PlaceKind(StrEnum):
+    CAVITY = "cavity"  # of a cable's plug
+    BARE = "bare end"  # of a lead
+    CONTACT = "contact"  # of a board, a splice, a part
+    GROUND = "known ground"  # of a board
+
+
+class Place(NamedTuple):
+    """Where a probe, a wire or a board's own copper is."""
+
+    kind: PlaceKind
+    at: str  # termination; board for a known ground
+    number: str = ""
+    lead: str = ""  # of a bare end
+
+
+class Inside(StrEnum):
+    """What is known of two contacts of one board, as a meter sees them on the board without power."""
+
+    JOINED = "joined"
+    RAIL = "one rail"  # joined, when the board is as drawn: never promised, but a short over it is found
+    APART = "apart"
+    SIGNAL = "signal"  # nobody promises that a signal does not beep; that it does not conduct like a wire is common
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Plug:
+    """A plug on a cable, named by what it goes into."""
+
+    name: str  # the termination's reference; of an in-line part's plugs with the contact
+    reference: str
+    ways: int | None
+    rows: int
+    family: str | None
+    cavities: Mapping[str, str]  # contact -> mark of the lead in it, in contact order
+    own: bool  # a part's own plug, made by its maker
+    sold: bool  # comes with a ready-made cable
+
+    @property
+    def numbers(self) -> tuple[str, ...]:
+        return tuple(self.cavities)
+
+
+class World:
+    """The craft as it lies on the bench when everything has been made as drawn."""
+
+    def __init__(self, craft: Craft, made: Iterable[MadeLead]) -> None:
+        self.craft = craft
+        self.made = {each.lead.mark: each for each in made}
+        self.wires: dict[str, tuple[Place, Place]] = {
+            mark: (self._place(mark, each.ends[0]), self._place(mark, each.ends[1])) for mark, each in self.made.items()
+        }
+        self.wires_at: dict[Place, list[str]] = {}
+        for mark, places in self.wires.items():
+            for place in places:
+                self.wires_at.setdefault(place, []).append(mark)
+        self.soldered_at: dict[Place, list[Place]] = {}  # contact -> bare ends that are soldered there
+        for places in self.wires.values():
+            for place in places:
+                if place.kind is PlaceKind.BARE:
+                    self.soldered_at.setdefault(contact_of(place), []).append(place)
+
+    def _place(self, mark: str, end: LeadEnd) -> Place:
+        reference, number = end.key
+        if end.kind in PLUGS or end.kind is EndKind.MATED:
+            return Place(PlaceKind.CAVITY, reference, number)
+        if end.kind in BARE:
+            return Place(PlaceKind.BARE, reference, number, mark)
+        return Place(PlaceKind.CONTACT, reference, number)
+
+    @cached_property
+    def ends(self) -> dict[str, tuple[ContactKey, ContactKey]]:
+        """The contacts that each lead joins, by its mark."""
+        return {mark: each.lead.ends for mark, each in self.made.items()}
+
+    def plug_at(self, place: Place) -> str:
+        """Name of the plug that has this cavity; an in-line part has a plug for each side."""
+        inline = self.craft.terminations[place.at].kind is Kind.INLINE
+        return f"{place.at}:{place.number}" if inline else place.at
+
+    @cached_property
+    def plugs(self) -> dict[str, Plug]:
+        """By name, in natural order."""
+        ends: dict[str, list[tuple[LeadEnd, str]]] = {}
+        for mark, each in self.made.items():
+            for end, place in zip(each.ends, self.wires[mark], strict=True):
+                if place.kind is PlaceKind.CAVITY:
+                    ends.setdefault(self.plug_at(place), []).append((end, mark))
+        return {name: self._plug(name, ends[name]) for name in sorted(ends, key=natural)}
+
+    def _plug(self, name: str, ends: list[tuple[LeadEnd, str]]) -> Plug:
+        first = ends[0][0]
+        termination = self.craft.terminations[first.key[0]]
+        cavities = {end.key[1]: mark for end, mark in ends}
+        return Plug(
+            name=name,
+            reference=first.key[0],
+            ways=first.ways or termination.ways,
+            rows=termination.rows,
+            family=first.family,
+            cavities={number: cavities[number] for number in sorted(cavities, key=natural)},
+            own=any(end.kind is EndKind.MATED for end, _ in ends),
+            sold=all(end.kind is EndKind.MADE for end, _ in ends),
+        )
+
+    def kind_of(self, mark: str, key: ContactKey) -> EndKind:
+        return next(end.kind for end in self.made[mark].ends if end.key == key)
+
+    def own(self, mark: str) -> bool:
+        """Whether the lead begins inside a part: no probe reaches that end."""
+        return any(end.kind in (EndKind.OWN, EndKind.MATED) for end in self.made[mark].ends)
+
+    def group(self, mark: str) -> str:
+        """The heading under which a lead's rows stand."""
+        lead = self.made[mark].lead
+        if lead.cable is None:
+            return f"Wires {link_name(self.craft, lead.link)}"
+        cable = next(each for each in self.craft.cables if each.mark == lead.cable)
+        ends = [termination_name(self.craft, end) for end in cable.ends]
+        return f"Cable {cable.mark}: {', '.join(ends)}"
+
+    @cached_property
+    def live(self) -> frozenset[str]:
+        """Leads that a pack's own leads reach over plugs, splices and in-line parts, once all is made."""
+        first = {
+            mark
+            for mark, each in self.made.items()
+            for end in each.ends
+            if end.kind is EndKind.OWN and self.is_pack(end.key[0])
+        }
+        return frozenset(mark for unit in self.units if first & set(unit) for mark in unit)
+
+    def is_pack(self, reference: str) -> bool:
+        termination = self.craft.terminations[reference]
+        return termination.kind is Kind.CAPTIVE and is_live(self.craft, termination)
+
+    @cached_property
+    def units(self) -> tuple[tuple[str, ...], ...]:
+        """Leads that hang together without any board: over plugs, splices and in-line parts; else over their link."""
+        parent = {mark: mark for mark in self.made}
+
+        def root(mark: str) -> str:
+            while parent[mark] != mark:
+                parent[mark] = parent[parent[mark]]
+                mark = parent[mark]
+            return mark
+
+        first: dict[object, str] = {}
+        for mark, each in self.made.items():
+            ties: list[object] = [("cable", each.lead.cable) if each.lead.cable else ("link", each.lead.link)]
+            ties += [key[0] for key in each.lead.ends if self.passes_on(key[0])]
+            for tie in ties:
+                parent[root(mark)] = root(first.setdefault(tie, mark))
+        units: dict[str, list[str]] = {}
+        for mark in self.made:
+            units.setdefault(root(mark), []).append(mark)
+        return tuple(tuple(unit) for unit in units.values())
+
+    def passes_on(self, reference: str) -> bool:
+        return self.craft.terminations[reference].kind in (Kind.SPLICE, Kind.INLINE)
+
+    @cached_property
+    def contacts_of_board(self) -> dict[str, list[ContactKey]]:
+        """All contacts by board; splices and in-line parts are boards of their own."""
+        found: dict[str, list[ContactKey]] = {}
+        for termination in self.craft.terminations.values():
+            keys = [contact.key for contact in termination.contacts]
+            found.setdefault(self.island(termination.reference), []).extend(keys)
+        return found
+
+    def island(self, reference: str) -> str:
+        """What a contact's own copper belongs to: its board; a splice, an in-line part and a captive part by itself."""
+        termination = self.craft.terminations[reference]
+        if termination.kind in (Kind.SPLICE, Kind.INLINE):
+            return f"part {reference}"
+        return f"board {termination.board}"
+
+    @cached_property
+    def plain_loads(self) -> frozenset[str]:
+        """Boards that only take a supply, at one place: lamps, fans, heaters, coils conduct like a wire."""
+        boards: dict[str, list[Termination]] = {}
+        for termination in self.craft.terminations.values():
+            if not self.passes_on(termination.reference):
+                boards.setdefault(termination.board, []).append(termination)
+        plain = {RoleClass.SUPPLY, RoleClass.GROUND, RoleClass.PHASE, RoleClass.SHIELD}
+        return frozenset(
+            board
+            for board, places in boards.items()
+            if {contact.role.cls for place in places for contact in place.contacts} <= plain
+            and not any(contact.gives for place in places for contact in place.contacts)
+            and sum(any(contact.role.is_supply for contact in place.contacts) for place in places) == 1
+        )
+
+    def isolated(self, reference: str) -> bool:
+        return any(
+            "".join(name.split()).lower() == "isolated" and text.strip().lower() in ("yes", "true", "1")
+            for name, text in self.craft.terminations[reference].fields.items()
+        )
+
+    def grounded(self, key: ContactKey) -> bool:
+        """Whether the contact is the board's known ground for certain."""
+        return self.craft.contact(key).role.is_ground and not self.isolated(key[0])
+
+    def inside(self, a: ContactKey, b: ContactKey) -> Inside:
+        """What a meter sees between two contacts of one island."""
+        one, other = self.craft.terminations[a[0]], self.craft.terminations[b[0]]
+        if one.kind is Kind.SPLICE:
+            return Inside.JOINED
+        if one.kind is Kind.INLINE:
+            plain = len(one.contacts) == 2 and b[1] in one.beyond(a[1])  # of a change-over the position is not known
+            return Inside.JOINED if plain and letters_of(one.reference) in _CONDUCTS else Inside.UNKNOWN
+        if Kind.CAPTIVE in (one.kind, other.kind) or one.unread or other.unread:
+            return Inside.UNKNOWN  # windings, filaments
+        first, second = self.craft.contact(a), self.craft.contact(b)
+        classes = {first.role.cls, second.role.cls}
+        if classes == {RoleClass.GROUND}:
+            return Inside.JOINED if self.grounded(a) and self.grounded(b) else Inside.UNKNOWN
+        if classes == {RoleClass.SUPPLY}:
+            return Inside.RAIL if first.net_id == second.net_id else Inside.UNKNOWN
+        if classes == {RoleClass.SUPPLY, RoleClass.GROUND}:
+            return Inside.UNKNOWN if one.board in self.plain_loads else Inside.APART
+        if classes == {RoleClass.SUPPLY, RoleClass.SIGNAL}:
+            return Inside.APART
+        if RoleClass.SIGNAL in classes and not classes & {RoleClass.UNKNOWN, RoleClass.AMBIGUOUS, RoleClass.SHIELD}:
+            return Inside.SIGNAL
+        return Inside.UNKNOWN
+
+    def from_ground(self, board: str, key: ContactKey) -> Inside:
+        """What a meter sees between the board's known ground and a contact."""
+        termination, role = self.craft.terminations[key[0]], self.craft.contact(key).role
+        if termination.kind is Kind.CAPTIVE or termination.unread:
+            return Inside.UNKNOWN
+        if role.is_ground:
+            return Inside.JOINED if self.grounded(key) else Inside.UNKNOWN
+        if role.is_supply:
+            return Inside.UNKNOWN if board in self.plain_loads else Inside.APART
+        return Inside.SIGNAL if role.cls is RoleClass.SIGNAL else Inside.UNKNOWN
+
+    def same_on_board(self, a: ContactKey, b: ContactKey) -> bool:
+        """Whether it harms nothing when the leads of these two contacts change places."""
+        one, other = self.craft.terminations[a[0]], self.craft.terminations[b[0]]
+        if one.kind is Kind.INLINE and a[0] == b[0]:
+            return letters_of(one.reference) not in ("D", "LED")
+        first, second = self.craft.contact(a), self.craft.contact(b)
+        if first.role.cls is RoleClass.PHASE and second.role.cls is RoleClass.PHASE:
+            return True
+        if first.net_id != second.net_id or one.board != other.board:
+            return False
+        return first.role.cls in (RoleClass.GROUND, RoleClass.SUPPLY) or one.kind is Kind.SPLICE
+
+
+def contact_of(place: Place) -> Place:
+    """Where a plug's cavity or a bare end belongs."""
+    return Place(PlaceKind.CONTACT, place.at, place.number)
+
+
+def key_of(place: Place) -> ContactKey:
+    """The contact that a cavity, a bare end or a contact is made for."""
+    return (place.at, place.number)
+
+
+def is_board(termination: Termination) -> bool:
+    """Whether it has a ground of its own that a probe can touch: a splice, an in-line or a captive part has not."""
+    return termination.kind in (Kind.RECEPTACLE, Kind.PAD) and not termination.unread
