@@ -169,6 +169,7 @@ def test_every_document_in_every_format_is_written_and_named(tmp_path):
         "format": "tabside/export/1",
         "files": [(tmp_path / "out" / name).as_posix() for name in names],
         "documents": result.documents,
+        "mistakes": result.beside["mistakes"],
     }
     json.dumps(result.as_json())
 

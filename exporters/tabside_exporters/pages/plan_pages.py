@@ -11,7 +11,6 @@ from tabside.documents.document import Page
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
-from tabside.prove.continuity import continuity
 from tabside.prove.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
@@ -36,7 +35,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         cautions=(*CAUTIONS, *ORDER_OF_WORK),
         totals=[clean(line) for line in _totals(plan)],
         index=[_index_row(cable) for cable in plan.cables],
-        sheets=list(_sheets(plan, numbered(continuity(build)))),
+        sheets=list(_sheets(plan, numbered(build.proof.rows))),
         inspect=workmanship(plan),
         notes=[clean(note) for note in (*plan.assumptions, *plan.mass.notes)],
     )
