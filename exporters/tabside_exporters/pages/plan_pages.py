@@ -17,7 +17,7 @@ from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.markdown_pages import escaped
 from tabside_exporters.formats.page_templates import rendered
-from tabside_exporters.pages.plug_drawing import plug_faces
+from tabside_exporters.pages.plug_drawing import faces_of, family_at_true_size, plug_faces
 from tabside_exporters.pages.sheet_layout import blocks_of, numbered, pads_of, twin_lines
 
 _BOX = "\\[ \\]"
@@ -70,7 +70,6 @@ def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, objec
 def _sheet(
     cable: CablePlan, twins: list[CablePlan], new: list[Handling], row_numbers: dict[str, int]
 ) -> dict[str, object]:
-    ends = {end.termination: end for end in cable.ends}
     labels = ", ".join([cable.label, *(twin.label for twin in twins)])
     return {
         "id": clean(cable.label).replace(" ", "-"),
@@ -89,10 +88,11 @@ def _sheet(
         "warnings": [clean(text) for text in cable.warnings],
         "blocks": blocks_of(cable, row_numbers),
         "pads": pads_of(cable),
-        "plugs": [Markup(plug_faces(row, ends[row.termination])) for row in cable.rows if row.termination in ends],
+        "plugs": _plugs(cable),
         "handling": [
             {
                 "title": clean(each.title),
+                "true_size": Markup(family_at_true_size(each.family)),
                 "release": clean(each.release),
                 "seat": clean(each.seat),
                 "reuse": clean(each.reuse),
@@ -101,6 +101,14 @@ def _sheet(
             for each in new
         ],
     }
+
+
+def _plugs(cable: CablePlan) -> list[Markup]:
+    """All faces of the sheet side by side where they can be."""
+    ends = {end.termination: end for end in cable.ends}
+    rows = [row for row in cable.rows if row.termination in ends]
+    among = sum(faces_of(row, ends[row.termination]) for row in rows)
+    return [Markup(plug_faces(row, ends[row.termination], among=among, true_size=False)) for row in rows]
 
 
 def _totals(plan: Plan) -> Iterator[str]:

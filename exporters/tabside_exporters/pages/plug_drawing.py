@@ -19,9 +19,9 @@ CELL_MM = 9.0  # a cavity on paper, when the faces fit the page
 SMALLEST_MM = 4.5  # so that its number can be read
 SCALE = 4.0  # least scale of plugs up to 1.0 mm pitch
 PAGE_MM = 186.0  # A4 and Letter upright, with their margins
-PAD_MM = 7.0  # on both sides of a row
+PAD_MM = 4.5  # on both sides of a row: room for the mark
 GAP_MM = 3.0
-_ROW_MM, _TAG_FROM_MM, _LETTER_MM = 52.0, 46.0, 2.3  # height of a face; where the leads' tags begin, and a letter
+ROW_MM, TAG_FROM_MM, LETTER_MM = 40.0, 35.0, 2.0  # height of a face; where the leads' tags begin, and a letter
 _MOST_LETTERS = 10
 _USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
 
@@ -62,8 +62,10 @@ class TrueSize:
     width: float
 
 
-def plug_faces(row: PlugRow, end: CableEnd) -> str:
+def plug_faces(row: PlugRow, end: CableEnd, *, among: int | None = None, true_size: bool = True) -> str:
     """SVG of a plug: before (where work starts from a cable) and after on face `tabs`, then as printed on the board.
+
+    `among`: so many faces stand side by side; else those of this plug alone.  `true_size`: with the row at its real size.
 
     Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
     """
@@ -71,16 +73,23 @@ def plug_faces(row: PlugRow, end: CableEnd) -> str:
     stays = [each.lead for each in row.before] == [each.lead for each in row.after]
     rows = [(when, row_) for when, row_ in (("before", () if stays else row.before), ("after", row.after)) if row_]
     printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
-    cell = _cell_mm(len(rows) + printed, len(row.after), end.family)
+    cell = _cell_mm(among or len(rows) + printed, len(row.after), end.family)
     faces = [
-        _tabs(f"{end.name}, {when}", cavities, end, cell)
+        _tabs(f"{end.shown}, {when}", cavities, end, cell)
         if tabs_known
-        else _counted(f"{end.name}, {when}", cavities, cell)
+        else _counted(f"{end.shown}, {when}", cavities, cell)
         for when, cavities in rows
     ]
     if printed:
-        faces.append(_printed(f"{end.name}, as printed on the board", row.after, end, cell))
-    return _drawn(faces, _true_size(end.family, len(row.after)), end)
+        faces.append(_printed(f"{end.shown}, as printed on the board", row.after, end, cell))
+    return _drawn(faces, _true_size(end.family, len(row.after)) if true_size else None, end)
+
+
+def faces_of(row: PlugRow, end: CableEnd) -> int:
+    """How many faces `plug_faces` draws."""
+    stays = [cavity.lead for cavity in row.before] == [cavity.lead for cavity in row.after]
+    printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
+    return (1 if stays or not row.before else 2) + printed
 
 
 def plug_of_board(name: str, cavities: Sequence[Cavity], end: CableEnd) -> str:
@@ -90,6 +99,13 @@ def plug_of_board(name: str, cavities: Sequence[Cavity], end: CableEnd) -> str:
     faces = [_printed(f"{name}, as printed on the board", cavities, end, cell)] if printed else []
     faces += [_tabs(f"{name}, cable plug in the hand", cavities, end, cell)] if in_hand else []
     return _drawn(faces or [_counted(name, cavities, cell)], _true_size(end.family, len(cavities)), end)
+
+
+def family_at_true_size(family: str) -> str:
+    """SVG of six cavities at their real size with a ruler: hold a plug beside it."""
+    true_size = _true_size(family, 6)
+    title = clean(families.family(family).title)
+    return rendered_part("plug.svg.j2", faces=(), true_size=true_size, scale="", family=title, pad=PAD_MM)
 
 
 def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
@@ -111,7 +127,7 @@ def _cell_mm(faces: int, ways: int, family: str | None) -> float:
 def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
     left = end.contact_1_on_tabs == "left"
     latch = end.family is not None and families.family(end.family).latch == "positive"
-    what = f"{title}: release side towards you, leads hanging down"
+    what = f"{title}: release side facing you, wires down"
     return _face(what, cavities, left, cell, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
 
 
@@ -122,7 +138,7 @@ def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float)
 
 
 def _counted(title: str, cavities: Sequence[Cavity], cell: float) -> Face:
-    what = f"{title}: counted from the mark of contact 1, no face meant"
+    what = f"{title}: counted from the contact-1 mark, side not known"
     return _face(what, cavities, True, cell, is_tabs=False, is_printed=False, outer_latch=False, opening="")
 
 
@@ -138,7 +154,7 @@ def _face(
         )
         for n, cavity in enumerate(shown)
     )  # fmt: skip
-    height = max(_ROW_MM, _TAG_FROM_MM + _LETTER_MM * max((len(box.lead) for box in boxes), default=0))
+    height = max(ROW_MM, TAG_FROM_MM + LETTER_MM * max((len(box.lead) for box in boxes), default=0))
     return Face(
         clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening, height
     )

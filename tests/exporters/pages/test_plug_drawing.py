@@ -16,7 +16,17 @@ from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.facts.footprints import match_footprint
 from tabside.make.sheets.cable_plan import CableEnd, Cavity, PlugRow
 from tabside.make.sheets.plug_views import Views
-from tabside_exporters.pages.plug_drawing import CELL_MM, GAP_MM, PAGE_MM, SCALE, SMALLEST_MM, plug_faces, plug_pair
+from tabside_exporters.pages.plug_drawing import (
+    CELL_MM,
+    GAP_MM,
+    LETTER_MM,
+    PAGE_MM,
+    SCALE,
+    SMALLEST_MM,
+    TAG_FROM_MM,
+    plug_faces,
+    plug_pair,
+)
 
 ROW = tuple(Cavity(str(n), f"W{n}", signal, "RD") for n, signal in enumerate(("5V", "TX", "RX", "GND"), start=1))
 
@@ -54,8 +64,8 @@ def test_the_row_runs_as_each_face_shows_it(known, tabs, printed):
 
 def test_a_face_that_is_not_known_is_not_drawn():
     svg = plug_faces(PlugRow("pilot", "J1", ROW, ROW), end(tabs=None, contact_1_on_tabs=None, contact_1=None))
-    assert "release side towards you" not in svg and "as printed" not in svg
-    assert "counted from the mark" in svg
+    assert "release side facing you" not in svg and "as printed" not in svg
+    assert "counted from the contact-1 mark" in svg
     assert "window" not in svg
 
 
@@ -86,7 +96,7 @@ def test_the_tag_of_every_lead_stands_within_its_picture():
     long = (Cavity("1", "spare 12", "5V", "light blue"), *ROW[1:])
     (face, *_) = ElementTree.fromstring(plug_faces(PlugRow("pilot", "J1", (), long), end())).iter("svg")
     height = float(face.get("viewBox").split()[3])
-    assert height >= 45 + 1.8 * len("spare 12 light blue")
+    assert height >= TAG_FROM_MM + LETTER_MM * len("spare 12 light blue")
 
 
 def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
