@@ -37,6 +37,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         index=[_index_row(cable) for cable in plan.cables],
         sheets=list(_sheets(plan, numbered(build.proof.rows))),
         inspect=workmanship(plan),
+        parts=[] if any(cable.is_live for cable in plan.cables) else _part_words(plan),
         notes=[clean(note) for note in (*plan.assumptions, *plan.mass.notes)],
     )
 
@@ -59,12 +60,18 @@ def _between(cable: CablePlan) -> str:
 def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, object]]:
     """One for all cables that are made alike, each with the families that no sheet before it needed."""
     told: set[str] = set()
+    parts = _part_words(plan)
     for cable in plan.cables:
         if cable.same_as is None:
             twins = [other for other in plan.cables if other.same_as == cable.label]
             new = [handling for handling in cable.handling if handling.family not in told]
             told |= {handling.family for handling in new}
-            yield _sheet(cable, twins, new, row_numbers)
+            first_parts, parts = (parts, []) if cable.is_live else ([], parts)
+            yield _sheet(cable, twins, new, row_numbers) | {"parts": first_parts}
+
+
+def _part_words(plan: Plan) -> list[str]:
+    return [clean(part.words) for part in plan.parts]
 
 
 def _sheet(
@@ -136,15 +143,27 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     if inspect := workmanship(plan):
         parts += ["Inspect all finished work:", "\n".join(f"- {escaped(line)}" for line in inspect)]
     told: set[str] = set()
+    live = False
     for cable in plan.cables:
         for handling in cable.handling:
             if handling.family not in told:
                 told.add(handling.family)
                 parts += _markdown_handling(handling)
+        if cable.is_live and not live:
+            live = True
+            parts += _markdown_parts(plan)
         parts += _markdown(cable, about.not_cleared)
+    parts += [] if live else _markdown_parts(plan)
     if plan.assumptions:
         parts += ["## Notes", "\n".join(f"- {escaped(note)}" for note in plan.assumptions)]
     return ("\n\n".join(parts) + "\n").encode()
+
+
+def _markdown_parts(plan: Plan) -> list[str]:
+    if not plan.parts:
+        return []
+    lines = [f"- {_BOX} {escaped(part.words)}" for part in plan.parts]
+    return ["Parts across wires, before any sheet marked LIVE:", "\n".join(lines)]
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:

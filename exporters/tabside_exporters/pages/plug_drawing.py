@@ -65,7 +65,7 @@ class TrueSize:
 def plug_faces(row: PlugRow, end: CableEnd, *, among: int | None = None, true_size: bool = True) -> str:
     """SVG of a plug: before (where work starts from a cable) and after on face `tabs`, then as printed on the board.
 
-    `among`: so many faces stand side by side; else those of this plug alone.  `true_size`: with the row at its real size.
+    `among`: so many faces stand side by side; else those of this plug alone.  `true_size`: the row itself, too.
 
     Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
     """

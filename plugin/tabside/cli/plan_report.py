@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from tabside.cli.report import WIDTH
 from tabside.documents.build import Build
 from tabside.make.buy.purchase import PIECES
-from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Step
+from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.model.craft import Craft
@@ -42,15 +42,28 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
             if handling.family not in families:
                 families.add(handling.family)
                 _print_handling(handling)
+        if cable.is_live and not any(other.is_live for other in cables if other.label in shown):
+            _print_parts(plan)
         if cable.same_as in shown:
             _print_twin(cable, next(other for other in cables if other.label == cable.same_as))
         else:
             shown.add(cable.label)
             _print_cable(cable, [other.label for other in cables if other.same_as == cable.label])
+    if len(cables) == len(plan.cables) and not any(cable.is_live for cable in cables):
+        _print_parts(plan)
     for finding in plan.findings:
         print()
         print(_filled(f"{finding.severity.upper()}  {finding.rule}: {finding.message} {finding.fix}"))
     _print_totals(build)
+
+
+def _print_parts(plan: Plan) -> None:
+    if plan.parts:
+        print()
+        print("=" * WIDTH)
+        print("Parts across wires: fit them now, before any sheet marked LIVE")
+    for part in plan.parts:
+        print(_filled(f"[ ] {part.words}", "  ", "      "))
 
 
 def _title(craft: Craft) -> str:

@@ -20,6 +20,7 @@ from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Plan, StockCut
 from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
+from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.sheet import SheetFacts, sheet
 from tabside.make.sheets.slack import slack_findings
@@ -65,6 +66,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
         assumptions=_assumptions(craft, choices, cables),
         taken=taken,
         findings=slack_findings(craft, choices),
+        parts=part_steps(craft),
     )
 
 

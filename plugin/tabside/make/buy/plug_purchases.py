@@ -11,6 +11,7 @@ from tabside.facts import families
 from tabside.make.buy.kit_contents import from_kits_alike, packs_of, said
 from tabside.make.buy.part_numbers import contact_choice, housing_number
 from tabside.make.buy.purchase import Purchase, place_of
+from tabside.make.needs.live_leads import live_leads
 from tabside.make.options.activities import BuyContacts, BuyHousings
 from tabside.make.options.supply import what_is_there
 from tabside.make.options.things import LooseContact, SpareHousing
@@ -18,6 +19,7 @@ from tabside.make.sheets.loose_sheets import crimped_ends
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
 
+PACK_HALF = "for the pack: the half without bare pins (sockets)"
 _ITEM = {
     EndKind.CUP: "plug, leads soldered in",
     EndKind.MATE: "mating plug",
@@ -80,12 +82,15 @@ def _plugs(choice: CableChoice, craft: Craft) -> Iterator[tuple[tuple[str, int],
 
 def other_plugs(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
     """Plugs that nothing chooses: soldered ones, mates of a part's own plug, plugs of an unknown family."""
-    alike: dict[tuple[EndKind, str | None, int | None, int], dict[str, None]] = {}
+    alike: dict[tuple[EndKind, str | None, int | None, int, bool], dict[str, None]] = {}
+    packs = _on_packs(choices, craft)
     for end in _bought_ends(choices):
         met = craft.terminations[end.key[0]]
-        alike.setdefault((end.kind, end.family, end.ways, met.rows), {})[place_of(met)] = None
-    for (kind, family, ways, rows), places in alike.items():
+        same = (end.kind, end.family, end.ways, met.rows, end.kind is EndKind.CUP and met.reference in packs)
+        alike.setdefault(same, {})[place_of(met)] = None
+    for (kind, family, ways, rows, on_pack), places in alike.items():
         number, source, note = housing_number(kind, family, ways, rows)
+        note = said(PACK_HALF if on_pack else "", note)
         yield Purchase(
             item=_ITEM[kind],
             part_number=number,
@@ -96,6 +101,13 @@ def other_plugs(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
             source=source,
             note=note,
         )
+
+
+def _on_packs(choices: CraftChoice, craft: Craft) -> set[str]:
+    """Board connectors whose plug goes onto a pack's own leads."""
+    leads = [made for choice in choices.cables for made in choice.shape.leads]
+    live = live_leads(craft, leads)
+    return {end.key[0] for made in leads if made.lead.mark in live for end in made.ends}
 
 
 def _bought_ends(choices: CraftChoice) -> Iterator[LeadEnd]:

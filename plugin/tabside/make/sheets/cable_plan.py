@@ -14,6 +14,7 @@ from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
+from tabside.make.sheets.part_steps import PartStep
 from tabside.model.findings import Finding, Severity
 from tabside.prove.measurement import Measurement
 
@@ -140,6 +141,11 @@ class CablePlan:
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet
     same_as: str | None = None  # label of an earlier sheet whose cable is made alike
 
+    @property
+    def is_live(self) -> bool:
+        """Whether hands work on a pack's own leads."""
+        return any(step.live for step in self.steps)
+
 
 @dataclass(frozen=True, slots=True)
 class StockCut:
@@ -191,6 +197,7 @@ class Plan:
     assumptions: tuple[str, ...]  # what was taken for granted, figures without a source among them
     taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
     findings: tuple[Finding, ...] = ()  # slack
+    parts: tuple[PartStep, ...] = ()  # soldered across leads, before any pack
 
     @property
     def errors(self) -> int:
