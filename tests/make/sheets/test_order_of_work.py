@@ -1,0 +1,258 @@
+"""The steps carried out on a model bench that knows nothing of how they were written.
+
+What is expected is the drawing; the rules of the bench are those of the hands (logic, no source): nothing is crimped
+before it is stripped, no tube goes over a joint that is there, one lead of a pack is bare at a time.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import random
+
+import pytest
+
+from craft_kit import captive, pads, plug, splice, two_pin
+from small_craft import small_craft
+from tabside.cli.plan_report import _print_face
+from tabside.documents.build import build_plan
+from tabside.documents.plan_json import plan_json
+from tabside.make.sheets.cable_plan import HANDS, Action
+from tabside.make.sheets.face_row import face_of_step
+from tabside.model.craft import CraftSettings
+from tabside.model.stock import Costs, StockCable, StockLead
+from tabside.prove.measurement import RowKind, When
+from tabside.rules import check_craft
+from tabside_exporters.pages.sheet_layout import blocks_of
+
+FAMILIES = ("JST SH", "JST GH", "JST PH", "XT30")
+
+
+def planned(*symbols, **stock):
+    facts = {"*": {"length_mm": 100.0, "gauge_awg": 28}}
+    craft = small_craft(*symbols, settings=CraftSettings(**stock), leads=facts)
+    build = build_plan(craft, check_craft(craft))
+    return build.craft, build.plan
+
+
+def random_craft(seed):
+    """Plugs, pads and splices of a hub; a pack whose bare leads go to a plug or to pads, with or without a fuse."""
+    dice = random.Random(seed)
+    symbols = []
+    for k in range(dice.randint(1, 4)):
+        names = [f"N{k}{n}" for n in range(dice.randint(1, 6))]
+        other = dice.sample(names, len(names))
+        kind = dice.random()
+        symbols.append(
+            plug(f"J{2 * k + 1}", names, board="hub", family=dice.choice(FAMILIES))
+            if kind < 0.7
+            else pads(f"P{2 * k + 1}", names, board="hub")
+        )
+        if dice.random() < 0.6:
+            symbols.append(plug(f"J{2 * k + 2}", other, board=f"b{k}", family=dice.choice(FAMILIES)))
+        else:
+            symbols.append(pads(f"P{2 * k + 2}", other, board=f"b{k}"))
+    if dice.random() < 0.8:
+        plus = "FUSED" if dice.random() < 0.5 else "PLUS"
+        symbols.append(captive("J90", ["PLUS", "MINUS"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A"))
+        if plus == "FUSED":
+            symbols.append(two_pin("F1", "PLUS", "FUSED", value="10A"))
+        end = dice.choice(["plug", "pads"])
+        there = {"plug": plug("J91", [plus, "MINUS"], board="power", family="XT60"), "pads": None}[end]
+        symbols.append(there or pads("P91", [plus, "MINUS"], board="power", signals="VBAT, GND"))
+    if dice.random() < 0.4:
+        symbols += [splice("S1", "JOIN"), *(pads(f"P{n}", ["JOIN"], board=f"x{n}") for n in (70, 71, 72))]
+    stock = {}
+    if dice.random() < 0.5:
+        stock["stock_leads"] = (StockLead(("jst_sh", "jst_sh"), 300.0, 28, "BK", 6),)
+    return planned(*symbols, costs=Costs(buy_ready=dice.random() < 0.5), **stock)
+
+
+def is_volts(row):
+    return row.kind is RowKind.VOLTS or row.test == "volts"
+
+
+class Bench:
+    """What is on the bench: each wire with its two ends, as the hands leave them."""
+
+    def __init__(self, craft):
+        self.craft = craft
+        self.stripped, self.crimped, self.tubes = set(), set(), set()
+        self.joined, self.covered = {}, set()
+        self.bare_live = set()
+
+    def do(self, step, later_live):
+        key = (step.end.split("/")[-1], step.cavity)
+        at = (step.lead, key)
+        if step.action is Action.STRIP:
+            assert at not in self.joined
+            self.stripped.add(at)
+        elif step.action is Action.CRIMP:
+            assert at in self.stripped, "crimped before it is stripped"
+            self.crimped.add(at)
+        elif step.action is Action.SHRINK:
+            assert at not in self.joined, "no tube goes over a joint"
+            self.tubes.add(at)
+        elif step.action is Action.SOLDER:
+            assert at in self.stripped, "soldered before it is stripped"
+            self.joined[at] = key
+        elif step.action is Action.PUT_IN:
+            assert key not in {place for (_, place) in self.joined if place[0] == key[0] and place[1] == key[1]}
+            self.joined[at] = key
+        elif step.action is Action.INSULATE and step.cavity is not None and at in self.joined:
+            assert at in self.tubes or "tape" in step.words, "covered with a tube that was not slid on"
+            self.covered.add(at)
+        if step.live and step.action is Action.CUT:
+            assert all(other in self.taped for other in later_live), "another lead of the pack is bare"
+
+    taped: frozenset[str] = frozenset()
+
+
+@pytest.mark.parametrize("start", range(0, 120, 20))
+def test_the_steps_carried_out_give_the_drawn_craft(start):
+    for seed in range(start, start + 20):
+        craft, plan = random_craft(seed)
+        leads = {lead.mark: set(lead.ends) for lead in craft.leads}
+        for cable in plan.cables:
+            if cable.stopped or cable.start is not None or not cable.steps:
+                continue
+            bench = Bench(craft)
+            worked = [mark for step in cable.steps if step.live and step.action is Action.CUT for mark in [step.lead]]
+            for step in cable.steps:
+                if step.action is Action.INSULATE and step.words.count("first tape over"):
+                    bench.taped = bench.taped | {step.words.split("first tape over the end of ")[1].split(",")[0]}
+                later = worked[worked.index(step.lead) + 1 :] if step.live and step.lead in worked else []
+                bench.do(step, later)
+            made = {}
+            for (mark, _), key in bench.joined.items():
+                made.setdefault(mark, set()).add(key)
+            for mark in cable.leads:
+                own = {key for key in leads[mark] if craft.terminations[key[0]].kind == "captive"}
+                assert made.get(mark, set()) in (leads[mark] - own, leads[mark]), (seed, cable.label, mark)
+            tubes = {at for at in bench.tubes if craft.terminations[at[1][0]].kind != "splice"}
+            assert tubes <= bench.covered, (seed, "a tube that was never shrunk")
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_whatever_never_meets_the_pack_comes_first_and_its_minus_before_its_plus(seed):
+    craft, plan = random_craft(seed)
+    live = [step for cable in plan.cables for step in cable.steps if step.live]
+    steps = [step for cable in plan.cables for step in cable.steps if step.action not in (Action.TEST, Action.LABEL)]
+    sheets = [any(step.live for step in cable.steps) for cable in plan.cables]
+    assert sheets == sorted(sheets), "a sheet without live steps after one with them"
+    for cable in plan.cables:
+        flags = [
+            step.live for step in cable.steps if step.action is not Action.TEST and step.action is not Action.LABEL
+        ]
+        assert flags == sorted(flags), "cold work after live work on one sheet"
+    if live:
+        cut = [step.lead for step in live if step.action is Action.CUT]
+        grounds = [any(craft.contact(key).role.is_ground for key in lead.ends) for mark in cut
+                   for lead in craft.leads if lead.mark == mark]  # fmt: skip
+        assert grounds == sorted(grounds, reverse=True)
+        assert all(step.words.startswith("LIVE") for step in live) and steps[-1].live
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_tests_on_loose_ends_stand_before_the_first_joint(seed):
+    _, plan = random_craft(seed)
+    for cable in plan.cables:
+        joints = [n for n, step in enumerate(cable.steps) if step.action is Action.SOLDER]
+        for n, step in enumerate(cable.steps):
+            if any(row.when in (When.LOOSE, When.PLUGGED) and not is_volts(row) for row in step.rows):
+                assert not joints or n < joints[0]
+
+
+FACES = [
+    {"entry": entry, "tabs": tabs, "contact_1": side}
+    for entry, tabs in (("side", "away"), ("side", "board"), ("top", "near"), ("top", "far"))
+    for side in ("left", "right")
+]
+
+
+def terminal_row(face):
+    printed = io.StringIO()
+    with contextlib.redirect_stdout(printed):
+        _print_face(face)
+    boxes = [line for line in printed.getvalue().splitlines() if "|" in line and "parked" not in line]
+    return [cell.strip() for line in boxes for cell in line.split("|")[1:-1]], boxes
+
+
+@pytest.mark.parametrize("known", [*FACES, {}])
+@pytest.mark.parametrize("seed", range(4))
+def test_the_position_in_the_row_is_from_left_on_page_and_terminal(known, seed):
+    dice = random.Random(seed)
+    ways = dice.choice([2, 5, 8, 9])
+    names = [f"S{n}" for n in range(ways)]
+    order = dice.sample(names, ways)
+    symbols = (
+        plug("J1", names, board="pilot", family="JST SH", **known),
+        plug("J2", order, board="radio", family="JST SH", **known),
+    )
+    stock = StockCable("left over", (("jst_sh", ways),) * 2, tuple((n, n) for n in range(1, ways + 1)), "straight",
+                       100.0, 1, True)  # fmt: skip
+    for settings in ({"stock_cables": (stock,), "costs": Costs(buy_ready=False, move_minutes=0.01, move_risk=0.0)}, {}):
+        _, plan = planned(*symbols, **settings)
+        (cable,) = plan.cables
+        ends = {end.name: end for end in cable.ends}
+        pages = {item["number"]: item["face"] for block in blocks_of(cable, {}) for item in block.get("items", ())}
+        for step in cable.steps:
+            if step.action not in HANDS:
+                continue
+            place = step.from_left or step.from_mark
+            face = face_of_step(step, ends[step.end])
+            cells, lines = terminal_row(face)
+            assert [box.here for box in face.boxes].index(True) + 1 == place
+            assert [box["here"] for box in pages[step.number]["boxes"]].index(True) + 1 == place
+            if step.action is Action.PUT_IN:
+                assert cells[place - 1] == step.lead and face.boxes[place - 1].lead == step.lead
+            first = [box.number for box in face.boxes].index("1")
+            assert face.mark_left is (first == 0)
+            assert ("#|" in lines[0]) is face.mark_left and lines[-1].endswith("|#") is not face.mark_left
+
+
+def test_four_alike_are_one_sheet_and_a_fifth_that_differs_is_its_own():
+    symbols = []
+    for k in range(5):
+        symbols.append(
+            plug(f"J{2 * k + 1}", [f"A{k}", f"B{k}"], board=f"driver {k}", family="JST SH", signals="5V, TX")
+        )
+        second = [f"A{k}", f"B{k}"] if k < 4 else [f"B{k}", f"A{k}"]
+        there = "5V, RX" if k < 4 else "RX, 5V"
+        symbols.append(plug(f"J{2 * k + 2}", second, board=f"lamp {k}", family="JST SH", signals=there))
+    _, plan = planned(*symbols, costs=Costs(buy_ready=False))
+    assert [cable.same_as for cable in plan.cables] == [None, "C1", "C1", "C1", None]
+    answer = plan_json(plan.cables, cleared=True)
+    assert [len(cable["steps"]) for cable in answer["cables"]][:4] == [len(plan.cables[0].steps)] * 4
+
+
+def test_a_starting_cable_is_metered_loose_before_anything_else():
+    stock = StockCable("old", (("jst_sh", 4),) * 2, ((1, 2), (2, 1), (3, 3), (4, 4)), "map", 100.0, 1, True)
+    symbols = (plug("J1", "A B C D", board="a", family="JST SH"), plug("J2", "A B C D", board="b", family="JST SH"))
+    _, plan = planned(*symbols, stock_cables=(stock,), costs=Costs(buy_ready=False))
+    first = plan.cables[0].steps[0]
+    assert first.action is Action.TEST and "1-2, 2-1, 3-3, 4-4" in first.words and "plugged in nowhere" in first.words
+    assert plan_json(plan.cables, cleared=True)["cables"][0]["start"] == [[1, 2], [2, 1], [3, 3], [4, 4]]
+
+
+def test_a_length_that_is_not_known_is_never_a_number():
+    craft = small_craft(
+        pads("P1", "A", board="a"), pads("P2", "A", board="b"), leads={"*": {"gauge_awg": 24, "length_mm": None}}
+    )
+    plan = build_plan(craft, check_craft(craft)).plan
+    (cut,) = [step for step in plan.cables[0].steps if step.action is Action.CUT]
+    assert "length not known" in cut.words and "0 mm" not in cut.words
+    assert any("length not known" in text for text in plan.cables[0].needs_one_look)
+
+
+@pytest.mark.parametrize(
+    ("more", "live"),
+    [
+        ({"signals": "a, b", "gives": "5V 1A"}, True),  # gives and takes nothing: whatever it is called
+        ({"signals": "a, b", "takes": "5V 1A"}, False),
+        ({"signals": "VBAT, GND"}, True),
+    ],
+)
+def test_a_part_that_gives_a_supply_and_takes_none_is_live(more, live):
+    _, plan = planned(captive("J1", "A B", board="thing", **more), pads("P1", "A B", board="hub", signals="5V, GND"))
+    assert any(step.live for cable in plan.cables for step in cable.steps) is live
