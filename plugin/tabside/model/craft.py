@@ -56,6 +56,7 @@ class Contact:
     takes: tuple[Rail, ...] = ()
     level: Volts | None = None
     level_max_v: float | None = None
+    pin_name: str = ""  # as the symbol shows it: A and K of a diode, + of a capacitor
 
     @property
     def key(self) -> ContactKey:
@@ -184,6 +185,7 @@ class Part:
     place: Place | None = None
     unread: bool = False  # nothing says what it is: no field, no letters that Tabside has a word for
     meets_leads: bool = False  # contacts of terminations are on its nets
+    lib_id: str = ""
     cuts_run: bool = False  # not fitted, and the wires on its two sides part there
 
 

@@ -17,6 +17,7 @@ from tabside.rules.cable_hazard import cable_hazard
 from tabside.rules.crowded import crowded
 from tabside.rules.end_kind import end_kind
 from tabside.rules.fuse_missing import fuse_missing
+from tabside.rules.fuse_size import fuse_size
 from tabside.rules.kicad_differs import kicad_differs
 from tabside.rules.lead_chosen import lead_chosen, named_together
 from tabside.rules.level_mismatch import level_mismatch
@@ -32,6 +33,7 @@ from tabside.rules.over_current import over_current
 from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_low import pack_low
 from tabside.rules.pack_unknown import pack_unknown
+from tabside.rules.part_reversed import part_reversed
 from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.phase_open import phase_open
 from tabside.rules.role_clash import role_clash
@@ -74,6 +76,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     uart_not_crossed,
     two_sources,
     not_judged,
+    part_reversed,
     no_return,
     level_mismatch,
     over_current,
@@ -83,6 +86,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     slack,
     fuse_missing,
     named_together,
+    fuse_size,
     switch_bypassed,
     no_source,
     over_budget,

@@ -179,6 +179,7 @@ def _part(part: Gathered, drawing: Drawing, terminations: Mapping[str, Terminati
         footprint=part.first.footprint,
         in_bom=all(unit.in_bom for unit in part.units),
         dnp=not part.fitted,
+        lib_id=part.first.lib_id,
         place=part.first.place,
         unread=part.fitted and not is_on_a_net(part),
         meets_leads=bool(on_leads),

@@ -265,6 +265,7 @@ def _with_contacts(
                 takes=takes,
                 level=level,
                 level_max_v=level_max.high if level_max else None,
+                pin_name=pin.name,
             )
         )
     return replace(termination, contacts=tuple(contacts))

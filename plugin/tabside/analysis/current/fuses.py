@@ -1,0 +1,116 @@
+"""Fuses and breakers of a craft: what they let through, what hangs behind them, what flows over them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from typing import NamedTuple
+
+from tabside.analysis.current.part_ratings import PartRating, read_rating
+from tabside.analysis.joints import letters_of
+from tabside.analysis.judgement import Judgement
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
+from tabside.wiring.terminations.part_kinds import FUSES
+
+
+class Fuse(NamedTuple):
+    """One fuse or breaker with a stated current."""
+
+    reference: str
+    words: str  # "F1 (15A)"
+    rating: PartRating
+    amps: float
+    contacts: tuple[Contact, ...]
+    behind: tuple[Lead, ...]  # leads that it protects: up to the next fuse, and to the boards
+    load_a: float | None  # typically and at most over it, None where it is not decided
+    load_typical_a: float | None
+
+
+def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
+    """Those that state a current: drawn ones, and limiters that the craft file states with one."""
+    craft = judgement.craft
+    for part in craft.terminations.values():
+        if part.kind is not Kind.INLINE or letters_of(part.reference) not in FUSES:
+            continue
+        rating = read_rating(part.fields, part.value)
+        if rating.amps is not None:
+            most, typical = _load(judgement, part.contacts)
+            sides = _sides(judgement, [contact.key for contact in part.contacts])
+            yield Fuse(
+                part.reference,
+                f"{part.reference} ({rating.amps:g} A)",
+                rating,
+                rating.amps,
+                part.contacts,
+                tuple(sides),
+                most,
+                typical,
+            )
+    for each in craft.settings.protections:
+        rating = read_rating({}, each.what)
+        if rating.amps is not None and each.at[0] in craft.terminations:
+            contact = craft.contact(each.at)
+            most, typical = _load(judgement, (contact,))
+            leads = _leads_from(judgement, [each.at], set())[0]
+            words = f"{each.what} at {each.at[0]}:{each.at[1]}"
+            yield Fuse(each.at[0], words, rating, rating.amps, (contact,), tuple(leads), most, typical)
+
+
+def _sides(judgement: Judgement, ends: list[ContactKey]) -> Iterable[Lead]:
+    """The leads on the side that has no source; on both, where it cannot be told."""
+    found = [_leads_from(judgement, [end], set(ends) - {end}) for end in ends]
+    fed = [any(_is_source(judgement.craft, contact) for contact in met) for _, met in found]
+    behind = [leads for (leads, _), source in zip(found, fed, strict=True) if not source]
+    if not behind or len(behind) == len(found):
+        behind = [leads for leads, _ in found]
+    return dict.fromkeys(lead for leads in behind for lead in leads)
+
+
+def _leads_from(
+    judgement: Judgement, starts: list[ContactKey], without: Collection[ContactKey]
+) -> tuple[list[Lead], list[Contact]]:
+    """Leads met from a contact over splices and parts that are no fuse, and the contacts of boards at their ends."""
+    craft = judgement.craft
+    leads: dict[str, Lead] = {}
+    met: list[Contact] = []
+    seen, front = {*starts, *without}, list(starts)
+    while front:
+        for lead in judgement.leads_at.get(front.pop(), ()):
+            leads[lead.mark] = lead
+            for other in lead.ends:
+                if other in seen:
+                    continue
+                seen.add(other)
+                part = craft.terminations[other[0]]
+                if not part.passes_on(other[1]):
+                    met.append(craft.contact(other))
+                    continue
+                front.append(other)
+                if part.kind is Kind.SPLICE or letters_of(part.reference) not in FUSES:
+                    inside = [key for number in part.beyond(other[1]) if (key := (other[0], number)) not in seen]
+                    seen.update(inside)
+                    front += inside
+    return list(leads.values()), met
+
+
+def _is_source(craft: Craft, contact: Contact) -> bool:
+    if contact.takes:
+        return False
+    pack = contact.role.battery and craft.terminations[contact.termination].kind is Kind.CAPTIVE
+    return bool(contact.gives) or contact.pin_type == "power_out" or pack
+
+
+def _load(judgement: Judgement, contacts: Iterable[Contact]) -> tuple[float | None, float | None]:
+    """The most and the typical current over a fuse: that of its strongest bundle that is decided."""
+    flows = judgement.flows
+    if not flows.any_stated:
+        return None, None
+    keys = {contact.key for contact in contacts}
+    found = [
+        flow.amps
+        for circuit in flows.supplies.circuits
+        for ends, leads in circuit.bundles.items()
+        if any(key in keys for lead in leads for key in lead.ends) and (flow := flows.in_supplies.get(ends)) is not None
+    ]
+    if not found:
+        return None, None
+    return max(amps.most for amps in found), max(amps.typical for amps in found)

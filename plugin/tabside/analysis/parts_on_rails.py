@@ -1,0 +1,219 @@
+"""Parts between two nets, seen from the supplies that they meet: which way round they stand, what they short."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from tabside.analysis.current.part_ratings import read_rating
+from tabside.analysis.joints import letters_of, members_of, runs_of
+from tabside.analysis.judgement import Judgement
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Contact, Kind, Part, Termination
+from tabside.model.roles import Role, RoleClass
+
+ANODE, CATHODE = "A", "K"
+_ZERO_OHM = re.compile(r"0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?", re.IGNORECASE)
+_LIGHT = re.compile(r"LED|lamp|light", re.IGNORECASE)
+_POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
+
+
+class Across(NamedTuple):
+    """A part with two pins, one on a supply, the other on ground."""
+
+    part: Part
+    on_supply: tuple[str, str]  # number and name of the pin
+    on_ground: tuple[str, str]
+    supply: Contact | None  # that names the supply, or is fed by it; None: a power symbol says it
+    reach_v: float | None  # the most that the supply reaches, None when nothing says it
+    reach_words: str
+
+
+class Barrier(NamedTuple):
+    """A diode in a run that lets no current through to what it should feed."""
+
+    part: Termination
+    source: Contact  # beyond its cathode
+    kept_dark: Contact  # before its anode; where it back-feeds, the source there
+    back_feeds: bool  # another source stands before its anode and is let into the first
+
+
+Against = tuple[Contact, Contact, bool]  # as in Barrier
+
+
+def parts_across(judgement: Judgement) -> Iterator[Across]:
+    """Fitted parts of two pins between a supply and ground."""
+    craft = judgement.craft
+    contacts: dict[int, list[Contact]] = {}
+    for termination in craft.terminations.values():
+        for contact in termination.contacts:
+            contacts.setdefault(contact.net_id, []).append(contact)
+    for part in craft.parts:
+        if part.dnp or len(part.pins) != 2:
+            continue
+        roles = [_roles_on(contacts.get(pin.net_id, ()), craft.net_names.get(pin.net_id, ())) for pin in part.pins]
+        for supply, ground in ((0, 1), (1, 0)):
+            if not (_only(roles[supply], RoleClass.SUPPLY) and _only(roles[ground], RoleClass.GROUND)):
+                continue
+            on_net = contacts.get(part.pins[supply].net_id, [])
+            reach, words = _reach(judgement, on_net, roles[supply])
+            yield Across(
+                part,
+                (part.pins[supply].number, part.pins[supply].name),
+                (part.pins[ground].number, part.pins[ground].name),
+                next((contact for contact in on_net if contact.role.is_supply), None),
+                reach,
+                words,
+            )
+
+
+def _roles_on(contacts: Iterable[Contact], names: tuple[str, ...]) -> list[Role]:
+    roles = [contact.role for contact in contacts] or [read_label(name) for name in names]
+    return [role for role in roles if role.judged]
+
+
+def _only(roles: list[Role], cls: RoleClass) -> bool:
+    return bool(roles) and all(role.cls is cls for role in roles)
+
+
+def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> tuple[float | None, str]:
+    """The most volts on a supply, and what says so: the battery, or what gives or names the rail."""
+    found: list[tuple[float, str]] = []
+    run = {judgement.whole_runs[contact.net_id] for contact in contacts}
+    beyond = [each for number in run for each in judgement.whole_members.get(number, ())]
+    for contact in (*contacts, *beyond):
+        for rail in contact.gives:
+            if rail.volts is not None:
+                found.append((rail.volts.high, "battery" if rail.battery else "supply"))
+        if contact.role.volts is not None and not contact.takes:
+            found.append((contact.role.volts.high, "battery" if contact.role.battery else "supply"))
+    battery = any(contact.role.battery for contact in (*contacts, *beyond)) or any(role.battery for role in roles)
+    if battery and judgement.pack is not None:
+        found.append((judgement.pack.high, "battery"))
+    if not contacts:
+        found += [(role.volts.high, "supply") for role in roles if role.volts is not None]
+    return max(found, default=(None, ""))
+
+
+def is_light(part: Part) -> bool:
+    return bool(_LIGHT.search(f"{part.lib_id} {part.value} {part.footprint}"))
+
+
+def shorts(each: Across) -> str:
+    """Why a part across a supply is a short for it; "" when it is none."""
+    kind = letters_of(each.part.reference)
+    if kind in ("L", "FB"):
+        return "a coil is a short for direct current"
+    if kind == "R" and _ZERO_OHM.fullmatch(each.part.value.strip()):
+        return "a resistor of 0 ohm is a short"
+    if kind == "D" and (each.on_supply[1], each.on_ground[1]) == (ANODE, CATHODE) and not is_light(each.part):
+        return "its anode is on the supply and its cathode on ground: it conducts"
+    return ""
+
+
+def is_turned(each: Across) -> bool:
+    """Whether a polarised capacitor has its plus on ground."""
+    if letters_of(each.part.reference) not in ("C", "CP"):
+        return False
+    if "+" in (each.on_ground[1], each.on_supply[1]):
+        return each.on_ground[1] == "+"
+    if {each.on_ground[1], each.on_supply[1]} == {"-", "~"}:
+        return each.on_supply[1] == "-"
+    text = f"{each.part.lib_id.partition(':')[2]} {each.part.footprint} {each.part.fields.get('Description', '')}"
+    return bool(_POLARISED.search(text)) and each.on_ground[0] == "1"  # pin 1 is plus in KiCad's library [K]
+
+
+def too_low_volts(each: Across) -> float | None:
+    """What a capacitor is made for, where its supply reaches more."""
+    if letters_of(each.part.reference) not in ("C", "CP") or each.reach_v is None:
+        return None
+    volts = read_rating(each.part.fields, each.part.value).volts
+    return volts if volts is not None and volts < each.reach_v - 1e-9 else None
+
+
+def barriers(judgement: Judgement) -> Iterator[Barrier]:
+    """Diodes in supply and ground runs that stand against the current.
+
+    Looked at with all diodes taken out: what lies on the side of the anode, what on the side of the cathode.
+    """
+    craft = judgement.craft
+    diodes = [
+        part
+        for part in craft.terminations.values()
+        if part.kind is Kind.INLINE
+        and letters_of(part.reference) == "D"
+        and {contact.pin_name for contact in part.contacts} == {ANODE, CATHODE}
+    ]
+    if not diodes:
+        return
+    runs = runs_of(craft, but="D")
+    members = members_of(craft, runs)
+    for part in diodes:
+        net = {contact.pin_name: contact.net_id for contact in part.contacts}
+        before, beyond = (members.get(runs[net[pin]], []) for pin in (ANODE, CATHODE))
+        found = _against(judgement, before, beyond) or _against_in_ground(judgement, before, beyond)
+        if found is not None:
+            yield Barrier(part, *found)
+
+
+def _against(judgement: Judgement, before: list[Contact], beyond: list[Contact]) -> Against | None:
+    sources, blocked = _sources(judgement, beyond), _sources(judgement, before)
+    fed_before, fed_beyond = _fed(judgement, before), _fed(judgement, beyond)
+    if not sources or not fed_before:
+        return None
+    if not blocked:
+        return (sources[0], fed_before[0], False)
+    return None if fed_beyond else (sources[0], blocked[0], True)
+
+
+def _against_in_ground(judgement: Judgement, before: list[Contact], beyond: list[Contact]) -> Against | None:
+    """In a ground run the current goes back to the source: from the load's ground to the pack's minus."""
+    givers = _giving_boards(judgement)
+    grounds = [[c for c in side if c.role.is_ground] for side in (before, beyond)]
+    if not all(grounds):
+        return None
+    feeding = [[c for c in side if judgement.craft.terminations[c.termination].board in givers] for side in grounds]
+    fed = [[c for c in side if judgement.craft.terminations[c.termination].board not in givers] for side in grounds]
+    if feeding[0] and fed[1] and not feeding[1] and not fed[0]:
+        return (feeding[0][0], fed[1][0], False)
+    return None
+
+
+def _giving_boards(judgement: Judgement) -> frozenset[str]:
+    """Packs and boards that give and take nothing."""
+    gives: set[str] = set()
+    takes: set[str] = set()
+    for termination in judgement.ends:
+        for contact in termination.contacts:
+            if _is_source(judgement, contact):
+                gives.add(termination.board)
+            if contact.takes:
+                takes.add(termination.board)
+    return frozenset(gives - takes)
+
+
+def _is_source(judgement: Judgement, contact: Contact) -> bool:
+    if contact.takes or contact.either:
+        return False
+    pack = contact.role.battery and judgement.craft.terminations[contact.termination].kind is Kind.CAPTIVE
+    return bool(contact.gives) or contact.pin_type == "power_out" or pack
+
+
+def _sources(judgement: Judgement, contacts: list[Contact]) -> list[Contact]:
+    """Contacts that give, but those of boards that take from the same side: they pass on."""
+    board = judgement.craft.terminations
+    taking = {board[c.termination].board for c in contacts if c.takes}
+    return [c for c in contacts if _is_source(judgement, c) and board[c.termination].board not in taking]
+
+
+def _fed(judgement: Judgement, contacts: list[Contact]) -> list[Contact]:
+    """Supply contacts of boards that give nothing there: those that state a need first."""
+    board = judgement.craft.terminations
+    giving = {board[c.termination].board for c in _sources(judgement, contacts)}
+    fed = [
+        c
+        for c in contacts
+        if not c.either and board[c.termination].board not in giving and (c.takes or (c.role.is_supply and not c.gives))
+    ]
+    return sorted(fed, key=lambda c: not c.takes)

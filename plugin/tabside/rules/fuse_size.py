@@ -1,0 +1,87 @@
+"""Fuses that are too large for what they protect, or too small for what they feed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from tabside.analysis import harm
+from tabside.analysis.current.fuses import Fuse, fuses_of
+from tabside.analysis.current.lead_amps import SHARED
+from tabside.analysis.current.limits_of_leads import WIRE, LeadLimits, Limit
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.model.craft import Lead
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import listed
+
+_SLACK = 1 + 1e-9
+
+
+@check("fuse-size", severity=Severity.ERROR)
+def fuse_size(judgement: Judgement) -> Iterator[Finding]:
+    """A fuse opens before the thinnest wire behind it glows, and not at the load that it feeds.
+
+    A 200 A fuse before 14 AWG is no fuse: the wire burns first.  A fuse below the load opens in flight.
+
+    Fix: take a fuse between the load and what the weakest wire or contact behind it carries; or a thicker wire.
+    Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
+    Fails: a fuse above what a standard's table lets the wire behind it carry.
+    Warns: the same by figures of the trade, or of a contact behind it; a fuse below the load.
+    Source: boats: nothing fused above the wire's rating (common practice, no source); the limits are those of
+    over-current-wire and over-current-contact.
+    """
+    limits: LeadLimits | None = None
+    for fuse in fuses_of(judgement):
+        limits = limits or LeadLimits(judgement)
+        weakest = _weakest(limits, fuse)
+        if weakest is not None and fuse.amps > weakest[1].amps * _SLACK:
+            yield _too_large(judgement, fuse, *weakest)
+        if fuse.load_a is not None and fuse.load_a > fuse.amps * _SLACK:
+            yield _too_small(judgement, fuse)
+
+
+def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
+    """The lead (or leads side by side, each counted at 80 %) behind a fuse that carries least."""
+    found: list[tuple[list[Lead], Limit]] = []
+    by_link = sorted(fuse.behind, key=lambda lead: lead.link)
+    for _, group in groupby(by_link, key=lambda lead: lead.link):
+        leads = list(group)
+        for rule in dict.fromkeys(limit.rule for lead in leads for limit in limits.of(lead)):
+            each = [min((x for x in limits.of(lead) if x.rule == rule), key=_amps, default=None) for lead in leads]
+            known = [limit for limit in each if limit is not None]
+            if len(known) == len(leads):
+                least = min(known, key=_amps)
+                whole = least.amps if len(leads) == 1 else sum(limit.amps for limit in known) * SHARED
+                found.append((leads, least._replace(amps=whole)))
+    return min(found, key=lambda entry: (entry[1].amps, entry[1].rule), default=None)
+
+
+def _amps(limit: Limit) -> float:
+    return limit.amps
+
+
+def _too_large(judgement: Judgement, fuse: Fuse, leads: list[Lead], limit: Limit) -> Finding:
+    craft = judgement.craft
+    what = listed([lead.mark for lead in leads])
+    return Finding(
+        rule="fuse-size",
+        severity=Severity.ERROR if limit.hard and limit.rule == WIRE else Severity.WARNING,
+        message=f"{fuse.words} does not protect {what} behind it: {limit.words}.",
+        fix=f"Take a fuse of at most {limit.amps:.3g} A and above the load, or a thicker wire and contact for {what}.",
+        where=at_contacts(craft, [*fuse.contacts, *(craft.contact(key) for lead in leads for key in lead.ends)]),
+        link=leads[0].link,
+        harm=harm.HEAT,
+    )
+
+
+def _too_small(judgement: Judgement, fuse: Fuse) -> Finding:
+    return Finding(
+        rule="fuse-size",
+        severity=Severity.WARNING,
+        message=f"{fuse.words} opens under load: {fuse.load_a:.3g} A flow over it.",
+        fix="Take a fuse above the load, and wire behind it that carries more than that; or correct Takes or Rating.",
+        where=at_contacts(judgement.craft, fuse.contacts),
+        harm=harm.TOO_WEAK,
+    )

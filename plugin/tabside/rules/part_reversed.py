@@ -1,0 +1,119 @@
+"""Diodes and capacitors that stand the wrong way round, and parts that short a supply."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.parts_on_rails import Across, Barrier, barriers, is_turned, parts_across, shorts, too_low_volts
+from tabside.analysis.places import at_contact, at_contacts
+from tabside.model.craft import Craft, Part
+from tabside.model.findings import Finding, Severity, Where
+from tabside.rules.rule import check
+from tabside.words.contacts import name_of
+
+
+@check("part-reversed", severity=Severity.ERROR)
+def part_reversed(judgement: Judgement) -> Iterator[Finding]:
+    """A diode lets current through one way, an electrolytic capacitor has a plus, a coil is a wire for a battery.
+
+    A polarised capacitor the wrong way round, or above its volts, bursts; a diode from plus to ground is a short; one
+    that stands against the current keeps a board dark, or lets one regulator into another.
+
+    Fix: turn the part: anode towards the source, cathode (the ring) towards the load; plus of the capacitor on plus.
+    Passes: OR-ing diodes with their anodes at the sources; a suppressor with its cathode on plus; ceramic capacitors.
+    Fails: a diode with its cathode towards the only source; a diode, a coil or 0 ohm from a supply to ground; a
+    polarised capacitor with its plus on ground; a capacitor of fewer volts than its supply reaches.
+    Warns: a diode between a source and contacts of which nobody says that they take.
+    Source: logic; pins A and K of diodes and pin 1 as plus of polarised capacitors are those of KiCad's library [K].
+    """
+    craft = judgement.craft
+    for each in barriers(judgement):
+        yield _barrier(craft, each)
+    for across in parts_across(judgement):
+        why = shorts(across)
+        volts = too_low_volts(across)
+        if why:
+            yield _short(craft, across, why)
+        elif is_turned(across):
+            yield _turned(craft, across)
+        elif volts is not None:
+            yield _too_low(craft, across, volts)
+
+
+def _barrier(craft: Craft, each: Barrier) -> Finding:
+    what = _part_words(each.part.reference, each.part.value)
+    source, dark = name_of(craft, each.source), name_of(craft, each.kept_dark)
+    stated = bool(each.kept_dark.takes) or each.back_feeds or each.source.role.battery or each.source.role.is_ground
+    message = (
+        f"{what} lets {dark} feed back into {source}, and nothing out of it: its cathode points to the source"
+        if each.back_feeds
+        else f"{what} is the wrong way round: its cathode points to {source}, so no current reaches {dark}"
+    )
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR if stated else Severity.WARNING,
+        message=f"{message}.",
+        fix="Turn it: anode (A) towards the source, cathode (K, the ring) towards the load.",
+        where=at_contacts(craft, [*each.part.contacts, each.source, each.kept_dark]),
+        link=None,
+        harm=harm.TWO_REGULATORS if each.back_feeds else harm.NOT_FED,
+    )
+
+
+def _short(craft: Craft, each: Across, why: str) -> Finding:
+    battery = each.supply is not None and each.supply.role.battery
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR,
+        message=f"{_part_words(each.part.reference, each.part.value)} shorts {_supply_words(craft, each)}: {why}.",
+        fix="Turn the diode (cathode, the ring, on plus)."
+        if each.on_supply[1] == "A"
+        else "Put it in the run, in series with the load, not from supply to ground.",
+        where=_where(craft, each),
+        harm=harm.PACK_SHORT if battery else harm.SUPPLY_SHORT,
+    )
+
+
+def _turned(craft: Craft, each: Across) -> Finding:
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR,
+        message=f"{_part_words(each.part.reference, each.part.value)} is the wrong way round: its plus is on ground,"
+        f" its minus on {_supply_words(craft, each)}. A polarised capacitor bursts like this.",
+        fix="Turn it: its plus on the supply, its stripe (minus) on ground.",
+        where=_where(craft, each),
+        harm=harm.SUPPLY_SHORT,
+    )
+
+
+def _too_low(craft: Craft, each: Across, volts: float) -> Finding:
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR,
+        message=f"{_part_words(each.part.reference, each.part.value)} is made for {volts:g} V, and"
+        f" {_supply_words(craft, each)} reaches {each.reach_v:g} V.",
+        fix=f"Take a capacitor for more than {each.reach_v:g} V, or correct its Rating or Value.",
+        where=_where(craft, each),
+        harm=harm.TOO_MANY_VOLTS,
+    )
+
+
+def _part_words(reference: str, value: str) -> str:
+    return f"{reference} ({value})" if value and value != reference else reference
+
+
+def _supply_words(craft: Craft, each: Across) -> str:
+    if each.supply is not None:
+        return f"the {each.reach_words or 'supply'} at {name_of(craft, each.supply)}"
+    return f"the supply {next(iter(each.part.nets), '')}"
+
+
+def _where(craft: Craft, each: Across) -> tuple[Where, ...]:
+    at = [at_contact(craft, each.supply)] if each.supply is not None else []
+    return (_at_part(each.part), *at)
+
+
+def _at_part(part: Part) -> Where:
+    return Where(net=next(iter(part.nets), None), place=part.place)
