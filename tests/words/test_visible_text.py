@@ -1,5 +1,7 @@
 """What a name in a drawing can do to a terminal.  Control functions: ECMA-48; marks of direction: Unicode Annex 9."""
 
+from unicodedata import category
+
 import pytest
 
 from tabside.words.visible_text import visible
@@ -22,3 +24,22 @@ def test_a_name_cannot_rewrite_the_page(text, shown):
 @pytest.mark.parametrize("text", ["pilot/J1:3", "Vorwärts 5 µH – Ω", "前 後", "<b>&amp;", "שלום"])
 def test_ordinary_names_stay(text):
     assert visible(text) == text
+
+
+@pytest.mark.parametrize(
+    "sign", "\u200b\u200c\u200d\u2060\ufeff\u00ad\u3164\ufe0f\u2800\u202a\ud800\U000e0041\U000e0101"
+)
+def test_signs_without_a_width_tags_and_fillers_are_written_out(sign):
+    """Two names that look alike and are two would hide a wrong wire.  Unicode's Default_Ignorable_Code_Point."""
+    shown = visible(f"J{sign}1")
+    assert shown.isascii() and shown != "J1" and f"{ord(sign):x}" in shown
+
+
+def test_every_sign_that_unicode_gives_no_shape_is_written_out():
+    """The Unicode database that Python carries is the judge: controls, formats, surrogates, separators of lines."""
+    shown = {
+        n for n in range(0x110000) if category(chr(n)) in {"Cc", "Cf", "Cs", "Zl", "Zp"} and visible(chr(n)) == chr(n)
+    }
+    # Signs of numbers and verses in Arabic, Syriac, Kaithi and Egyptian: they enclose what follows, and are seen.
+    others = {n for n in shown if not 0x600 <= n <= 0x8E2 and n not in (0x110BD, 0x110CD)}
+    assert others <= set(range(0x13430, 0x13440))

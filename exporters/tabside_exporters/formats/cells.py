@@ -6,14 +6,14 @@ import re
 
 from tabside.documents.rows import CellKind, Column
 from tabside.facts import wire
+from tabside.words.visible_text import visible_lines
 
 NOT_KNOWN = "not known"
 
 # A spreadsheet takes a cell that begins like this for a formula.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
-# Control characters, halves of surrogate pairs, and marks that turn the direction of reading: a name that holds one
-# could show something else than what it is.
-_UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\u2028\u2029\u202a-\u202e\u2066-\u2069]")
+# Read with another separator, or line by line, a cell begins behind each of these, too.
+_INNER_FORMULA = re.compile(r"(?<=[;,\t\r\n])(?=[ \"]*[=@]|[+\-])")
 
 
 def cell_text(value: object, column: Column) -> str:
@@ -30,10 +30,11 @@ def cell_text(value: object, column: Column) -> str:
 
 
 def clean(text: str) -> str:
-    """The text with a replacement character for each character that has no shape of its own."""
-    return _UNPRINTABLE.sub("\ufffd", text)
+    """The text with each character that has no shape of its own written out."""
+    return visible_lines(text)
 
 
 def formula_safe(text: str) -> str:
-    """The text, with a leading apostrophe when a spreadsheet would take it for a formula."""
-    return f"'{text}" if text.startswith(_FORMULA) else text
+    """The text, with an apostrophe wherever a spreadsheet would take what follows for a formula."""
+    safe = _INNER_FORMULA.sub("'", text)
+    return f"'{safe}" if safe.startswith(_FORMULA) else safe

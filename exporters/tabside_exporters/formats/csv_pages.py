@@ -13,7 +13,7 @@ from tabside.documents.rows import Column
 from tabside_exporters.formats.cells import cell_text, clean, formula_safe
 
 ABOUT = "about"
-_TO_QUOTE = re.compile(r'[,"\r\n]')
+_TO_QUOTE = re.compile(r'[,;"\t\r\n]')
 
 
 def write_csv(page: Page) -> bytes:

@@ -14,6 +14,8 @@ from importlib import resources
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from tabside.words.visible_text import visible_lines
+
 
 def rendered(template: str, *, styles: tuple[str, ...], script: str = "", **values: object) -> bytes:
     """The template with these values, as UTF-8.  `styles` and `script` name files beside it."""
@@ -44,7 +46,13 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        finalize=_shown,
     )
+
+
+def _shown(value: object) -> object:
+    """What a template puts in: a drawing's text with its unseen signs written out; our own markup as it is."""
+    return visible_lines(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 @cache

@@ -6,6 +6,8 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from tabside.words.visible_text import visible
+
 PATIENCE_S = 1.0
 
 
@@ -17,7 +19,7 @@ def working(on: str) -> Iterator[None]:
         return
     import threading  # for a person at a terminal only
 
-    told = threading.Timer(PATIENCE_S, lambda: print(f"tabside: {on} …", file=sys.stderr, flush=True))
+    told = threading.Timer(PATIENCE_S, lambda: print(f"tabside: {visible(on)} …", file=sys.stderr, flush=True))
     told.daemon = True
     told.start()
     try:

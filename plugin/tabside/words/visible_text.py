@@ -1,13 +1,31 @@
-"""Names of a drawing as a terminal may be shown them."""
+"""Text of a drawing as people may be shown it: in a terminal, on a page, in a message."""
 
 from __future__ import annotations
 
 import re
 
-# Control characters move the cursor or change what follows; marks of direction turn the rest of the line about.
-_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
+# What has no shape of its own: control characters move the cursor, marks of direction turn the rest of the line about,
+# and signs without width, tags, fillers and selectors make two names that differ look alike.
+# Source: the Unicode character database, general categories Cc, Cf, Cs, Zl, Zp, and Default_Ignorable_Code_Point.
+_UNSEEN = re.compile(
+    "["
+    "\x00-\x1f\x7f-\x9f\u00ad\u034f\u061c\u070f\u115f\u1160\u17b4\u17b5\u180b-\u180f"
+    "\u200b-\u200f\u2028-\u202e\u2060-\u206f\u2800\u3164\ud800-\udfff\ufe00-\ufe0f\ufeff\uffa0\ufff0-\ufffb"
+    "\U0001bca0-\U0001bca3\U0001d173-\U0001d17a\U000e0000-\U000e0fff"
+    "]"
+)
 
 
 def visible(text: str) -> str:
-    """The text with every control character and mark of direction written out: a name cannot rewrite the page."""
-    return _UNSEEN.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
+    """The text with every sign that has no shape of its own written out: a name cannot rewrite the page."""
+    return _UNSEEN.sub(_escape, text)
+
+
+def visible_lines(text: str) -> str:
+    """The same, but for tabs and the ends of lines, which stay."""
+    return _UNSEEN.sub(lambda sign: sign[0] if sign[0] in "\t\n\r" else _escape(sign), text)
+
+
+def _escape(sign: re.Match[str]) -> str:
+    number = ord(sign[0])
+    return f"\\u{number:04x}" if number < 0x10000 else f"\\U{number:08x}"

@@ -59,6 +59,12 @@ def test_what_is_not_known_says_so_and_is_never_nought():
         ("@SUM(A1)", "'@SUM(A1)"),
         ("\tx", "'\tx"),
         ("\rx", "'\rx"),
+        ("x;=1+1", "x;'=1+1"),
+        ("x; =1+1", "x;' =1+1"),
+        ("x,@SUM(A1)", "x,'@SUM(A1)"),
+        ("x\t-1", "x\t'-1"),
+        ("x\n=1", "x\n'=1"),
+        ("a; b, c", "a; b, c"),
         ("=cmd|' /C calc'!A0", "'=cmd|' /C calc'!A0"),
         ("A-", "A-"),
         ("3V3", "3V3"),
@@ -84,10 +90,10 @@ def test_a_hostile_name_comes_back_as_it_was_drawn(drawn):
 
 
 @pytest.mark.parametrize("sign", ["\x00", "\x1b", "\x07", "\u202e", "\u2066"])
-def test_a_sign_without_a_shape_of_its_own_is_replaced(sign):
+def test_a_sign_without_a_shape_of_its_own_is_written_out(sign):
     """An escape sequence or a mark that turns the direction of reading would make a cell look like another."""
     (row,) = rows_of(write_csv(page([f"A{sign}B"])))
-    assert row["name"] == "A\ufffdB"
+    assert row["name"] == f"A\\u{ord(sign):04x}B"
 
 
 @given(st.lists(st.text(st.characters(exclude_categories=["Cs"]), max_size=8), min_size=1, max_size=4))
@@ -109,3 +115,16 @@ def test_thick_gauges_are_written_as_the_trade_does(awg, written):
     """Source: ASTM B258 (text not seen): 4/0 is 0000, three sizes thicker than 1/0."""
     (row,) = rows_of(write_csv(page(["A"], gauge=awg)))
     assert row["gauge_awg"] == written
+
+
+HOSTILE = ["x;=cmd|'/c calc'!A1", "x\t=1+1", "x\n=1+1", 'x;"=1+1', "x;+1", "=1;=1\t@1", "x,=1", ";=1", '";=1']
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+@pytest.mark.parametrize("drawn", HOSTILE)
+def test_no_cell_is_a_formula_whatever_separator_it_is_opened_with(drawn, separator):
+    """Python's own reader stands for a spreadsheet that was told another separator, with quotes and without."""
+    written = write_csv(page([drawn])).decode()
+    for quoting in (csv.QUOTE_MINIMAL, csv.QUOTE_NONE):
+        for row in csv.reader(io.StringIO(written), delimiter=separator, quoting=quoting):
+            assert not [cell for cell in row if cell.lstrip(' "').startswith(("=", "@", "+", "-"))]
