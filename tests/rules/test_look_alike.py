@@ -33,7 +33,7 @@ def test_power_telem_and_gps_are_one_group():
     found = findings_of(look_alike, *port(1, POWER), *port(2, TELEM, RADIO), *port(3, GPS, GPS_BOARD), *port(4, CAN))
     assert [each.severity for each in found] == [Severity.WARNING]
     assert "pilot/J1, pilot/J2 and pilot/J3" in found[0].message
-    assert "jst_gh, 6 ways" in found[0].message
+    assert "identical connectors (JST GH, 6-way)" in found[0].message
     assert "supply" in found[0].message  # VCC of one on a signal of the other is the worst
 
 
@@ -86,3 +86,50 @@ def test_a_battery_plug_and_a_bus_of_two_ways():
 def test_many_equal_ports_are_judged_as_few():
     ports = [symbol for n in range(1, 20) for symbol in port(n, TELEM, RADIO)]
     assert not findings_of(look_alike, *ports)
+
+
+# What enters what: the table of look-alikes (public survey note and board records, grade B; see its rows).
+BATTERY, DATA = "VBAT, GND, TX, RX", "TX, RX, 5V, GND"
+
+
+def entering(plug_family, header_family, plug_signals=BATTERY, header_signals=DATA):
+    """The plug of the first receptacle in the second: a finding whose first contact is the header's."""
+    found = findings_of(
+        look_alike,
+        *port(1, plug_signals, family=plug_family),
+        *port(2, header_signals, family=header_family),
+    )
+    return [each for each in found if "J2" in {where.termination for where in each.where[:1]}]
+
+
+def test_a_picoblade_plug_goes_into_a_df13_header_and_not_the_other_way_round():
+    (found,) = entering("Molex PicoBlade", "Hirose DF13")
+    assert found.severity is Severity.WARNING
+    assert "The plug of pilot/J1 in pilot/J2 would connect part 1/TP1:1 (VBAT) to pilot/J2:1 (TX)" in found.message
+    assert "enters a DF13 header (not the other way round)" in found.message
+    assert not entering("Hirose DF13", "Molex PicoBlade")
+
+
+def test_of_a_loose_plug_only_contact_1_meets_its_pin():
+    (found,) = entering("JST SH", "JST GH")
+    assert found.severity is Severity.WARNING and "loosely" in found.message
+    assert entering("JST ZH", "JST GH", "VBAT, GND, TX, RX", "TX, RX, 5V, GND, CTS")  # 4 and 5 ways are equally wide
+    assert not entering("JST SH", "JST GH", "GND, VBAT, TX, RX", "GND, TX, RX, 5V")
+    assert not entering("JST GH", "JST SH")
+
+
+def test_a_vh_plug_goes_into_a_narrower_open_header_shifted():
+    """Unshifted it is sound: ground on ground, 12 V on 12 V.  By one contact, 24 V meet 12 V."""
+    (found,) = entering("JST VH", "JST VH", "GND, 12V, 24V", "GND, 12V")
+    assert found.severity is Severity.WARNING
+    assert not entering("JST VH", "JST VH", "GND, 12V", "GND, 12V, 24V")
+
+
+def test_three_ways_of_xh_can_be_forced_on_pins_and_six_cannot():
+    assert entering("JST XH", "pinheader 254", "VBAT, GND, TX", "TX, 5V, GND")
+    assert not entering("JST XH", "pinheader 254", "VBAT, GND, TX, RX, CTS, RTS", "TX, RX, CTS, RTS, 5V, GND")
+
+
+def test_what_sellers_only_call_alike_is_quiet():
+    assert not entering("JST GH", "Molex PicoBlade")
+    assert not entering("JST XH", "JST EH")

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
-from tabside.model.findings import Finding, Severity
+from tabside.model.findings import Finding, Severity, Where
 from tabside.model.roles import Direction, RoleClass
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of, termination_name
 
+if TYPE_CHECKING:
+    from tabside.facts.mating import LookAlike
+
+_FIX = "Label plugs and board connectors, or use another family or more ways for one of them; then accept the finding."
 MOST_KINDS = 200  # different pinouts of one plug that are held against each other: 40,000 pairs
+Plug = tuple[str, int, int]  # family, ways, rows
 Pinout = tuple[tuple[str, str, str, bool, str], ...]
 
 
@@ -38,44 +43,104 @@ class _Harm(NamedTuple):
 def look_alike(judgement: Judgement) -> Iterator[Finding]:
     """A plug that fits two receptacles of a craft will one day be in the wrong one.
 
+    Receptacles of one family and size take the same plug.  Some plugs also enter a header of another family, in one
+    direction only: a PicoBlade plug goes into a DF13 header, a VH plug of more ways into a narrower open VH header,
+    shifted by a contact.
+
+    Fix: label plugs and receptacles, or use another family or more ways for one of them; accept it when labelled.
     Passes: receptacles of equal pinout; other families or ways; a wrong plug that is only dead there.
-    Warns: the plug would put a supply (or CAN) where that does harm: one finding for each group of receptacles that
-    take the same plug, with the worst pair in words.
-    Notes: the worst is an output against a line that something else drives.
-    Source: the table of connectors (what mates); logic, by the roles of both ends.
+    Warns: the plug would put a supply where that does harm: one finding for each group of receptacles that take the
+    same plug, and for each header that a plug of another family enters, with the worst pair in words.
+    Notes: the worst is an output against a line that something else drives, or one bus of signals on another.
+    Source: the tables of connectors (what mates) and of look-alikes (what enters, with its grade); logic, by the roles
+    of both ends.
     """
-    for group in _groups(judgement):
+    by_plug = _by_plug(judgement)
+    for group in _groups(judgement, by_plug):
         harms = list(_harms(judgement, group))
         if harms:
             yield _finding(judgement.craft, harms)
+    for plugs, headers, entering in _entering(by_plug):
+        _bring(judgement, plugs)
+        harms = list(_harms_of_entering(judgement, plugs, headers, entering))
+        if harms:
+            yield _entering_finding(judgement.craft, harms, entering)
 
 
-def _groups(judgement: Judgement) -> list[list[_Receptacle]]:
-    """Receptacles that take the same plug: of one family, or of families that mate, and of equal ways."""
-    from tabside.facts.mating import mate
-
-    groups: list[list[_Receptacle]] = []
-    by_plug: dict[tuple[str, int, int], list[_Receptacle]] = {}
+def _by_plug(judgement: Judgement) -> dict[Plug, list[_Receptacle]]:
+    by_plug: dict[Plug, list[_Receptacle]] = {}
     for termination in judgement.craft.terminations.values():
         if termination.kind is Kind.RECEPTACLE and termination.family and termination.ways:
             plug = (termination.family, termination.ways, termination.rows)
             by_plug.setdefault(plug, []).append(_Receptacle(termination, {}))
+    return by_plug
+
+
+def _groups(judgement: Judgement, by_plug: Mapping[Plug, list[_Receptacle]]) -> list[list[_Receptacle]]:
+    """Receptacles that take the same plug: of one family, or of families that mate, and of equal ways."""
+    from tabside.facts.mating import mate
+
+    groups: list[list[_Receptacle]] = []
     for plug, found in by_plug.items():
         same = next((g for g in groups if _first_plug(g)[1:] == plug[1:] and mate(_first_plug(g)[0], plug[0])), None)
         if same is None:
-            groups.append(found)
+            groups.append([*found])
         else:
             same += found
     groups = [group for group in groups if len(group) > 1]
-    if groups:
-        brought = _brought(judgement)
-        for group in groups:
-            for each in group:
-                each.brings.update(brought.get(each.termination.reference, {}))
+    for group in groups:
+        _bring(judgement, group)
     return groups
 
 
-def _first_plug(group: Sequence[_Receptacle]) -> tuple[str, int, int]:
+def _bring(judgement: Judgement, group: Sequence[_Receptacle]) -> None:
+    """Find what the plugs of these receptacles bring."""
+    brought = _brought(judgement)
+    for each in group:
+        each.brings.update(brought.get(each.termination.reference, {}))
+
+
+def _entering(
+    by_plug: Mapping[Plug, list[_Receptacle]],
+) -> Iterator[tuple[list[_Receptacle], list[_Receptacle], LookAlike]]:
+    """Receptacles whose plugs enter headers that they are not made for, with these headers and what is known of it."""
+    from tabside.facts.mating import goes_into
+
+    for plug, plugs in by_plug.items():
+        for header, headers in by_plug.items():
+            entering = goes_into(plug[0], header[0])
+            if entering is None or plug[2] != header[2] or (entering.ways is not None and plug[1] not in entering.ways):
+                continue
+            more = header[1] - plug[1]
+            if more < 0 if entering.enters == "shifted" else more in ((0, 1) if entering.enters == "some" else (0,)):
+                yield plugs, headers, entering
+
+
+def _harms_of_entering(
+    judgement: Judgement, plugs: Sequence[_Receptacle], headers: Sequence[_Receptacle], entering: LookAlike
+) -> Iterator[_Harm]:
+    different = {(_pinout(each.termination.contacts), _brings(each)): each for each in reversed(plugs) if each.brings}
+    sockets = {_pinout(each.termination.contacts): each for each in reversed(headers)}
+    for plug in list(different.values())[:MOST_KINDS][::-1]:
+        for into in list(sockets.values())[:MOST_KINDS][::-1]:
+            far = {contact.termination for contact in plug.brings.values()}
+            if into.termination.reference in far or into.termination.reference == plug.termination.reference:
+                continue
+            found = [one for shift in _shifts(plug, into, entering) for one in _meetings(judgement, plug, into, shift)]
+            if entering.enters == "some":  # the other contacts lie beside their pins
+                found = [each for each in found if each.meets.number == "1"]
+            worst = max(found, key=lambda each: each.found.harm, default=None)
+            if worst is not None:
+                yield worst
+
+
+def _shifts(plug: _Receptacle, into: _Receptacle, entering: LookAlike) -> range:
+    """By how many contacts the plug may stand off to one side."""
+    more = (plug.termination.ways or 0) - (into.termination.ways or 0)
+    return range(1, more + 1) if entering.enters == "shifted" else range(1)
+
+
+def _first_plug(group: Sequence[_Receptacle]) -> Plug:
     first = group[0].termination
     return (first.family or "", first.ways or 0, first.rows)
 
@@ -118,10 +183,10 @@ def _brings(plug: _Receptacle) -> Pinout:
     return tuple((number, *pinned[0][1:]) for number, c in sorted(plug.brings.items()) for pinned in [_pinout([c])])
 
 
-def _meetings(judgement: Judgement, plug: _Receptacle, into: _Receptacle) -> Iterator[_Harm]:
+def _meetings(judgement: Judgement, plug: _Receptacle, into: _Receptacle, shift: int = 0) -> Iterator[_Harm]:
     there = {contact.number: contact for contact in into.termination.contacts}
     for number, brought in plug.brings.items():
-        meets = there.get(number)
+        meets = there.get(number if not shift else f"{int(number) - shift}" if number.isdecimal() else "")
         if meets is not None and meets.key not in _own(plug):
             found = judgement.agree(brought, meets)
             if found.clashes and _does_harm(brought, meets, found):
@@ -153,20 +218,47 @@ def _burns(one: _Harm) -> bool:
 
 
 def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
+    from tabside.facts.families import family
+
     worst = max(harms, key=lambda each: each.found.harm)
-    named = dict.fromkeys(each.termination.reference for one in harms for each in (one.plug_of, one.into))
-    order = {reference: n for n, reference in enumerate(craft.terminations)}
-    references = sorted(named, key=lambda reference: order[reference])
+    references = _references(craft, harms)
+    names = listed([termination_name(craft, reference) for reference in references], 8)
     family_id, ways, _ = _first_plug([worst.plug_of])
-    into = termination_name(craft, worst.into.termination.reference)
-    firsts = [craft.terminations[reference].contacts[0] for reference in references]
     return Finding(
         rule="look-alike",
         severity=Severity.WARNING if any(_burns(each) for each in harms) else Severity.NOTE,
-        message=f"{listed([termination_name(craft, reference) for reference in references], 8)} take the same plug"
-        f" ({family_id}, {ways} ways). The plug of {termination_name(craft, worst.plug_of.termination.reference)} in"
-        f" {into} would join {name_of(craft, worst.brought)} to {name_of(craft, worst.meets)}: {worst.found.reason}.",
-        fix="Mark plugs and receptacles, or use another family or more ways for one of them; accept it when marked.",
-        where=at_contacts(craft, [worst.meets, worst.brought, *firsts]),
+        message=f"{names} are identical connectors ({family(family_id).title}, {ways}-way). {_would(craft, worst)}.",
+        fix=_FIX,
+        where=_where(craft, worst, references),
         harm=harm.LOOK_ALIKE + worst.found.harm // 10,
     )
+
+
+def _entering_finding(craft: Craft, harms: Sequence[_Harm], entering: LookAlike) -> Finding:
+    worst = max(harms, key=lambda each: each.found.harm)
+    return Finding(
+        rule="look-alike",
+        severity=Severity.WARNING if any(_burns(each) for each in harms) else Severity.NOTE,
+        message=f"{_would(craft, worst)}; {entering.what_happens} ({entering.source.grade.words}).",
+        fix=_FIX,
+        where=_where(craft, worst, _references(craft, harms)),
+        harm=harm.LOOK_ALIKE + worst.found.harm // 10,
+    )
+
+
+def _would(craft: Craft, worst: _Harm) -> str:
+    plug_of, into = (termination_name(craft, each.termination.reference) for each in (worst.plug_of, worst.into))
+    return (
+        f"The plug of {plug_of} in {into} would connect {name_of(craft, worst.brought)} to"
+        f" {name_of(craft, worst.meets)}: {worst.found.reason}"
+    )
+
+
+def _references(craft: Craft, harms: Sequence[_Harm]) -> list[str]:
+    named = {each.termination.reference for one in harms for each in (one.plug_of, one.into)}
+    return [reference for reference in craft.terminations if reference in named]
+
+
+def _where(craft: Craft, worst: _Harm, references: Sequence[str]) -> tuple[Where, ...]:
+    firsts = [craft.terminations[reference].contacts[0] for reference in references]
+    return at_contacts(craft, [worst.meets, worst.brought, *firsts])
