@@ -18,6 +18,7 @@ from tabside.facts.footprints import match_footprint
 from tabside.kicad.symbols import COMMON, library_symbols, library_text
 from tabside.model.craft import Kind
 from tabside.model.findings import Severity
+from tabside.read.craft.file import settings_from_text
 from tabside.read.kicad.sexpr import find, head_of, parse, text_at, text_of
 from tabside.rules import check_craft
 
@@ -110,7 +111,9 @@ def test_kicads_rules_check_has_nothing_to_say_of_the_template(kicad_cli, tmp_pa
     project = tmp_path / "gull"
     shutil.copytree(TEMPLATE, project)
     (tmp_path / "tabside.kicad_sym").write_text(NINE, encoding="utf-8")
-    (project / "sym-lib-table").write_text(TABLE.format(tmp_path / "tabside.kicad_sym"), encoding="utf-8")
+    table = project / "sym-lib-table"
+    ours = re.search(r"\(lib .*\)\)", TABLE.format(tmp_path / "tabside.kicad_sym"))[0]
+    table.write_text(table.read_text(encoding="utf-8").rstrip().removesuffix(")") + f"  {ours}\n)\n", encoding="utf-8")
     report = tmp_path / "erc.rpt"
     run(kicad_cli, "sch", "erc", "-o", report, project / "tabside_craft.kicad_sch", home=tmp_path)
     assert "ERC messages: 0  Errors 0  Warnings 0" in report.read_text(encoding="utf-8")
@@ -124,13 +127,29 @@ def test_the_template_is_a_sound_craft():
     craft = read_craft(TEMPLATE / "tabside_craft.kicad_sch")
     verdict = check_craft(craft)
     assert (verdict.count(Severity.ERROR), verdict.count(Severity.WARNING)) == (0, 0)
-    assert verdict.judged.not_judged == 0 and len(craft.leads) == 11
+    assert verdict.judged.not_judged == 0 and len(craft.leads) == 9
     kinds = {reference: each.kind for reference, each in craft.terminations.items()}
     assert kinds == {
-        "J1": Kind.CAPTIVE, "J2": Kind.PAD, "J3": Kind.RECEPTACLE, "J4": Kind.RECEPTACLE, "J5": Kind.RECEPTACLE,
-        "J6": Kind.RECEPTACLE, "F1": Kind.INLINE,
+        "J1": Kind.CAPTIVE, "J2": Kind.PAD, "J3": Kind.RECEPTACLE, "J4": Kind.RECEPTACLE, "F1": Kind.INLINE,
     }  # fmt: skip
-    assert craft.terminations["J5"].family == "jst_sh"
+    assert set(craft.held_boards) == {"pilot", "radio"} and craft.terminations["J3"].family == "jst_gh"
+
+
+def test_the_templates_battery_wires_carry_what_the_fuse_lets_through():
+    craft = read_craft(TEMPLATE / "tabside_craft.kicad_sch")
+    pack = [lead for lead in craft.leads if "J1" in lead.link or "F1" in lead.link]
+    assert {lead.gauge_awg for lead in pack} == {14} and len(pack) == 3
+
+
+def test_the_templates_craft_file_is_valid_with_every_example_in_it():
+    """An example is a comment that holds a table's head or a key."""
+    lines = (TEMPLATE / "tabside_craft.craft.toml").read_text(encoding="utf-8").splitlines()
+    examples = [re.sub(r"^# (?=\[|\w+ = )", "", line) for line in lines]
+    assert examples != lines
+    settings = settings_from_text("\n".join(examples).encode(), "tabside_craft.craft.toml")
+    assert len(settings.stock_cables) == 1 and len(settings.stock_leads) == 1
+    bare = [line.partition("#")[0] for line in lines]
+    assert settings_from_text("\n".join(bare).encode(), "x").board_files == ("boards/*.board.toml",)
 
 
 def test_symbols_placed_from_the_library_are_read_as_they_are_meant(tmp_path):

@@ -130,7 +130,7 @@ def _fields(symbol: PlugSymbol, file_format: int) -> list[tuple[str, str, tuple[
 
 def _body(symbol: PlugSymbol) -> list[Node]:
     top, bottom = round(symbol.top + 1.27, 4), round(symbol.bottom - 1.27, 4)
-    mark = [(-1.27, top), (0.0, top), (-1.27, round(top - 1.27, 4)), (-1.27, top)]
+    mark = [(-1.27, top), (-0.508, top), (-1.27, round(top - 0.762, 4)), (-1.27, top)]  # clear of the first name
     outline = rectangle_node((-1.27, top), (symbol.right, bottom), 0.254)
     return [outline, line_node(mark, 0.0, "outline")]
 
