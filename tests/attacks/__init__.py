@@ -14,6 +14,8 @@ HARMFUL = (
     *signals.BUSES,
     *signals.MOTORS,
     *signals.TERMINATORS,
+    *power.MORE,
+    *signals.MORE,
 )
-SOUND = (*sound.TEXT, *sound.PACKS, *sound.RAILS, *sound.MOTORS, *sound.SIGNALS)
+SOUND = (*sound.TEXT, *sound.PACKS, *sound.RAILS, *sound.MOTORS, *sound.SIGNALS, *sound.MORE)
 ALL = (*HARMFUL, *SOUND)

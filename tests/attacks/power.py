@@ -515,3 +515,136 @@ INPUTS = [
         "warning switch-bypassed or warning fuse-missing",
     ),
 ]
+
+MORE = [
+    Attack(
+        "unknown feed crossed beside a shared ground",
+        """
+        a/J1 gh | ZAP=V, GND=G, GND=H
+        b/J2 gh | GND=V, GND=G, ZAP=H
+    """,
+        "warning any",
+    ),
+    Attack(
+        "a pack by POS and NEG turned over a fuse",
+        """
+        pack/X1 captive xt60 | POS=A, NEG=B | gives=3S 20A
+        F1 B V 20A
+        esc/TP1 pads | BAT+=V, BAT-=A
+    """,
+        "error any",
+    ),
+    Attack(
+        "a fuse between two rails of other names",
+        """
+        hub/TP1 pads | VOUT=A, GND=GND
+        F2 A B 2A
+        node/TP2 pads | VCC=B, GND=GND
+        label A: +12V
+        label B: +5V
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "VDD_3V3 on the net of a 5 V contact",
+        """
+        hub/J1 ph | 5V=N, GND=GND
+        node/J2 ph | VCC=N, GND=GND
+        label N: VDD_3V3
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "6S LiPo on an input for 4S",
+        """
+        pack/X1 captive | VBAT=A, GND=G
+        esc/TP1 pads | VBAT=A, GND=G | takes=7-17V 20A
+    """,
+        "error over-voltage",
+        battery="6S LiPo",
+    ),
+    Attack(
+        "24V lead on an input for 18 V",
+        """
+        pack/X1 captive | BAT+=A, BAT-=G
+        winch/TP1 pads | VIN=A, GND=G | takes=9-18V 20A
+    """,
+        "error over-voltage",
+        battery="24V lead",
+    ),
+    Attack(
+        "two 12 V in series on 16 V",
+        """
+        pack/X1 captive | BAT+=A, BAT-=G
+        winch/TP1 pads | VIN=A, GND=G | takes=9-16V 20A
+    """,
+        "error over-voltage",
+        battery="2x12V",
+    ),
+    Attack(
+        "VBAT on 3V3 by a splice of three pins",
+        """
+        pack/X1 captive | BAT+=A, BAT-=G | gives=2S 3A
+        x/SP1 splice | =A, =A, =A
+        gps/TP1 pads | 3V3=A, GND=G
+    """,
+        "error any",
+    ),
+    Attack(
+        "servo outputs tied",
+        """
+        pilot/TP1 pads | SERVO1=A, SERVO2=A, GND=GND
+        servo/TP2 pads | SIG=A, GND=GND
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "channel outputs tied",
+        """
+        rx/TP1 pads | CH1=A, CH2=A, GND=GND
+        esc/TP2 pads | SIG=A, GND=GND
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "12 V on a sense input",
+        """
+        hub/J1 ph | 12V=V, GND=G
+        pilot/J2 ph | VSENSE=V, GND=G
+    """,
+        "error any",
+    ),
+    Attack(
+        "three packs, one of other cells",
+        """
+        p1/X1 captive | BAT+=V, BAT-=GND | gives=4S 30A
+        p2/X2 captive | BAT+=V, BAT-=GND | gives=4S 30A
+        p3/X3 captive | BAT+=V, BAT-=GND | gives=3S 30A
+        esc/TP1 pads | VBAT=V, GND=GND | takes=9-26V 20A
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "a charger's output on the wrong polarity over a switch",
+        """
+        pack/X1 captive | BATT+=A, BATT-=B | gives=4S 10A
+        SW1 B C
+        charger/J1 ph | OUT+=C, OUT-=A
+    """,
+        "error any",
+    ),
+    Attack(
+        "a supply on an unknown pad beside known ones",
+        """
+        core/J1 gh | 5V=V, TX=A, RX=B, GND=GND
+        node/J2 gh | KLM=V, RX=A, TX=B, GND=GND
+        rails GND
+    """,
+        "warning not-judged",
+    ),
+]

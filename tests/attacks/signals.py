@@ -328,3 +328,114 @@ TERMINATORS = [
         "warning terminator",
     ),
 ]
+
+MORE = [
+    Attack(
+        "CAN by H and L exchanged",
+        """
+        a/J1 gh | H=A, L=B, GND=G
+        b/J2 gh | L=A, H=B, GND=G
+    """,
+        "warning any",
+    ),
+    Attack(
+        "485+ on 485-",
+        """
+        a/J1 gh | 485+=A, 485-=B, GND=G
+        b/J2 gh | 485-=A, 485+=B, GND=G
+    """,
+        "warning any",
+    ),
+    Attack(
+        "DATA+ on DATA-",
+        """
+        a/J1 gh | 12V=V, DATA+=A, DATA-=B, GND=G
+        b/J2 gh | 12V=V, DATA-=A, DATA+=B, GND=G
+    """,
+        "warning any",
+    ),
+    Attack(
+        "RS-485 of a two-way terminal exchanged",
+        """
+        a/J1 plug | A=A, B=B
+        b/J2 plug | B=A, A=B
+        a/TP1 pads | GND=G
+        b/TP2 pads | GND=G
+    """,
+        "warning any",
+    ),
+    Attack(
+        "I2C buses 2 and 3 merged at two plugs",
+        """
+        core/J1 sh | I2C2_SDA=A, I2C2_SCL=B, GND=GND
+        core/J2 sh | I2C3_SDA=A, I2C3_SCL=B, GND=GND
+        flow/TP1 pads | SDA=A, SCL=B, GND=GND
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "NSS1 and NSS2 tied",
+        """
+        core/TP1 pads | SCK=S, MISO=I, MOSI=O, NSS1=C, NSS2=C, GND=GND
+        adc/TP2 pads | SCK=S, MISO=I, MOSI=O, NSS=C, GND=GND
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "LED_OUT on DOUT",
+        """
+        pilot/J1 sh | 5V=V, GND=G, LED_OUT=L
+        strip/J2 sh | 5V=V, GND=G, DOUT=L
+    """,
+        "error any",
+    ),
+    Attack(
+        "DOUT on DOUT",
+        """
+        s1/TP1 pads | 5V=V, GND=G, DIN=X, DOUT=L
+        s2/TP2 pads | 5V=V, GND=G, DOUT=L, DIN=Y
+        core/TP3 pads | 5V=V, GND=G, LED=X
+    """,
+        "error any",
+    ),
+    Attack(
+        "a pull-up of a rail's power symbol alone",
+        """
+        a/J1 gh | 3V3=W, SDA=A, SCL=B, GND=GND
+        b/J2 gh | 3V3=W, SDA=A, SCL=B, GND=GND | level_max=3.6
+        R1 +5V A 4k7
+        rails +5V GND
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "5 V of a telemetry line on an input of 3.3 V",
+        """
+        esc/J1 sh | TLM=A, GND=G | level=5
+        pilot/J2 sh | RX3=A, GND=G | level_max=3.4
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "terminators of another spelling, three of them",
+        """
+        a/TP1 pads | CAN_P=H, CAN_N=L, GND=GND
+        b/TP2 pads | CAN_P=H, CAN_N=L, GND=GND
+        R1 H L 120
+        R2 H L 120 ohm
+        R3 H L 121R
+        rails GND
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "a thruster with two of three phases",
+        """
+        thruster/X1 captive | 1A=P, 1B=Q, 1C=-
+        drive/TP1 pads | A1=P, B1=Q, C1=R, A2=-, B2=-, C2=-
+    """,
+        "warning any",
+    ),
+]

@@ -517,3 +517,137 @@ SIGNALS = [
         accept='[[accept]]\nrule = "not-judged"\nat = ["a/J1:1", "b/J2:1"]\nreason = "FROB is its supply"',
     ),
 ]
+
+MORE = [
+    Attack(
+        "a stepper on two bridges",
+        """
+        drive/TP1 pads | OUT1=A, OUT2=B, OUT3=C, OUT4=D
+        stepper/X1 captive | A+=A, A-=B, B+=C, B-=D
+    """,
+    ),
+    Attack(
+        "a DC motor drawn as pads",
+        """
+        drive/TP1 pads | OUT1=A, OUT2=B, VM=V, GND=G
+        motor/TP2 pads | +=A, -=B
+        bec/TP3 pads | 12V=V, GND=G | gives=12V 3A
+    """,
+    ),
+    Attack(
+        "a solar panel on a regulator",
+        """
+        panel/X1 captive | SOLAR+=A, SOLAR-=B
+        regulator/J1 ph | IN+=A, IN-=B
+    """,
+    ),
+    Attack(
+        "a loudspeaker",
+        """
+        amp/J1 ph | SPK+=A, SPK-=B
+        horn/X1 captive | SPK+=A, SPK-=B
+    """,
+    ),
+    Attack(
+        "USB and a regulator at one board",
+        """
+        computer/J1 gh | VBUS=A, DM=D, DP=E, GND=GND | gives=1:5V 0.5A
+        pilot/J2 gh | VBUS=A, D-=D, D+=E, GND=GND
+        bec/TP1 pads | 5V=V, GND=GND | gives=5V 3A
+        pilot/TP2 pads | 5V=V, GND=GND
+        rails GND
+    """,
+    ),
+    Attack(
+        "two regulators for two boards with one ground",
+        """
+        b1/TP1 pads | 5V=A, GND=GND | gives=5V 3A
+        b2/TP2 pads | 5V=B, GND=GND | gives=5V 3A
+        core/TP3 pads | 5V=A, TX=X, GND=GND
+        gps/TP4 pads | 5V=B, RX=X, GND=GND
+        rails GND
+    """,
+    ),
+    Attack(
+        "a spare SPDT throw",
+        """
+        bec/TP1 pads | 5V=A, GND=GND | gives=5V 3A
+        SW1 A B
+        lamp/X1 captive | +=B, -=GND
+        rails GND
+    """,
+    ),
+    Attack(
+        "a fuse between a battery and its switched name",
+        """
+        pack/X1 captive | BAT+=A, BAT-=GND | gives=4S 30A
+        F1 A B 30A
+        SW1 B C
+        esc/TP1 pads | VBAT=C, GND=GND
+        label A: VBAT
+        label C: VBAT_SW
+        rails GND
+    """,
+    ),
+    Attack(
+        "LiFePO4 on an input that takes it",
+        """
+        pack/X1 captive | BAT+=A, BAT-=GND
+        F1 A C 30A
+        esc/TP1 pads | VBAT=C, GND=GND | takes=9-15V 20A
+        rails GND
+    """,
+        battery="LiFePO4 4S",
+    ),
+    Attack(
+        "14.8V on a 4S input",
+        """
+        pack/X1 captive | BAT+=A, BAT-=GND
+        F1 A C 30A
+        esc/TP1 pads | VBAT=C, GND=GND | takes=10-17V 20A
+        rails GND
+    """,
+        battery="14.8V",
+    ),
+    Attack(
+        "enable strapped to ground",
+        """
+        reg/TP1 pads | 12V=V, EN=GND, GND=GND, 5V=F | gives=4:5V 1A | takes=1:12V 1A
+        src/TP2 pads | 12V=V, GND=GND | gives=12V 2A
+        node/TP3 pads | 5V=F, GND=GND
+        rails GND
+    """,
+    ),
+    Attack(
+        "six ports of a fed board that says nothing of its 5 V",
+        """
+        pack/X1 captive | BAT+=A, BAT-=GND | gives=4S 30A
+        F1 A B 5A
+        pilot/TP1 pads | VBAT=B, GND=GND
+        pilot/J1 gh | 5V=P1, GND=GND
+        pilot/J2 gh | 5V=P2, GND=GND
+        pilot/J3 gh | 5V=P3, GND=GND
+        n1/J4 gh | 5V=P1, GND=GND | takes=5V 0.1A
+        n2/J5 gh | 5V=P2, GND=GND | takes=5V 0.1A
+        n3/J6 gh | 5V=P3, GND=GND | takes=5V 0.1A
+        rails GND
+    """,
+    ),
+    Attack(
+        "names that cross by direction words of other boards",
+        """
+        a/J1 gh | LINK_RX=A, LINK_TX=B, GND=G
+        b/J2 gh | LINK_TX=A, LINK_RX=B, GND=G
+    """,
+    ),
+    Attack(
+        "a three-pack series",
+        """
+        p1/X1 captive | +=M, -=G | gives=4S 30A
+        p2/X2 captive | +=N, -=M | gives=4S 30A
+        p3/X3 captive | +=T, -=N | gives=4S 30A
+        F1 T V 30A
+        drive/TP1 pads | VIN=V, GND=G | takes=30-60V 20A
+    """,
+    ),
+]

@@ -31,7 +31,7 @@ def test_a_mirrored_end_is_one_error_with_its_clashes_folded():
     (mirrored,) = errors
     assert len(mirrored.folded) == 6
     assert {"J1:1", "J2:6"} <= at(mirrored)
-    assert "the drawing cannot tell which" in mirrored.message
+    assert "the drawing does not show which" in mirrored.message
     assert mirrored.link == ("J1", "J2")
 
 
@@ -57,7 +57,7 @@ def test_another_link_tells_which_end_is_mirrored():
         plug("J3", "D E", board="compass", family="JST GH", signals="SCL, SDA"),
     )
     (mirrored,) = [each for each in found if each.link == ("J1", "J2")]
-    assert "drawn with pilot/J1 in mirror image" in mirrored.message
+    assert "pin order of pilot/J1 is mirrored" in mirrored.message
 
 
 def test_an_end_shifted_by_one():
@@ -67,7 +67,7 @@ def test_an_end_shifted_by_one():
         plug("J2", "F A B C D E", board="modem", family="JST GH", signals="5V, RX, TX, RTS, CTS, GND"),
     )
     assert rules(found) == ["shifted"]
-    assert "shifted by 1 contact" in found[0].message
+    assert "off by 1 contact" in found[0].message
 
 
 def test_two_exchanged_leads_with_the_way_to_mend_them():
@@ -124,7 +124,7 @@ def test_a_connector_read_backwards_speaks_for_all_of_its_links():
     )
     errors = [each for each in found if each.severity is Severity.ERROR]
     assert rules(errors) == ["mirrored"]
-    assert "pilot/J1 in mirror image" in errors[0].message
+    assert "pilot/J1 is mirrored" in errors[0].message
 
 
 def test_motors_out_of_order_are_not_told_beside_the_mirror_that_explains_them():

@@ -66,38 +66,35 @@ def _written(craft: Craft, net: int, name: str, role: Role) -> Contact:
 
 
 def name_clashes(judgement: Judgement) -> Iterator[NameClash]:
-    """Rails' names that do not suit the contacts of their net, where no lead there is told to clash already."""
-    members: dict[int, list[Contact]] = {}
-    for end in judgement.ends:
-        for contact in end.contacts:
-            members.setdefault(contact.net_id, []).append(contact)
-    for net, written in judgement.rail_names.items():
-        contacts = members.get(net, [])
-        if judgement.whole_runs.get(net) in judgement.clashing_runs or not contacts:
+    """Rails' names that do not suit the contacts of their run, where no lead there is told to clash already.
+
+    A fuse or a switch passes the rail on: what is called +12V before it is not +5V behind it.
+    """
+    written: dict[int, list[Contact]] = {}
+    for net, names in judgement.rail_names.items():
+        if net in judgement.solid_runs:
+            written.setdefault(judgement.solid_runs[net], []).extend(names)
+    for run, names in written.items():
+        contacts = judgement.solid_members.get(run, [])
+        if not contacts or judgement.whole_runs[contacts[0].net_id] in judgement.clashing_runs:
             continue
-        if len(contacts) < 2 and not _is_drawn_to_more(judgement, net):
+        if len(contacts) < 2 and contacts[0].key not in judgement.joined:
             continue  # a name on a contact that nothing meets joins nothing
-        yield from _between_names(judgement, net, written)
-        yield from _on_contacts(judgement, net, written, contacts)
+        yield from _between_names(judgement, names)
+        yield from _on_contacts(judgement, names, contacts)
 
 
-def _is_drawn_to_more(judgement: Judgement, net: int) -> bool:
-    return any(lead.net_id == net for lead in judgement.craft.leads)
-
-
-def _between_names(judgement: Judgement, net: int, written: tuple[Contact, ...]) -> Iterator[NameClash]:
+def _between_names(judgement: Judgement, written: list[Contact]) -> Iterator[NameClash]:
     first = written[0]
     for other in written[1:]:
         found = judgement.agree(first, other)
         if found.clashes:
-            yield NameClash(net, first.label, None, other.label, found)
+            yield NameClash(first.net_id, first.label, None, other.label, found)
 
 
-def _on_contacts(
-    judgement: Judgement, net: int, written: tuple[Contact, ...], contacts: list[Contact]
-) -> Iterator[NameClash]:
+def _on_contacts(judgement: Judgement, written: list[Contact], contacts: list[Contact]) -> Iterator[NameClash]:
     for name in written:
         for contact in contacts:
             found = judgement.agree(name, contact)
             if found.clashes and contact.key not in judgement.meant_contacts:
-                yield NameClash(net, name.label, contact, "", found)
+                yield NameClash(name.net_id, name.label, contact, "", found)

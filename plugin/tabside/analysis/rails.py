@@ -44,6 +44,8 @@ def _names_inside(contact: Contact) -> list[Hashable]:
     if not contact.role.is_supply or contact.role.name == "cell_tap" or contact.either:
         return []
     names: list[Hashable] = [("label", contact.label.strip().upper())] if contact.label.strip("+- ") else []
+    if "USB" in contact.label.upper() or "VBUS" in contact.label.upper():
+        return names  # boards keep what comes over USB apart from their own rail; common practice, no source
     for reading in _readings(contact):
         if reading.battery:
             names.append("battery")

@@ -9,7 +9,7 @@ from tabside.analysis.causes.link_causes import Link
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
-from tabside.model.craft import Contact
+from tabside.model.craft import Contact, Kind
 from tabside.model.findings import Severity
 from tabside.model.roles import RoleClass
 
@@ -21,6 +21,13 @@ FAST_OR_ANALOG = frozenset(
 _GROUNDS = (RoleClass.GROUND, RoleClass.SHIELD)
 _PERHAPS_GROUND = (RoleClass.UNKNOWN, RoleClass.AMBIGUOUS)
 _CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
+
+
+def _returns_by_itself(judgement: Judgement, reference: str, link: Link) -> bool:
+    """A part on leads of its own without supply and ground (motor, loudspeaker, button): one lead is the way back."""
+    part = judgement.craft.terminations[reference]
+    powered = any(contact.role.is_supply or contact.role.is_ground for contact in part.contacts)
+    return part.kind is Kind.CAPTIVE and not powered and len(judgement.links[link]) > 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +59,8 @@ def missing_returns(judgement: Judgement) -> Iterator[NoReturn]:
 
 def carriers(judgement: Judgement, link: Link) -> list[Joint]:
     """Joints of a link that need a return: signals and supplies, but for those on what they must not meet at all."""
+    if any(_returns_by_itself(judgement, reference, link) for reference in link):
+        return []
     return [
         joint
         for joint in judgement.links[link]
@@ -119,7 +128,9 @@ def _other_ways_back(judgement: Judgement) -> list[tuple[Contact, Contact]]:
     return series + [
         (joint.a, joint.b)
         for joint, found in judgement.outcomes.items()
-        if found.agrees and joint.a.role.is_ground != joint.b.role.is_ground
+        if found.agrees
+        and joint.a.role.is_ground != joint.b.role.is_ground
+        and "buzzer_minus" not in (joint.a.role.name, joint.b.role.name)  # told as a note of its own
     ]
 
 

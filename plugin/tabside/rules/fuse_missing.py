@@ -26,14 +26,16 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
     """
     craft = judgement.craft
     protected = {each.at for each in craft.settings.protections}
+    by_battery: dict[str, list[tuple[Contact, Contact]]] = {}
     for termination in judgement.ends:
-        bare = [
+        by_battery.setdefault(termination.board, []).extend(
             (contact, met)
             for contact in termination.contacts
             if _is_plus_of_pack(judgement, contact) and contact.key not in protected
             for met in _met_without_fuse(judgement, contact)
             if met.key not in protected
-        ]
+        )
+    for bare in by_battery.values():
         if bare:
             yield _finding(judgement, list(dict.fromkeys(c.key for c, _ in bare)), [met for _, met in bare])
 

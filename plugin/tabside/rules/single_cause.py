@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from tabside.analysis.causes.clash_words import folded_clash
 from tabside.analysis.causes.link_causes import Explained, Link
+from tabside.analysis.causes.order import SingleCause
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, link_name, name_of, termination_name
@@ -17,11 +18,16 @@ from tabside.words.contacts import counted, link_name, name_of, termination_name
 
 @check("swapped-pair", "mirrored", "shifted", severity=Severity.ERROR)
 def single_cause(judgement: Judgement) -> Iterator[Finding]:
-    """One finding for a link whose clashes vanish when one end is read the other way, or two leads change places.
+    """One finding for a link whose conflicts vanish when one end is read the other way, or two leads change places.
 
-    Passes: links without a clash, in whatever order they run.
-    Fails: 5V, TX, RX, GND against GND, RX, TX, 5V contact by contact; the same one contact further; two leads
-    exchanged.
+    A pinout is printed as seen on the board, and often copied from the wrong side: then the whole plug is turned, and
+    supply lands on ground.  Example: 5V, TX, RX, GND against GND, RX, TX, 5V contact by contact.
+
+    Fix: look at the real board once.  Where contact 1 is what the drawing says, the wires are drawn to the wrong
+    contacts; where it is the other name, the pinout was entered from the wrong side.
+    Accept: never for supply and ground; else where both manuals were looked up.
+    Passes: links without a conflict, in whatever order they run.
+    Fails: an end in mirror image; an end off by one contact; two leads swapped.
     Source: logic.
     """
     craft = judgement.craft
@@ -31,16 +37,28 @@ def single_cause(judgement: Judgement) -> Iterator[Finding]:
             key=lambda finding: -finding.harm,
         )
         message, fix = _words(judgement, link, explained)
+        reason = judgement.clashing[_worst(judgement, explained)].reason
+        polarity = "REVERSED POLARITY: " if _is_reversed(explained) else ""
         yield Finding(
             rule=explained.cause.rule,
             severity=min((finding.severity for finding in folded), key=lambda severity: severity.rank),
-            message=f"{message} As drawn: {judgement.clashing[_worst(judgement, explained)].reason}.",
+            message=f"{polarity}{message} As drawn: {reason}.",
             fix=fix,
             where=at_contacts(craft, [c for joint in explained.joints for c in (joint.a, joint.b)]),
             folded=tuple(folded),
             link=link,
             harm=max(finding.harm for finding in folded),
         )
+
+
+def _is_reversed(explained: Explained) -> bool:
+    """Whether plus meets minus, and minus meets plus."""
+    met = {
+        (joint.a.role.is_supply, joint.b.role.is_supply)
+        for joint in explained.joints
+        if joint.a.role.is_supply != joint.b.role.is_supply and (joint.a.role.is_ground or joint.b.role.is_ground)
+    }
+    return len(met) == 2
 
 
 def _worst(judgement: Judgement, explained: Explained) -> Joint:
@@ -53,22 +71,49 @@ def _words(judgement: Judgement, link: Link, explained: Explained) -> tuple[str,
     if explained.contacts:
         return _swapped_on_nets(craft, explained)
     count = len(explained.joints)
-    clashes = "1 lead clashes" if count == 1 else f"{count} leads clash"
+    clashes = "1 lead conflicts" if count == 1 else f"{count} leads conflict"
     if cause.rule == "swapped-pair":
         return _swapped(judgement, link, explained, name)
     which = _which(craft, explained)
     if cause.rule == "mirrored":
-        message = f"{name} is drawn with {which} in mirror image (contact 1 taken for {cause.ways}): {clashes}."
-        face = "Check from which side its pinout was copied, say it in Seen from, and number it from contact 1."
-        return message, f"{face} Read the right way, every clash is gone."
+        message = f"The pin order of {which} is mirrored in {name} (contact 1 read as contact {cause.ways}): {clashes}."
+        return message, _either_cure(judgement, link, explained)
     step = cause.shift_size
-    message = f"{name} is drawn with {which} shifted by {counted(step, 'contact')}: {clashes}."
-    return message, "Count again from the mark of contact 1 and move its signals; then every clash is gone."
+    message = f"The signals of {which} are off by {counted(step, 'contact')} in {name}: {clashes}."
+    return message, _either_cure(judgement, link, explained)
+
+
+def _either_cure(judgement: Judgement, link: Link, explained: Explained) -> str:
+    """Both cures, and the one look at the real board that decides between them."""
+    craft, cause = judgement.craft, explained.cause
+    reference = explained.end or link[0]
+    board = termination_name(craft, reference)
+    first, other = _names_there(craft.terminations[reference], cause)
+    cured = "Every conflict is gone either way."
+    if not first or not other:
+        return (
+            f"Look at {board} itself, at the contact marked 1: where it is what the drawing says, the wires go to the"
+            f" wrong contacts, so swap them; where it is not, enter the pinout from that mark. {cured}"
+        )
+    there = (
+        "" if explained.end else f" If {board} is as drawn, look at {termination_name(craft, link[1])} the same way."
+    )
+    return (
+        f"Look at {board} itself: if the contact marked 1 is printed {first}, the wires are drawn to the wrong"
+        f" contacts, so draw them in the other order; if {other}, the pinout was entered from the wrong side, so"
+        f" correct Signals (or Seen from).{there} {cured}"
+    )
+
+
+def _names_there(termination: Termination, cause: SingleCause) -> tuple[str, str]:
+    """What the drawing calls contact 1, and what stands there when the pinout was entered wrong."""
+    labels = {contact.number: contact.label for contact in termination.contacts}
+    return labels.get("1", ""), labels.get(str(cause.intended(1)), "") if cause.ways else ""
 
 
 def _which(craft: Craft, explained: Explained) -> str:
     if explained.end is None:
-        return "one end, the drawing cannot tell which,"
+        return "one end (the drawing does not show which)"
     return termination_name(craft, explained.end)
 
 
@@ -76,17 +121,17 @@ def _swapped(judgement: Judgement, link: Link, explained: Explained, name: str) 
     craft = judgement.craft
     k, m = (judgement.links[link][position] for position in explained.cause.exchanged)
     message = (
-        f"{name} has two leads exchanged: {name_of(craft, k.a)} goes to {name_of(craft, k.b)}, and"
+        f"{name}: two leads are swapped: {name_of(craft, k.a)} goes to {name_of(craft, k.b)}, and"
         f" {name_of(craft, m.a)} to {name_of(craft, m.b)}."
     )
     end = (
-        "one end, the drawing cannot tell which"
+        "one end; the drawing does not show which"
         if explained.end is None
         else f"{termination_name(craft, explained.end)}, where the rest of the nets disagrees"
     )
     fix = (
-        f"Join {name_of(craft, k.a)} to {name_of(craft, m.b)}, and {name_of(craft, m.a)} to {name_of(craft, k.b)}:"
-        f" exchange them at {end}."
+        f"Connect {name_of(craft, k.a)} to {name_of(craft, m.b)}, and {name_of(craft, m.a)} to {name_of(craft, k.b)}:"
+        f" swap them at {end}."
     )
     return message, fix
 
@@ -94,7 +139,7 @@ def _swapped(judgement: Judgement, link: Link, explained: Explained, name: str) 
 def _swapped_on_nets(craft: Craft, explained: Explained) -> tuple[str, str]:
     k, m = explained.contacts
     message = (
-        f"{termination_name(craft, k.termination)} has two leads exchanged: {name_of(craft, k)} is on the net {k.net},"
+        f"{termination_name(craft, k.termination)} has two leads swapped: {name_of(craft, k)} is on the net {k.net},"
         f" and {name_of(craft, m)} on {m.net}."
     )
-    return message, f"Exchange these two: {name_of(craft, k)} to {m.net}, and {name_of(craft, m)} to {k.net}."
+    return message, f"Swap these two: {name_of(craft, k)} to {m.net}, and {name_of(craft, m)} to {k.net}."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -11,6 +12,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Contact
 from tabside.model.roles import Direction, Role, RoleClass
 
+_CHANNEL = re.compile(r"CH(?:AN(?:NEL)?)?[ _]?\d{1,2}", re.IGNORECASE)  # a receiver's outputs
 BUS_GROUPS = ("i2c",)  # a board's buses of different number are different buses
 
 
@@ -54,7 +56,7 @@ def _motors(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]:
     same_board = [
         (a, b)
         for a, b in combinations(outputs, 2)
-        if _board(judgement, a) == _board(judgement, b) and a.role.index != b.role.index
+        if _board(judgement, a) == _board(judgement, b) and (a.role.index != b.role.index or a.label != b.label)
     ]
     driver = next((c for c in contacts if _is_driver_input(judgement, c) and c not in outputs), None)
     boards = {_board(judgement, contact): contact for contact in reversed(outputs)}
@@ -71,7 +73,8 @@ def _motors(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]:
 
 def _is_motor_output(judgement: Judgement, contact: Contact) -> bool:
     role = contact.role
-    if role.group != "motor" or role.direction is Direction.LISTENS or role.index is None:
+    numbered = role.group == "motor" and role.direction is not Direction.LISTENS and role.index is not None
+    if not numbered and not _CHANNEL.fullmatch(contact.label.strip()):
         return False
     return not _is_driver(judgement, _board(judgement, contact))
 

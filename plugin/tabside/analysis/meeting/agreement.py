@@ -109,6 +109,8 @@ def _agree_unclear(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
     if a.role.cls is b.role.cls and same_text(a.role, b.role):
         return agreed("both ends carry the same name")
     found = [agree(replace(a, role=x), replace(b, role=y), pack) for x in _readings(a.role) for y in _readings(b.role)]
+    if all(reading.cls is RoleClass.PHASE for role in (a.role, b.role) for reading in _readings(role)):
+        return not_judged("single letters may be phases, or the lines of a bus")
     if found and all(each.agrees for each in found):
         return agreed("every reading of the name agrees")
     if not found or not all(each.clashes for each in found):

@@ -24,6 +24,7 @@ Pair = frozenset[ContactKey]
 _BRIDGE = re.compile(
     r"(?P<stem>M(?:OTOR|OT)?[ _]?\d?[ _]?|[AB]?O(?:UT)?[ _]?|[AB]?OUT[ _]?|DRV[ _]?)(?P<side>[12AB+-])", re.ASCII
 )
+_MOTOR_KINDS = (Kind.CAPTIVE, Kind.PAD)
 _SIDES = ({"1", "2"}, {"A", "B"}, {"+", "-"})
 _SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-")  # of a regulator
 _LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
@@ -45,7 +46,7 @@ def _bridged(judgement: Judgement) -> Iterator[Pair]:
     for (first, second), joints in judgement.links.items():
         ends = craft.terminations[first], craft.terminations[second]
         for driver, motor in (ends, ends[::-1]):
-            if motor.kind is not Kind.CAPTIVE or len(motor.contacts) != 2 or not _is_motor(judgement, motor):
+            if motor.kind not in _MOTOR_KINDS or len(motor.contacts) != 2 or not _is_motor(judgement, motor):
                 continue
             met = {contact.key: contact for joint in joints for contact in (joint.a, joint.b)}
             outputs = [contact for contact in met.values() if contact.termination == driver.reference]

@@ -31,6 +31,8 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
     if ANY in (x.group, y.group):
         if x.name == y.name == "signal_any" and x.index is not None and x.label.strip() == y.label.strip():
             return not_judged("one end carries the name of the other")
+        if _poles(x, y) in (("+", "-"), ("-", "+")):
+            return not_judged("the plus of a pair meets a minus")
         return _by_direction(x, y, agreed("a signal of any kind"))
     if _single_wire(x, y) or _single_wire(y, x):
         return agreed("one wire for both directions")
@@ -54,6 +56,10 @@ def agree_signals(a: Contact, b: Contact) -> Agreement:
     if x.line and y.line and x.line != y.line and x.group != "video":
         return clash(_meeting(x, y), harm.DEAD_LINK, Cause.LINES)
     return _by_direction(x, y, agreed("the same line"))
+
+
+def _poles(x: Role, y: Role) -> tuple[str, str]:
+    return x.label.strip()[-1:], y.label.strip()[-1:]
 
 
 def _pair(x: Role, y: Role) -> Agreement:

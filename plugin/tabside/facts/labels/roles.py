@@ -28,6 +28,7 @@ _PHASE = re.compile(r"(?P<word>PHASE|PH|MOTOR|MOT|M)?(?P<before>\d{0,2})[\s_-]*(
 _OR_VIDEO = {"V": "video", "VOUT": "video_out"}
 # Two lines of a bus or of an encoder, where no third letter makes them a motor's phases.  Common practice, no source.
 _PAIR = {"A": "pair_a", "B": "pair_b"}
+_COIL_A, _COIL_B = frozenset(("A+", "A-")), frozenset(("B+", "B-"))  # of a stepper: beside A+ a B+ is no battery
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
 
@@ -81,7 +82,7 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
         role = _phase(phase, beside)
         if role is not None:
             return role
-    if not reading.roles:
+    if not reading.roles or (plain in _COIL_B and _has_coil_a(neighbours)):
         return UNKNOWN
     beside = _beside(neighbours)
     if plain in _PAIR and beside.is_bus_pair(plain):
@@ -91,6 +92,10 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
         return _telemetry(reading.roles[0], beside)
     return _settled(reading, beside)
+
+
+def _has_coil_a(neighbours: tuple[str, ...]) -> bool:
+    return any(clean_label(label).plain in _COIL_A for label in neighbours)
 
 
 def _phase(match: re.Match[str], beside: _Beside) -> Role | None:
