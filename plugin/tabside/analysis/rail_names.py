@@ -74,14 +74,14 @@ def name_clashes(judgement: Judgement) -> Iterator[NameClash]:
     for net, names in judgement.rail_names.items():
         if net in judgement.solid_runs:
             written.setdefault(judgement.solid_runs[net], []).extend(names)
-    for run, names in written.items():
+    for run, on_run in written.items():
         contacts = judgement.solid_members.get(run, [])
         if not contacts or judgement.whole_runs[contacts[0].net_id] in judgement.clashing_runs:
             continue
         if len(contacts) < 2 and contacts[0].key not in judgement.joined:
             continue  # a name on a contact that nothing meets joins nothing
-        yield from _between_names(judgement, names)
-        yield from _on_contacts(judgement, names, contacts)
+        yield from _between_names(judgement, on_run)
+        yield from _on_contacts(judgement, on_run, contacts)
 
 
 def _between_names(judgement: Judgement, written: list[Contact]) -> Iterator[NameClash]:

@@ -26,7 +26,7 @@ _CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
 def _returns_by_itself(judgement: Judgement, reference: str, link: Link) -> bool:
     """A part on leads of its own without supply and ground (motor, loudspeaker, button): one lead is the way back."""
     part = judgement.craft.terminations[reference]
-    powered = any(contact.role.is_supply or contact.role.is_ground for contact in part.contacts)
+    powered = any(c.role.is_supply or c.role.is_ground or c.role.group == "buzzer" for c in part.contacts)
     return part.kind is Kind.CAPTIVE and not powered and len(judgement.links[link]) > 1
 
 
