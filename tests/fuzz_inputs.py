@@ -1,9 +1,10 @@
-"""Damages schematics and craft files in thousands of ways and runs the commands on them.
+"""Damages every kind of input in thousands of ways and runs the commands on them, all in one process.
 
     python tests/fuzz_inputs.py --cases 3000 --seed 1       prints the seed of every case that went wrong
 
 Whatever is damaged: no traceback, no hang, one clear line when a file cannot be read, and a folder of documents that is
-whole or untouched.  The same seed makes the same damage.
+whole or untouched.  The same seed makes the same damage.  The sound inputs are made once; a case damages one file,
+runs one command or two on it, and puts it back.
 """
 
 from __future__ import annotations
@@ -12,23 +13,32 @@ import argparse
 import contextlib
 import io
 import json
+import os
 import random
 import re
 import shutil
 import signal
+import subprocess
 import sys
 import tempfile
+import time
 import traceback
+from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import FrameType
+from typing import Any
 
 from random_crafts import sound_plan
 from tabside.cli import main as tabside
+from tabside.compare.git_objects import write_revision
+from tabside.documents.staging import MANIFEST, replace_files
+from tabside.errors import TabsideError
+from tabside.files_together import Replacement, _journal
 
 FIXTURES = Path(__file__).parents[1] / "fixtures"
 SECONDS = 20  # for one case of one command; a sound file takes a fraction of one
-EXPORT_EVERY = 10
+CRAFTS = 6  # drawn by dice, beside the fixtures
 HOSTILE = (
     "", " ", "../../../etc/passwd", "/abs/path", "a/b", "=cmd|' /C calc'!A0", "\\", '\\"', "${ROW}", "${X:${X}}",
     "{slash}", "\u202egnp.exe", "名前", "🚤" * 3, "x" * 5000, "a\tb", "line\\nbreak", "\x00", "\x1b[31m",
@@ -50,6 +60,7 @@ NUMBERS = (
     "--1",
 )
 Cut = Callable[[bytes, random.Random], bytes]
+Lines = Iterator[str]
 
 
 def main() -> int:
@@ -57,53 +68,311 @@ def main() -> int:
     parser.add_argument("--cases", type=int, default=2000)
     parser.add_argument("--seed", type=int, default=1)
     arguments = parser.parse_args()
-    seeds = range(arguments.seed, arguments.seed + arguments.cases)
-    wrong = list(run(seeds))
-    print("\n".join(wrong))
-    print(f"seeds {seeds[0]} to {seeds[-1]}: {len(wrong)} wrong")
+    seeds, started = range(arguments.seed, arguments.seed + arguments.cases), time.monotonic()
+    wrong, ran = 0, Counter[str]()
+    for line in run(seeds, ran):
+        wrong += 1
+        print(line, flush=True)
+    minutes = (time.monotonic() - started) / 60
+    print(", ".join(f"{kind} {count}" for kind, count in sorted(ran.items())))
+    print(f"seeds {seeds[0]} to {seeds[-1]}: {wrong} wrong; {len(seeds) / minutes:.0f} cases a minute")
     return 1 if wrong else 0
 
 
-def run(seeds: range) -> Iterator[str]:
-    """What went wrong, with the seed of each case."""
+def run(seeds: range, ran: Counter[str] | None = None) -> Lines:
+    """What went wrong, with the seed of each case; `ran` counts the kinds of input."""
     with tempfile.TemporaryDirectory() as folder:
+        sound = Sound(Path(folder))
         for seed in seeds:
-            for line in case(seed, Path(folder) / "case"):
-                yield f"seed {seed}: {line}"
+            dice = random.Random(seed)
+            (kind,) = dice.choices(list(KINDS), [weight for weight, _ in KINDS.values()])
+            if ran is not None:
+                ran[kind] += 1
+            for line in KINDS[kind][1](sound, dice):
+                yield f"seed {seed}: {kind}: {line}"
 
 
-def case(seed: int, folder: Path) -> Iterator[str]:
-    """Damage one file of one craft, and run the commands on it."""
-    dice = random.Random(seed)
-    shutil.rmtree(folder, ignore_errors=True)
-    root = sound_files(dice, folder)
-    victim = dice.choice(sorted(path for path in root.parent.iterdir() if path.suffix in (".kicad_sch", ".toml")))
-    content, done = victim.read_bytes(), []
-    for _ in range(dice.choice((1, 1, 1, 2, 5))):
-        name = dice.choice(sorted(DAMAGES))
-        done.append(name)
+class Sound:
+    """The inputs that are damaged, each made once."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.roots = [self._drawn(number) for number in range(CRAFTS)]
+        self.fixtures = [
+            self._copied("multirotor", "multirotor/sheets"), self._copied("survey_boat", "survey_boat/rev_b"),
+            self._copied("hostile", "hostile"),
+        ]  # fmt: skip
+        self.boards = self._boards()
+        self.saved = self._saved()
+        self.home = self._home()
+        self.repository, self.commit = self._repository()
+
+    def _drawn(self, number: int) -> Path:
+        from rules.test_random_crafts import drawn
+
+        root = drawn(sound_plan(number), self.folder / f"craft{number}")
+        root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml").write_text(CRAFT_FILE, "utf-8")
+        root.with_suffix(".kicad_pro").write_text(json.dumps(PROJECT_FILE), "utf-8")
+        return root
+
+    def _copied(self, name: str, source: str) -> Path:
+        ignored = shutil.ignore_patterns("*.py", "*.md", "__pycache__")
+        shutil.copytree(FIXTURES / source, self.folder / name, ignore=ignored)
+        return next((self.folder / name).glob("*.kicad_pro")).with_suffix(".kicad_sch")
+
+    def _boards(self) -> Path:
+        path = self.folder / "boards" / "pilot.board.toml"
+        path.parent.mkdir()
+        path.write_text(BOARD_FILE, "utf-8")
+        (path.parent / "table.csv").write_text("plug,contact,signal\nTELEM,1,5V\nTELEM,2,TX\nTELEM,3,RX\n", "utf-8")
+        (path.parent / "pasted.txt").write_text("J1\n1 5V\n2 TX\npin 3: RX\n4 | GND\n", "utf-8")
+        return path
+
+    def _saved(self) -> Path:
+        root = self.roots[0]
+        _, out, _, crash = _run(["export", str(root), "--to", str(self.folder / "saved"), "--as", "csv", "--json"])
+        assert not crash, crash
+        (self.folder / "saved.json").write_text(out, "utf-8")
+        return self.folder / "saved.json"
+
+    def _home(self) -> Path:
+        settings = self.folder / "home" / ".config" / "kicad" / "9.0"
+        settings.mkdir(parents=True)
+        (settings / "eeschema.json").write_text(json.dumps(EESCHEMA), "utf-8")
+        (settings / "kicad_common.json").write_text(json.dumps({"api": {"enable_server": False}}), "utf-8")
+        return self.folder / "home"
+
+    def _repository(self) -> tuple[Path, str]:
+        folder = self.folder / "repository"
+        shutil.copytree(self.roots[0].parent, folder)
+        for words in (["init", "-q"], ["add", "."], ["commit", "-q", "-m", "x"]):
+            _git(folder, *words)
+        return folder, _git(folder, "rev-parse", "HEAD").decode().strip()
+
+
+def _git(folder: Path, *words: str, stdin: bytes = b"") -> bytes:
+    who = ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"]
+    environment = {**os.environ, "GIT_CONFIG_GLOBAL": os.devnull}
+    return subprocess.run(
+        ["git", *who, *words], cwd=folder, input=stdin, capture_output=True, check=True, env=environment
+    ).stdout
+
+
+def _damaged(content: bytes, dice: random.Random) -> tuple[bytes, str]:
+    done = [dice.choice(sorted(DAMAGES)) for _ in range(dice.choice((1, 1, 1, 2, 5)))]
+    for name in done:
         content = DAMAGES[name](content, dice)
+    return content, " and ".join(done)
+
+
+def _damaged_json(content: bytes, dice: random.Random) -> tuple[bytes, str]:
+    """Mostly JSON still, with a value of another kind somewhere."""
+    if dice.random() < 0.25:
+        return _damaged(content, dice)
+    said = json.loads(content)
+    at, path = said, []
+    while isinstance(at, (dict, list)) and at:
+        key: Any = dice.choice(list(at)) if isinstance(at, dict) else dice.randrange(len(at))
+        path.append(str(key))
+        if not isinstance(at[key], (dict, list)) or not at[key] or dice.random() < 0.2:
+            deed = dice.random()
+            if deed < 0.15:
+                del at[key]
+            elif deed < 0.25 and isinstance(at, dict):
+                at[f"{key}x"] = at.pop(key)
+            else:
+                at[key] = dice.choice(OTHER_KINDS)
+            break
+        at = at[key]
+    return json.dumps(said).replace('"@huge@"', "9" * 6000).encode(), f"another kind at {'.'.join(path)}"
+
+
+@contextlib.contextmanager
+def _in_place_of(path: Path, content: bytes) -> Iterator[None]:
+    before = path.read_bytes()
+    path.write_bytes(content)
+    try:
+        yield
+    finally:
+        path.write_bytes(before)
+
+
+def _on_file(victim: Path, content: bytes, what: str, commands: list[list[str]]) -> Lines:
+    with _in_place_of(victim, content):
+        for command in commands:
+            yield from (f"{victim.name}, {what}: {line}" for line in _told(command))
+
+
+def _schematic(sound: Sound, dice: random.Random) -> Lines:
+    root = dice.choice(sound.fixtures if dice.random() < 0.1 else sound.roots)
+    victim = dice.choice(sorted(root.parent.glob("*.kicad_sch")))
+    content, what = _damaged(victim.read_bytes(), dice)
+    commands = [["nets", str(root), "--json"]]
+    if dice.random() < 0.2:
+        commands.append(["check", str(root), *dice.choice((["--json"], []))])
+    with _in_place_of(victim, content):
+        for command in commands:
+            yield from (f"{victim.name}, {what}: {line}" for line in _told(command))
+        if dice.random() < 0.02:
+            yield from (f"{victim.name}, {what}: {line}" for line in _exported(root, sound.folder / "out"))
+        if dice.random() < 0.02:
+            yield from (f"{victim.name}, {what}: {line}" for line in _stamped(root, sound.folder / "stamped"))
+
+
+def _craft(sound: Sound, dice: random.Random) -> Lines:
+    root = dice.choice(sound.roots)
+    victim = root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml")
+    content, what = _damaged(victim.read_bytes(), dice)
+    yield from _on_file(victim, content, what, [["check", str(root), "--json"]])
+
+
+def _project(sound: Sound, dice: random.Random) -> Lines:
+    root = dice.choice(sound.roots)
+    content, what = _damaged_json(root.with_suffix(".kicad_pro").read_bytes(), dice)
+    yield from _on_file(root.with_suffix(".kicad_pro"), content, what, [["nets", str(root), "--json"]])
+
+
+def _board(sound: Sound, dice: random.Random) -> Lines:
+    content, what = _damaged(sound.boards.read_bytes(), dice)
+    yield from _on_file(sound.boards, content, what, [["boards", "show", str(sound.boards), "--json"]])
+
+
+def _table(sound: Sound, dice: random.Random) -> Lines:
+    victim = sound.boards.with_name(dice.choice(("table.csv", "pasted.txt")))
+    content, what = _damaged(victim.read_bytes(), dice)
+    yield from _on_file(victim, content, what, [["boards", "read", str(victim), "--json"]])
+
+
+def _export(sound: Sound, dice: random.Random) -> Lines:
+    content, what = _damaged_json(sound.saved.read_bytes(), dice)
+    yield from _on_file(sound.saved, content, what, [["compare", str(sound.saved), str(sound.roots[0]), "--json"]])
+
+
+def _settings(sound: Sound, dice: random.Random) -> Lines:
+    folder = sound.home / ".config" / "kicad" / "9.0"
+    victim = folder / dice.choice(("eeschema.json", "kicad_common.json"))
+    content, what = _damaged_json(victim.read_bytes(), dice)
+    before = dict(os.environ)
+    os.environ.update(HOME=str(sound.home), XDG_CONFIG_HOME="", XDG_DATA_HOME="", KICAD_CONFIG_HOME="")
+    try:
+        commands = [["kicad", "status", "--json"], ["kicad", "install", "--dry-run", "--enable-api", "--json"]]
+        yield from _on_file(victim, content, what, [dice.choice(commands)])
+    finally:
+        os.environ.clear()
+        os.environ.update(before)
+
+
+def _manifest(sound: Sound, dice: random.Random) -> Lines:
+    """A folder whose manifest, or the journal of an export that was killed, is damaged."""
+    to = sound.folder / "manifest"
+    shutil.rmtree(to, ignore_errors=True)
+    replace_files(to, {"a.csv": b"old", "b.csv": b"old"})
+    (to / "mine.txt").write_text("mine")
+    victim, sample = to / MANIFEST, (to / MANIFEST).read_bytes()
+    if dice.random() < 0.5:
+        (to / ".tabside-staging-x" / "before").mkdir(parents=True)
+        victim, sample = (
+            to / ".tabside-staging-x" / "journal",
+            json.dumps({MANIFEST: [None, "x"], "a.csv": ["y", "z"]}).encode(),
+        )
+    content, what = _damaged_json(sample, dice)
     victim.write_bytes(content)
-    commands = [["nets", str(root), "--json"], ["check", str(root)], ["check", str(root), "--json"]]
-    for command in commands:
-        yield from (f"{victim.name}, {' and '.join(done)}: {line}" for line in _told(command))
-    if seed % EXPORT_EVERY == 0:
-        yield from (f"{victim.name}, {' and '.join(done)}: {line}" for line in _exported(root, folder / "out"))
-    yield from (f"{victim.name}, {' and '.join(done)}: {line}" for line in _stamped(root))
+    try:
+        replace_files(to, {"a.csv": b"new"})
+    except TabsideError as error:
+        if len(str(error).splitlines()) != 1:
+            yield f"{what}: no single line: {error}"
+    except Exception as error:
+        yield f"{what}: {type(error).__name__}: {error}"
+    if (to / "mine.txt").read_text() != "mine" or (to / "a.csv").read_bytes() not in (b"old", b"new"):
+        yield f"{what}: a file is lost"
 
 
-def sound_files(dice: random.Random, folder: Path) -> Path:
-    """A craft to damage: a small random one mostly, a fixture at times."""
-    if dice.random() < 0.15:
-        source = FIXTURES / dice.choice(("multirotor/sheets", "survey_boat/rev_b", "hostile"))
-        shutil.copytree(source, folder, ignore=shutil.ignore_patterns("*.py", "*.md", "__pycache__"))
-        return folder / f"{source.parent.name if source.name in ('sheets', 'rev_b') else source.name}.kicad_sch"
-    from rules.test_random_crafts import drawn
+def _stamping(sound: Sound, dice: random.Random) -> Lines:
+    root = dice.choice(sound.roots)
+    before = root.read_bytes()
+    journal = root.with_name(f".{root.name}.stamping")
+    content, what = _damaged_json(_journal([Replacement(root.name, before, before + b" ")]), dice)
+    journal.write_bytes(content)
+    try:
+        yield from (f"{what}: {line}" for line in _told(["nets", str(root), "--json"]))
+        if root.read_bytes() != before:
+            yield f"{what}: the drawing is another"
+    finally:
+        journal.unlink(missing_ok=True)
+        root.write_bytes(before)
 
-    root = drawn(sound_plan(dice.randrange(1000)), folder)
-    root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml").write_text(CRAFT_FILE, "utf-8")
-    return root
 
+def _tree(sound: Sound, dice: random.Random) -> Lines:
+    raw = _git(sound.repository, "cat-file", "tree", f"{sound.commit}^{{tree}}")
+    content, what = _damaged(raw, dice)
+    into = sound.folder / "revision"
+    shutil.rmtree(into, ignore_errors=True)
+    into.mkdir()
+    here, outside = Path.cwd(), sorted(sound.folder.iterdir())
+    tree = _git(sound.repository, "hash-object", "-w", "-t", "tree", "--literally", "--stdin", stdin=content).decode()
+    commit = f"tree {tree.strip()}\nauthor A <a@example.org> 0 +0000\ncommitter A <a@example.org> 0 +0000\n\nx\n"
+    name = _git(sound.repository, "hash-object", "-w", "-t", "commit", "--literally", "--stdin", stdin=commit.encode())
+    os.chdir(sound.repository)
+    try:
+        write_revision(name.decode().strip(), sound.roots[0].name, into)
+    except TabsideError as error:
+        if len(str(error).splitlines()) != 1:
+            yield f"{what}: no single line: {error}"
+    except Exception as error:
+        yield f"{what}: {type(error).__name__}: {error}"
+    finally:
+        os.chdir(here)
+    if sorted(sound.folder.iterdir()) != outside:
+        yield f"{what}: something was written elsewhere"
+
+
+KINDS: dict[str, tuple[int, Callable[[Sound, random.Random], Lines]]] = {
+    "schematic": (50, _schematic),
+    "craft file": (20, _craft),
+    "project file": (8, _project),
+    "board file": (10, _board),
+    "table of a board": (5, _table),
+    "saved export": (5, _export),
+    "KiCad's settings": (1, _settings),
+    "manifest": (5, _manifest),
+    "journal of a stamping": (1, _stamping),
+    "git tree": (1, _tree),
+}
+
+PROJECT_FILE = {
+    "meta": {"filename": "x.kicad_pro", "version": 1},
+    "text_variables": {"BOARD": "pilot", "REV": "A"},
+    "schematic": {"bus_aliases": {"PAIR": ["a", "b"]}, "top_level_sheets": []},
+    "sheets": [["0", "Root"]],
+}
+EESCHEMA = {
+    "meta": {"version": 3},
+    "bom_plugins": {"plugins": [{"name": "other", "command": "python3 other.py", "path": "other.py"}]},
+    "netlist": {"plugins": []},
+    "system": {"file_history": []},
+}
+BOARD_FILE = """
+[board]
+name = "pilot"
+title = "autopilot"
+source = "manual, page 4"
+held = false
+[[plugs]]
+name = "TELEM"
+family = "JST GH"
+signals = "5V, TX, RX, CTS, RTS, GND"
+seen_from = "printed"
+contact_1 = "left"
+entry = "side"
+[[plugs]]
+name = "POWER"
+family = "JST GH"
+like = "telemetry"
+"""
+OTHER_KINDS: tuple[Any, ...] = (
+    None, True, 0, -1, 1.5, 1e308, "", "x", "\ud800", "\u202e", [], {}, [[]], {"a": 1}, "../x", "@huge@", 2**70, "nan",
+)  # fmt: skip
 
 CRAFT_FILE = """
 [craft]
@@ -151,7 +420,7 @@ reason = "meant"
 """
 
 
-def _told(command: list[str]) -> Iterator[str]:
+def _told(command: list[str]) -> Lines:
     """What is wrong with how one command ended."""
     status, out, err, crash = _run(command)
     if crash:
@@ -171,8 +440,11 @@ def _told(command: list[str]) -> Iterator[str]:
             yield f"{command[0]}: no JSON: {error}"
 
 
-def _stamped(root: Path) -> Iterator[str]:
+def _stamped(sound: Path, folder: Path) -> Lines:
     """Stamping writes the marks and nothing else, or changes nothing."""
+    shutil.rmtree(folder, ignore_errors=True)
+    shutil.copytree(sound.parent, folder)
+    root = folder / sound.name
     before = {path: path.read_bytes() for path in root.parent.rglob("*") if path.is_file()}
     nets = _run(["nets", str(root), "--json"])[1]
     yield from _told(["stamp", str(root), "--json"])
@@ -185,8 +457,9 @@ def _stamped(root: Path) -> Iterator[str]:
         yield "stamp: the nets are others"
 
 
-def _exported(root: Path, to: Path) -> Iterator[str]:
+def _exported(root: Path, to: Path) -> Lines:
     """A second export over a first: whole, or as it was."""
+    shutil.rmtree(to, ignore_errors=True)
     to.mkdir()
     (to / "mine.txt").write_text("mine")
     command = ["export", str(root), "--to", str(to), "--json"]
