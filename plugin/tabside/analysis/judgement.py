@@ -16,15 +16,14 @@ from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
 from tabside.analysis.packs import Packs
 from tabside.analysis.rail_names import NameClash, name_clashes, rail_names_of
+from tabside.analysis.signatures import Signature, by_signature, signature
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
-from tabside.model.roles import Rail, Role, RoleClass, Volts
+from tabside.model.roles import RoleClass, Volts
 from tabside.wiring.terminations.part_kinds import FUSES
 
 if TYPE_CHECKING:
     from tabside.analysis.current.flow import Flows
     from tabside.analysis.current.lead_amps import Wires
-
-Signature = tuple[Role, tuple[Rail, ...], tuple[Rail, ...]]
 
 
 @dataclass
@@ -292,15 +291,3 @@ class Judgement:
             for reference in dict.fromkeys(joint.link):
                 found.setdefault(reference, []).append(joint)
         return found
-
-
-def signature(contact: Contact) -> Signature:
-    """All that agreement depends on."""
-    return (contact.role, contact.gives, contact.takes)
-
-
-def by_signature(contacts: list[Contact]) -> dict[Signature, list[Contact]]:
-    found: dict[Signature, list[Contact]] = {}
-    for contact in contacts:
-        found.setdefault(signature(contact), []).append(contact)
-    return found

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from tabside.analysis.judgement import Judgement, signature
+from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement
+from tabside.analysis.signatures import signature
 from tabside.model.craft import Contact, ContactKey
 from tabside.model.natural import natural
 

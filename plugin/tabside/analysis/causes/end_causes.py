@@ -13,6 +13,7 @@ from tabside.analysis.causes.link_causes import Explained, Link, row_of, single_
 from tabside.analysis.causes.order import single_causes
 from tabside.analysis.joints import Joint
 from tabside.analysis.meeting.outcome import Agreement, Cause, not_judged
+from tabside.analysis.signatures import signature
 from tabside.model.craft import Contact, Termination
 
 if TYPE_CHECKING:
@@ -81,8 +82,6 @@ def _deserted(
 
 def _rest(judgement: Judgement, contact: Contact) -> list[Contact]:
     """One contact of each kind on the net, of other ends."""
-    from tabside.analysis.judgement import signature
-
     if contact.key not in judgement.joined:
         return []
     run = judgement.solid_members[judgement.solid_runs[contact.net_id]]

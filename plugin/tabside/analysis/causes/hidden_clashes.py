@@ -6,18 +6,17 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tabside.analysis.meeting.outcome import Agreement
+from tabside.analysis.signatures import Signature, by_signature, signature
 from tabside.model.craft import Contact
 
 if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement, Signature
+    from tabside.analysis.judgement import Judgement
 
-Told = dict["Signature", set["Signature"]]  # contacts named by a clash over a lead, with those that they clash with
+Told = dict[Signature, set[Signature]]  # contacts named by a clash over a lead, with those that they clash with
 
 
 def hidden_clashes(judgement: Judgement) -> Iterator[tuple[Contact, Contact, Agreement]]:
     """One pair for each two kinds of contact that clash on a net and that no clash over a lead there tells of."""
-    from tabside.analysis.judgement import by_signature, signature
-
     told: dict[int, Told] = {}
     for joint in judgement.clashing:
         on_run = told.setdefault(judgement.solid_runs[joint.a.net_id], {})
