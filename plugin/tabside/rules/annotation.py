@@ -16,6 +16,9 @@ _FIX = {
     "view": "Say what is missing, or write Signals by contact number; until then its contacts are not judged.",
     "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
     "field": "Correct the field; until then Tabside does not know what it was to say.",
+    "field-name": "Correct the field's name; until then Tabside does not read it.",
+    "contradiction": "Look at the real part, and correct the one that is wrong; until then no left and right is given "
+    "for this plug.",
     "copied": "Empty the field Lead marks of the copy.",
 }
 
@@ -23,20 +26,32 @@ _FIX = {
 _ABOUT_THE_PLUG = ("entry", "tabs", "contact 1", "leads max", "level", "level max")
 _ABOUT_THE_LEAD = ("gauge", "length", "lead marks", "cable mark")
 _MILD_FIELDS = frozenset((*_ABOUT_THE_PLUG, *_ABOUT_THE_LEAD))
-_MILD = frozenset(("craft-file", "view", "copied"))
+_MILD = frozenset(("craft-file", "view", "copied", "field-name", "contradiction"))
 _RULE = {
     "craft-file": "field-unclear",
     "field": "field-unclear",
     "copied": "field-unclear",
+    "field-name": "field-unclear",
+    "contradiction": "fields-contradict",
     "view": "view-unknown",
 }
 
 
-@check("not-annotated", "reference-duplicate", "field-unclear", "view-unknown", severity=Severity.ERROR)
+@check(
+    "not-annotated",
+    "reference-duplicate",
+    "field-unclear",
+    "fields-contradict",
+    "view-unknown",
+    severity=Severity.ERROR,
+)
 def annotation(judgement: Judgement) -> Iterator[Finding]:
     """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
 
-    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left".
+    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left"; a
+    field Signal (Signals is meant); facts about one plug that cannot both be true (fields-contradict): Contact 1 or
+    Entry against the footprint, Entry side with Tabs near, Signals against the symbol's pin names, Family against the
+    footprint, two board connectors of one family that show its one plug two ways round.
     Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
     Source: KiCad's netlist.
     """

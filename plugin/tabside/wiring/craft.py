@@ -25,6 +25,8 @@ from tabside.wiring.leads.marks import (
     stamped_lead_marks,
 )
 from tabside.wiring.leads.stretches import Stretches
+from tabside.wiring.terminations.contradictions import two_ways_round
+from tabside.wiring.terminations.fields import BOARD, near_misses
 from tabside.wiring.terminations.part_kinds import (
     SPLIT_ALWAYS,
     PartKind,
@@ -58,6 +60,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     cable_marks = mark_cables([cable.plugs for cable in cabling], cable_stamps)
     lead_marks = mark_leads([lead.ends for lead in laid], stamps)
     leads = _leads(laid, facts, lead_marks, _cable_of_lead(cabling, cable_marks), drawing)
+    oddities += [*two_ways_round(terminations), *_sheet_fields(drawing)]
     oddities += [*odd_fields, *_wired_but_flagged(gathered, terminations, laid), *notes.oddities, *odd_facts]
     oddities += [*odd_stamps, *odd_cable_stamps, *doubled(stamps, terminations)]
     oddities += doubled_cables([cable.plugs for cable in cabling], cable_stamps, terminations)
@@ -194,6 +197,17 @@ def _net_names(drawing: Drawing) -> dict[int, tuple[str, ...]]:
     """What power symbols and labels write on each net."""
     written = {n: tuple(dict.fromkeys((*net.power_names, *net.label_names))) for n, net in enumerate(drawing.nets)}
     return {net: names for net, names in written.items() if names}
+
+
+def _sheet_fields(drawing: Drawing) -> list[Oddity]:
+    """Fields of sheets that are meant for Board, it seems; each once."""
+    found: dict[str, Oddity] = {}
+    for symbol in drawing.symbols:
+        for fields in symbol.sheet_fields:
+            for name, meant in near_misses(fields, only=(BOARD,)).items():
+                text = f'a sheet around {symbol.place.sheet} has the field "{name}"; {meant} is meant, it seems'
+                found.setdefault(name, Oddity("field-name", "", text, symbol.place, name))
+    return list(found.values())
 
 
 def _wired_but_flagged(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 Vector = tuple[int, int, int]
 
+_OTHER = {"left": "right", "right": "left"}
 RIGHT: Vector = (1, 0, 0)
 AWAY_FROM_READER: Vector = (0, 1, 0)
 OUT_OF_BOARD: Vector = (0, 0, 1)
@@ -34,10 +35,42 @@ def tabs_reversed(entry: str, tabs: str) -> bool:
     return _runs_left(up=into, towards_eye=release)
 
 
+def contact_1_on_tabs(entry: str | None, tabs: str | None, contact_1: str | None) -> str | None:
+    """ "left" or "right" on face `tabs`; None when one of the three is not known."""
+    if entry is None or tabs is None or contact_1 not in _OTHER or (entry, tabs) not in RELEASE_SIDE:
+        return None
+    return _OTHER[contact_1] if tabs_reversed(entry, tabs) else contact_1
+
+
 def mating_reversed(entry: str, tabs: str) -> bool:
     """The same for face `mating`: looking into the plug's open end, release side up."""
     into, release = INSERTION[entry], RELEASE_SIDE[entry, tabs]
     return _runs_left(up=release, towards_eye=into)
+
+
+# Where the opening points in a maker's picture of the board; "" is face `printed`, the opening towards the reader.
+OPENING: dict[str, Vector] = {
+    "": (0, -1, 0),
+    "opening-up": AWAY_FROM_READER,
+    "opening-left": (-1, 0, 0),
+    "opening-right": RIGHT,
+}
+
+
+def picture_reversed(opening: str, see_through: bool) -> bool:
+    """Whether a picture, read from left to right or from the top down, shows the row the other way than `printed`.
+
+    `see_through`: the board is drawn as if seen through it from its other side, which is a mirror image.
+
+    Raises: KeyError for no such picture.
+    """
+    # Looking at the receptacle's side of the board, the row runs to the right of whoever looks in at the opening:
+    # at right angles to the way in, which points against the opening; in a mirror image to his left.
+    x, y, _ = OPENING[opening]
+    row = (-y, x)  # the opening (0, -1) has the row (1, 0)
+    if see_through:
+        row = (-row[0], -row[1])
+    return row[0] < 0 or row[1] > 0  # y is up: a row that runs upwards is read from its far end
 
 
 def _runs_left(*, up: Vector, towards_eye: Vector) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 
 from craft_kit import contact, craft, plug
-from tabside.wiring.terminations.signals import order_on_face, repeats_number, split_signals
+from tabside.wiring.terminations.signals import repeats_number, split_signals
 
 
 @pytest.mark.parametrize(
@@ -35,46 +35,6 @@ def test_signals_are_parted_by_commas_or_by_blanks(text, names):
 )
 def test_a_pin_name_that_only_repeats_its_number_is_no_label(name, number, repeats):
     assert repeats_number(name, number) is repeats
-
-
-# Whether the names run from the last contact to the first, contact 1 being left on face `printed`.
-# Source: the table of faces (side entry away: same; board: reversed; top entry near: reversed; far: same).
-@pytest.mark.parametrize(
-    ("face", "entry", "tabs", "backwards"),
-    [
-        ("printed", "side", None, False),
-        ("printed", "top", None, False),
-        ("printed", None, None, False),
-        ("tabs", "side", "away", False),
-        ("tabs", "side", "board", True),
-        ("tabs", "top", "near", True),
-        ("tabs", "top", "far", False),
-        # Pictures turned until the opening lies at the bottom: computed by hand.
-        ("opening-up", "side", None, True),
-        ("opening-left", "side", None, False),
-        ("opening-right", "side", None, True),
-        ("underside-see-through", "side", None, True),
-    ],
-)
-def test_the_order_of_names_on_each_face(face, entry, tabs, backwards):
-    assert order_on_face(face, "left", entry, tabs) == (backwards, "")
-    assert order_on_face(face, "right", entry, tabs) == (not backwards, "")
-
-
-@pytest.mark.parametrize(
-    ("face", "contact_1", "entry", "tabs"),
-    [
-        ("printed", None, "side", "away"),
-        ("tabs", "left", None, "away"),
-        ("tabs", "left", "side", None),
-        ("tabs", "left", "side", "near"),  # near and far are for top entry
-        ("tabs", "left", "top", "board"),
-        ("opening-up", "left", "top", None),  # it opens towards the reader
-    ],
-)
-def test_an_order_that_is_not_known_is_not_guessed(face, contact_1, entry, tabs):
-    backwards, missing = order_on_face(face, contact_1, entry, tabs)
-    assert backwards is None and missing
 
 
 def labels(made):
@@ -115,7 +75,7 @@ def test_one_contact_needs_no_face():
 
 
 def test_too_few_names_off_the_far_end_are_put_nowhere():
-    made = craft(plug("J1", "a b c d", signals="5V TX GND", seen_from="opening-up", contact_1="left"))
+    made = craft(plug("J1", "a b c d", signals="5V TX GND", seen_from="opening-up", contact_1="right"))
     assert labels(made) == [""] * 4
     assert made.terminations["J1"].signals_count == 3
 

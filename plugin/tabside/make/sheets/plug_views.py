@@ -8,17 +8,12 @@ from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.make.needs.shapes import BARE
 from tabside.make.sheets.cable_plan import CableEnd
 from tabside.model.craft import Craft, Kind, Termination
-from tabside.wiring.faces import RELEASE_SIDE, tabs_reversed
-
-_OTHER = {"left": "right", "right": "left"}
+from tabside.wiring import faces
 
 
 def contact_1_on_tabs(termination: Termination) -> str | None:
     """ "left" or "right" on face `tabs`; None when `Contact 1`, `Entry` or `Tabs` is not known."""
-    entry, tabs, side = termination.entry, termination.tabs, termination.contact_1
-    if entry is None or tabs is None or side not in _OTHER or (entry, tabs) not in RELEASE_SIDE:
-        return None
-    return _OTHER[side] if tabs_reversed(entry, tabs) else side
+    return faces.contact_1_on_tabs(termination.entry, termination.tabs, termination.contact_1)
 
 
 class Views:

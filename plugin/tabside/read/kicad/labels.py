@@ -24,6 +24,7 @@ _ESCAPES = {
 # After ~ ^ _ and $ a brace belongs to an overbar, a raised or lowered text or a variable.
 _ESCAPE = re.compile(r"(?<![~^_$])\{(" + "|".join(_ESCAPES) + r")\}")
 _VARIABLE = re.compile(r"\$\{([^{}]*)\}")
+_LONGEST = 10_000
 _DEPTH = 10  # variables within variables; KiCad too gives up on circles
 
 
@@ -55,6 +56,8 @@ def expand(text: str, value: Callable[[str], str | None]) -> str:
     if "${" not in text:
         return text
     for _ in range(_DEPTH):
+        if len(text) > _LONGEST:
+            break  # a circle that grows
         expanded = _VARIABLE.sub(lambda found: found[0] if (got := value(found[1])) is None else got, text)
         if expanded == text:
             break

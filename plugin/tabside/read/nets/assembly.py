@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnStretch, DrawnSymbol, PinKey, Place
@@ -95,7 +95,7 @@ class Assembly:
         file_name, names = self._file_name(file), sheet.instance.names
         around = self._sheet_symbols(sheet.instance)
         variant = self.hierarchy.variant
-        sheet_fields = tuple(below.fields for below in around)
+        sheet_fields = tuple(self._fields_of_sheets(sheet.instance))
         in_bom, on_board = all(s.in_bom for s in around), all(s.on_board for s in around)
         dnp = any(s.dnp for s in around)
         flags = set(file.no_connects)
@@ -108,14 +108,15 @@ class Assembly:
             value = placement.value
             if pins and pins[0].legacy_value is not None:
                 value = pins[0].legacy_value
+            fields = sheet.texts.fields(_fields(symbol.fields, placement, value))
             drawn.append(
                 DrawnSymbol(
                     reference=placement.reference,
                     unit=placement.unit,
-                    value=value,
-                    footprint=placement.footprint,
+                    value=fields["Value"],
+                    footprint=fields["Footprint"],
                     lib_id=symbol.lib_id,
-                    fields=_fields(symbol.fields, placement, value),
+                    fields=fields,
                     sheet_fields=sheet_fields,
                     pins=tuple(
                         DrawnPin(p.number, p.name, p.electrical, net_of_pin[n], p.at in flags, _mm(p.at))
@@ -131,6 +132,12 @@ class Assembly:
                 )
             )
         return drawn
+
+    def _fields_of_sheets(self, instance: SheetInstance) -> Iterator[Mapping[str, str]]:
+        """The fields of the sheet symbols around, innermost first, their variables put in."""
+        while instance.symbol is not None and instance.parent is not None:
+            yield SheetTexts(self.hierarchy, instance).fields(instance.symbol.fields)
+            instance = self.hierarchy.sheets[instance.parent]
 
     def _sheet_symbols(self, instance: SheetInstance) -> list[SheetSymbol]:
         """The sheet symbols around, innermost first; what they say of BOM, board and fitting holds for all inside."""

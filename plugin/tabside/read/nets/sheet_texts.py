@@ -33,6 +33,13 @@ class SheetTexts:
         text = self._net_text(value, symbol.fields)
         return text or ("~" if self._hierarchy.kicad < 10 else NO_TEXT)
 
+    def fields(self, drawn: Mapping[str, str]) -> Mapping[str, str]:
+        """The fields of a symbol on this sheet, or of this sheet's own symbol, with their variables put in."""
+        if not any("${" in text for text in drawn.values()):
+            return drawn
+        lookup = self._lookup(drawn)
+        return {name: expand(text, lookup) if "${" in text else text for name, text in drawn.items()}
+
     def _net_text(self, text: str, fields: Mapping[str, str]) -> str:
         if "${" in text:
             text = expand(text, self._lookup(fields))

@@ -6,7 +6,7 @@ A value that cannot be read is a problem in words: it becomes an oddity of the c
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 from tabside.model.craft import Kind
@@ -51,15 +51,59 @@ TERMINATION_FIELDS = frozenset(
     )
 )
 KINDS = {kind.value: kind for kind in (Kind.RECEPTACLE, Kind.PAD, Kind.CAPTIVE, Kind.SPLICE)}
-FACES = ("printed", "tabs", "opening-up", "opening-left", "opening-right", "underside-see-through")
+_VARIABLE = re.compile(r"\$\{[^{}]*\}")  # one that nobody defines: reading has put in all others
 _VOLTS = re.compile(r"\+?(\d+(?:\.\d+)?)\s*V?\Z", re.IGNORECASE)
 _VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
 _SPAN = re.compile(r"\s*(?:-|–|\.\.|\bto\b)\s*", re.IGNORECASE)
 
 
 def field_key(name: str) -> str:
-    """Names are one field when neither case nor the number of blanks parts them."""
-    return " ".join(name.split()).lower()
+    """Names are one field when neither case nor blanks, `-` and `_` part them."""
+    return re.sub(r"[\s_-]+", "", name).lower()
+
+
+# Keys of all fields that Tabside reads; those of wires stand on labels and directives.
+_FIELD_OF_KEY: Mapping[str, str] = {
+    field_key(name): name for name in (*TERMINATION_FIELDS, "rating", "lead marks", "cable mark")
+}
+_OF_OTHERS = frozenset(("reference", "value", "footprint", "datasheet", "description", "manufacturer", "mpn"))
+
+
+def near_misses(drawn: Mapping[str, str], only: Collection[str] = ()) -> dict[str, str]:
+    """Fields whose name is one letter or a plural away from one of ours: name as drawn -> the field that is meant.
+
+    `only`: of these fields alone (a sheet says nothing but its board).
+    """
+    found = {}
+    for name, text in drawn.items():
+        key = field_key(name)
+        if text.strip() in ("", "~") or key in _FIELD_OF_KEY or key in _OF_OTHERS or name.startswith(("ki_", "Sim")):
+            continue
+        meant = [
+            field for other, field in _FIELD_OF_KEY.items() if _is_near(key, other) and (not only or field in only)
+        ]
+        if meant:
+            found[name] = _shown(min(meant, key=lambda field: abs(len(field) - len(key))))
+    return found
+
+
+def _is_near(a: str, b: str) -> bool:
+    """A plural, or one letter too many, missing, another, or two exchanged."""
+    if _singular(a) == _singular(b):
+        return True
+    if len(a) > len(b):
+        a, b = b, a
+    if len(b) - len(a) > 1 or len(a) < 3:
+        return False
+    start = next((n for n, (x, y) in enumerate(zip(a, b, strict=False)) if x != y), len(a))
+    if len(a) < len(b):
+        return a[start:] == b[start + 1 :]
+    exchanged = a[start : start + 2] == b[start : start + 2][::-1] and a[start + 2 :] == b[start + 2 :]
+    return a[start + 1 :] == b[start + 1 :] or exchanged
+
+
+def _singular(key: str) -> str:
+    return re.sub(r"(?:ies|y)\Z", "i", key) if key.endswith(("ies", "y")) else key.removesuffix("s")
 
 
 class Problem(NamedTuple):
@@ -70,7 +114,7 @@ class Problem(NamedTuple):
 
 
 class Fields:
-    """Fields by name, without regard to case and to how many blanks part the words; an empty value is no value."""
+    """Fields by name, without regard to case, blanks, `-` and `_`; an empty value is no value."""
 
     def __init__(self, drawn: Mapping[str, str]) -> None:
         self._values: dict[str, str] = {}
@@ -80,26 +124,33 @@ class Fields:
             value = text.strip()
             if value in ("", "~"):
                 continue
-            if key in self._values and key in TERMINATION_FIELDS and self._values[key] != value:
+            if key in _FIELD_OF_KEY and (unknown := _VARIABLE.search(value)):
+                said = f"{_shown(_FIELD_OF_KEY[key])} holds {unknown[0]}, which has no value in this drawing"
+                self.problems.append(Problem(said, _FIELD_OF_KEY[key]))
+                continue
+            if key in self._values and key in _FIELD_OF_KEY and self._values[key] != value:
                 self.problems.append(Problem(f'has the field "{name}" twice, with different values; keep one'))
                 continue
             self._values.setdefault(key, value)
 
     def text(self, name: str) -> str:
         """The value, or "" when the field is absent or empty."""
-        return self._values.get(name, "")
+        return self._values.get(field_key(name), "")
 
     def has_any(self, names: Iterable[str]) -> bool:
-        return any(name in self._values for name in names)
+        return any(field_key(name) in self._values for name in names)
 
-    def one_of(self, name: str, allowed: Iterable[str]) -> str | None:
-        """The value in lower case if it is one of these; else None, and a problem unless the field is absent."""
+    def one_of(self, name: str, allowed: Iterable[str], values: str = "") -> str | None:
+        """The value in lower case if it is one of these; else None, and a problem unless the field is absent.
+
+        `values`: all of them in words, with the frame in which they are meant.
+        """
         text = " ".join(self.text(name).split()).lower()
         allowed = tuple(allowed)
         if not text:
             return None
         if text not in allowed:
-            self._is_wrong(name, f"write {_or(allowed)}")
+            self.is_wrong(name, f"write {values or _or(allowed)}")
             return None
         return text
 
@@ -109,7 +160,7 @@ class Fields:
         if not text:
             return None
         if not (text.isascii() and text.isdecimal()) or len(text) > 6 or not lowest <= int(text) <= highest:
-            self._is_wrong(name, f"write a whole number from {lowest} to {highest}")
+            self.is_wrong(name, f"write a whole number from {lowest} to {highest}")
             return None
         return int(text)
 
@@ -118,10 +169,10 @@ class Fields:
         text = self.text(name)
         found = read_volts(text) if text else None
         if text and found is None:
-            self._is_wrong(name, "write volts, for example 3.3V")
+            self.is_wrong(name, "write volts, for example 3.3V")
         return found
 
-    def _is_wrong(self, name: str, cure: str) -> None:
+    def is_wrong(self, name: str, cure: str) -> None:
         self.problems.append(Problem(f'{_shown(name)} is "{self.text(name)}"; {cure}', name))
 
 

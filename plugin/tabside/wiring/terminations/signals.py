@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from tabside.wiring.faces import RELEASE_SIDE, tabs_reversed
-
 _ONLY_A_NUMBER = re.compile(r"(?:pin|contact|pad)?[ _-]?(\w+)\Z", re.IGNORECASE)
 _NOT_USED = frozenset(("nc", "n/c", "n.c.", "n.c"))
 
@@ -54,33 +52,3 @@ def names_by_contact(
     if from_right and len(names) != len(numbers):
         return {}
     return dict(zip(numbers, names[::-1] if from_right else names, strict=False))
-
-
-def order_on_face(face: str, contact_1: str | None, entry: str | None, tabs: str | None) -> tuple[bool | None, str]:
-    """Whether names read off a face from left to right run from the last contact to the first; None if not known.
-
-    The second part says what is missing.  On the pictures whose row stands upright (opening to the left or right) the
-    names are read from the top down.
-    """
-    if contact_1 is None:
-        return None, "which side contact 1 lies on (field Contact 1)"
-    backwards = contact_1 == "right"  # on face `printed`
-    if face == "printed":
-        return backwards, ""
-    if face == "tabs":
-        if (entry, tabs) not in RELEASE_SIDE:
-            missing = "fields Entry and Tabs" if entry is None else "field Tabs"
-            return None, f"where the plug's release side faces ({missing})"
-        return backwards != tabs_reversed(str(entry), str(tabs)), ""
-    if entry == "top":
-        return None, "a face for a receptacle that opens upwards (printed or tabs)"
-    return backwards != _PICTURE_REVERSED[face], ""
-
-
-# Face `printed` has the opening at the bottom; these pictures are turned (or mirrored) before they look like it.
-_PICTURE_REVERSED = {
-    "opening-up": True,  # half a turn
-    "opening-left": False,  # turned left by a quarter, the top comes to the left
-    "opening-right": True,  # turned right by a quarter, the top comes to the right
-    "underside-see-through": True,  # seen through the board: a mirror image
-}

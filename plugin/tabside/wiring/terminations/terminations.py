@@ -12,11 +12,9 @@ from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail
 from tabside.wiring.terminations.contact_roles import bind_rails, role_with_rails, roles_by_type_and_label
+from tabside.wiring.terminations.contradictions import contradictions
 from tabside.wiring.terminations.fields import (
-    CONTACT_1,
     EITHER,
-    ENTRY,
-    FACES,
     FAMILY,
     GIVES,
     ISOLATED,
@@ -27,13 +25,14 @@ from tabside.wiring.terminations.fields import (
     LEVEL_MAX,
     SEEN_FROM,
     SIGNALS,
-    TABS,
     TAKES,
     TERMINATION_FIELDS,
     Fields,
     Problem,
     board_of,
+    near_misses,
 )
+from tabside.wiring.terminations.orientation import Seen, order_on_face, orientation_of
 from tabside.wiring.terminations.part_kinds import (
     SPLIT_ALWAYS,
     SPLIT_UNLESS_BETWEEN_RAILS,
@@ -46,7 +45,6 @@ from tabside.wiring.terminations.signals import (
     is_counted,
     is_not_used,
     names_by_contact,
-    order_on_face,
     repeats_number,
     split_signals,
 )
@@ -99,9 +97,7 @@ def termination_of(
     shape = _shape(part, fields, inline)
     found = shape.footprint
     sized = found.ways if found else None
-    entry = _either_one(fields, ENTRY, ("side", "top"), found.entry if found else None)
-    contact_1 = _either_one(fields, CONTACT_1, ("left", "right"), found.contact_1 if found else None)
-    tabs = fields.one_of(TABS, ("board", "away", "near", "far"))
+    lies = orientation_of(fields, found, part.first.footprint)
     rows = _rows(shape)
     problems = [*fields.problems]
     fields.problems.clear()
@@ -119,10 +115,10 @@ def termination_of(
         place=part.first.place,
         value=part.first.value,
         footprint=part.first.footprint,
-        entry=entry,
-        tabs=tabs,
-        contact_1=contact_1,
-        seen_from=fields.one_of(SEEN_FROM, FACES),
+        entry=lies.entry,
+        tabs=lies.tabs,
+        contact_1=lies.contact_1,
+        seen_from=str(lies.seen) if lies.seen else None,
         signals_count=len(split_signals(fields.text(SIGNALS))) if fields.text(SIGNALS) and not inline else None,
         sized_ways=sized,
         gives=_rails(fields, GIVES),
@@ -133,13 +129,21 @@ def termination_of(
         isolated=fields.one_of(ISOLATED, ("yes", "no")) == "yes",
         unread=unread,
     )
-    labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields)
+    labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields, lies.seen)
     termination = _with_contacts(part, termination, fields, labels, drawing)
-    problems += fields.problems + _conflicts(termination, found)
+    problems += fields.problems
     oddities = [
         Oddity("field", part.reference, f"{part.reference}: {text}", part.first.place, field)
         for text, field in problems
     ]
+    clashing = [*lies.contradictions, *contradictions(part, termination, fields)]
+    if clashing:  # then nobody knows how its plug lies
+        termination = replace(termination, contact_1=None, tabs=None)
+    for text in clashing:
+        oddities.append(Oddity("contradiction", part.reference, f"{part.reference}: {text}", part.first.place))
+    for name, meant in near_misses(part.fields).items():
+        text = f'{part.reference}: the field "{name}" is none that Tabside reads; {meant} is meant, it seems'
+        oddities.append(Oddity("field-name", part.reference, text, part.first.place, name))
     if view:
         oddities.append(Oddity("view", part.reference, f"{part.reference}: {view}", part.first.place))
     return termination, oddities
@@ -176,10 +180,6 @@ def _default_kind(part: Gathered, known: str | None, family_stated: bool) -> Kin
     return Kind.PAD if pads else Kind.RECEPTACLE
 
 
-def _either_one(fields: Fields, name: str, allowed: tuple[str, ...], by_footprint: str | None) -> str | None:
-    return fields.one_of(name, allowed) or by_footprint
-
-
 def _rows(shape: Shape) -> int:
     if shape.footprint:
         return shape.footprint.rows
@@ -203,7 +203,7 @@ def _rails(fields: Fields, name: str) -> tuple[Rail, ...]:
         return ()
 
 
-def _labels(part: Gathered, termination: Termination, fields: Fields) -> tuple[dict[str, str], str]:
+def _labels(part: Gathered, termination: Termination, fields: Fields, seen: Seen | None) -> tuple[dict[str, str], str]:
     """Contact number -> name, and why the names of `Signals` could not be put to contacts ("" when they could)."""
     text = fields.text(SIGNALS)
     numbers = list(part.pins)
@@ -215,7 +215,7 @@ def _labels(part: Gathered, termination: Termination, fields: Fields) -> tuple[d
     names = split_signals(text)
     backwards: bool | None = False
     if fields.text(SEEN_FROM) and len(numbers) > 1:
-        backwards, missing = _row_order(termination)
+        backwards, missing = _row_order(termination, seen)
         if backwards is None:
             return dict.fromkeys(numbers, ""), (
                 f"Signals was copied off face {fields.text(SEEN_FROM)}, but it is not known {missing}; "
@@ -225,12 +225,12 @@ def _labels(part: Gathered, termination: Termination, fields: Fields) -> tuple[d
     return {number: found.get(number, "") for number in numbers}, ""
 
 
-def _row_order(termination: Termination) -> tuple[bool | None, str]:
-    if termination.seen_from is None:
+def _row_order(termination: Termination, seen: Seen | None) -> tuple[bool | None, str]:
+    if seen is None:
         return None, "which face that is"
     if termination.rows != 1:
-        return None, "how its two rows are numbered"
-    return order_on_face(termination.seen_from, termination.contact_1, termination.entry, termination.tabs)
+        return None, "how its two rows are numbered: write Signals by contact number, or go by the printed names"
+    return order_on_face(seen, termination.contact_1, termination.entry, termination.tabs)
 
 
 def _with_contacts(
@@ -284,16 +284,3 @@ def _leads_max(termination: Termination, fields: Fields) -> int | None:
     if termination.kind is Kind.SPLICE:
         return stated
     return stated or PAD_LEADS
-
-
-def _conflicts(termination: Termination, found: FootprintMatch | None) -> list[Problem]:
-    """Fields that contradict the footprint of the same family."""
-    pairs = (
-        (CONTACT_1, "Contact 1", termination.contact_1, found.contact_1 if found else None),
-        (ENTRY, "Entry", termination.entry, found.entry if found else None),
-    )
-    return [
-        Problem(f"{name} is {stated}, but the footprint {termination.footprint} has {measured}", field)
-        for field, name, stated, measured in pairs
-        if stated and measured and stated != measured
-    ]
