@@ -2,6 +2,9 @@
 
 The environment variable TABSIDE_KICAD_SHARE names KiCad's folder of shared data (the one that holds `demos`,
 `footprints` and `symbols`), TABSIDE_KICAD_CLI its command, where they are not in a usual place.
+
+KiCad 10 stands beside KiCad 9: `kicad-cli-10`, or what TABSIDE_KICAD_10_CLI names, and TABSIDE_KICAD_10_SHARE.
+`.ci/run` sets it up in a system of its own below /tmp, so that it reads files below /tmp only.
 """
 
 from __future__ import annotations
@@ -14,6 +17,8 @@ from pathlib import Path
 
 CLI_VARIABLE = "TABSIDE_KICAD_CLI"
 SHARE_VARIABLE = "TABSIDE_KICAD_SHARE"
+CLI_10_VARIABLE = "TABSIDE_KICAD_10_CLI"
+SHARE_10_VARIABLE = "TABSIDE_KICAD_10_SHARE"
 NEED_VARIABLE = "TABSIDE_NEED_KICAD"  # "1": a missing KiCad fails the tests that need it, in place of skipping them
 
 USUAL_CLI = (
@@ -27,6 +32,7 @@ USUAL_SHARE = (
     "/Library/Application Support/kicad",  # demos of older packages for this system
     "C:/Program Files/KiCad/*/share/kicad",
 )
+USUAL_SHARE_10 = "/tmp/sid/usr/share/kicad"
 
 
 def _existing(patterns: tuple[str, ...]) -> Iterator[Path]:
@@ -63,6 +69,20 @@ def kicad_demo_roots() -> tuple[Path, ...]:
 
 
 @cache
+def kicad_10_cli_path() -> Path | None:
+    """The command-line program of KiCad 10, or None."""
+    found = os.environ.get(CLI_10_VARIABLE) or shutil.which("kicad-cli-10")
+    return Path(found) if found else None
+
+
+@cache
+def kicad_10_demo_roots() -> tuple[Path, ...]:
+    """Root schematics of all demo projects of KiCad 10."""
+    folder = Path(os.environ.get(SHARE_10_VARIABLE) or USUAL_SHARE_10) / "demos"
+    return tuple(path for path in sorted(folder.rglob("*.kicad_sch")) if path.with_suffix(".kicad_pro").exists())
+
+
+@cache
 def kicad_footprint_folder() -> Path | None:
     """The folder that holds the `.pretty` footprint libraries, or None."""
     folder = _shared("footprints")
@@ -77,12 +97,17 @@ def kicad_symbol_folder() -> Path | None:
 
 
 def missing(what: str) -> str | None:
-    """Why `what` ("cli", "demos", "footprints" or "symbols") of KiCad cannot be used here; None when it can."""
+    """Why `what` of KiCad cannot be used here; None when it can.
+
+    `what` is "cli", "demos", "footprints", "symbols", or for KiCad 10 "cli10" or "demos10".
+    """
     found = {
         "cli": kicad_cli_path,
         "demos": kicad_demo_roots,
         "footprints": kicad_footprint_folder,
         "symbols": kicad_symbol_folder,
+        "cli10": kicad_10_cli_path,
+        "demos10": kicad_10_demo_roots,
     }[what]()
     if found:
         return None
@@ -91,4 +116,6 @@ def missing(what: str) -> str | None:
         "demos": f"no KiCad demo projects found, nor named by {SHARE_VARIABLE}",
         "footprints": f"no KiCad footprint libraries found, nor named by {SHARE_VARIABLE}",
         "symbols": f"no KiCad symbol libraries found, nor named by {SHARE_VARIABLE}",
+        "cli10": f"kicad-cli-10 is not on the path, nor named by {CLI_10_VARIABLE}; .ci/run sets it up",
+        "demos10": f"no demo projects of KiCad 10 found, nor named by {SHARE_10_VARIABLE}; .ci/run sets it up",
     }[what]

@@ -9,6 +9,8 @@ with 0 when it wrote nothing.
 
 from __future__ import annotations
 
+import csv
+import json
 import os
 import re
 import shutil
@@ -23,7 +25,7 @@ from math import gcd
 from os.path import commonpath
 from pathlib import Path
 
-from kicad_installation import kicad_cli_path
+from kicad_installation import kicad_10_cli_path, kicad_cli_path
 
 NetPin = tuple[str, str]  # reference, pin number
 Net = tuple[str, list[NetPin]]  # name, pins
@@ -60,26 +62,61 @@ def kicad_netlist(root: Path, *, mend: bool = True) -> Netlist:
         OracleError: KiCad is missing, refuses the file, or writes nothing.
     """
     with tempfile.TemporaryDirectory() as scratch:
-        out = Path(scratch) / "netlist.xml"
         source = mended_copy(root, Path(scratch) / "copy") if mend else root
-        command = [
-            str(kicad_cli_path()),
-            "sch",
-            "export",
-            "netlist",
-            "--format",
-            "kicadxml",
-            "-o",
-            str(out),
-            str(source),
-        ]
-        done = subprocess.run(
-            command, capture_output=True, text=True, errors="replace", timeout=300, check=False, env=ENVIRONMENT
-        )
-        said = (done.stdout + done.stderr).strip()
+        return _netlist(str(kicad_cli_path()), source, Path(scratch) / "netlist.xml")
+
+
+def kicad_10_netlist(root: Path, *, upgrade: bool = False) -> Netlist:
+    """KiCad 10's netlist of the drawing; `upgrade` has KiCad 10 save a copy in its own format first.
+
+    Raises:
+        OracleError: KiCad is missing, refuses a file, or writes nothing.
+    """
+    with tempfile.TemporaryDirectory(dir="/tmp") as scratch:
+        source = mended_copy(root, Path(scratch) / "copy")
+        if upgrade:
+            upgrade_to_10(source)
+        return _netlist(str(kicad_10_cli_path()), source, Path(scratch) / "netlist.xml")
+
+
+def upgrade_to_10(root: Path) -> None:
+    """Have KiCad 10 save all schematic files in this folder, which lies below /tmp, in its own format.
+
+    Raises:
+        OracleError: it did not save one.
+    """
+    for file in sorted(root.parent.rglob("*.kicad_sch")):
+        done = _run([str(kicad_10_cli_path()), "sch", "upgrade", "--force", str(file)])
+        if "(version 2026" not in file.read_text(encoding="utf-8")[:200]:
+            raise OracleError(f"kicad-cli did not upgrade {file}: {done.stdout}{done.stderr}")
+
+
+def kicad_10_bom(root: Path, fields: Sequence[str], variant: str | None = None) -> dict[str, dict[str, str]]:
+    """KiCad 10's bill of materials of a drawing below /tmp: reference -> these fields."""
+    with tempfile.TemporaryDirectory(dir="/tmp") as scratch:
+        out = Path(scratch) / "bom.csv"
+        named = [] if variant is None else ["--variant", variant]
+        command = [str(kicad_10_cli_path()), "sch", "export", "bom", "--fields", ",".join(("Reference", *fields))]
+        done = _run([*command, *named, "-o", str(out), str(root)])
         if not out.exists():
-            raise OracleError(f"kicad-cli wrote no netlist for {root} (exit {done.returncode}): {said}")
-        tree = ET.fromstring(NO_XML.sub(b"", out.read_bytes()))
+            raise OracleError(f"kicad-cli wrote no BOM for {root}: {done.stdout}{done.stderr}")
+        with out.open(encoding="utf-8", newline="") as lines:
+            rows = [row for row in csv.reader(lines) if row][1:]
+    return {row[0]: dict(zip(fields, row[1:], strict=True)) for row in rows}
+
+
+def _run(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        command, capture_output=True, text=True, errors="replace", timeout=300, check=False, env=ENVIRONMENT
+    )
+
+
+def _netlist(cli: str, source: Path, out: Path) -> Netlist:
+    done = _run([cli, "sch", "export", "netlist", "--format", "kicadxml", "-o", str(out), str(source)])
+    said = (done.stdout + done.stderr).strip()
+    if not out.exists():
+        raise OracleError(f"kicad-cli wrote no netlist for {source} (exit {done.returncode}): {said}")
+    tree = ET.fromstring(NO_XML.sub(b"", out.read_bytes()))
     nets = [
         (net.get("name", ""), pins)
         for net in tree.iterfind("nets/net")
@@ -181,7 +218,8 @@ def _as_the_editor_has_it(text: str) -> str:
 def mended_copy(root: Path, target: Path) -> Path:
     """Copy a drawing with all its sheets, lines as the editor would have them; the new root file."""
     found: dict[Path, str] = {}
-    todo = [root.resolve()]
+    project = root.resolve().with_suffix(".kicad_pro")
+    todo = [root.resolve(), *_top_level_sheets(project)]
     while todo:
         path = todo.pop()
         if path in found or not path.is_file():
@@ -197,10 +235,17 @@ def mended_copy(root: Path, target: Path) -> Path:
         new.parent.mkdir(parents=True, exist_ok=True)
         new.write_text(_as_the_editor_has_it(text), encoding="utf-8")
     new_root = target / root.resolve().relative_to(top)
-    project = root.resolve().with_suffix(".kicad_pro")
     if project.exists():
         shutil.copy(project, new_root.with_suffix(".kicad_pro"))
     return new_root
+
+
+def _top_level_sheets(project: Path) -> list[Path]:
+    """The further root files that a project of KiCad 10 lists."""
+    if not project.exists():
+        return []
+    listed_sheets = json.loads(project.read_text(encoding="utf-8")).get("schematic", {}).get("top_level_sheets") or []
+    return [project.parent / sheet["filename"] for sheet in listed_sheets]
 
 
 # Comparing.

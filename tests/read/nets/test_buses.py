@@ -80,7 +80,7 @@ def test_vectors_match_by_place_and_groups_by_name():
 def test_a_member_is_found_by_what_it_was_drawn_as_after_it_got_another_name():
     vector, drawn = Connection(THERE, "D[0..1]", NINE), Connection(THERE, "D[0..1]", NINE).members[1]
     vector.take(Connection(HERE, "A[6..7]", NINE))
-    assert vector.member_like(drawn, NINE).full == "/A7"
+    assert vector.member_like(drawn).full == "/A7"
 
 
 def test_a_suffix_reaches_the_members():
@@ -133,6 +133,12 @@ def test_in_kicad_10_a_member_of_another_name_is_the_one_at_its_own_place():
     group = Connection(HERE, "S{D[0..1] X}", TEN)
     other = Connection(HERE, "U{E[0..2] Y}", TEN)
     vector, last = other.members
-    found = [group.member_like(member, TEN).full for member in (*vector.members, last)]
+    found = [group.member_like(member).full for member in (*vector.members, last)]
     assert found == ["/S.D0", "/S.D1", "/S.X", "/S.D0"]
-    assert group.member_like(last, NINE) is None
+    assert Connection(HERE, "S{D[0..1] X}", NINE).member_like(last) is None
+
+
+def test_in_kicad_10_a_vector_takes_a_groups_members_by_name_then_by_place():
+    vector = Connection(THERE, "V[0..2]", TEN)
+    vector.take(Connection(HERE, "U{V1 X}", TEN))
+    assert [m.full for m in vector.members] == ["/U.V1", "/U.V1", "/sub/V2"]

@@ -66,14 +66,12 @@ def _project(content: dict[str, Any]) -> ProjectFile:
 
 
 def _aliases(value: object) -> dict[str, tuple[str, ...]]:
-    """Aliases as an object {name: members} or as a list of {name, members}."""
+    """Aliases as an object {name: members}; KiCad 10 overlooks a list."""
     where = "schematic.bus_aliases"
     if isinstance(value, list):
-        pairs = [(_text(entry.get("name"), where), entry.get("members")) for entry in value if isinstance(entry, dict)]
-    else:
-        pairs = list(_object(value, where).items())
+        return {}
     aliases = {}
-    for name, members in pairs:
+    for name, members in _object(value, where).items():
         if not isinstance(members, list):
             raise ValueError(f"{where}: the members of {name} are no list")
         aliases[str(name)] = tuple(_text(member, where) for member in members)

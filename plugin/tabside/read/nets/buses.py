@@ -35,9 +35,6 @@ class BusRules(NamedTuple):
         return self.kicad >= 10
 
 
-KICAD_9_RULES = BusRules()
-
-
 class Range(NamedTuple):
     """A bus such as "D[0..7]" before its members are made."""
 
@@ -145,20 +142,21 @@ class Connection:
         "number",
         "origin",
         "prefix",
+        "rules",
         "short",
         "suffix",
     )
 
     def __init__(self, origin: Origin, text: str, rules: BusRules, prefix: str = "") -> None:
-        self.origin = origin
+        self.origin, self.rules = origin, rules
         self.suffix = ""
         self.number = 0  # a vector's members are counted from 0
         self._read(text, rules, prefix)
 
     @classmethod
-    def net(cls, origin: Origin, name: str) -> Connection:
+    def net(cls, origin: Origin, name: str, rules: BusRules) -> Connection:
         """One net, even if the name looks like a bus."""
-        net = cls(origin, "", KICAD_9_RULES)
+        net = cls(origin, "", rules)
         net.name = name
         net.refresh()
         return net
@@ -219,7 +217,10 @@ class Connection:
         self._read(text, rules, "")
 
     def take(self, other: Connection) -> None:
-        """Become what `other` is, member by member: vectors by place, groups by the name that was drawn."""
+        """Become what `other` is, member by member: vectors by place, groups by the name that was drawn.
+
+        In KiCad 10 a vector's member that has no namesake in the group becomes the one at its place.
+        """
         if other is self:
             return
         self.origin, self.name, self.prefix, self.suffix = other.origin, other.name, other.prefix, other.suffix
@@ -234,13 +235,15 @@ class Connection:
             by_name: dict[str, Connection] = {}
             for member in other.members:
                 by_name.setdefault(member.local_name, member)
-            for mine in self.members:
-                if (match := by_name.get(mine.local_name)) is not None:
+            by_place = other.inmost_members() if self.rules.members_by_place and self.kind is VECTOR else []
+            for place, mine in enumerate(self.members):
+                match = by_name.get(mine.local_name) or (by_place[place] if place < len(by_place) else None)
+                if match is not None:
                     mine.take(match)
         self.kind = other.kind
         self.refresh()
 
-    def member_like(self, wanted: Connection, rules: BusRules) -> Connection | None:
+    def member_like(self, wanted: Connection) -> Connection | None:
         """The member of this bus that stands where `wanted` stands in its own."""
         if self.kind is VECTOR:
             number = wanted.number
@@ -254,10 +257,14 @@ class Connection:
                         return inner
             elif member.local_name == wanted.local_name:
                 return member
-        if rules.members_by_place and self.members:
-            inmost = [inner for member in self.members for inner in (member.members or [member])]
+        if self.rules.members_by_place:
+            inmost = self.inmost_members()
             return inmost[wanted.number] if wanted.number < len(inmost) else None
         return None
+
+    def inmost_members(self) -> list[Connection]:
+        """Its members, those of a vector in it one by one."""
+        return [inner for member in self.members for inner in (member.members or [member])]
 
     def all_members(self) -> list[Connection]:
         """Its members and, for a bus within a bus, theirs."""

@@ -126,7 +126,7 @@ class _Netlister:
         for piece in self.pieces:
             piece.choose_driver(self._pin_driver, rules)
         driven = [piece for piece in self.pieces if piece.driver is not None]
-        driven += member_pieces(driven, [sheet.local for sheet in self.sheets])
+        driven += member_pieces(driven, [sheet.local for sheet in self.sheets], rules)
         by_name = SheetJoining(driven, rules, self._pin_driver).join()
         driven = [piece for piece in driven if piece.absorbed_by is None]
         Spreading(driven, [sheet.depth for sheet in self.hierarchy.sheets], by_name, rules).spread()

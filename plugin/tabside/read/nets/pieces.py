@@ -149,7 +149,7 @@ def vector_key(connection: Connection) -> str | None:
     return connection.full.partition("[")[0] + "[]" if connection.kind is VECTOR else None
 
 
-def member_pieces(pieces: list[Piece], local: list[Origin]) -> list[Piece]:
+def member_pieces(pieces: list[Piece], local: list[Origin], rules: BusRules) -> list[Piece]:
     """A piece without pins for each member of each labelled bus, as if a wire were labelled for it.
 
     They tie buses to each other that share members by name, whether or not such a wire is drawn on that sheet.
@@ -162,6 +162,6 @@ def member_pieces(pieces: list[Piece], local: list[Origin]) -> list[Piece]:
             continue
         for member in piece.connection.members:
             new = Piece(piece.sheet, [], [], [], False, strong=True)
-            new.connection = Connection.net(local[piece.sheet], member.prefix_as_drawn + member.local_name)
+            new.connection = Connection.net(local[piece.sheet], member.prefix_as_drawn + member.local_name, rules)
             members.append(new)
     return members

@@ -38,7 +38,7 @@ class Spreading:
         self, pieces: list[Piece], depths: list[int], by_name: dict[str, list[Piece]], rules: BusRules
     ) -> None:
         """`pieces` are those left after joining on each sheet, `depths` those of the sheet instances."""
-        self.pieces, self.depths, self.by_name, self.rules = pieces, depths, by_name, rules
+        self.pieces, self.depths, self.by_name = pieces, depths, by_name
         self.no_aliases = BusRules(kicad=rules.kicad)
         self.ports: dict[tuple[int, str], list[Piece]] = {}  # by sheet and hierarchical label
         self.pins: dict[tuple[int, str], list[Piece]] = {}  # by sheet below and sheet pin
@@ -158,7 +158,7 @@ class Spreading:
         for drawn, wires in list(bus.bus_members.values()):
             for wire in _as_kicad_keeps(list(wires.values())):
                 wire = wire.standing()
-                member = bus.connection.member_like(drawn, self.rules) or self._member_by_other_name(bus, wires)
+                member = bus.connection.member_like(drawn) or self._member_by_other_name(bus, wires)
                 if member is None or wire.connection.kind is not NET:
                     continue
                 old = wire.connection.full
@@ -180,9 +180,7 @@ class Spreading:
         for wire in _as_kicad_keeps(list(wires.values())):
             if wire.several:
                 for driver in wire.drivers:
-                    member = bus.connection.member_like(
-                        Connection(driver.origin, driver.text, self.no_aliases), self.rules
-                    )
+                    member = bus.connection.member_like(Connection(driver.origin, driver.text, self.no_aliases))
                     if member is not None:
                         return member
         return None
@@ -191,7 +189,7 @@ class Spreading:
         """Members that took a global name while it was spreading get it everywhere on the chain."""
         for renamed in _as_kicad_keeps(list(stale.values())):
             for link in _as_kicad_keeps(chain):
-                member = link.connection.member_like(renamed, self.rules)
+                member = link.connection.member_like(renamed)
                 if member is not None:
                     member.take(renamed)
                     self._tell_members(link, force, stale)
@@ -202,7 +200,7 @@ class Spreading:
             return
         for drawn, buses in list(wire.bus_parents.values()):
             for bus in _as_kicad_keeps(list(buses.values())):
-                member = bus.standing().connection.member_like(drawn, self.rules)
+                member = bus.standing().connection.member_like(drawn)
                 if member is None or member.full == wire.connection.full:
                     continue
                 old = member.full
