@@ -18,6 +18,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from craft_kit import Symbol, captive, craft, pads, plug, power
+from random_power import power_missed_and_false
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict
 from tabside.rules import check_craft
@@ -226,13 +227,19 @@ def missed_and_false(seed: int) -> Iterator[str]:
             yield f"seed {seed}: missed: {fault.what} at {fault.detail} ({fault.port.name}: {names})"
 
 
+def all_wrong(seed: int) -> Iterator[str]:
+    """Of the pencil's faults, and of the power tree's."""
+    yield from missed_and_false(seed)
+    yield from power_missed_and_false(seed)
+
+
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--crafts", type=int, default=500)
     parser.add_argument("--seed", type=int, default=1)
     arguments = parser.parse_args()
     seeds = range(arguments.seed, arguments.seed + arguments.crafts)
-    wrong = [line for seed in seeds for line in missed_and_false(seed)]
+    wrong = [line for seed in seeds for line in all_wrong(seed)]
     print("\n".join(wrong))
     print(f"seeds {seeds[0]} to {seeds[-1]}: {len(wrong)} wrong")
     return 1 if wrong else 0

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.families import all_families, family, family_by_text, header_part, housing_part, read_part_number
-from tabside.facts.release_faces import release_face
+from tabside.facts.families import (
+    all_families,
+    family,
+    family_by_text,
+    header_part,
+    housing_part,
+    read_part_number,
+    release_face,
+)
 from tabside.facts.sources import Grade
 
 

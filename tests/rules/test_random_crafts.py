@@ -11,6 +11,7 @@ import pytest
 
 from drawn_crafts import Drawn, craft_drawing, join, termination
 from random_crafts import Plan, faults_of, missed_and_false, sound_plan
+from random_power import power_missed_and_false
 from tabside.craft_reading import read_craft
 from tabside.model.findings import Verdict
 from tabside.rules import check_craft
@@ -21,6 +22,12 @@ SEEDS = range(1, 121)
 @pytest.mark.parametrize("start", SEEDS[::20])
 def test_each_fault_is_found_and_no_sound_craft_is_blamed(start):
     wrong = [line for seed in range(start, start + 20) for line in missed_and_false(seed)]
+    assert not wrong, f"seeds {start} to {start + 19}:\n" + "\n".join(wrong)
+
+
+@pytest.mark.parametrize("start", range(1, 61, 20))
+def test_each_fault_of_a_power_tree_is_found_and_no_sound_one_is_blamed(start):
+    wrong = [line for seed in range(start, start + 20) for line in power_missed_and_false(seed)]
     assert not wrong, f"seeds {start} to {start + 19}:\n" + "\n".join(wrong)
 
 

@@ -323,8 +323,8 @@ def _same_turned_about(world: World, plug: Plug, other: Termination) -> bool:
 def _takes(own: Termination, other: Termination) -> bool:
     if own.ways != other.ways or own.rows != other.rows or own.family is None or other.family is None:
         return False
-    goes_in = any(each.severity == "hazard" for each in mating.confusable(own.family, other.family))
-    return goes_in or mating.mate(own.family, other.family)
+    entering = mating.goes_into(own.family, other.family)
+    return (entering is not None and entering.enters == "all") or mating.mate(own.family, other.family)
 
 
 def _differs(plug: Plug, own: Termination, other: Termination) -> bool:
