@@ -178,6 +178,9 @@ def test_facts_that_cannot_both_be_true_are_a_finding(fields, words):
         {"names": ["VCC", "TXD", "RXD", "GND"], "signals": "5V TX RX GND"},
         {"names": ["5V", "TX1", "RX1", "GND"], "signals": "5V TX RX GND"},
         {"names": ["A", "B", "C", "D"], "signals": "5V TX RX GND"},
+        {"names": ["In", "Ext", "", ""], "signals": "RF GND nc nc"},
+        {"names": ["5V", "TX", "RX", "Shield"], "signals": "5V TX RX GND"},
+        {"family": "servo_254", "footprint": "Connector_PinHeader_2.54mm:PinHeader_1x04_P2.54mm_Vertical"},
     ],
 )
 def test_facts_that_fit_are_quiet(fields):

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from tabside.facts.families import PAD, family
 from tabside.facts.footprints import match_footprint
 from tabside.facts.labels.roles import read_label
+from tabside.facts.mating import goes_into, mate
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import Role, RoleClass
@@ -48,9 +49,16 @@ def two_ways_round(terminations: Mapping[str, Termination]) -> list[Oddity]:
 
 def _family_and_footprint(part: Gathered, termination: Termination, fields: Fields) -> Iterator[str]:
     found = match_footprint(part.first.footprint)
-    if fields.text(FAMILY) and termination.family and found and found.family not in (PAD, termination.family):
+    if not (fields.text(FAMILY) and termination.family and found):
+        return
+    if found.family != PAD and not _fits(termination.family, found.family):
         said, drawn = family(termination.family).title, family(found.family).title
         yield f"Family is {said}, but the footprint {part.first.footprint} is of {drawn}"
+
+
+def _fits(plug: str, header: str) -> bool:
+    """Whether a plug of one family is known to go onto the other's pins: a servo lead onto a pin header."""
+    return mate(plug, header) or goes_into(plug, header) is not None
 
 
 def _signals_and_pins(part: Gathered, termination: Termination) -> Iterator[str]:
@@ -78,7 +86,7 @@ def is_other(a: Role, b: Role) -> bool:
     if not (a.judged and b.judged):
         return False
     if a.cls is not b.cls:
-        return True
+        return {a.cls, b.cls} != {RoleClass.GROUND, RoleClass.SHIELD}
     if a.cls is RoleClass.SIGNAL:
         return bool(a.group and b.group and a.line and b.line) and (a.group, a.line) != (b.group, b.line)
     if a.cls is RoleClass.SUPPLY and a.volts and b.volts and not (a.battery or b.battery):
