@@ -137,6 +137,11 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("--to", type=_folder, metavar="DIR", help="folder for the comparison as documents")
     compare.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
     compare.set_defaults(run="compare")
+    diagnose = _add(commands, "diagnose", "find the likeliest mistakes behind failed rows of the continuity sheet")
+    rows = "steps or ids of the continuity sheet, separated by commas"
+    diagnose.add_argument("--failed", metavar="ROWS", required=True, help=f"{rows}: those that failed")
+    diagnose.add_argument("--passed", metavar="ROWS", help="those that passed; what is not named was not measured")
+    diagnose.add_argument("--sheet", metavar="HASH", help="the drawing's hash on the sheet; that of another is refused")
     families = commands.add_parser("families", help="the connector families that Tabside knows", description=None)
     families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
     families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")

@@ -110,6 +110,22 @@ def plan(arguments: Namespace) -> int:
     return int(build.errors > 0)
 
 
+def diagnose(arguments: Namespace) -> int:
+    """Exit status: 0 something explains the readings, 1 nothing does."""
+    from tabside.cli.diagnose_command import diagnosed, diagnosis_json, print_diagnosis
+    from tabside.documents.build import build_plan
+
+    craft, verdict = _checked(arguments)
+    with working("looking for what explains the readings"):
+        proof = build_plan(craft, verdict).proof
+        diagnosis = diagnosed(proof, arguments)
+    if arguments.json:
+        _print_json(diagnosis_json(proof, diagnosis))
+    else:
+        print_diagnosis(proof, diagnosis)
+    return int(not diagnosis.explanations)
+
+
 def families(arguments: Namespace) -> int:
     from tabside.facts import families_view
 

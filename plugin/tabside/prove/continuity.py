@@ -87,6 +87,7 @@ def prove_craft(craft: Craft, leads: Iterable[MadeLead]) -> Proof:
     seen = looks(world, words, unseen)
     rows = tuple(_in_order(world, [_meter_row(world), *kept, *seen.rows, *fixed]))
     spare = [row for row in optional if row.id not in chosen]
+    spare += [words.row(replace(each, open=())) for each in candidates if each.open and each.where.lead]
     return Proof(
         world=world,
         rows=rows,

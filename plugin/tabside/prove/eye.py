@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from tabside.model.natural import natural
@@ -148,3 +148,29 @@ def _why_blind(world: World, mistake: Mistake) -> str:
     if any(world.isolated(key[0]) for mark in mistake.leads for key in world.made[mark].lead.ends):
         return "its ground is isolated"
     return "ground lies in the middle, or on both sides"
+
+
+def look_at(world: World, references: Collection[str]) -> tuple[Measurement, ...]:
+    """A look at each of these places, for when readings cannot tell at which end of a cable something is wrong."""
+    return tuple(_look_there(world, reference) for reference in sorted(references, key=natural))
+
+
+def _look_there(world: World, reference: str) -> Measurement:
+    name = termination_name(world.craft, reference)
+    leads = [mark for mark, ends in world.ends.items() if reference in (ends[0][0], ends[1][0])]
+    cables = {world.made[mark].lead.cable for mark in leads}
+    row = Measurement(
+        group=world.group(leads[0]) if leads else name,
+        test=Test.LOOK,
+        leads=tuple(leads),
+        start=name,
+        end="by eye",
+        expect=f"Look at {name}, wire by wire against the drawing: each in its place, nothing between them, and "
+        "contact 1 of the plug at the contact-1 mark",
+        kind=RowKind.LOOK,
+        when=When.PLUGGED,
+        cable=cables.pop() if len(cables) == 1 else None,
+        where=End(At.CONTACT, world.craft.terminations[reference].board, reference),
+        meter=EYE,
+    )
+    return with_id(row, world.ends)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tabside.model.craft import Kind
-from tabside.prove.measurement import At, End, Measurement, RowKind
+from tabside.prove.measurement import At, End, Measurement, RowKind, When
 from tabside.prove.mistakes import Change
 from tabside.prove.world import (
     SWITCHES,
@@ -160,6 +160,8 @@ class Bench:
 
     def fails(self, row: Measurement) -> bool | None:
         """Whether the row shows anything else than it must; None: it may."""
+        if row.when is When.METER:
+            return False  # no wire is in it
         if row.kind is RowKind.VOLTS:
             return self._volts_fail(row)
         seen = self.beeps(row)

@@ -108,7 +108,7 @@ class Words:
             elif self._mates(ends[0]):
                 texts.append(f"along the plug for {name}, not on it")
             else:
-                texts.append(f"along {name}")
+                texts.append(f"{'on' if candidate.where.at is At.GROUND else 'along'} {name}")
         return listed(texts, 8)
 
     def _expect(self, candidate: Candidate, limit: Limit | None) -> str:

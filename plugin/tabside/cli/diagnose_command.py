@@ -1,0 +1,108 @@
+"""`tabside diagnose`: what failed measurements mean."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING, Any
+
+from tabside.errors import TabsideError
+from tabside.words.visible_text import visible
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+    from tabside.model.craft import Craft
+    from tabside.prove.continuity import Proof
+    from tabside.prove.diagnosis import Diagnosis
+
+WIDTH = 100
+NOTHING = (
+    "Nothing in the model explains these readings, neither one mistake nor two together.  Measure the failed rows "
+    "again, then look for what no row finds: a cold joint, a weak crimp, a contact that is not locked, the meter's "
+    "setting, a drawing that is wrong."
+)
+
+
+def diagnosed(proof: Proof, arguments: Namespace) -> Diagnosis:
+    """What the readings that the user names mean.
+
+    Raises: TabsideError for rows that are not on this drawing's sheet, or that failed and passed at once.
+    """
+    from tabside.prove.diagnosis import Diagnoser
+
+    _right_sheet(proof.world.craft, arguments.sheet)
+    diagnoser = Diagnoser(proof)
+    failed = diagnoser.row_ids(_named(arguments.failed))
+    passed = diagnoser.row_ids(_named(arguments.passed or ""))
+    if not failed:
+        raise TabsideError("no failed row is named; give steps or ids of the continuity sheet: --failed 12,15")
+    both = [name for name in failed if name in passed]
+    if both:
+        raise TabsideError(f"the row {both[0]} is named as failed and as passed; leave out one of them")
+    return diagnoser.diagnose(list(dict.fromkeys(failed)), list(dict.fromkeys(passed)))
+
+
+def _named(text: str) -> list[str]:
+    return [part.strip() for part in text.split(",") if part.strip()]
+
+
+def _right_sheet(craft: Craft, sheet: str | None) -> None:
+    if sheet is not None and sheet.strip().lower() != craft.drawing_hash.lower():
+        raise TabsideError(
+            f"these are readings of another drawing: the sheet says {sheet}, the drawing is now {craft.drawing_hash}; "
+            "export the continuity sheet again and measure what has changed"
+        )
+
+
+def diagnosis_json(proof: Proof, diagnosis: Diagnosis) -> dict[str, Any]:
+    """Entries of one rank are the same fault: at the other end, or two mistakes made together."""
+    from tabside.documents.proof_json import row_json, where_json
+
+    craft, after = proof.world.craft, diagnosis.measure_next
+    return {
+        "format": "tabside/diagnose/1",
+        "explains": [
+            {
+                "mistake": mistake.id,
+                "kind": mistake.kind.value,
+                "at": [where_json(craft, key) for key in mistake.at],
+                "rows": list(explanation.rows),
+                "rank": rank,
+                "share": round(explanation.weight, 4),
+                "together_with": [other.id for other in mistakes if other is not mistake],
+                "do": words,
+            }
+            for rank, (explanation, words) in enumerate(
+                zip(diagnosis.explanations, diagnosis.what_to_do, strict=True), 1
+            )
+            for mistakes in (explanation.mistakes, *explanation.elsewhere)
+            for mistake in mistakes
+        ],
+        "measure_next": after.id if after else None,
+        "next_row": row_json(after, proof.step_of.get(after.id)) if after else None,
+        "message": None if diagnosis.explanations else " ".join(NOTHING.split()),
+    }
+
+
+def print_diagnosis(proof: Proof, diagnosis: Diagnosis) -> None:
+    if not diagnosis.explanations:
+        print(_filled(" ".join(NOTHING.split())))
+        return
+    print("Likeliest first:")
+    for rank, (explanation, words) in enumerate(zip(diagnosis.explanations, diagnosis.what_to_do, strict=True), 1):
+        two = "two mistakes: " if len(explanation.mistakes) > 1 else ""
+        print(_filled(f"{rank}. {two}{words} ({100 * explanation.weight:.0f} %)", "", "   "))
+    row = diagnosis.measure_next
+    if row is not None:
+        step = proof.step_of.get(row.id)
+        name = f"step {step}" if step else f"row {row.id}"
+        print()
+        print(_filled(f"Measure next, {name}: {row.words}"))
+        print(_filled(f"Then run it again with {step or row.id} among --failed or --passed."))
+    print()
+    print("After the fix measure again every row of the cable that you worked on.")
+
+
+def _filled(text: str, indent: str = "", hanging: str = "") -> str:
+    shown = visible(text)
+    return fill(shown, WIDTH, initial_indent=indent, subsequent_indent=hanging or indent, break_on_hyphens=False)

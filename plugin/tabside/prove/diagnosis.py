@@ -1,0 +1,244 @@
+"""From failed rows to the mistake: which of the model's mistakes explain the readings, and what parts them best."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+
+from tabside.errors import TabsideError
+from tabside.prove.continuity import Proof
+from tabside.prove.cures import cure
+from tabside.prove.eye import look_at
+from tabside.prove.measurement import Measurement, RowKind
+from tabside.prove.mistakes import LIKELY, Change, Mistake
+from tabside.prove.reading import Bench
+
+_Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
+
+_MOST_SHOWN = 5
+_MOST_PARTED = 40  # explanations that the next measurement is to part
+_MOST_PAIRS = 4000  # of two mistakes, likeliest first, that are tried on the craft
+_FAR = 0.4  # what does not lie side by side is mistaken less often: common practice, no source
+_MAY_FAIL = 0.3  # a mistake that need not show in a failed row
+_NOT_NAMED = 0.2  # a row before the last failed one that is not named would have failed, too
+_NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
+_WORTH_MEASURING = 0.02  # bits; below it a measurement tells nothing
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """One mistake, or two made together, that would show these readings."""
+
+    mistakes: tuple[Mistake, ...]
+    rows: tuple[str, ...]  # ids of the failed rows that it makes fail
+    weight: float  # against the others, the same elsewhere counted in; they sum to 1
+    elsewhere: tuple[tuple[Mistake, ...], ...] = ()  # the same done to the same leads at their other end
+
+    @property
+    def id(self) -> str:
+        return " and ".join(mistake.id for mistake in self.mistakes)
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnosis:
+    """What the readings mean."""
+
+    explanations: tuple[Explanation, ...]  # likeliest first; none: nothing in the model explains them
+    measure_next: Measurement | None  # what parts the explanations best; None where nothing would
+    what_to_do: tuple[str, ...]  # for each explanation
+
+
+class Diagnoser:
+    """Holds the readings of one sheet against its mistakes."""
+
+    def __init__(self, proof: Proof) -> None:
+        self.proof = proof
+        self._benches: dict[str, Bench] = {}
+        self._known: dict[tuple[str, str], bool | None] = {}
+
+    @cached_property
+    def rows(self) -> dict[str, Measurement]:
+        """Every row that may be named: those of the sheet, those it does without, and a look at each place."""
+        proof = self.proof
+        looks = look_at(proof.world, {place for mistake in proof.mistakes for place, _ in mistake.at})
+        return {row.id: row for row in (*looks, *proof.spare, *proof.rows)}
+
+    def row_ids(self, named: Iterable[str]) -> list[str]:
+        """Ids of rows that are named by step or by id.
+
+        Raises: TabsideError for one that this drawing's sheet does not have.
+        """
+        steps = {str(step): row.id for step, row in enumerate(self.proof.rows, 1)}
+        ids = []
+        for name in named:
+            id = steps.get(name, name)
+            if id not in self.rows:
+                what = f"step {name}" if name.isdecimal() else f'the row "{name}"'
+                raise TabsideError(
+                    f"{what} is not on the continuity sheet of this drawing, which has steps 1 to {len(steps)}; "
+                    "readings of another drawing say nothing about it: export the sheet again"
+                )
+            ids.append(id)
+        return ids
+
+    def diagnose(self, failed: Collection[str], passed: Collection[str]) -> Diagnosis:
+        """The mistakes behind these readings, by ids of rows; a row that is not named was not measured."""
+        ranked = self._singles(failed, passed) or self._pairs(failed, passed)
+        explanations = self._gathered(ranked, failed)[:_MOST_SHOWN]
+        return Diagnosis(
+            explanations=tuple(explanations),
+            measure_next=self._next(ranked[:_MOST_PARTED], {*failed, *passed}),
+            what_to_do=tuple(cure(self.proof.world, each.mistakes, each.elsewhere) for each in explanations),
+        )
+
+    def _gathered(self, ranked: Sequence[_Ranked], failed: Collection[str]) -> list[Explanation]:
+        """The same done to the same leads is one explanation, at whichever end it was done: the readings are equal."""
+        total = sum(weight for _, weight in ranked)
+        groups: dict[frozenset[tuple[str, frozenset[str]]], list[_Ranked]] = {}
+        for mistakes, weight in ranked:
+            key = frozenset((mistake.kind.value, frozenset(mistake.leads)) for mistake in mistakes)
+            groups.setdefault(key, []).append((mistakes, weight))
+        explanations = [
+            Explanation(
+                mistakes=group[0][0],
+                rows=tuple(id for id in failed if self._fails(group[0][0], id)),
+                weight=sum(weight for _, weight in group) / total,
+                elsewhere=tuple(mistakes for mistakes, _ in group[1:]),
+            )
+            for group in groups.values()
+        ]
+        return sorted(explanations, key=lambda each: (-each.weight, each.id))
+
+    def _singles(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
+        ranked = []
+        for mistake in self.proof.mistakes:
+            weight = self._weight((mistake,), failed, passed)
+            if weight:
+                ranked.append(((mistake,), weight))
+        return sorted(ranked, key=lambda each: (-each[1], each[0][0].id))
+
+    def _weight(self, mistakes: tuple[Mistake, ...], failed: Collection[str], passed: Collection[str]) -> float:
+        """How well it explains the readings; 0 where it contradicts one."""
+        weight = math.prod(LIKELY[each.kind] * (1.0 if each.near else _FAR) for each in mistakes)
+        for id in failed:
+            fails = self._fails(mistakes, id)
+            if fails is False:
+                return 0.0
+            weight *= 1.0 if fails else _MAY_FAIL
+        if any(self._fails(mistakes, id) for id in passed):
+            return 0.0
+        return weight * self._of_what_is_not_named(mistakes, {*failed, *passed}, failed)
+
+    def _of_what_is_not_named(
+        self, mistakes: tuple[Mistake, ...], told: Collection[str], failed: Collection[str]
+    ) -> float:
+        last = max((self.proof.step_of.get(id, 0) for id in failed), default=0)
+        weight = 1.0
+        for step, row in enumerate(self.proof.rows, 1):
+            if row.id not in told and row.kind is not RowKind.LOOK and self._fails(mistakes, row.id):
+                weight *= _NOT_NAMED if step < last else _NOT_YET
+        return weight
+
+    def _fails(self, mistakes: tuple[Mistake, ...], id: str) -> bool | None:
+        """Whether the row shows these mistakes; None: it may."""
+        key = ("+".join(mistake.id for mistake in mistakes), id)
+        if key not in self._known:
+            self._known[key] = self._worked_out(mistakes, self.rows[id])
+        return self._known[key]
+
+    def _worked_out(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
+        if row.kind is RowKind.LOOK:
+            return self._seen(mistakes, row)
+        name = "+".join(mistake.id for mistake in mistakes)
+        if name not in self._benches:
+            self._benches[name] = Bench(self.proof.world, together([each.change for each in mistakes]))
+        return self._benches[name].fails(row)
+
+    def _seen(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
+        """A look on the sheet shows what it is there for; a look at a place shows what was done there."""
+        if any(row.id in self.proof.found_by[mistake.id] for mistake in mistakes):
+            return True
+        there = any(row.where.termination == place for mistake in mistakes for place, _ in mistake.at)
+        return (None if row.id in self.proof.step_of else True) if there else False
+
+    def _pairs(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
+        """Two mistakes at once, where one alone explains nothing."""
+        by_row: dict[str, list[Mistake]] = {
+            id: [mistake for mistake in self.proof.mistakes if self._fails((mistake,), id) is not False]
+            for id in failed
+        }
+        if not by_row or not all(by_row.values()):
+            return []
+        ranked = []
+        for pair in self._likely_pairs(by_row):
+            if _apart(pair[0].change, pair[1].change):
+                weight = self._weight(pair, failed, passed)
+                if weight:
+                    ranked.append((pair, weight))
+        return sorted(ranked, key=lambda each: (-each[1], [mistake.id for mistake in each[0]]))
+
+    def _likely_pairs(self, by_row: Mapping[str, Sequence[Mistake]]) -> Iterator[tuple[Mistake, Mistake]]:
+        """Pairs that together reach every failed row, likeliest first."""
+        explains: dict[str, set[str]] = {}
+        mistakes: dict[str, Mistake] = {}
+        for row, found in by_row.items():
+            for mistake in found:
+                explains.setdefault(mistake.id, set()).add(row)
+                mistakes[mistake.id] = mistake
+        rows = set(by_row)
+        pairs = [(one, other) for one, other in combinations(mistakes, 2) if explains[one] | explains[other] == rows]
+
+        def worth(pair: tuple[str, str]) -> float:
+            return -math.prod(LIKELY[mistakes[id].kind] * (1.0 if mistakes[id].near else _FAR) for id in pair)
+
+        for one, other in sorted(pairs, key=worth)[:_MOST_PAIRS]:
+            yield mistakes[one], mistakes[other]
+
+    def _next(self, ranked: Sequence[_Ranked], told: Collection[str]) -> Measurement | None:
+        """The row whose result parts the explanations best."""
+        best, most = None, _WORTH_MEASURING
+        total = sum(weight for _, weight in ranked)
+        for id, row in self.rows.items():
+            if id in told:
+                continue
+            shares = [(weight / total, self._fails(mistakes, id)) for mistakes, weight in ranked]
+            fail = sum(weight * (0.5 if fails is None else float(fails)) for weight, fails in shares)
+            unsure = sum(weight for weight, fails in shares if fails is None)
+            told_by_it = _bits(fail) - unsure  # what the row cannot say is as good as a coin
+            if told_by_it > most:
+                best, most = row, told_by_it
+        return best
+
+
+def _bits(share: float) -> float:
+    if share <= 0.0 or share >= 1.0:
+        return 0.0
+    return -share * math.log2(share) - (1 - share) * math.log2(1 - share)
+
+
+def _apart(one: Change, other: Change) -> bool:
+    """Whether both can be done to one craft: they move no end twice and use no plug twice."""
+    return (
+        not set(one.moved) & set(other.moved)
+        and not set(one.soldered) & set(other.soldered)
+        and not set(one.seated) & set(other.seated)
+        and not {mark for mark, _ in one.moved} & other.gone
+        and not {mark for mark, _ in other.moved} & one.gone
+    )
+
+
+def together(changes: Sequence[Change]) -> Change:
+    if len(changes) == 1:
+        return changes[0]
+    one, other = changes
+    return Change(
+        moved={**one.moved, **other.moved},
+        gone=one.gone | other.gone,
+        bridges=(*one.bridges, *other.bridges),
+        soldered={**one.soldered, **other.soldered},
+        miscounted={**one.miscounted, **other.miscounted},
+        seated={**one.seated, **other.seated},
+    )

@@ -1,0 +1,67 @@
+"""`tabside diagnose` as a person types it, on the demo boat."""
+
+import json
+
+import pytest
+
+from fixture_kit import FIXTURES
+from tabside.cli import main
+
+BOAT = str(FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch")
+
+
+@pytest.fixture(scope="module")
+def rows():
+    from tabside.craft_reading import craft_of
+    from tabside.documents.build import build_plan
+    from tabside.read import read_drawing
+    from tabside.rules import check_craft
+
+    craft = craft_of(read_drawing(BOAT), BOAT)
+    return build_plan(craft, check_craft(craft)).proof
+
+
+def step(proof, termination, contact):
+    """Step of the loose row with its fixed probe there."""
+    return next(
+        n
+        for n, row in enumerate(proof.rows, 1)
+        if (row.where.termination, row.where.contact, row.when.value) == (termination, contact, "loose")
+    )
+
+
+def test_two_rows_of_one_cable_mean_swapped_contacts_or_a_bridge(rows, capsys):
+    failed = f"{step(rows, 'J10', '2')},{step(rows, 'J10', '3')}"
+    assert main(["diagnose", BOAT, "--failed", failed]) == 0
+    said = capsys.readouterr().out
+    assert "cavities 2 and 3 are swapped" in said and "Measure next" in said
+
+
+def test_json_names_mistakes_places_and_rows(rows, capsys):
+    first = step(rows, "J10", "2")
+    assert main(["diagnose", BOAT, "--failed", rows.rows[first - 1].id, "--passed", str(first + 1), "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["format"] == "tabside/diagnose/1" and answer["measure_next"]
+    best = answer["explains"][0]
+    assert set(best) >= {"mistake", "kind", "at", "rows"} and best["rows"] == [rows.rows[first - 1].id]
+
+
+def test_nothing_explains_a_failed_meter_with_all_else_passed(rows, capsys):
+    passed = ",".join(str(n) for n in range(2, len(rows.rows) + 1))
+    assert main(["diagnose", BOAT, "--failed", "1", "--passed", passed]) == 1
+    assert "Nothing in the model explains" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (["--failed", "999"], "step 999 is not on the continuity sheet of this drawing"),
+        (["--failed", ""], "no failed row is named"),
+        (["--failed", "3", "--passed", "3"], "is named as failed and as passed"),
+        (["--failed", "3", "--sheet", "0123456789ab"], "readings of another drawing"),
+    ],
+)
+def test_wrong_words_are_one_line_and_exit_2(arguments, message, capsys):
+    assert main(["diagnose", BOAT, *arguments]) == 2
+    streams = capsys.readouterr()
+    assert message in streams.err and streams.err.count("\n") == 1 and not streams.out
