@@ -120,7 +120,7 @@ def test_a_bare_repository_inside_a_folder_is_not_the_repository(repository, bai
     shutil.copytree(repository / ".git", inner)
     promise(inner, "ssh://nowhere.invalid/x", program)
     monkeypatch.chdir(inner)
-    assert load(f"HEAD:{NAME}").craft.terminations
+    assert load(f"HEAD:{NAME}").terminations
     assert not mark.exists()
 
 
@@ -166,14 +166,14 @@ def test_a_pipe_in_place_of_a_file_of_git_does_not_hang(repository, place):
     file = repository / ".git" / place
     file.unlink(missing_ok=True)
     os.mkfifo(file)
-    assert load(f"HEAD:{NAME}").craft.terminations
+    assert load(f"HEAD:{NAME}").terminations
 
 
 def test_replaced_objects_are_not_followed(repository):
     blob = git("rev-parse", f"HEAD:{NAME}", cwd=repository)
     other = git("hash-object", "-w", "--stdin", cwd=repository, stdin=b"(kicad_sch)")
     git("replace", blob, other, cwd=repository)
-    assert load(f"HEAD:{NAME}").craft.terminations
+    assert load(f"HEAD:{NAME}").terminations
 
 
 @pytest.mark.parametrize("kept", ["packed", "tag", "worktree", "reflog", "absolute", "sha256"])
@@ -197,7 +197,7 @@ def test_revisions_are_found_however_they_are_kept(repository, tmp_path, monkeyp
         git("init", "-q", "--object-format=sha256", cwd=repository)
         git("add", ".", cwd=repository)
         git("commit", "-q", "-m", "x", cwd=repository)
-    assert len(load(text).craft.leads) == 55
+    assert len(load(text).leads) == 55
 
 
 def test_an_error_in_a_revisions_file_names_the_revision(repository):
@@ -211,7 +211,7 @@ def test_a_git_in_the_folder_itself_is_not_run(repository, bait, monkeypatch):
     program, mark = bait
     shutil.copy(program, repository / "git")
     monkeypatch.setenv("PATH", f".{os.pathsep}{os.pathsep}{os.environ['PATH']}")
-    assert load(f"HEAD:{NAME}").craft.terminations
+    assert load(f"HEAD:{NAME}").terminations
     assert not mark.exists()
 
 

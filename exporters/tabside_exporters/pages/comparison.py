@@ -74,7 +74,6 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines = [
         f"Compared with {old.name}, revision {old.revision or 'not stated'}, drawing {old.drawing_hash or 'export'}."
     ]
-    lines += comparison.notes
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]

@@ -19,7 +19,7 @@ _SHOWN = 12  # of a list whose length says more than its lines
 def compared(arguments: Namespace) -> Comparison:
     """Read both sides and compare them."""
     old, new = (load(each, kicad=arguments.kicad, variant=arguments.variant) for each in (arguments.old, arguments.new))
-    return compare_crafts(old.craft, new.craft, partial=old.partial)
+    return compare_crafts(old, new)
 
 
 def run(arguments: Namespace, comparison: Comparison) -> dict[str, object] | None:
@@ -39,8 +39,6 @@ def run(arguments: Namespace, comparison: Comparison) -> dict[str, object] | Non
 def _print(comparison: Comparison) -> None:
     old, new = comparison.old.craft, comparison.new.craft
     print(_filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
-    for note in comparison.notes:
-        print(_filled(note))
     _print_list("How terminations were matched", comparison.how_matched())
     subject = ""
     for change in comparison.changes:

@@ -185,9 +185,8 @@ def _plug(side: Side, reference: str) -> tuple[str | None, int | None, Kind]:
 
 
 def _is_another(old: Side, reference: str, new: Side, to: str) -> bool:
-    """Whether the plug that goes in there is another one; of an export only what it says is compared."""
-    was, now = _plug(old, reference), _plug(new, to)
-    return was[0] is not None and was[0] != now[0] if old.partial else was != now
+    """Whether the plug that goes in there is another one."""
+    return _plug(old, reference) != _plug(new, to)
 
 
 def _two_plugs(side: Side, cable: Cable) -> tuple[str, str] | None:

@@ -41,7 +41,6 @@ class Comparison:
     retest: Retest
     purchases: tuple[tuple[str, int], ...]  # item, how many more (or, below zero, fewer) the new build needs
     verdict: Verdict  # of the new build
-    notes: tuple[str, ...]
 
     @property
     def same(self) -> bool:
@@ -61,20 +60,15 @@ class Comparison:
                 yield f"{self.old.name(old)} is {self.new.name(new)}, by {self.matching.how[old]}"
 
 
-def compare_crafts(old: Craft, new: Craft, *, partial: bool = False) -> Comparison:
-    """What changed from one craft to the other.
-
-    `partial`: the old one was read back from an export, which has leads only; signals and parts are not compared then.
-    """
-    sides = Side(old, partial=partial), Side(new)
-    same = None if partial else same_wiring(*sides)
+def compare_crafts(old: Craft, new: Craft) -> Comparison:
+    """What changed from one craft to the other."""
+    sides = Side(old), Side(new)
+    same = same_wiring(*sides)
     if same is not None:
         return _compared(*sides, same)
     by_name = _compared(*sides, best_match(*sides, by_name=True))
-    if partial or all(reference in new.terminations for reference in old.terminations):
-        found = by_name
-        if partial or not _looks_renumbered(by_name):
-            return found
+    if all(reference in new.terminations for reference in old.terminations) and not _looks_renumbered(by_name):
+        return by_name
     by_fit = _compared(*sides, best_match(*sides, by_name=False))
     return min((by_name, by_fit), key=lambda each: len(each.changes))
 
@@ -93,7 +87,7 @@ def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
         *_termination_changes(old, new, matching, boards),
         *changes_of_leads(old, new, leads),
         *changes_of_cables(old, new, cables),
-        *(() if old.partial else _part_changes(old.craft, new.craft)),
+        *_part_changes(old.craft, new.craft),
     ]
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
@@ -106,8 +100,6 @@ def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
         leads, cables,
         _retest(old, new, matching, leads, verdicts),
         _purchases(*builds), verdicts[1],
-        ("The old build is a saved export: its signals, empty contacts and parts are not compared.",)
-        if old.partial else (),
     )  # fmt: skip
 
 
@@ -128,7 +120,7 @@ def _boards(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None
 
 def _stated_boards(side: Side) -> list[str]:
     """Boards that the drawing names; those named after a reference only are told as terminations."""
-    found = {t.board for t in side.terminations.values() if not is_loose(t) and (t.board_stated or side.partial)}
+    found = {t.board for t in side.terminations.values() if not is_loose(t) and t.board_stated}
     return sorted(found, key=natural)
 
 
@@ -151,7 +143,7 @@ def _termination_changes(
 ) -> Iterator[Change]:
     for reference, now in matching.pairs.items():
         before, after = old.terminations[reference], new.terminations[now]
-        said = _differences(before, after, partial=old.partial)
+        said = _differences(before, after)
         moved_board = not is_loose(after) and boards.get(before.board) != after.board
         if said or moved_board:
             what = "; ".join(each for each, _, _ in said)
@@ -171,7 +163,7 @@ def _termination_changes(
             yield Change(ADDED, "termination", new.name(reference), None, _describe(termination), bench)
 
 
-def _differences(before: Termination, after: Termination, *, partial: bool) -> list[tuple[str, str, str]]:
+def _differences(before: Termination, after: Termination) -> list[tuple[str, str, str]]:
     """What differs, before, after."""
     found = []
     for what, one, other in (
@@ -182,11 +174,9 @@ def _differences(before: Termination, after: Termination, *, partial: bool) -> l
     ):
         if what == "value" and not is_loose(after):
             continue
-        if partial and "not known" in (one, other):
-            continue
         if one != other:
             found.append((what, f"{what} {one}", f"{what} {other}"))
-    if not partial and _signals(before) != _signals(after):
+    if _signals(before) != _signals(after):
         found.append(("signals", f"signals {_signals(before)}", f"signals {_signals(after)}"))
     return found
 

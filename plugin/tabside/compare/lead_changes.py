@@ -86,8 +86,6 @@ def _same_nets(
     Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
     decided by the order of references, which say nothing of the wiring.
     """
-    if old.partial:
-        return [], left_old, left_new
     nets_old, nets_new = _nets(old), _nets(new)
     free, kept, rest = list(left_new), [], []
     for ends in left_old:

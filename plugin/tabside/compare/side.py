@@ -19,10 +19,8 @@ class LeadFacts(NamedTuple):
 class Side:
     """A craft, looked up from both ends of its leads."""
 
-    def __init__(self, craft: Craft, *, partial: bool = False) -> None:
-        """`partial`: read back from an export, which lists leads only."""
+    def __init__(self, craft: Craft) -> None:
         self.craft = craft
-        self.partial = partial
         self.terminations: Mapping[str, Termination] = craft.terminations
         self.leads: dict[frozenset[ContactKey], Lead] = {frozenset(lead.ends): lead for lead in craft.leads}
         self.leads_at: dict[str, list[tuple[str, ContactKey]]] = {reference: [] for reference in self.terminations}

@@ -7,24 +7,15 @@ import os
 import re
 import tempfile
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from tabside.compare.git_objects import write_revision
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
-from tabside.model.craft import Cable, Contact, Craft, CraftSettings, Kind, Lead, Link, Termination
-from tabside.model.drawing import Place
-from tabside.model.natural import natural
-from tabside.model.roles import Role, RoleClass
-from tabside.words.how_chosen import how_of_words
+from tabside.model.craft import Craft
+from tabside.ordinary_file import read_ordinary
 
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
-_PLUG = re.compile(r"plug (?P<family>\w+)(?:, (?P<ways>\d+) ways?)?")
-
-
-class Loaded(NamedTuple):
-    craft: Craft
-    partial: bool  # read back from an export
 
 
 class Revision(NamedTuple):
@@ -34,17 +25,17 @@ class Revision(NamedTuple):
     path: str
 
 
-def load(text: str, *, kicad: int | None = None, variant: str | None = None) -> Loaded:
+def load(text: str, *, kicad: int | None = None, variant: str | None = None) -> Craft:
     """The craft that OLD or NEW names; `kicad` and `variant` say how a drawing is read, see `read_craft`.
 
     Raises: TabsideError when it cannot be read, or is not in that revision.
     """
     named = split_revision(text)
     if named is not None:
-        return Loaded(_craft_of_revision(named, kicad, variant), False)
+        return _craft_of_revision(named, kicad, variant)
     if text.endswith(".json"):
-        return Loaded(_from_export(Path(text)), True)
-    return Loaded(read_craft(text, kicad=kicad, variant=variant), False)
+        return _from_export(Path(text))
+    return read_craft(text, kicad=kicad, variant=variant)
 
 
 def split_revision(text: str) -> Revision | None:
@@ -73,81 +64,19 @@ def _craft_of_revision(named: Revision, kicad: int | None, variant: str | None) 
 
 
 def _from_export(path: Path) -> Craft:
-    """The leads of a saved `export --json`.
+    """The craft of a saved `export --json`.
 
     Raises: TabsideError when the file is no such answer.
     """
+    from tabside.documents.export import EXPORT_FORMAT
+    from tabside.documents.model_json import craft_of_model
+
     try:
-        said: Any = json.loads(path.read_text(encoding="utf-8"))
-        if said["format"] != "tabside/export/1":
-            raise KeyError("format")
-        rows = said["documents"]["wire-list"]
-        return _craft_of_rows(rows, path.stem)
-    except OSError as error:
-        raise TabsideError(f"cannot be read ({error.strerror})", file=path.name) from None
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
-        raise TabsideError(
-            "is no answer of `tabside export --json` with its wire list; save that, or give a schematic", file=path.name
-        ) from None
-
-
-def _craft_of_rows(rows: list[dict[str, Any]], name: str) -> Craft:
-    ends: dict[str, dict[str, Contact]] = {}
-    facts: dict[str, tuple[str, str]] = {}
-    leads = []
-    place = Place(file="", sheet="/", at_mm=(0.0, 0.0))
-    for row in rows:
-        keys = []
-        for side in ("from", "to"):
-            reference, number = str(row[f"{side}_termination"]), str(row[f"{side}_contact"])
-            role = Role(RoleClass.UNKNOWN, "unknown")
-            contact = Contact(reference, number, "", role, str(row["net"]), -1, "", False, place)
-            ends.setdefault(reference, {})[number] = contact
-            facts[reference] = (str(row[f"{side}_board"]), str(row[f"{side}_end"]))
-            keys.append((reference, number))
-        a, b = sorted(keys, key=lambda key: (natural(key[0]), natural(key[1])))
-        link = (a[0], b[0])
-        how = how_of_words(str(row["chosen"]))
-        leads.append(
-            Lead(str(row["mark"]), a, b, str(row["net"]), -1, how, link, row["cable"], row["gauge_awg"],
-                 colour=row["colour"], length_mm=row["length_mm"])
-        )  # fmt: skip
-    terminations = {
-        reference: _termination(reference, facts[reference], tuple(ends[reference].values()), place)
-        for reference in sorted(ends, key=natural)
-    }
-    links: dict[tuple[str, str], list[Lead]] = {}
-    for lead in leads:
-        links.setdefault(lead.link, []).append(lead)
-    return Craft(
-        name=name, revision="", terminations=terminations, leads=tuple(leads),
-        links=tuple(Link(ends_of, tuple(found)) for ends_of, found in links.items()),
-        cables=_cables(leads), parts=(), crowded=(), oddities=(), settings=CraftSettings(), drawing_hash="",
-    )  # fmt: skip
-
-
-def _cables(leads: list[Lead]) -> tuple[Cable, ...]:
-    """Leads under one mark are one cable, as the wire list has it."""
-    by_mark: dict[str, list[Lead]] = {}
-    for lead in leads:
-        if lead.cable is not None:
-            by_mark.setdefault(lead.cable, []).append(lead)
-    return tuple(
-        Cable(
-            mark,
-            tuple(sorted({reference for lead in found for reference in lead.link}, key=natural)),
-            tuple(lead.mark for lead in found),
-        )
-        for mark, found in sorted(by_mark.items(), key=lambda each: natural(each[0]))
-    )
-
-
-def _termination(reference: str, facts: tuple[str, str], contacts: tuple[Contact, ...], place: Place) -> Termination:
-    board, end = facts
-    plug = _PLUG.match(end)
-    kind = Kind.RECEPTACLE if plug else Kind.PAD if "pad" in end else Kind.CAPTIVE if "captive" in end else (
-        Kind.SPLICE if "splice" in end else Kind.INLINE
-    )  # fmt: skip
-    family = plug["family"] if plug else None
-    ways = int(plug["ways"]) if plug and plug["ways"] else None
-    return Termination(reference, board, board != reference, kind, family, "", ways, "", 1, contacts, place)
+        said: object = json.loads(read_ordinary(path))
+    except (ValueError, RecursionError):
+        said = None
+    if not isinstance(said, dict) or said.get("format") != EXPORT_FORMAT:
+        raise TabsideError("is no answer of `tabside export --json`; save that, or give a schematic", file=path)
+    if "model" not in said:
+        raise TabsideError("has no model block: an older Tabside saved it; save the export again", file=path)
+    return craft_of_model(said["model"], str(path))

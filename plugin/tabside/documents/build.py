@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 class Build:
     """A craft ready to be laid out on paper."""
 
-    craft: Craft
+    craft: Craft  # with the gauges that are worked out
+    drawn: Craft  # with those alone that somebody stated
     verdict: Verdict
     leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
     open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
@@ -66,5 +67,5 @@ def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -
 
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
     """
-    craft = with_usual_colours(with_gauges(craft))
-    return Build(craft, verdict, how_leads_are_made(craft), open_in_kicad)
+    worked_out = with_usual_colours(with_gauges(craft))
+    return Build(worked_out, craft, verdict, how_leads_are_made(worked_out), open_in_kicad)

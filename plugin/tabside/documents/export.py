@@ -12,6 +12,9 @@ from tabside.documents.build import Build
 from tabside.documents.document import find_documents, find_formats, make_page
 from tabside.documents.staging import replace_files
 from tabside.errors import TabsideError
+from tabside.model.craft import Craft
+
+EXPORT_FORMAT = "tabside/export/1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,12 +25,21 @@ class ExportResult:
     files: tuple[str, ...]  # names in that folder, sorted
     documents: dict[str, Sequence[Mapping[str, Any]]]  # document id -> rows, in JSON's types
     beside: dict[str, Sequence[Mapping[str, Any]]]  # further tables of documents, by name: "mistakes"
+    craft: Craft  # as drawn
     remarks: tuple[str, ...] = ()  # what a person should know of the folder
 
     def as_json(self) -> dict[str, Any]:
         """The answer of `export --json`; paths of files begin with the folder as the user named it."""
+        from tabside.documents.model_json import model_json  # loads a library that only JSON needs
+
         files = [(self.to / name).as_posix() for name in self.files]
-        return {"format": "tabside/export/1", "files": files, "documents": self.documents, **self.beside}
+        return {
+            "format": EXPORT_FORMAT,
+            "files": files,
+            "documents": self.documents,
+            **self.beside,
+            "model": model_json(self.craft),
+        }
 
 
 def export_documents(
@@ -62,5 +74,6 @@ def export_documents(
         files=tuple(sorted(files)),
         documents={id: page.tables["rows"] for id, page in pages.items()},
         beside={name: rows for page in pages.values() for name, rows in page.tables.items() if name != "rows"},
+        craft=build.drawn,
         remarks=remarks,
     )

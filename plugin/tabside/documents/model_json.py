@@ -1,0 +1,138 @@
+"""The model block of `export --json`: the whole craft as data, and a schema to read it back.
+
+What is written is what the model's own types hold, so that a saved export says of its craft all that the drawing said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import PurePath
+from typing import Any, Literal
+
+import msgspec
+
+from tabside.errors import TabsideError
+from tabside.model.board import HeldBoard
+from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, Oddity, Part, Termination
+from tabside.wiring.leads.links import links_of
+
+FORMAT: Literal["tabside/model/1"] = "tabside/model/1"
+
+
+class Model(msgspec.Struct, frozen=True):
+    """A craft as it stands in JSON: what has keys that JSON cannot have stands in lists."""
+
+    format: Literal["tabside/model/1"]
+    name: str
+    revision: str
+    drawing_hash: str
+    terminations: tuple[Termination, ...]
+    leads: tuple[Lead, ...]
+    cables: tuple[Cable, ...]
+    parts: tuple[Part, ...]
+    crowded: tuple[Crowding, ...]
+    oddities: tuple[Oddity, ...]
+    settings: CraftSettings  # without the two that follow
+    lengths_mm: tuple[tuple[str, str, float], ...]  # termination, termination, length
+    insulation_mm: Mapping[int, float]  # AWG -> diameter over the insulation
+    rule_nets: Mapping[int, str]
+    net_names: Mapping[int, tuple[str, ...]]
+    board_files: tuple[HeldBoard, ...]
+    held_boards: Mapping[str, int]  # drawn board -> place in `board_files`
+
+
+def model_json(craft: Craft) -> dict[str, Any]:
+    """The model block."""
+    limits = craft.settings.limits
+    places = {held.board.name: place for place, held in enumerate(craft.board_files)}
+    model = Model(
+        format=FORMAT,
+        name=craft.name,
+        revision=craft.revision,
+        drawing_hash=craft.drawing_hash,
+        terminations=tuple(craft.terminations.values()),
+        leads=craft.leads,
+        cables=craft.cables,
+        parts=craft.parts,
+        crowded=craft.crowded,
+        oddities=craft.oddities,
+        settings=replace(craft.settings, lengths_mm={}, limits=limits._replace(insulation_mm={})),
+        lengths_mm=tuple((*ends, length) for ends, length in craft.settings.lengths_mm.items()),
+        insulation_mm=dict(limits.insulation_mm),
+        rule_nets=craft.rule_nets,
+        net_names=craft.net_names,
+        board_files=tuple(map(_without_folder, craft.board_files)),
+        held_boards={board: places[held.board.name] for board, held in craft.held_boards.items()},
+    )
+    said: dict[str, Any] = msgspec.to_builtins(model, str_keys=True, order="deterministic", enc_hook=_plainly)
+    return said
+
+
+def craft_of_model(said: object, file: str) -> Craft:
+    """The craft that a model block says.  `file` is named in what is raised.
+
+    Raises: TabsideError when it is none, or does not agree with itself.
+    """
+    try:
+        model = msgspec.convert(said, Model, str_keys=True)
+        craft = _craft(model)
+        _must_hold_together(craft)
+    except (msgspec.ValidationError, KeyError, IndexError, RecursionError) as error:
+        reason = str(error) if isinstance(error, msgspec.ValidationError) else f"{error} is nowhere else in it"
+        raise TabsideError(f"its model block cannot be read: {reason}; save the export again", file=file) from None
+    return craft
+
+
+def _craft(model: Model) -> Craft:
+    settings = replace(
+        model.settings,
+        lengths_mm={(first, second): length for first, second, length in model.lengths_mm},
+        limits=model.settings.limits._replace(insulation_mm=dict(model.insulation_mm)),
+    )
+    return Craft(
+        name=model.name,
+        revision=model.revision,
+        terminations={termination.reference: termination for termination in model.terminations},
+        leads=model.leads,
+        links=links_of(model.leads),
+        cables=model.cables,
+        parts=model.parts,
+        crowded=model.crowded,
+        oddities=model.oddities,
+        settings=settings,
+        drawing_hash=model.drawing_hash,
+        rule_nets=model.rule_nets,
+        board_files=model.board_files,
+        held_boards={board: model.board_files[place] for board, place in model.held_boards.items()},
+        net_names=model.net_names,
+    )
+
+
+def _must_hold_together(craft: Craft) -> None:
+    """Every end of a lead is a contact, every lead of a cable is one.  Raises: KeyError."""
+    marks = {lead.mark for lead in craft.leads}
+    for lead in craft.leads:
+        for end in lead.ends:
+            craft.contact(end)
+        if lead.link != (lead.a[0], lead.b[0]):
+            raise KeyError(" - ".join(lead.link))
+    for cable in craft.cables:
+        for reference in cable.ends:
+            craft.terminations[reference]
+        for mark in cable.leads:
+            if mark not in marks:
+                raise KeyError(mark)
+
+
+def _without_folder(held: HeldBoard) -> HeldBoard:
+    """Where its file lies is true on one machine only."""
+    board = held.board
+    return replace(held, board=replace(board, folder="", file=PurePath(board.file).name))
+
+
+def _plainly(value: object) -> object:
+    """What the library does not take as it is: mappings that cannot be changed."""
+    if isinstance(value, Mapping):
+        return dict(value)
+    raise NotImplementedError(type(value).__name__)

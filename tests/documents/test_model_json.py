@@ -1,0 +1,111 @@
+"""The model block of an export: all of a craft, there and back."""
+
+import copy
+import dataclasses
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from fixture_kit import FIXTURES
+from tabside.craft_reading import read_craft
+from tabside.documents.model_json import Model, craft_of_model, model_json
+from tabside.errors import TabsideError
+from tabside.model.craft import Craft
+
+BOAT = FIXTURES / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
+ROOTS = [BOAT, FIXTURES / "multirotor" / "flat" / "multirotor.kicad_sch", FIXTURES / "hostile" / "hostile.kicad_sch"]
+
+
+def there_and_back(craft):
+    return craft_of_model(json.loads(json.dumps(model_json(craft))), "x.json")
+
+
+@pytest.fixture(scope="module")
+def said():
+    return json.loads(json.dumps(model_json(read_craft(BOAT))))
+
+
+@pytest.mark.parametrize("root", ROOTS, ids=lambda root: root.stem)
+def test_a_craft_is_read_back_as_it_was(root):
+    craft = read_craft(root)
+    assert there_and_back(craft) == craft
+
+
+def test_lengths_and_insulations_whose_keys_are_no_texts_come_back():
+    craft = read_craft(BOAT)
+    limits = craft.settings.limits._replace(insulation_mm={28: 0.7, -3: 14.0})
+    settings = dataclasses.replace(craft.settings, lengths_mm={("J1", "J2"): 85.5}, limits=limits)
+    craft = dataclasses.replace(craft, settings=settings)
+    assert there_and_back(craft) == craft
+
+
+def test_every_field_of_a_craft_is_in_the_block():
+    """Links are worked out from leads; lengths and insulations stand beside the settings."""
+    fields = {field.name for field in dataclasses.fields(Craft)}
+    assert fields - {"links"} == set(Model.__struct_fields__) - {"format", "lengths_mm", "insulation_mm"}
+
+
+def test_the_block_names_no_folder_of_this_machine(said):
+    assert str(Path(__file__).parents[2]) not in json.dumps(said)
+
+
+def test_the_same_craft_has_the_same_bytes_in_another_process():
+    script = (
+        "import json, sys; from tabside.craft_reading import read_craft;"
+        "from tabside.documents.model_json import model_json; print(json.dumps(model_json(read_craft(sys.argv[1]))))"
+    )
+    runs = [
+        subprocess.run(
+            [sys.executable, "-c", script, str(BOAT)],
+            capture_output=True,
+            check=True,
+            env={"PYTHONHASHSEED": seed, "PATH": ""},
+        ).stdout
+        for seed in ("1", "2")
+    ]
+    assert runs[0] == runs[1]
+
+
+@pytest.mark.parametrize("key", sorted(set(Model.__struct_fields__)))
+def test_a_block_without_one_of_its_keys_is_one_clear_line(said, key):
+    with pytest.raises(TabsideError, match=rf"its model block cannot be read: .*{key}.*; save the export again"):
+        craft_of_model({name: value for name, value in said.items() if name != key}, "x.json")
+
+
+@pytest.mark.parametrize("value", [None, [], "text", 3, {"format": "tabside/model/2"}])
+def test_what_is_no_block_is_one_clear_line(value):
+    with pytest.raises(TabsideError, match="its model block cannot be read"):
+        craft_of_model(value, "x.json")
+
+
+def changed(said, path, value):
+    block = copy.deepcopy(said)
+    *way, last = path
+    at = block
+    for key in way:
+        at = at[key]
+    at[last] = value
+    return block
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        (("leads", 0, "a"), ["J99", "1"]),
+        (("leads", 0, "b"), ["J1", "99"]),
+        (("leads", 0, "link"), ["J1", "J1"]),
+        (("cables", 0, "leads"), ["W999"]),
+        (("cables", 0, "ends"), ["J999"]),
+        (("held_boards",), {"pilot": 7}),
+        (("terminations", 0, "kind"), "something"),
+        (("terminations", 0, "contacts", 0, "net_id"), "one"),
+        (("leads", 0, "gauge_awg"), "28"),
+        (("settings",), None),
+    ],
+)
+def test_a_block_that_does_not_hold_together_is_one_clear_line(said, path, value):
+    with pytest.raises(TabsideError, match="its model block cannot be read"):
+        craft_of_model(changed(said, path, value), "x.json")
