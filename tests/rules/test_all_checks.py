@@ -116,3 +116,10 @@ def test_an_empty_craft_has_nothing_to_say():
     verdict = check_craft(craft())
     assert verdict.findings == ()
     assert verdict.judged.leads == 0
+
+
+def test_every_check_says_what_it_is_why_and_what_to_do():
+    """The explanation of a rule is made of these."""
+    for each in ALL_CHECKS:
+        lacking = [word for word in ("Example:", "Fix:", "Accept:", "Source:") if word not in each.__doc__]
+        assert not lacking, f"{each.rules[0]} lacks {lacking}"

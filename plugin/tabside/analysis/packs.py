@@ -86,6 +86,11 @@ class Packs:
                 found[pack.plus.key] = stack
         return found
 
+    @cached_property
+    def in_series(self) -> frozenset[ContactKey]:
+        """Plus contacts of packs that stand in series with another: each of them is only a part of the battery."""
+        return frozenset(pack.plus.key for pair in self.series.values() for pack in pair)
+
     def as_wired(self, contact: Contact) -> Contact:
         """The contact with the volts of the whole stack, where it is the plus of packs in series."""
         volts = self.stacked.get(contact.key)

@@ -31,6 +31,7 @@ from tabside.rules.not_judged import not_judged
 from tabside.rules.over_budget import over_budget
 from tabside.rules.over_current import over_current
 from tabside.rules.own_plug import own_plug
+from tabside.rules.pack_contradicts import pack_contradicts
 from tabside.rules.pack_low import pack_low
 from tabside.rules.pack_unknown import pack_unknown
 from tabside.rules.part_reversed import part_reversed
@@ -97,6 +98,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     not_fitted,
     cable_hazard,
     look_alike,
+    pack_contradicts,
     pack_low,
     pack_unknown,
     family_unknown,

@@ -48,6 +48,12 @@ _RULE = {
 def annotation(judgement: Judgement) -> Iterator[Finding]:
     """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
 
+    KiCad leaves a symbol without a number out of its netlist, and merges two of one number, without a word: the
+    craft is then built from less than was drawn. A field that cannot be read says nothing, and what it was to say
+    is not checked.  Example: J? beside a placed plug; two symbols J3; Takes "5Q".
+
+    Fix: annotate the schematic in KiCad, or correct the field as the finding says.
+    Accept: never: the drawing itself is unclear.
     Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left"; a
     field Signal (Signals is meant); facts about one plug that cannot both be true (fields-contradict): Contact 1 or
     Entry against the footprint, Entry side with Tabs near, Signals against the symbol's pin names, Family against the

@@ -35,6 +35,11 @@ class _Difference(NamedTuple):
 def board_differs(judgement: Judgement) -> Iterator[Finding]:
     """A drawn board has the plugs, contacts and facts of its board file, which was read off the maker's manual once.
 
+    A board typed once from its manual is the measure for every place where it is drawn: a signal drawn otherwise is
+    one of the two pinouts entered wrong.  Example: the board file says TX at contact 2 of TELEM, the drawing RX.
+
+    Fix: look at the manual, and correct the drawing or the board file.
+    Accept: a board that was changed by hand, with what was changed.
     Passes: the same signal under another usual name (GND, G); plugs that are not drawn; a board without a file.
     Notes: the board file has not been held against the real board.
     Warns: a drawn plug that the file does not have; a contact without a name; orientation, Gives or Takes that differ.

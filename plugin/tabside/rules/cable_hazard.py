@@ -19,6 +19,11 @@ from tabside.words.contacts import link_name, listed
 def cable_hazard(judgement: Judgement) -> Iterator[Finding]:
     """A ready-made cable fills every cavity; one that plugs in at both ends must not join battery to a signal.
 
+    Most ready-made cables of a family look alike and differ in the order of their wires. The wrong kind goes in as
+    easily as the right one.  Example: a straight cable where the drawing needs a reversed one puts 5 V on ground.
+
+    Fix: re-pin it as the plan says, and check it with a meter before power.
+    Accept: where no such cable is near the bench.
     Passes: ends of other families or ways; an order that agrees contact by contact.
     Notes: a straight (or reversed) cable fits both ends and would clash: the worst pair in words.
     Warns: when such a cable is in stock.

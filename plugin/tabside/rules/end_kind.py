@@ -17,6 +17,11 @@ from tabside.words.contacts import counted, link_name
 def end_kind(judgement: Judgement) -> Iterator[Finding]:
     """One note per link: plug-plug, plug-pad, pad-pad or captive.
 
+    How a connection ends decides how it is made, and what has to be bought.  Example: a plug on the autopilot's
+    end, solder on the camera's.
+
+    Fix: nothing; state Kind and Family where they are wrong.
+    Accept: it is a note.
     Source: logic.
     """
     craft = judgement.craft

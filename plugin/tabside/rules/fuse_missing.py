@@ -19,6 +19,11 @@ from tabside.words.contacts import listed, name_of
 def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
     """The plus lead of a battery meets a fuse, or a limiter that the craft file states, before it meets a board.
 
+    A short in an unfused battery run heats wire and pack until one of them burns.  Example: the pack's plus lead
+    straight on the speed controller.
+
+    Fix: draw a fuse as close to the battery as possible, or declare a limiter ([[protection]]).
+    Accept: small craft that must not lose power in flight, first powered through a current limiter.
     Passes: a fuse in the run; `[[protection]]` at either end of the run in the craft file; several packs in series.
     Warns: a pack whose lead goes to a board as it is.
     Notes: the same, of a pack about which nothing is stated (no `Gives`, no battery in the craft file).

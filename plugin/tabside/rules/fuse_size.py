@@ -25,7 +25,10 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
 
     A 200 A fuse before 14 AWG is no fuse: the wire burns first.  A fuse below the load opens in flight.
 
+    Example: a 60 A fuse in front of 22 AWG wire; a 1 A fuse in front of a motor driver of 20 A.
+
     Fix: take a fuse between the load and what the weakest wire or contact behind it carries; or a thicker wire.
+    Accept: a slow fuse for a short peak, with the peak and its length.
     Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
     Fails: a fuse above what a standard's table lets the wire behind it carry.
     Warns: the same by figures of the trade, or of a contact behind it; a fuse below the load.

@@ -22,6 +22,11 @@ _MOST = 12  # findings; what follows is counted in the last one
 def kicad_differs(judgement: Judgement) -> Iterator[Finding]:
     """KiCad 9 and KiCad 10 make different nets of the same files: whoever opens them in the other sees another craft.
 
+    The same file makes other nets in another version of KiCad: who opens it there builds another craft.  Example: a
+    label that touches a wire's end in one version and not in the other.
+
+    Fix: move or redraw the place that is named, so that both read it alike.
+    Accept: where everybody who works on the craft uses one version.
     Passes: drawings that both read alike, and drawings in KiCad 10's format, which KiCad 9 cannot open.
     Warns: a bus `SWD{~{RESET} CLK}` whose overbar KiCad 9 drops from the member's name; a part that was copied in and
     has no reference stored for its sheet; a pin number `[1-3]`, which is three pins to KiCad 10.

@@ -19,6 +19,11 @@ _SHOWN = 3
 def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
     """Where a net is joined by name alone and several wires would do, it is said which one was taken.
 
+    Where a net leaves open which contact goes to which, a choice was made, and another would do as well.  Example:
+    ground of four boards on one net, joined in a chain.
+
+    Fix: draw the wires from contact to contact if it matters.
+    Accept: it is a note.
     Notes: power symbols or labels at three contacts and more, without a wire between them; one note a craft.
     Quiet: a wire from contact to contact, a net of two contacts, ground beside the signals that it serves.
     Source: logic.
@@ -47,6 +52,11 @@ def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
 def named_together(judgement: Judgement) -> Iterator[Finding]:
     """Two rails that are wired each by itself and bear one name are one net for KiCad: is that meant?
 
+    Two rails of one name, each drawn to its own board, are one net, and a wire runs between them that nobody drew.
+    Example: +5V of a regulator at the bow and +5V of another at the stern.
+
+    Fix: give one of them another name, or draw the wire.
+    Accept: where one rail was meant.
     Warns: two stretches of wire, each with its own contacts, that nothing but a name joins; the wire that was added.
     Quiet: a power symbol or a label at each contact; stretches that one board joins inside.
     Source: logic.

@@ -47,7 +47,10 @@ def look_alike(judgement: Judgement) -> Iterator[Finding]:
     direction only: a PicoBlade plug goes into a DF13 header, a VH plug of more ways into a narrower open VH header,
     shifted by a contact.
 
+    Example: the video plug of 9 V in the telemetry connector beside it.
+
     Fix: label plugs and receptacles, or use another family or more ways for one of them; accept it when labelled.
+    Accept: when both are marked.
     Passes: receptacles of equal pinout; other families or ways; a wrong plug that is only dead there.
     Warns: the plug would put a supply where that does harm: one finding for each group of receptacles that take the
     same plug, and for each header that a plug of another family enters, with the worst pair in words.

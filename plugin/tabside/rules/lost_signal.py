@@ -21,6 +21,11 @@ def lost_signal(judgement: Judgement) -> Iterator[Finding]:
 
     Without that lead the two ends have no link of their own, and nothing else would tell of it.
 
+    A part that is powered and whose only signal goes nowhere does nothing.  Example: a camera with 5 V and ground
+    connected and its video open, beside the one open video input.
+
+    Fix: connect the two, or put a no-connect flag on both.
+    Accept: a part that is used without its signal.
     Passes: ends with a signal joined; contacts under a no-connect flag; signals that several open contacts suit.
     Warns: a camera with ground and supply joined and its video open, beside an open video input of another board;
     a light strip's DIN beside the one open LED contact.

@@ -23,6 +23,12 @@ _CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
 def no_return(judgement: Judgement) -> Iterator[Finding]:
     """What goes to another board comes back over ground, best in the same cable.
 
+    Current that goes out must come back. Without ground beside it, it comes back through other boards, or not at
+    all: signals are then wrong, and a supply may return through a thin signal wire and burn it.  Example: 5 V, TX
+    and RX between two boards that share no ground.
+
+    Fix: add a ground wire in the same cable, beside the signal that it serves.
+    Accept: a part that hangs between a supply and the contact that switches it.
     Passes: a cable with its ground; pads of two boards with a ground lead among them; motor phases.
     Fails: signals or supply between boards that no ground joins at all.
     Warns: ground only through other cables, and the signal is fast or analog.

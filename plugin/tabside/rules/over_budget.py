@@ -25,6 +25,11 @@ def over_budget(judgement: Judgement) -> Iterator[Finding]:
     A figure is that of the plug it is written at; where it is the only one of a board's rail, or the same at several
     plugs, it is also that of the whole rail.  A load that states one current draws it typically and at most.
 
+    A regulator loaded beyond its rating sags or shuts down, in the moment when most is asked of it.  Example: five
+    boards of 0.4 A each on a rail of 1.5 A.
+
+    Fix: move loads to another rail, or use a regulator of more amperes.
+    Accept: loads that never run at the same time.
     Passes: 0.5 A on a rail of 1 A; boards that state no current.
     Fails: typical loads above the rating.
     Warns: typical loads above 80 % (settable), maxima above 100 %; a whole rail of which several plugs say the same.

@@ -31,7 +31,10 @@ def over_current(judgement: Judgement) -> Iterator[Finding]:
     contacts that carry, where a table says so.  Where loops or several sources leave a current open, what is certain is
     judged, and what it could reach is a warning.
 
+    Example: 4 A through a contact for 1 A; 25 A through 28 AWG.
+
     Fix: more contacts or leads side by side, a thicker gauge, a family made for the current.
+    Accept: peaks of a moment, with their length.
     Passes: 1 A over a contact for 1 A; 1.5 A over two such contacts; leads whose load is not stated.
     Fails: 1.2 A over it; 1.7 A over two; 8 A over JST VH with 18 AWG; 5 A over 28 AWG by a standard's table; two leads
     for 1 A each that must bring 2.5 A together.

@@ -23,6 +23,11 @@ _POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground i
 def own_plug(judgement: Judgement) -> Iterator[Finding]:
     """The plug of a captive part that mates joins contact n to contact n.
 
+    A part's own plug goes in pin for pin, whatever the drawing joins: what it puts together there is what will
+    happen.  Example: a battery plug whose plus goes to the board's minus, drawn crosswise.
+
+    Fix: use another connector, or re-pin the plug before it is plugged in; never a live one.
+    Accept: never where a supply meets ground.
     Passes: drawn contact for contact; motor phases in any order; a plug that does not fit there.
     Warns: two outputs that meet at contacts which are not drawn.
     Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in.

@@ -18,6 +18,11 @@ from tabside.words.contacts import listed, name_of
 def pack_low(judgement: Judgement) -> Iterator[Finding]:
     """The pack holds an input's volts for most of its charge.  (Never reaching them at all is an error, told as such.)
 
+    A pack runs down: an input that works on a full pack stops in the middle of the run.  Example: an input from 14
+    V on a 4S pack, which ends at 12 V.
+
+    Fix: use a pack of more cells, or state the cut-off voltage (volts) in the craft file.
+    Accept: where the craft lands before that.
     Passes: a 4S pack on an input from 9 V.
     Warns: an input that needs more than the middle of the pack's range.
     Notes: an input that needs more than the pack has when it is empty.

@@ -16,6 +16,11 @@ from tabside.words.contacts import listed, name_of
 def pack_unknown(judgement: Judgement) -> Iterator[Finding]:
     """The pack's volts are known wherever a board states what it takes from it.
 
+    An input for 7 to 26 V is right or wrong by the number of cells, and nothing says it.  Example: a camera of
+    7-17V on VBAT, without a battery in the craft file.
+
+    Fix: say it in the craft file, for example battery = "4S".
+    Accept: it is a note; the verdict rests on it.
     Passes: a 7-26V camera on a 4S pack; inputs that state no range.
     Notes: the same camera while neither the craft file nor `Gives` of the pack says how many cells: not judged.
     Source: logic.

@@ -21,7 +21,10 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     A polarised capacitor the wrong way round, or above its volts, bursts; a diode from plus to ground is a short; one
     that stands against the current keeps a board dark, or lets one regulator into another.
 
+    Example: a diode with its cathode to the battery; a capacitor's plus on ground; 25 V at 6S.
+
     Fix: turn the part: anode towards the source, cathode (the ring) towards the load; plus of the capacitor on plus.
+    Accept: never: it fails at first power.
     Passes: OR-ing diodes with their anodes at the sources; a suppressor with its cathode on plus; ceramic capacitors.
     Fails: a diode with its cathode towards the only source; a diode, a coil or 0 ohm from a supply to ground; a
     polarised capacitor with its plus on ground; a capacitor of fewer volts than its supply reaches.

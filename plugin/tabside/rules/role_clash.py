@@ -25,6 +25,11 @@ def role_clash(judgement: Judgement) -> Iterator[Finding]:
 
     One finding for each contact that does not belong on its net, however many leads meet it there.
 
+    A supply on ground is a short, on a signal it burns the input; two different lines on one wire are dead.
+    Example: GND of one board on TX of the other; 12 V on a contact 5V.
+
+    Fix: look up both pinouts, and move the wire or correct the name.
+    Accept: names that mislead, with what the manual says.
     Passes: 5V on 5V, 5V on VIN, TX on RX, a 7-26V camera on a 4S pack.
     Fails: GND on TX, 5V on 3V3, VBAT on 5V, SDA on SCL.
     Warns: M1 on M2; a name with several readings of which none would do.

@@ -19,6 +19,11 @@ _TENTH = 0.05  # mm: nobody measures a cable closer
 def slack(judgement: Judgement) -> Iterator[Finding]:
     """A cable kept for a place is long enough for its path, and not far too long.
 
+    A cable that is too short pulls its contacts out; a much too long one lies in the propellers.  Example: a
+    ready-made cable of 100 mm for a path of 120 mm.
+
+    Fix: use a longer cable, or move a board.
+    Accept: a path that was measured too long.
     Passes: as long as the longest of its leads' paths, and longer by at most `costs.slack_limit_mm`.
     Notes: longer than that; the plan does not use it then.
     Warns: it has other plugs than the receptacles take, no lead is drawn there, or those of a cable with more ends.

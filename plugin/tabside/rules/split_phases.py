@@ -23,6 +23,11 @@ def split_phases(judgement: Judgement) -> Iterator[Finding]:
 
     Each lead by itself joins a phase to a phase; only together are they wrong.
 
+    A motor on two drivers is turned by neither, and both work against each other.  Example: phase A of motor 1 and
+    phase A of motor 2 swapped.
+
+    Fix: connect all phases of a motor to one driver, in any order.
+    Accept: where two outputs are one driver inside.
     Passes: three phases in any order; pads drawn one by one, or all in one row, of which the drawing does not say which
     make a bridge.
     Fails: phase A of motor 1 exchanged with phase A of motor 2.

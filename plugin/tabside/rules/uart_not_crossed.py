@@ -23,6 +23,12 @@ _FIX = (
 def uart_not_crossed(judgement: Judgement) -> Iterator[Finding]:
     """A net of a UART has one driver and any number of listeners.
 
+    Two outputs work against each other, and two inputs wait for each other: no byte gets through.  Example: TX on
+    TX and RX on RX between autopilot and radio.
+
+    Fix: swap the two wires at one end; if a board prints the names of its counterpart, enter the real functions in
+    Signals.
+    Accept: boards that print the other side's names.
     Passes: TX to RX; TX to two RX; half-duplex lines and shared telemetry, which are no UART lines.
     Fails: TX on TX, RX on RX with no TX on the net, RTS on RTS, CTS on CTS.
     Source: the table of role pairs (makers' troubleshooting page for TX and RX; common practice for RTS and CTS).

@@ -51,6 +51,11 @@ def views_unknown(judgement: Judgement) -> list[Termination]:
 def family_unknown(judgement: Judgement) -> Iterator[Finding]:
     """The plug family of each receptacle is known.
 
+    Without the family nobody knows which plug goes in, or which contact to buy.  Example: a connector drawn as
+    Conn_01x06 without Family and footprint.
+
+    Fix: write the field Family, or choose a footprint that names it.
+    Accept: connectors that are soldered over.
     Warns: a family that is written and is none of the table's; any unknown one where stock cables are to be compared,
     or where a clash could not be tried for a mirrored end.
     Notes: receptacles of which the drawing says no family.
@@ -81,6 +86,11 @@ def _family_name(judgement: Judgement, termination: Termination) -> str:
 def board_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Every termination says which board it belongs to.
 
+    Each of two plugs of one board looks like a board of its own: grounds seem to be missing, and sources to be two.
+    Example: J3 and J4 of the autopilot, neither with a field Board.
+
+    Fix: write the field Board at the symbols, or at the sheet that holds them.
+    Accept: parts with one plug.
     Warns: when a missing ground or a second source was found at one: two plugs of one board look like two boards.
     Notes: else; the reference stands in for the board.
     Source: logic.
@@ -122,6 +132,11 @@ def _matters(judgement: Judgement, found: NoReturn) -> bool:
 def view_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Which way round a plug shows its row is known for each receptacle.  (Where `Signals` needed it: a warning.)
 
+    Left and right of a plug in the hand cannot be told without it; cavities are then counted from the mark of
+    contact 1.  Example: a connector without Entry, Tabs and Contact 1.
+
+    Fix: look at the real part and write the three fields.
+    Accept: it is a note, but where Seen from needs them.
     Passes: power plugs with soldered contacts, coaxial and USB plugs, which are never re-pinned.
     Notes: receptacles without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of contact 1.
     Source: logic.
@@ -143,6 +158,11 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
 def length_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Every lead has a length: drawn, in the craft file, or from positions.
 
+    A wire without a length is not in the cut list.  Example: two boards without positions, and no length on the
+    wire.
+
+    Fix: give lengths or positions in the craft file, or Length on the wire.
+    Accept: it is a note.
     Notes: leads without one; the cut list cannot size them.
     Source: logic.
     """

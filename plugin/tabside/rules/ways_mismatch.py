@@ -17,6 +17,11 @@ from tabside.words.contacts import counted, termination_name
 def ways_mismatch(judgement: Judgement) -> Iterator[Finding]:
     """A symbol's contacts fit the ways of its footprint, and `Signals` names each of them.
 
+    A contact beyond the housing does not exist; names that do not count up belong to other contacts than drawn.
+    Example: contact 7 of a 6-way plug; five names for six contacts.
+
+    Fix: correct the symbol, the footprint or Signals.
+    Accept: never: the drawing contradicts itself.
     Passes: a symbol of fewer contacts than ways; names for all contacts, or for all ways.
     Fails: contact 7 of a 6-way part; five names for six contacts.
     Source: logic.

@@ -20,6 +20,11 @@ Key = tuple[str, str, int]  # rule, termination, gauge
 def wire_in_contact(judgement: Judgement) -> Iterator[Finding]:
     """A crimp holds only when the contact is made for the conductor's gauge and for the insulation's diameter.
 
+    A wire too thick does not go into the contact, one too thin slips out of it.  Example: 20 AWG in a contact of
+    1.0 mm pitch.
+
+    Fix: use a gauge that the contact takes, or another contact.
+    Accept: where you have crimped and pulled a sample.
     Passes: 28 AWG in a contact for 32 to 28 AWG; plugs that are soldered, ready-made or a captive part's own; ranges
     or diameters that are not known.
     Fails: 26 AWG there, by the maker's range.
