@@ -132,13 +132,15 @@ def _library(arguments: Namespace) -> None:
 
 def _after_into(version: tuple[int, int]) -> str:
     if version >= (9, 0):
-        place = "Place > Draw Design Blocks (Boards) puts down a board with all of its plugs"
+        place = "View > Panels > Design Blocks: double-click a board under Boards to put down all of its plugs"
     else:
-        place = "Place > Add Hierarchical Sheet with a file of board_parts/sheets puts down a board"
+        place = (
+            "Place a hierarchical sheet with a file of board_parts/sheets to put down a board; name it as the board"
+        )
     return (
         f"The project knows the boards now (for KiCad {version[0]}). Close and open the schematic editor. {place}; "
-        "single plugs are in the libraries Board_…. After a change of a board file run this again, then "
-        "Tools > Update Symbols from Library."
+        "single plugs are in the symbol libraries Board_…. After a change of a board file run this again, then Tools > "
+        "Update Symbols from Library: it keeps Board."
     )
 
 

@@ -19,6 +19,7 @@ FORMATS: Mapping[int, int] = {6: 20211123, 7: 20230121, 8: 20231120, 9: 20250114
 _LEFT, _TOP = 50.8, 50.8  # where the frame begins
 _GAP = STEP * 5  # between two plugs of a column: room for their texts
 _MIDDLE = STEP * 4  # between the bodies of the two columns
+_LETTER = 1.2  # mm: width of a letter of the heading, generously
 BOARD_OF_SHEET = "${SHEETNAME}"  # a sheet placed twice is two boards
 
 
@@ -44,16 +45,16 @@ def sheet_text(view: BoardView, symbols: Sequence[PlugSymbol], version: Version,
     """
     file_format = FORMATS[min(max(version[0], min(FORMATS)), max(FORMATS))]
     writer = _Writer(view, version, file_format, as_block)
-    return laid_out(writer.tree(symbols, layout(symbols))) + "\n"
+    return laid_out(writer.tree(symbols, layout(symbols, view.heading))) + "\n"
 
 
-def layout(symbols: Sequence[PlugSymbol]) -> Layout:
-    """Plugs in two columns at the edges of one frame, their pins outwards."""
+def layout(symbols: Sequence[PlugSymbol], heading: str = "") -> Layout:
+    """Plugs in two columns at the edges of one frame under its heading, their pins outwards."""
     half = (len(symbols) + 1) // 2
     columns = (symbols[:half], symbols[half:])
     widths = [max((symbol.right for symbol in column), default=0.0) for column in columns]
     left = _LEFT + STEP
-    right = _grid(left + widths[0] + _MIDDLE + widths[1])
+    right = _grid(max(left + widths[0] + _MIDDLE + widths[1], _LEFT + len(heading) * _LETTER))
     placed: list[Placed] = []
     depths = []
     for column, x, mirrored in zip(columns, (left, right), (False, True), strict=True):
@@ -63,7 +64,7 @@ def layout(symbols: Sequence[PlugSymbol]) -> Layout:
             placed.append(Placed(symbol, (x, round(y + symbol.top, 4)), mirrored))
             y = round(y + symbol.top - symbol.bottom, 4)
         depths.append(y)
-    edge = right + STEP if columns[1] else left + widths[0] + STEP
+    edge = right + STEP if columns[1] else max(left + widths[0], _LEFT + len(heading) * _LETTER) + STEP
     return Layout(tuple(placed), (_LEFT, _TOP, _grid(edge), round(max(depths) + STEP * 3, 4)))
 
 
