@@ -134,9 +134,7 @@ def _after_into(version: tuple[int, int]) -> str:
     if version >= (9, 0):
         place = "View > Panels > Design Blocks: double-click a board under Boards to put down all of its plugs"
     else:
-        place = (
-            "Place a hierarchical sheet with a file of board_parts/sheets to put down a board; name it as the board"
-        )
+        place = "Place a hierarchical sheet with a file of board_parts/sheets to put down a board; name it as the board"
     return (
         f"The project knows the boards now (for KiCad {version[0]}). Close and open the schematic editor. {place}; "
         "single plugs are in the symbol libraries Board_…. After a change of a board file run this again, then Tools > "
