@@ -37,7 +37,8 @@ def replace_file(path: Path, content: bytes | None) -> None:
     """
     target = Path(os.path.realpath(path))
     if content is None:
-        path.unlink(missing_ok=True)
+        with suppress(FileNotFoundError, NotADirectoryError):
+            path.unlink()
         return
     target.parent.mkdir(parents=True, exist_ok=True)
     mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else 0o644

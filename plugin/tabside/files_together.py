@@ -12,7 +12,7 @@ import json
 import os
 import stat
 import tempfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
@@ -34,27 +34,29 @@ _LARGEST_JOURNAL = 1024**3
 class Replacement(NamedTuple):
     """A file that is there, and what takes its place."""
 
-    name: str  # relative to the journal's folder, parts separated by "/"
-    before: bytes
-    after: bytes
+    name: str  # relative to the journal's folder, parts separated by "/"; or an absolute path
+    before: bytes | None  # None: no file
+    after: bytes | None
 
 
 class _Entry(NamedTuple):
     name: str
-    before: bytes
-    after: str  # digest
+    before: bytes | None
+    after: str | None  # digest
 
 
 @contextmanager
-def replaced_together(journal: Path, files: Sequence[Replacement]) -> Iterator[None]:
+def replaced_together(journal: Path, files: Sequence[Replacement], *, as_read: bool = True) -> Iterator[None]:
     """Replace the files; when the block fails, they are as they were.
+
+    `as_read` says that each must be as it was read, writable, and without a second name.
 
     Raises: TabsideError when a file has changed since it was read, may not be written, or has a second name on the
     disk; then nothing was changed.
     """
     folder = journal.parent
     clear_unfinished(journal)
-    for file in files:
+    for file in files if as_read else ():
         _must_be_replaceable(folder / file.name, file.before)
     with put_off():
         done: list[Replacement] = []
@@ -149,7 +151,7 @@ def _remove(journal: Path) -> None:
         raise TabsideError(f"cannot be removed ({(error.strerror or '').lower()}); delete it", file=journal) from None
 
 
-def _must_be_replaceable(path: Path, before: bytes) -> None:
+def _must_be_replaceable(path: Path, before: bytes | None) -> None:
     if read_file(path) != before:
         raise TabsideError("was changed meanwhile; nothing was changed, try again", file=path)
     status = path.stat()
@@ -167,21 +169,26 @@ def _journal(files: Sequence[Replacement]) -> bytes:
     said = {
         "format": _FORMAT,
         "files": [
-            {"name": file.name, "before": base64.b64encode(file.before).decode("ascii"), "after": _digest(file.after)}
+            {
+                "name": file.name,
+                "before": None if file.before is None else base64.b64encode(file.before).decode("ascii"),
+                "after": _digest(file.after),
+            }
             for file in files
         ],
     }
     return json.dumps(said).encode()
 
 
-def undo_broken_off(journal: Path) -> str:
+def undo_broken_off(journal: Path, allowed: Callable[[str], bool] | None = None) -> str:
     """Undo what a killed process had begun; returns what was done, in one line.
 
-    A file that somebody changed since is left as it is.
+    A file that somebody changed since is left as it is.  `allowed` says which names a journal may hold; without it only
+    schematics in its folder and below.
 
     Raises: TabsideError when the journal cannot be understood, or a file cannot be written.
     """
-    entries, folder = _entries(journal), journal.parent
+    entries, folder = _entries(journal, allowed or _is_sheet_below), journal.parent
     if _is_under_way(journal):
         raise TabsideError("another Tabside is writing the drawing; wait for it and try again", file=journal)
     back, left = [], []
@@ -191,7 +198,7 @@ def undo_broken_off(journal: Path) -> str:
         now = read_file(path)
         if now == entry.before:
             continue
-        if now is None or _digest(now) != entry.after:
+        if _digest(now) != entry.after:
             left.append(entry.name)
             continue
         try:
@@ -204,16 +211,13 @@ def undo_broken_off(journal: Path) -> str:
     return told + (f"; {' and '.join(left)} was changed since and left as it is" if left else "")
 
 
-def _entries(journal: Path) -> list[_Entry]:
+def _entries(journal: Path, allowed: Callable[[str], bool]) -> list[_Entry]:
     try:
         said = json.loads(read_ordinary(journal, str(journal), _LARGEST_JOURNAL))
         if said["format"] != _FORMAT:
             raise ValueError
-        entries = [
-            _Entry(str(row["name"]), base64.b64decode(row["before"], validate=True), str(row["after"]))
-            for row in said["files"]
-        ]
-        if not all(map(_is_below, (entry.name for entry in entries))):
+        entries = [_Entry(str(row["name"]), _content(row["before"]), row["after"]) for row in said["files"]]
+        if not all(allowed(entry.name) for entry in entries):
             raise ValueError
     except (ValueError, KeyError, TypeError, RecursionError):
         raise TabsideError(
@@ -222,7 +226,11 @@ def _entries(journal: Path) -> list[_Entry]:
     return entries
 
 
-def _is_below(name: str) -> bool:
+def _content(text: str | None) -> bytes | None:
+    return None if text is None else base64.b64decode(text, validate=True)
+
+
+def _is_sheet_below(name: str) -> bool:
     """A schematic in the folder itself or below: a made-up journal reaches nothing else."""
     parts = PurePosixPath(name).parts
     return (
@@ -235,5 +243,5 @@ def _is_below(name: str) -> bool:
     )
 
 
-def _digest(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()
+def _digest(content: bytes | None) -> str | None:
+    return None if content is None else hashlib.sha256(content).hexdigest()

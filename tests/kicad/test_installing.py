@@ -55,6 +55,10 @@ def everything(home):
     return {str(path.relative_to(home)): path.read_bytes() for path in home.rglob("*") if path.is_file()}
 
 
+def of_version(home, version):
+    return {path: content for path, content in everything(home).items() if f"/{version}/" in path}
+
+
 def settings(home, version, name="eeschema.json"):
     return json.loads((home / ".config" / "kicad" / version / name).read_text(encoding="utf-8"))
 
@@ -192,19 +196,21 @@ def test_status_is_told_though_the_table_is_damaged(home):
 @pytest.mark.parametrize("broken", ["(", "", "(fp_lib_table)", "(sym_lib_table (version 7)) x"])
 def test_a_table_that_cannot_be_understood_is_told_and_left(home, broken):
     table(home).write_text(broken, encoding="utf-8")
-    before = everything(home)
+    before = of_version(home, "9.0")
     ended = kicad(home, "install")
     assert ended.returncode == 2
     assert ended.stderr.count("\n") == 1 and "sym-lib-table" in ended.stderr
-    assert everything(home) == before
+    assert of_version(home, "9.0") == before
+    assert of_version(home, "7.0") != before  # one that is damaged does not hold the others up
 
 
 def test_another_library_of_our_name_is_not_replaced(home):
     table(home).write_text(TABLE.replace("Ours (Größe)", "Tabside"), encoding="utf-8")
-    before = everything(home)
+    before = of_version(home, "9.0")
     ended = kicad(home, "install")
     assert ended.returncode == 2 and 'another library named "Tabside"' in ended.stderr
-    assert everything(home) == before
+    assert of_version(home, "9.0") == before
+    assert of_version(home, "7.0") != before  # one that is damaged does not hold the others up
 
 
 def test_the_template_is_only_for_versions_that_can_read_it(home):
@@ -219,11 +225,12 @@ def test_the_template_is_only_for_versions_that_can_read_it(home):
 def test_a_settings_file_that_cannot_be_understood_is_told_and_left(home, broken):
     path = home / ".config" / "kicad" / "9.0" / "eeschema.json"
     path.write_text(broken, encoding="utf-8")
-    before = everything(home)
+    before = of_version(home, "9.0")
     ended = kicad(home, "install")
     assert ended.returncode == 2
     assert ended.stderr.count("\n") == 1 and "eeschema.json" in ended.stderr
-    assert everything(home) == before
+    assert of_version(home, "9.0") == before
+    assert of_version(home, "7.0") != before  # one that is damaged does not hold the others up
 
 
 def test_without_kicad_it_says_what_to_do(tmp_path):
@@ -300,10 +307,10 @@ def test_a_file_that_is_not_ours_is_never_replaced(home):
     theirs = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside" / "plugin.json"
     theirs.parent.mkdir(parents=True)
     theirs.write_text('{"theirs": true}')
-    before = everything(home)
+    before = of_version(home, "9.0")
     ended = kicad(home, "install")
     assert ended.returncode == 2 and "is not from Tabside" in ended.stderr
-    assert everything(home) == before
+    assert of_version(home, "9.0") == before
 
 
 def test_a_script_that_somebody_changed_is_left_and_told(home):
@@ -402,3 +409,74 @@ def test_the_process_lists_of_other_systems_are_read():
 def _one_kicad(home):
     (home / ".config" / "kicad" / "9.0").mkdir(parents=True)
     return find_kicads(Machine("linux", home, {}, home))
+
+
+def test_a_copy_of_the_users_own_is_neither_written_over_nor_removed(home):
+    own = home / ".config" / "kicad" / "9.0" / "eeschema.json.before-tabside"
+    own.write_text("mine")
+    before = everything(home)
+    assert kicad(home, "install").returncode == 0
+    assert own.read_text() == "mine"
+    assert kicad(home, "remove").returncode == 0
+    assert everything(home) == before
+
+
+def test_a_copy_that_somebody_changed_is_left_and_nothing_is_put_back_from_it(home):
+    kicad(home, "install")
+    copy = home / ".config" / "kicad" / "9.0" / "eeschema.json.before-tabside"
+    copy.write_text("mine")
+    assert kicad(home, "remove").returncode == 0
+    assert copy.read_text() == "mine" and settings(home, "9.0")["appearance"] == EESCHEMA["appearance"]
+
+
+def test_a_record_of_an_earlier_version_is_understood(home):
+    before = everything(home)
+    kicad(home, "install")
+    for record in home.rglob("tabside-installed.json"):
+        said = json.loads(record.read_text())
+        for edited in said["edited"].values():
+            edited["copy"] = edited["copy"] is not None
+            del edited["copied"]
+        record.write_text(json.dumps(said))
+    assert kicad(home, "remove").returncode == 0
+    assert everything(home) == before
+
+
+KILLED = """
+import os, sys
+calls, move, unlink = 0, os.replace, os.unlink
+def dying(call):
+    def counting(*arguments, **more):
+        global calls
+        calls += 1
+        if calls == int(os.environ["LAST"]):
+            os._exit(9)
+        return call(*arguments, **more)
+    return counting
+os.replace, os.unlink = dying(move), dying(unlink)
+from tabside.cli import main
+sys.exit(main(["kicad", *sys.argv[1:]]))
+"""
+
+
+@pytest.mark.parametrize("action", ["install", "remove"])
+@pytest.mark.parametrize("last", [1, 2, 3, 5, 8, 13, 21, 34])
+def test_killed_at_any_file_the_next_command_undoes_it_and_remove_leaves_no_trace(home, action, last):
+    clean = everything(home)
+    if action == "remove":
+        assert kicad(home, "install").returncode == 0
+    before = everything(home)
+    foreign = {"XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "KICAD_CONFIG_HOME", "KICAD_DOCUMENTS_HOME"}
+    environment = {name: value for name, value in os.environ.items() if name not in foreign}
+    died = subprocess.run(
+        [sys.executable, "-c", KILLED, action],
+        env={**environment, "HOME": str(home), "LAST": str(last)}, capture_output=True, check=False,
+    ).returncode  # fmt: skip
+    assert died in (0, 9)
+    told = kicad(home, "status")
+    assert told.returncode == 0
+    if died and last > 2:
+        assert "was broken off" in told.stderr
+        assert everything(home) == before
+    kicad(home, "remove")
+    assert everything(home) == clean

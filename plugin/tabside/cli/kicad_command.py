@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 import textwrap
 from argparse import Namespace
 from typing import Any
@@ -18,7 +19,9 @@ from tabside.kicad.installing import (
     planned_json,
     status,
     tabside_command,
+    undo_broken_off,
 )
+from tabside.words.visible_text import visible
 
 _AFTER = (
     "Done. Start KiCad's schematic editor: the buttons stand at the right of the toolbar, the symbols in the library "
@@ -28,20 +31,28 @@ _AFTER = (
 
 def run(arguments: Namespace) -> int:
     """Run one of the three; returns the exit status."""
+    machine = this_machine()
+    undone = undo_broken_off(machine)
+    if undone is not None:
+        print(f"tabside: warning: {visible(undone)}", file=sys.stderr)
     if arguments.action == "status":
         return _status(arguments.json)
-    machine = this_machine()
     kicads = chosen_kicads(machine, arguments.kicad)
     if arguments.action == "install":
-        planned = plan_install(kicads, tabside_command(), arguments.enable_api)
+        planned, refused = plan_install(kicads, tabside_command(), arguments.enable_api)
     else:
-        planned = plan_removal(kicads)
+        planned, refused = plan_removal(kicads)
     if not arguments.dry_run:
         carry_out(planned, machine)
     if arguments.json:
         _print_json(planned_json(planned, done=not arguments.dry_run))
-    else:
+    elif planned:
         _print_planned(planned, arguments)
+    if refused:
+        *others, last = refused
+        for error in others:
+            print(f"tabside: {visible(str(error))}", file=sys.stderr)
+        raise last
     return 0
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from tabside.errors import TabsideError
-from tabside.files import read_file, replace_file
+from tabside.files import read_file
+from tabside.files_together import Replacement, replaced_together
 
 
 @dataclass(slots=True)
@@ -49,25 +50,20 @@ class Changes:
         self._trees += other._trees
         self._folders += other._folders
 
-    def carry_out(self) -> None:
-        """Do it.
+    def carry_out(self, journal: Path) -> None:
+        """Do it; `journal` lies there meanwhile, so that what is killed in the middle can be undone.
 
         Raises: TabsideError when something cannot be written; then all files are as they were.
         """
-        before: dict[Path, bytes | None] = {}
-        made: list[Path] = []
+        files = [Replacement(str(path), read_file(path), content) for path, content in self._after.items()]
+        made = [folder for path in self._after for folder in path.parents if not folder.exists()]
         try:
-            for path, content in self._after.items():
-                before[path] = read_file(path)
-                made += [folder for folder in path.parents if not folder.exists()]
-                replace_file(path, content)
-        except OSError as error:
-            for path, content in before.items():
-                with suppress(OSError):
-                    replace_file(path, content)
+            if files:
+                with replaced_together(journal, files, as_read=False):
+                    pass
+        except TabsideError:
             _remove_empty(made)
-            reason = (error.strerror or type(error).__name__).lower()
-            raise TabsideError(f"cannot be written: {reason}; nothing was changed", file=path) from None
+            raise
         for tree in self._trees:
             shutil.rmtree(tree, ignore_errors=True)
         _remove_empty(self._folders)

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
 from tabside import __version__
 from tabside.errors import TabsideError
+from tabside.files import clear_unfinished
+from tabside.files_together import undo_broken_off as undo
 from tabside.kicad.changes import Changes
 from tabside.kicad.folders import KiCad, Machine, find_kicads, settings_home
 from tabside.kicad.record import read_record
@@ -19,6 +22,7 @@ from tabside.kicad.versions import remark
 from tabside.kicad.work import Installation, Removal
 
 Planned = list[tuple[KiCad, Changes]]
+Refused = list[TabsideError]  # of versions of KiCad that are left as they are
 
 
 def chosen_kicads(machine: Machine, only: Sequence[str] | None) -> tuple[KiCad, ...]:
@@ -38,37 +42,47 @@ def chosen_kicads(machine: Machine, only: Sequence[str] | None) -> tuple[KiCad, 
     return tuple(kicad for kicad in found if not only or kicad.name.split()[0] in only)
 
 
-def plan_install(kicads: Sequence[KiCad], command: list[str], enable_api: bool) -> Planned:
-    """What installing would do.
+def plan_install(kicads: Sequence[KiCad], command: list[str], enable_api: bool) -> tuple[Planned, Refused]:
+    """What installing would do, and why some versions are left.
 
-    Raises: TabsideError when a file of KiCad's cannot be understood or is in our way.
+    A file of theirs cannot be understood, or is in the way; the others are not held up by that.
     """
-    planned = []
-    for kicad in kicads:
-        changes = Changes()
+
+    def install(kicad: KiCad, changes: Changes) -> None:
         work = Installation(kicad, command, __version__, enable_api, changes)
         for thing in THINGS:
             thing.install(work)
         work.finish()
         changes.remarks.extend(_remarks(kicad))
-        planned.append((kicad, changes))
-    return planned
+
+    return _each(kicads, install)
 
 
-def plan_removal(kicads: Sequence[KiCad]) -> Planned:
-    """What removing would do.
+def plan_removal(kicads: Sequence[KiCad]) -> tuple[Planned, Refused]:
+    """What removing would do, and why some versions are left."""
 
-    Raises: TabsideError when a file of KiCad's cannot be understood.
-    """
-    planned = []
-    for kicad in kicads:
-        changes = Changes()
+    def remove(kicad: KiCad, changes: Changes) -> None:
         work = Removal(kicad, changes)
         for thing in THINGS:
             thing.remove(work)
         work.finish()
-        planned.append((kicad, changes))
-    return planned
+
+    return _each(kicads, remove)
+
+
+def _each(kicads: Sequence[KiCad], plan: Callable[[KiCad, Changes], None]) -> tuple[Planned, Refused]:
+    planned: Planned = []
+    refused: Refused = []
+    for kicad in kicads:
+        changes = Changes()
+        try:
+            plan(kicad, changes)
+        except TabsideError as error:
+            said = f"{error.what.removesuffix('; nothing was changed')}; KiCad {kicad.name} is left as it is"
+            refused.append(TabsideError(said, file=error.file, line=error.line, column=error.column))
+        else:
+            planned.append((kicad, changes))
+    return planned, refused
 
 
 def carry_out(planned: Planned, machine: Machine) -> None:
@@ -86,7 +100,30 @@ def carry_out(planned: Planned, machine: Machine) -> None:
     together = Changes()
     for _, changes in planned:
         together.join(changes)
-    together.carry_out()
+    together.carry_out(journal_of(machine))
+
+
+def journal_of(machine: Machine) -> Path:
+    """Where the journal lies while files are replaced; it is there afterwards only when that was killed."""
+    return settings_home(machine) / ".tabside-installing"
+
+
+def undo_broken_off(machine: Machine) -> str | None:
+    """Undo an install or remove that was killed; returns what was done, None where there is nothing to undo.
+
+    Raises: TabsideError when KiCad is running, or something cannot be written.
+    """
+    journal = journal_of(machine)
+    if not os.path.lexists(journal):
+        clear_unfinished(journal)
+        return None
+    for kicad in find_kicads(machine):
+        running = running_kicad(machine, kicad)
+        if running is not None:
+            raise TabsideError(
+                f"an earlier install was broken off and KiCad is running: {running}; close it, try again"
+            )
+    return f"an earlier install or remove {undo(journal, allowed=os.path.isabs)}"
 
 
 def status(machine: Machine) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from tabside.kicad.folders import KiCad
 
 FOLDER = "tabside"
 RECORD = "tabside-installed.json"
+COPY = ".before-tabside"  # added to the name of a file that we edit
 _FORMAT = "tabside/kicad-record/1"
 
 
@@ -19,7 +20,8 @@ _FORMAT = "tabside/kicad-record/1"
 class Edited:
     """A file of KiCad's that we changed."""
 
-    had_copy: bool  # a copy of it as it was lies beside it; without one there was no such file
+    copy: str | None  # name of the copy beside it, as it was; without one there was no such file
+    copied: str | None  # digest of that copy; None in records of earlier versions, which did not say
     after: str | None  # digest of what we left; None when it cannot be put back as it was, because others wrote too
 
 
@@ -42,12 +44,19 @@ class Record:
             "files": {str(path): digest for path, digest in sorted(self.files.items())},
             "folders": [str(folder) for folder in sorted(self.folders)],
             "edited": {
-                str(path): {"copy": edited.had_copy, "after": edited.after}
+                str(path): {"copy": edited.copy, "copied": edited.copied, "after": edited.after}
                 for path, edited in sorted(self.edited.items())
             },
             "switched_api_on": self.switched_api_on,
         }
         return (json.dumps(said, indent=1) + "\n").encode()
+
+
+def _edited(path: Path, said: dict[str, Any]) -> Edited:
+    copy = path.name + COPY if said["copy"] is True else said["copy"] or None
+    if copy is not None and Path(copy).name != copy:
+        raise ValueError(copy)
+    return Edited(copy, said.get("copied"), said["after"])
 
 
 def our_folder(kicad: KiCad) -> Path:
@@ -73,7 +82,7 @@ def read_record(kicad: KiCad) -> Record | None:
             command=[str(word) for word in said["command"]],
             files={Path(path): str(digest) for path, digest in said["files"].items()},
             folders=[Path(folder) for folder in said["folders"]],
-            edited={Path(path): Edited(bool(e["copy"]), e["after"]) for path, e in said["edited"].items()},
+            edited={Path(path): _edited(Path(path), said) for path, said in said["edited"].items()},
             switched_api_on=bool(said["switched_api_on"]),
         )
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):

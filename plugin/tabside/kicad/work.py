@@ -8,12 +8,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from tabside.errors import TabsideError
+from tabside.files import read_file
 from tabside.kicad.changes import Changes
 from tabside.kicad.folders import KiCad
-from tabside.kicad.record import Edited, Record, our_folder, read_record, record_path
-from tabside.ordinary_file import read_ordinary
-
-COPY = ".before-tabside"  # added to the name of a file that we edit
+from tabside.kicad.record import COPY, Edited, Record, our_folder, read_record, record_path
 
 
 @dataclass(slots=True)
@@ -73,12 +71,23 @@ class Installation:
         earlier = self.record.edited.get(path)
         as_we_left_it = earlier is None or (there is not None and earlier.after == _digest(there))
         if earlier is None or not as_we_left_it:
-            if there is not None:
-                self.changes.write(path.with_name(path.name + COPY), there)
-            earlier = Edited(had_copy=there is not None, after=None)
+            copy = None if there is None else self._copy(path, there, earlier)
+            earlier = Edited(copy, None if there is None else _digest(there), None)
         self.changes.write(path, content, what)
         after = _digest(content) if as_we_left_it else None
-        self.record.edited[path] = Edited(earlier.had_copy, after)
+        self.record.edited[path] = Edited(earlier.copy, earlier.copied, after)
+
+    def _copy(self, path: Path, content: bytes, earlier: Edited | None) -> str:
+        """Copy the file beside itself, under a name that is free or ours; returns the name."""
+        number = 1
+        while True:
+            name = path.name + COPY + (f"-{number}" if number > 1 else "")
+            there = self.changes.read(path.with_name(name))
+            ours = earlier is not None and earlier.copy == name and earlier.copied in (None, _maybe_digest(there))
+            if there is None or ours:
+                self.changes.write(path.with_name(name), content)
+                return name
+            number += 1
 
     def finish(self) -> None:
         """Remove what an earlier version left, and write the record."""
@@ -119,8 +128,6 @@ class Removal:
         """Put back edited files that nobody changed since, and remove what is wholly ours."""
         for path, edited in self.record.edited.items():
             self._put_back(path, edited)
-        for copy in sorted(self.kicad.settings.glob(f"*{COPY}")):
-            self.changes.write(copy, None, "remove the copy")
         for path, digest in self.record.files.items():
             there = self.changes.read(path)
             if there is None:
@@ -136,13 +143,22 @@ class Removal:
         self.changes.remove_if_empty(our_folder(self.kicad))
 
     def _put_back(self, path: Path, edited: Edited) -> None:
-        now = read_ordinary(path) if path.is_file() else None
-        if path in self._kept or now is None or edited.after != _digest(now):
-            return
-        copy = path.with_name(path.name + COPY)
-        was = read_ordinary(copy) if edited.had_copy and copy.is_file() else None
-        if was is not None or not edited.had_copy:
-            self.changes.write(path, was, "put back as it was")
+        """Put the file back where nobody changed it since, and take our copy of it away."""
+        copy = None if edited.copy is None else path.with_name(edited.copy)
+        was = None if copy is None else self.changes.read(copy)
+        copy_is_ours = was is not None and edited.copied in (None, _digest(was))
+        now = read_file(path)
+        if path not in self._kept and now is not None and edited.after == _digest(now):
+            if copy is None:
+                self.changes.write(path, None, "put back as it was")
+            elif copy_is_ours:
+                self.changes.write(path, was, "put back as it was")
+        if copy is not None and copy_is_ours:
+            self.changes.write(copy, None, "remove the copy")
+
+
+def _maybe_digest(content: bytes | None) -> str | None:
+    return None if content is None else _digest(content)
 
 
 def _digest(content: bytes) -> str:
