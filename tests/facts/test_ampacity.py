@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.ampacity import NEVER_A_LIMIT, USUAL_TABLE, ampacity, ampacity_table, usable_tables
+from tabside.facts.ampacity import NEVER_A_LIMIT, USUAL_TABLE, ampacity, ampacity_table, standards_amps, usable_tables
 from tabside.facts.sources import Grade
 
 
@@ -57,3 +57,11 @@ def test_thicker_wire_carries_more_in_every_table():
 
 def test_every_table_says_its_condition():
     assert all(ampacity_table(name).conditions for name in usable_tables())
+
+
+def test_the_most_generous_of_the_standards():
+    # FAA AC 43.13-1B Table 11-9, 200 °C wire: 22 AWG 6 A, 24 AWG 5 A; MIL-W-5088B as printed: 22 AWG 5 A, 12 AWG 40 A.
+    for awg, amps in ((22, 6.0), (12, 40.0), (28, 5.0)):
+        found = standards_amps(awg)
+        assert found is not None and found.amps == amps
+        assert found.source.is_hard_for("")

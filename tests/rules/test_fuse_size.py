@@ -1,7 +1,8 @@
 """Fuses against the wires behind them and the loads before them.
 
 Limits of wire: handbook table for open-air chassis wiring (grade C: 28 AWG 1.4 A, 14 AWG 32 A, 12 AWG 41 A);
-MIL-W-5088B as quoted (22 AWG 5 A, 20 AWG 8.33 A).  "Nothing fused above the wire's rating": common practice, no source.
+MIL-W-5088B as quoted (22 AWG 5 A, 20 AWG 8.33 A, 8 AWG 75 A).  "Nothing fused above the wire's rating" is common
+practice, no source.
 """
 
 from __future__ import annotations
@@ -33,8 +34,9 @@ def run(fuse="15A", amps=10, gauge=14, table="", reference="F1", **fields):
     [
         ("15A", 10, 14, "", None),
         ("30 A", 25, 14, "", None),
-        ("15A", 10, 28, "", Severity.WARNING),  # the shipped template before it was mended
-        ("200A", 54, 8, "", Severity.WARNING),
+        ("15A", 10, 28, "", Severity.ERROR),  # above every standard: 22 AWG carries 5 A by MIL-W-5088B
+        ("4A", 2, 26, "", Severity.WARNING),  # above the handbook's 2.2 A alone
+        ("200A", 54, 8, "", Severity.ERROR),
         ("6A", 4, 22, "milw5088b_chassis", Severity.ERROR),
         ("5A", 4, 22, "milw5088b_chassis", None),
         ("8A", 4, 20, "milw5088b_chassis", None),

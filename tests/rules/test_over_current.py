@@ -327,3 +327,27 @@ def test_the_leads_of_a_pack_that_are_made_here_are_judged_by_the_default_gauge(
         assert {end for each in found(amps) for end in at(each)} == {"J1:1", "F1:1", "F1:2", "J2:1", "J1:2", "J2:2"}
     # Bare leads of a pack are its own: only the wire beyond the fuse is cut here.
     assert {end for each in found(25, family="") for end in at(each)} == {"F1:2", "J2:1"}
+
+
+@pytest.mark.parametrize(
+    ("gauge", "amps", "severity"),
+    [
+        # The handbook's table (trade page) lets 28 AWG carry 1.4 A and 12 AWG 41 A; the most generous of the standards'
+        # tables 24 AWG 5 A (FAA AC 43.13-1B, 200 °C wire) and less thinner wire, 12 AWG 40 A (MIL-W-5088B).
+        (28, 1.3, None),
+        (28, 4, Severity.WARNING),
+        (28, 25, Severity.ERROR),
+        (28, 100, Severity.ERROR),
+        (12, 40, None),
+        (12, 42, Severity.ERROR),
+        (16, 20, None),
+        (16, 23, Severity.ERROR),
+    ],
+)
+def test_what_exceeds_every_standard_is_an_error_whichever_table_is_chosen(gauge, amps, severity):
+    found = wire_findings(
+        pads("J1", "V G", board="pilot", signals="12V, GND", gives="12V 200A"),
+        pads("J2", "V G", board="lamp", signals="12V, GND", takes=f"12V {amps}A"),
+        settings=wired(gauge),
+    )
+    assert [each.severity for each in found] == ([] if severity is None else [severity])

@@ -63,6 +63,14 @@ def ampacity(table_id: str, awg: int) -> Ampacity:
 
 
 @cache
+def standards_amps(awg: int) -> Ampacity | None:
+    """The most that any table of a standard lets this size carry: what exceeds it exceeds them all.  None: no table."""
+    by_standards = [ampacity(name, awg) for name in usable_tables()]
+    known = [found for found in by_standards if found.source.is_hard_for("")]
+    return max(known, key=lambda found: found.amps, default=None)
+
+
+@cache
 def _tables() -> dict[str, AmpacityTable]:
     rows: dict[str, list[Row]] = {}
     conditions: dict[str, str] = {}

@@ -30,7 +30,7 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
     Fix: take a fuse between the load and what the weakest wire or contact behind it carries; or a thicker wire.
     Accept: a slow fuse for a short peak, with the peak and its length.
     Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
-    Fails: a fuse above what a standard's table lets the wire behind it carry.
+    Fails: a fuse above what a standard's table lets the wire behind it carry: the chosen one, or all of them.
     Warns: the same by figures of the trade, or of a contact behind it; a fuse below the load.
     Source: boats: nothing fused above the wire's rating (common practice, no source); the limits are those of
     over-current-wire and over-current-contact.
@@ -57,8 +57,13 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
             if len(known) == len(leads):
                 least = min(known, key=_amps)
                 whole = least.amps if len(leads) == 1 else sum(limit.amps for limit in known) * SHARED
-                found.append((leads, least._replace(amps=whole)))
+                found.append((leads, least._replace(amps=whole, surely_a=_together(known))))
     return min(found, key=lambda entry: (entry[1].amps, entry[1].rule), default=None)
+
+
+def _together(limits: list[Limit]) -> float | None:
+    sure = [limit.surely_a for limit in limits if limit.surely_a is not None]
+    return sum(sure) if len(sure) == len(limits) else None
 
 
 def _amps(limit: Limit) -> float:
@@ -70,7 +75,7 @@ def _too_large(judgement: Judgement, fuse: Fuse, leads: list[Lead], limit: Limit
     what = listed([lead.mark for lead in leads])
     return Finding(
         rule="fuse-size",
-        severity=Severity.ERROR if limit.hard and limit.rule == WIRE else Severity.WARNING,
+        severity=Severity.ERROR if limit.rule == WIRE and limit.is_error(fuse.amps) else Severity.WARNING,
         message=f"{fuse.words} does not protect {what} behind it: {limit.words}.",
         fix=f"Take a fuse of at most {limit.amps:.3g} A and above the load, or a thicker wire and contact for {what}.",
         where=at_contacts(craft, [*fuse.contacts, *(craft.contact(key) for lead in leads for key in lead.ends)]),

@@ -54,7 +54,8 @@ def look_alike(judgement: Judgement) -> Iterator[Finding]:
     Passes: receptacles of equal pinout; other families or ways; a wrong plug that is only dead there.
     Warns: the plug would put a supply where that does harm: one finding for each group of receptacles that take the
     same plug, and for each header that a plug of another family enters, with the worst pair in words.
-    Notes: the worst is an output against a line that something else drives, or one bus of signals on another.
+    Notes: the worst is an output against a line that something else drives, or one bus of signals on another; a plug
+    that only goes in loosely, of which one contact meets its pin (SH in GH, ZH in GH).
     Source: the tables of connectors (what mates) and of look-alikes (what enters, with its grade); logic, by the roles
     of both ends.
     """
@@ -115,7 +116,7 @@ def _entering(
             if entering is None or plug[2] != header[2] or (entering.ways is not None and plug[1] not in entering.ways):
                 continue
             more = header[1] - plug[1]
-            if more < 0 if entering.enters == "shifted" else more in ((0, 1) if entering.enters == "some" else (0,)):
+            if more < 0 if entering.enters == "shifted" else more == 0:
                 yield plugs, headers, entering
 
 
@@ -131,7 +132,7 @@ def _harms_of_entering(
                 continue
             found = [one for shift in _shifts(plug, into, entering) for one in _meetings(judgement, plug, into, shift)]
             if entering.enters == "some":  # the other contacts lie beside their pins
-                found = [each for each in found if each.meets.number == "1"]
+                found = [each for each in found if each.meets.number == "1" and _burns(each)]
             worst = max(found, key=lambda each: each.found.harm, default=None)
             if worst is not None:
                 yield worst
@@ -239,9 +240,10 @@ def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
 
 def _entering_finding(craft: Craft, harms: Sequence[_Harm], entering: LookAlike) -> Finding:
     worst = max(harms, key=lambda each: each.found.harm)
+    seats = entering.enters != "some"
     return Finding(
         rule="look-alike",
-        severity=Severity.WARNING if any(_burns(each) for each in harms) else Severity.NOTE,
+        severity=Severity.WARNING if seats and any(_burns(each) for each in harms) else Severity.NOTE,
         message=f"{_would(craft, worst)}; {entering.what_happens} ({entering.source.grade.words}).",
         fix=_FIX,
         where=_where(craft, worst, _references(craft, harms)),

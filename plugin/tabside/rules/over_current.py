@@ -38,6 +38,7 @@ def over_current(judgement: Judgement) -> Iterator[Finding]:
     Passes: 1 A over a contact for 1 A; 1.5 A over two such contacts; leads whose load is not stated.
     Fails: 1.2 A over it; 1.7 A over two; 8 A over JST VH with 18 AWG; 5 A over 28 AWG by a standard's table; two leads
     for 1 A each that must bring 2.5 A together.
+    Fails, too: a wire above every standard's table, whichever table is chosen.
     Warns: figures from the trade, from memory, or of common practice; a lead in a loop that could carry too much.
     Notes: other leads whose current the drawing does not decide.
     Source: the tables of connectors and of contacts' currents (makers' ratings); the chosen table of currents, named in
@@ -77,7 +78,9 @@ def _over(craft: Craft, limits: LeadLimits) -> Iterator[Finding]:
         worst = max(over, key=lambda each: each.amps)
         upto = "" if len({round(each.amps, 6) for each in over}) == 1 else "up to "
         verb = "carries" if len(over) == 1 else "carry"
-        yield _finding(craft, limit, leads, f"{_names(craft, leads)} {verb} {upto}{_words(worst)}", hard=limit.hard)
+        yield _finding(
+            craft, limit, leads, f"{_names(craft, leads)} {verb} {upto}{_words(worst)}", hard=limit.is_error(worst.amps)
+        )
 
 
 def _words(worst: Carrying) -> str:
@@ -100,7 +103,9 @@ def _over_together(craft: Craft, limits: LeadLimits, group: Together) -> Iterato
                 f"{_names(craft, leads)} must bring {group.board} at least {group.amps:.3g} A together, and may carry"
                 f" {sum(limit.amps for limit in each):.3g} A"
             )
-            yield _finding(craft, worst, leads, what, hard=all(limit.hard for limit in each))
+            yield _finding(
+                craft, worst, leads, what, hard=all(limit.hard for limit in each) or _beyond_standards(each, group.amps)
+            )
 
 
 def _could_be_over(craft: Craft, limits: LeadLimits, reach: Reach) -> Iterator[Finding]:
@@ -122,7 +127,13 @@ def _could_be_over(craft: Craft, limits: LeadLimits, reach: Reach) -> Iterator[F
             else f"{_names(craft, leads)} could carry up to {reach.most:.3g} A: more than one way, or more than one"
             " source, leads to the load"
         )
-        yield _finding(craft, worst, leads, what, hard=certain and all(limit.hard for limit in each))
+        yield _finding(craft, worst, leads, what, hard=certain and all(limit.is_error(reach.least) for limit in each))
+
+
+def _beyond_standards(limits: Sequence[Limit], amps: float) -> bool:
+    """Whether leads together carry more than any standard's table lets them."""
+    sure = [max(limit.amps, limit.surely_a) for limit in limits if limit.surely_a is not None]
+    return len(sure) == len(limits) and amps > sum(sure) * _SLACK
 
 
 def _weakest(limits: LeadLimits, leads: Sequence[Lead]) -> dict[tuple[Lead, str], Limit]:

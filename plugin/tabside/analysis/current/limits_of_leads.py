@@ -22,6 +22,11 @@ class Limit(NamedTuple):
     amps: float
     hard: bool  # known well enough for an error
     words: str  # "a contact of JST SH is rated 1 A (read in the document)"
+    surely_a: float | None = None  # beyond this every standard's table is exceeded, whichever is chosen
+
+    def is_error(self, amps: float) -> bool:
+        """Whether so much is more than a maker's or a standard's figure."""
+        return self.hard or (self.surely_a is not None and amps > max(self.amps, self.surely_a) * (1 + 1e-9))
 
 
 class LeadLimits:
@@ -42,12 +47,15 @@ class LeadLimits:
             yield wire
 
     def of_wire(self, lead: Lead) -> Limit | None:
+        from tabside.facts.ampacity import standards_amps
+
         gauge = self._judgement.wires.gauge(lead)
         if gauge is None:
             return None
         most, row = wire_limit(self._craft.settings.limits, gauge)
         words = f"{gauge} AWG wire is limited to {wire_words(self._craft.settings.limits, gauge)}"
-        return Limit(WIRE, str(gauge), most, row.source.is_hard_for(""), words)
+        surely = standards_amps(gauge)
+        return Limit(WIRE, str(gauge), most, row.source.is_hard_for(""), words, surely.amps if surely else None)
 
     def of_contacts(self, lead: Lead) -> Iterator[Limit]:
         from tabside.facts.contacts import contact_amps
