@@ -17,8 +17,8 @@ from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.markdown_pages import escaped
 from tabside_exporters.formats.page_templates import rendered
-from tabside_exporters.pages.plug_drawing import faces_of, family_at_true_size, plug_faces
-from tabside_exporters.pages.sheet_layout import blocks_of, numbered, pads_of, twin_lines
+from tabside_exporters.pages.plug_drawing import family_at_true_size, plug_faces
+from tabside_exporters.pages.sheet_layout import LONG, blocks_of, numbered, pads_of, twin_lines
 
 _BOX = "\\[ \\]"
 
@@ -94,6 +94,7 @@ def _sheet(
         "looks": [clean(text) for text in cable.needs_one_look],
         "warnings": [clean(text) for text in cable.warnings],
         "blocks": blocks_of(cable, row_numbers),
+        "wide": any(len(step.occupancy) > LONG for step in cable.steps),
         "pads": pads_of(cable),
         "plugs": _plugs(cable),
         "handling": [
@@ -111,11 +112,11 @@ def _sheet(
 
 
 def _plugs(cable: CablePlan) -> list[Markup]:
-    """All faces of the sheet side by side where they can be."""
+    """Each plug as it becomes, in the hand and on the board; all faces of the sheet side by side where they can be."""
     ends = {end.termination: end for end in cable.ends}
-    rows = [row for row in cable.rows if row.termination in ends]
-    among = sum(faces_of(row, ends[row.termination]) for row in rows)
-    return [Markup(plug_faces(row, ends[row.termination], among=among, true_size=False)) for row in rows]
+    rows = [row for row in cable.rows if row.termination in ends and row.after]
+    among = 2 * len(rows)
+    return [Markup(plug_faces(row, ends[row.termination], among=among, true_size=False, before=False)) for row in rows]
 
 
 def _totals(plan: Plan) -> Iterator[str]:

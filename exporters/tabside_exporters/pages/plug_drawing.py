@@ -21,7 +21,7 @@ SCALE = 4.0  # least scale of plugs up to 1.0 mm pitch
 PAGE_MM = 186.0  # A4 and Letter upright, with their margins
 PAD_MM = 4.5  # on both sides of a row: room for the mark
 GAP_MM = 3.0
-ROW_MM, TAG_FROM_MM, LETTER_MM = 40.0, 35.0, 2.0  # height of a face; where the leads' tags begin, and a letter
+ROW_MM, TAG_FROM_MM, LETTER_MM = 40.0, 36.0, 2.3  # height of a face; where the leads' tags begin, and a letter
 _MOST_LETTERS = 10
 _USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
 
@@ -62,15 +62,18 @@ class TrueSize:
     width: float
 
 
-def plug_faces(row: PlugRow, end: CableEnd, *, among: int | None = None, true_size: bool = True) -> str:
+def plug_faces(
+    row: PlugRow, end: CableEnd, *, among: int | None = None, true_size: bool = True, before: bool = True
+) -> str:
     """SVG of a plug: before (where work starts from a cable) and after on face `tabs`, then as printed on the board.
 
     `among`: so many faces stand side by side; else those of this plug alone.  `true_size`: the row itself, too.
+    `before`: as it is before the steps, too.
 
     Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
     """
     tabs_known = end.contact_1_on_tabs is not None
-    stays = [each.lead for each in row.before] == [each.lead for each in row.after]
+    stays = not before or [each.lead for each in row.before] == [each.lead for each in row.after]
     rows = [(when, row_) for when, row_ in (("before", () if stays else row.before), ("after", row.after)) if row_]
     printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
     cell = _cell_mm(among or len(rows) + printed, len(row.after), end.family)
@@ -83,13 +86,6 @@ def plug_faces(row: PlugRow, end: CableEnd, *, among: int | None = None, true_si
     if printed:
         faces.append(_printed(f"{end.shown}, as printed on the board", row.after, end, cell))
     return _drawn(faces, _true_size(end.family, len(row.after)) if true_size else None, end)
-
-
-def faces_of(row: PlugRow, end: CableEnd) -> int:
-    """How many faces `plug_faces` draws."""
-    stays = [cavity.lead for cavity in row.before] == [cavity.lead for cavity in row.after]
-    printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
-    return (1 if stays or not row.before else 2) + printed
 
 
 def plug_of_board(name: str, cavities: Sequence[Cavity], end: CableEnd) -> str:

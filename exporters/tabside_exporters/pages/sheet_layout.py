@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
 
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Step
 from tabside.make.sheets.face_row import FaceRow, face_of_step
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import Measurement, Test
 from tabside.prove.row_words import row_words
 from tabside_exporters.formats.cells import clean
 
+_FEW = 4  # wires that a row names
 LONG = 10  # ways from which a row has no room for the names of wires
 _MOVED = (Method.RE_PIN, Method.RE_HOUSE)
 
@@ -23,12 +26,19 @@ def blocks_of(cable: CablePlan, row_numbers: dict[str, int]) -> list[dict[str, o
         first = steps[0]
         if first.action is Action.TEST and first.rows:
             blocks.append(_test(first, row_numbers))
-        elif len(steps) == 1 and not _of_a_wire(first, cable):
-            blocks.append({"kind": "line", "items": [_item(first, ends, whole=True)], "head": "", "live": first.live})
+        elif not _of_a_wire(first, cable):
+            line = _line([first], ends, whole=True)
+            blocks.append({"kind": "line", "lines": [line], "head": "", "live": first.live})
         else:
-            items = [_item(step, ends, whole=False) for step in steps]
-            blocks.append({"kind": "wire", "items": items, "head": _head(steps), "live": first.live})
+            lines = [_line(part, ends, whole=False) for part in _by_end(steps)]
+            blocks.append({"kind": "wire", "lines": lines, "head": _head(steps), "live": first.live})
     return blocks
+
+
+def _by_end(steps: Sequence[Step]) -> Iterator[list[Step]]:
+    """What is done at one end after the other: one line of the page."""
+    for _, part in groupby(steps, key=lambda step: (step.end, step.cavity)):
+        yield list(part)
 
 
 def _grouped(cable: CablePlan) -> Iterator[list[Step]]:
@@ -51,15 +61,42 @@ def _of_a_wire(step: Step, cable: CablePlan) -> bool:
 
 
 def _head(steps: Sequence[Step]) -> str:
-    """ "W18 SCL / SDA BK"."""
+    """ "W18 SCL / SDA BK"; a pack's own lead is marked LIVE."""
     signals = dict.fromkeys(step.signal for step in steps if step.signal)
-    return clean(" ".join(filter(None, (steps[0].lead, " / ".join(signals), steps[0].colour))))
+    live = "LIVE" if steps[0].live else ""
+    return clean(" ".join(filter(None, (live, steps[0].lead, " / ".join(signals), steps[0].colour))))
 
 
-def _item(step: Step, ends: dict[str, CableEnd], *, whole: bool) -> dict[str, object]:
-    face = face_of_step(step, ends[step.end])
-    text = step.words if whole else step.brief
-    return {"number": step.number, "words": clean(text), "face": None if face is None else face_values(face)}
+def _line(steps: Sequence[Step], ends: dict[str, CableEnd], *, whole: bool) -> dict[str, object]:
+    """Steps at one end, and the row as it is after the last of them."""
+    end = ends[steps[0].end]
+    faces = [face for step in steps if (face := face_of_step(step, end)) is not None]
+    tell = _told if whole else _brief
+    place = "" if whole or steps[0].cavity is None else f"{end.shown} {steps[0].cavity}"
+    return {
+        "place": clean(place),
+        "items": [{"number": step.number, "words": clean(tell(step, end))} for step in steps],
+        "face": face_values(faces[-1]) if faces else None,
+    }
+
+
+def _told(step: Step, end: CableEnd) -> str:
+    """A move without what the row beside it shows; any other step in full."""
+    if step.action not in HANDS:
+        return step.words
+    who = ", ".join(filter(None, (step.signal, step.colour)))
+    wire = f"{step.lead} ({who})" if who else step.lead
+    place = step.brief.removeprefix("LIVE: ")
+    left_out = step.action is Action.LEAVE_OUT
+    doing = f"put {wire} into" if step.action is Action.PUT_IN else f"take {wire} out of"
+    then = " and leave it out" if left_out else f"; park {step.lead}" if step.parked == step.lead else ""
+    housing = f" of the {step.housing} housing" if step.housing else ""
+    return f"{end.shown}: {doing} cavity {step.cavity}{housing}{place}{then}"
+
+
+def _brief(step: Step, _: CableEnd) -> str:
+    text = step.brief.removeprefix("LIVE: ")
+    return f"put in{text}" if step.action is Action.PUT_IN else text
 
 
 def face_values(face: FaceRow) -> dict[str, object]:
@@ -78,8 +115,14 @@ def face_values(face: FaceRow) -> dict[str, object]:
 
 
 def _test(step: Step, row_numbers: dict[str, int]) -> dict[str, object]:
-    rows = [{"number": row_numbers.get(row.id, ""), "words": clean(row_words(row))} for row in step.rows]
+    rows = [{"number": row_numbers.get(row.id, ""), "words": clean(_row(row))} for row in step.rows]
     return {"kind": "test", "head": clean(f"{step.number}. {step.words}"), "rows": rows, "live": step.live}
+
+
+def _row(row: Measurement) -> str:
+    """Without the marks of many wires, and without what a single wire's limit rests on: see the continuity sheet."""
+    told = replace(row, note="") if row.test is Test.WIRE else row
+    return row_words(told) if len(row.leads) <= _FEW else told.words
 
 
 def numbered(rows: Sequence[Measurement]) -> dict[str, int]:

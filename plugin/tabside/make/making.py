@@ -14,12 +14,13 @@ from tabside.make.buy.stock_cuts import stock_cuts
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
 from tabside.make.needs.allowances import allowance_mm
-from tabside.make.needs.live_leads import ground_first, in_working_order, live_leads
+from tabside.make.needs.live_leads import fuses, ground_first, in_working_order, live_leads
 from tabside.make.needs.mass import harness_mass
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Plan, StockCut
 from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
+from tabside.make.sheets.moments import is_of, is_volts
 from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.sheet import SheetFacts, sheet
@@ -98,8 +99,41 @@ def _sheet_facts(
         for reference in choice.shape.terminations
         if craft.terminations[reference].kind is Kind.SPLICE
     }
-    briefs = _cut_briefs(craft, choices, cuts, colours)
-    return SheetFacts(craft, Views(craft), rows, briefs, colours, live, later, last_at)
+    return SheetFacts(
+        craft=craft,
+        views=Views(craft),
+        rows=rows,
+        cut_briefs=_cut_briefs(craft, choices, cuts),
+        colours=colours,
+        usual_colours=_usual_colours(craft, choices),
+        live=live,
+        live_later=later,
+        last_at=last_at,
+        volts_at=_volts_at(ordered, rows, live),
+        on_packs=frozenset(
+            end.key[0]
+            for choice in ordered
+            for made in choice.shape.leads
+            if made.lead.mark in live
+            for end in made.ends
+        ),
+        fuses=fuses(craft),
+    )
+
+
+def _volts_at(ordered: Sequence[CableChoice], rows: Iterable[Measurement], live: Mapping[str, str]) -> dict[str, str]:
+    """Volts of a pack can be measured when the last of its own leads is on; others where their cable is made."""
+    last_of = {
+        live[made.lead.mark]: choice for choice in ordered for made in choice.shape.leads if made.lead.mark in live
+    }
+    sheets = {}
+    for row in filter(is_volts, rows):
+        home = next((choice for choice in ordered if is_of(row, choice.shape)), None)
+        packs = [live[made.lead.mark] for made in home.shape.leads if made.lead.mark in live] if home else []
+        at = last_of[packs[0]] if packs else home
+        if at is not None:
+            sheets[row.id] = at.shape.label
+    return sheets
 
 
 def _colours(craft: Craft, choices: CraftChoice) -> dict[str, str | None]:
@@ -113,15 +147,19 @@ def _colours(craft: Craft, choices: CraftChoice) -> dict[str, str | None]:
     return colours
 
 
+def _usual_colours(craft: Craft, choices: CraftChoice) -> dict[str, str]:
+    """Of leads whose colour is chosen here."""
+    bought = {mark for mark, source in choices.sources() if source.entry(craft.settings) is None}
+    return {lead.mark: lead.usual_colour for lead in craft.leads if lead.usual_colour and lead.mark in bought}
+
+
 def _od_mm(craft: Craft, choices: CraftChoice) -> dict[str, float]:
     """Diameter over insulation of leads whose wire comes from an entry of the stock that says it."""
     entries = {mark: source.entry(craft.settings) for mark, source in choices.sources()}
     return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
 
 
-def _cut_briefs(
-    craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut], colours: Mapping[str, str | None]
-) -> dict[str, str]:
+def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
     together = {mark: cut for cut in cuts for mark, _ in cut.pieces if len(cut.pieces) > 1}
     briefs = {
         made.lead.mark: own_brief(choices.cut_mm[made.lead.mark])
@@ -129,17 +167,14 @@ def _cut_briefs(
         for made in choice.shape.leads
         if made.wire_from is not WireFrom.NEW
     }
-    usual_colours = {lead.mark: lead.usual_colour for lead in craft.leads}
     for choice in choices.cables:
         for mark, source in choice.sources.items():
             length = tenths_up(choices.cut_mm[mark])
             to = "length not known: lay a string along its path;" if length is None else f"cut {length:g} mm"
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
             same = f"; the same piece gives {', '.join(others)}" if others else ""
-            usual = source.entry(craft.settings) is None and usual_colours[mark] is not None
-            colour = f", {colours[mark]} (colour: common practice)" if usual else ""
             cut_it = "" if length is not None else " cut it"
-            briefs[mark] = f"{to}{cut_it} from {source_words(source, craft)}{colour}{same}"
+            briefs[mark] = f"{to}{cut_it} from {source_words(source, craft)}{same}"
     return briefs
 
 
@@ -276,6 +311,8 @@ def _shown(value: object) -> str:
 
 def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]) -> tuple[str, ...]:
     said = []
+    if _usual_colours(craft, choices):
+        said.append("Colours that neither the drawing nor the stock says are common practice; no colour proves a wire.")
     if any(each.ready is not None and each.ready.stock is None for each in choices.cables):
         said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
     if any(isinstance(deed, BuyWhole | BuyTails) for deed in choices.bought):

@@ -68,8 +68,9 @@ def random_craft(seed):
     return planned(*symbols, costs=Costs(buy_ready=dice.random() < 0.5), **stock)
 
 
-def is_volts(row):
-    return row.kind is RowKind.VOLTS or row.test == "volts"
+def is_loose(row):
+    """A meter's row for which nothing is soldered yet."""
+    return row.kind is RowKind.BEEP and row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first
 
 
 class Bench:
@@ -159,7 +160,7 @@ def test_tests_on_loose_ends_stand_before_the_first_joint(seed):
     for cable in plan.cables:
         joints = [n for n, step in enumerate(cable.steps) if step.action is Action.SOLDER]
         for n, step in enumerate(cable.steps):
-            if any(row.when in (When.LOOSE, When.PLUGGED) and not is_volts(row) for row in step.rows):
+            if any(is_loose(row) for row in step.rows):
                 assert not joints or n < joints[0]
 
 
@@ -195,20 +196,21 @@ def test_the_position_in_the_row_is_from_left_on_page_and_terminal(known, seed):
         _, plan = planned(*symbols, **settings)
         (cable,) = plan.cables
         ends = {end.name: end for end in cable.ends}
-        pages = {item["number"]: item["face"] for block in blocks_of(cable, {}) for item in block.get("items", ())}
+        lines = [line for block in blocks_of(cable, {}) for line in block.get("lines", ())]
+        pages = {line["items"][-1]["number"]: line["face"] for line in lines}
         for step in cable.steps:
             if step.action not in HANDS:
                 continue
             place = step.from_left or step.from_mark
             face = face_of_step(step, ends[step.end])
-            cells, lines = terminal_row(face)
+            cells, drawn = terminal_row(face)
             assert [box.here for box in face.boxes].index(True) + 1 == place
             assert [box["here"] for box in pages[step.number]["boxes"]].index(True) + 1 == place
             if step.action is Action.PUT_IN:
                 assert cells[place - 1] == step.lead and face.boxes[place - 1].lead == step.lead
             first = [box.number for box in face.boxes].index("1")
             assert face.mark_left is (first == 0)
-            assert ("#|" in lines[0]) is face.mark_left and lines[-1].endswith("|#") is not face.mark_left
+            assert ("#|" in drawn[0]) is face.mark_left and drawn[-1].endswith("|#") is not face.mark_left
 
 
 def test_four_alike_are_one_sheet_and_a_fifth_that_differs_is_its_own():

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.shapes import Shape
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Kind
 from tabside.model.natural import natural
 
 
@@ -39,6 +39,12 @@ def in_working_order(craft: Craft, shapes: Iterable[Shape]) -> list[Shape]:
         return 1 if any(_is_ground(craft, made) for made in mine) else 2
 
     return sorted(listed, key=order)
+
+
+def fuses(craft: Craft) -> tuple[str, ...]:
+    """In-line fuses, fuse holders and breakers, by KiCad's reference letters."""
+    inline = (each.reference for each in craft.terminations.values() if each.kind is Kind.INLINE)
+    return tuple(reference for reference in inline if reference.rstrip("0123456789") in ("F", "FH", "PF", "CB"))
 
 
 def _is_ground(craft: Craft, made: MadeLead) -> bool:

@@ -64,10 +64,13 @@ class Worked:
 
     craft: Craft
     cut_briefs: Mapping[str, str]  # how each lead is cut, by mark
+    usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     moments: Moments
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
     joints_done: frozenset[str]  # splices to which no later sheet adds a lead
+    on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
+    fuses: tuple[str, ...]  # to be put in before volts are measured
 
 
 def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
@@ -83,7 +86,10 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _cover(made, worked, steps)
     for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
         _live_lead(made, worked, steps)
-    _test(worked.moments.volts, made_here, steps, "measure volts now: red lead in the V jack, DC volts, never ohms")
+    _test(worked.moments.last, made_here, steps, "inspect now")
+    fuse = f"put the fuse into {', '.join(worked.fuses)}, then " if worked.fuses else ""
+    words = f"{fuse}measure volts now: red lead in the V jack, DC volts, never ohms"
+    _test(worked.moments.volts, made_here, steps, words)
 
 
 def _test(rows: Sequence[Measurement], made_here: Sequence[MadeLead], steps: StepList, words: str) -> None:
@@ -107,24 +113,29 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
 def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) -> None:
     mark, shown = made.lead.mark, steps.shown(end.key[0])
     if end.kind in _COVERED:
-        steps.work(Action.SHRINK, end.key, mark, f"slide heat-shrink over the end for {shown} contact {end.key[1]}")
-    steps.work(Action.SOLDER, end.key, mark, _solder_words(made, end, worked, shown))
+        steps.work(
+            Action.SHRINK, end.key, mark, "slide heat-shrink on", f" at the end for {shown} contact {end.key[1]}"
+        )
+    steps.work(Action.SOLDER, end.key, mark, *_solder_words(made, end, worked, shown))
 
 
-def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> str:
+def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> tuple[str, str]:
+    """What is done, and where."""
     match end.kind:
         case EndKind.SPLICE:
-            return f"solder into splice {shown}"
-        case EndKind.CUP if made.lead.mark in worked.live:
-            return f"solder into the plug for {shown}, contact {end.key[1]}: the half without bare pins, for the pack"
+            return "solder", f" into splice {shown}"
+        case EndKind.CUP if end.key[0] in worked.on_packs:
+            half = "solder into the half without bare pins (sockets), which belongs on the pack"
+            return half, f": plug for {shown}, contact {end.key[1]}"
         case EndKind.CUP:
-            return f"solder into the plug for {shown}, contact {end.key[1]}"
+            return "solder", f" into the plug for {shown}, contact {end.key[1]}"
         case EndKind.MATE:
-            return f"solder to contact {end.key[1]} of the loose mating plug for {shown}, {_NOT_ON_THE_PART}"
+            mating = f"solder to the loose mating plug, {_NOT_ON_THE_PART}"
+            return mating, f": contact {end.key[1]} for {shown}"
         case EndKind.PAD:
-            return f"solder to {shown} pad {end.key[1]}"
+            return "solder", f" to {shown} pad {end.key[1]}"
         case _:
-            return f"solder to {shown} contact {end.key[1]}"
+            return "solder", f" to {shown} contact {end.key[1]}"
 
 
 def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
@@ -132,12 +143,11 @@ def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
     for end in made.ends:
         waits = end.kind is EndKind.SPLICE and end.key[0] not in worked.joints_done
         if end.kind is EndKind.PAD and made.lead.mark in worked.live:
-            brief = f"cover the joint at {steps.shown(end.key[0])} pad {end.key[1]} with tape"
-            steps.work(Action.INSULATE, end.key, made.lead.mark, brief)
+            at = f" at {steps.shown(end.key[0])} pad {end.key[1]}"
+            steps.work(Action.INSULATE, end.key, made.lead.mark, "cover the joint with tape", at)
         if soldered(end) and end.kind in _COVERED and not waits:
-            at = f"{steps.shown(end.key[0])} contact {end.key[1]}"
-            brief = f"push the heat-shrink over the joint at {at}, 5 mm over the insulation, and shrink it"
-            steps.work(Action.INSULATE, end.key, made.lead.mark, brief)
+            brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+            steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
 
 
 def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
@@ -169,27 +179,34 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
     crimped = crimped_ends(made, source) if made.wire_from is WireFrom.NEW else _plugs_on_own_leads(made)
     if source is None or not source.is_whole:
         at = next((end for end in made.ends if soldered(end) or end in crimped), made.ends[0])
-        steps.cut(at.key, mark, worked.cut_briefs[mark])
+        steps.cut(at.key, mark, worked.cut_briefs[mark], _colour_words(mark, worked))
     for end in made.ends:
         mate = end.kind is EndKind.MATE and not soldered(end)
         here = end in crimped or mate
         note = _LOOSE_MATE if end.kind is EndKind.MATE else ""
-        at_end = f"the end for {steps.shown(end.key[0])} contact {end.key[1]}"
+        at_end = f" at the end for {steps.shown(end.key[0])} contact {end.key[1]}{note}"
         if soldered(end) or here:
             strip = strip_words(None if soldered(end) else end.family, made.lead.gauge_awg, cutting)
-            steps.work(Action.STRIP, end.key, mark, f"strip {strip} at {at_end}", note)
+            steps.work(Action.STRIP, end.key, mark, f"strip {strip}", at_end)
         if here:
-            steps.work(Action.CRIMP, end.key, mark, f"{_crimp_words(end, made.lead.gauge_awg)} on {at_end}", note)
+            crimp, tool = _crimp_words(end, made.lead.gauge_awg)
+            steps.work(Action.CRIMP, end.key, mark, crimp, f"{tool}{at_end}")
         if end.kind is EndKind.CONTACT or here:
             steps.put_in(end.key, mark, note)
 
 
-def _crimp_words(end: LeadEnd, gauge_awg: int | None) -> str:
+def _colour_words(mark: str, worked: Worked) -> str:
+    colour = worked.usual_colours.get(mark)
+    return f"; colour {colour}: common practice" if colour else ""
+
+
+def _crimp_words(end: LeadEnd, gauge_awg: int | None) -> tuple[str, str]:
+    """What is crimped on, and the tool where a table names one."""
     if end.family is None or end.kind is EndKind.MATE:
-        return "crimp a contact"
+        return "crimp a contact", ""
     crimp = crimp_of(end.family, gauge_awg)
-    contact = f"contact {crimp.contact}" if crimp.contact else f"a {families.family(end.family).title} contact"
-    return f"crimp {contact}" + (f" (hand tool {crimp.tool})" if crimp.tool else "")
+    contact = crimp.contact or families.family(end.family).title
+    return f"crimp {contact}", f" (hand tool {crimp.tool})" if crimp.tool else ""
 
 
 def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:

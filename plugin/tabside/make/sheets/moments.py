@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from tabside.make.needs.shapes import Shape
@@ -19,7 +19,8 @@ class Moments:
     loose: tuple[Measurement, ...]  # nothing soldered yet
     half: tuple[Measurement, ...]  # with the terminations that they name soldered, and no other
     soldered: tuple[Measurement, ...]  # all soldered; the meter sends no volts of a pack
-    volts: tuple[Measurement, ...]  # last, with the pack's leads on
+    last: tuple[Measurement, ...]  # for the eye, with the pack's leads on
+    volts: tuple[Measurement, ...]  # of a pack, when all of its leads are on
 
     def after(self, soldered: Iterable[str], before: Iterable[str]) -> tuple[Measurement, ...]:
         """Those of the half-soldered cable that can be made now and could not be before."""
@@ -28,15 +29,18 @@ class Moments:
         return tuple(row for row, first in needed if first <= now and not first <= then)
 
 
-def moments_of(shape: Shape, rows: Sequence[Measurement]) -> Moments:
-    mine = [row for row in rows if _is_of(row, shape) and row.when not in _NEVER]
-    volts = tuple(row for row in mine if _is_volts(row))
-    meter = [row for row in mine if not _is_volts(row)]
+def moments_of(shape: Shape, rows: Sequence[Measurement], live: Collection[str], joints: bool) -> Moments:
+    """`live`: marks of leads that carry voltage; `joints`: something is soldered here."""
+    mine = [row for row in rows if is_of(row, shape) and row.when not in _NEVER and not is_volts(row)]
+    last = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
+    looks = [row for row in mine if row.kind is RowKind.LOOK and joints and row not in last]
+    meter = [row for row in mine if row not in last and row not in looks]
     return Moments(
         loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first),
         half=tuple(row for row in meter if row.when in (When.SPLICED, When.PLUGGED) and row.soldered_first),
-        soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)),
-        volts=volts,
+        soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)) + tuple(looks),
+        last=tuple(last),
+        volts=(),
     )
 
 
@@ -51,12 +55,12 @@ def soldering_order(terminations: Iterable[str], moments: Moments) -> list[str]:
     return sorted(first, key=lambda termination: (first[termination], natural(termination)))
 
 
-def _is_of(row: Measurement, shape: Shape) -> bool:
+def is_of(row: Measurement, shape: Shape) -> bool:
     if row.cable is not None or row.group.startswith("Cable "):
         return shape.mark is not None and (row.cable == shape.mark or row.group.startswith(f"Cable {shape.mark}:"))
     marks = {made.lead.mark for made in shape.leads}
     return shape.mark is None and bool(row.leads) and set(row.leads) <= marks
 
 
-def _is_volts(row: Measurement) -> bool:
+def is_volts(row: Measurement) -> bool:
     return row.kind is RowKind.VOLTS or row.test is Test.VOLTS

@@ -132,6 +132,8 @@ def _why_ready(way: ReadyWay) -> str:
 def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     a, b = (end.shown for end in made.ends)
     pairs = ", ".join(f"{n}-{m}" for n, m in way.there)
+    if kind == "straight" and len(way.there) > 8:
+        pairs = f"the same numbers, 1-1 to {len(way.there)}-{len(way.there)},"
     lying = {
         "straight": "; laid flat with wires uncrossed, a straight cable has its release sides on opposite sides",
         "reversed": "; laid flat with wires uncrossed, a reversed cable has its release sides on the same side",

@@ -18,12 +18,12 @@ from tabside.make.sheets.loose_sheets import (
     loose_steps,
     source_words,
 )
-from tabside.make.sheets.moments import Moments, moments_of
+from tabside.make.sheets.moments import Moments, is_volts, moments_of
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, plug_rows
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.make.solve.choice import CableChoice
-from tabside.model.craft import ContactKey, Craft, Kind
+from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
 from tabside.words.cautions import LIVE_CAUTIONS, SOLDERING
@@ -42,9 +42,13 @@ class SheetFacts:
     rows: tuple[Measurement, ...]  # of the whole craft
     cut_briefs: Mapping[str, str]  # how each lead is cut, by mark
     colours: Mapping[str, str | None]  # of each lead as it will lie on the bench
+    usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
     last_at: Mapping[str, str]  # splice -> label of the last sheet that adds a lead to it
+    volts_at: Mapping[str, str]  # id of a row in volts -> label of the sheet after which all of the pack's leads are on
+    on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
+    fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
 
     def step_facts(self) -> StepFacts:
         def signal(key: ContactKey) -> str:
@@ -78,7 +82,9 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         cautions=_cautions(shape, facts),
     )
     steps = StepList({end.termination: end for end in ends}, facts.step_facts())
-    moments = moments_of(shape, facts.rows)
+    joints = any(soldered(end) for made_lead in shape.leads for end in made_lead.ends)
+    volts = tuple(row for row in facts.rows if facts.volts_at.get(row.id) == shape.label and is_volts(row))
+    moments = replace(moments_of(shape, facts.rows, facts.live, joints), volts=volts)
     stopped = "" if choice.ready is not None else _stopped(choice, craft)
     if stopped:
         return replace(made, method=_method(choice), stopped=stopped, why=stopped)
@@ -97,23 +103,10 @@ def _cautions(shape: Shape, facts: SheetFacts) -> tuple[str, ...]:
     said: list[str] = []
     if any(made.lead.mark in facts.live for made in shape.leads):
         said += LIVE_CAUTIONS
-        said += [f"Take the fuse out of {reference} first." for reference in _fuses(shape, facts.craft)]
+        said += [f"Fuse out of {reference}." for reference in facts.fuses]
     if any(soldered(end) for made in shape.leads for end in made.ends):
         said.append(SOLDERING)
     return tuple(said)
-
-
-def _fuses(shape: Shape, craft: Craft) -> list[str]:
-    """In-line fuses and breakers at this cable, by KiCad's reference letters."""
-    met = (craft.terminations[reference] for reference in shape.terminations)
-    return [
-        termination.reference
-        for termination in met
-        if termination.kind is Kind.INLINE and termination.reference.rstrip("0123456789") in _FUSE_LETTERS
-    ]
-
-
-_FUSE_LETTERS = ("F", "FH", "PF", "CB")
 
 
 def _faces(made: CablePlan, views: Views) -> CablePlan:
@@ -206,7 +199,17 @@ def _lead_by_lead(
 ) -> CablePlan:
     craft, shape, method = facts.craft, choice.shape, _method(choice)
     done = frozenset(splice for splice, label in facts.last_at.items() if label == shape.label)
-    worked = Worked(craft, facts.cut_briefs, moments, facts.live, facts.live_later, done)
+    worked = Worked(
+        craft,
+        facts.cut_briefs,
+        facts.usual_colours,
+        moments,
+        facts.live,
+        facts.live_later,
+        done,
+        facts.on_packs,
+        facts.fuses,
+    )
     handled = _families(end for lead in shape.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):
         _test_as_it_is(shape, moments, steps)

@@ -76,11 +76,12 @@ class StepList:
         self._hands(Action.PUT_IN, key, lead, f"; push until it clicks, tug gently{then}")
 
     def work(self, action: Action, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
-        """Strip, crimp, solder or cover one end; `brief` names what is done and where, without the lead."""
-        self._step(action, key, lead, f"{self._who(lead, key)}: {brief}{then}", f"{brief}{then}")
+        """Strip, crimp, solder or cover one end; `brief` names what is done, `then` where, on which a page groups."""
+        self._step(action, key, lead, f"{self._who(lead, key)}: {brief}{then}", brief)
 
-    def cut(self, key: ContactKey, lead: str, brief: str) -> None:
-        self._step(Action.CUT, (key[0], ""), lead, f"{self._who(lead, key)}: {brief}", brief, self._facts.signal(key))
+    def cut(self, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
+        words = f"{self._who(lead, key)}: {brief}{then}"
+        self._step(Action.CUT, (key[0], ""), lead, words, brief, self._facts.signal(key))
 
     def label(self, termination: str, words: str) -> None:
         self._step(Action.LABEL, (termination, ""), "", words, words)
@@ -98,7 +99,7 @@ class StepList:
             Action.PUT_IN: f"put {self._who(lead, key)} into {cavity}{place}",
             Action.LEAVE_OUT: f"take {self._who(lead, key)} out of {cavity}{place} and leave it out",
         }[action]
-        brief = f"{end.shown}: cavity {key[1]}{_place_words(end, self._place(key), held=False)}"
+        brief = _place_words(end, self._place(key), held=False)
         self._step(action, key, lead, f"{end.shown}: {doing}{then}", brief)
 
     def _who(self, lead: str, key: ContactKey) -> str:
@@ -171,7 +172,7 @@ def _place_words(end: CableEnd, place: int | None, *, held: bool) -> str:
     if left is None:
         return f", {ordinal(place)} from the contact-1 mark"
     if not held:
-        return f", {ordinal(left)} from the left"
+        return f", {ordinal(left)} from left"
     return f", {ordinal(place)} from the contact-1 mark, {ordinal(left)} from the left ({_HELD})"
 
 

@@ -20,7 +20,10 @@ def with_twins(sheets: Iterable[CablePlan]) -> Iterator[CablePlan]:
 
 
 def _making(sheet: CablePlan) -> object:
-    """All that hands do and see, with wires and ends by their order instead of their names."""
+    """All that hands do and see, with wires and ends by their order instead of their names.
+
+    Measurements stand apart: each of the cables has its own.
+    """
     leads = {mark: n for n, mark in enumerate(sheet.leads)}
     ends = {end.name: n for n, end in enumerate(sheet.ends)}
     return (
@@ -29,7 +32,7 @@ def _making(sheet: CablePlan) -> object:
         _without_names(sheet.from_what, sheet),
         sheet.start,
         tuple((end.family, end.ways, end.entry, end.tabs, end.contact_1, end.has_plug) for end in sheet.ends),
-        tuple(_step(step, leads, ends, sheet) for step in sheet.steps),
+        tuple(_step(step, leads, ends, sheet) for step in sheet.steps if not step.rows),
         tuple(tuple((cavity.number, cavity.signal) for cavity in row.after) for row in sheet.rows),
         len(sheet.needs_one_look),
     )
@@ -47,7 +50,6 @@ def _step(step: Step, leads: dict[str, int], ends: dict[str, int], sheet: CableP
         step.live,
         step.housing,
         _without_names(step.brief, sheet),
-        tuple((row.kind, row.test, row.expect) for row in step.rows),
     )
 
 
