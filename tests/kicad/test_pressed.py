@@ -298,3 +298,27 @@ def test_it_runs_on_older_pythons(desk, version):
     ended = desk.press("documents", interpreter=interpreter)
     assert ended.returncode == 0, ended.stderr
     assert desk.opened == desk.project / "findings.html"
+
+
+@pytest.mark.parametrize(
+    ("folder", "variables", "rules"),
+    [
+        ("share/kicad/9.0/plugins/tabside", {}, ["--kicad", "9"]),
+        ("share/kicad/10.0/plugins/tabside", {"KICAD9_SYMBOL_DIR": "kept by the user"}, ["--kicad", "10"]),
+        ("share/kicad/10.0/3rdparty/plugins/local_tabside_wiring", {}, ["--kicad", "10"]),
+        ("share/kicad/11.0/plugins/tabside", {}, ["--kicad", "10"]),
+        ("share/kicad/8.0/scripting/plugins/tabside", {}, ["--kicad", "9"]),
+        ("anywhere/tabside", {"KICAD10_SYMBOL_DIR": "/usr/share/kicad/symbols"}, ["--kicad", "10"]),
+        ("anywhere/tabside", {"KICAD9_SYMBOL_DIR": "x", "KICAD10_SYMBOL_DIR": "y"}, ["--kicad", "10"]),
+        ("anywhere/tabside", {}, []),
+    ],
+)
+def test_a_button_has_the_nets_made_by_the_rules_of_its_own_kicad(desk, folder, variables, rules):
+    """Folders and variables as seen in KiCad 9.0.8 and 10.0.7."""
+    desk.draw("boat")
+    desk.tabside(exported(desk.project / "findings.html"))
+    installed = desk.home / folder
+    shutil.copytree(desk.scripts, installed)
+    desk.scripts = installed
+    desk.press("documents", **variables)
+    assert desk.called[-len(rules) :] == rules if rules else "--kicad" not in desk.called

@@ -1,11 +1,11 @@
 """What differs between KiCad's versions, in one place.
 
-Run and seen on KiCad 9.0.8.  The rest is from KiCad's newer source or from memory and was not run:
+Run and seen on KiCad 9.0.8 and 10.0.7.  The rest is from KiCad's newer source or from memory and was not run:
 
 - KiCad 6, 7, 8: no button; the script door only (from memory).
-- KiCad 10: the button as in 9, still without access to what is being edited; projects with several root schematics
-  (`top_level_sheets`): the button reads the one that is named like the project.  Jobs with unknown settings may be
-  dropped, so the jobsets carry known ones only.
+- KiCad 10: the buttons as in 9, still without access to what is being edited, nor to the variant that is shown; behind
+  its drop-down of variants they need a window about 1500 pixels wide.  Projects with several root schematics
+  (`top_level_sheets`): the button reads the one that is named like the project.
 - KiCad 11 (in development): a button can ask for the schematic that is being edited; Tabside does not yet.
 """
 
@@ -15,7 +15,7 @@ Version = tuple[int, int]
 
 OLDEST: Version = (6, 0)
 FIRST_WITH_BUTTON: Version = (9, 0)
-RUN_AND_SEEN: frozenset[Version] = frozenset({(9, 0)})
+RUN_AND_SEEN: frozenset[Version] = frozenset({(9, 0), (10, 0)})
 
 
 def version_of(name: str) -> Version | None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 from collections.abc import Mapping, Sequence
@@ -21,6 +22,12 @@ INSTALL_AGAIN = "Install Tabside and run `tabside kicad install` in a terminal."
 # KiCad points its scripts to modules of its own and, for a button, to a virtual environment of its own.  Tabside is
 # another Python's program and must see neither.
 FOREIGN = ("PYTHONPATH", "PYTHONHOME", "PYTHONSTARTUP", "PYTHONUSERBASE", "VIRTUAL_ENV", "__PYVENV_LAUNCHER__")
+
+
+# The command's words for whose nets count; see `whose_rules`.
+NEWEST_RULES = 10
+_VERSION_FOLDER = re.compile(r"(\d+)\.\d+")
+_VERSION_VARIABLE = re.compile(r"KICAD(\d+)_SYMBOL_DIR")
 
 
 class Answer(NamedTuple):
@@ -48,12 +55,13 @@ def run_tabside(arguments: Sequence[str], folder: Path) -> Answer:
 
     Raises: DoorError when it is not there or cannot be started.
     """
-    command = find_tabside(Path(__file__).resolve().parent, os.environ)
+    here = Path(__file__).resolve().parent
+    command = find_tabside(here, os.environ)
     # Windows would open a console window for the command.
     flags = getattr(subprocess, "CREATE_NO_WINDOW", 0)
     try:
         done = subprocess.run(
-            [*command, *arguments],
+            [*command, *arguments, *whose_rules(here, os.environ)],
             cwd=str(folder),
             env=clean_environment(os.environ),
             stdin=subprocess.DEVNULL,
@@ -66,6 +74,18 @@ def run_tabside(arguments: Sequence[str], folder: Path) -> Answer:
         reason = error.strerror or str(error)
         raise DoorError(f"Tabside at {command[0]} could not be started: {reason}.", INSTALL_AGAIN) from None
     return Answer(done.returncode, done.stdout, done.stderr)
+
+
+def whose_rules(here: Path, environment: Mapping[str, str]) -> list[str]:
+    """The option that has the nets made by the rules of the KiCad that runs this script.
+
+    Its version is that of the folder of KiCad's that the script was installed in, else that of KiCad's own variables;
+    the user may have kept those of an older KiCad beside them.  Without either, the drawing's own format decides.
+    """
+    folders = [found[1] for part in reversed(here.parts) if (found := _VERSION_FOLDER.fullmatch(part))]
+    named = [found[1] for name in environment if (found := _VERSION_VARIABLE.fullmatch(name))]
+    versions = [int(folders[0])] if folders else [int(number) for number in named]
+    return ["--kicad", str(min(max(9, *versions), NEWEST_RULES))] if versions else []
 
 
 def find_tabside(here: Path, environment: Mapping[str, str]) -> list[str]:
