@@ -1,0 +1,63 @@
+"""Under what licences the packages come that an installation brings along.
+
+Source: each package's own metadata (core metadata specification of the packaging authority: `License-Expression`,
+`License`, classifiers).  The lists below are common practice, no source; they are no legal advice.
+"""
+
+from __future__ import annotations
+
+import re
+from importlib import metadata
+
+import pytest
+
+FREE_TO_COMBINE = re.compile(r"MIT|BSD|Apache|PSF|Python Software Foundation|0BSD|Zlib|CC0|ISC|HPND|Unlicense", re.I)
+SHARE_ALIKE = re.compile(r"\bA?L?GPL|General Public Licen[cs]e", re.I)
+# Used as a library that the user can replace, which its licence (LGPL, version 2 or later) allows; the README says so.
+AS_A_LIBRARY = {"kicad-skip"}
+
+
+def brought_along():
+    """Names of the packages that `pip install tabside` brings along, without extras."""
+    found, waiting = set(), ["tabside"]
+    while waiting:
+        name = re.sub(r"[-_.]+", "-", waiting.pop()).lower()
+        if name in found:
+            continue
+        found.add(name)
+        for required in metadata.requires(name) or []:
+            wanted, _, marker = required.partition(";")
+            plain = re.match(r"[\w.-]+", wanted)[0]
+            if "extra" not in marker and (not marker or _is_installed(plain)):
+                waiting.append(plain)
+    return sorted(found - {"tabside"})
+
+
+def _is_installed(name):
+    try:
+        return bool(metadata.version(name))
+    except metadata.PackageNotFoundError:
+        return False
+
+
+def licence(name):
+    said = metadata.metadata(name)
+    classifiers = [c for c in said.get_all("Classifier") or [] if c.startswith("License")]
+    return " ".join([said.get("License-Expression") or "", *classifiers, (said.get("License") or "")[:200]]).strip()
+
+
+@pytest.mark.parametrize("name", brought_along())
+def test_each_package_may_be_combined_with_ours(name):
+    said = licence(name)
+    assert said, f"{name} does not say its licence"
+    if name in AS_A_LIBRARY:
+        assert "Lesser" in said or "LGPL" in said
+    else:
+        assert FREE_TO_COMBINE.search(said) and not SHARE_ALIKE.search(said), said
+
+
+@pytest.mark.parametrize("name", ["sexpdata", "kicad-skip", "pandas", "msgspec", "highspy"])
+def test_packages_whose_words_or_shapes_are_relied_on_have_an_upper_bound(name):
+    """Error messages of msgspec are taken apart, and what kicad-skip and sexpdata parse is walked through."""
+    (bounds,) = [wanted for wanted in metadata.requires("tabside") if re.match(rf"{name}\b", wanted, re.I)]
+    assert "<" in bounds
