@@ -8,7 +8,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
-from tabside.model.drawing import Place, TwoReadings
+from tabside.model.drawing import DrawnLoose, Place, TwoReadings
 from tabside.model.roles import Rail, Role, Volts
 from tabside.model.stock import (
     Bench,
@@ -309,6 +309,7 @@ class Craft:
     drawing_hash: str  # short, of drawing and craft file
     rule_nets: Mapping[int, str] = field(default_factory=dict)  # net_id -> name
     named_together: tuple[NamedTogether, ...] = ()
+    loose: tuple[DrawnLoose, ...] = ()
     board_files: tuple[HeldBoard, ...] = ()  # all that the craft file names, by name
     held_boards: Mapping[str, HeldBoard] = field(default_factory=dict)  # drawn board -> the file it is held against
     net_names: Mapping[int, tuple[str, ...]] = field(default_factory=dict)  # net_id -> its power symbols and labels

@@ -6,6 +6,7 @@ This is where KiCad's words end.  `read` fills it, `wiring` makes a craft of it.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import Enum
 from typing import NamedTuple
 
 _NOTHING: Mapping[str, str] = {}  # named tuples load several times as fast as data classes
@@ -104,6 +105,23 @@ class TwoReadings(NamedTuple):
         return f"KiCad 9 and KiCad 10 read this differently. KiCad 9: {self.nine}. KiCad 10: {self.ten}."
 
 
+class LooseKind(Enum):
+    """How something on a sheet looks joined and is not."""
+
+    LABEL_ONCE = "label once"  # a name that occurs once, on a wire that joins nothing
+    NEAR_PIN = "near pin"  # a wire ends just beside a pin
+    OVER_PIN = "over pin"  # a wire passes a pin without ending there
+    ON_WIRE = "on wire"  # a wire ends on the middle of another, without a junction
+    ON_EACH_OTHER = "on each other"  # wires that KiCad's editor and its command line join differently
+
+
+class DrawnLoose(NamedTuple):
+    kind: LooseKind
+    name: str  # of the label; else the pin, "J1:3" ("GND" of a power symbol); "" when there is none
+    place: Place
+    similar: str = ""  # a name that differs little and occurs elsewhere
+
+
 class Drawing(NamedTuple):
     """A whole schematic with its sheets, netlisted as KiCad does."""
 
@@ -119,6 +137,7 @@ class Drawing(NamedTuple):
     warnings: tuple[str, ...] = ()  # one line each, for standard error
     files: tuple[tuple[str, str], ...] = ()  # (file as in Place.file, sha256 hex of its bytes), root first
     text_variables: Mapping[str, str] = _NOTHING
+    loose: tuple[DrawnLoose, ...] = ()
     kicad: int = 9  # whose rules made the nets: 9 (those of 6 to 9 alike) or 10
     variant: str = ""  # the design variant that was read; "" for the drawing as it is without one
     two_readings: tuple[TwoReadings, ...] = ()  # what KiCad 9 and 10 read differently

@@ -58,6 +58,7 @@ from tabside.rules.unknown_facts import (
 from tabside.rules.voltage_drop import voltage_drop
 from tabside.rules.ways_mismatch import ways_mismatch
 from tabside.rules.wire_in_contact import wire_in_contact
+from tabside.rules.wire_loose import wire_loose
 
 __all__ = ["ALL_CHECKS", "check_craft"]
 
@@ -86,6 +87,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     wire_in_contact,
     slack,
     fuse_missing,
+    wire_loose,
     named_together,
     fuse_size,
     switch_bypassed,

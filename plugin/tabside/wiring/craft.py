@@ -74,6 +74,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         parts=tuple(_part(part, drawing, terminations) for part in parts),
         crowded=tuple(crowded),
         named_together=tuple(named),
+        loose=drawing.loose,
         oddities=tuple(sorted(oddities, key=_oddity_order)),
         settings=settings,
         drawing_hash=_short_hash(drawing, settings, boards),

@@ -3,21 +3,37 @@
 from __future__ import annotations
 
 import os
+import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnStretch, DrawnSymbol, PinKey, Place
+from tabside.model.drawing import (
+    Drawing,
+    DrawnLoose,
+    DrawnNet,
+    DrawnNote,
+    DrawnPin,
+    DrawnStretch,
+    DrawnSymbol,
+    LooseKind,
+    PinKey,
+    Place,
+)
+from tabside.read.kicad.labels import shown_name
 from tabside.read.kicad.placements import Placement
 from tabside.read.kicad.sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance, SheetSymbol
 from tabside.read.kicad.variants import varied_sheet, varied_symbol
+from tabside.read.loose_wires import LooseSpot, loose_spots
 from tabside.read.nets.buses import Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import SheetKnots
-from tabside.read.nets.pieces import Piece
+from tabside.read.nets.pieces import Piece, Rank
 from tabside.read.nets.sheet_texts import SheetTexts
 from tabside.read.nets.stretches import Forest, SheetStretches, stretches_of
 from tabside.read.nets.warnings import reading_warnings
 
+_NAMES_EVERYWHERE = (Rank.GLOBAL, Rank.POWER, Rank.LOCAL_POWER)
 _NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
 
 
@@ -58,6 +74,7 @@ class Assembly:
                     net_of_pin[pin] = self.net_of_piece[id(piece.standing())]
             symbols += self._symbols(sheet, net_of_pin)
             notes += self._notes(index, sheet)
+        self.power = [symbol.is_power or symbol.reference.startswith("#") for symbol in symbols]
         root = self.hierarchy.sheets[0].file
         title = root.title_block
         return Drawing(
@@ -70,6 +87,7 @@ class Assembly:
             nets=tuple(nets),
             stretches=self.stretches.drawn(),
             notes=tuple(notes),
+            loose=(*self._loose_wires(), *self._single_names(nets)),
             warnings=(*self.hierarchy.warnings, *reading_warnings(symbols, self.hierarchy, self._file_name)),
             files=tuple(
                 (self._file_name(file), file.sha256)
@@ -148,6 +166,54 @@ class Assembly:
             instance = parent
         return found
 
+    def _loose_wires(self) -> Iterator[DrawnLoose]:
+        known: dict[int, list[LooseSpot]] = {}
+        for sheet in self.sheets:
+            key = id(sheet.tied)
+            if key not in known:
+                known[key] = loose_spots(sheet.instance.file, sheet.tied)
+            for spot in known[key]:
+                yield DrawnLoose(spot.kind, self._pin_name(sheet, spot.pin), self._place(sheet, spot.at, ""))
+
+    def _pin_name(self, sheet: SheetUse, pin: int | None) -> str:
+        if pin is None:
+            return ""
+        placed = sheet.tied.pins[pin]
+        placement = sheet.placements[placed.symbol]
+        return placement.value if placed.power else f"{placement.reference}:{placed.number}"
+
+    def _single_names(self, nets: list[DrawnNet]) -> Iterator[DrawnLoose]:
+        """Labels whose name stands nowhere else, on a net of fewer than two pins of parts."""
+        found: list[tuple[str, int, int, int]] = []
+        local: Counter[tuple[int, str]] = Counter()
+        everywhere: Counter[str] = Counter()
+        for index, sheet in enumerate(self.sheets):
+            for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
+                everywhere.update(driver.text for driver in piece.drivers if driver.rank in _NAMES_EVERYWHERE)
+                everywhere.update(driver.text for driver in piece.drivers if driver.rank is Rank.SHEET_PIN)
+                for number in knot.labels:
+                    label = sheet.instance.file.labels[number]
+                    if label.kind == "directive":
+                        continue
+                    text = sheet.texts.label(label)
+                    if label.kind != "global":
+                        local[index, text] += 1
+                    net = self.net_of_piece.get(id(piece.standing()))
+                    if net is not None and not piece.flagged and not piece.connection.is_bus:
+                        found.append((text, net, index, number))
+        names = Counter(text for text, *_ in found) + everywhere
+        for text, net, index, number in found:
+            sheet = self.sheets[index]
+            alone = local[index, text] + everywhere[text] == 1 and self._parts_on(nets[net]) < 2
+            if alone and not _in_a_bus(self.hierarchy, text):
+                label = sheet.instance.file.labels[number]
+                place = self._place(sheet, label.at, label.uuid)
+                yield DrawnLoose(LooseKind.LABEL_ONCE, shown_name(text), place, _similar(text, names))
+
+    def _parts_on(self, net: DrawnNet) -> int:
+        """Pins of parts on a net; power symbols are none."""
+        return sum(1 for index, _ in net.pins if not self.power[index])
+
     def _notes(self, index: int, sheet: SheetUse) -> list[DrawnNote]:
         notes: list[DrawnNote] = []
         for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
@@ -217,6 +283,25 @@ class _Stretches:
     def drawn(self) -> tuple[DrawnStretch, ...]:
         found = [DrawnStretch(tuple(sorted(points))) for points in self.pins.values()]
         return tuple(sorted({each for each in found if len(each.pins) > 1}))
+
+
+def _in_a_bus(hierarchy: Hierarchy, text: str) -> bool:
+    """Whether any sheet has a bus: its members are names, too, and are not looked up one by one here."""
+    stem = text.rstrip("0123456789+-PN")
+    return any(
+        stem and label.text.startswith(stem) and ("[" in label.text or "{" in label.text)
+        for file in {id(sheet.file): sheet.file for sheet in hierarchy.sheets}.values()
+        for label in file.labels
+    ) or any(text in members for members in hierarchy.bus_aliases.values())
+
+
+def _similar(text: str, names: Mapping[str, int]) -> str:
+    """Another name that differs from this one in case, blanks or marks alone."""
+
+    def bare(name: str) -> str:
+        return re.sub(r"[\W_]+", "", name).lower()
+
+    return next((shown_name(name) for name in names if name != text and bare(name) == bare(text)), "")
 
 
 def _is_power_symbol(file: SheetFile, pin: PlacedPin) -> bool:

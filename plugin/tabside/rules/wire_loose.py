@@ -1,0 +1,67 @@
+"""Wires and names that look joined in the drawing and are not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.model.drawing import DrawnLoose, LooseKind
+from tabside.model.findings import Finding, Severity, Where
+from tabside.rules.rule import check
+from tabside.words.contacts import listed
+
+_JUNCTION = "Put a junction there (Place, Junction), or end the wire on it, if they are to be joined."
+_FIX = {
+    LooseKind.LABEL_ONCE: "Write the name where the wire is to go on, mend its spelling, or delete the label.",
+    LooseKind.NEAR_PIN: "Draw the wire to the pin's very end (its small circle is gone then), or delete the stub.",
+    LooseKind.OVER_PIN: _JUNCTION,
+    LooseKind.ON_WIRE: _JUNCTION,
+    LooseKind.ON_EACH_OTHER: "Delete one of the wires and draw it anew: one wire from end to end.",
+}
+
+
+@check("wire-loose", severity=Severity.WARNING)
+def wire_loose(judgement: Judgement) -> Iterator[Finding]:
+    """Every wire and every name in the drawing leads somewhere.
+
+    Warns: a label whose name occurs once and joins nothing; a wire that ends just beside a pin or passes over it
+    without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor and its
+    command line join differently.
+    Passes: a name on a wire that joins two contacts; a pin under a no-connect flag; wires that cross.
+    Source: KiCad's editor and command line, tried.
+    """
+    for kind in LooseKind:
+        some = [loose for loose in judgement.craft.loose if loose.kind is kind]
+        if some:
+            yield Finding(
+                rule="wire-loose",
+                severity=Severity.WARNING,
+                message=_words(kind, some),
+                fix=_FIX[kind],
+                where=tuple(Where(place=loose.place) for loose in some),
+                harm=harm.DEAD_LINK,
+            )
+
+
+def _words(kind: LooseKind, some: Sequence[DrawnLoose]) -> str:
+    times = "" if len(some) == 1 else f" ({len(some)} times)"
+    names = listed(list(dict.fromkeys(loose.name for loose in some if loose.name)) or [""])
+    match kind:
+        case LooseKind.LABEL_ONCE:
+            shown = [f'"{each.name}"{_like(each)}' for each in some]
+            if len(some) == 1:
+                return f"The name {shown[0]} occurs once, and its wire joins no second contact."
+            return f"{len(some)} names occur once, and their wires join no second contact: {listed(shown)}."
+        case LooseKind.NEAR_PIN:
+            return f"A wire ends just beside {names} and does not touch it{times}."
+        case LooseKind.OVER_PIN:
+            return f"A wire passes over {names} without being joined to it{times}."
+        case LooseKind.ON_WIRE:
+            return f"A wire ends on the middle of another without being joined to it{times}."
+        case _:
+            return f"Wires lie on each other, and KiCad's editor joins them otherwise than its command line{times}."
+
+
+def _like(loose: DrawnLoose) -> str:
+    return f' ("{loose.similar}" stands elsewhere)' if loose.similar else ""

@@ -1,0 +1,125 @@
+"""What looks joined and is not.  What KiCad 9.0.8 joins was tried with its editor and its command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from drawing_kit import Sheet, connector
+from tabside.analysis.judgement import Judgement
+from tabside.craft_reading import read_craft
+from tabside.model.findings import Severity
+from tabside.rules.wire_loose import wire_loose
+
+A, B = (50.8, 50.8), (101.6, 50.8)
+
+
+def messages(draw, tmp_path: Path) -> list[str]:
+    root = Sheet("loose")
+    for reference, at in (("J1", A), ("J2", B)):
+        root.place(connector(2), (at[0] + 5.08, at[1]), reference=reference, fields={"Board": reference})
+    draw(root)
+    found = list(wire_loose(Judgement(read_craft(root.write(tmp_path)))))
+    assert all(each.severity is Severity.WARNING and each.where[0].place for each in found)
+    return [each.message for each in found]
+
+
+def label_once(s):
+    s.wire(A, (A[0] - 5.08, A[1]))
+    s.label("local", "MOT_1", (A[0] - 5.08, A[1]))
+    s.label("local", "MOT1", B)
+    s.wire(B, (B[0] - 5.08, B[1]))
+
+
+def near(s):
+    s.wire(A, (B[0] - 0.635, A[1]))
+
+
+def passes_over(s):
+    s.wire((A[0] - 10, A[1]), (B[0], A[1]))
+
+
+def power_in_the_middle(s):
+    s.wire(A, B)
+    s.power("GND", (76.2, A[1]))
+
+
+def on_the_middle(s):
+    s.wire(A, B)
+    s.wire((76.2, 40.64), (76.2, A[1]))
+
+
+def on_each_other(s):
+    s.wire(A, (80.0, A[1]))
+    s.wire((70.0, A[1]), B)
+
+
+@pytest.mark.parametrize(
+    ("draw", "words"),
+    [
+        (label_once, '"MOT_1" ("MOT1" stands elsewhere)'),
+        (near, "just beside J2:1"),
+        (passes_over, "passes over J1:1"),
+        (power_in_the_middle, "passes over GND"),
+        (on_the_middle, "on the middle of another"),
+        (on_each_other, "on each other"),
+    ],
+)
+def test_what_is_loose_is_told_with_its_place(draw, words, tmp_path):
+    assert any(words in each for each in messages(draw, tmp_path))
+
+
+def test_a_similar_name_is_shown(tmp_path):
+    assert any('"MOT1" stands elsewhere' in each for each in messages(label_once, tmp_path))
+
+
+def quiet_name(s):
+    s.wire(A, B)
+    s.label("local", "LINK", (76.2, A[1]))
+
+
+def quiet_crossing(s):
+    s.wire(A, B)
+    s.wire((76.2, 40.64), (76.2, 60.96))
+
+
+def quiet_flag(s):
+    s.no_connect(A)
+    s.label("local", "SPARE", A)
+
+
+def quiet_two_names(s):
+    s.label("global", "LINK", A, B)
+
+
+def quiet_power(s):
+    s.power("GND", A, B)
+
+
+def quiet_pieces(s):
+    s.wire(A, (76.2, A[1]), B)
+    s.wire(A, (76.2, A[1]))
+
+
+def quiet_junction(s):
+    s.wire(A, (76.2, A[1]), B)
+    s.wire((76.2, A[1]), (76.2, 60.96))
+    s.junction((76.2, A[1]))
+    s.power("GND", (76.2, 60.96))
+
+
+def quiet_next_to_a_wired_pin(s):
+    s.wire(A, B)
+    s.wire((A[0], A[1] + 2.54), (B[0], A[1] + 2.54))
+
+
+@pytest.mark.parametrize(
+    "draw",
+    [
+        quiet_name, quiet_crossing, quiet_flag, quiet_two_names, quiet_power, quiet_pieces, quiet_junction,
+        quiet_next_to_a_wired_pin,
+    ],
+)  # fmt: skip
+def test_what_is_joined_is_quiet(draw, tmp_path):
+    assert messages(draw, tmp_path) == []
