@@ -1,0 +1,139 @@
+"""What a finding advises is followed by machine, and the drawing is checked again: no advice makes a fault silent.
+
+Each harmful drawing of the attack suite is mended as its findings say, one finding at a time.  Logic.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from attack_kit import Attack, craft_of, symbols_of
+from attacks import HARMFUL, SOUND
+from craft_kit import Symbol, craft, splice
+from tabside.model.findings import Finding, Severity, Verdict
+from tabside.read.craft.file import settings_from_text
+from tabside.rules import check_craft
+
+STRETCH = (
+    Attack("12 V of three plugs reaches an ADC", """
+        hub/J1 ph | 12V=V, GND=G
+        lamp/J3 ph | 12V=V, GND=G
+        pilot/J2 ph | ADC=V, GND=G
+    """),
+    Attack("the battery of three plugs reaches an unknown pin", """
+        hub/J1 ph | VBAT=V, GND=G
+        lamp/J3 ph | VBAT=V, GND=G
+        pilot/J2 ph | QXZ=V, GND=G
+    """),
+    Attack("5 V of three plugs reaches 3V3", """
+        hub/J1 ph | 5V=V, GND=G
+        lamp/J3 ph | 5V=V, GND=G
+        pilot/J2 ph | 3V3=V, GND=G
+    """),
+)  # fmt: skip
+
+
+def verdict_of(attack: Attack, symbols: list[Symbol]) -> Verdict:
+    _, labels = symbols_of(attack.drawing)
+    said = f'battery = "{attack.battery}"\n' if attack.battery else ""
+    settings = settings_from_text(f"[craft]\n{said}{attack.accept}".encode(), "x.craft.toml")
+    used = {net for symbol in symbols for _, net in symbol.nets}
+    return check_craft(
+        craft(*symbols, labels={net: text for net, text in labels.items() if net in used}, settings=settings)
+    )
+
+
+def faults(verdict: Verdict) -> list[Finding]:
+    return [each for each in verdict.findings if each.severity is not Severity.NOTE and each.accepted is None]
+
+
+def net_of(symbols: list[Symbol], contact: str) -> str:
+    reference, number = contact.split(":")
+    return next(dict(symbol.nets)[number] for symbol in symbols if symbol.reference == reference)
+
+
+def moved(symbols: list[Symbol], nets: dict[str, str]) -> list[Symbol]:
+    """The symbols with these contacts ("J1:2") on other nets; "" leaves one open."""
+    return [
+        replace(
+            symbol,
+            nets=tuple((number, nets.get(f"{symbol.reference}:{number}", net)) for number, net in symbol.nets),
+        )
+        for symbol in symbols
+    ]
+
+
+def contacts_in(text: str) -> list[str]:
+    """The contacts that a text names: "pilot/J3:6 (GND)" is J3:6."""
+    return [f"{ref}:{number}" for ref, number in re.findall(r"(?:\A|[\s/])([A-Z]+\d+):(\w+)", text)]
+
+
+@pytest.mark.parametrize("attack", [*HARMFUL, *STRETCH], ids=lambda attack: attack.name)
+def test_a_splice_where_one_is_advised_hides_nothing(attack):
+    """`cavity-shared` advises a splice: drawn so, what does not belong on the net is still told."""
+    symbols, _ = symbols_of(attack.drawing)
+    before = check_craft(craft_of(attack))
+    crowded = [each for each in before.findings if each.rule in ("cavity-shared", "pad-crowded")]
+    if not crowded and attack not in STRETCH:
+        pytest.skip("nothing is crowded")
+    nets = {where.net for each in crowded for where in each.where} or {"V"}
+    spliced = [*symbols, *(splice(f"J9{n}", net) for n, net in enumerate(sorted(net for net in nets if net)))]
+    after = verdict_of(attack, spliced)
+    others = [each for each in faults(after) if each.rule not in ("cavity-shared", "pad-crowded", "board-unknown")]
+    assert others, "the fault is silent behind the splice"
+
+
+@pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
+def test_swapping_what_is_called_swapped_clears_it(attack):
+    symbols, _ = symbols_of(attack.drawing)
+    for finding in check_craft(craft_of(attack)).findings:
+        if finding.rule == "swapped-pair" and finding.fix.startswith("Connect "):
+            a, b, c, d = contacts_in(finding.fix)[:4]
+            met = [
+                net for symbol in symbols for _, net in symbol.nets if net in {net_of(symbols, a), net_of(symbols, c)}
+            ]
+            if len(met) > 4:
+                continue  # a third board is on these nets: which of them is wrong the drawing does not say
+            after = verdict_of(attack, moved(symbols, {a: net_of(symbols, b), c: net_of(symbols, d)}))
+            assert not [each for each in after.findings if each.rule == "swapped-pair"]
+            assert worst(after) <= worst(check_craft(craft_of(attack)))
+
+
+@pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
+def test_taking_a_contact_off_its_net_ends_its_finding_and_makes_nothing_worse(attack):
+    symbols, _ = symbols_of(attack.drawing)
+    before = check_craft(craft_of(attack))
+    for finding in before.findings:
+        taken = re.search(r"[Tt]ake (\S+?:\w+)(?: \([^)]*\))? off", finding.fix)
+        if taken is None or finding.severity is not Severity.ERROR:
+            continue
+        (contact,) = contacts_in(f" {taken[1]}")
+        after = verdict_of(attack, moved(symbols, {contact: ""}))
+        key = tuple(contact.split(":"))
+        still = [
+            e for e in faults(after) if e.rule == finding.rule and (e.where[0].termination, e.where[0].contact) == key
+        ]
+        assert not still
+        assert worst(after) <= worst(before)
+
+
+@pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
+def test_leaving_one_source_out_ends_two_sources(attack):
+    symbols, _ = symbols_of(attack.drawing)
+    before = check_craft(craft_of(attack))
+    for finding in before.findings:
+        if finding.rule == "two-sources" and finding.fix.startswith("Leave one"):
+            named = [f"{where.termination}:{where.contact}" for where in finding.where]
+            after = verdict_of(attack, moved(symbols, dict.fromkeys(named[1:], "")))
+            assert not [each for each in faults(after) if each.rule == "two-sources"]
+
+
+def worst(verdict: Verdict) -> int:
+    return max((each.harm for each in faults(verdict) if each.severity is Severity.ERROR), default=0)
+
+
+def test_sound_drawings_need_no_advice():
+    assert all(not verdict_of(attack, symbols_of(attack.drawing)[0]).count(Severity.ERROR) for attack in SOUND)
