@@ -518,6 +518,24 @@ INPUTS = [
 
 MORE = [
     Attack(
+        "12 V over a relay board's contacts on a 5 V input",
+        """
+        pack/X1 captive | +=B, -=G | gives=12V 7A
+        relay/TP1 pads | COM=B, NO=P, NC=-
+        node/TP2 pads | 5V=P, GND=G
+    """,
+        "error any",
+    ),
+    Attack(
+        "a relay's closed contact on a logic input",
+        """
+        bec/TP3 pads | 12V=B, GND=G | gives=12V 7A
+        relay/TP1 pads | COM=B, NO=-, NC=P
+        core/TP2 pads | RX=P, GND=G
+    """,
+        "error any",
+    ),
+    Attack(
         "unknown feed crossed beside a shared ground",
         """
         a/J1 gh | ZAP=V, GND=G, GND=H

@@ -520,6 +520,35 @@ SIGNALS = [
 
 MORE = [
     Attack(
+        "a pump switched by a relay board",
+        """
+        core/TP5 pads | 5V=V, GND=G, OUT=S
+        relay/J2 sh | VCC=V, GND=G, IN=S
+        relay/TP1 pads | COM=B, NO=P, NC=-
+        pump/X2 captive | +=P, -=G
+        pack/X1 captive | +=A, -=G | gives=12V 7A
+        F1 A B 5A
+    """,
+    ),
+    Attack(
+        "two relay contacts of one board",
+        """
+        bec/TP3 pads | 12V=B, 5V=C, GND=G | gives=12V 3A; 5V 2A
+        relay/TP1 pads | COM1=B, NO1=P, NC1=-, COM2=C, NO2=Q, NC2=-
+        lamp/X2 captive | 12V=P, GND=G
+        node/X3 captive | 5V=Q, GND=G
+    """,
+    ),
+    Attack(
+        "SH and GH plugs on one craft",
+        """
+        pilot/J1 sh | 5V=A, TX=B, GND=G
+        rx/J2 sh | 5V=A, RX=B, GND=G
+        pilot/J3 gh | TX=C, RX=D, 5V=E, GND=H
+        gps/J4 gh | RX=C, TX=D, 5V=E, GND=H
+    """,
+    ),
+    Attack(
         "a stepper on two bridges",
         """
         drive/TP1 pads | OUT1=A, OUT2=B, OUT3=C, OUT4=D

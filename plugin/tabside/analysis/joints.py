@@ -149,7 +149,19 @@ def runs_of(craft: Craft, *, but: str = "", changeovers: bool = True) -> dict[in
             for number, net in nets.items():
                 for other in termination.beyond(number):
                     parent[root(nets[other])] = root(net)
+        if changeovers:
+            for a, b in relay_pairs(termination):
+                parent[root(a.net_id)] = root(b.net_id)
     return {net: root(net) for net in parent}
+
+
+def relay_pairs(termination: Termination) -> Iterator[tuple[Contact, Contact]]:
+    """Contacts that a relay on a board can join: COM with NO, and with NC."""
+    contacts = [contact for contact in termination.contacts if contact.role.name == "relay_contact"]
+    for common in (contact for contact in contacts if contact.label.strip().upper().startswith("COM")):
+        for other in contacts:
+            if other.key != common.key and other.role.index == common.role.index:
+                yield common, other
 
 
 def is_changeover(part: Termination) -> bool:

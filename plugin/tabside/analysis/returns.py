@@ -68,7 +68,7 @@ def carriers(judgement: Judgement, link: Link) -> list[Joint]:
         and not {joint.a.role.cls, joint.b.role.cls} & {*_GROUNDS, RoleClass.PHASE}
         and not (joint in judgement.clashing and judgement.clashing[joint].cause is Cause.CLASSES)
         and not judgement.is_meant(joint)
-        and "cell_tap" not in (joint.a.role.name, joint.b.role.name)  # the lowest tap is their ground
+        and not {"cell_tap", "relay_contact"} & {joint.a.role.name, joint.b.role.name}  # no current of the board's own
     ]
 
 

@@ -12,7 +12,7 @@ from tabside.model.craft import Contact
 from tabside.model.roles import Direction, Role, RoleClass, Volts
 from tabside.words.contacts import role_words, with_article
 
-UNUSED = "nc"
+UNUSED, RELAY = "nc", "relay_contact"
 
 __all__ = ["Agreement", "Cause", "Outcome", "agree"]
 
@@ -81,6 +81,8 @@ def same_text(a: Role, b: Role) -> bool:
 def _agree_unknown(a: Contact, b: Contact) -> Agreement:
     if UNUSED in (a.role.name, b.role.name):
         return _unused(a, b)
+    if RELAY in (a.role.name, b.role.name):
+        return agreed("a relay's contact carries what it switches; what meets over it is judged on its run")
     if a.role.direction is b.role.direction is Direction.DRIVES:
         return clash("two outputs by their pin types", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     if a.role.cls is b.role.cls and same_text(a.role, b.role):

@@ -9,7 +9,7 @@ from functools import cache
 
 from tabside.facts.labels.reading import Reading, reading_of
 from tabside.facts.labels.role_kinds import UNKNOWN, role_named
-from tabside.facts.labels.text import clean_label, is_unused
+from tabside.facts.labels.text import clean_label, is_unused, split_index
 from tabside.model.roles import Direction, Role, RoleClass
 
 # A role that a label of several meanings takes when one of these stands in the same plug.
@@ -29,6 +29,7 @@ _OR_VIDEO = {"V": "video", "VOUT": "video_out"}
 # Two lines of a bus or of an encoder, where no third letter makes them a motor's phases.  Common practice, no source.
 _PAIR = {"A": "pair_a", "B": "pair_b"}
 _COIL_A, _COIL_B = frozenset(("A+", "A-")), frozenset(("B+", "B-"))  # of a stepper: beside A+ a B+ is no battery
+_CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
 
@@ -64,6 +65,9 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     Source: the table of labels; each row names where the label was seen.
     """
     label = clean_label(text)
+    if is_relay_contact(text, neighbours):
+        index = split_index(label.plain)[1]
+        return replace(role_named("relay_contact", label=text), index=index)
     if label.plain and is_unused(label.plain):
         return role_named("nc", label=text)
     reading = reading_of(text)
@@ -73,6 +77,16 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
     active_low = label.active_low or bool(label.negated and role.name != "unknown")
     return replace(role, label=text, active_low=active_low, line=sign)
+
+
+def is_relay_contact(text: str, neighbours: Sequence[str]) -> bool:
+    """Whether it is a contact of a relay board's changeover: COM, NO or NC beside another of the three.
+
+    NC alone says "not connected"; beside NO or COM it is the normally closed contact.
+    """
+    own = split_index(clean_label(text).plain)[0]
+    beside = {split_index(clean_label(label).plain)[0] for label in neighbours}
+    return own in _CHANGEOVER and len((beside | {own}) & _CHANGEOVER) > 1 and "NO" in beside | {own}
 
 
 def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Role:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
 from tabside.facts.labels.role_kinds import role_named
+from tabside.facts.labels.roles import is_relay_contact
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail
@@ -236,7 +237,8 @@ def _row_order(termination: Termination, seen: Seen | None) -> tuple[bool | None
 def _with_contacts(
     part: Gathered, termination: Termination, fields: Fields, labels: dict[str, str], drawing: Drawing
 ) -> Termination:
-    unused = {number for number, name in labels.items() if is_not_used(name)}
+    names = list(labels.values())
+    unused = {n for n, name in labels.items() if is_not_used(name) and not is_relay_contact(name, names)}
     labels = {number: "" if number in unused else name for number, name in labels.items()}
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
     roles |= {number: role_named("nc", said_by="field") for number in unused}
