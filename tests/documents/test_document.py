@@ -39,7 +39,7 @@ def a_document(id):
 
 
 def test_the_documents_and_formats_of_this_project_are_found_in_order():
-    ours = {"bom", "continuity-sheet", "cut-list", "end-to-end", "findings", "port-list", "wire-list"}
+    ours = {"bom", "continuity-sheet", "cut-list", "end-to-end", "findings", "first-power", "port-list", "wire-list"}
     assert ours <= set(find_documents()) and list(find_documents()) == sorted(find_documents())
     assert list(find_formats()) == ["csv", "html", "json", "markdown", "xlsx"]
     assert [format.suffix for format in find_formats().values()] == ["csv", "html", "json", "md", "xlsx"]

@@ -17,6 +17,7 @@ from tabside.model.findings import Outcome, Severity, Verdict
 if TYPE_CHECKING:
     from tabside.make.sheets.cable_plan import Plan
     from tabside.prove.continuity import Proof
+    from tabside.prove.first_power import FirstPower
 
 
 @dataclass(frozen=True)  # without slots: the plan is kept once it is made
@@ -45,6 +46,13 @@ class Build:
         from tabside.prove.continuity import prove_craft
 
         return prove_craft(self.craft, self.leads)
+
+    @cached_property
+    def first_power(self) -> FirstPower:
+        """Stage by stage, from the pack to the last board."""
+        from tabside.prove.first_power import first_power
+
+        return first_power(self.proof.world)
 
     @cached_property
     def plan(self) -> Plan:

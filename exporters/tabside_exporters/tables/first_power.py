@@ -1,0 +1,59 @@
+"""First power: what is plugged in stage by stage, what is measured before, and what the limiter must do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.documents.build import Build
+from tabside.documents.document import Document
+from tabside.documents.rows import CellKind, Column, Row
+from tabside.facts import families
+from tabside.prove.first_power import needs_words
+
+COLUMNS = (
+    Column("step", "order of work", CellKind.WHOLE),
+    Column("stage", "what gets power in this stage"),
+    Column("do", "what to do; a plug goes in or out only with the pack and USB out and the rail below 1 V"),
+    Column("measure", "where to measure, DC volts; nothing where the cell is empty"),
+    Column("expect", "what must be seen, felt or read"),
+    Column("limiter", "what the current limiter must do"),
+    Column("result", "pass: tick it; fail: see the last column", CellKind.TICK),
+    Column("otherwise", "what to do when it is not so"),
+)
+_HOW = (
+    "Only after the whole continuity sheet is ticked. A current limiter in the pack's lead (a smoke stopper, or a "
+    "bench supply at a low limit) until the last stage.",
+    "Feel with the back of a finger, not on bare contacts; no rings; a way to pull the pack within reach.",
+    "Volts of a regulated rail whose board states no range: 5 % either way (common practice, no source).",
+)
+
+
+def _rows(build: Build) -> Iterator[Row]:
+    for step, row in enumerate(build.first_power.rows, 1):
+        yield {
+            "step": step,
+            "stage": row.stage,
+            "do": row.do,
+            "measure": row.where,
+            "expect": row.expect,
+            "limiter": row.limiter,
+            "result": "",
+            "otherwise": row.otherwise,
+        }
+
+
+def _notes(build: Build) -> tuple[str, ...]:
+    titles = {family: families.family(family).title for family, _ in build.first_power.mating_plugs}
+    return (*needs_words(build.first_power, titles), *_HOW)
+
+
+DOCUMENT = Document(
+    id="first-power",
+    title="First power",
+    row="thing to do",
+    columns=COLUMNS,
+    rows=_rows,
+    notes=_notes,
+    bench=True,
+    group="stage",
+)
