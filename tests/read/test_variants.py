@@ -1,6 +1,6 @@
 """Design variants of KiCad 10.
 
-Source: KiCad 10.0.7's bill of materials, `kicad-cli sch export bom --variant`, on the same files.
+Source: KiCad 10.0.7's bill of materials, `kicad-cli sch export bom --variant`: the last test asks it.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from drawing_kit import KICAD_10, Pin, Sheet, connector, multi_unit, power, probe
+from kicad_oracle import kicad_10_bom
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.model.drawing import Drawing
@@ -113,7 +114,7 @@ def test_a_drawing_without_variants_says_so(tmp_path):
         read_drawing(sheet.write(tmp_path), variant="A")
 
 
-def test_the_craft_is_the_variants_and_says_so(tmp_path):
+def test_what_is_not_fitted_in_a_variant_has_no_leads_and_changed_fields_count(tmp_path):
     sheet = Sheet("harness")
     plugs = [
         sheet.place(
@@ -127,6 +128,20 @@ def test_the_craft_is_the_variants_and_says_so(tmp_path):
         sheet.label("local", "GND", plug.pin(2))
     root = sheet.write(tmp_path, version=KICAD_10)
     craft = read_craft(root, variant="no camera")
+    assert {end for lead in craft.leads for end in lead.link} == {"J1", "J3"}  # J2 is not fitted
+    assert read_craft(root).leads == ()  # three plugs on each net
     assert craft.name.endswith(", variant no camera")
     assert craft.drawing_hash != read_craft(root).drawing_hash
     assert read_craft(root, variant="swap").terminations["J3"].board == "other"
+
+
+@pytest.mark.kicad("cli10")
+@pytest.mark.parametrize("name", [None, "A", "B"])
+def test_kicad_10_has_the_same_parts_in_its_bill_of_materials(name, tmp_path):
+    root = written(tmp_path)
+    theirs = kicad_10_bom(root, ("Value", "DNP", "N"), name)
+    ours = parts(read_drawing(root, variant=name))
+    assert set(theirs) == {reference for reference, (_, in_bom, _) in ours.items() if in_bom}
+    for reference, row in theirs.items():
+        assert (row["Value"], row["DNP"] == "DNP") == (ours[reference][0], ours[reference][2]), reference
+    assert theirs["P1"]["N"] == symbol(read_drawing(root, variant=name), "P1").fields["N"]

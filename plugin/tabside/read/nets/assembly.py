@@ -154,8 +154,10 @@ class Assembly:
     def _fields_of_sheets(self, instance: SheetInstance) -> Iterator[Mapping[str, str]]:
         """The fields of the sheet symbols around, innermost first, their variables put in."""
         while instance.symbol is not None and instance.parent is not None:
-            yield SheetTexts(self.hierarchy, instance).fields(instance.symbol.fields)
-            instance = self.hierarchy.sheets[instance.parent]
+            parent = self.hierarchy.sheets[instance.parent]
+            symbol = varied_sheet(instance.symbol, parent.path, self.hierarchy.variant)
+            yield SheetTexts(self.hierarchy, instance).fields(symbol.fields)
+            instance = parent
 
     def _sheet_symbols(self, instance: SheetInstance) -> list[SheetSymbol]:
         """The sheet symbols around, innermost first; what they say of BOM, board and fitting holds for all inside."""
