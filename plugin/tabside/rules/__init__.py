@@ -18,6 +18,7 @@ from tabside.rules.crowded import crowded
 from tabside.rules.end_kind import end_kind
 from tabside.rules.fuse_missing import fuse_missing
 from tabside.rules.fuse_size import fuse_size
+from tabside.rules.i2c_bus import i2c_bus
 from tabside.rules.kicad_differs import kicad_differs
 from tabside.rules.lead_chosen import lead_chosen, named_together
 from tabside.rules.level_mismatch import level_mismatch
@@ -75,6 +76,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     phase_open,
     bus_merged,
     terminator,
+    i2c_bus,
     uart_not_crossed,
     two_sources,
     not_judged,

@@ -5,8 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
+from tabside.analysis.current.parts_on_rails import (
+    Across,
+    Barrier,
+    barriers,
+    is_turned,
+    parts_across,
+    shorts,
+    too_low_volts,
+)
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.parts_on_rails import Across, Barrier, barriers, is_turned, parts_across, shorts, too_low_volts
 from tabside.analysis.places import at_contact, at_contacts
 from tabside.model.craft import Craft, Part
 from tabside.model.findings import Finding, Severity, Where

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.bus_lines import BusLine, bus_lines
+from tabside.analysis.bus_wiring import longest_can_stub_m, longest_rs485_stub_m, stubs_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.findings import Finding, Severity
@@ -27,8 +28,11 @@ def terminator(judgement: Judgement) -> Iterator[Finding]:
     Accept: where a board brings its own terminator.
     Passes: two at the ends; a drawing in which nobody states a terminator.
     Warns: three or more; one in mid-line; none on a line while another line has stated ones.
-    Notes: only one stated: the other may be built into a board.
-    Source: two plugs of 120 ohm, 60 ohm between the lines: [B] flight-bus page; ends only: common practice, no source.
+    Warns, too: a CAN stub longer than 1.67 m.
+    Notes: only one stated: the other may be built into a board; an RS-485 stub longer than 0.5 m.
+    Source: two plugs of 120 ohm, 60 ohm between the lines: [B] flight-bus page; ends only: common practice, no source;
+    stubs of CAN: CiA 301 as quoted in a glossary [B]; of RS-485: a tenth of a transceiver's rise time there and back,
+    by its data sheet [A].
     """
     lines = list(bus_lines(judgement))
     if not any(line.terminators for line in lines):
@@ -46,6 +50,25 @@ def terminator(judgement: Judgement) -> Iterator[Finding]:
                 where=at_contacts(judgement.craft, line.contacts),
                 harm=harm.DRAWING,
             )
+        yield from _stubs(judgement, line)
+
+
+def _stubs(judgement: Judgement, line: BusLine) -> Iterator[Finding]:
+    """Boards on branches that are too long; how fast an RS-485 transceiver is, nobody states."""
+    can = line.group == "can"
+    most = longest_can_stub_m() if can else longest_rs485_stub_m()
+    long = [stub for stub in stubs_of(judgement, line) if stub.metres > most * (1 + 1e-9)]
+    if long:
+        boards = [f"{stub.board} ({stub.metres:.2g} m)" for stub in long]
+        fast = "" if can else " of a fast transceiver (50 ns)"
+        yield Finding(
+            rule="terminator",
+            severity=Severity.WARNING if can else Severity.NOTE,
+            message=f"The {_TITLES[line.group]} line has long stubs: {listed(boards)}; at most {most:.3g} m{fast}.",
+            fix="Run the line from board to board, or shorten the branches.",
+            where=at_contacts(judgement.craft, line.contacts),
+            harm=harm.DRAWING,
+        )
 
 
 def _said(line: BusLine) -> tuple[Severity, str, str] | None:
