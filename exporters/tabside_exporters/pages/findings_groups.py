@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict, Where
 from tabside.model.natural import natural
+from tabside.wiring.faces import contact_1_on_tabs
 from tabside.words.contacts import link_name, termination_name
+from tabside.words.orientation import lies_in_words
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.findings_drawing import Drawing, LeadsAt, Mark, draw_link, leads_at
 
@@ -53,6 +55,7 @@ class Group:
     findings: tuple[Shown, ...]
     drawing: Drawing | None
     quiet: bool  # nothing but how the link ends
+    lies: tuple[str, ...] = ()  # where contact 1 of each plug is, in words
 
 
 def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
@@ -79,7 +82,14 @@ def _group(craft: Craft, leads: LeadsAt, link: tuple[str, str] | None, found: Se
     shown = tuple(_shown(craft, name if drawn else "", each, n) for n, each in found)
     marks = [mark for n, each in found if _says_more(each) for mark in _marks(each, n)]
     drawing = draw_link(craft, leads, link, marks) if link is not None and drawn and not quiet else None
-    return Group(name, shown, drawing, quiet)
+    lies = _lies(craft, link) if link is not None and drawn else ()
+    return Group(name, shown, drawing, quiet, lies)
+
+
+def _lies(craft: Craft, link: tuple[str, str]) -> tuple[str, ...]:
+    ends = [craft.terminations[reference] for reference in dict.fromkeys(link)]
+    said = [lies_in_words(craft, end, contact_1_on_tabs(end.entry, end.tabs, end.contact_1)) for end in ends]
+    return tuple(clean(text) for text in said if text)
 
 
 def _urgency(finding: Finding) -> int:

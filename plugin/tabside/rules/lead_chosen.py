@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import ContactKey, Craft
+from tabside.model.craft import ContactKey, Craft, Lead
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed, name_of
@@ -45,6 +45,19 @@ def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
         f" drawn: names join their contacts, and other wires would do as well. {'; '.join(examples)}{more}.",
         fix="Where it matters which contacts a wire joins, draw it from contact to contact.",
         where=at_contacts(craft, [craft.contact(key) for lead in chosen for key in lead.ends]),
+        folded=tuple(_with_others(craft, lead) for lead in chosen),
+    )
+
+
+def _with_others(craft: Craft, lead: Lead) -> Finding:
+    """One chosen wire, with those that would do as well."""
+    others = listed([_wire(craft, ends) for ends in lead.others]) if lead.others else "others, too many to try"
+    return Finding(
+        rule="lead-chosen",
+        severity=Severity.NOTE,
+        message=f"{lead.mark} {_wire(craft, lead.ends)}, chosen on the net {lead.net}; as good: {others}.",
+        fix="",
+        where=at_contacts(craft, [craft.contact(key) for key in lead.ends]),
     )
 
 

@@ -185,7 +185,7 @@ def _part(part: Gathered, drawing: Drawing, terminations: Mapping[str, Terminati
         dnp=not part.fitted,
         lib_id=part.first.lib_id,
         place=part.first.place,
-        unread=part.fitted and not is_on_a_net(part),
+        unread=part.fitted and bool(part.pins) and not is_on_a_net(part),
         meets_leads=bool(on_leads),
         cuts_run=not part.fitted and len(on_leads) > 1 and part.letters in SPLIT_ALWAYS,
         nets=tuple(sorted(nets)),
