@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -16,12 +17,23 @@ from kicad_installation import (
     missing,
 )
 
+QUICK = {"seed": 25, "start": 1}  # so many cases of a long random series are quick ones, by the parameter's name
 FIXTURE_NEEDS = {"kicad_cli": "cli", "kicad_demos": "demos", "kicad_footprints": "footprints"}
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """A test that asks for one of KiCad's fixtures carries the marker even if its author forgot it."""
+    """A test that asks for one of KiCad's fixtures carries the marker even if its author forgot it.
+
+    Of series of random cases only the first belong to the quick tests.
+    """
+    series: Counter[tuple[str, str]] = Counter()
     for item in items:
+        parameters = item.callspec.params if hasattr(item, "callspec") else {}
+        for name in QUICK.keys() & parameters.keys():
+            of_series = (item.nodeid.partition("[")[0], name)
+            series[of_series] += 1
+            if series[of_series] > QUICK[name]:
+                item.add_marker(pytest.mark.slow)
         for fixture, need in FIXTURE_NEEDS.items():
             if fixture in getattr(item, "fixturenames", ()):
                 item.add_marker(pytest.mark.kicad(need))

@@ -18,7 +18,7 @@ import tempfile
 import time
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[1] / "kits"))
 
 from drawn_crafts import Drawn, Join, craft_drawing, join, termination
 

@@ -1,4 +1,4 @@
-"""A short run of damaged inputs; `python tests/fuzz_inputs.py` is the long one."""
+"""A short run of damaged inputs; `python tests/kits/fuzz_inputs.py` is the long one."""
 
 from __future__ import annotations
 

@@ -22,7 +22,7 @@ from tabside.read.nets.nets_json import nets_json
 UUID_TEXT = re.compile(r"\b[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\b")
 REFERENCE = re.compile(r'(\((?:property "Reference"|reference) ")([A-Z]+)(\d+)"')
 SMALL = [root for root in kicad_demo_roots() if root.stem not in ("vme-wren", "video")]
-pytestmark = pytest.mark.kicad("demos")
+pytestmark = [pytest.mark.kicad("demos"), pytest.mark.slow]
 
 
 def harmless_copy(root: Path, folder: Path) -> Path:

@@ -12,7 +12,7 @@ from tabside.wiring.board_plugs import held_board
 from tabside.wiring.faces import tabs_reversed
 from tabside_exporters.pages.entry_page import entry_page
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 PHONE = {"width": 390, "height": 844}
 NAMES = ["5V", "TX", "RX", "GND"]

@@ -14,7 +14,7 @@ from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column
 from tabside_exporters.formats.html_pages import write_html
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import os
 
-import press_the_button as bench
 import pytest
 
-pytestmark = pytest.mark.kicad
+import press_the_button as bench
+
+pytestmark = [pytest.mark.kicad, pytest.mark.window]
 
 
 @pytest.mark.parametrize("action", ["check", "documents", "compare", "door"])

@@ -1,9 +1,9 @@
 """First power, stage by stage.  That it goes through a limiter, board by board, is common practice, no source."""
 
 import pytest
-from random_harness import random_craft
 
 from craft_kit import captive, pads, plug, power, two_pin
+from random_harness import random_craft
 from small_craft import small_craft
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings

@@ -8,9 +8,9 @@ import random
 from collections import Counter
 
 import pytest
+
 from model_bench import ModelBench
 from random_harness import random_craft
-
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.proof_json import proof_json
 from tabside.prove.continuity import prove_craft

@@ -12,7 +12,7 @@ from kicad_oracle import Netlist, kicad_netlist
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
 
-pytestmark = pytest.mark.kicad
+pytestmark = [pytest.mark.kicad, pytest.mark.slow]
 WRITTEN = {"plain": Case.write_plain, "elsewhere": Case.write_elsewhere}
 Asked = dict[tuple[str, str], "Future[Netlist]"]  # by case and way of writing
 

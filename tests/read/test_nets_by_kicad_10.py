@@ -21,7 +21,7 @@ from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 from unpredictable_names import is_excused, names_on
 
-pytestmark = pytest.mark.kicad("cli10")
+pytestmark = [pytest.mark.kicad("cli10"), pytest.mark.slow]
 
 # KiCad 10 names the net of a part without a number, U?, by a uuid that stands in no file.
 NEVER_ANNOTATED = re.compile(r"-\(\w+\?-")

@@ -12,7 +12,7 @@ from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 from unpredictable_names import is_excused, names_on
 
-pytestmark = pytest.mark.kicad("cli", "demos")
+pytestmark = [pytest.mark.kicad("cli", "demos"), pytest.mark.slow]
 
 
 def project_name(root: Path | None) -> str:

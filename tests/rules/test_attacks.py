@@ -1,4 +1,4 @@
-"""Crafts drawn to break the verdict get what their row expects; `python tests/attack_score.py` tells the score."""
+"""Crafts drawn to break the verdict get what their row expects; `python tests/kits/attack_score.py` tells the score."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Why a wire is there, in a builder's words, and back."""
+"""Why a wire is there, in a builder's words."""
 
 from __future__ import annotations
 
@@ -12,13 +12,7 @@ WORDS: Mapping[str, str] = {
     "joined": "by name, the only way",
     "chosen": "chosen, others would do as well",
 }
-_HOW = {words: how for how, words in WORDS.items()}
 
 
 def how_words(how: str) -> str:
     return WORDS.get(how, how)
-
-
-def how_of_words(words: str) -> str:
-    """What `how_words` was given; older lists have it as it is."""
-    return _HOW.get(words, words)

@@ -1,6 +1,6 @@
 """Damages every kind of input in thousands of ways and runs the commands on them, all in one process.
 
-    python tests/fuzz_inputs.py --cases 3000 --seed 1       prints the seed of every case that went wrong
+    python tests/kits/fuzz_inputs.py --cases 3000 --seed 1       prints the seed of every case that went wrong
 
 Whatever is damaged: no traceback, no hang, one clear line when a file cannot be read, and a folder of documents that is
 whole or untouched.  The same seed makes the same damage.  The sound inputs are made once; a case damages one file,
@@ -36,7 +36,7 @@ from tabside.documents.staging import MANIFEST, replace_files
 from tabside.errors import TabsideError
 from tabside.files_together import Replacement, _journal
 
-FIXTURES = Path(__file__).parents[1] / "fixtures"
+FIXTURES = Path(__file__).parents[2] / "fixtures"
 SECONDS = 20  # for one case of one command; a sound file takes a fraction of one
 CRAFTS = 6  # drawn by dice, beside the fixtures
 HOSTILE = (
@@ -108,6 +108,7 @@ class Sound:
         self.repository, self.commit = self._repository()
 
     def _drawn(self, number: int) -> Path:
+        sys.path.append(str(Path(__file__).parents[1]))  # when it runs as a script
         from rules.test_random_crafts import drawn
 
         root = drawn(sound_plan(number), self.folder / f"craft{number}")

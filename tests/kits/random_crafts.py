@@ -4,7 +4,7 @@ A craft has a controller with a port for each peripheral.  Every port is a link 
 signals in an order of their own, ground and supplies run over shared nets as people draw them (power symbols), and the
 names are those that makers print.  `faults_of` lists what can go wrong in one; each is one mistake of the pencil.
 
-    python tests/random_crafts.py --crafts 500 --seed 1     a longer run; prints what slipped through, with seeds
+    python tests/kits/random_crafts.py --crafts 500 --seed 1     a longer run; prints what slipped through, with seeds
 
 The signals, labels and faults are common practice, no source; what must be said of each follows from the roles alone.
 """

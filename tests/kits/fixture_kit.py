@@ -14,7 +14,7 @@ from tabside.model.craft import Craft
 from tabside.model.findings import Severity, Verdict
 from tabside.rules import check_craft
 
-FIXTURES = Path(__file__).parents[1] / "fixtures"
+FIXTURES = Path(__file__).parents[2] / "fixtures"
 BOAT_A, BOAT_B, FLAT, SHEETS, HOSTILE = (
     FIXTURES / path
     for path in (

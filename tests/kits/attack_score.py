@@ -1,4 +1,4 @@
-"""The score of the attack suite: `python tests/attack_score.py` prints what did not come out as expected."""
+"""The score of the attack suite: `python tests/kits/attack_score.py` prints what did not come out as expected."""
 
 from __future__ import annotations
 
