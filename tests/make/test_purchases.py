@@ -121,7 +121,7 @@ def test_leads_between_two_families_can_only_be_crimped():
 
 def test_two_leads_with_one_plug_are_the_tails_of_one_pre_crimped_lead():
     (line,) = bought(small_craft(*LIGHT, leads=KNOWN), "pre-crimped lead", buy_ready=True)
-    assert (line.family, line.quantity, line.note) == ("jst_gh", 1, "jst_gh on both ends, at least 170 mm")
+    assert (line.family, line.quantity, line.note) == ("jst_gh", 1, "JST GH both ends, at least 170 mm")
 
 
 def test_wire_is_added_up_by_gauge_and_colour_and_rounded_up():
@@ -137,7 +137,7 @@ def test_wire_is_added_up_by_gauge_and_colour_and_rounded_up():
     )
     lines = bought(craft, "wire")
     assert [(line.gauge_awg, line.colour, line.quantity, line.to_buy, line.note) for line in lines] == [
-        (28, "BK", None, None, "1 piece, 1 of them of unknown length"),
+        (28, "BK", None, None, "1 piece, length not known for 1"),
         (28, "RD", 209, 209, "2 pieces, 0.3 m"),
     ]
 
@@ -145,7 +145,7 @@ def test_wire_is_added_up_by_gauge_and_colour_and_rounded_up():
 def test_wire_of_unknown_length_is_not_in_the_sum_and_said():
     craft = small_craft(*LIGHT, leads={"*": {"gauge_awg": 28}, "J5:1 - P2:1": {"length_mm": 1200.0}})
     (line,) = bought(craft, "wire")
-    assert (line.quantity, line.note) == (1202, "2 pieces, 1.3 m, 1 of them of unknown length, not in the sum")
+    assert (line.quantity, line.note) == (1202, "2 pieces, 1.3 m, length not known for 1, not in the sum")
 
 
 def test_a_captive_part_brings_its_own_leads_and_plug():

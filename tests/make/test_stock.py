@@ -94,7 +94,7 @@ def test_leads_are_bought_by_the_pack():
     plan = made(links(2), stock_leads=(lead,))
     bought = line(plan, "pre-crimped lead")
     assert (bought.quantity, bought.in_stock, bought.to_buy) == (4, 1, 3)
-    assert bought.note == "jst_sh - jst_sh 120 mm; 2 packs of 2"
+    assert bought.note == "JST SH both ends 120 mm; 2 packs of 2"
     assert plan.cost == pytest.approx(4 * 1.0 + 2 * 0.5)  # four housings, two packs
 
 

@@ -37,7 +37,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         index=[_index_row(cable) for cable in plan.cables],
         sheets=list(_sheets(plan, numbered(build.proof.rows))),
         inspect=workmanship(plan),
-        parts=[] if any(cable.is_live for cable in plan.cables) else _part_words(plan),
+        parts=[] if any(cable.meets_pack for cable in plan.cables) else _part_words(plan),
         notes=[clean(note) for note in (*plan.assumptions, *plan.mass.notes)],
     )
 
@@ -66,7 +66,7 @@ def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, objec
             twins = [other for other in plan.cables if other.same_as == cable.label]
             new = [handling for handling in cable.handling if handling.family not in told]
             told |= {handling.family for handling in new}
-            first_parts, parts = (parts, []) if cable.is_live else ([], parts)
+            first_parts, parts = (parts, []) if cable.meets_pack else ([], parts)
             yield _sheet(cable, twins, new, row_numbers) | {"parts": first_parts}
 
 
@@ -103,6 +103,7 @@ def _sheet(
                 "true_size": Markup(family_at_true_size(each.family)),
                 "release": clean(each.release),
                 "seat": clean(each.seat),
+                "crimp": [clean(text) for text in each.crimp],
                 "reuse": clean(each.reuse),
                 "source": clean(each.source),
             }
@@ -150,7 +151,7 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
             if handling.family not in told:
                 told.add(handling.family)
                 parts += _markdown_handling(handling)
-        if cable.is_live and not live:
+        if cable.meets_pack and not live:
             live = True
             parts += _markdown_parts(plan)
         parts += _markdown(cable, about.not_cleared)
@@ -164,7 +165,7 @@ def _markdown_parts(plan: Plan) -> list[str]:
     if not plan.parts:
         return []
     lines = [f"- {_BOX} {escaped(part.words)}" for part in plan.parts]
-    return ["Parts across wires, before any sheet marked LIVE:", "\n".join(lines)]
+    return ["Parts across wires, before any sheet with a pack:", "\n".join(lines)]
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
@@ -192,6 +193,7 @@ def _markdown_handling(handling: Handling) -> Iterator[str]:
     lines = (
         f"release: {handling.release}",
         f"seat: {handling.seat}",
+        *(f"crimp: {text}" for text in handling.crimp),
         f"re-use: {handling.reuse}",
         f"source: {handling.source}",
     )

@@ -93,6 +93,8 @@ def _notes(build: Build) -> tuple[str, ...]:
     ):
         if number:
             notes.append(f"Leads not cut because they {what}: {number}.")
+    if any(cable.is_live for cable in build.plan.cables):
+        notes.append("Cut a pack's own leads by the plan's sheets alone, at the steps marked LIVE.")
     colours, gauges = colour_legend(piece.colour for piece in build.cuts), gauge_legend(p.gauge_awg for p in build.cuts)
     return (*notes, *colours, *gauges)
 

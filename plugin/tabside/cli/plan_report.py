@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from tabside.cli.report import WIDTH
 from tabside.documents.build import Build
+from tabside.facts import families
 from tabside.make.buy.purchase import PIECES
 from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
@@ -42,14 +43,14 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
             if handling.family not in families:
                 families.add(handling.family)
                 _print_handling(handling)
-        if cable.is_live and not any(other.is_live for other in cables if other.label in shown):
+        if cable.meets_pack and not any(other.meets_pack for other in cables if other.label in shown):
             _print_parts(plan)
         if cable.same_as in shown:
             _print_twin(cable, next(other for other in cables if other.label == cable.same_as))
         else:
             shown.add(cable.label)
             _print_cable(cable, [other.label for other in cables if other.same_as == cable.label])
-    if len(cables) == len(plan.cables) and not any(cable.is_live for cable in cables):
+    if len(cables) == len(plan.cables) and not any(cable.meets_pack for cable in cables):
         _print_parts(plan)
     for finding in plan.findings:
         print()
@@ -61,7 +62,7 @@ def _print_parts(plan: Plan) -> None:
     if plan.parts:
         print()
         print("=" * WIDTH)
-        print("Parts across wires: fit them now, before any sheet marked LIVE")
+        print("Parts across wires: fit them now, before any sheet with a pack")
     for part in plan.parts:
         print(_filled(f"[ ] {part.words}", "  ", "      "))
 
@@ -149,6 +150,8 @@ def _print_handling(handling: Handling) -> None:
     print(_filled(f"Contacts of {handling.title}: once, before the first cable that needs it"))
     print(_filled(f"release: {handling.release}", "  ", "    "))
     print(_filled(f"seat: {handling.seat}", "  ", "    "))
+    for text in handling.crimp:
+        print(_filled(f"crimp: {text}", "  ", "    "))
     print(_filled(f"re-use: {handling.reuse}", "  ", "    "))
     print(_filled(f"source: {handling.source}", "  ", "    "))
 
@@ -180,8 +183,8 @@ def _print_totals(build: Build) -> None:
     if bought:
         print("To buy")
     for line in bought:
-        family = f" {line.family}" if line.family else ""
-        ways = f" {line.ways} ways" if line.ways else ""
+        family = f" {families.family(line.family).title}" if line.family else ""
+        ways = f" {line.ways}-way" if line.ways else ""
         gauge = f" {line.gauge_awg} AWG" if line.gauge_awg not in (None, "") else ""
         colour = f" {line.colour}" if line.colour else ""
         number = f", {line.part_number}" if line.part_number and line.part_number != "not known" else ""

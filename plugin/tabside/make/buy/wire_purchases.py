@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from tabside.facts import families
 from tabside.make.buy.kit_contents import from_kits, packs_of_listed, said
 from tabside.make.buy.purchase import MILLIMETRES, Purchase
 from tabside.make.options.activities import BuyListed, BuyTails, BuyWhole, BuyWire
@@ -29,7 +30,8 @@ def _listed_lead(n: int, pieces: list[list[str]], craft: Craft, choices: CraftCh
     lead = craft.settings.stock_leads[n]
     missing = max(0, len(pieces) - lead.count)
     in_kits, kit_words = from_kits(craft, choices, "lead", n, missing)
-    words = f"{' - '.join(lead.ends)} {lead.length_mm:g} mm"
+    titles = dict.fromkeys(families.family(end).title for end in lead.ends)
+    words = f"{' to '.join(titles)}{' both ends' if len(titles) < len(lead.ends) else ''} {lead.length_mm:g} mm"
     bought = words + packs_of_listed(choices, ListedLead(n), lead.pack)
     return Purchase(
         item="pre-crimped lead",
@@ -65,7 +67,7 @@ def _bought_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
                 colour=colour or "",
                 quantity=len(alike),
                 used_for=tuple(mark for marks in alike for mark in marks),
-                note=f"{family} on both ends, {length}",
+                note=f"{families.family(family).title} both ends, {length}",
             )
 
 
@@ -82,7 +84,7 @@ def _length_words(choices: CraftChoice, marks: Iterable[str]) -> str:
     lengths = [choices.cut_mm[mark] for mark in marks]
     known = [length for length in lengths if length is not None]
     if len(known) < len(lengths):
-        return "at least the length of its path (not known)"
+        return "length not known"
     return f"at least {math.ceil(round(math.fsum(known), 6))} mm"
 
 
@@ -159,5 +161,5 @@ def _wire_words(total_mm: int | None, pieces: int, unknown: int) -> str:
         # In whole decimetres, rounded up: 1234 mm is 1.3 m.
         words.append(f"{-(-total_mm // 100) / 10:.1f} m")
     if unknown:
-        words.append(f"{unknown} of them of unknown length{', not in the sum' if total_mm is not None else ''}")
+        words.append(f"length not known for {unknown}{', not in the sum' if total_mm is not None else ''}")
     return ", ".join(words)

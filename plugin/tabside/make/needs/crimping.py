@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from tabside.facts import contacts, families
@@ -51,3 +52,15 @@ def _of_the_contact(family: str, gauge_awg: int | None) -> str | None:
 def _fitting(family: str, gauge_awg: int | None) -> tuple[CrimpContact, ...]:
     known = contacts.contact_parts(family)
     return known if gauge_awg is None else tuple(part for part in known if part.takes(gauge_awg) is not False)
+
+
+def crimp_lines(family: str) -> Iterator[str]:
+    """What the tables know of each contact of a family, with its source; nothing of contacts with no figure."""
+    for part in contacts.contact_parts(family):
+        low, high = part.strip_mm or (None, None)
+        strip = "" if low is None else f"strip {low:g} mm" if low == high else f"strip {low:g} to {high:g} mm"
+        height = f"crimp height {part.crimp_height}" if part.crimp_height else ""
+        tool = f"hand tool {part.hand_tool.split(' [')[0]}" if part.hand_tool else ""
+        figures = ", ".join(filter(None, (strip, height, tool)))
+        if figures:
+            yield f"{part.number}: {figures} ({part.values_source.grade.words})"

@@ -17,7 +17,8 @@ def live_leads(craft: Craft, leads: Iterable[MadeLead]) -> dict[str, str]:
     boards = {}
     for made in leads:
         own = next((end for end in made.ends if end.kind is EndKind.OWN), None)
-        if own is not None and craft.terminations[own.key[0]].board in live:
+        mated = any(end.kind is EndKind.MATED for end in made.ends)
+        if own is not None and not mated and craft.terminations[own.key[0]].board in live:
             boards[made.lead.mark] = craft.terminations[own.key[0]].board
     return boards
 
@@ -35,7 +36,7 @@ def in_working_order(craft: Craft, shapes: Iterable[Shape]) -> list[Shape]:
     def order(shape: Shape) -> int:
         mine = [made for made in shape.leads if made.lead.mark in live]
         if not mine:
-            return 0
+            return 3 if meets_pack(craft, shape) else 0
         return 1 if any(_is_ground(craft, made) for made in mine) else 2
 
     return sorted(listed, key=order)
@@ -45,6 +46,15 @@ def fuses(craft: Craft) -> tuple[str, ...]:
     """In-line fuses, fuse holders and breakers, by KiCad's reference letters."""
     inline = (each.reference for each in craft.terminations.values() if each.kind is Kind.INLINE)
     return tuple(reference for reference in inline if reference.rstrip("0123456789") in ("F", "FH", "PF", "CB"))
+
+
+def meets_pack(craft: Craft, shape: Shape) -> bool:
+    """Whether a pack's own leads, or its plug, belong to it."""
+    live = packs(craft)
+    return any(
+        craft.terminations[reference].board in live and craft.terminations[reference].kind is Kind.CAPTIVE
+        for reference in shape.terminations
+    )
 
 
 def _is_ground(craft: Craft, made: MadeLead) -> bool:

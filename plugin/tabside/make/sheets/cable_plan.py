@@ -111,6 +111,9 @@ class Handling:
     title: str  # as a person says it: "JST GH"
     release: str
     seat: str
+    crimp: tuple[
+        str, ...
+    ]  # each contact with its strip length, its crimp height by gauge and its tool, as far as known
     reuse: str
     source: str  # of the release, with its grade in words
 
@@ -140,6 +143,7 @@ class CablePlan:
     warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet
     same_as: str | None = None  # label of an earlier sheet whose cable is made alike
+    meets_pack: bool = False  # a pack's own leads or plug are here: it comes after all that never meet one
 
     @property
     def is_live(self) -> bool:

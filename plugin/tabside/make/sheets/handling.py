@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tabside.facts import families
+from tabside.make.needs.crimping import crimp_lines
 from tabside.make.sheets.cable_plan import Action, Handling, Plan
 
 _SEAT = {
@@ -48,6 +49,7 @@ def handling_of(family: str) -> Handling:
         family=family,
         title=known.title,
         release=release,
+        crimp=tuple(crimp_lines(family)),
         seat=_SEAT.get(known.retention, "push the contact in until it clicks, tug gently"),
         reuse=_REUSE.get(known.retention, "Not known: take new parts."),
         source=f"{known.retention_source.text} ({known.retention_source.grade.words})",

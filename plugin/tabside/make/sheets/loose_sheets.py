@@ -88,7 +88,7 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _live_lead(made, worked, steps)
     _test(worked.moments.last, made_here, steps, "inspect now")
     fuse = f"put the fuse into {', '.join(worked.fuses)}, then " if worked.fuses else ""
-    words = f"{fuse}measure volts now: red lead in the V jack, DC volts, never ohms"
+    words = f"{fuse}{MEASURE_VOLTS}"
     _test(worked.moments.volts, made_here, steps, words)
 
 
@@ -163,6 +163,7 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
     _cover(made, worked, steps)
 
 
+MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 _COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
 _NOT_ON_THE_PART = "not on the part"
@@ -229,12 +230,12 @@ def source_words(source: LeadSource, craft: Craft) -> str:
         case UseWhole(entry):
             return f"pre-crimped {_piece_words(craft.settings.stock_leads[entry])} {where}"
         case BuyWhole(want):
-            return f"pre-crimped {' - '.join(want.plugs)}, bought"
+            return f"pre-crimped {_both_ends(want.plugs)}, bought"
     match source.piece.cut if source.piece is not None else None:
         case CutLead(entry):
             return f"a tail of pre-crimped {_piece_words(craft.settings.stock_leads[entry])} {where}"
         case BuyTails(tails):
-            return f"a tail of pre-crimped {tails[0].family} - {tails[0].family}, bought"
+            return f"a tail of pre-crimped {_both_ends((tails[0].family,) * 2)}, bought"
         case CutWire(entry):
             wire = craft.settings.stock_wire[entry]
             over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""
@@ -245,7 +246,15 @@ def source_words(source: LeadSource, craft: Craft) -> str:
 
 def _piece_words(piece: StockLead) -> str:
     gauge = f" {piece.gauge_awg} AWG" if piece.gauge_awg is not None else ""
-    return f"{' - '.join(piece.ends)} {piece.length_mm:g} mm{gauge}{_colour(piece.colour)}"
+    return f"{_both_ends(piece.ends)} {piece.length_mm:g} mm{gauge}{_colour(piece.colour)}"
+
+
+def _both_ends(ends: Sequence[str]) -> str:
+    """ "JST GH both ends", "JST SH to JST GH", "JST SH one end"."""
+    titles = [families.family(family).title for family in ends]
+    if len(titles) == 1:
+        return f"{titles[0]} one end"
+    return f"{titles[0]} both ends" if len(set(titles)) == 1 else " to ".join(titles)
 
 
 def _colour(colour: str | None) -> str:

@@ -72,6 +72,7 @@ def _joint(part: Part, pin: PartPin, contact: Contact, craft: Craft) -> str:
     termination = craft.terminations[contact.termination]
     place = termination_name(craft, termination.reference)
     signal = signal_words(craft, contact.key)
+    place = f"the board side of {place}" if termination.kind is Kind.RECEPTACLE else place
     at = f"{place} contact {contact.number}" + (f" ({signal})" if signal else "")
     return f"{_leg(part, pin, contact)} to {at}"
 

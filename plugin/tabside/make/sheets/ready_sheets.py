@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from tabside.facts import families
 from tabside.make.method import Method
 from tabside.make.needs.shapes import Shape, plug_pairs
 from tabside.make.options.ready_cables import ReadyWay
@@ -97,13 +98,14 @@ def _kind(way: ReadyWay) -> str:
 def _from_what(made: CablePlan, way: ReadyWay, craft: Craft, bought: bool) -> str:
     first = made.ends[0]
     if way.stock is None:
-        return f"a bought straight cable, {first.family} {first.ways} ways on both ends"
+        title = families.family(first.family).title if first.family else "plugs"
+        return f"a bought straight cable, {title} {first.ways}-way both ends"
     cable = craft.settings.stock_cables[way.stock]
     length = f", {cable.length_mm:g} mm" if cable.length_mm is not None else ""
     turned = f", its second end at {first.name}" if way.turned else ""
     housing = ""
     if way.housing is not None:
-        housing = f", and an empty housing {way.housing[0]} {way.housing[1]} ways"
+        housing = f", and an empty {families.family(way.housing[0]).title} {way.housing[1]}-way housing"
     where = "to buy" if bought else "from stock"
     return f'"{cable.name}" {where} ({_kind(way)}{length}){turned}{housing}'
 

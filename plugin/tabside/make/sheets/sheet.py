@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
 from tabside.make.method import Method
+from tabside.make.needs.live_leads import meets_pack
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
 from tabside.make.needs.shapes import Shape, soldered
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.loose_sheets import (
+    MEASURE_VOLTS,
     Worked,
     cable_method,
     lead_method,
@@ -51,8 +53,11 @@ class SheetFacts:
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
 
     def step_facts(self) -> StepFacts:
-        def signal(key: ContactKey) -> str:
-            return signal_words(self.craft, key)
+        ends = {(lead.mark, key[0]): key for lead in self.craft.leads for key in lead.ends}
+
+        def signal(lead: str, key: ContactKey) -> str:
+            """What the wire will carry there, in whichever cavity it sits now."""
+            return signal_words(self.craft, ends.get((lead, key[0]), key))
 
         return StepFacts(self.colours, signal, frozenset(self.live))
 
@@ -80,6 +85,7 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         handling=(),
         warnings=choice.not_used,
         cautions=_cautions(shape, facts),
+        meets_pack=meets_pack(craft, shape),
     )
     steps = StepList({end.termination: end for end in ends}, facts.step_facts())
     joints = any(soldered(end) for made_lead in shape.leads for end in made_lead.ends)
@@ -224,7 +230,7 @@ def _lead_by_lead(
         from_what=_loose_from(choice, method, craft),
         steps=tuple(steps.steps),
         minutes=made.minutes + _own_minutes(choice, craft),
-        why=_WHY[method],
+        why=_WAITS if method is Method.DIRECT and made.meets_pack else _WHY[method],
         rows=plug_rows(made.ends, before, steps, craft, facts.colours) if handled else (),
         handling=_handlings(handled),
     )
@@ -232,9 +238,11 @@ def _lead_by_lead(
 
 def _test_as_it_is(shape: Shape, moments: Moments, steps: StepList) -> None:
     """Nothing is made: all that can be tested is tested once."""
-    rows = (*moments.loose, *moments.half, *moments.soldered, *moments.volts)
+    rows = (*moments.loose, *moments.half, *moments.soldered, *moments.last)
     if rows:
         steps.test(shape.terminations[0], "test it", rows)
+    if moments.volts:
+        steps.test(shape.terminations[0], MEASURE_VOLTS, moments.volts)
 
 
 def _families(ends: Iterable[LeadEnd]) -> set[str]:
@@ -268,6 +276,7 @@ def _own_minutes(choice: CableChoice, craft: Craft) -> float:
     return minutes
 
 
+_WAITS = "its own plug fits and is wired pin-for-pin: leave it UNPLUGGED until first power"
 _WHY = {
     Method.DIRECT: "its own plug fits and is wired pin-for-pin: plug it in",
     Method.AS_BOUGHT: "bought complete: do not cut or re-pin it",

@@ -14,7 +14,7 @@ SPARE = "spare "
 _HELD = "release side facing you, wires down"
 
 
-def _no_signal(_: ContactKey) -> str:
+def _no_signal(_lead: str, _key: ContactKey) -> str:
     return ""
 
 
@@ -23,7 +23,7 @@ class StepFacts:
     """What steps say of a lead beside its mark."""
 
     colours: Mapping[str, str | None] = field(default_factory=dict)  # by mark
-    signal: Callable[[ContactKey], str] = _no_signal
+    signal: Callable[[str, ContactKey], str] = _no_signal  # of a lead at the termination of this contact
     live: frozenset[str] = frozenset()  # marks of leads that carry voltage
 
 
@@ -81,7 +81,7 @@ class StepList:
 
     def cut(self, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
         words = f"{self._who(lead, key)}: {brief}{then}"
-        self._step(Action.CUT, (key[0], ""), lead, words, brief, self._facts.signal(key))
+        self._step(Action.CUT, (key[0], ""), lead, words, brief, self._facts.signal(lead, key))
 
     def label(self, termination: str, words: str) -> None:
         self._step(Action.LABEL, (termination, ""), "", words, words)
@@ -104,7 +104,9 @@ class StepList:
 
     def _who(self, lead: str, key: ContactKey) -> str:
         """ "W18 (SCL, BK)"."""
-        what = ", ".join(filter(None, ("" if lead.startswith(SPARE) else self._facts.signal(key), self._colour(lead))))
+        what = ", ".join(
+            filter(None, ("" if lead.startswith(SPARE) else self._facts.signal(lead, key), self._colour(lead)))
+        )
         return f"{lead} ({what})" if what else lead
 
     def _colour(self, lead: str) -> str:
@@ -126,7 +128,7 @@ class StepList:
         live = lead in self._facts.live
         named = bool(lead) and not lead.startswith(SPARE)
         if signal is None:
-            signal = self._facts.signal(key) if named and key[1] else ""
+            signal = self._facts.signal(lead, key) if named and key[1] else ""
         self.steps.append(
             Step(
                 number=len(self.steps) + 1,
