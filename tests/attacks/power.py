@@ -518,6 +518,14 @@ INPUTS = [
 
 MORE = [
     Attack(
+        "a pin of type no connect with a wire",
+        """
+        a/J1 gh | 5V=V, GND=G, TX=A
+        b/J2 gh | 5V=V, GND=G, RSV=A | types=3:no_connect
+    """,
+        "warning any",
+    ),
+    Attack(
         "12 V over a relay board's contacts on a 5 V input",
         """
         pack/X1 captive | +=B, -=G | gives=12V 7A

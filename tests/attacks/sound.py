@@ -519,6 +519,24 @@ SIGNALS = [
 ]
 
 MORE = [
+    *(
+        Attack(
+            f"a DC motor on a bridge called {out}, to {legs}",
+            f"""
+            drive/TP1 pads | {out.split()[0]}=A, {out.split()[1]}=B, VM=V, GND=G
+            bec/TP3 pads | 12V=V, GND=G | gives=12V 3A
+            wheel/X1 captive | {legs.split()[0]}=A, {legs.split()[1]}=B
+        """,
+        )
+        for out, legs in (
+            ("MOTOR_A+ MOTOR_A-", "- +"),
+            ("M1+ M1-", "black red"),
+            ("OUT_A OUT_B", "- +"),
+            ("A1 A2", "+ -"),
+            ("M2A M2B", "- +"),
+            ("BOUT1 BOUT2", "M- M+"),
+        )
+    ),
     Attack(
         "a pump switched by a relay board",
         """

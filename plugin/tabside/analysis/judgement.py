@@ -26,6 +26,9 @@ if TYPE_CHECKING:
     from tabside.analysis.current.lead_amps import Wires
 
 
+LOGIC_V = 5.5  # rails up to this feed logic; common practice, no source
+
+
 @dataclass
 class Judgement:
     """A craft with the outcome of every joint.  Built once per run of the checks; changes nothing in the craft."""
@@ -174,9 +177,13 @@ class Judgement:
         if not parts or not signal:
             return found
         between = " and ".join(parts)
+        resistor = any(letters_of(part) == "R" for part in parts)
         if not (joint.a.role.battery or joint.b.role.battery):
+            volts = max((c.role.volts.high for c in (joint.a, joint.b) if c.role.is_supply and c.role.volts), default=0)
+            if volts > LOGIC_V and not resistor:  # a button may give a signal its logic's rail, no more
+                return replace(found, outcome=Outcome.WARN, reason=f"{found.reason}, through {between}")
             return not_judged(f"{found.reason}, through {between}")
-        if any(letters_of(part) == "R" for part in parts):
+        if resistor:
             return replace(found, outcome=Outcome.WARN, reason=f"{found.reason}, through {between}")
         return found
 

@@ -20,14 +20,11 @@ class PullUp:
 
 def pull_ups(judgement: Judgement) -> Iterator[PullUp]:
     """Pull-ups to more volts than a contact on the line tolerates (`Level max`)."""
-    members: dict[int, list[Contact]] = {}
-    for end in judgement.ends:
-        for contact in end.contacts:
-            members.setdefault(contact.net_id, []).append(contact)
+    runs = judgement.solid_runs  # a line runs on through switches, not through another resistor
     for resistor, a, b in _resistors(judgement):
         for rail, line in ((a, b), (b, a)):
-            volts = _rail_volts(judgement, rail, members.get(rail, []))
-            on_line = members.get(line, [])
+            volts = _rail_volts(judgement, rail, judgement.solid_members.get(runs.get(rail, -1), []))
+            on_line = judgement.solid_members.get(runs.get(line, -1), [])
             if volts is None or any(contact.role.is_supply or contact.role.is_ground for contact in on_line):
                 continue
             above = [c for c in on_line if c.level_max_v is not None and volts > c.level_max_v + 1e-9]

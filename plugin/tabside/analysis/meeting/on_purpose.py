@@ -22,11 +22,11 @@ Pair = frozenset[ContactKey]
 
 # The two outputs of one H-bridge, and the two leads of a motor.  Common practice, no source.
 _BRIDGE = re.compile(
-    r"(?P<stem>M(?:OTOR|OT)?[ _]?\d?[ _]?|[AB]?O(?:UT)?[ _]?|[AB]?OUT[ _]?|DRV[ _]?)(?P<side>[12AB+-])", re.ASCII
+    r"(?P<stem>(?:M(?:OTOR|OT)?|[AB]?O(?:UT)?|DRV)[ _]?[A-D\d]?[ _]?|[A-D][ _]?)(?P<side>[12AB+-])", re.ASCII
 )
 _MOTOR_KINDS = (Kind.CAPTIVE, Kind.PAD)
 _SIDES = ({"1", "2"}, {"A", "B"}, {"+", "-"})
-_SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-")  # of a regulator
+_SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-", "B+", "B-")  # of a regulator
 _LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
 
 

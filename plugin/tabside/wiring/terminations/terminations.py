@@ -241,7 +241,8 @@ def _with_contacts(
     unused = {n for n, name in labels.items() if is_not_used(name) and not is_relay_contact(name, names)}
     labels = {number: "" if number in unused else name for number, name in labels.items()}
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
-    roles |= {number: role_named("nc", said_by="field") for number in unused}
+    no_pins = {number for number, pin in part.pins.items() if pin.electrical == "no_connect"}
+    roles |= {number: role_named("nc", said_by="field") for number in unused | no_pins}
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
     fields.problems.extend(map(Problem, bound.problems))
     level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
