@@ -147,7 +147,7 @@ def test_json_of_export_and_the_files_that_it_names(tmp_path):
     ended = tabside("export", SOUND, "--to", tmp_path / "out", "--json")
     assert ended.returncode == 0
     answer = json.loads(ended.stdout)
-    assert set(answer) == {"format", "files", "documents"}
+    assert set(answer) == {"format", "files", "documents", "mistakes", "model"}
     assert answer["format"] == "tabside/export/1"
     assert {"wire-list", "cut-list", "bom"} <= set(answer["documents"])
     rows = answer["documents"]["wire-list"]
