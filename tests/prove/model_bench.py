@@ -66,18 +66,18 @@ class ModelBench:
         """Whether a person ticks the row.  `kind_boards`: signals of boards do not conduct like wires."""
         if row["kind"] == "look" or row["when"] == "meter":
             return True
-        groups = self._groups(row, hardware, dice, kind_boards)
-        start = self._touched(row["from"], row, hardware)
+        groups = self.groups(row, hardware, dice, kind_boards)
+        start = self.touched(row["from"], row, hardware)
         if row["kind"] == "volts":
             return (
-                self._poles(groups, start) == "+"
-                and self._poles(groups, self._touched(row["joined"][0], row, hardware)) == "-"
+                self.poles(groups, start) == "+"
+                and self.poles(groups, self.touched(row["joined"][0], row, hardware)) == "-"
             )
-        beeps = [groups.same(start, self._touched(end, row, hardware)) for end in row["joined"]]
-        quiet = [groups.same(start, self._touched(end, row, hardware)) for end in row["open"]]
+        beeps = [groups.same(start, self.touched(end, row, hardware)) for end in row["joined"]]
+        quiet = [groups.same(start, self.touched(end, row, hardware)) for end in row["open"]]
         return all(beeps) and not any(quiet)
 
-    def _touched(self, end: Mapping[str, Any], row: Mapping[str, Any], hardware: Hardware) -> Node:
+    def touched(self, end: Mapping[str, Any], row: Mapping[str, Any], hardware: Hardware) -> Node:
         number = "" if end["contact"] is None else str(end["contact"])
         if end["at"] == "known ground":
             return ("ground", end["board"])
@@ -88,7 +88,7 @@ class ModelBench:
         ways = hardware.counted_backwards.get(end["termination"])
         return ("cavity", end["termination"], number if ways is None else str(ways + 1 - int(number)))
 
-    def _poles(self, groups: Groups, node: Node) -> str:
+    def poles(self, groups: Groups, node: Node) -> str:
         found = set()
         for termination in self.craft.terminations.values():
             if termination.kind is Kind.CAPTIVE and any(contact.gives for contact in termination.contacts):
@@ -97,7 +97,7 @@ class ModelBench:
                         found.add("-" if contact.role.is_ground else "+")
         return "".join(sorted(found))
 
-    def _groups(self, row: Mapping[str, Any], hardware: Hardware, dice: random.Random, kind_boards: bool) -> Groups:
+    def groups(self, row: Mapping[str, Any], hardware: Hardware, dice: random.Random, kind_boards: bool) -> Groups:
         groups = Groups()
         plugged = set(row["plugged"])
         for a, b in (*hardware.wires.values(), *hardware.whiskers):

@@ -6,6 +6,7 @@ Published test practice: continuity of every wire, and no short to any other (NA
 
 import random
 from collections import Counter
+from functools import cache
 
 import pytest
 
@@ -32,6 +33,7 @@ KINDS = {
 _SHARED_PADS = ("swapped at solder", "crossed supply")
 
 
+@cache
 def bench_and_sheet(seed):
     craft = random_craft(seed)
     leads = how_leads_are_made(craft)
@@ -62,6 +64,8 @@ def test_every_mistake_fails_a_row_or_is_named_as_one_for_the_eye(seed):
         dice = random.Random(seed)
         failed = {row["id"] for row in sheet["rows"] if not bench.passes(row, deed.hardware, dice, kind_boards=True)}
         mistake = listed.get((deed.kind, deed.at, deed.leads))
+        if deed.kind == "wrong connector":  # connectors of one pinout are named by one of them
+            mistake = next(each for key, each in listed.items() if key[0] == deed.kind and key[1] & deed.at)
         assert failed or (mistake and mistake["by_eye"]), (deed.kind, sorted(deed.at))
         if mistake and not mistake["by_eye"]:
             assert failed & set(mistake["found_by"]), (deed.kind, sorted(deed.at))
@@ -80,12 +84,10 @@ def test_the_random_crafts_hold_every_kind_of_mistake():
 @pytest.mark.parametrize("seed", SEEDS)
 def test_no_row_sends_an_ohmmeter_where_a_pack_can_reach(seed):
     """Safety of packs, common practice: nothing but DC volts on what a pack's own leads reach."""
-    craft = random_craft(seed)
-    leads = how_leads_are_made(craft)
-    bench = ModelBench(craft, leads)
-    for row in proof_json(prove_craft(craft, leads))["rows"]:
+    bench, sheet = bench_and_sheet(seed)
+    for row in sheet["rows"]:
         if row["kind"] == "beep" and row["when"] != "meter":
             dice = random.Random(seed)
-            groups = bench._groups(row, bench.right, dice, True)
+            groups = bench.groups(row, bench.right, dice, True)
             for end in (row["from"], *row["joined"], *row["open"]):
-                assert bench._poles(groups, bench._touched(end, row, bench.right)) == "", row["words"]
+                assert bench.poles(groups, bench.touched(end, row, bench.right)) == "", row["words"]

@@ -56,7 +56,8 @@ class Proof:
     def worth(self) -> str:
         """What the sheet finds, and what it does not."""
         meter = [row for row in self.rows if row.kind is not RowKind.LOOK]
-        text = f"{counted(len(meter), 'row')} with the meter find {self.metered} of {len(self.mistakes)} mistakes of "
+        find = "finds" if len(meter) == 1 else "find"
+        text = f"{counted(len(meter), 'row')} with the meter {find} {self.metered} of {len(self.mistakes)} mistakes of "
         text += "the listed kinds, made one at a time"
         if self.by_eye:
             steps = sorted(self.step_of[row.id] for row in self.rows if row.kind is RowKind.LOOK)

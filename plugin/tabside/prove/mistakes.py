@@ -14,7 +14,10 @@ from itertools import combinations, pairwise
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts import mating
 from tabside.model.craft import ContactKey, Kind, Termination
+from tabside.model.roles import Volts
 from tabside.prove.world import BARE, Place, PlaceKind, Plug, World, contact_of
+
+Pinout = tuple[tuple[str, str, Volts | None], ...]  # contact, function, volts
 
 
 class MistakeKind(StrEnum):
@@ -162,7 +165,7 @@ def _off_by_one(world: World, plug: Plug) -> Iterator[Mistake]:
     if plug.ways is None:
         return
     for number, mark in plug.cavities.items():
-        if not number.isdecimal():
+        if not (number.isascii() and number.isdecimal()):
             continue
         for beside in (int(number) - 1, int(number) + 1):
             if 1 <= beside <= plug.ways and str(beside) not in plug.cavities:
@@ -296,16 +299,21 @@ def _pad_bridges(world: World, places: Mapping[str, Sequence[Place]]) -> Iterato
 
 
 def _look_alikes(world: World) -> Iterator[Mistake]:
-    """A cable's plug in another board connector of the craft that takes it and has other functions."""
+    """A cable's plug in another board connector of the craft that takes it and has other functions.
+
+    Connectors of one pinout are one such mistake, named by the first of them.
+    """
     connectors = [each for each in world.craft.terminations.values() if each.kind is Kind.RECEPTACLE and each.family]
     for plug in world.plugs.values():
         own = world.craft.terminations[plug.reference]
         if own.kind is not Kind.RECEPTACLE or own.family is None:
             continue
+        pinouts: set[Pinout] = set()
         for other in connectors:
             if other.reference == own.reference or not _takes(own, other) or _same_turned_about(world, plug, other):
                 continue
-            if _differs(plug, own, other):
+            if _differs(plug, own, other) and _pinout(other) not in pinouts:
+                pinouts.add(_pinout(other))
                 at = [(own.reference, ""), (other.reference, "")]
                 change = Change(seated={plug.name: (other.reference, None)})
                 yield _made(MistakeKind.LOOK_ALIKE, world, at, list(plug.cavities.values()), change)
@@ -325,6 +333,10 @@ def _takes(own: Termination, other: Termination) -> bool:
         return False
     entering = mating.goes_into(own.family, other.family)
     return (entering is not None and entering.enters == "all") or mating.mate(own.family, other.family)
+
+
+def _pinout(connector: Termination) -> Pinout:
+    return tuple((each.number, each.role.name, each.role.volts) for each in connector.contacts)
 
 
 def _differs(plug: Plug, own: Termination, other: Termination) -> bool:

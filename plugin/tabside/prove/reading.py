@@ -120,8 +120,8 @@ class Bench:
         """From a board's contact into what is plugged in or soldered there."""
         if contact.at in self._seats:
             plug, turned = self._seats[contact.at]
-            number = contact.number if turned is None else str(turned + 1 - int(contact.number))
-            if plug in state.plugged:
+            if plug in state.plugged and (turned is None or contact.number.isdecimal()):
+                number = contact.number if turned is None else str(turned + 1 - int(contact.number))
                 yield Place(PlaceKind.CAVITY, plug, number)
         elif contact.at in state.plugged and contact.at not in self._change.seated:
             yield Place(PlaceKind.CAVITY, contact.at, contact.number)

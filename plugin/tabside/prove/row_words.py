@@ -62,7 +62,9 @@ class Words:
     def place(self, end: End) -> str:
         """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)"."""
         if end.at is At.GROUND:
-            return f"a known ground of {end.board}"
+            held = self._craft.held_boards.get(end.board)
+            point = held.board.ground_point if held else None
+            return f"{point} (ground of {end.board})" if point else f"a known ground of {end.board}"
         contact = self.contact(end.termination, end.contact)
         if end.at is At.BARE:
             return f"bare end of {end.lead} for {contact}"

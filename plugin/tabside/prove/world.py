@@ -217,10 +217,7 @@ class World:
         )
 
     def isolated(self, reference: str) -> bool:
-        return any(
-            "".join(name.split()).lower() == "isolated" and text.strip().lower() in ("yes", "true", "1")
-            for name, text in self.craft.terminations[reference].fields.items()
-        )
+        return self.craft.terminations[reference].isolated
 
     def grounded(self, key: ContactKey) -> bool:
         """Whether the contact is the board's known ground for certain."""
