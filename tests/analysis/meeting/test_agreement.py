@@ -240,3 +240,28 @@ def test_rx_beside_motor_signals_is_telemetry_and_takes_the_escs_output():
     controller = contacts("VBAT GND CUR RX M1 M2 M3 M4")
     driver = contacts("VBAT GND CUR TLM M1 M2 M3 M4", "J2")
     assert all(agree(a, b).agrees for a, b in zip(controller, driver, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "outcome"), [("5V", "5.5V", AGREE), ("5V", "5.6V", CLASH), ("11V", "12.3V", CLASH)]
+)
+def test_named_rails_clash_beyond_a_tenth_of_the_higher(low, high, outcome):
+    """10 % between two named rails is common practice, no source: 5.6 V is 10.7 % above 5 V, seen from 5.6 V."""
+    assert met(low, high).outcome is outcome
+
+
+def test_a_battery_on_a_rail_is_too_many_volts_unless_its_cells_stay_below():
+    pack = Volts(12.0, 16.8)
+    assert agree(named("battery"), labelled("5V"), pack).cause is Cause.OVER
+    assert agree(named("battery"), labelled("24V"), pack).cause is Cause.CLASSES
+
+
+def test_a_battery_that_goes_by_its_volts_fits_a_rail_of_them():
+    lead = Volts(10.5, 14.4, named=12)
+    assert agree(named("battery"), labelled("12V"), lead).agrees
+    assert agree(named("battery"), labelled("9V"), lead).clashes
+
+
+@pytest.mark.parametrize(("a", "b", "outcome"), [("2S", "2S", AGREE), ("2S", "3S", CLASH), ("CELL0", "GND", AGREE)])
+def test_balance_taps_meet_their_own_number(a, b, outcome):
+    assert met(a, b).outcome is outcome
