@@ -44,6 +44,11 @@ def test_quiet_where_everything_has_a_word():
     assert not findings_of(part_unread, PILOT, RADIO, *parts, power("GND"))
 
 
+def test_the_letters_of_a_transistor_are_no_names_of_signals():
+    gate = plug("J3", "G", signals="PWM", board="pilot")
+    assert not [each for each in all_findings(PILOT, RADIO, gate, TRANSISTOR) if each.severity is Severity.ERROR]
+
+
 def test_a_part_that_nothing_meets_is_a_note():
     (found,) = findings_of(part_unread, PILOT, RADIO, symbol("U1", "x y z", "Device:U", ["a", "b", "c"]))
     assert found.severity is Severity.NOTE and "U1" in found.message

@@ -61,6 +61,8 @@ def carriers(judgement: Judgement, link: Link) -> list[Joint]:
     """Joints of a link that need a return: signals and supplies, but for those on what they must not meet at all."""
     if any(_returns_by_itself(judgement, reference, link) for reference in link):
         return []
+    if any(judgement.craft.terminations[reference].unread for reference in link):
+        return []  # a transistor is no board with a ground of its own
     return [
         joint
         for joint in judgement.links[link]

@@ -243,6 +243,8 @@ def _with_contacts(
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
     no_pins = {number for number, pin in part.pins.items() if pin.electrical == "no_connect"}
     roles |= {number: role_named("nc", said_by="field") for number in unused | no_pins}
+    if termination.unread:  # its S is no signal, its G no ground
+        roles = {number: role_named("unknown", label=labels[number]) for number in labels}
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
     fields.problems.extend(map(Problem, bound.problems))
     level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
