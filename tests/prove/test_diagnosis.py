@@ -5,7 +5,7 @@ import random
 import pytest
 
 from craft_kit import pads, plug, power
-from model_bench import ModelBench
+from model_bench import ModelBench, key_of
 from random_harness import random_craft
 from small_craft import RADIO, small_craft
 from tabside.analysis.lead_ends import how_leads_are_made
@@ -15,7 +15,6 @@ from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser, together
 from tabside.prove.measurement import RowKind
 from tabside.prove.reading import Bench
-from test_model_bench import key_of
 
 SEEDS = range(1, 25)
 

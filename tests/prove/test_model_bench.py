@@ -10,7 +10,7 @@ from functools import cache
 
 import pytest
 
-from model_bench import ModelBench
+from model_bench import ModelBench, key_of
 from random_harness import random_craft
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.proof_json import proof_json
@@ -30,7 +30,6 @@ KINDS = {
     "wrong connector",
     "label on the wrong cable",
 }
-_SHARED_PADS = ("swapped at solder", "crossed supply")
 
 
 @cache
@@ -38,11 +37,6 @@ def bench_and_sheet(seed):
     craft = random_craft(seed)
     leads = how_leads_are_made(craft)
     return ModelBench(craft, leads), proof_json(prove_craft(craft, leads))
-
-
-def key_of(mistake):
-    at = frozenset((at["termination"], "" if at["contact"] is None else str(at["contact"])) for at in mistake["at"])
-    return mistake["kind"], at, frozenset(mistake["leads"]) if mistake["kind"] in _SHARED_PADS else frozenset()
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -61,7 +61,9 @@ def _first_of_its_kind(world: World, reference: str) -> str:
 
 
 def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measurement:
-    leads = dict.fromkeys(mark for mistake in mistakes for mark in mistake.leads)
+    leads = {mark for mistake in mistakes for mark in mistake.leads}
+    if group != PLUGGING:
+        leads = {mark for mark in leads if world.group(mark) == group}  # the sheet on which it stands
     termination = world.craft.terminations[place]
     name = termination_name(world.craft, place)
     return with_id(

@@ -369,3 +369,10 @@ class Groups:
         while self._first.setdefault(node, node) != node:
             node = self._first[node]
         return node
+
+
+def key_of(mistake: Mapping[str, Any]) -> tuple[str, frozenset[tuple[str, str]], frozenset[str]]:
+    """What a mistake of the export and a deed of the bench have in common; leads where several share a pad."""
+    at = frozenset((at["termination"], "" if at["contact"] is None else str(at["contact"])) for at in mistake["at"])
+    shared = mistake["kind"] in ("swapped at solder", "crossed supply")
+    return mistake["kind"], at, frozenset(mistake["leads"]) if shared else frozenset()

@@ -1,0 +1,33 @@
+"""The sheets of the demo crafts stay short, without finding less than all that a meter can find."""
+
+import pytest
+
+from fixture_kit import FIXTURES
+from tabside.craft_reading import craft_of
+from tabside.documents.build import build_plan
+from tabside.prove.continuity import Proof
+from tabside.prove.measurement import RowKind
+from tabside.prove.mistakes import only_seen
+from tabside.prove.reading import Bench
+from tabside.read import read_drawing
+from tabside.rules import check_craft
+
+
+def proof_of(path: str) -> Proof:
+    root = str(FIXTURES / path)
+    craft = craft_of(read_drawing(root), root)
+    return build_plan(craft, check_craft(craft)).proof
+
+
+@pytest.mark.parametrize(
+    ("path", "most"),
+    [("survey_boat/rev_b/survey_boat.kicad_sch", 60), ("multirotor/flat/multirotor.kicad_sch", 60)],
+)
+def test_few_rows_find_all_that_any_row_could_find(path, most):
+    proof = proof_of(path)
+    assert len(proof.rows) <= most and proof.cover.optimal
+    spare = [row for row in proof.spare if row.kind is not RowKind.LOOK]
+    for mistake in proof.mistakes:
+        if mistake.id in proof.by_eye and not only_seen(proof.world, mistake):
+            bench = Bench(proof.world, mistake.change)
+            assert not any(bench.fails(row) for row in (*spare, *proof.rows) if row.kind is not RowKind.LOOK)
