@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabside.analysis.causes.text_clashes import carries_power
+from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.outcome import Agreement, Cause
 from tabside.analysis.places import at_contact
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Judged, NotJudged, Verdict
@@ -137,7 +140,7 @@ def _leads_not_judged(judgement: Judgement) -> Iterator[NotJudged]:
     why: dict[str, str] = {}
     for joint, found in judgement.outcomes.items():
         for mark in joint.leads:
-            if found.judged:
+            if _is_decided(judgement, joint, found):
                 why[mark] = ""
             else:
                 why.setdefault(mark, found.reason)
@@ -148,8 +151,18 @@ def _leads_not_judged(judgement: Judgement) -> Iterator[NotJudged]:
             yield NotJudged(lead.mark, (a, b), reason)
 
 
+def _is_decided(judgement: Judgement, joint: Joint, found: Agreement) -> bool:
+    """Text that speaks against a lead of power is a warning, and leaves open what it is."""
+    return found.judged and not (found.cause is Cause.TEXT and carries_power(judgement, joint))
+
+
 def _judged(judgement: Judgement) -> Judged:
-    decided = {mark for joint, found in judgement.outcomes.items() if found.judged for mark in joint.leads}
+    decided = {
+        mark
+        for joint, found in judgement.outcomes.items()
+        if _is_decided(judgement, joint, found)
+        for mark in joint.leads
+    }
     leads = len(judgement.craft.leads)
     return Judged(
         leads=len(decided),

@@ -35,6 +35,23 @@ _WORDS = {
     "usb_dm": "USB data minus",
     "usb_dp": "USB data plus",
     "esc_signal": "ESC signal input",
+    "rs485_a": "RS-485 line A",
+    "rs485_b": "RS-485 line B",
+    "pair_a": "line A of a pair",
+    "pair_b": "line B of a pair",
+    "encoder_a": "encoder line A",
+    "encoder_b": "encoder line B",
+    "hall_a": "Hall sensor line A",
+    "hall_b": "Hall sensor line B",
+    "hall_c": "Hall sensor line C",
+    "spi_cs": "chip select",
+    "spi_sdi": "serial data input (SDI)",
+    "spi_sdo": "serial data output (SDO)",
+    "pps": "PPS line",
+    "rpm": "RPM line",
+    "trigger": "trigger input",
+    "echo": "echo output",
+    "analog_in": "analog input",
 }
 
 
@@ -46,6 +63,8 @@ def role_words(role: Role) -> str:
         case RoleClass.SUPPLY:
             if role.battery:
                 return "battery"
+            if role.name == "cell_tap":
+                return f"balance tap {role.index}"
             return f"{role.volts} supply" if role.volts else "supply"
         case RoleClass.PHASE:
             return "motor phase"
@@ -67,7 +86,7 @@ def with_article(words: str) -> str:
     number = words.split(" ")[0].split(".")[0]
     spoken_vowel = (
         words[:1].lower() in "aeio"
-        or words.startswith(("SBUS", "RSSI", "LED", "ESC"))
+        or words.startswith(("SBUS", "RSSI", "LED", "ESC", "RS-", "RPM"))
         or number in ("11", "18")
         or (number.isdecimal() and number[0] == "8")
     )
