@@ -36,7 +36,7 @@ class _Spots:
         self.things = set(_things(file))
         self.pins: dict[Point, list[int]] = {}
         for number, pin in enumerate(sheet.pins):
-            if not pin.joins_nothing:
+            if not pin.joins_nothing and pin.power != "pin":  # hidden ones are not drawn
                 self.pins.setdefault(pin.at, []).append(number)
         self.cells: dict[tuple[int, int], list[Point]] = {}
         for at in self.pins:
@@ -49,7 +49,7 @@ class _Spots:
         for end, count in self.ends.items():
             if count > 1 or end in self.pins or end in self.things:
                 continue
-            if len(self.sheet.lines.under(end)) > 1:
+            if len([line for line in self.sheet.lines.under(end) if line >= len(self.sheet.buses)]) > 1:
                 yield LooseSpot(LooseKind.ON_WIRE, end)
             elif (near := self._nearest(end)) is not None:
                 yield LooseSpot(LooseKind.NEAR_PIN, end, pin=self.pins[near][0])
