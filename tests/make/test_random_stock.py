@@ -166,7 +166,7 @@ def _wrong(craft, plan, choices):
             used["cable", choice.ready.stock] += 1
     pieces, rolls = {}, {}
     for choice in choices.cables:
-        lacking = {made.lead.mark for made in choice.shape.new} - set(choice.sources)
+        lacking = {made.lead.mark for made in choice.job.new} - set(choice.sources)
         if choice.ready is None and not choice.stopped and lacking:
             yield "leads without a source", lacking
         for mark, source in choice.sources.items():

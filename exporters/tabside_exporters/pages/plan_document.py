@@ -74,7 +74,13 @@ def _plainly(write: Callable[[Page], bytes]) -> Callable[[Page, Build], bytes]:
 
 
 DOCUMENT = Document(
-    id="plan", title="Plan", row="step", columns=COLUMNS, rows=plan_table, bench=True, group="cable",
+    id="plan",
+    title="Plan",
+    row="step",
+    columns=COLUMNS,
+    rows=plan_table,
+    bench=True,
+    group="cable",
     written_by={
         "csv": _plainly(csv_pages.write_csv),
         "json": _plainly(json_pages.write_json),
@@ -82,4 +88,4 @@ DOCUMENT = Document(
         "html": write_plan_html,
         "markdown": write_plan_markdown,
     },
-)  # fmt: skip
+)

@@ -139,21 +139,27 @@ def _counted(title: str, cavities: Sequence[Cavity], cell: float) -> Face:
 
 
 def _face(
-    title: str, cavities: Sequence[Cavity], left: bool, cell: float, *, is_tabs: bool, is_printed: bool,
-    outer_latch: bool, opening: str,
-) -> Face:  # fmt: skip
+    title: str,
+    cavities: Sequence[Cavity],
+    left: bool,
+    cell: float,
+    *,
+    is_tabs: bool,
+    is_printed: bool,
+    outer_latch: bool,
+    opening: str,
+) -> Face:
     shown = list(cavities) if left else list(cavities)[::-1]
-    boxes = tuple(
-        Box(
-            x=n * cell, number=clean(cavity.number), lead=clean(" ".join(filter(None, (cavity.lead, cavity.colour)))),
-            signal=_short(cavity.signal), is_first=cavity is cavities[0],
-        )
-        for n, cavity in enumerate(shown)
-    )  # fmt: skip
+    boxes = tuple(_box(n * cell, cavity, is_first=cavity is cavities[0]) for n, cavity in enumerate(shown))
     height = max(ROW_MM, TAG_FROM_MM + LETTER_MM * max((len(box.lead) for box in boxes), default=0))
     return Face(
         clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening, height
     )
+
+
+def _box(x: float, cavity: Cavity, *, is_first: bool) -> Box:
+    lead = " ".join(filter(None, (cavity.lead, cavity.colour)))
+    return Box(x, clean(cavity.number), clean(lead), _short(cavity.signal), is_first)
 
 
 def _true_size(family: str | None, ways: int) -> TrueSize | None:

@@ -47,7 +47,7 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
     costs, taken = cable_costs(choices, craft), _taken(craft, choices)
     ordered = _in_working_order(choices, craft)
     facts = _sheet_facts(ordered, choices, craft, tuple(proofs), cut_from, colours)
-    sheets = [_rounded(sheet(choice, facts), costs[choice.shape.label]) for choice in ordered]
+    sheets = [_rounded(sheet(choice, facts), costs[choice.job.label]) for choice in ordered]
     cables = tuple(with_twins(sheets))
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
     chosen = sum(len(crimped) for each in choices.cables for crimped in _crimped(each))  # the others leave no choice
@@ -72,8 +72,8 @@ def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
 
 
 def _in_working_order(choices: CraftChoice, craft: Craft) -> list[CableChoice]:
-    by_label = {choice.shape.label: choice for choice in choices.cables}
-    return [by_label[shape.label] for shape in in_working_order(craft, (each.shape for each in choices.cables))]
+    by_label = {choice.job.label: choice for choice in choices.cables}
+    return [by_label[job.label] for job in in_working_order(craft, (choice.job for choice in choices.cables))]
 
 
 def _sheet_facts(
@@ -84,19 +84,19 @@ def _sheet_facts(
     cuts: Iterable[StockCut],
     colours: Mapping[str, str | None],
 ) -> SheetFacts:
-    live = live_leads(craft, (made for choice in ordered for made in choice.shape.leads))
+    live = live_leads(craft, (made for choice in ordered for made in choice.job.leads))
     worked = [
         made.lead.mark
         for choice in ordered
-        for made in ground_first(craft, (made for made in choice.shape.leads if made.lead.mark in live))
+        for made in ground_first(craft, (made for made in choice.job.leads if made.lead.mark in live))
     ]
     later = {
         mark: tuple(other for other in worked[n + 1 :] if live[other] == live[mark]) for n, mark in enumerate(worked)
     }
     last_at = {
-        reference: choice.shape.label
+        reference: choice.job.label
         for choice in ordered
-        for reference in choice.shape.terminations
+        for reference in choice.job.terminations
         if craft.terminations[reference].kind is Kind.SPLICE
     }
     return SheetFacts(
@@ -111,11 +111,7 @@ def _sheet_facts(
         last_at=last_at,
         volts_at=_volts_at(ordered, rows, live),
         on_packs=frozenset(
-            end.key[0]
-            for choice in ordered
-            for made in choice.shape.leads
-            if made.lead.mark in live
-            for end in made.ends
+            end.key[0] for choice in ordered for made in choice.job.leads if made.lead.mark in live for end in made.ends
         ),
         fuses=fuses(craft),
     )
@@ -124,15 +120,15 @@ def _sheet_facts(
 def _volts_at(ordered: Sequence[CableChoice], rows: Iterable[Measurement], live: Mapping[str, str]) -> dict[str, str]:
     """Volts of a pack can be measured when the last of its own leads is on; others where their cable is made."""
     last_of = {
-        live[made.lead.mark]: choice for choice in ordered for made in choice.shape.leads if made.lead.mark in live
+        live[made.lead.mark]: choice for choice in ordered for made in choice.job.leads if made.lead.mark in live
     }
     sheets = {}
     for row in filter(is_volts, rows):
-        home = next((choice for choice in ordered if is_of(row, choice.shape)), None)
-        packs = [live[made.lead.mark] for made in home.shape.leads if made.lead.mark in live] if home else []
+        home = next((choice for choice in ordered if is_of(row, choice.job)), None)
+        packs = [live[made.lead.mark] for made in home.job.leads if made.lead.mark in live] if home else []
         at = last_of[packs[0]] if packs else home
         if at is not None:
-            sheets[row.id] = at.shape.label
+            sheets[row.id] = at.job.label
     return sheets
 
 
@@ -156,7 +152,7 @@ def _usual_colours(craft: Craft, choices: CraftChoice) -> dict[str, str]:
 def _od_mm(craft: Craft, choices: CraftChoice) -> dict[str, float]:
     """Diameter over insulation of leads whose wire comes from an entry of the stock that says it."""
     entries = {mark: source.entry(craft.settings) for mark, source in choices.sources()}
-    return {mark: each.od_mm for mark, each in entries.items() if each is not None and each.od_mm is not None}
+    return {mark: entry.od_mm for mark, entry in entries.items() if entry is not None and entry.od_mm is not None}
 
 
 def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
@@ -164,7 +160,7 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
     briefs = {
         made.lead.mark: own_brief(choices.cut_mm[made.lead.mark])
         for choice in choices.cables
-        for made in choice.shape.leads
+        for made in choice.job.leads
         if made.wire_from is not WireFrom.NEW
     }
     for choice in choices.cables:
@@ -184,7 +180,7 @@ def _crimped(choice: CableChoice) -> list[tuple[str, ...]]:
         return []
     return [
         tuple(end.family or "" for end in crimped_ends(made, choice.sources.get(made.lead.mark)))
-        for made in choice.shape.new
+        for made in choice.job.new
     ]
 
 
@@ -193,7 +189,7 @@ def _rounded(cable: CablePlan, cost: float) -> CablePlan:
 
 
 def _money(choices: CraftChoice) -> float:
-    ready = sum(each.work.money for each in choices.cables if each.ready is not None)
+    ready = sum(choice.work.money for choice in choices.cables if choice.ready is not None)
     return round(ready + sum(choices.work[deed].money * count for deed, count in choices.solved.times.items()), 4)
 
 
@@ -205,7 +201,7 @@ def _taken(craft: Craft, choices: CraftChoice) -> dict[str, FromStock]:
             n = choice.ready.stock
             cable = None if n is None else craft.settings.stock_cables[n]
             text = "ready-made straight cable, bought" if cable is None else f"{cable.name}, from stock"
-            for made in choice.shape.leads:
+            for made in choice.job.leads:
                 taken[made.lead.mark] = FromStock(
                     text, None if cable is None else cable.length_mm, cut=False, cable=cable
                 )
@@ -231,11 +227,11 @@ def _cuts(
 
     What is left of a piece stands with the last lead that is cut from it.
     """
-    left = {each.pieces[-1][0]: each.offcut_mm for each in cut_from}
-    words = {mark: each.item for each in cut_from for mark, _ in each.pieces}
+    left = {cut.pieces[-1][0]: cut.offcut_mm for cut in cut_from}
+    words = {mark: cut.item for cut in cut_from for mark, _ in cut.pieces}
     pieces = []
     sources = dict(choices.sources())
-    not_made = {made.lead.mark for choice in choices.cables if choice.stopped for made in choice.shape.leads}
+    not_made = {made.lead.mark for choice in choices.cables if choice.stopped for made in choice.job.leads}
     for made in leads:  # in mark order
         mark = made.lead.mark
         from_stock = taken.get(mark)
@@ -313,16 +309,16 @@ def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]
     said = []
     if _usual_colours(craft, choices):
         said.append("Colours that neither the drawing nor the stock says are common practice; no colour proves a wire.")
-    if any(each.ready is not None and each.ready.stock is None for each in choices.cables):
+    if any(choice.ready is not None and choice.ready.stock is None for choice in choices.cables):
         said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
     if any(isinstance(deed, BuyWhole | BuyTails) for deed in choices.bought):
         said.append("Pre-crimped leads with the same family on both ends are taken to be on sale: no list says so.")
-    changed = [each.name for each in fields(Costs) if getattr(craft.settings.costs, each.name) != each.default]
+    changed = [cost.name for cost in fields(Costs) if getattr(craft.settings.costs, cost.name) != cost.default]
     said.append(
         "Minutes, prices and risk of the craft file's [costs] are common practice, no source"
         + (f", but for those it states: {', '.join(changed)}." if changed else "; state your own there.")
     )
-    weights = ", ".join(f"{each.name} {_shown(getattr(craft.settings.costs, each.name))}" for each in fields(Costs))
+    weights = ", ".join(f"{cost.name} {_shown(getattr(craft.settings.costs, cost.name))}" for cost in fields(Costs))
     said.append(f"Chosen by: {weights}.")
     cutting = craft.settings.cutting
     said.append(

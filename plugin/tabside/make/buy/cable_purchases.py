@@ -24,7 +24,7 @@ def ready_cables(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
     listed: dict[int, list[str]] = {}
     for choice in choices.cables:
         if choice.ready is not None and choice.ready.stock is not None:
-            listed.setdefault(choice.ready.stock, []).append(choice.shape.label)
+            listed.setdefault(choice.ready.stock, []).append(choice.job.label)
         elif choice.ready is not None:
             yield _straight_cable(choice, craft)
     for n, labels in sorted(listed.items()):
@@ -32,14 +32,14 @@ def ready_cables(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
 
 
 def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
-    first = craft.terminations[choice.shape.terminations[0]]
-    path = choice.shape.path_mm
+    first = craft.terminations[choice.job.terminations[0]]
+    path = choice.job.path_mm
     length = f"at least {math.ceil(path)} mm" if path is not None else "length not known"
     return Purchase(
         item="ready-made cable",
         family=first.family,
         ways=first.ways,
-        used_for=(choice.shape.label,),
+        used_for=(choice.job.label,),
         note=f"straight, the same plug on both ends, crimped; {length}",
     )
 

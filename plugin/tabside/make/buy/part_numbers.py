@@ -32,17 +32,17 @@ def contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
     known = contacts.contact_parts(family)
     if not known:
         return NOT_KNOWN, "", ""
-    may = known if gauge is None else [each for each in known if each.takes(gauge) is not False]
+    may = known if gauge is None else [part for part in known if part.takes(gauge) is not False]
     if not may:
         return NOT_KNOWN, "", f"none of these takes {gauge} AWG: {_ranges(known)}"
-    source = "; ".join(dict.fromkeys(each.source.text for each in may))
+    source = "; ".join(dict.fromkeys(part.source.text for part in may))
     sure = gauge is not None and may[0].takes(gauge)
     if len(may) == 1 and sure:
         return may[0].number, source, ""
     note = f"{_ranges(may)}; {'choose one' if len(may) > 1 else 'check the wire'}"
     if gauge is None:
         note += ": the gauge of the lead is not known"
-    return " or ".join(each.number for each in may), source, note
+    return " or ".join(part.number for part in may), source, note
 
 
 def _ranges(parts: Iterable[CrimpContact]) -> str:

@@ -13,9 +13,13 @@ _NUMBER_FIELDS = ("mpn", "part number", "manufacturer part number")
 
 def inline_and_splices(craft: Craft) -> Iterator[Purchase]:
     used = {reference for lead in craft.leads for reference in lead.link}
-    found = [each for each in craft.terminations.values() if each.in_bom and each.reference in used]
-    yield from _alike("splice", [each for each in found if each.kind is Kind.SPLICE])
-    yield from _alike("in-line part", [each for each in found if each.kind is Kind.INLINE])
+    found = [
+        termination
+        for termination in craft.terminations.values()
+        if termination.in_bom and termination.reference in used
+    ]
+    yield from _alike("splice", [termination for termination in found if termination.kind is Kind.SPLICE])
+    yield from _alike("in-line part", [termination for termination in found if termination.kind is Kind.INLINE])
 
 
 def other_parts(parts: Iterable[Part]) -> Iterator[Purchase]:
@@ -47,12 +51,12 @@ def boards(craft: Craft) -> Iterator[Purchase]:
             found_on.setdefault(termination.board, []).append(termination)
     for board in sorted(found_on, key=natural):
         found = found_on[board]
-        captive = all(each.kind is Kind.CAPTIVE for each in found)
-        number, source = next(filter(all, (_stated_number(each.fields) for each in found)), ("", ""))
+        captive = all(termination.kind is Kind.CAPTIVE for termination in found)
+        number, source = next(filter(all, (_stated_number(termination.fields) for termination in found)), ("", ""))
         yield Purchase(
             item=f"{'captive part' if captive else 'board'} {board}",
             part_number=number or NOT_KNOWN,
-            used_for=tuple(each.reference for each in found),
+            used_for=tuple(termination.reference for termination in found),
             source=source,
         )
 

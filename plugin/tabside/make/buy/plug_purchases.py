@@ -69,12 +69,12 @@ def _plugs(choice: CableChoice, craft: Craft) -> Iterator[tuple[tuple[str, int],
     """Family and ways of each empty housing that it takes, and the place it is for."""
     if choice.ready is not None:
         if choice.housings:
-            reference = choice.shape.terminations[choice.ready.repin.plugs[0]]
+            reference = choice.job.terminations[choice.ready.repin.plugs[0]]
             yield choice.housings[0], place_of(craft.terminations[reference])
         return
     if choice.stopped:
         return
-    ends = {end.key[0]: end for made in choice.shape.leads for end in made.ends if end.kind is EndKind.CONTACT}
+    ends = {end.key[0]: end for made in choice.job.leads for end in made.ends if end.kind is EndKind.CONTACT}
     for reference, end in ends.items():
         if end.family is not None and end.ways is not None:
             yield (end.family, end.ways), place_of(craft.terminations[reference])
@@ -105,7 +105,7 @@ def other_plugs(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
 
 def _on_packs(choices: CraftChoice, craft: Craft) -> set[str]:
     """Board connectors whose plug goes onto a pack's own leads."""
-    leads = [made for choice in choices.cables for made in choice.shape.leads]
+    leads = [made for choice in choices.cables for made in choice.job.leads]
     live = live_leads(craft, leads)
     return {end.key[0] for made in leads if made.lead.mark in live for end in made.ends}
 
@@ -113,7 +113,7 @@ def _on_packs(choices: CraftChoice, craft: Craft) -> set[str]:
 def _bought_ends(choices: CraftChoice) -> Iterator[LeadEnd]:
     for choice in choices.cables:
         if choice.ready is None:
-            yield from (end for made in choice.shape.leads for end in made.ends if end.kind in _ITEM)
+            yield from (end for made in choice.job.leads for end in made.ends if end.kind in _ITEM)
 
 
 def contacts(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
@@ -133,7 +133,7 @@ def _crimps(craft: Craft, choices: CraftChoice) -> dict[tuple[str, int | None], 
     """Good crimps by family and gauge: how many for which place."""
     crimps: dict[tuple[str, int | None], Counter[str]] = {}
     for choice in choices.cables:
-        for made in choice.shape.leads if choice.ready is None and not choice.stopped else ():
+        for made in choice.job.leads if choice.ready is None and not choice.stopped else ():
             own = made.wire_from is not WireFrom.NEW  # a part's bare leads get contacts here, too
             for end in made.ends if own else crimped_ends(made, choice.sources.get(made.lead.mark)):
                 if end.kind is EndKind.CONTACT and end.family is not None:

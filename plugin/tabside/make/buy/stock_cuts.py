@@ -24,7 +24,7 @@ def stock_cuts(craft: Craft, choices: CraftChoice) -> tuple[StockCut, ...]:
         entry = source.entry(craft.settings)
         marks.setdefault(piece, []).append(mark)
         items[piece] = (source_words(source, craft).removeprefix("a tail of "), entry.length_mm if entry else None)
-    return tuple(_stock_cut(items[piece], each, choices) for piece, each in marks.items())
+    return tuple(_stock_cut(items[piece], named, choices) for piece, named in marks.items())
 
 
 def _one_piece(piece: Piece) -> Hashable:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
-from tabside.make.needs.shapes import Want
+from tabside.make.needs.cable_jobs import Want
 from tabside.model.stock import Cutting
 
 
@@ -29,7 +29,7 @@ def cut_mm(want: Want, ready: str | None, cutting: Cutting) -> float | None:
     made_here = list(want.plugs)
     if ready is not None:
         made_here.remove(ready)
-    return want.length_mm + sum(end_mm(each, cutting) for each in (*made_here, *[None] * (want.joints + want.other)))
+    return want.length_mm + sum(end_mm(plug, cutting) for plug in (*made_here, *[None] * (want.joints + want.other)))
 
 
 def allowance_mm(made: MadeLead, ready: str | None, cutting: Cutting) -> float:

@@ -57,7 +57,7 @@ def needs_of(judgement: Judgement) -> dict[str, Need]:
                 needs |= {lead.mark: _part(found, len(leads)) for lead in leads}
                 continue
             for lead in leads:
-                beside = [each for each in leads if each.link == lead.link]
+                beside = [other for other in leads if other.link == lead.link]
                 needs[lead.mark] = _part(_sum(by_link.get(lead.link, []), back.get(boards)), len(beside))
     return needs
 

@@ -21,14 +21,14 @@ SHARES = (1.0, 0.75, 0.5, 0.25, 0.1)  # of its equal part that a lead may lose, 
 SIZES = (30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8)
 
 
-class Choice(NamedTuple):
+class GaugeChoice(NamedTuple):
     """A gauge in AWG, None where none does, and why."""
 
     gauge_awg: int | None
     why: str
 
 
-class Limit(NamedTuple):
+class GaugeObstacle(NamedTuple):
     """What keeps a gauge from being used."""
 
     kind: str  # "contact", "current", "drop"
@@ -40,7 +40,7 @@ def with_gauges(craft: Craft) -> Craft:
 
     Supply and ground leads whose current is not stated, and signals that no contact limits, stay without one.
     """
-    made = {each.lead.mark for each in how_leads_are_made(craft) if each.wire_from is WireFrom.NEW}
+    made = {lead.lead.mark for lead in how_leads_are_made(craft) if lead.wire_from is WireFrom.NEW}
     wanting = [lead for lead in craft.leads if lead.gauge_awg is None and lead.mark in made]
     if not wanting:
         return craft
@@ -68,14 +68,14 @@ def _less(need: Need, share: float) -> Need:
     return need if need.may_lose_v is None else need._replace(may_lose_v=need.may_lose_v * share)
 
 
-def _with_choices(craft: Craft, chosen: Mapping[str, Choice]) -> Craft:
+def _with_choices(craft: Craft, chosen: Mapping[str, GaugeChoice]) -> Craft:
     leads = tuple(_with(lead, chosen[lead.mark]) if lead.mark in chosen else lead for lead in craft.leads)
     by_mark = {lead.mark: lead for lead in leads}
     links = tuple(replace(link, leads=tuple(by_mark[lead.mark] for lead in link.leads)) for link in craft.links)
     return replace(craft, leads=leads, links=links)
 
 
-def _thickest(craft: Craft, lead: Lead, need: Need) -> Choice | None:
+def _thickest(craft: Craft, lead: Lead, need: Need) -> GaugeChoice | None:
     """The thickest that fits both contacts and carries the current, where only the lead's part of the drop breaks."""
     if not need.most_a:
         return None
@@ -84,7 +84,7 @@ def _thickest(craft: Craft, lead: Lead, need: Need) -> Choice | None:
         broken = [limit.kind for limit in _limits(craft, lead, need, families, size)]
         if broken == ["drop"]:
             most, row = wire_limit(craft.settings.limits, size)
-            return Choice(
+            return GaugeChoice(
                 size,
                 f"gauge chosen, the thickest that fits {' and '.join(families) or 'the table'}: carries"
                 f" {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id}),"
@@ -93,27 +93,27 @@ def _thickest(craft: Craft, lead: Lead, need: Need) -> Choice | None:
     return None
 
 
-def _with(lead: Lead, choice: Choice) -> Lead:
+def _with(lead: Lead, choice: GaugeChoice) -> Lead:
     if not choice.why:
         return lead
     said_by = CHOSEN if choice.gauge_awg is not None else ""
     return replace(lead, gauge_awg=choice.gauge_awg, gauge_said_by=said_by, notes=(*lead.notes, choice.why))
 
 
-def choose_gauge(craft: Craft, lead: Lead, need: Need) -> Choice:
+def choose_gauge(craft: Craft, lead: Lead, need: Need) -> GaugeChoice:
     """The thinnest of the usual sizes that carries the current, holds the drop and fits both contacts."""
     if need.most_a is None:
-        return Choice(None, "gauge not chosen: what it carries is not stated")
+        return GaugeChoice(None, "gauge not chosen: what it carries is not stated")
     families = list(dict.fromkeys(_crimped(craft, lead)))
     if need.most_a == 0 and not any(gauge_range(family).spans for family in families):
-        return Choice(None, "")
-    broken: dict[int, Limit] = {}
+        return GaugeChoice(None, "")
+    broken: dict[int, GaugeObstacle] = {}
     for size in SIZES:
         limit = next(_limits(craft, lead, need, families, size), None)
         if limit is None:
-            return Choice(size, _why(craft, lead, need, families, size, broken))
+            return GaugeChoice(size, _why(craft, lead, need, families, size, broken))
         broken[size] = limit
-    return Choice(None, _why_none(families, broken))
+    return GaugeChoice(None, _why_none(families, broken))
 
 
 def _crimped(craft: Craft, lead: Lead) -> Iterator[str]:
@@ -124,18 +124,20 @@ def _crimped(craft: Craft, lead: Lead) -> Iterator[str]:
             yield family
 
 
-def _limits(craft: Craft, lead: Lead, need: Need, families: list[str], size: int) -> Iterator[Limit]:
+def _limits(craft: Craft, lead: Lead, need: Need, families: list[str], size: int) -> Iterator[GaugeObstacle]:
     """What breaks at this size, the contacts first."""
     for family in families:
         stated = gauge_range(family)
         if not stated.holds(size):
-            yield Limit("contact", f"contacts of {family} take {stated.words}")
+            yield GaugeObstacle("contact", f"contacts of {family} take {stated.words}")
     most, row = wire_limit(craft.settings.limits, size)
     if (need.most_a or 0.0) > most * (1 + 1e-9) or (row.below and (need.most_a or 0.0) > 0):
-        yield Limit("current", f"{size} AWG carries {most:.3g} A by table {row.table.id}, and {need.most_a:.3g} A flow")
+        yield GaugeObstacle(
+            "current", f"{size} AWG carries {most:.3g} A by table {row.table.id}, and {need.most_a:.3g} A flow"
+        )
     lost = _lost_v(craft, lead, need, size)
     if lost is not None and need.may_lose_v is not None and lost > need.may_lose_v * (1 + 1e-9):
-        yield Limit(
+        yield GaugeObstacle(
             "drop", f"{size} AWG loses {lost:.2g} V, and {need.may_lose_v:.2g} V are this lead's part of the drop"
         )
 
@@ -147,7 +149,7 @@ def _lost_v(craft: Craft, lead: Lead, need: Need, size: int) -> float | None:
     return (ohm_per_m(size, craft.settings.limits.wire_c) * lead.length_mm / 1000 + contacts) * need.typical_a
 
 
-def _why(craft: Craft, lead: Lead, need: Need, families: list[str], size: int, broken: dict[int, Limit]) -> str:
+def _why(craft: Craft, lead: Lead, need: Need, families: list[str], size: int, broken: dict[int, GaugeObstacle]) -> str:
     does = [f"fits {' and '.join(families)}"] if families else []
     if need.most_a:
         most, row = wire_limit(craft.settings.limits, size)
@@ -159,7 +161,7 @@ def _why(craft: Craft, lead: Lead, need: Need, families: list[str], size: int, b
     return f"gauge chosen, the thinnest usual one: {', '.join(does) or 'nothing else limits it'}{but}"
 
 
-def _why_none(families: list[str], broken: dict[int, Limit]) -> str:
+def _why_none(families: list[str], broken: dict[int, GaugeObstacle]) -> str:
     """Which limit breaks: at the thickest size that the contacts take, or the contacts themselves."""
     fits = [limit for limit in broken.values() if limit.kind != "contact"]
     contacts = "; ".join(f"{family} takes {gauge_range(family).words}" for family in families)

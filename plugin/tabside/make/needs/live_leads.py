@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
-from tabside.make.needs.shapes import Shape
+from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.craft import Craft, Kind
 from tabside.model.natural import natural
 
@@ -28,15 +28,15 @@ def ground_first(craft: Craft, leads: Iterable[MadeLead]) -> list[MadeLead]:
     return sorted(leads, key=lambda made: (not _is_ground(craft, made), natural(made.lead.mark)))
 
 
-def in_working_order(craft: Craft, shapes: Iterable[Shape]) -> list[Shape]:
+def in_working_order(craft: Craft, jobs: Iterable[CableJob]) -> list[CableJob]:
     """Whatever never meets a pack's own leads first; then the sheets with these, that of the minus first."""
-    listed = list(shapes)
-    live = live_leads(craft, (made for shape in listed for made in shape.leads))
+    listed = list(jobs)
+    live = live_leads(craft, (made for job in listed for made in job.leads))
 
-    def order(shape: Shape) -> int:
-        mine = [made for made in shape.leads if made.lead.mark in live]
+    def order(job: CableJob) -> int:
+        mine = [made for made in job.leads if made.lead.mark in live]
         if not mine:
-            return 3 if meets_pack(craft, shape) else 0
+            return 3 if meets_pack(craft, job) else 0
         return 1 if any(_is_ground(craft, made) for made in mine) else 2
 
     return sorted(listed, key=order)
@@ -44,16 +44,16 @@ def in_working_order(craft: Craft, shapes: Iterable[Shape]) -> list[Shape]:
 
 def fuses(craft: Craft) -> tuple[str, ...]:
     """In-line fuses, fuse holders and breakers, by KiCad's reference letters."""
-    inline = (each.reference for each in craft.terminations.values() if each.kind is Kind.INLINE)
+    inline = (termination.reference for termination in craft.terminations.values() if termination.kind is Kind.INLINE)
     return tuple(reference for reference in inline if reference.rstrip("0123456789") in ("F", "FH", "PF", "CB"))
 
 
-def meets_pack(craft: Craft, shape: Shape) -> bool:
+def meets_pack(craft: Craft, job: CableJob) -> bool:
     """Whether a pack's own leads, or its plug, belong to it."""
     live = packs(craft)
     return any(
         craft.terminations[reference].board in live and craft.terminations[reference].kind is Kind.CAPTIVE
-        for reference in shape.terminations
+        for reference in job.terminations
     )
 
 

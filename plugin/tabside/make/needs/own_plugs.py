@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from tabside.analysis.lead_ends import EndKind, WireFrom
 from tabside.analysis.meeting.part_plugs import is_live
-from tabside.make.needs.shapes import Shape, releasable
+from tabside.make.needs.cable_jobs import CableJob, releasable
 from tabside.model.craft import Craft
 
 
-def why_not_moved(shape: Shape, craft: Craft) -> str:
+def why_not_moved(job: CableJob, craft: Craft) -> str:
     """Why the part's own plug, which is in another order, cannot be mended; "" when nothing is wrong."""
-    own = own_plug(shape, craft)
+    own = own_plug(job, craft)
     if own is None:
         return ""
     part, there = own
@@ -23,23 +23,23 @@ def why_not_moved(shape: Shape, craft: Craft) -> str:
         return (
             f"the plug of {part} is in another order than {there}, and the craft file wants it left as it is (never_at)"
         )
-    numbers = [key[1] for made in shape.leads for key in made.lead.ends]
+    numbers = [key[1] for made in job.leads for key in made.lead.ends]
     if not releasable(craft.terminations[part].family) or not all(number.isdecimal() for number in numbers):
         return f"the plug of {part} is in another order than {there}, and its contacts cannot be moved: another plug"
     return ""
 
 
-def own_plug(shape: Shape, craft: Craft) -> tuple[str, str] | None:
+def own_plug(job: CableJob, craft: Craft) -> tuple[str, str] | None:
     """(part, receptacle) when the part's own plug mates but in another order."""
-    if len(shape.terminations) != 2 or any(made.wire_from is not WireFrom.CAPTIVE for made in shape.leads):
+    if len(job.terminations) != 2 or any(made.wire_from is not WireFrom.CAPTIVE for made in job.leads):
         return None
-    if not all(EndKind.MATED in {end.kind for end in made.ends} for made in shape.leads):
+    if not all(EndKind.MATED in {end.kind for end in made.ends} for made in job.leads):
         return None
-    if all(made.lead.a[1] == made.lead.b[1] for made in shape.leads):
+    if all(made.lead.a[1] == made.lead.b[1] for made in job.leads):
         return None
     own = (
-        next(end.key[0] for end in shape.leads[0].ends if end.kind is not EndKind.MATED)
-        if any(end.kind is EndKind.OWN for end in shape.leads[0].ends)
-        else shape.terminations[0]
+        next(end.key[0] for end in job.leads[0].ends if end.kind is not EndKind.MATED)
+        if any(end.kind is EndKind.OWN for end in job.leads[0].ends)
+        else job.terminations[0]
     )
-    return own, next(each for each in shape.terminations if each != own)
+    return own, next(reference for reference in job.terminations if reference != own)

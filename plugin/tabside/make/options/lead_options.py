@@ -10,7 +10,7 @@ from tabside.analysis.current.contact_ranges import insulation_range
 from tabside.facts import colours, contacts, families
 from tabside.facts.usual_colours import TAKEN_FOR
 from tabside.make.needs.allowances import cut_mm
-from tabside.make.needs.shapes import Want, releasable
+from tabside.make.needs.cable_jobs import Want, releasable
 from tabside.make.options.activities import (
     BuyContacts,
     BuyTails,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from tabside.facts import families
 from tabside.make.method import Method
-from tabside.make.needs.shapes import Shape, plug_pairs, releasable
+from tabside.make.needs.cable_jobs import CableJob, plug_pairs, releasable
 from tabside.make.options.lead_options import can_crimp
 from tabside.make.options.repin import Pair, Repin, plan_repin
 from tabside.make.options.supply import can_be_had
@@ -41,27 +41,29 @@ class ReadyWay:
         return frozenset(move.plug for move in self.repin.moves)
 
 
-def ready_ways(shape: Shape, craft: Craft) -> tuple[ReadyWay, ...]:
+def ready_ways(job: CableJob, craft: Craft) -> tuple[ReadyWay, ...]:
     """All ways, from stock and bought; nothing that is too short, far too long, or of other families or ways.
 
     None at all when the contacts of its plugs do not take the gauge that is drawn: then no such cable exists.  A cable
     that is kept for this place leaves no other choice, one that is kept for another place is none.
     """
-    drawn = plug_pairs(shape, craft)
+    drawn = plug_pairs(job, craft)
     if drawn is None:
         return ()
     costs = craft.settings.costs
-    ends = tuple((craft.terminations[each].family, craft.terminations[each].ways) for each in shape.terminations)
-    if not all(can_crimp(family, made.lead.gauge_awg) for made in shape.leads for family, _ in ends if family):
+    ends = tuple(
+        (craft.terminations[reference].family, craft.terminations[reference].ways) for reference in job.terminations
+    )
+    if not all(can_crimp(family, made.lead.gauge_awg) for made in job.leads for family, _ in ends if family):
         return ()
     found: list[ReadyWay] = []
     for index, cable in enumerate(craft.settings.stock_cables):
-        kept = cable.reserved == shape.terminations
-        if not can_be_had(craft.settings, ListedCable(index)) or not _long_enough(cable, shape, costs):
+        kept = cable.reserved == job.terminations
+        if not can_be_had(craft.settings, ListedCable(index)) or not _long_enough(cable, job, costs):
             continue
         if cable.reserved is not None and not kept:
             continue
-        there = _There(index, tuple(cable.map), cable.repinnable, kept, _slack(cable, shape, costs))
+        there = _There(index, tuple(cable.map), cable.repinnable, kept, _slack(cable, job, costs))
         if ends == cable.ends:
             found += _ways(there, drawn, ends, costs)
         if ends == cable.ends[::-1] and (ends != cable.ends or _one_way_only(cable)):
@@ -70,7 +72,7 @@ def ready_ways(shape: Shape, craft: Craft) -> tuple[ReadyWay, ...]:
     if costs.buy_ready and ends[0] == ends[1] and ends[0][1] is not None:
         straight = tuple((n, n) for n in range(1, ends[0][1] + 1))
         found += _ways(_There(None, straight, True, False, Work(money=costs.cable_price)), drawn, ends, costs)
-    wished = _as_wished(found, shape, craft)
+    wished = _as_wished(found, job, craft)
     return tuple(way for way in wished if way.kept) or tuple(wished)
 
 
@@ -86,19 +88,19 @@ class _There:
     turned: bool = False
 
 
-def _as_wished(ways: Sequence[ReadyWay], shape: Shape, craft: Craft) -> list[ReadyWay]:
+def _as_wished(ways: Sequence[ReadyWay], job: CableJob, craft: Craft) -> list[ReadyWay]:
     """Leaves out work at plugs that are to stay as they are, and all but the wished end where that one will do.
 
     Of ends that cost the same, the one where spare length lies weighs less.
     """
     bench = craft.settings.bench
-    allowed = [way for way in ways if not {shape.terminations[plug] for plug in way.touched} & bench.never_at]
+    allowed = [way for way in ways if not {job.terminations[plug] for plug in way.touched} & bench.never_at]
     listed = []
     for way in allowed:
-        rivals = [each for each in allowed if (each.stock, each.turned) == (way.stock, way.turned)]
-        wished = [each for each in rivals if {shape.terminations[plug] for plug in each.touched} <= bench.work_at]
+        rivals = [rival for rival in allowed if (rival.stock, rival.turned) == (way.stock, way.turned)]
+        wished = [rival for rival in rivals if {job.terminations[plug] for plug in rival.touched} <= bench.work_at]
         if way in (wished or rivals):
-            far = sum(shape.terminations[plug] not in bench.slack_at for plug in way.touched) if bench.slack_at else 0
+            far = sum(job.terminations[plug] not in bench.slack_at for plug in way.touched) if bench.slack_at else 0
             listed.append(replace(way, work=way.work + Work(tie=_FAR * far)))
     return listed
 
@@ -140,16 +142,16 @@ def _hardness(family: str | None) -> float:
     return _EASE.get(known.retention, 2) + 0.1 / (known.pitch_mm or 1.0)
 
 
-def _long_enough(cable: StockCable, shape: Shape, costs: Costs) -> bool:
+def _long_enough(cable: StockCable, job: CableJob, costs: Costs) -> bool:
     """A length that is not known on either side is left to one look."""
-    path = shape.path_mm
+    path = job.path_mm
     if cable.length_mm is None or path is None:
         return True
     return path <= cable.length_mm <= path + costs.slack_limit_mm
 
 
-def _slack(cable: StockCable, shape: Shape, costs: Costs) -> Work:
-    path = shape.path_mm
+def _slack(cable: StockCable, job: CableJob, costs: Costs) -> Work:
+    path = job.path_mm
     if cable.length_mm is None or path is None:
         return Work()
     return Work(weight=costs.slack_price * (cable.length_mm - path) / 100)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tabside.make.needs.shapes import Want
+from tabside.make.needs.cable_jobs import Want
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
 from tabside.make.sheets.part_steps import PartStep
-from tabside.model.findings import Finding, Severity
+from tabside.model.findings import Finding
 from tabside.prove.measurement import Measurement
 
 
@@ -202,7 +202,3 @@ class Plan:
     taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
     findings: tuple[Finding, ...] = ()  # slack
     parts: tuple[PartStep, ...] = ()  # soldered across leads, before any pack
-
-    @property
-    def errors(self) -> int:
-        return sum(1 for each in self.findings if each.severity is Severity.ERROR and each.accepted is None)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.method import Method
+from tabside.make.needs.cable_jobs import BARE, soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.needs.live_leads import ground_first
-from tabside.make.needs.shapes import BARE, soldered
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
 from tabside.make.sheets.cable_plan import Action
 from tabside.make.sheets.moments import Moments, soldering_order
@@ -75,7 +75,7 @@ class Worked:
 
 def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     """Plugs first, then the tests that are possible while ends are loose, then joints; a pack's own leads last."""
-    made_here = [made for made in choice.shape.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
+    made_here = [made for made in choice.job.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
     cold = [made for made in made_here if made.lead.mark not in worked.live]
     for made in cold:
         _prepare(made, _source(choice, made), worked, steps)

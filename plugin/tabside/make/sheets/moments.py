@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from tabside.make.needs.shapes import Shape
+from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, Test, When
 
@@ -29,9 +29,9 @@ class Moments:
         return tuple(row for row, first in needed if first <= now and not first <= then)
 
 
-def moments_of(shape: Shape, rows: Sequence[Measurement], live: Collection[str], joints: bool) -> Moments:
+def moments_of(job: CableJob, rows: Sequence[Measurement], live: Collection[str], joints: bool) -> Moments:
     """`live`: marks of leads that carry voltage; `joints`: something is soldered here."""
-    mine = [row for row in rows if is_of(row, shape) and row.when not in _NEVER and not is_volts(row)]
+    mine = [row for row in rows if is_of(row, job) and row.when not in _NEVER and not is_volts(row)]
     last = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
     looks = [row for row in mine if row.kind is RowKind.LOOK and joints and row not in last]
     meter = [row for row in mine if row not in last and row not in looks]
@@ -55,11 +55,11 @@ def soldering_order(terminations: Iterable[str], moments: Moments) -> list[str]:
     return sorted(first, key=lambda termination: (first[termination], natural(termination)))
 
 
-def is_of(row: Measurement, shape: Shape) -> bool:
+def is_of(row: Measurement, job: CableJob) -> bool:
     if row.cable is not None or row.group.startswith("Cable "):
-        return shape.mark is not None and (row.cable == shape.mark or row.group.startswith(f"Cable {shape.mark}:"))
-    marks = {made.lead.mark for made in shape.leads}
-    return shape.mark is None and bool(row.leads) and set(row.leads) <= marks
+        return job.mark is not None and (row.cable == job.mark or row.group.startswith(f"Cable {job.mark}:"))
+    marks = {made.lead.mark for made in job.leads}
+    return job.mark is None and bool(row.leads) and set(row.leads) <= marks
 
 
 def is_volts(row: Measurement) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.make.needs.shapes import BARE
+from tabside.make.needs.cable_jobs import BARE
 from tabside.make.sheets.cable_plan import CableEnd
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.wiring import faces
@@ -25,10 +25,10 @@ class Views:
     def __init__(self, craft: Craft) -> None:
         self._craft = craft
         seen: dict[str, set[str]] = {}
-        for each in craft.terminations.values():
-            side = contact_1_on_tabs(each)
-            if each.family is not None and side is not None and each.takes_plug:
-                seen.setdefault(each.family, set()).add(side)
+        for termination in craft.terminations.values():
+            side = contact_1_on_tabs(termination)
+            if termination.family is not None and side is not None and termination.takes_plug:
+                seen.setdefault(termination.family, set()).add(side)
         self._disagree: Mapping[str, bool] = {family: len(sides) > 1 for family, sides in seen.items()}
 
     def disagree(self, family: str | None) -> bool:

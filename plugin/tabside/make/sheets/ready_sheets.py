@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tabside.facts import families
 from tabside.make.method import Method
-from tabside.make.needs.shapes import Shape, plug_pairs
+from tabside.make.needs.cable_jobs import CableJob, plug_pairs
 from tabside.make.options.ready_cables import ReadyWay
 from tabside.make.options.repin import Hand, Pair, Repin, plan_repin
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
@@ -27,13 +27,13 @@ def from_ready(
     steps.test(first, proof)
     for words in (_PEN, *_new_housing(made, way), f"label both ends {made.label}, and tag each wire with its number"):
         steps.label(first, words)
-    names = names_of(way, choice.shape, craft)
-    for plug, termination in enumerate(choice.shape.terminations):
+    names = names_of(way, choice.job, craft)
+    for plug, termination in enumerate(choice.job.terminations):
         for n, pair in enumerate(way.there):
             steps.fill(termination, pair[plug], names[n])
     before = {end.termination: steps.row(end.termination) for end in made.ends}
     over = way.method is Method.RE_HOUSE
-    carry_out(way.repin, way.there, names, choice.shape.terminations, steps, over=over)
+    carry_out(way.repin, way.there, names, choice.job.terminations, steps, over=over)
     if moments.loose:
         steps.test(first, "test the finished cable while it is loose", moments.loose)
     touched = sorted({made.ends[move.plug].family or "" for move in way.repin.moves})
@@ -81,7 +81,7 @@ def _ready_looks(choice: CableChoice, way: ReadyWay, craft: Craft) -> Iterator[s
             f'"{stock.name}": that it is crimped: the contacts of a moulded or insulation-displacing one do not '
             "come out (`repinnable` in the craft file settles it)"
         )
-    gauges = sorted({made.lead.gauge_awg for made in choice.shape.leads if made.lead.gauge_awg is not None})
+    gauges = sorted({made.lead.gauge_awg for made in choice.job.leads if made.lead.gauge_awg is not None})
     if gauges:
         drawn = " and ".join(f"{gauge} AWG" for gauge in gauges)
         yield f"that the wires of the ready-made cable are no thinner than drawn ({drawn})"
@@ -147,10 +147,10 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     )
 
 
-def names_of(way: ReadyWay, shape: Shape, craft: Craft) -> dict[int, str]:
+def names_of(way: ReadyWay, job: CableJob, craft: Craft) -> dict[int, str]:
     """Lead that is there -> mark of the lead that it becomes, or "spare 3" by its cavity in the first plug."""
-    drawn = plug_pairs(shape, craft) or ()
-    marks = {pair: made.lead.mark for pair, made in zip(drawn, shape.leads, strict=True)}
+    drawn = plug_pairs(job, craft) or ()
+    marks = {pair: made.lead.mark for pair, made in zip(drawn, job.leads, strict=True)}
     return {
         n: marks[way.repin.becomes[n]] if n in way.repin.becomes else f"{SPARE}{pair[0]}"
         for n, pair in enumerate(way.there)
@@ -174,7 +174,7 @@ def carry_out(
         if move.hand is Hand.PUT_IN:
             steps.put_in((termination, str(move.cavity)), lead)
         elif move.hand is Hand.TAKE_OUT:
-            next_in = next(each for each in moves[k + 1 :] if each.hand is Hand.PUT_IN)
+            next_in = next(later for later in moves[k + 1 :] if later.hand is Hand.PUT_IN)
             steps.take_out(termination, move.cavity, lead, parks=next_in.lead != move.lead)
         else:
             free = move.lead in gone
@@ -184,24 +184,24 @@ def carry_out(
     if over:
         plug = repin.plugs[0]
         steps.move_over(terminations[plug])
-        for n, pair in sorted(repin.becomes.items(), key=lambda each: each[1][plug]):
+        for n, pair in sorted(repin.becomes.items(), key=lambda item: item[1][plug]):
             steps.take_out(terminations[plug], there[n][plug], names[n], parks=False)
             steps.put_in((terminations[plug], str(pair[plug])), names[n])
 
 
-def captive_repin(shape: Shape, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
+def captive_repin(job: CableJob, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
     """The moves in a part's own plug, all its leads counted: those that are not drawn, too."""
     goes = {}
     marks = {}
-    for made in shape.leads:
+    for made in job.leads:
         keys = dict(made.lead.ends)
         goes[int(keys[own])] = int(keys[there])
         marks[int(keys[own])] = made.lead.mark
-    numbers = [int(each.number) for each in craft.terminations[own].contacts if each.number.isdecimal()]
+    numbers = [int(contact.number) for contact in craft.terminations[own].contacts if contact.number.isdecimal()]
     pairs = tuple((n, n) for n in sorted(numbers))
     repin = plan_repin(pairs, list(goes.items()), at=1)
     if repin is None:  # each lead keeps its place inside the part, so there always is one
-        raise AssertionError(shape.label)
+        raise AssertionError(job.label)
     return repin, pairs, {k: marks.get(n, f"{SPARE}{n}") for k, (n, _) in enumerate(pairs)}
 
 
@@ -228,7 +228,7 @@ def plug_rows(
 def _cavities(
     end: CableEnd, row: tuple[str | None, ...], craft: Craft, colours: Mapping[str, str | None]
 ) -> tuple[Cavity, ...]:
-    labels = {each.number: each.label for each in craft.terminations[end.termination].contacts}
+    labels = {contact.number: contact.label for contact in craft.terminations[end.termination].contacts}
     return tuple(
         Cavity(str(n), lead, labels.get(str(n), ""), None if lead is None else colours.get(lead))
         for n, lead in enumerate(row, 1)

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
 from tabside.make.method import Method
+from tabside.make.needs.cable_jobs import CableJob, soldered
 from tabside.make.needs.live_leads import meets_pack
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
-from tabside.make.needs.shapes import Shape, soldered
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.loose_sheets import (
@@ -64,18 +64,18 @@ class SheetFacts:
 
 def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
     """How this cable is made."""
-    shape, craft = choice.shape, facts.craft
-    ends = tuple(facts.views.end(reference, shape.leads) for reference in shape.terminations)
+    job, craft = choice.job, facts.craft
+    ends = tuple(facts.views.end(reference, job.leads) for reference in job.terminations)
     made = CablePlan(
-        mark=shape.mark,
-        label=shape.label,
-        leads=tuple(lead.lead.mark for lead in shape.leads),
+        mark=job.mark,
+        label=job.label,
+        leads=tuple(lead.lead.mark for lead in job.leads),
         ends=ends,
         method=Method.AS_BOUGHT,
         start_from=None,
         from_what="",
         steps=(),
-        needs_one_look=_looks(shape, ends),
+        needs_one_look=_looks(job, ends),
         minutes=choice.work.minutes,
         cost=choice.work.money,
         why="",
@@ -84,33 +84,33 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         start=None,
         handling=(),
         warnings=choice.not_used,
-        cautions=_cautions(shape, facts),
-        meets_pack=meets_pack(craft, shape),
+        cautions=_cautions(job, facts),
+        meets_pack=meets_pack(craft, job),
     )
     steps = StepList({end.termination: end for end in ends}, facts.step_facts())
-    joints = any(soldered(end) for made_lead in shape.leads for end in made_lead.ends)
-    volts = tuple(row for row in facts.rows if facts.volts_at.get(row.id) == shape.label and is_volts(row))
-    moments = replace(moments_of(shape, facts.rows, facts.live, joints), volts=volts)
+    joints = any(soldered(end) for made_lead in job.leads for end in made_lead.ends)
+    volts = tuple(row for row in facts.rows if facts.volts_at.get(row.id) == job.label and is_volts(row))
+    moments = replace(moments_of(job, facts.rows, facts.live, joints), volts=volts)
     stopped = "" if choice.ready is not None else _stopped(choice, craft)
     if stopped:
         return replace(made, method=_method(choice), stopped=stopped, why=stopped)
-    own = own_plug(shape, craft)
+    own = own_plug(job, craft)
     if choice.ready is not None:
         made = from_ready(made, choice, choice.ready, craft, steps, moments)
     elif own is not None:
-        made = _own_repinned(made, shape, craft, own, steps, moments)
+        made = _own_repinned(made, job, craft, own, steps, moments)
     else:
         made = _lead_by_lead(made, choice, facts, steps, moments)
     return _faces(made, facts.views)
 
 
-def _cautions(shape: Shape, facts: SheetFacts) -> tuple[str, ...]:
+def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
     """What can hurt at this cable beside what holds for all of them."""
     said: list[str] = []
-    if any(made.lead.mark in facts.live for made in shape.leads):
+    if any(made.lead.mark in facts.live for made in job.leads):
         said += LIVE_CAUTIONS
         said += [f"Fuse out of {reference}." for reference in facts.fuses]
-    if any(soldered(end) for made in shape.leads for end in made.ends):
+    if any(soldered(end) for made in job.leads for end in made.ends):
         said.append(SOLDERING)
     return tuple(said)
 
@@ -122,39 +122,39 @@ def _faces(made: CablePlan, views: Views) -> CablePlan:
     return replace(made, needs_one_look=(*looks, *made.needs_one_look))
 
 
-def _looks(shape: Shape, ends: Sequence[CableEnd]) -> tuple[str, ...]:
+def _looks(job: CableJob, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     said: list[str] = []
     for end in ends:
         if end.has_plug and end.family is None:
             said.append(f"{end.shown}: which family its plug is: the drawing does not say it; look-alikes do not fit")
-    mates = {end.key[0]: end.family for made in shape.leads for end in made.ends if end.kind is EndKind.MATE}
+    mates = {end.key[0]: end.family for made in job.leads for end in made.ends if end.kind is EndKind.MATE}
     for end in ends:
         if end.termination in mates:
             said.append(
                 f"{end.shown}: the plug that mates with the part's own ({mates[end.termination]}): its housing, "
                 "contacts and the gauge they take are in no table here"
             )
-    if any(each.lead.length_mm is None for each in shape.leads):
+    if any(made.lead.length_mm is None for made in job.leads):
         said.append("length not known for every wire: lay a string along the path before you cut or buy anything")
     return tuple(said)
 
 
 def _stopped(choice: CableChoice, craft: Craft) -> str:
     """Why it cannot be made as drawn."""
-    shape = choice.shape
+    job = choice.job
     if choice.stopped:
         marks = ", ".join(choice.stopped)
         return f"no contact of the plug takes the gauge of {marks}, and no ready lead does: change gauge or family"
-    if any(end.kind is EndKind.SLOT for made in shape.new for end in made.ends):
+    if any(end.kind is EndKind.SLOT for made in job.new for end in made.ends):
         return "an insulation-displacing plug is not made by hand, and no ready-made cable fits: have it made"
-    return why_not_moved(shape, craft)
+    return why_not_moved(job, craft)
 
 
 def _own_repinned(
-    made: CablePlan, shape: Shape, craft: Craft, own: tuple[str, str], steps: StepList, moments: Moments
+    made: CablePlan, job: CableJob, craft: Craft, own: tuple[str, str], steps: StepList, moments: Moments
 ) -> CablePlan:
     part, there = own
-    repin, pairs, names = captive_repin(shape, craft, part, there)
+    repin, pairs, names = captive_repin(job, craft, part, there)
     repin = replace(repin, moves=tuple(move for move in repin.moves if move.plug == 1))
     plug = tuple(replace(end, has_plug=True) if end.termination == there else end for end in made.ends)
     for n, pair in enumerate(pairs):
@@ -166,7 +166,7 @@ def _own_repinned(
         "as drawn. If not, do not use this sheet: correct the drawing and plan again"
     )
     steps.test(there, proof)
-    _label_ends(shape, steps, _PEN_PLUG)
+    _label_ends(job, steps, _PEN_PLUG)
     carry_out(repin, pairs, names, (part, there), steps, over=False)
     if moments.loose:
         steps.test(there, "test now", moments.loose)
@@ -187,24 +187,24 @@ def _own_repinned(
     )
 
 
-def _label_ends(shape: Shape, steps: StepList, pen: str) -> None:
+def _label_ends(job: CableJob, steps: StepList, pen: str) -> None:
     """Contact 1 of each plug; then both ends of the cable, or of each loose wire."""
-    if shape.mark is not None:
-        steps.label(shape.terminations[0], pen)
-        steps.label(shape.terminations[0], f"label both ends {shape.mark}, and tag each wire with its number")
+    if job.mark is not None:
+        steps.label(job.terminations[0], pen)
+        steps.label(job.terminations[0], f"label both ends {job.mark}, and tag each wire with its number")
     else:
-        steps.label(shape.terminations[0], f"label both ends of each wire: {shape.label}")
+        steps.label(job.terminations[0], f"label both ends of each wire: {job.label}")
 
 
 def _method(choice: CableChoice) -> Method:
-    return cable_method([lead_method(made, choice.sources.get(made.lead.mark)) for made in choice.shape.leads])
+    return cable_method([lead_method(made, choice.sources.get(made.lead.mark)) for made in choice.job.leads])
 
 
 def _lead_by_lead(
     made: CablePlan, choice: CableChoice, facts: SheetFacts, steps: StepList, moments: Moments
 ) -> CablePlan:
-    craft, shape, method = facts.craft, choice.shape, _method(choice)
-    done = frozenset(splice for splice, label in facts.last_at.items() if label == shape.label)
+    craft, job, method = facts.craft, choice.job, _method(choice)
+    done = frozenset(splice for splice, label in facts.last_at.items() if label == job.label)
     worked = Worked(
         craft,
         facts.cut_briefs,
@@ -216,11 +216,11 @@ def _lead_by_lead(
         facts.on_packs,
         facts.fuses,
     )
-    handled = _families(end for lead in shape.new for end in lead.ends if end.kind is EndKind.CONTACT)
+    handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):
-        _test_as_it_is(shape, moments, steps)
+        _test_as_it_is(job, moments, steps)
     else:
-        _label_ends(shape, steps, _PEN_LOOSE if handled else _PEN_PLUG)
+        _label_ends(job, steps, _PEN_LOOSE if handled else _PEN_PLUG)
         loose_steps(choice, worked, steps)
     before: dict[str, tuple[str | None, ...]] = {}
     return replace(
@@ -236,13 +236,13 @@ def _lead_by_lead(
     )
 
 
-def _test_as_it_is(shape: Shape, moments: Moments, steps: StepList) -> None:
+def _test_as_it_is(job: CableJob, moments: Moments, steps: StepList) -> None:
     """Nothing is made: all that can be tested is tested once."""
     rows = (*moments.loose, *moments.half, *moments.soldered, *moments.last)
     if rows:
-        steps.test(shape.terminations[0], "test it", rows)
+        steps.test(job.terminations[0], "test it", rows)
     if moments.volts:
-        steps.test(shape.terminations[0], MEASURE_VOLTS, moments.volts)
+        steps.test(job.terminations[0], MEASURE_VOLTS, moments.volts)
 
 
 def _families(ends: Iterable[LeadEnd]) -> set[str]:
@@ -252,7 +252,7 @@ def _families(ends: Iterable[LeadEnd]) -> set[str]:
 def _gauge_looks(choice: CableChoice, craft: Craft) -> Iterator[str]:
     """Leads of the stock that are taken though the drawing states no gauge."""
     unsaid: dict[int, list[str]] = {}
-    for made in choice.shape.new:
+    for made in choice.job.new:
         source = choice.sources.get(made.lead.mark)
         if made.lead.gauge_awg is None and source is not None and source.stock_lead is not None:
             unsaid.setdefault(source.stock_lead, []).append(made.lead.mark)
@@ -269,7 +269,7 @@ def _handlings(handled: set[str]) -> tuple[Handling, ...]:
 def _own_minutes(choice: CableChoice, craft: Craft) -> float:
     """Work on a part's own leads, which leaves nothing to choose."""
     costs, minutes = craft.settings.costs, 0.0
-    for made in choice.shape.leads:
+    for made in choice.job.leads:
         if made.wire_from is WireFrom.CAPTIVE and EndKind.MATED not in {end.kind for end in made.ends}:
             joint = any(end.kind not in (EndKind.OWN, EndKind.CONTACT) for end in made.ends)
             minutes += costs.cut_minutes + (costs.solder_minutes if joint else costs.crimp_minutes)
@@ -293,7 +293,7 @@ def _loose_from(choice: CableChoice, method: Method, craft: Craft) -> str:
     if method is Method.AS_BOUGHT:
         return "a ready-made cable, bought whole"
     texts: dict[str, int] = {}
-    for made in choice.shape.leads:
+    for made in choice.job.leads:
         source = choice.sources.get(made.lead.mark)
         text = "the part's own leads" if source is None else source_words(source, craft)
         texts[text] = texts.get(text, 0) + 1

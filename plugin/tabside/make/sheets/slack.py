@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis.places import at_termination
-from tabside.make.needs.shapes import plug_pairs
+from tabside.make.needs.cable_jobs import plug_pairs
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity
@@ -21,11 +21,11 @@ def slack_findings(craft: Craft, choices: CraftChoice) -> tuple[Finding, ...]:
 
 
 def _of(choice: CableChoice, craft: Craft) -> Iterator[Finding]:
-    drawn, path = plug_pairs(choice.shape, craft), choice.shape.path_mm
+    drawn, path = plug_pairs(choice.job, craft), choice.job.path_mm
     if drawn is None or path is None or (choice.ready is not None and choice.ready.stock is not None):
         return
-    a, b = choice.shape.terminations
-    plugs = tuple((craft.terminations[each].family, craft.terminations[each].ways) for each in (a, b))
+    a, b = choice.job.terminations
+    plugs = tuple((craft.terminations[reference].family, craft.terminations[reference].ways) for reference in (a, b))
     for cable in craft.settings.stock_cables:
         there = sorted(cable.map)
         joins = (plugs == cable.ends and there == sorted(drawn)) or (

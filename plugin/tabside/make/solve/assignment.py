@@ -118,8 +118,8 @@ def _solved(columns: Sequence[_Column[ThingT]], rows: list[Row], seconds: float)
     cheapest = least_cost(costs, limits, rows, whole=True, seconds=seconds)
     if cheapest is None or not cheapest.optimal or not any(ties):
         return cheapest
-    cost = sum(each * round(value) for each, value in zip(costs, cheapest.values, strict=True))
-    no_dearer = Row(float("-inf"), cost + _SAME, {n: each for n, each in enumerate(costs) if each})
+    cost = sum(one * round(value) for one, value in zip(costs, cheapest.values, strict=True))
+    no_dearer = Row(float("-inf"), cost + _SAME, {n: one for n, one in enumerate(costs) if one})
     tied = least_cost(ties, limits, [*rows, no_dearer], whole=True, seconds=seconds)
     return cheapest if tied is None else Solution(tied.values, True, cheapest.bound)
 

@@ -22,8 +22,8 @@ def cable_costs(choices: CraftChoice, craft: Craft) -> dict[str, float]:
     much of each thing they use; of a kit each thing that is used counts the same.
     """
     sharers = Counter(source.piece for _, source in choices.sources() if source.piece is not None)
-    used_by = {choice.shape.label: _things_used(choice, choices, sharers, craft) for choice in choices.cables}
-    costs = {choice.shape.label: _own_money(choice) for choice in choices.cables}
+    used_by = {choice.job.label: _things_used(choice, choices, sharers, craft) for choice in choices.cables}
+    costs = {choice.job.label: _own_money(choice) for choice in choices.cables}
     for deed, count in choices.bought.items():
         if isinstance(deed, BuyContacts | BuyHousings | BuyListed | BuyKit):
             money = choices.work[deed].money * count
@@ -65,8 +65,8 @@ def _things_used(
         used[ListedCable(choice.ready.stock)] += 1.0
     for housing in choice.housings:
         used[EmptyHousing(*housing)] += 1.0
-    crimped = [] if choice.stopped else [*own_contacts(choice.shape)]
-    for made in choice.shape.new if choice.ready is None else ():
+    crimped = [] if choice.stopped else [*own_contacts(choice.job)]
+    for made in choice.job.new if choice.ready is None else ():
         source = choice.sources.get(made.lead.mark)
         crimped += [end.family for end in crimped_ends(made, source) if end.family is not None]
         if source is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-from tabside.make.needs.shapes import Shape
+from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.options.activities import Buy, Deed
 from tabside.make.options.ready_cables import ReadyWay
 from tabside.make.options.things import Thing
@@ -31,7 +31,7 @@ Solved = Assignment[Way, Deed, Thing]
 class CableChoice:
     """How one cable, or the loose leads of one link, is made."""
 
-    shape: Shape
+    job: CableJob
     ready: ReadyWay | None  # None: lead by lead, or nothing to choose
     work: Work
     sources: Mapping[str, LeadSource] = field(default_factory=dict)  # by lead mark

@@ -9,7 +9,7 @@ from dataclasses import replace
 from tabside.analysis.lead_ends import MadeLead
 from tabside.errors import TabsideError
 from tabside.make.needs.allowances import allowance_mm
-from tabside.make.needs.shapes import Shape, shapes_of, want_of
+from tabside.make.needs.cable_jobs import CableJob, cable_jobs, want_of
 from tabside.make.options.activities import (
     BuyContacts,
     BuyHousings,
@@ -40,15 +40,15 @@ def choose(craft: Craft) -> CraftChoice:
 
     Raises: TabsideError when the solver found none in its time.
     """
-    shapes = shapes_of(craft)
-    makings = list(_all_makings(shapes, craft))
-    jobs = _jobs(shapes, makings, craft)
+    jobs = cable_jobs(craft)
+    makings = list(_all_makings(jobs, craft))
+    asked = _asked(jobs, makings, craft)
     activities = [making.activity for making in makings]
-    solved = assign(jobs, activities, what_is_there(craft.settings), craft.settings.costs.solve_seconds)
+    solved = assign(asked, activities, what_is_there(craft.settings), craft.settings.costs.solve_seconds)
     if solved is None:
         raise TabsideError("no plan was found in time; raise costs.solve_seconds in the craft file")
     work = {making.activity.deed: making.work for making in makings}
-    cables = tuple(_cable_choices(craft, shapes, solved, work))
+    cables = tuple(_cable_choices(craft, jobs, solved, work))
     allowances = _allowances(cables, craft)
     return CraftChoice(
         cables=cables,
@@ -64,34 +64,34 @@ def choose(craft: Craft) -> CraftChoice:
     )
 
 
-def _all_makings(shapes: Sequence[Shape], craft: Craft) -> Iterator[Making]:
-    wants = Counter(want_of(made) for shape in shapes for made in shape.new)
-    own = [family for shape in shapes for family in own_contacts(shape)]
+def _all_makings(jobs: Sequence[CableJob], craft: Craft) -> Iterator[Making]:
+    wants = Counter(want_of(made) for job in jobs for made in job.new)
+    own = [family for job in jobs for family in own_contacts(job)]
     yield from lead_options(wants, own, craft.settings)
-    yield from housing_options(shapes, craft)
+    yield from housing_options(jobs, craft)
     yield from buying(craft.settings)
 
 
-def _jobs(shapes: Sequence[Shape], makings: Sequence[Making], craft: Craft) -> list[Job[Way, Thing]]:
-    offers = {shape.label: list(_offers(shape, craft)) for shape in shapes if shape.new}
+def _asked(jobs: Sequence[CableJob], makings: Sequence[Making], craft: Craft) -> list[Job[Way, Thing]]:
+    offers = {job.label: list(_offers(job, craft)) for job in jobs if job.new}
     costs = [offer.cost for listed in offers.values() for offer in listed]
     dearest = max([0.0, *costs, *(making.activity.cost for making in makings)])
-    for shape in shapes:
-        if not all(can_be_made(want_of(made)) for made in shape.new):
+    for job in jobs:
+        if not all(can_be_made(want_of(made)) for made in job.new):
             # A lead that nothing makes stops its own cable, not the whole plan.
-            offers[shape.label].append(Offer(Otherwise.STOPPED, 1000 + 100 * dearest))
-    jobs = [Job(label, tuple(listed)) for label, listed in offers.items()]
-    own = [Job(f"{shape.label}: own leads", (_own_offer(shape, craft),)) for shape in shapes if own_contacts(shape)]
-    return [*jobs, *own]
+            offers[job.label].append(Offer(Otherwise.STOPPED, 1000 + 100 * dearest))
+    asked = [Job(label, tuple(listed)) for label, listed in offers.items()]
+    own = [Job(f"{job.label}: own leads", (_own_offer(job, craft),)) for job in jobs if own_contacts(job)]
+    return [*asked, *own]
 
 
-def _offers(shape: Shape, craft: Craft) -> Iterator[Offer[Way, Thing]]:
-    ways = ready_ways(shape, craft)
+def _offers(job: CableJob, craft: Craft) -> Iterator[Offer[Way, Thing]]:
+    ways = ready_ways(job, craft)
     for way in ways:
         yield Offer(way, way.work.cost(craft.settings.costs), _taken_by(way), way.work.tie)
     if not any(way.kept for way in ways):  # a cable that is kept for this place is used here
-        takes: Counter[Thing] = Counter(FinishedLead(want_of(made)) for made in shape.new)
-        takes.update(EmptyHousing(*plug) for plug in housings_of(shape))
+        takes: Counter[Thing] = Counter(FinishedLead(want_of(made)) for made in job.new)
+        takes.update(EmptyHousing(*plug) for plug in housings_of(job))
         yield Offer(Otherwise.LEAD_BY_LEAD, 0.0, {thing: float(count) for thing, count in takes.items()})
 
 
@@ -104,59 +104,59 @@ def _taken_by(way: ReadyWay) -> dict[Thing, float]:
     return takes
 
 
-def _own_offer(shape: Shape, craft: Craft) -> Offer[Way, Thing]:
-    takes = contacts_spent(own_contacts(shape), craft.settings.costs)
-    for plug, count in Counter(own_housings(shape)).items():
+def _own_offer(job: CableJob, craft: Craft) -> Offer[Way, Thing]:
+    takes = contacts_spent(own_contacts(job), craft.settings.costs)
+    for plug, count in Counter(own_housings(job)).items():
         takes[EmptyHousing(*plug)] = float(count)
     return Offer(Otherwise.OWN_LEADS, 0.0, takes)
 
 
 def _cable_choices(
-    craft: Craft, shapes: Sequence[Shape], solved: Solved, work: Mapping[Deed, Work]
+    craft: Craft, jobs: Sequence[CableJob], solved: Solved, work: Mapping[Deed, Work]
 ) -> Iterator[CableChoice]:
-    ways = dict(zip((shape.label for shape in shapes if shape.new), (each.way for each in solved.offers), strict=False))
-    single = [shape for shape in shapes if ways.get(shape.label) is Otherwise.LEAD_BY_LEAD]
-    sources = hand_out([made for shape in single for made in shape.new], solved.times, work, craft.settings)
+    ways = dict(zip((job.label for job in jobs if job.new), (offer.way for offer in solved.offers), strict=False))
+    single = [job for job in jobs if ways.get(job.label) is Otherwise.LEAD_BY_LEAD]
+    sources = hand_out([made for job in single for made in job.new], solved.times, work, craft.settings)
     taken: Counter[int] = Counter()
-    for shape in shapes:
-        way = ways.get(shape.label)
+    for job in jobs:
+        way = ways.get(job.label)
         if isinstance(way, ReadyWay):
-            yield _from_ready(shape, way, taken, craft)
+            yield _from_ready(job, way, taken, craft)
         elif way is Otherwise.STOPPED:
-            marks = tuple(made.lead.mark for made in shape.new if not can_be_made(want_of(made)))
-            yield _with_notes(CableChoice(shape, None, Work(), stopped=marks), craft)
+            marks = tuple(made.lead.mark for made in job.new if not can_be_made(want_of(made)))
+            yield _with_notes(CableChoice(job, None, Work(), stopped=marks), craft)
         else:
-            yield _with_notes(_lead_by_lead(shape, sources if way is Otherwise.LEAD_BY_LEAD else {}), craft)
+            yield _with_notes(_lead_by_lead(job, sources if way is Otherwise.LEAD_BY_LEAD else {}), craft)
 
 
-def _from_ready(shape: Shape, way: ReadyWay, taken: Counter[int], craft: Craft) -> CableChoice:
+def _from_ready(job: CableJob, way: ReadyWay, taken: Counter[int], craft: Craft) -> CableChoice:
     """`taken`: how many of each entry of the stock's cables are gone; counted on here."""
     bought = way.stock is None or taken[way.stock] >= craft.settings.stock_cables[way.stock].count
     if way.stock is not None:
         taken[way.stock] += 1
-    choice = CableChoice(shape, way, way.work, {}, (way.housing,) if way.housing else (), bought)
+    choice = CableChoice(job, way, way.work, {}, (way.housing,) if way.housing else (), bought)
     return _with_notes(choice, craft)
 
 
-def _lead_by_lead(shape: Shape, sources: Mapping[str, LeadSource]) -> CableChoice:
+def _lead_by_lead(job: CableJob, sources: Mapping[str, LeadSource]) -> CableChoice:
     """`sources` empty: it has none but a part's own leads."""
     if not sources:
-        return CableChoice(shape, None, Work(), {}, own_housings(shape))
-    mine = {made.lead.mark: sources[made.lead.mark] for made in shape.new}
+        return CableChoice(job, None, Work(), {}, own_housings(job))
+    mine = {made.lead.mark: sources[made.lead.mark] for made in job.new}
     work = sum((source.work for source in mine.values()), Work())
-    return CableChoice(shape, None, work, mine, (*housings_of(shape), *own_housings(shape)))
+    return CableChoice(job, None, work, mine, (*housings_of(job), *own_housings(job)))
 
 
 def _with_notes(choice: CableChoice, craft: Craft) -> CableChoice:
     used = None if choice.ready is None else choice.ready.stock
-    return replace(choice, not_used=tuple(why_not_used(choice.shape, craft, used)))
+    return replace(choice, not_used=tuple(why_not_used(choice.job, craft, used)))
 
 
 def _allowances(cables: Sequence[CableChoice], craft: Craft) -> dict[str, float]:
     return {
         made.lead.mark: _allowance_mm(made, choice.sources.get(made.lead.mark), craft)
         for choice in cables
-        for made in choice.shape.leads
+        for made in choice.job.leads
     }
 
 

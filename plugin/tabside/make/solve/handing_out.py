@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from tabside.analysis.lead_ends import MadeLead
-from tabside.make.needs.shapes import Want, want_of
+from tabside.make.needs.cable_jobs import Want, want_of
 from tabside.make.options.activities import (
     BuyTails,
     BuyWhole,

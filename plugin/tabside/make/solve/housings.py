@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.make.needs.shapes import Shape
+from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.options.activities import BuyHousings, UseSpareHousing
 from tabside.make.options.lead_options import cheapest
 from tabside.make.options.things import EmptyHousing, SpareHousing
@@ -13,33 +13,33 @@ from tabside.make.options.work import PURCHASE, Making, Work, making
 from tabside.model.craft import Craft
 
 
-def housings_of(shape: Shape) -> tuple[tuple[str, int], ...]:
+def housings_of(job: CableJob) -> tuple[tuple[str, int], ...]:
     """Empty housings (family, ways) for its new leads: one for each plug whose contacts are crimped."""
-    return tuple(_housings_for(shape.new).values())
+    return tuple(_housings_for(job.new).values())
 
 
-def own_housings(shape: Shape) -> tuple[tuple[str, int], ...]:
+def own_housings(job: CableJob) -> tuple[tuple[str, int], ...]:
     """Housings that only a part's own leads go into."""
-    new = _housings_for(shape.new)
-    own = _housings_for(made for made in shape.leads if made.wire_from is WireFrom.CAPTIVE)
+    new = _housings_for(job.new)
+    own = _housings_for(made for made in job.leads if made.wire_from is WireFrom.CAPTIVE)
     return tuple(plug for reference, plug in own.items() if reference not in new)
 
 
-def own_contacts(shape: Shape) -> tuple[str, ...]:
+def own_contacts(job: CableJob) -> tuple[str, ...]:
     """Families of the contacts that a part's own leads get here: there is nothing to choose, but parts are taken."""
     return tuple(
         end.family
-        for made in shape.leads
+        for made in job.leads
         if made.wire_from is WireFrom.CAPTIVE
         for end in made.ends
         if end.kind is EndKind.CONTACT and end.family is not None
     )
 
 
-def housing_options(shapes: Iterable[Shape], craft: Craft) -> Iterator[Making]:
+def housing_options(jobs: Iterable[CableJob], craft: Craft) -> Iterator[Making]:
     """Housings bought by the pack; one that re-housing takes is in stock, or it is no re-housing."""
     costs = craft.settings.costs
-    needed = dict.fromkeys(plug for shape in shapes for plug in (*housings_of(shape), *own_housings(shape)))
+    needed = dict.fromkeys(plug for job in jobs for plug in (*housings_of(job), *own_housings(job)))
     for family, ways in needed:
         empty = EmptyHousing(family, ways)
         listed = [entry for entry in craft.settings.stock_housings if (entry.family, entry.ways) == (family, ways)]

@@ -26,7 +26,7 @@ class Want:
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class CableJob:
     """A cable, or the loose leads of one link."""
 
     mark: str | None
@@ -53,19 +53,19 @@ class Shape:
         return None if None in lengths else max(length for length in lengths if length is not None)
 
 
-def shapes_of(craft: Craft) -> tuple[Shape, ...]:
+def cable_jobs(craft: Craft) -> tuple[CableJob, ...]:
     """Cables in mark order, then the loose leads by link."""
-    made = {each.lead.mark: each for each in how_leads_are_made(craft)}
-    return tuple(_shapes(craft, made))
+    made = {lead.lead.mark: lead for lead in how_leads_are_made(craft)}
+    return tuple(_jobs(craft, made))
 
 
-def _shapes(craft: Craft, made: dict[str, MadeLead]) -> Iterator[Shape]:
+def _jobs(craft: Craft, made: dict[str, MadeLead]) -> Iterator[CableJob]:
     for cable in craft.cables:
-        yield Shape(cable.mark, cable.mark, tuple(made[mark] for mark in cable.leads), cable.ends)
+        yield CableJob(cable.mark, cable.mark, tuple(made[mark] for mark in cable.leads), cable.ends)
     for link in craft.links:
         loose = tuple(made[lead.mark] for lead in link.leads if lead.cable is None)
         if loose:
-            yield Shape(None, " ".join(each.lead.mark for each in loose), loose, link.ends)
+            yield CableJob(None, " ".join(lead.lead.mark for lead in loose), loose, link.ends)
 
 
 def soldered(end: LeadEnd) -> bool:
@@ -85,17 +85,17 @@ def want_of(made: MadeLead) -> Want:
     )
 
 
-def plug_pairs(shape: Shape, craft: Craft) -> tuple[tuple[int, int], ...] | None:
+def plug_pairs(job: CableJob, craft: Craft) -> tuple[tuple[int, int], ...] | None:
     """The drawn pairs of cavities, in lead order, when it is one cable with a plug on each of two ends; else None.
 
     Only plugs of one row with numbered cavities: how two rows are numbered is not known.
     """
-    if len(shape.terminations) != 2 or shape.mark is None or len(shape.new) != len(shape.leads):
+    if len(job.terminations) != 2 or job.mark is None or len(job.new) != len(job.leads):
         return None
-    first, second = (craft.terminations[reference] for reference in shape.terminations)
+    first, second = (craft.terminations[reference] for reference in job.terminations)
     pairs = []
-    for made in shape.leads:
-        ends = [shape.end_at(made, each.reference) for each in (first, second)]
+    for made in job.leads:
+        ends = [job.end_at(made, end.reference) for end in (first, second)]
         for end, met in zip(ends, (first, second), strict=True):
             if end is None or end.kind not in (EndKind.CONTACT, EndKind.SLOT) or met.ways is None or met.rows != 1:
                 return None
