@@ -59,7 +59,7 @@ def test_holders_and_breakers_are_fuses(reference):
 def test_rating_comes_before_value():
     assert not run("ATO", 10, 14, rating="15A 58V")
     assert run("15A", 10, 14, rating="60A")
-    assert "F1 (60 A) does not protect" in run("15A", 10, 14, rating="60A")[0].message
+    assert "F1 (60 A) does not protect W" in run("15A", 10, 14, rating="60A")[0].message
 
 
 def test_the_thinnest_branch_behind_a_fuse_counts_up_to_the_next_fuse():
@@ -129,3 +129,22 @@ def test_the_whole_check_tells_it():
         settings=CraftSettings(battery=Volts(12.0, 16.8), gauge_awg=14),
     )
     assert of_rule("fuse-size", found)
+
+
+def test_a_fuse_breaks_the_volts_of_the_pack():
+    assert not run("15A", 10, 14, rating="15A 32V")
+    (found,) = run("15A", 10, 14, rating="15A 12V")
+    assert found.severity is Severity.WARNING and "made for 12 V, and the battery reaches 16.8 V" in found.message
+
+
+def test_the_lead_that_feeds_the_fuse_carries_as_much():
+    found = findings_of(
+        fuse_size,
+        captive("X1", "A G", board="pack", family="Amass XT60", signals="BAT+, BAT-", gives="4S 60A"),
+        two_pin("F1", "A", "B", value="15A"),
+        pads("TP1", "B G", board="drive", signals="VBAT, GND", takes="7-26V 10A"),
+        settings=CraftSettings(battery=Volts(12.0, 16.8), gauge_awg=14),
+        notes=[note("X1:1 F1:1", gauge=22)],
+    )
+    assert [each.severity for each in found] == [Severity.ERROR]
+    assert {"X1:1", "F1:1"} <= at(found[0])

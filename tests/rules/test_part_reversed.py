@@ -235,3 +235,19 @@ def test_a_diode_before_contacts_of_which_nobody_says_what_they_do_is_a_warning(
     unsaid = pads("TP2", "V GND", board="board", signals="5V, GND")
     (found,) = findings_of(part_reversed, bec("TP1", "B", "GND"), diode("D1", "V", "B"), unsaid)
     assert found.severity is Severity.WARNING
+
+
+def test_packs_in_series_reach_the_volts_of_both():
+    def found(volts):
+        return findings_of(
+            part_reversed,
+            captive("X1", ["M", "GND"], board="lower", signals="BAT+, BAT-", gives="4S 40A"),
+            captive("X2", ["V", "M"], board="upper", signals="BAT+, BAT-", gives="4S 40A"),
+            pads("TP1", "V GND", board="drive", signals="VBAT, GND", takes="10-60V 10A"),
+            part("C1", "V", "GND", f"470u {volts}V", CAP),
+            GND,
+        )
+
+    assert not found(35)
+    (low,) = found(25)
+    assert "reaches 33.6 V" in low.message

@@ -31,7 +31,8 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
     Accept: a slow fuse for a short peak, with the peak and its length.
     Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
     Fails: a fuse above what a standard's table lets the wire behind it carry: the chosen one, or all of them.
-    Warns: the same by figures of the trade, or of a contact behind it; a fuse below the load.
+    Warns: the same by figures of the trade, or of a contact behind it; a fuse below the load, or of fewer volts than
+    the battery.
     Source: boats: nothing fused above the wire's rating (common practice, no source); the limits are those of
     over-current-wire and over-current-contact.
     """
@@ -43,6 +44,9 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
             yield _too_large(judgement, fuse, *weakest)
         if fuse.load_a is not None and fuse.load_a > fuse.amps * _SLACK:
             yield _too_small(judgement, fuse)
+        reach = _reach_v(judgement, fuse)
+        if fuse.rating.volts is not None and reach is not None and fuse.rating.volts < reach - 1e-9:
+            yield _too_few_volts(judgement, fuse, fuse.rating.volts, reach)
 
 
 def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
@@ -58,7 +62,12 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
                 least = min(known, key=_amps)
                 whole = least.amps if len(leads) == 1 else sum(limit.amps for limit in known) * SHARED
                 found.append((leads, least._replace(amps=whole, surely_a=_together(known))))
-    return min(found, key=lambda entry: (entry[1].amps, entry[1].rule), default=None)
+    # A wire that is surely too thin is told before a contact that may be.
+    return min(found, key=lambda entry: (not _is_error(fuse, entry[1]), entry[1].amps, entry[1].rule), default=None)
+
+
+def _is_error(fuse: Fuse, limit: Limit) -> bool:
+    return limit.rule == WIRE and fuse.amps > limit.amps * _SLACK and limit.is_error(fuse.amps)
 
 
 def _together(limits: list[Limit]) -> float | None:
@@ -75,11 +84,30 @@ def _too_large(judgement: Judgement, fuse: Fuse, leads: list[Lead], limit: Limit
     what = listed([lead.mark for lead in leads])
     return Finding(
         rule="fuse-size",
-        severity=Severity.ERROR if limit.rule == WIRE and limit.is_error(fuse.amps) else Severity.WARNING,
-        message=f"{fuse.words} does not protect {what} behind it: {limit.words}.",
+        severity=Severity.ERROR if _is_error(fuse, limit) else Severity.WARNING,
+        message=f"{fuse.words} does not protect {what}: {limit.words}.",
         fix=f"Take a fuse of at most {limit.amps:.3g} A and above the load, or a thicker wire and contact for {what}.",
         where=at_contacts(craft, [*fuse.contacts, *(craft.contact(key) for lead in leads for key in lead.ends)]),
         link=leads[0].link,
+        harm=harm.HEAT,
+    )
+
+
+def _reach_v(judgement: Judgement, fuse: Fuse) -> float | None:
+    """What the pack that feeds it reaches."""
+    found = [volts.high for contact in fuse.contacts if (volts := judgement.packs.reach_of(contact)) is not None]
+    if not found and any(contact.role.battery for contact in fuse.contacts) and judgement.pack is not None:
+        return judgement.pack.high
+    return max(found, default=None)
+
+
+def _too_few_volts(judgement: Judgement, fuse: Fuse, volts: float, reach: float) -> Finding:
+    return Finding(
+        rule="fuse-size",
+        severity=Severity.WARNING,
+        message=f"{fuse.words} is made for {volts:g} V, and the battery reaches {reach:g} V: it may not break the arc.",
+        fix=f"Take a fuse for {reach:g} V or more.",
+        where=at_contacts(judgement.craft, fuse.contacts),
         harm=harm.HEAT,
     )
 

@@ -20,7 +20,7 @@ class Fuse(NamedTuple):
     rating: PartRating
     amps: float
     contacts: tuple[Contact, ...]
-    behind: tuple[Lead, ...]  # leads that it protects: up to the next fuse, and to the boards
+    behind: tuple[Lead, ...]  # leads that it limits: up to the next fuse and to the boards, and the one that feeds it
     load_a: float | None  # typically and at most over it, None where it is not decided
     load_typical_a: float | None
 
@@ -56,13 +56,16 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
 
 
 def _sides(judgement: Judgement, ends: list[ContactKey]) -> Iterable[Lead]:
-    """The leads on the side that has no source; on both, where it cannot be told."""
+    """All leads on the side that has no source, and those at the fuse itself on the other; all, where none is told."""
     found = [_leads_from(judgement, [end], set(ends) - {end}) for end in ends]
     fed = [any(_is_source(judgement.craft, contact) for contact in met) for _, met in found]
-    behind = [leads for (leads, _), source in zip(found, fed, strict=True) if not source]
-    if not behind or len(behind) == len(found):
-        behind = [leads for leads, _ in found]
-    return dict.fromkeys(lead for leads in behind for lead in leads)
+    some = any(fed) and not all(fed)
+    return dict.fromkeys(
+        lead
+        for end, (leads, _), source in zip(ends, found, fed, strict=True)
+        for lead in leads
+        if not (some and source) or end in lead.ends
+    )
 
 
 def _leads_from(

@@ -14,6 +14,8 @@ from tabside.model.craft import Contact, Kind, Part, Termination
 from tabside.model.roles import Role, RoleClass
 
 ANODE, CATHODE = "A", "K"
+_PIN_NAMES = {"A": ANODE, "ANODE": ANODE, "K": CATHODE, "CATHODE": CATHODE, "KATHODE": CATHODE}
+_DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
 _ZERO_OHM = re.compile(r"0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?", re.IGNORECASE)
 _LIGHT = re.compile(r"LED|lamp|light", re.IGNORECASE)
 _POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
@@ -88,6 +90,9 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
                 found.append((rail.volts.high, "battery" if rail.battery else "supply"))
         if contact.role.volts is not None and not contact.takes:
             found.append((contact.role.volts.high, "battery" if contact.role.battery else "supply"))
+        pack = judgement.packs.reach_of(contact)
+        if pack is not None:
+            found.append((pack.high, "battery"))
     battery = any(contact.role.battery for contact in (*contacts, *beyond)) or any(role.battery for role in roles)
     if battery and judgement.pack is not None:
         found.append((judgement.pack.high, "battery"))
@@ -107,9 +112,16 @@ def shorts(each: Across) -> str:
         return "a coil is a short for direct current"
     if kind == "R" and _ZERO_OHM.fullmatch(each.part.value.strip()):
         return "a resistor of 0 ohm is a short"
-    if kind == "D" and (each.on_supply[1], each.on_ground[1]) == (ANODE, CATHODE) and not is_light(each.part):
+    if kind in _DIODES and (_pole(each.on_supply[1]), _pole(each.on_ground[1])) == (ANODE, CATHODE):
+        if is_light(each.part):
+            return ""
         return "its anode is on the supply and its cathode on ground: it conducts"
     return ""
+
+
+def _pole(pin_name: str) -> str:
+    """A or K of a diode's pin, "" of another one."""
+    return _PIN_NAMES.get(pin_name.strip().upper(), "")
 
 
 def is_turned(each: Across) -> bool:
@@ -143,14 +155,14 @@ def barriers(judgement: Judgement) -> Iterator[Barrier]:
         for part in craft.terminations.values()
         if part.kind is Kind.INLINE
         and letters_of(part.reference) == "D"
-        and {contact.pin_name for contact in part.contacts} == {ANODE, CATHODE}
+        and {_pole(contact.pin_name) for contact in part.contacts} == {ANODE, CATHODE}
     ]
     if not diodes:
         return
     runs = runs_of(craft, but="D")
     members = members_of(craft, runs)
     for part in diodes:
-        net = {contact.pin_name: contact.net_id for contact in part.contacts}
+        net = {_pole(contact.pin_name): contact.net_id for contact in part.contacts}
         before, beyond = (members.get(runs[net[pin]], []) for pin in (ANODE, CATHODE))
         found = _against(judgement, before, beyond) or _against_in_ground(judgement, before, beyond)
         if found is not None:
