@@ -8,7 +8,7 @@ from itertools import groupby
 from tabside.analysis import harm
 from tabside.analysis.current.fuses import Fuse, fuses_of
 from tabside.analysis.current.lead_amps import SHARED
-from tabside.analysis.current.limits_of_leads import WIRE, LeadLimits, Limit
+from tabside.analysis.current.limits_of_leads import CONTACT, WIRE, LeadLimits, Limit
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Lead
@@ -31,8 +31,8 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
     Accept: a slow fuse for a short peak, with the peak and its length.
     Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
     Fails: a fuse above what a standard's table lets the wire behind it carry: the chosen one, or all of them.
-    Warns: the same by figures of the trade, or of a contact behind it; a fuse below the load, or of fewer volts than
-    the battery.
+    Warns: the same by figures of the trade, or of a contact behind it whose maker rates it; a fuse below the load, or
+    of fewer volts than the battery.
     Source: boats: nothing fused above the wire's rating (common practice, no source); the limits are those of
     over-current-wire and over-current-contact.
     """
@@ -55,8 +55,11 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
     by_link = sorted(fuse.behind, key=lambda lead: lead.link)
     for _, group in groupby(by_link, key=lambda lead: lead.link):
         leads = list(group)
-        for rule in dict.fromkeys(limit.rule for lead in leads for limit in limits.of(lead)):
-            each = [min((x for x in limits.of(lead) if x.rule == rule), key=_amps, default=None) for lead in leads]
+        for rule in (WIRE, CONTACT):
+            each = [
+                min((x for x in limits.of(lead) if x.rule == rule and _counts(x)), key=_amps, default=None)
+                for lead in leads
+            ]
             known = [limit for limit in each if limit is not None]
             if len(known) == len(leads):
                 least = min(known, key=_amps)
@@ -64,6 +67,11 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
                 found.append((leads, least._replace(amps=whole, surely_a=_together(known))))
     # A wire that is surely too thin is told before a contact that may be.
     return min(found, key=lambda entry: (not _is_error(fuse, entry[1]), entry[1].amps, entry[1].rule), default=None)
+
+
+def _counts(limit: Limit) -> bool:
+    """Contacts count by their maker's rating alone: figures of the trade for power plugs lie far apart."""
+    return limit.rule == WIRE or limit.hard
 
 
 def _is_error(fuse: Fuse, limit: Limit) -> bool:
