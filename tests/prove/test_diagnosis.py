@@ -79,7 +79,7 @@ def test_the_true_mistake_is_among_the_first_three_and_first_after_at_most_two_f
 def readings(diagnoser, mistakes):
     """(failed, passed) of the sheet's rows with these mistakes made together, as the model sees them."""
     proof = diagnoser.proof
-    bench = Bench(proof.world, together([mistake.change for mistake in mistakes]))
+    bench = Bench(proof.world, together(proof.world, [mistake.change for mistake in mistakes]))
     rows = [row for row in proof.rows if row.kind is not RowKind.LOOK]
     failed = [row.id for row in rows if bench.fails(row)]
     return failed, [row.id for row in rows if row.id not in failed]
@@ -92,6 +92,19 @@ def test_two_mistakes_at_once_where_one_does_not_explain_it():
     diagnosis = diagnoser.diagnose(*readings(diagnoser, both))
     assert any(set(id.split(" and ")) >= {"wire-left-out@J1.4+J3.4"} for id in named(diagnosis))
     assert all(len(explanation.mistakes) == 2 for explanation in diagnosis.explanations)
+
+
+def test_three_contacts_in_a_ring_are_two_swaps():
+    nets = "A B C D"
+    diagnoser = diagnoser_of(
+        plug("J1", nets, board="hub", family="JST GH", signals="TX, RX, SDA, SCL"),
+        plug("J2", nets, board="radio", family="JST GH", signals="RX, TX, SDA, SCL"),
+    )
+    by_id = {mistake.id: mistake for mistake in diagnoser.proof.mistakes}
+    both = [by_id["swapped-contacts@J1.1+J1.2"], by_id["swapped-contacts@J1.2+J1.3"]]
+    diagnosis = diagnoser.diagnose(*readings(diagnoser, both))
+    swaps = [{mistake.kind for mistake in explanation.mistakes} for explanation in diagnosis.explanations]
+    assert diagnosis.explanations and {both[0].kind} in swaps
 
 
 def test_two_mistakes_in_two_cables():

@@ -15,12 +15,13 @@ from tabside.prove.eye import look_at
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.mistakes import LIKELY, Change, Mistake
 from tabside.prove.reading import Bench
+from tabside.prove.world import World
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
 
 _MOST_SHOWN = 5
 _MOST_PARTED = 40  # explanations that the next measurement is to part
-_MOST_PAIRS = 4000  # of two mistakes, likeliest first, that are tried on the craft
+_MOST_PAIRS = 2000  # of two mistakes, likeliest first, that are tried on the craft
 _FAR = 0.4  # what does not lie side by side is mistaken less often: common practice, no source
 _MAY_FAIL = 0.3  # a mistake that need not show in a failed row
 _NOT_NAMED = 0.2  # a row before the last failed one that is not named would have failed, too
@@ -154,7 +155,9 @@ class Diagnoser:
             return self._seen(mistakes, row)
         name = "+".join(mistake.id for mistake in mistakes)
         if name not in self._benches:
-            self._benches[name] = Bench(self.proof.world, together([each.change for each in mistakes]))
+            self._benches[name] = Bench(
+                self.proof.world, together(self.proof.world, [each.change for each in mistakes])
+            )
         return self._benches[name].fails(row)
 
     def _seen(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
@@ -220,9 +223,10 @@ def _bits(share: float) -> float:
 
 
 def _apart(one: Change, other: Change) -> bool:
-    """Whether both can be done to one craft: they move no end twice and use no plug twice."""
+    """Whether both can be done to one craft; contacts that were moved can be moved again, as in a ring of three."""
+    twice = set(one.moved) & set(other.moved)
     return (
-        not set(one.moved) & set(other.moved)
+        not (twice and (one.miscounted or other.miscounted))
         and not set(one.soldered) & set(other.soldered)
         and not set(one.seated) & set(other.seated)
         and not {mark for mark, _ in one.moved} & other.gone
@@ -230,12 +234,15 @@ def _apart(one: Change, other: Change) -> bool:
     )
 
 
-def together(changes: Sequence[Change]) -> Change:
+def together(world: World, changes: Sequence[Change]) -> Change:
+    """One change, or two, the second done to what the first has left."""
     if len(changes) == 1:
         return changes[0]
     one, other = changes
+    goes_to = {world.wires[mark][side]: place for (mark, side), place in other.moved.items()}
+    first = {end: goes_to.get(place, place) for end, place in one.moved.items()}
     return Change(
-        moved={**one.moved, **other.moved},
+        moved={**{end: place for end, place in other.moved.items() if end not in first}, **first},
         gone=one.gone | other.gone,
         bridges=(*one.bridges, *other.bridges),
         soldered={**one.soldered, **other.soldered},
