@@ -104,7 +104,7 @@ def test_json_of_nets():
 @pytest.mark.parametrize("root", [SOUND, FAULTY])
 def test_json_of_check(root):
     answer = json.loads(tabside("check", root, "--json").stdout)
-    assert set(answer) == {"format", "craft", "findings", "counts", "judged", "verdict", "not_judged"}
+    assert set(answer) == {"format", "craft", "findings", "counts", "judged", "verdict", "not_judged", "chosen"}
     assert answer["format"] == "tabside/check/1"
     assert set(answer["counts"]) == {"error", "warning", "note", "accepted"}
     assert set(answer["judged"]) == {

@@ -15,7 +15,7 @@ def other(nets, signals, **more):
     return plug("J2", nets, signals=signals, board="other", **more)
 
 
-@pytest.mark.parametrize("letters", ["F", "SW", "S", "JP", "D", "R", "L", "FB"])
+@pytest.mark.parametrize("letters", ["F", "FH", "PF", "CB", "SW", "S", "JP", "NT", "D", "R", "L", "FB"])
 def test_a_part_in_a_supply_run_splits_it(letters):
     made = craft(pilot("VA GND", "5V GND"), other("VB GND", "5V GND"), two_pin(f"{letters}1", "VA", "VB"))
     part = f"{letters}1"

@@ -16,6 +16,11 @@ from tabside.words.contacts import counted, listed
 def part_unread(judgement: Judgement) -> Iterator[Finding]:
     """Tabside knows what every symbol is that wires meet.
 
+    What goes through an unknown part is not followed: a fault behind it would not be found.  Example: a transistor
+    that switches the lamp's ground.
+
+    Fix: give a board, or a part with leads of its own, the field Board; of another part see by hand what it does.
+    Accept: a part whose effect on the wires you have looked at.
     What a part passes on is not judged as long as nobody knows what it is.  Example: a transistor between a lamp
     and ground.
 
@@ -51,6 +56,10 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
 def not_fitted(judgement: Judgement) -> Iterator[Finding]:
     """A part that the drawing marks as not fitted (DNP) gets no wire, and is named.
 
+    A mark that was forgotten leaves a board without its wires.  Example: a fuse marked DNP for the bench.
+
+    Fix: take the mark away (Properties, Do not populate) if the part is to be built in.
+    Accept: a part that is left out on purpose.
     A part marked as not fitted is no part of this craft: its wires are not made.  Example: a spare radio connector
     marked DNP.
 

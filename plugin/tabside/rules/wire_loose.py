@@ -25,6 +25,10 @@ _FIX = {
 def wire_loose(judgement: Judgement) -> Iterator[Finding]:
     """Every wire and every name in the drawing leads somewhere.
 
+    What only looks joined is not made.  Example: a ground symbol in the middle of a wire, without a junction.
+
+    Fix: end the wire on the pin, put a junction there, or mend the name's spelling.
+    Accept: a name that is kept for later.
     Warns: a label whose name occurs once and joins nothing; a wire that ends just beside a pin or passes over it
     without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor and its
     command line join differently.
