@@ -14,6 +14,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "kits"))
 
 from craft_kit import pads, plug
 from small_craft import small_craft
+from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.make.solve.choosing import choose
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import StockCable, StockHousing, StockLead, StockWire
@@ -66,7 +67,7 @@ if __name__ == "__main__":
         for stocked in (False, True):
             craft = sixty_leads(seed, stocked)
             start = time.perf_counter()
-            choices = choose(craft)
+            choices = choose(craft, how_leads_are_made(craft))
             spent = time.perf_counter() - start
             found = choices.solved
             print(f"{len(craft.leads)} leads, {'stocked' if stocked else 'empty'}: {spent:.2f} s, {found.cost:.2f}, "

@@ -134,7 +134,7 @@ def planned(seed):
     }
     craft = small_craft(*made, settings=settings, leads=facts)
     build = build_plan(craft, check_craft(craft))
-    return build.craft, build.plan, choose(build.craft)
+    return build.craft, build.plan, choose(build.craft, build.leads)
 
 
 @pytest.mark.parametrize("start", range(0, 240, 40))

@@ -8,6 +8,7 @@ import pytest
 
 from craft_kit import captive, craft, pads, plug, power, splice, two_pin
 from small_craft import CAMERA, FUSED, LIGHT, PACK, RADIO, small_craft
+from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
@@ -18,7 +19,7 @@ from tabside.prove.measurement import Test as Kind
 
 def proof_of(*symbols, craft_of=small_craft, **more):
     made = craft_of(*symbols, **more)
-    return prove_craft(made, how_leads_are_made(made))
+    return prove_craft(made, how_leads_are_made(made), Judgement(made).pack)
 
 
 def measured(*symbols, **more):

@@ -8,6 +8,7 @@ from craft_kit import pads, plug, power
 from model_bench import ModelBench, key_of
 from random_harness import random_craft
 from small_craft import RADIO, small_craft
+from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.proof_json import proof_json, row_json
 from tabside.errors import TabsideError
@@ -21,7 +22,7 @@ SEEDS = range(1, 25)
 
 def diagnoser_of(*symbols, **more):
     made = small_craft(*symbols, **more)
-    return Diagnoser(prove_craft(made, how_leads_are_made(made)))
+    return Diagnoser(prove_craft(made, how_leads_are_made(made), Judgement(made).pack))
 
 
 def named(diagnosis, most=3):
@@ -52,7 +53,7 @@ def test_the_true_mistake_is_among_the_first_three_and_first_after_at_most_two_f
     for seed in SEEDS:
         craft = random_craft(seed)
         leads = how_leads_are_made(craft)
-        proof, bench = prove_craft(craft, leads), ModelBench(craft, leads)
+        proof, bench = prove_craft(craft, leads, Judgement(craft).pack), ModelBench(craft, leads)
         diagnoser = Diagnoser(proof)
         listed = {key_of(mistake): mistake for mistake in proof_json(proof)["mistakes"]}
         for deed in bench.deeds():

@@ -5,6 +5,7 @@ import pytest
 from craft_kit import captive, pads, plug, power, two_pin
 from random_harness import random_craft
 from small_craft import small_craft
+from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
@@ -28,7 +29,7 @@ FOUR_CELLS = CraftSettings(battery=Volts(12.0, 16.8))
 
 def staged(*symbols, settings=FOUR_CELLS):
     made = small_craft(*symbols, power("GND"), settings=settings)
-    return first_power(World(made, how_leads_are_made(made)))
+    return first_power(World(made, how_leads_are_made(made), Judgement(made).pack))
 
 
 def stages(power_up):
@@ -118,7 +119,7 @@ def test_without_a_pack_a_bench_supply_begins():
 @pytest.mark.parametrize("seed", range(1, 60))
 def test_no_plug_goes_in_while_there_is_power_and_every_supplied_board_gets_it_once(seed):
     craft = random_craft(seed)
-    found = first_power(World(craft, how_leads_are_made(craft)))
+    found = first_power(World(craft, how_leads_are_made(craft), Judgement(craft).pack))
     for row in found.rows:
         touches = any(word in row.do for word in ("Plug ", "in for good", "Spare plug", "spare mating", "limiter out."))
         assert not touches or row.do.startswith(PACK_OUT), row.do

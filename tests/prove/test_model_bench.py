@@ -12,6 +12,7 @@ import pytest
 
 from model_bench import ModelBench, key_of
 from random_harness import random_craft
+from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.proof_json import proof_json
 from tabside.prove.continuity import prove_craft
@@ -36,7 +37,7 @@ KINDS = {
 def bench_and_sheet(seed):
     craft = random_craft(seed)
     leads = how_leads_are_made(craft)
-    return ModelBench(craft, leads), proof_json(prove_craft(craft, leads))
+    return ModelBench(craft, leads), proof_json(prove_craft(craft, leads, Judgement(craft).pack))
 
 
 @pytest.mark.parametrize("seed", SEEDS)

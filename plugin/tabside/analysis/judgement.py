@@ -11,6 +11,7 @@ from tabside.analysis.causes.hidden_clashes import hidden_clashes
 from tabside.analysis.causes.link_causes import Explained, Link, explain
 from tabside.analysis.causes.text_clashes import text_clashes
 from tabside.analysis.joints import Joint, joints_of, letters_of, members_of, passes, runs_of
+from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
 from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
@@ -93,6 +94,11 @@ class Judgement:
         return stated.pop() if len(stated) == 1 else None
 
     @cached_property
+    def made_leads(self) -> tuple[MadeLead, ...]:
+        """How each lead's ends are made, in mark order."""
+        return how_leads_are_made(self.craft)
+
+    @cached_property
     def flows(self) -> Flows:
         """The currents that the drawing decides."""
         from tabside.analysis.current.flow import Flows
@@ -104,7 +110,7 @@ class Judgement:
         """The leads as conductors."""
         from tabside.analysis.current.lead_amps import Wires
 
-        return Wires(self.craft)
+        return Wires(self.craft, self.made_leads)
 
     @cached_property
     def joints(self) -> tuple[Joint, ...]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from tabside.analysis.meeting.part_plugs import goes_in, packs
@@ -94,6 +94,12 @@ def how_leads_are_made(craft: Craft) -> tuple[MadeLead, ...]:
             neighbours.setdefault(here, set()).add(there)
     kept, live = kept_plugs(craft), packs(craft)
     return tuple(_made(craft, lead, neighbours, kept, live) for lead in craft.leads)
+
+
+def with_leads_of(made: Sequence[MadeLead], craft: Craft) -> tuple[MadeLead, ...]:
+    """The same ends, of the leads as this craft has them: with gauges and colours that were worked out since."""
+    by_mark = {lead.mark: lead for lead in craft.leads}
+    return tuple(replace(each, lead=by_mark[each.lead.mark]) for each in made)
 
 
 def plug_kind(family: str | None) -> EndKind:

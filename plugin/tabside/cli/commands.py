@@ -12,7 +12,7 @@ from tabside.words.visible_text import visible
 if TYPE_CHECKING:  # what a command needs it loads itself: `nets` needs no craft and no findings
     from argparse import Namespace
 
-    from tabside.model.craft import Craft
+    from tabside.analysis.judgement import Judgement
     from tabside.model.findings import Verdict
 
 
@@ -35,7 +35,8 @@ def nets(arguments: Namespace) -> int:
 
 
 def check(arguments: Namespace) -> int:
-    craft, verdict = _checked(arguments)
+    judgement, verdict = _checked(arguments)
+    craft = judgement.craft
     if arguments.json:
         from tabside.documents.verdict_json import verdict_json
 
@@ -52,10 +53,11 @@ def export(arguments: Namespace) -> int:
     from tabside.documents.export import export_documents
     from tabside.read.kicad.lock import is_open_in_kicad
 
-    craft, verdict = _checked(arguments)
+    judgement, verdict = _checked(arguments)
+    craft = judgement.craft
     with working("making the documents"):
         is_open = is_open_in_kicad(arguments.root, {each.place.file for each in craft.terminations.values()})
-        build = build_plan(craft, verdict, open_in_kicad=is_open)
+        build = build_plan(craft, verdict, judgement=judgement, open_in_kicad=is_open)
         result = export_documents(
             build,
             arguments.to,
@@ -89,9 +91,10 @@ def plan(arguments: Namespace) -> int:
     from tabside.errors import TabsideError
     from tabside.model.natural import natural
 
-    craft, verdict = _checked(arguments)
+    judgement, verdict = _checked(arguments)
+    craft = judgement.craft
     with working("choosing how each cable is made"):
-        build = build_plan(craft, verdict)
+        build = build_plan(craft, verdict, judgement=judgement)
         cables = build.plan.cables
     if arguments.cable is not None:
         labels = sorted((each.label for each in cables), key=natural)
@@ -115,9 +118,10 @@ def diagnose(arguments: Namespace) -> int:
     from tabside.cli.diagnose_command import diagnosed, diagnosis_json, print_diagnosis
     from tabside.documents.build import build_plan
 
-    craft, verdict = _checked(arguments)
+    judgement, verdict = _checked(arguments)
+    craft = judgement.craft
     with working("looking for what explains the readings"):
-        proof = build_plan(craft, verdict).proof
+        proof = build_plan(craft, verdict, judgement=judgement).proof
         diagnosis = diagnosed(proof, arguments)
     if arguments.json:
         _print_json(diagnosis_json(proof, diagnosis))
@@ -166,17 +170,18 @@ def kicad(arguments: Namespace) -> int:
     return run(arguments)
 
 
-def _checked(arguments: Namespace) -> tuple[Craft, Verdict]:
+def _checked(arguments: Namespace) -> tuple[Judgement, Verdict]:
+    from tabside.analysis.judgement import Judgement
     from tabside.craft_reading import craft_of
     from tabside.read import read_drawing
-    from tabside.rules import check_craft
+    from tabside.rules import check_judgement
 
     with working(f"reading {arguments.root}"):
         drawing = read_drawing(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
     _warn(drawing.warnings)
     with working("checking"):
-        craft = craft_of(drawing, arguments.root)
-        return craft, check_craft(craft)
+        judgement = Judgement(craft_of(drawing, arguments.root))
+        return judgement, check_judgement(judgement)
 
 
 def _status(verdict: Verdict, fail_on: str) -> int:

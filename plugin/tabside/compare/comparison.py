@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from tabside.analysis.judgement import Judgement
 from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
@@ -15,7 +16,7 @@ from tabside.documents.build import Build, build_plan
 from tabside.model.craft import Craft, Kind, Part, Termination
 from tabside.model.findings import Finding, Severity, Verdict
 from tabside.model.natural import natural
-from tabside.rules import check_craft
+from tabside.rules import check_judgement
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +93,9 @@ def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}
-    verdicts = check_craft(old.craft), check_craft(new.craft)
-    builds = build_plan(old.craft, verdicts[0]), build_plan(new.craft, verdicts[1])
+    judged = Judgement(old.craft), Judgement(new.craft)
+    verdicts = check_judgement(judged[0]), check_judgement(judged[1])
+    builds = [build_plan(one.craft, verdict, judgement=one) for one, verdict in zip(judged, verdicts, strict=True)]
     return Comparison(
         old, new, matching,
         tuple(sorted(changes, key=lambda change: order[change.subject])),

@@ -6,13 +6,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.lead_ends import MadeLead, with_leads_of
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.needs.gauges import with_gauges
 from tabside.make.needs.usual_colours import with_usual_colours
 from tabside.model.craft import Craft
 from tabside.model.findings import Outcome, Severity, Verdict
+from tabside.model.roles import Volts
 
 if TYPE_CHECKING:
     from tabside.make.sheets.cable_plan import Plan
@@ -28,6 +30,7 @@ class Build:
     drawn: Craft  # with those alone that somebody stated
     verdict: Verdict
     leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
+    pack: Volts | None  # what the battery reaches
     open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
 
     @property
@@ -45,7 +48,7 @@ class Build:
         """What to measure before power; worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.prove.continuity import prove_craft
 
-        return prove_craft(self.craft, self.leads)
+        return prove_craft(self.craft, self.leads, self.pack)
 
     @cached_property
     def first_power(self) -> FirstPower:
@@ -59,7 +62,7 @@ class Build:
         """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.make.making import make_plan
 
-        return make_plan(self.craft, self.proof.rows)
+        return make_plan(self.craft, self.leads, self.proof.rows)
 
     @property
     def cuts(self) -> tuple[CutPiece, ...]:
@@ -70,10 +73,15 @@ class Build:
         return self.plan.purchases
 
 
-def build_plan(craft: Craft, verdict: Verdict, *, open_in_kicad: bool = False) -> Build:
+def build_plan(
+    craft: Craft, verdict: Verdict, *, judgement: Judgement | None = None, open_in_kicad: bool = False
+) -> Build:
     """What to cut and what to have on the bench for this craft.
 
+    `judgement`: what the checks worked out of it, so that it is not worked out again.
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
     """
-    worked_out = with_usual_colours(with_gauges(craft))
-    return Build(worked_out, craft, verdict, how_leads_are_made(worked_out), open_in_kicad)
+    judgement = judgement or Judgement(craft)
+    worked_out = with_usual_colours(with_gauges(judgement), judgement.made_leads)
+    leads = with_leads_of(judgement.made_leads, worked_out)
+    return Build(worked_out, craft, verdict, leads, judgement.pack, open_in_kicad)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
 from tabside.make.buy.shopping import shopping
@@ -36,13 +36,12 @@ from tabside.prove.measurement import Measurement
 from tabside.words.lengths import tenths_up
 
 
-def make_plan(craft: Craft, proofs: Iterable[Measurement]) -> Plan:
-    """How everything is made; `proofs` are the measurements of the craft's continuity sheet.
+def make_plan(craft: Craft, leads: tuple[MadeLead, ...], proofs: Iterable[Measurement]) -> Plan:
+    """How everything is made; `leads` with their ends, `proofs` are the measurements of the craft's continuity sheet.
 
     Raises: TabsideError when the solver finds no plan in its time.
     """
-    choices = choose(craft)
-    leads = how_leads_are_made(craft)
+    choices = choose(craft, leads)
     cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
     costs, taken = cable_costs(choices, craft), _taken(craft, choices)
     ordered = _in_working_order(choices, craft)

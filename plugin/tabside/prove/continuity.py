@@ -11,6 +11,7 @@ from tabside.analysis.lead_ends import MadeLead
 from tabside.facts import families
 from tabside.model.craft import Craft, Kind
 from tabside.model.natural import natural
+from tabside.model.roles import Volts
 from tabside.prove.candidates import Candidate, Candidates
 from tabside.prove.cover import Cover, smallest_cover
 from tabside.prove.eye import PLUGGING, Looks, looks
@@ -72,9 +73,9 @@ class Proof:
         return tuple(row for row in self.rows if marks & touched_leads(row))
 
 
-def prove_craft(craft: Craft, leads: Iterable[MadeLead]) -> Proof:
-    """All rows for this craft, as its leads are made."""
-    world = World(craft, leads)
+def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> Proof:
+    """All rows for this craft, as its leads are made; `pack`: what the battery reaches."""
+    world = World(craft, leads, pack)
     words = Words(world)
     mistakes = mistakes_of(world)
     candidates = list(_unlike(Candidates(world).all()))

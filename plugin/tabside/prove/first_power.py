@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tabside.analysis.joints import Joint, joints_of, letters_of
-from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts import families
 from tabside.model.craft import Contact, Kind, Termination
@@ -56,7 +55,7 @@ class _Stages:
     def __init__(self, world: World) -> None:
         self._world = world
         self._craft = world.craft
-        self._pack_volts = Judgement(world.craft).pack
+        self._pack_volts = world.pack
         self._rows: list[PowerRow] = []
         self._mating: dict[tuple[str, int | None], None] = {}
         self._number = 0

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tabside.analysis.joints import letters_of
-from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
@@ -143,7 +142,7 @@ class PackRows:
 
     def _volts_of(self, pack: Termination) -> tuple[float, float] | None:
         stated = [rail.volts for each in pack.contacts for rail in each.gives if rail.volts is not None]
-        volts = stated[0] if stated else Judgement(self._craft).pack
+        volts = stated[0] if stated else self._world.pack
         return (volts.low, volts.high) if volts else None
 
     def _in_parallel(self, pack: Termination) -> list[str]:

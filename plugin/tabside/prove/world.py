@@ -13,7 +13,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.analysis.meeting.part_plugs import is_live
 from tabside.model.craft import ContactKey, Craft, Kind, Termination
 from tabside.model.natural import natural
-from tabside.model.roles import RoleClass
+from tabside.model.roles import RoleClass, Volts
 from tabside.words.contacts import link_name, termination_name
 
 PLUGS = frozenset((EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
@@ -69,8 +69,10 @@ class Plug:
 class World:
     """The craft as it lies on the bench when everything has been made as drawn."""
 
-    def __init__(self, craft: Craft, made: Iterable[MadeLead]) -> None:
+    def __init__(self, craft: Craft, made: Iterable[MadeLead], pack: Volts | None) -> None:
+        """`pack`: what the battery reaches; None: nothing says it."""
         self.craft = craft
+        self.pack = pack
         self.made = {each.lead.mark: each for each in made}
         self.wires: dict[str, tuple[Place, Place]] = {
             mark: (self._place(mark, each.ends[0]), self._place(mark, each.ends[1])) for mark, each in self.made.items()

@@ -64,7 +64,7 @@ from tabside.rules.ways_mismatch import ways_mismatch
 from tabside.rules.wire_in_contact import wire_in_contact
 from tabside.rules.wire_loose import wire_loose
 
-__all__ = ["ALL_CHECKS", "check_craft"]
+__all__ = ["ALL_CHECKS", "check_craft", "check_judgement"]
 
 # In report order, for findings of equal harm.
 ALL_CHECKS: tuple[Check, ...] = (
@@ -119,7 +119,12 @@ ALL_CHECKS: tuple[Check, ...] = (
 
 def check_craft(craft: Craft) -> Verdict:
     """All findings of a craft, most harmful first and those of one link together, and how much was judged."""
-    judgement = Judgement(craft)
+    return check_judgement(Judgement(craft))
+
+
+def check_judgement(judgement: Judgement) -> Verdict:
+    """The same, of a craft that has been analysed: what comes after the checks is handed the same analysis."""
+    craft = judgement.craft
     findings = with_acceptances(craft, [finding for each in ALL_CHECKS for finding in each(judgement)])
     return Verdict(
         findings=tuple(_in_order(findings)), judged=_judged(judgement), not_judged=tuple(_leads_not_judged(judgement))

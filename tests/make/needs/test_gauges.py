@@ -10,13 +10,14 @@ from __future__ import annotations
 import pytest
 
 from craft_kit import captive, craft, note, pads, plug, two_pin
+from tabside.analysis.judgement import Judgement
 from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import CraftSettings, Limits
 
 
 def gauges(*symbols, lengths=None, limits=None, **more):
     settings = CraftSettings(lengths_mm=lengths or {}, limits=limits or Limits())
-    made = with_gauges(craft(*symbols, settings=settings, **more))
+    made = with_gauges(Judgement(craft(*symbols, settings=settings, **more)))
     return {" - ".join(":".join(end) for end in lead.ends): lead for lead in made.leads}
 
 

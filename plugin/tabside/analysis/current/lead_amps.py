@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from functools import cached_property, lru_cache
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
+from tabside.analysis.lead_ends import MadeLead, WireFrom
 from tabside.model.craft import Craft, Kind, Lead, Termination
 
 # Parallel contacts share unevenly: they count as if only this part of them carried.  Common practice, no source.
@@ -28,13 +28,10 @@ class Resistance(NamedTuple):
 class Wires:
     """The wires of a craft as conductors."""
 
-    def __init__(self, craft: Craft) -> None:
+    def __init__(self, craft: Craft, made: Iterable[MadeLead]) -> None:
         self.craft = craft
-
-    @cached_property
-    def _made_here(self) -> frozenset[str]:
-        """Marks of the leads whose wire is cut here, beside a captive part as well."""
-        return frozenset(each.lead.mark for each in how_leads_are_made(self.craft) if each.wire_from is WireFrom.NEW)
+        # Marks of the leads whose wire is cut here, beside a captive part as well.
+        self._made_here = frozenset(each.lead.mark for each in made if each.wire_from is WireFrom.NEW)
 
     def gauge(self, lead: Lead) -> int | None:
         """The lead's gauge; the craft file's default says nothing about wire that a part brings along."""

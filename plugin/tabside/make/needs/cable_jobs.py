@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, how_leads_are_made, plug_kind
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, plug_kind
 from tabside.facts import families
 from tabside.model.craft import Craft
 
@@ -53,9 +53,9 @@ class CableJob:
         return None if None in lengths else max(length for length in lengths if length is not None)
 
 
-def cable_jobs(craft: Craft) -> tuple[CableJob, ...]:
+def cable_jobs(craft: Craft, leads: Iterable[MadeLead]) -> tuple[CableJob, ...]:
     """Cables in mark order, then the loose leads by link."""
-    made = {lead.lead.mark: lead for lead in how_leads_are_made(craft)}
+    made = {lead.lead.mark: lead for lead in leads}
     return tuple(_jobs(craft, made))
 
 

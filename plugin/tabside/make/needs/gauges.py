@@ -11,7 +11,7 @@ from tabside.analysis.current.drop_limits import drops_beyond
 from tabside.analysis.current.lead_amps import contact_ohm, mated_families, ohm_per_m
 from tabside.analysis.current.wire_limits import wire_limit
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
+from tabside.analysis.lead_ends import WireFrom
 from tabside.make.needs.gauge_needs import Need, needs_of
 from tabside.model.craft import Craft, Lead
 
@@ -35,16 +35,16 @@ class GaugeObstacle(NamedTuple):
     words: str
 
 
-def with_gauges(craft: Craft) -> Craft:
+def with_gauges(judgement: Judgement) -> Craft:
     """The craft with a gauge for each lead that is cut from new wire and has none; stated ones are never changed.
 
     Supply and ground leads whose current is not stated, and signals that no contact limits, stay without one.
     """
-    made = {lead.lead.mark for lead in how_leads_are_made(craft) if lead.wire_from is WireFrom.NEW}
+    craft = judgement.craft
+    made = {lead.lead.mark for lead in judgement.made_leads if lead.wire_from is WireFrom.NEW}
     wanting = [lead for lead in craft.leads if lead.gauge_awg is None and lead.mark in made]
     if not wanting:
         return craft
-    judgement = Judgement(craft)
     needs = needs_of(judgement)
     if not judgement.flows.any_stated:  # nobody speaks of currents: nothing to say of each lead that has none
         wanting = [lead for lead in wanting if needs[lead.mark].most_a is not None]

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
-from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
+from tabside.analysis.lead_ends import MadeLead, WireFrom
 from tabside.facts.usual_colours import usual_colour
 from tabside.model.craft import Craft, Lead
 
 
-def with_usual_colours(craft: Craft) -> Craft:
+def with_usual_colours(craft: Craft, leads: Iterable[MadeLead]) -> Craft:
     """The craft with the usual colour for each lead of new wire of which the drawing states none."""
-    new = {made.lead.mark for made in how_leads_are_made(craft) if made.wire_from is WireFrom.NEW}
+    new = {made.lead.mark for made in leads if made.wire_from is WireFrom.NEW}
     by_mark = {lead.mark: _with(craft, lead) if lead.mark in new else lead for lead in craft.leads}
     links = tuple(replace(link, leads=tuple(by_mark[lead.mark] for lead in link.leads)) for link in craft.links)
     return replace(craft, leads=tuple(by_mark.values()), links=links)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from tabside.analysis.lead_ends import MadeLead
@@ -35,12 +35,12 @@ from tabside.model.craft import Craft
 _BOUGHT = BuyWhole | BuyTails | BuyWire | BuyContacts | BuyHousings | BuyListed | BuyKit
 
 
-def choose(craft: Craft) -> CraftChoice:
+def choose(craft: Craft, leads: Iterable[MadeLead]) -> CraftChoice:
     """The best choice for the whole craft.
 
     Raises: TabsideError when the solver found none in its time.
     """
-    jobs = cable_jobs(craft)
+    jobs = cable_jobs(craft, leads)
     makings = list(_all_makings(jobs, craft))
     asked = _asked(jobs, makings, craft)
     activities = [making.activity for making in makings]
