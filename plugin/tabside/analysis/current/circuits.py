@@ -9,15 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tabside.analysis.joints import passes, passes_role
-from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
 from tabside.model.roles import Rail, Volts
 from tabside.wiring.leads.islands import Pieces, inside_joined
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
 
 BATTERY = "battery"
 Carried = float | str | None  # volts of a rail, BATTERY, or not known

@@ -10,11 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node, ground_circuits, supply_circuits
-from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Craft, Kind, Lead
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
 
 
 class Amps(NamedTuple):
