@@ -48,12 +48,21 @@ def handling_of(family: str) -> Handling:
     return Handling(
         family=family,
         title=known.title,
-        release=release,
+        release="; ".join([release, *_where_released(family)]),
         crimp=tuple(crimp_lines(family)),
         seat=_SEAT.get(known.retention, "push the contact in until it clicks, tug gently"),
         reuse=_REUSE.get(known.retention, "Not known: take new parts."),
         source=f"{known.retention_source.text} ({known.retention_source.grade.words})",
     )
+
+
+def _where_released(family: str) -> list[str]:
+    """By which face, and what to look at first, where the tables say so."""
+    face = families.release_face(family)
+    if face is None:
+        return []
+    said = [f"released through {face.face} ({face.source.grade.words})"] if face.face else []
+    return [*said, face.look] if face.look and families.family(family).retention != "lance_or_tang" else said
 
 
 def workmanship(plan: Plan) -> tuple[str, ...]:
