@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from tabside.analysis.judgement import Judgement
 
 _NOWHERE = Place("", "", (0.0, 0.0))
+# +5V, 3V3_GPS, VDD_3V3, PWR 12V; a line that says its level (PWM_3V3) is none.
+_SURE_RAIL = re.compile(r"(?:[+-]|V[A-Z]*[_ ]?|PWR[_ ]?|POWER[_ ]?|BEC[_ ]?|RAIL[_ ]?|USB[_ ]?)?\d", re.IGNORECASE)
 _SURE_GROUND = re.compile(r".*GND.*|0V|VSS|GROUND|EARTH", re.IGNORECASE)
 
 
@@ -46,7 +48,7 @@ def rail_names_of(craft: Craft) -> dict[int, tuple[Contact, ...]]:
 
 def _rail(name: str) -> Role | None:
     role = read_label(name)
-    if role.is_supply and (role.battery or (role.volts is not None and re.search(r"\d", name))):
+    if role.is_supply and (role.battery or (role.volts is not None and _SURE_RAIL.match(name.strip()))):
         return role
     return role if role.is_ground and _SURE_GROUND.fullmatch(name.strip()) else None
 

@@ -130,9 +130,7 @@ def _other_ways_back(judgement: Judgement) -> list[tuple[Contact, Contact]]:
     return series + [
         (joint.a, joint.b)
         for joint, found in judgement.outcomes.items()
-        if found.agrees
-        and joint.a.role.is_ground != joint.b.role.is_ground
-        and "buzzer_minus" not in (joint.a.role.name, joint.b.role.name)  # told as a note of its own
+        if found.agrees and joint.a.role.is_ground != joint.b.role.is_ground
     ]
 
 

@@ -133,12 +133,27 @@ def _rail_left_open(
         return None
     if contact.gives and counterpart.gives:
         return Severity.NOTE, "both feed this rail"
+    if _pulled_out(judgement, contact, counterpart):
+        return Severity.NOTE, "a second regulator, left out on purpose"
     rail_elsewhere = not near.takes_plug and _board_has_rail(judgement, near, contact)
     if rail_elsewhere and (not far_open or contact.role.is_ground):
         return None
     if rail_elsewhere and contact.role.is_supply:
         return Severity.NOTE, "the board is fed at another contact"
     return Severity.WARNING, ""
+
+
+def _pulled_out(judgement: Judgement, contact: Contact, counterpart: Contact) -> bool:
+    """A regulator's output under a no-connect flag, whose counterpart's board has this rail from another one."""
+    source, other = (contact, counterpart) if contact.gives else (counterpart, contact)
+    if not source.gives or not (source.flagged_empty or other.flagged_empty):
+        return False
+    board = judgement.craft.terminations[other.termination].board
+    return any(
+        each.key != other.key and not _open(judgement, each) and _same_rail(judgement, each, other)
+        for termination in judgement.terminations_of_board.get(board, ())
+        for each in termination.contacts
+    )
 
 
 def _board_has_rail(judgement: Judgement, near: Termination, contact: Contact) -> bool:

@@ -519,6 +519,59 @@ SIGNALS = [
 ]
 
 MORE = [
+    Attack(
+        "two regulators of speed controllers, one pulled out of the receiver",
+        """
+        e1/J1 servo | GND=GND, 5V=V, SIG=A | gives=2:5V 2A
+        e2/J2 servo | GND=GND, 5V=-, SIG=B | gives=2:5V 2A | flagged=2
+        rx/J3 servo | GND=GND, 5V=V, CH1=A
+        rx/J4 servo | GND=GND, 5V=-, CH2=B | flagged=2
+        rails GND
+    """,
+    ),
+    Attack(
+        "a flash memory on its bus",
+        """
+        core/J1 sh | 3V3=V, CS=C, CLK=K, DI=I, DO=O, GND=G
+        flash/J2 sh | 3V3=V, CS=C, CLK=K, DI=I, DO=O, GND=G
+    """,
+    ),
+    Attack(
+        "a board's own button to its rail",
+        """
+        pilot/TP1 pads | BOOT=B, GND=GND, 3V3=P
+        SW1 B P
+    """,
+    ),
+    Attack(
+        "a buzzer between another board's 5 V and its switch",
+        """
+        bec/TP1 pads | 5V=V, GND=G | gives=5V 1A
+        pilot/TP2 pads | BUZ-=Z, GND=G
+        buz/X1 captive | +=V, -=Z
+    """,
+    ),
+    Attack(
+        "a label that says a signal's level",
+        """
+        a/J1 gh | PWM1=N, GND=GND
+        b/J2 gh | SIG=N, GND=GND
+        label N: PWM_3V3
+        rails GND
+    """,
+    ),
+    Attack(
+        "a divider on a sensing input",
+        """
+        pack/X1 captive | BAT+=A, BAT-=GND | gives=4S 10A
+        F1 A V 10A
+        pilot/TP1 pads | ADC=M, GND=GND
+        R1 V M 100k
+        R2 M GND 10k
+        esc/TP2 pads | VBAT=V, GND=GND
+        rails GND
+    """,
+    ),
     *(
         Attack(
             f"a DC motor on a bridge called {out}, to {legs}",

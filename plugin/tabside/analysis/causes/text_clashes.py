@@ -158,6 +158,9 @@ def carries_power(judgement: Judgement, joint: Joint) -> bool:
     """Whether an end of it, or the net's name, is a supply or ground; through a switch to ground it is meant."""
     if joint.through and _switched_ground(judgement, joint):
         return False
+    boards = {judgement.craft.terminations[reference].board for reference in joint.link}
+    if joint.through and len(boards) == 1:
+        return False  # a board's own button or jumper
     if any(_is_power(contact) for contact in (joint.a, joint.b)):
         return True
     nets = {joint.a.net_id, joint.b.net_id}
