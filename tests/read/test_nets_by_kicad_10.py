@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
-from collections.abc import Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -60,29 +57,13 @@ def test_our_own_drawings_saved_by_kicad_10(root: Path, tmp_path: Path) -> None:
     assert not differences(copy, kicad_10_netlist(copy).nets, kicad=None)
 
 
-Asked = dict[tuple[str, str], "Future[tuple[Path, list[Net]]]"]  # by case and way of writing
-
-
-@pytest.fixture(scope="module")
-def kicad_10_says(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Asked]:
-    """KiCad 10's netlists of all the cases that were asked for, made side by side."""
-    items = [item for item in request.session.items if item.path == request.path]
-    chosen = [p for item in items if hasattr(item, "callspec") and "case" in (p := item.callspec.params)]
-    with ThreadPoolExecutor(os.cpu_count()) as pool:
-
-        def judge(case: Case, way: str) -> tuple[Path, list[Net]]:
-            folder = tmp_path_factory.mktemp("case")
-            root = case.write_plain(folder) if way == "saved by KiCad 10" else case.write_elsewhere(folder)
-            if way == "saved by KiCad 10":
-                upgrade_to_10(root)
-            return root, kicad_10_netlist(root).nets
-
-        yield {(str(p["case"]), p["way"]): pool.submit(judge, p["case"], p["way"]) for p in chosen}
-        pool.shutdown(cancel_futures=True)
-
-
+@pytest.mark.slow
 @pytest.mark.parametrize("way", ["saved by KiCad 10", "turned and in sheets"])
 @pytest.mark.parametrize("case", [case for case in ALL_CASES if case.kicad_judges], ids=str)
-def test_each_small_drawing(case: Case, way: str, kicad_10_says: Asked) -> None:
-    root, theirs = kicad_10_says[str(case), way].result()
-    assert not differences(root, theirs)
+def test_each_small_drawing(case: Case, way: str, tmp_path: Path) -> None:
+    if way == "saved by KiCad 10":
+        root = case.write_plain(tmp_path)
+        upgrade_to_10(root)
+    else:
+        root = case.write_elsewhere(tmp_path)
+    assert not differences(root, kicad_10_netlist(root).nets)
