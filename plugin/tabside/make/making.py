@@ -14,7 +14,15 @@ from tabside.make.buy.stock_cuts import stock_cuts
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
 from tabside.make.needs.allowances import allowance_mm
-from tabside.make.needs.live_leads import fuses, ground_first, in_working_order, live_leads
+from tabside.make.needs.live_leads import (
+    fuses,
+    ground_first,
+    in_working_order,
+    live_leads,
+    meets_pack,
+    on_packs,
+    packs_in_parallel,
+)
 from tabside.make.needs.mass import harness_mass
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
@@ -30,7 +38,7 @@ from tabside.make.solve.cable_costs import cable_costs
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
-from tabside.model.craft import Craft, Kind
+from tabside.model.craft import Craft
 from tabside.model.stock import Costs, Cutting
 from tabside.prove.measurement import Measurement
 from tabside.words.lengths import tenths_up
@@ -92,12 +100,6 @@ def _sheet_facts(
     later = {
         mark: tuple(other for other in worked[n + 1 :] if live[other] == live[mark]) for n, mark in enumerate(worked)
     }
-    last_at = {
-        reference: choice.job.label
-        for choice in ordered
-        for reference in choice.job.terminations
-        if craft.terminations[reference].kind is Kind.SPLICE
-    }
     return SheetFacts(
         craft=craft,
         views=Views(craft),
@@ -107,16 +109,28 @@ def _sheet_facts(
         usual_colours=_usual_colours(craft, choices),
         live=live,
         live_later=later,
-        last_at=last_at,
-        volts_at=_volts_at(ordered, rows, live),
-        on_packs=frozenset(
-            end.key[0] for choice in ordered for made in choice.job.leads if made.lead.mark in live for end in made.ends
-        ),
+        last_lead_at=_last_leads(ordered, craft, live),
+        volts_at=_volts_at(ordered, rows, live, craft),
+        on_packs=on_packs(craft, live),
         fuses=fuses(craft),
+        parallel=packs_in_parallel(craft, live),
     )
 
 
-def _volts_at(ordered: Sequence[CableChoice], rows: Iterable[Measurement], live: Mapping[str, str]) -> dict[str, str]:
+def _last_leads(ordered: Sequence[CableChoice], craft: Craft, live: Mapping[str, str]) -> dict[str, str]:
+    """Splice -> the last of its leads, in the order of work."""
+    last: dict[str, str] = {}
+    for choice in ordered:
+        cold = [made for made in choice.job.leads if made.lead.mark not in live]
+        hot = ground_first(craft, (made for made in choice.job.leads if made.lead.mark in live))
+        for made in (*cold, *hot):
+            last |= {end.key[0]: made.lead.mark for end in made.ends if end.kind is EndKind.SPLICE}
+    return last
+
+
+def _volts_at(
+    ordered: Sequence[CableChoice], rows: Iterable[Measurement], live: Mapping[str, str], craft: Craft
+) -> dict[str, str]:
     """Volts of a pack can be measured when the last of its own leads is on; others where their cable is made."""
     last_of = {
         live[made.lead.mark]: choice for choice in ordered for made in choice.job.leads if made.lead.mark in live
@@ -125,7 +139,8 @@ def _volts_at(ordered: Sequence[CableChoice], rows: Iterable[Measurement], live:
     for row in filter(is_volts, rows):
         home = next((choice for choice in ordered if is_of(row, choice.job)), None)
         packs = [live[made.lead.mark] for made in home.job.leads if made.lead.mark in live] if home else []
-        at = last_of[packs[0]] if packs else home
+        on_its_own = home is not None and meets_pack(craft, home.job) and not packs  # a part's plug as it is
+        at = last_of[packs[0]] if packs else home if on_its_own or not last_of else list(last_of.values())[-1]
         if at is not None:
             sheets[row.id] = at.job.label
     return sheets

@@ -19,9 +19,11 @@ CAUTIONS = (
 SOLDERING = "Solder with ventilation and eye protection; the board unpowered."
 
 LIVE_CAUTIONS = (
-    "Do this sheet last. Power plug out, no USB, a soldering iron that is not earthed through the bench.",
+    "Sheets with LIVE steps come last. Power plug out, no USB, a soldering iron that is not earthed through the bench.",
     "One lead of the pack at a time: cut, strip, solder and cover it before you touch the next; the others stay taped.",
 )
+
+PARALLEL = "Packs in parallel: before the second one is joined, measure both; they must be equal within 0.1 V."
 
 ORDER_OF_WORK = (
     "Work through the sheets in their order: a pack's own leads come last of all.",

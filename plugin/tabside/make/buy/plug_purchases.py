@@ -11,7 +11,7 @@ from tabside.facts import families
 from tabside.make.buy.kit_contents import from_kits_alike, packs_of, said
 from tabside.make.buy.part_numbers import contact_choice, housing_number
 from tabside.make.buy.purchase import Purchase, place_of
-from tabside.make.needs.live_leads import live_leads
+from tabside.make.needs.live_leads import live_leads, on_packs
 from tabside.make.options.activities import BuyContacts, BuyHousings
 from tabside.make.options.supply import what_is_there
 from tabside.make.options.things import LooseContact, SpareHousing
@@ -103,11 +103,10 @@ def other_plugs(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
         )
 
 
-def _on_packs(choices: CraftChoice, craft: Craft) -> set[str]:
+def _on_packs(choices: CraftChoice, craft: Craft) -> frozenset[str]:
     """Board connectors whose plug goes onto a pack's own leads."""
-    leads = [made for choice in choices.cables for made in choice.job.leads]
-    live = live_leads(craft, leads)
-    return {end.key[0] for made in leads if made.lead.mark in live for end in made.ends}
+    live = live_leads(craft, (made for choice in choices.cables for made in choice.job.leads))
+    return on_packs(craft, live)
 
 
 def _bought_ends(choices: CraftChoice) -> Iterator[LeadEnd]:

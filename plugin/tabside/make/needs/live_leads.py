@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
-from tabside.model.craft import Craft, Kind
+from tabside.model.craft import Craft, Kind, Lead
 from tabside.model.natural import natural
 
 
@@ -40,6 +40,32 @@ def in_working_order(craft: Craft, jobs: Iterable[CableJob]) -> list[CableJob]:
         return 1 if any(_is_ground(craft, made) for made in mine) else 2
 
     return sorted(listed, key=order)
+
+
+def on_packs(craft: Craft, live: Iterable[str]) -> frozenset[str]:
+    """Where a plug is a pack's: its own leads end there, or others that go on from its splices, fuses and switches."""
+    at: dict[str, list[Lead]] = {}
+    for lead in craft.leads:
+        for reference, _ in lead.ends:
+            at.setdefault(reference, []).append(lead)
+    by_mark = {lead.mark: lead for lead in craft.leads}
+    waiting, found = [by_mark[mark] for mark in live], set[str]()
+    while waiting:
+        for reference, _ in waiting.pop().ends:
+            if reference not in found:
+                found.add(reference)
+                passes = craft.terminations[reference].kind in (Kind.SPLICE, Kind.INLINE)
+                waiting += at[reference] if passes else []
+    return frozenset(found)
+
+
+def packs_in_parallel(craft: Craft, live: Mapping[str, str]) -> bool:
+    """Whether plus leads of two packs are on one net."""
+    packs_on: dict[int, set[str]] = {}
+    for lead in craft.leads:
+        if lead.mark in live and any(craft.contact(key).role.is_supply for key in lead.ends):
+            packs_on.setdefault(lead.net_id, set()).add(live[lead.mark])
+    return any(len(packs) > 1 for packs in packs_on.values())
 
 
 def fuses(craft: Craft) -> tuple[str, ...]:

@@ -68,7 +68,7 @@ class Worked:
     moments: Moments
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
-    joints_done: frozenset[str]  # splices to which no later sheet adds a lead
+    last_lead_at: Mapping[str, str]  # splice -> mark of the last lead that is soldered into it
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # to be put in before volts are measured
 
@@ -81,7 +81,9 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _prepare(made, _source(choice, made), worked, steps)
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
     _solder_all(cold, worked, steps)
-    _test(worked.moments.soldered, made_here, steps, "test now, before the joints are covered")
+    covered = any(end.kind in _COVERED for made in made_here for end in made.ends)
+    when = "before the joints are covered" if covered else "with all joints made"
+    _test(worked.moments.soldered, made_here, steps, f"test now, {when}")
     for made in cold:
         _cover(made, worked, steps)
     for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
@@ -112,7 +114,7 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
 
 def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) -> None:
     mark, shown = made.lead.mark, steps.shown(end.key[0])
-    if end.kind in _COVERED:
+    if end.kind in _COVERED and not _joint_waits(made, end, worked):
         steps.work(
             Action.SHRINK, end.key, mark, "slide heat-shrink on", f" at the end for {shown} contact {end.key[1]}"
         )
@@ -141,13 +143,18 @@ def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> t
 def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
     """Heat-shrink over each joint.  Source of the 5 mm: NASA-STD-8739.4, read in the document."""
     for end in made.ends:
-        waits = end.kind is EndKind.SPLICE and end.key[0] not in worked.joints_done
-        if end.kind is EndKind.PAD and made.lead.mark in worked.live:
-            at = f" at {steps.shown(end.key[0])} pad {end.key[1]}"
+        waits = _joint_waits(made, end, worked)
+        if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
+            at = f" at {steps.shown(end.key[0])} {end.key[1]}"
             steps.work(Action.INSULATE, end.key, made.lead.mark, "cover the joint with tape", at)
         if soldered(end) and end.kind in _COVERED and not waits:
             brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
             steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
+
+
+def _joint_waits(made: MadeLead, end: LeadEnd, worked: Worked) -> bool:
+    """Whether another lead is soldered into the same splice later: one tube covers them all, and comes last."""
+    return end.kind is EndKind.SPLICE and worked.last_lead_at.get(end.key[0]) != made.lead.mark
 
 
 def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:

@@ -28,10 +28,13 @@ from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
-from tabside.words.cautions import LIVE_CAUTIONS, SOLDERING
+from tabside.words.cautions import LIVE_CAUTIONS, PARALLEL, SOLDERING
 from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
+_PEN_MATE = (
+    "find contact 1 or plus and minus as moulded into the loose mating plug, and pen-mark it; keep it off the part"
+)
 _PEN_PLUG = "hold the plug to its board connector, find contact 1 on the board, pen-mark that side"
 
 
@@ -47,10 +50,11 @@ class SheetFacts:
     usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
-    last_at: Mapping[str, str]  # splice -> label of the last sheet that adds a lead to it
+    last_lead_at: Mapping[str, str]  # splice -> mark of the last lead that is soldered into it
     volts_at: Mapping[str, str]  # id of a row in volts -> label of the sheet after which all of the pack's leads are on
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
+    parallel: bool  # the plus leads of two packs meet
 
     def step_facts(self) -> StepFacts:
         ends = {(lead.mark, key[0]): key for lead in self.craft.leads for key in lead.ends}
@@ -109,6 +113,7 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
     said: list[str] = []
     if any(made.lead.mark in facts.live for made in job.leads):
         said += LIVE_CAUTIONS
+        said += [PARALLEL] if facts.parallel else []
         said += [f"Fuse out of {reference}." for reference in facts.fuses]
     if any(soldered(end) for made in job.leads for end in made.ends):
         said.append(SOLDERING)
@@ -187,6 +192,14 @@ def _own_repinned(
     )
 
 
+def _pen_words(job: CableJob, housings: bool) -> str:
+    """How the plugs get their mark; the mate of a pack's own plug is never held to it."""
+    kinds = {end.kind for made in job.leads for end in made.ends}
+    if EndKind.MATE in kinds:
+        return _PEN_MATE
+    return _PEN_LOOSE if housings else _PEN_PLUG
+
+
 def _label_ends(job: CableJob, steps: StepList, pen: str) -> None:
     """Contact 1 of each plug; then both ends of the cable, or of each loose wire."""
     if job.mark is not None:
@@ -204,7 +217,6 @@ def _lead_by_lead(
     made: CablePlan, choice: CableChoice, facts: SheetFacts, steps: StepList, moments: Moments
 ) -> CablePlan:
     craft, job, method = facts.craft, choice.job, _method(choice)
-    done = frozenset(splice for splice, label in facts.last_at.items() if label == job.label)
     worked = Worked(
         craft,
         facts.cut_briefs,
@@ -212,7 +224,7 @@ def _lead_by_lead(
         moments,
         facts.live,
         facts.live_later,
-        done,
+        facts.last_lead_at,
         facts.on_packs,
         facts.fuses,
     )
@@ -220,7 +232,7 @@ def _lead_by_lead(
     if method in (Method.DIRECT, Method.AS_BOUGHT):
         _test_as_it_is(job, moments, steps)
     else:
-        _label_ends(job, steps, _PEN_LOOSE if handled else _PEN_PLUG)
+        _label_ends(job, steps, _pen_words(job, bool(handled)))
         loose_steps(choice, worked, steps)
     before: dict[str, tuple[str | None, ...]] = {}
     return replace(
