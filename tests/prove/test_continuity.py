@@ -202,6 +202,18 @@ def test_a_pack_soldered_to_a_board_is_measured_before_its_last_wire():
     assert "minus soldered already" in volts.start
 
 
+def test_no_ohms_at_pads_where_a_pack_s_own_leads_are_soldered_too():
+    rows = measured(
+        captive("X1", "VBAT GND", board="pack", signals="VBAT, GND", gives="VBAT 30A"),
+        pads("P1", "VBAT GND", board="power", signals="VBAT, GND", leads_max=4),
+        pads("P2", "VBAT GND", board="drive", signals="VBAT, GND"),
+        plug("J1", "A GND", board="drive", family="JST GH", signals="PWM, GND"),
+        plug("J2", "A GND", board="power", family="JST GH", signals="PWM, GND"),
+    )
+    for row in rows:
+        assert row.kind is not RowKind.BEEP or "P1" not in row.plugged, row.words
+
+
 def test_packs_in_parallel_are_compared_before_they_are_connected():
     packs = [
         captive(f"X{n}", "B_P B_N", board=f"pack{n}", family="XT60", signals="VBAT, GND", gives="VBAT 30A")

@@ -112,6 +112,14 @@ def test_a_switch_on_the_way_is_named():
     assert any("SW1 on" in row.do for row in found.rows if row.where)
 
 
+def test_it_says_so_when_no_supply_is_drawn():
+    found = staged(
+        plug("J1", "A B", board="hub", family="JST GH", signals="TX, RX"),
+        plug("J2", "A B", board="radio", family="JST GH", signals="RX, TX"),
+    )
+    assert stages(found)[0] == "what feeds this craft is not drawn"
+
+
 def test_without_a_pack_a_bench_supply_begins():
     assert stages(staged(*RADIO))[0] == "controller from a bench supply"
 

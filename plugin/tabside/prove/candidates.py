@@ -152,7 +152,8 @@ class Candidates:
     def _soldered(self, unit: Sequence[str], sites: Sequence[_Site]) -> Iterator[Candidate]:
         """All soldered, plugs loose, nothing else on these boards."""
         parts = self._parts(unit)
-        pads = tuple(dict.fromkeys(site.reference for site in sites if site.kind is EndKind.PAD))
+        soldered = dict.fromkeys(site.reference for site in sites if site.kind is EndKind.PAD)
+        pads = tuple(reference for reference in soldered if reference not in self._world.live_places)
         if not pads:
             return
         plugged = (*pads, *parts)
@@ -161,7 +162,7 @@ class Candidates:
             far = [
                 each
                 for each in ends
-                if each.reference != site.reference and each.kind is EndKind.PAD and each.key in self._run(site)
+                if each.reference != site.reference and each.reference in pads and each.key in self._run(site)
             ]
             if far and (site.kind in PLUGS or all(natural(site.reference) < natural(each.reference) for each in far)):
                 row = self._row(When.SOLDERED, plugged, site, self._end(site, plugged), far)

@@ -125,6 +125,9 @@ class _Stages:
         if fed:
             return self._pack_on(fed)
         givers = self._givers()
+        if not givers:
+            self._stage("what feeds this craft is not drawn")
+            self._add("Find out which board takes power first, and through what; power it alone", "", FEEL, DARK)
         for board in givers:
             self._stage(f"{board} from a bench supply")
             self._power(f"{PACK_OUT}. Bench supply at what {board} takes, its limit low, on {board} alone", [board])

@@ -157,6 +157,11 @@ class World:
         }
         return frozenset(mark for unit in self.units if first & set(unit) for mark in unit)
 
+    @cached_property
+    def live_places(self) -> frozenset[str]:
+        """Terminations at which a pack's leads end: once all is soldered there, the pack is on."""
+        return frozenset(reference for mark in self.live for reference, _ in self.ends[mark])
+
     def is_pack(self, reference: str) -> bool:
         termination = self.craft.terminations[reference]
         return termination.kind is Kind.CAPTIVE and is_live(self.craft, termination)
