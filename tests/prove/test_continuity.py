@@ -214,6 +214,17 @@ def test_no_ohms_at_pads_where_a_pack_s_own_leads_are_soldered_too():
         assert row.kind is not RowKind.BEEP or "P1" not in row.plugged, row.words
 
 
+def test_packs_in_series_are_measured_each_and_together():
+    """Two of 6 to 8.4 V: 12 to 16.8 V at the finished plug, and no single pack is held against that."""
+    rows = measured(
+        captive("X1", "P M", board="first", signals="BAT+, BAT-", gives="1:6-8.4V 30A"),
+        captive("X2", "M GND", board="second", signals="BAT+, BAT-", gives="1:6-8.4V 30A"),
+        plug("J1", "P GND", board="hub", family="XT60", signals="BAT+, BAT-", takes="9-26V 9A"),
+    )
+    volts = {row.where.termination: row.volts for row in of(Kind.VOLTS, rows)}
+    assert volts["J1"] == (12.0, 16.8) and volts["X1"] == volts["X2"] == (6.0, 8.4)
+
+
 def test_packs_in_parallel_are_compared_before_they_are_connected():
     packs = [
         captive(f"X{n}", "B_P B_N", board=f"pack{n}", family="XT60", signals="VBAT, GND", gives="VBAT 30A")

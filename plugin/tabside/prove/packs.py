@@ -40,13 +40,35 @@ class PackRows:
 
     def volts(self) -> Iterator[Measurement]:
         """At each place where a pack's plus and minus come out, before it meets a board."""
+        reds: list[tuple[Termination, End]] = []  # of packs whose other pole meets a pack: they are in series
+        blacks: list[End] = []
         for pack, plus, minus in self.packs:
-            reds, blacks = self._ends_of(plus), self._ends_of(minus)
-            if not reds or not blacks:
+            plus_ends, minus_ends = self._ends_of(plus), self._ends_of(minus)
+            if not plus_ends or not minus_ends:
+                reds += [(pack, end) for end in plus_ends]
+                blacks += minus_ends
                 yield self._on_its_own_plug(pack, plus, minus)
                 continue
-            for red, black in self._pairs(reds, blacks):
-                yield self._volts_row(pack, red, black)
+            for red, black in self._pairs(plus_ends, minus_ends):
+                yield self._volts_row(pack, red, black, self._volts_of(pack))
+        for pack, red in reds:
+            for black in blacks:
+                if black.termination == red.termination:
+                    yield self._volts_row(pack, red, black, self._volts_in_series())
+
+    def _volts_in_series(self) -> tuple[float, float] | None:
+        """Of all packs together: as the craft file says, else the sum of what each says."""
+        if self._craft.settings.battery is not None:
+            return (self._craft.settings.battery.low, self._craft.settings.battery.high)
+        each = [self._stated(pack) for pack, _, _ in self.packs]
+        known = [volts for volts in each if volts is not None]
+        if len(known) < len(each):
+            return None
+        return (sum(low for low, _ in known), sum(high for _, high in known))
+
+    def _stated(self, pack: Termination) -> tuple[float, float] | None:
+        stated = [rail.volts for each in pack.contacts for rail in each.gives if rail.volts is not None]
+        return (stated[0].low, stated[0].high) if stated else None
 
     def _ends_of(self, contact: Contact) -> list[End]:
         """Where the pack's contact comes out: cavities of plugs, bare ends for pads."""
@@ -78,7 +100,7 @@ class PackRows:
             else:
                 yield from ((reds[0], black) for black in minus)
 
-    def _volts_row(self, pack: Termination, red: End, black: End) -> Measurement:
+    def _volts_row(self, pack: Termination, red: End, black: End, volts: tuple[float, float] | None) -> Measurement:
         plugged = tuple(part for part in self._parts if self._on_the_way(part))
         start, end = self._words.place(red), self._words.place(black)
         note = "the pack alone" if red.at is At.CONTACT else "before this last wire is soldered, all others of it taped"
@@ -88,7 +110,7 @@ class PackRows:
             black = End(At.GROUND, black.board, black.termination)
             end = self._words.place(black)
         lead = {mark for mark in (red.lead, black.lead) if mark}
-        return self._row(pack, red, black, start, end, note, plugged, lead)
+        return self._row(pack, red, black, start, end, note, plugged, lead, volts)
 
     def _pad(self, end: End) -> bool:
         return self._craft.terminations[end.termination].kind is Kind.PAD
@@ -99,7 +121,10 @@ class PackRows:
     def _on_its_own_plug(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
         red, black = (End(At.CONTACT, pack.board, *contact.key) for contact in (plus, minus))
         start, end = self._words.contact(*plus.key), self._words.contact(*minus.key)
-        return self._row(pack, red, black, start, end, "on the pack's own plug", (), set())
+        nets = [{each.net_id for each in other.contacts} for other, _, _ in self.packs if other is not pack]
+        alone = not any({plus.net_id, minus.net_id} & met for met in nets) or bool(self._in_parallel(pack))
+        volts = self._volts_of(pack) if alone else self._stated(pack)
+        return self._row(pack, red, black, start, end, "on the pack's own plug", (), set(), volts)
 
     def _row(
         self,
@@ -111,8 +136,8 @@ class PackRows:
         note: str,
         plugged: tuple[str, ...],
         leads: set[str],
+        volts: tuple[float, float] | None,
     ) -> Measurement:
-        volts = self._volts_of(pack)
         said = f"{volts[0]:g} to {volts[1]:g} V" if volts else "the pack's voltage (not stated in the drawing)"
         twins = self._in_parallel(pack)
         notes = [note, _ALONE]
@@ -141,9 +166,8 @@ class PackRows:
         )
 
     def _volts_of(self, pack: Termination) -> tuple[float, float] | None:
-        stated = [rail.volts for each in pack.contacts for rail in each.gives if rail.volts is not None]
-        volts = stated[0] if stated else self._world.pack
-        return (volts.low, volts.high) if volts else None
+        stated, craft = self._stated(pack), self._world.pack
+        return stated or ((craft.low, craft.high) if craft else None)
 
     def _in_parallel(self, pack: Termination) -> list[str]:
         """Packs that share plus and minus with it."""
