@@ -73,6 +73,7 @@ def _from_export(path: Path) -> Craft:
 
     try:
         said: object = json.loads(read_ordinary(path))
+        json.dumps(said, ensure_ascii=False).encode()  # half a surrogate pair can be written nowhere
     except (ValueError, RecursionError):
         said = None
     if not isinstance(said, dict) or said.get("format") != EXPORT_FORMAT:

@@ -5,7 +5,7 @@ What is written is what the model's own types hold, so that a saved export says 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import PurePath
 from typing import Any, Literal
@@ -110,7 +110,7 @@ def _craft(model: Model) -> Craft:
 
 
 def _must_hold_together(craft: Craft) -> None:
-    """Every end of a lead is a contact, every lead of a cable is one.  Raises: KeyError."""
+    """Every end of a lead is a contact, every lead of a cable is one, a kit's items are listed.  Raises: KeyError."""
     marks = {lead.mark for lead in craft.leads}
     for lead in craft.leads:
         for end in lead.ends:
@@ -123,6 +123,18 @@ def _must_hold_together(craft: Craft) -> None:
         for mark in cable.leads:
             if mark not in marks:
                 raise KeyError(mark)
+    settings = craft.settings
+    listed: dict[str, Sequence[object]] = {
+        "cable": settings.stock_cables,
+        "lead": settings.stock_leads,
+        "housing": settings.stock_housings,
+        "contact": settings.stock_contacts,
+        "wire": settings.stock_wire,
+    }
+    for kit in settings.stock_kits:
+        for item in kit.items:
+            if not 0 <= item.index < len(listed[item.kind]):
+                raise KeyError(f"{item.kind} {item.index} of kit {kit.name}")
 
 
 def _without_folder(held: HeldBoard) -> HeldBoard:

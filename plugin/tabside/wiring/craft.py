@@ -245,9 +245,9 @@ def _short_hash(drawing: Drawing, settings: CraftSettings, boards: Sequence[Held
     """Twelve hexadecimal digits of the drawing's files, its variant, the craft file and the board files."""
     digest = hashlib.sha256()
     for name, file_hash in sorted(drawing.files):
-        digest.update(f"{name}\n{file_hash}\n".encode())
-    digest.update(settings.file_hash.encode())
-    digest.update(drawing.variant.encode())
+        digest.update(f"{name}\n{file_hash}\n".encode("utf-8", "surrogatepass"))
+    digest.update(settings.file_hash.encode("utf-8", "surrogatepass"))
+    digest.update(drawing.variant.encode("utf-8", "surrogatepass"))
     for held in boards:
-        digest.update(f"{held.board.name}\n{held.board.file_hash}\n".encode())
+        digest.update(f"{held.board.name}\n{held.board.file_hash}\n".encode("utf-8", "surrogatepass"))
     return digest.hexdigest()[:12]

@@ -112,4 +112,5 @@ def _object(value: object, where: str) -> dict[str, Any]:
 def _text(value: object, where: str) -> str:
     if not isinstance(value, str):
         raise ValueError(f"{where}: text is expected")
+    value.encode()  # half a surrogate pair, which JSON can hold, can be written nowhere
     return value
