@@ -130,8 +130,9 @@ def test_the_steps_carried_out_give_the_drawn_craft(start):
             for mark in cable.leads:
                 own = {key for key in leads[mark] if craft.terminations[key[0]].kind == "captive"}
                 assert made.get(mark, set()) in (leads[mark] - own, leads[mark]), (seed, cable.label, mark)
-            tubes = {at for at in bench.tubes if craft.terminations[at[1][0]].kind != "splice"}
-            assert tubes <= bench.covered, (seed, "a tube that was never shrunk")
+            assert bench.tubes <= bench.covered, (seed, "a tube that was never shrunk")
+            hot = {at for at in bench.joined if at[0] in worked and craft.terminations[at[1][0]].kind != "receptacle"}
+            assert hot <= bench.covered, (seed, "a live joint left open")
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -258,3 +259,56 @@ def test_a_length_that_is_not_known_is_never_a_number():
 def test_a_part_that_gives_a_supply_and_takes_none_is_live(more, live):
     _, plan = planned(captive("J1", "A B", board="thing", **more), pads("P1", "A B", board="hub", signals="5V, GND"))
     assert any(step.live for cable in plan.cables for step in cable.steps) is live
+
+
+def two_packs(second):
+    """Two packs whose plus leads meet in one splice, or in series, the second on top of the first."""
+    first = captive("BT1", ["A", "B"], board="pack 1", signals="BAT+, BAT-", gives="VBAT 10A")
+    there = plug("J1", ["A", "B"] if second == ["A", "B"] else ["C", "B"], board="power", family="XT60")
+    other = captive("BT2", second, board="pack 2", signals="BAT+, BAT-", gives="VBAT 10A")
+    return (first, other, splice("S1", "A"), splice("S2", "B"), there)
+
+
+def test_packs_in_parallel_are_measured_before_the_second_is_joined():
+    """0.1 V: common practice, no source."""
+    _, plan = planned(*two_packs(["A", "B"]))
+    live = [cable for cable in plan.cables if cable.is_live]
+    assert live and all(any("equal within 0.1 V" in text for text in cable.cautions) for cable in live)
+
+
+def test_the_plug_behind_a_splice_of_a_pack_is_the_half_without_bare_pins():
+    _, plan = planned(*two_packs(["A", "B"]))
+    at_plug = [s for cable in plan.cables for s in cable.steps if s.end == "power/J1" and s.action is Action.SOLDER]
+    assert at_plug and all("without bare pins" in step.words for step in at_plug)
+    line = next(line for line in plan.purchases if line.family == "amass_xt60")
+    assert "without bare pins" in line.note
+
+
+def test_a_pack_s_own_plug_that_fits_stays_unplugged_and_comes_last():
+    pack = captive("J1", "A B", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 10A")
+    there = plug("J2", "A B", board="power", family="XT60", signals="BAT+, BAT-")
+    signals = (plug("J3", "X Y", board="power", family="JST SH"), plug("J4", "X Y", board="radio", family="JST SH"))
+    _, plan = planned(pack, there, *signals)
+    last = plan.cables[-1]
+    assert last.meets_pack and "UNPLUGGED until first power" in last.why and not last.is_live
+
+
+def test_the_mate_of_a_pack_s_plug_is_never_held_to_the_pack():
+    pack = captive("J1", "A B", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 10A")
+    _, plan = planned(pack, pads("P1", "A B", board="power", signals="BAT+, BAT-"))
+    (sheet,) = plan.cables
+    labels = [step.words for step in sheet.steps if step.action is Action.LABEL]
+    assert any("keep it off the part" in words for words in labels)
+    assert not any("hold the plug to its board connector" in words for words in labels)
+
+
+def test_a_capacitor_across_the_battery_has_its_polarity_and_stands_before_the_pack():
+    symbols = (
+        captive("J1", "A B", board="pack", signals="BAT+, BAT-", gives="VBAT 10A"),
+        pads("P1", "A B", board="power", signals="VBAT, GND"),
+        two_pin("C1", "A", "B", value="470uF 35V"),
+    )
+    _, plan = planned(*symbols)
+    (part,) = plan.parts
+    assert "plus leg (the long one) to power/P1 contact 1 (VBAT" in part.words
+    assert "minus leg (stripe) to power/P1 contact 2 (GND)" in part.words
