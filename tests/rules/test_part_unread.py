@@ -49,6 +49,13 @@ def test_the_letters_of_a_transistor_are_no_names_of_signals():
     assert not [each for each in all_findings(PILOT, RADIO, gate, TRANSISTOR) if each.severity is Severity.ERROR]
 
 
+def test_a_relays_coil_leaves_nothing_undecided():
+    coil = {"A1": "P", "A2": "GND", "11": "V", "14": "W"}
+    relay = plug("K1", coil, lib_id="Relay:Relay_SPST-NO", names=dict.fromkeys(coil, "~"))
+    found = all_findings(PILOT, RADIO, plug("J3", "P GND", signals="PWM GND", board="pilot"), relay)
+    assert not {"not-judged", "part-unread"} & {each.rule for each in found}
+
+
 def test_a_part_that_nothing_meets_is_a_note():
     (found,) = findings_of(part_unread, PILOT, RADIO, symbol("U1", "x y z", "Device:U", ["a", "b", "c"]))
     assert found.severity is Severity.NOTE and "U1" in found.message
