@@ -11,7 +11,7 @@ import pytest
 
 from craft_kit import captive, craft, note, pads, plug, two_pin
 from finding_kit import findings_of
-from tabside.analysis.current.lead_amps import Wires, drop_v
+from tabside.analysis.current.lead_amps import drop_v
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import CraftSettings, Limits
 from tabside.model.findings import Severity
@@ -54,7 +54,7 @@ def test_half_a_square_millimetre_a_metre_out_and_back_at_two_amperes():
 
 def both_leads(settings, family="pad"):
     made = craft(*link(family=family), settings=settings)
-    return made, [Wires(made).resistance(lead).ohm for lead in made.leads]
+    return made, [Judgement(made).wires.resistance(lead).ohm for lead in made.leads]
 
 
 def test_24_awg_300_mm_out_and_back_at_two_amperes():
@@ -76,7 +76,7 @@ def test_copper_at_105_degrees():
 
 def test_leads_in_parallel_halve_the_resistance():
     made, ohms = both_leads(wired(24, 300.0))
-    assert Wires(made).bundle_ohm(made.leads) == pytest.approx(ohms[0] / 2)
+    assert Judgement(made).wires.bundle_ohm(made.leads) == pytest.approx(ohms[0] / 2)
 
 
 def test_a_drop_beyond_three_percent_is_found_with_its_two_ways():

@@ -6,12 +6,13 @@ certain is told apart from what it could reach.  Source: Kirchhoff's current law
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node
 from tabside.analysis.current.flow import Amps, Flow, Flows, neighbours
-from tabside.model.craft import Lead
+from tabside.model.craft import Contact, Lead
 
 
 class Carrying(NamedTuple):
@@ -91,15 +92,15 @@ def _reach(flows: Flows, circuit: Circuit, ends: Ends, loads: dict[int, Amps], s
     for start, end in (ends, ends[::-1]):
         if not _may_flow(flows, leads, start, end):
             continue
-        beyond = _beyond(circuit, end, without=ends)
-        load = sum(loads[number].most for number in beyond)
-        most = max(most, load)
-        if start not in beyond:  # the only way: what the sources beyond cannot give comes over it
-            given = [_strength(flows.supplies.nodes[number]) for number in sources if number in beyond]
+        reached = _beyond(flows, circuit, end, without=ends, any_way=False)
+        most = max(most, min(sum(loads[number].most for number in reached), _given(flows, leads, start)))
+        side = _beyond(flows, circuit, end, without=ends, any_way=True)
+        if start not in side:  # the only way: what the sources beyond cannot give comes over it
+            given = [_strength(flows.supplies.nodes[number]) for number in sources if number in side]
             known = [amps for amps in given if amps is not None]
             if len(known) == len(given):
-                least = max(least, load - sum(known))
-    return Reach(tuple(leads), max(least, 0.0), most)
+                least = max(least, sum(loads[number].most for number in side) - sum(known))
+    return Reach(tuple(leads), max(least, 0.0), max(least, most))
 
 
 def _may_flow(flows: Flows, leads: Iterable[Lead], start: int, end: int) -> bool:
@@ -110,18 +111,34 @@ def _may_flow(flows: Flows, leads: Iterable[Lead], start: int, end: int) -> bool
         here, there = contacts[start], contacts[end]
         if here.either or there.either:
             return True
-        if not (there.gives and not there.takes and here.takes and not here.gives):
+        only_taken = not here.gives and (bool(here.takes) or _is_usb(here))
+        if not (there.gives and not there.takes and only_taken):
             return True
     return False
 
 
-def _beyond(circuit: Circuit, start: int, *, without: Ends) -> set[int]:
-    """Nodes reached from one end of a bundle when the bundle is taken out."""
+def _is_usb(contact: Contact) -> bool:
+    """A device's USB supply comes from the host, never goes to it."""
+    return "USB" in contact.label.upper() or "VBUS" in contact.label.upper()
+
+
+def _given(flows: Flows, leads: Iterable[Lead], start: int) -> float:
+    """What one end of these leads states to give there; without a statement, any amount."""
+    node_of = flows.supplies.node_of
+    ends = [flows.craft.contact(key) for lead in leads for key in lead.ends if node_of[key] == start]
+    stated = [rail.max_a for contact in ends for rail in contact.gives if rail.max_a is not None]
+    return max(stated) if stated and all(contact.gives for contact in ends) else math.inf
+
+
+def _beyond(flows: Flows, circuit: Circuit, start: int, *, without: Ends, any_way: bool) -> set[int]:
+    """Nodes beyond one end of a bundle when it is taken out: all, or those that current may reach from there."""
     beside = neighbours(ends for ends in circuit.bundles if ends != without)
     seen, front = {start}, [start]
     while front:
-        for other in beside.get(front.pop(), ()):
-            if other not in seen:
+        number = front.pop()
+        for other in beside.get(number, ()):
+            leads = circuit.bundles[min(number, other), max(number, other)]
+            if other not in seen and (any_way or _may_flow(flows, leads, number, other)):
                 seen.add(other)
                 front.append(other)
     return seen

@@ -38,7 +38,7 @@ def _without_index(words: Sequence[str]) -> tuple[str, int | None]:
     bases: list[str] = []
     indices: list[int] = []
     for word in words:
-        if word.isdigit() and len(word) <= 2 and bases:
+        if word.isdecimal() and len(word) <= 2 and bases:
             indices.append(int(word))
             continue
         base, index = split_index(word)
@@ -77,7 +77,7 @@ def _stripped(*, inside_only: bool) -> dict[str, tuple[str, ...]]:
         kind = kind_of(row["role"])
         words = words_of(clean_label(row["label"]).plain)
         bases, index = _without_index(words)
-        last_has_index = bool(words) and (words[-1].isdigit() or split_index(words[-1])[1] is not None)
+        last_has_index = bool(words) and (words[-1].isdecimal() or split_index(words[-1])[1] is not None)
         if index is None or kind is None or kind.cls is RoleClass.SUPPLY or (inside_only and last_has_index):
             continue
         if row["role"] not in found.get(bases, ()):
