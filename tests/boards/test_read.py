@@ -63,6 +63,13 @@ def test_a_family_is_taken_from_a_heading_that_names_just_one():
     assert read_rows(list(rows_of_text("TELEM (JST 4 pin)\n1 5V\n2 TX\n3 RX\n4 GND")), "x").plugs[0].family is None
 
 
+def test_a_line_that_is_a_plug_says_its_family_too():
+    text = "RX (JST-SH 4 pin): 5V, GND, RX2, TX2\nUSB pads\n1: VBUS\n2: D-\n3: D+\n4: GND"
+    rx, usb = read_rows(list(rows_of_text(text)), "x").plugs
+    assert (rx.name, rx.family, rx.said_ways, rx.pads) == ("RX", "JST SH", 4, False)
+    assert (usb.name, usb.pads) == ("USB pads", True)
+
+
 def test_words_beside_a_name_are_left_out_and_told():
     found = read_rows(list(rows_of_text("A\n1 VCC +5V\n2 SAFETY SWITCH IN\n3 GND, black")), "x")
     assert found.plugs[0].names("x") == ["VCC", "SAFETY SWITCH IN", "GND"]

@@ -45,7 +45,7 @@ def _read(arguments: Namespace) -> None:
     for plug in found.plugs:
         names = plug.names(table.name)
         signals = ", ".join(names) + ("," if len(names) == 1 else "")
-        family = {"family": plug.family} if plug.family else {}
+        family = {"family": plug.family} if plug.family else {"kind": "pad"} if plug.pads else {}
         plugs.append({"name": plug.name, **family, "signals": signals})
     remarks = [f"Assumed: {text}" for text in found.assumed]
     text = board_text(
@@ -67,8 +67,8 @@ def _read(arguments: Namespace) -> None:
 
 def _read_lines(answer: dict[str, Any]) -> Iterator[str]:
     for plug in answer["plugs"]:
-        family = f" ({plug['family']})" if "family" in plug else " (family not given)"
-        yield f"Understood {plug['name']}{family}: {plug['signals'].rstrip(',')}"
+        what = plug.get("family") or ("solder pads" if "kind" in plug else "family not given")
+        yield f"Understood {plug['name']} ({what}): {plug['signals'].rstrip(',')}"
     for key, word in (("assumed", "Assumed"), ("left_out", "Left out"), ("not_read", "Not understood")):
         for text in answer[key]:
             yield f"{word}: {text}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from tabside.errors import TabsideError
 from tabside.facts import families
@@ -29,6 +30,7 @@ class ReadPlug:
     said_ways: int | None = None
     contacts: dict[int, str] = field(default_factory=dict)
     numbered: bool = True
+    pads: bool = False  # its heading calls it pads
     left_out: list[str] = field(default_factory=list)  # words beside names that are not taken over
 
     def add(self, number: int, text: str, at: str, file: str) -> None:
@@ -96,13 +98,26 @@ def begins_with_signal(texts: list[str]) -> bool:
     return first.judged and first.name != "esc_telemetry"
 
 
-def heading(text: str) -> tuple[str, str | None, int | None]:
-    """What a line above a pinout says: the plug's name, its family, its size."""
+class Heading(NamedTuple):
+    """What a line above a pinout says of its plug."""
+
+    name: str
+    family: str | None
+    ways: int | None
+    pads: bool
+
+    def or_else(self, above: Heading) -> Heading:
+        """With what a line further above says, where this one is silent."""
+        return Heading(self.name, self.family or above.family, self.ways or above.ways, self.pads or above.pads)
+
+
+def heading(text: str) -> Heading:
+    """The plug's name, its family, its size, and whether it is solder pads."""
     plain = text.strip().strip("#*=_ ").rstrip(":").strip()
     size = _SIZE.search(plain)
-    family = family_in(plain)
     name = re.split(r"\s*[(\[:,;]|\s+[-–—]\s+", plain, maxsplit=1)[0].strip()
-    return name or plain, family, int(size[1]) if size else None
+    pads = re.search(r"\b(?:solder )?pads?\b", plain, re.IGNORECASE) is not None
+    return Heading(name or plain, family_in(plain), int(size[1]) if size else None, pads)
 
 
 def family_in(text: str) -> str | None:

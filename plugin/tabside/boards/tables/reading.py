@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from tabside.boards.tables.read_plug import (
+    Heading,
     ReadPlug,
     are_signals,
     begins_with_signal,
@@ -119,14 +120,15 @@ class _Reader:
     def _end_plug(self) -> None:
         self._plug = None
 
-    def _begin(self, name: str, at: str) -> ReadPlug:
-        """A plug of this name, or of the heading above it."""
-        family, ways = family_in(name) if name else None, None
+    def _begin(self, words: str, at: str) -> ReadPlug:
+        """A plug that these words name, or the heading above it."""
+        head = heading(words) if words else None
         if self._heading is not None:
-            head, head_family, ways = heading(self._heading.text)
-            name, family = name or head, family or head_family
+            above = heading(self._heading.text)
+            head = above if head is None else head.or_else(above)
             self._heading = None
-        plug = ReadPlug(name, at, family, ways)
+        head = head or Heading("", None, None, False)
+        plug = ReadPlug(head.name, at, head.family, head.ways, pads=head.pads)
         self.reading.plugs.append(plug)
         return plug
 
@@ -146,7 +148,7 @@ class _Reader:
         self._plug.add(number, cells[columns.signal], row.at, self.reading.file)
 
     def _of_plug(self, row: Row, name: str, contacts: Mapping[int, str]) -> None:
-        plug = self._begin(heading(name)[0], row.at)
+        plug = self._begin(name, row.at)
         highest = max((number for number, text in contacts.items() if text), default=0)
         for number in range(1, highest + 1):
             plug.add(number, contacts.get(number, ""), row.at, self.reading.file)
@@ -200,7 +202,7 @@ def _in_a_row(row: Row, *, headed: bool) -> tuple[str, list[str]]:
         elif headed or begins_with_signal(cells):
             name, texts = "", cells
         else:
-            name, texts = heading(cells[0])[0], cells[1:]
+            name, texts = cells[0], cells[1:]
         return (name, texts) if some_are_signals(texts) else ("", [])
     name, rest = (named[1].strip(), named[2]) if named else ("", row.cells[0])
     parted = re.search(r"[,;]", rest) is not None
@@ -208,7 +210,7 @@ def _in_a_row(row: Row, *, headed: bool) -> tuple[str, list[str]]:
     while texts and not texts[-1]:
         texts.pop()
     listed = some_are_signals(texts) if named and parted else are_signals(texts)
-    return (heading(name)[0], texts) if listed else ("", [])
+    return (name, texts) if listed else ("", [])
 
 
 def _columns(cells: Iterable[str]) -> Columns | None:
