@@ -13,6 +13,7 @@ from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
 from tabside.documents.build import build_plan
 from tabside.documents.document import find_documents
 from tabside.documents.export import export_documents
+from tabside.documents.model_json import model_json
 from tabside.errors import TabsideError
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Finding, Judged, Severity, Verdict, Where
@@ -170,6 +171,7 @@ def test_every_document_in_every_format_is_written_and_named(tmp_path):
         "files": [(tmp_path / "out" / name).as_posix() for name in names],
         "documents": result.documents,
         "mistakes": result.beside["mistakes"],
+        "model": model_json(result.craft),
     }
     json.dumps(result.as_json())
 
