@@ -40,7 +40,10 @@ def bom(build: Build) -> Iterator[Row]:
 
 def _gathered(lines: Sequence[Purchase]) -> Iterator[Purchase]:
     """Lines of the same part as one; not known stays not known."""
-    import pandas as pd  # slow to import: not for the other documents
+    if len({tuple(getattr(line, name) for name in _SAME) for line in lines}) == len(lines):
+        yield from lines
+        return
+    import pandas as pd  # slow to import: only where lines are to be gathered
 
     def texts(name: str) -> pd.Series[str]:
         values = [getattr(line, name) for line in lines]
