@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from importlib import metadata
+from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
 
 FREE_TO_COMBINE = re.compile(r"MIT|BSD|Apache|PSF|Python Software Foundation|0BSD|Zlib|CC0|ISC|HPND|Unlicense", re.I)
 SHARE_ALIKE = re.compile(r"\bA?L?GPL|General Public Licen[cs]e", re.I)
@@ -62,3 +64,11 @@ def test_packages_whose_words_or_shapes_are_relied_on_have_an_upper_bound(name):
     required = [wanted for wanted in metadata.requires("tabside") if "extra" not in wanted]
     (bounds,) = [wanted for wanted in required if re.match(rf"{name}\b", wanted, re.I)]
     assert "<" in bounds
+
+
+def test_the_versions_that_ci_installs_are_those_that_the_bounds_allow():
+    lines = (Path(__file__).parents[1] / ".ci" / "constraints.txt").read_text("utf-8").splitlines()
+    locked = dict(line.lower().replace("_", "-").split("==") for line in lines if not line.startswith("#"))
+    for wanted in map(Requirement, metadata.requires("tabside")):
+        if wanted.name != "tabside" and wanted.marker is None:
+            assert wanted.specifier.contains(locked[wanted.name.lower()]), wanted
