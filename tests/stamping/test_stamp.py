@@ -260,13 +260,13 @@ def test_a_save_between_reading_and_replacing_is_not_lost(tmp_path, monkeypatch)
 
     def slow(*arguments):
         new = made(*arguments)
-        copy.write_text(copy.read_text(encoding="utf-8").replace("Mayfly", "Dayfly"), encoding="utf-8")
+        copy.write_text(copy.read_text(encoding="utf-8").replace("Wispel", "Dispel"), encoding="utf-8")
         return new
 
     monkeypatch.setattr(inner, "_new_file", slow)
     with pytest.raises(TabsideError, match="was changed meanwhile"):
         stamp(copy)
-    assert "Dayfly" in copy.read_text(encoding="utf-8") and "Cable mark" not in copy.read_text(encoding="utf-8")
+    assert "Dispel" in copy.read_text(encoding="utf-8") and "Cable mark" not in copy.read_text(encoding="utf-8")
     assert not list(tmp_path.rglob(".*.stamping"))
 
 
