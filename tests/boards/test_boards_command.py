@@ -1,6 +1,7 @@
 """`tabside boards`: what it writes, prints and refuses."""
 
 import json
+import os
 
 import pytest
 
@@ -104,3 +105,9 @@ def test_the_page_to_enter_a_pinout_is_one_file(tmp_path, capsys):
     page = (tmp_path / "enter.html").read_text()
     assert "http://" not in page.replace("http://www.w3.org/2000/svg", "") and "https://" not in page
     assert " src=" not in page and "@import" not in page
+
+
+def test_a_picture_that_is_no_file_is_told_and_does_not_hang(pilot, tmp_path, capsys):
+    os.mkfifo(tmp_path / "pilot.png")
+    assert main(["boards", "show", str(pilot), "--to", str(tmp_path / "page.html")]) == 0
+    assert "The picture is not shown: pilot.png: is not an ordinary file." in (tmp_path / "page.html").read_text()

@@ -10,7 +10,9 @@ from pathlib import Path
 from markupsafe import Markup
 
 from tabside.boards.views import BoardView, PlugView, signal_words
+from tabside.errors import TabsideError
 from tabside.make.sheets.cable_plan import CableEnd, Cavity
+from tabside.ordinary_file import read_ordinary
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.plug_drawing import plug_of_board
@@ -85,11 +87,9 @@ def _picture(view: BoardView) -> tuple[str, str]:
     name = clean(view.board.picture)
     path = Path(view.board.folder) / view.board.picture
     try:
-        if path.stat().st_size > LARGEST_PICTURE:
-            return "", f"The picture {name} is larger than 8 MB and is not shown."
-        content = path.read_bytes()
-    except (OSError, ValueError):
-        return "", f"The picture {name} is not there."
+        content = read_ordinary(path, name, LARGEST_PICTURE)
+    except TabsideError as error:
+        return "", f"The picture is not shown: {error}."
     kind = next((kind for head, kind in _PICTURES.items() if content.startswith(head)), None)
     if kind is None:
         return "", f"{name} is no PNG, JPEG or GIF picture and is not shown."

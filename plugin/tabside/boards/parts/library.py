@@ -108,7 +108,7 @@ def project_folder(project: Path) -> Path:
 def project_version(folder: Path) -> Version:
     """The oldest version of KiCad that reads the newest schematic file there; the usual one when there is none."""
     found = 0
-    for path in sorted(folder.glob("*.kicad_sch"))[:200]:
+    for path in filter(Path.is_file, sorted(folder.glob("*.kicad_sch"))[:200]):  # a pipe would never end
         with path.open("rb") as file:
             match = re.search(rb"\(version\s+(\d{8})\)", file.read(400))
         found = max(found, int(match[1]) if match else 0)
