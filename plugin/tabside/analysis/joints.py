@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
+from tabside.model.groups import Groups
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
 from tabside.wiring.terminations.part_kinds import FUSES
@@ -127,19 +128,11 @@ def runs_of(craft: Craft, *, but: str = "", changeovers: bool = True) -> dict[in
     Parts with the reference letter `but` keep their sides apart: a diode, a resistor; without `changeovers` also the
     switches that join one side or the other.
     """
-    parent: dict[int, int] = {}
-
-    def root(net: int) -> int:
-        parent.setdefault(net, net)
-        while parent[net] != net:
-            parent[net] = parent[parent[net]]
-            net = parent[net]
-        return net
-
+    groups: Groups[int] = Groups()
     for termination in craft.terminations.values():
         nets = {contact.number: contact.net_id for contact in termination.contacts}
         for net in nets.values():
-            root(net)
+            groups.root(net)
         if termination.kind is Kind.SPLICE or (
             termination.kind is Kind.INLINE
             and passes_role(termination)
@@ -148,11 +141,11 @@ def runs_of(craft: Craft, *, but: str = "", changeovers: bool = True) -> dict[in
         ):
             for number, net in nets.items():
                 for other in termination.beyond(number):
-                    parent[root(nets[other])] = root(net)
+                    groups.join(nets[other], net)
         if changeovers:
             for a, b in relay_pairs(termination):
-                parent[root(a.net_id)] = root(b.net_id)
-    return {net: root(net) for net in parent}
+                groups.join(a.net_id, b.net_id)
+    return {net: groups.root(net) for net in groups.members}
 
 
 def relay_pairs(termination: Termination) -> Iterator[tuple[Contact, Contact]]:

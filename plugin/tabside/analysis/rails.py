@@ -6,6 +6,7 @@ from collections.abc import Hashable, Mapping
 
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Craft, Kind, Termination
+from tabside.model.groups import Groups
 from tabside.model.roles import Role
 
 _YES = ("yes", "true", "1")
@@ -13,14 +14,7 @@ _YES = ("yes", "true", "1")
 
 def rails_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, int]:
     """Run -> rail: runs on which one board has supplies of one role are one rail, but not at `Isolated` places."""
-    rail = {run: run for run in runs.values()}
-
-    def root(run: int) -> int:
-        while rail[run] != run:
-            rail[run] = rail[rail[run]]
-            run = rail[run]
-        return run
-
+    groups = Groups(runs.values())
     firsts: dict[Hashable, int] = {}
     for termination in craft.terminations.values():
         if termination.kind in (Kind.SPLICE, Kind.INLINE) or is_isolated(termination):
@@ -28,8 +22,8 @@ def rails_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, int]:
         for contact in termination.contacts:
             for name in _names_inside(contact):
                 run = runs[contact.net_id]
-                rail[root(run)] = root(firsts.setdefault((termination.board, name), run))
-    return {run: root(run) for run in rail}
+                groups.join(run, firsts.setdefault((termination.board, name), run))
+    return {run: groups.root(run) for run in groups.members}
 
 
 def is_isolated(termination: Termination) -> bool:

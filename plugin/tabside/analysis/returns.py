@@ -11,6 +11,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
 from tabside.model.craft import Contact, Kind
 from tabside.model.findings import Severity
+from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
 
 # Signals whose edges or small voltages suffer from a return by another way (common practice, no source; motor
@@ -142,14 +143,7 @@ def _ground_clashes(judgement: Judgement) -> list[tuple[Contact, Contact]]:
 
 def _islands(judgement: Judgement, also: Iterable[tuple[Contact, Contact]]) -> dict[str, str]:
     """Board -> one board of those that ground joins; a board joins its own grounds inside."""
-    parent: dict[str, str] = {}
-
-    def root(board: str) -> str:
-        parent.setdefault(board, board)
-        while parent[board] != board:
-            board = parent[board]
-        return board
-
+    groups: Groups[str] = Groups()
     for contacts in judgement.whole_members.values():
         if not any(contact.role.cls in _GROUNDS for contact in contacts):
             continue
@@ -159,11 +153,11 @@ def _islands(judgement: Judgement, also: Iterable[tuple[Contact, Contact]]) -> d
             if contact.role.cls in (*_GROUNDS, *_PERHAPS_GROUND)
         ]
         for board in boards[1:]:
-            parent[root(board)] = root(boards[0])
+            groups.join(board, boards[0])
     for pair in also:
         first, second = (judgement.craft.terminations[contact.termination].board for contact in pair)
-        parent[root(first)] = root(second)
-    return {board: root(board) for board in parent}
+        groups.join(first, second)
+    return {board: groups.root(board) for board in groups.members}
 
 
 def return_severity(contacts: list[Contact], *, path: bool, perhaps: bool) -> Severity:

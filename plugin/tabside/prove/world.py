@@ -12,6 +12,7 @@ from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.analysis.meeting.part_plugs import is_live
 from tabside.model.craft import ContactKey, Craft, Kind, Termination
+from tabside.model.groups import Groups
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass, Volts
 from tabside.words.contacts import link_name, termination_name
@@ -169,23 +170,16 @@ class World:
     @cached_property
     def units(self) -> tuple[tuple[str, ...], ...]:
         """Leads that hang together without any board: over plugs, splices and in-line parts; else over their link."""
-        parent = {mark: mark for mark in self.made}
-
-        def root(mark: str) -> str:
-            while parent[mark] != mark:
-                parent[mark] = parent[parent[mark]]
-                mark = parent[mark]
-            return mark
-
+        groups = Groups(self.made)
         first: dict[object, str] = {}
         for mark, each in self.made.items():
             ties: list[object] = [("cable", each.lead.cable) if each.lead.cable else ("link", each.lead.link)]
             ties += [key[0] for key in each.lead.ends if self.passes_on(key[0])]
             for tie in ties:
-                parent[root(mark)] = root(first.setdefault(tie, mark))
+                groups.join(mark, first.setdefault(tie, mark))
         units: dict[str, list[str]] = {}
         for mark in self.made:
-            units.setdefault(root(mark), []).append(mark)
+            units.setdefault(groups.root(mark), []).append(mark)
         return tuple(tuple(unit) for unit in units.values())
 
     def passes_on(self, reference: str) -> bool:

@@ -15,6 +15,7 @@ from tabside.analysis.joints import passes, passes_role
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
+from tabside.model.groups import Groups
 from tabside.model.roles import Rail, Volts
 from tabside.wiring.leads.islands import Pieces, inside_joined
 
@@ -211,21 +212,14 @@ def _apart(
     nodes: Mapping[int, Node], bundles: Mapping[Ends, list[Lead]], clashes: Callable[[int], bool]
 ) -> list[Circuit]:
     """One circuit for each set of nodes that leads join."""
-    parent = {number: number for number in nodes}
-
-    def root(number: int) -> int:
-        while parent[number] != number:
-            parent[number] = parent[parent[number]]
-            number = parent[number]
-        return number
-
+    groups = Groups(nodes)
     for a, b in bundles:
-        parent[root(b)] = root(a)
+        groups.join(b, a)
     found: dict[int, Circuit] = {}
     for number in nodes:
-        circuit = found.setdefault(root(number), Circuit())
+        circuit = found.setdefault(groups.root(number), Circuit())
         circuit.nodes.append(number)
         circuit.clashes = circuit.clashes or clashes(number)
     for ends, leads in bundles.items():
-        found[root(ends[0])].bundles[ends] = leads
+        found[groups.root(ends[0])].bundles[ends] = leads
     return [circuit for circuit in found.values() if circuit.bundles]

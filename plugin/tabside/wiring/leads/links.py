@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.model.craft import Lead, Link, Termination
+from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import LeadEnds, Order, contact_order, lead_order
 
 
@@ -31,24 +32,15 @@ def cables_of(leads: Sequence[LeadEnds], terminations: Mapping[str, Termination]
 
     In natural order of their first plugs.  A lead that enters no plug is in no cable.
     """
-    parent: dict[str, str] = {}
-
-    def root(plug: str) -> str:
-        while parent[plug] != plug:
-            parent[plug] = parent[parent[plug]]
-            plug = parent[plug]
-        return plug
-
+    groups: Groups[str] = Groups()
     plugs_of = [[reference for reference, _ in ends if terminations[reference].takes_plug] for ends in leads]
     for plugs in plugs_of:
-        for plug in plugs:
-            parent.setdefault(plug, plug)
         if len(plugs) == 2:
-            parent[root(plugs[1])] = root(plugs[0])
+            groups.join(plugs[1], plugs[0])
     members: dict[str, list[int]] = {}
     for index, plugs in enumerate(plugs_of):
         if plugs:
-            members.setdefault(root(plugs[0]), []).append(index)
+            members.setdefault(groups.root(plugs[0]), []).append(index)
     cables = []
     for indexes in members.values():
         met = {reference for index in indexes for reference, _ in leads[index]}

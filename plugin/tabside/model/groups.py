@@ -1,0 +1,33 @@
+"""What belongs together because it is joined piece by piece: nets on a run, boards on a ground, leads of a cable."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable
+from typing import Generic, TypeVar
+
+_T = TypeVar("_T", bound=Hashable)
+
+
+class Groups(Generic[_T]):
+    """Disjoint sets.  What was never joined is a group of its own."""
+
+    def __init__(self, members: Iterable[_T] = ()) -> None:
+        self._parent = {member: member for member in members}
+
+    def root(self, member: _T) -> _T:
+        """The member that stands for the whole group."""
+        parent = self._parent
+        parent.setdefault(member, member)
+        while parent[member] != member:
+            parent[member] = parent[parent[member]]
+            member = parent[member]
+        return member
+
+    def join(self, member: _T, to: _T) -> None:
+        """Put the group of one into that of another, whose root stands for both."""
+        self._parent[self.root(member)] = self.root(to)
+
+    @property
+    def members(self) -> tuple[_T, ...]:
+        """All that were named, in the order in which they were."""
+        return tuple(self._parent)
