@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tabside.documents.build import Build
 from tabside.documents.document import Document, Page
+from tabside.documents.explanation import Explanation, explanations
 from tabside.documents.rows import Column, Row
 from tabside.model.findings import Finding, Severity
 from tabside.words.cautions import CAUTIONS
@@ -83,11 +84,19 @@ def write_findings(page: Page, build: Build) -> bytes:
         counts={kind: number for kind, number in counts.items() if number},
         total=len(shown),
         boards=_boards(groups),
+        meanings=_meanings([finding.rule for finding in shown]),
     )
 
 
 def _boards(groups: list[Group]) -> list[str]:
     return sorted({board for group in groups for finding in group.findings for board in finding.boards})
+
+
+def _meanings(rules: list[str]) -> dict[str, list[Explanation]]:
+    """What each rule on the page means, by name."""
+    every = sorted(explanations(), key=lambda each: each.severity.rank)
+    found = {rule: [each for each in every if rule in each.rules] for rule in sorted(set(rules))}
+    return {rule: meaning for rule, meaning in found.items() if meaning}
 
 
 DOCUMENT = Document(

@@ -142,6 +142,18 @@ def families(arguments: Namespace) -> int:
     return 0
 
 
+def explain(arguments: Namespace) -> int:
+    if arguments.json:
+        from tabside.documents.explanation import explain_json
+
+        _print_json(explain_json(arguments.rule))
+    else:
+        from tabside.cli.explain_command import print_explanation
+
+        print_explanation(arguments.rule)
+    return 0
+
+
 def stamp(arguments: Namespace) -> int:
     from tabside.stamping import stamp as write_marks
 

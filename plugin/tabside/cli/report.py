@@ -27,9 +27,9 @@ def print_verdict(craft: Craft, verdict: Verdict) -> None:
                 _print_finding(finding)
     _print_accepted([f for f in verdict.findings if f.accepted is not None])
     print()
-    print(_filled(judged_line(verdict.judged)))
+    print(filled(judged_line(verdict.judged)))
     _print_not_judged(not_judged_lines(verdict))
-    print(_filled(last_line(verdict)))
+    print(filled(last_line(verdict)))
 
 
 NOT_JUDGED_SHOWN = 6
@@ -38,7 +38,7 @@ NOT_JUDGED_SHOWN = 6
 def _print_not_judged(lines: Sequence[str]) -> None:
     """Which wires were not checked; `--json` has all of them."""
     for line in lines[:NOT_JUDGED_SHOWN]:
-        print(_filled(line, "  ", "    "))
+        print(filled(line, "  ", "    "))
     if len(lines) > NOT_JUDGED_SHOWN:
         print(f"  and {len(lines) - NOT_JUDGED_SHOWN} more, all of them with --json")
 
@@ -49,14 +49,14 @@ def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str) 
     for file in files:
         print(f"  {file}")
     print()
-    print(_filled(judged_line(verdict.judged)))
-    print(_filled(last_line(verdict)))
+    print(filled(judged_line(verdict.judged)))
+    print(filled(last_line(verdict)))
 
 
 def _title(craft: Craft) -> str:
     revision = f", revision {craft.revision}" if craft.revision else ""
     boards = len({t.board for t in craft.terminations.values() if t.kind not in (Kind.INLINE, Kind.SPLICE)})
-    return _filled(
+    return filled(
         f"{craft.name}{revision} ({craft.drawing_hash}): {_many(boards, 'board')}, "
         f"{_many(len(craft.leads), 'lead')}, {_many(len(craft.cables), 'cable')}"
     )
@@ -65,16 +65,16 @@ def _title(craft: Craft) -> str:
 def _print_finding(finding: Finding) -> None:
     print()
     link = f"  {' - '.join(finding.link)}" if finding.link else ""
-    print(_filled(f"{finding.severity.upper()}  {finding.rule}{link}"))
-    print(_filled(finding.message, "  "))
+    print(filled(f"{finding.severity.upper()}  {finding.rule}{link}"))
+    print(filled(finding.message, "  "))
     for folded in finding.folded[:FOLDED_SHOWN]:
-        print(_filled(folded.message, "    - ", "      "))
+        print(filled(folded.message, "    - ", "      "))
     if len(finding.folded) > FOLDED_SHOWN:
         print(f"    - and {len(finding.folded) - FOLDED_SHOWN} more")
     for line in _places(finding.where):
-        print(_filled(line, "  at ", "     "))
+        print(filled(line, "  at ", "     "))
     if finding.fix:
-        print(_filled(finding.fix, "  do ", "     "))
+        print(filled(finding.fix, "  do ", "     "))
 
 
 def _print_notes(notes: Sequence[Finding]) -> None:
@@ -88,11 +88,11 @@ def _print_notes(notes: Sequence[Finding]) -> None:
     for rule, found in by_rule.items():
         if rule != LINK_ENDS:
             more = f" And {len(found) - 1} more like it: see --json or the findings page." if len(found) > 1 else ""
-            print(_filled(f"{rule}: {found[0].message}{more}", "  ", "    "))
+            print(filled(f"{rule}: {found[0].message}{more}", "  ", "    "))
     links = by_rule.get(LINK_ENDS, [])
     if links:
         kinds = "; ".join(f"{kind}: {_many(len(ended), 'link')}" for kind, ended in _by_kind(links).items())
-        print(_filled(f"How each link ends: {kinds}.", "  ", "    "))
+        print(filled(f"How each link ends: {kinds}.", "  ", "    "))
 
 
 def _by_kind(links: Sequence[Finding]) -> dict[str, list[Finding]]:
@@ -109,7 +109,7 @@ def _print_accepted(accepted: Sequence[Finding]) -> None:
     print()
     print("Accepted by the craft file")
     for finding in accepted:
-        print(_filled(f"{finding.rule}: {finding.message} Reason: {finding.accepted}", "  ", "    "))
+        print(filled(f"{finding.rule}: {finding.message} Reason: {finding.accepted}", "  ", "    "))
 
 
 def _places(where: Sequence[Where]) -> list[str]:
@@ -126,7 +126,7 @@ def _places(where: Sequence[Where]) -> list[str]:
     return list(dict.fromkeys(lines))
 
 
-def _filled(text: str, first: str = "", then: str | None = None) -> str:
+def filled(text: str, first: str = "", then: str | None = None) -> str:
     return textwrap.fill(
         visible(" ".join(text.split())),
         WIDTH,

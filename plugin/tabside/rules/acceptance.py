@@ -13,10 +13,17 @@ LEAD_BY_LEAD = frozenset(("not-judged",))  # findings that gather leads, each of
 
 
 def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]:
-    """The findings, each accepted one with its reason, and a note for every acceptance that matches none.
+    """Each acceptance in the craft file is for a finding that there is.
 
     An acceptance matches a finding of its rule that names both of its contacts; one with a single contact matches only
-    what names that contact alone, so that it does not hide a later fault there.
+    what names that contact alone, so that it does not hide a later fault there.  One that matches nothing is left over
+    from an older drawing, or misspelt: then the finding that it was meant for still stands.  Example: an acceptance of
+    two contacts that were since drawn elsewhere.
+
+    Fix: take the acceptance out of the craft file, or give the rule and both contacts as the finding names them.
+    Accept: it is a note.
+    Notes: an acceptance without a finding.
+    Source: logic.
     """
     left = list(craft.settings.accept)
     used: set[int] = set()

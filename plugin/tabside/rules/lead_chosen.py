@@ -19,12 +19,8 @@ _SHOWN = 3
 def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
     """Where a net is joined by name alone and several wires would do, it is said which one was taken.
 
-    Which contact carries which wire may matter on the bench.  Example: four grounds by power symbols, and four pads.
-
-    Fix: draw the wire from contact to contact where it matters.
-    Accept: nothing to accept, it is a note.
-    Where a net leaves open which contact goes to which, a choice was made, and another would do as well.  Example:
-    ground of four boards on one net, joined in a chain.
+    Which contact carries which wire may matter on the bench.  Where a net leaves open which contact goes to which, a
+    choice was made, and another would do as well.  Example: ground of four boards on one net, joined in a chain.
 
     Fix: draw the wires from contact to contact if it matters.
     Accept: it is a note.
@@ -69,12 +65,9 @@ def _with_others(craft: Craft, lead: Lead) -> Finding:
 def named_together(judgement: Judgement) -> Iterator[Finding]:
     """Two rails that are wired each by itself and bear one name are one net for KiCad: is that meant?
 
-    A name used twice by mistake joins two supplies.  Example: +5V of the regulator and +5V of the flight controller.
-
-    Fix: give two rails two names, or draw the wire that joins them.
-    Accept: rails that are one on purpose, and the added wire suits you.
-    Two rails of one name, each drawn to its own board, are one net, and a wire runs between them that nobody drew.
-    Example: +5V of a regulator at the bow and +5V of another at the stern.
+    A name used twice by mistake joins two supplies.  Two rails of one name, each drawn to its own board, are one net,
+    and a wire runs between them that nobody drew.  Example: +5V of a regulator at the bow and +5V of another at the
+    stern.
 
     Fix: give one of them another name, or draw the wire.
     Accept: where one rail was meant.

@@ -22,7 +22,7 @@ def net_name(judgement: Judgement) -> Iterator[Finding]:
     A power symbol or a label that names a rail says what will be on this net when the craft is powered.  A contact of
     another rail there is burnt, or not fed.  Example: the symbol +12V on the net that joins VOUT to a contact 5V.
 
-    Fix: take the contact off the net, or correct the name.  Accept it where the name is a leftover that nobody reads.
+    Fix: take the contact off the net, or correct the name.
     Accept: a name that is a leftover and that nobody reads.
     Passes: +5V on VCC, which says no volts; +5V on a contact 3V3 whose Takes admits 5 V; SERVO3 on SIG; BAT+ of a 12 V
     battery on a lamp's 12V.

@@ -21,11 +21,6 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: give a board, or a part with leads of its own, the field Board; of another part see by hand what it does.
     Accept: a part whose effect on the wires you have looked at.
-    What a part passes on is not judged as long as nobody knows what it is.  Example: a transistor between a lamp
-    and ground.
-
-    Fix: give its symbol, or its sheet, a field Board; else see by hand what it does.
-    Accept: where you have seen to it by hand.
     Passes: what has a field Board, Kind or Family; connectors, pads, fuses, switches, relays with numbered contacts,
     capacitors and resistors on a net, batteries.
     Warns: a transistor, a relay whose pins bear no contact numbers, a motor or a module without a field Board, where
@@ -56,15 +51,11 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
 def not_fitted(judgement: Judgement) -> Iterator[Finding]:
     """A part that the drawing marks as not fitted (DNP) gets no wire, and is named.
 
-    A mark that was forgotten leaves a board without its wires.  Example: a fuse marked DNP for the bench.
+    A part marked as not fitted is no part of this craft: its wires are not made.  A mark that was forgotten leaves a
+    board without them.  Example: a fuse marked DNP for the bench.
 
     Fix: take the mark away (Properties, Do not populate) if the part is to be built in.
     Accept: a part that is left out on purpose.
-    A part marked as not fitted is no part of this craft: its wires are not made.  Example: a spare radio connector
-    marked DNP.
-
-    Fix: take the mark away in KiCad if it is to be built in.
-    Accept: it is a note, but where a run parts there.
     Notes: the parts that are left out.
     Warns: a fuse, switch or jumper that is not fitted and whose wires part there: what lies behind is not fed.
     Source: logic.

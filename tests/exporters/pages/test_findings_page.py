@@ -158,3 +158,13 @@ def test_the_order_of_the_file_does_not_matter(order):
 
     drawn = drawing(*MIRRORED, *NOT_CROSSED, *ACCEPTED)
     assert written(shuffled(drawn, order)) == written(drawn)
+
+
+def test_each_rule_name_leads_to_what_it_means_on_the_page_itself():
+    read = Reader(page_of())
+    links = {value for value in all_of("href", read) if value.startswith("#rule-")}
+    assert links == {f"#rule-{finding.rule}" for finding in check_craft(craft(
+        *MIRRORED, *NOT_CROSSED, *ACCEPTED, settings=SETTINGS)).findings}  # fmt: skip
+    ids = all_of("id", read)
+    assert all(ids.count(link[1:]) == 1 for link in links)
+    assert "no byte gets through" in " ".join(read.text.split())

@@ -1,0 +1,110 @@
+"""What a rule means, why it matters and what to do about it: read off the docstring of each check.
+
+A docstring begins with what holds in a sound craft; then comes why, up to "Example:"; then a line for each of `Fix`,
+`Accept`, what is passed and what is reported, and `Source`.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from tabside.errors import TabsideError
+from tabside.model.findings import Severity
+from tabside.rules import ALL_CHECKS
+from tabside.rules.acceptance import ACCEPT_RULE, with_acceptances
+
+FORMAT = "tabside/explain/1"
+_CASES = ("Passes", "Quiet", "Notes", "Warns", "Fails", "Not judged")
+_LABEL = re.compile(rf"(?:^|(?<=[.)] ))(Example|Fix|Accept|Source|(?:{'|'.join(_CASES)})(?:, too)?): ")
+_NOTHING_TO_ACCEPT = ("never:", "it is a note")  # how an `Accept` begins under which no finding is to be accepted
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """What one check means."""
+
+    rules: tuple[str, ...]  # the names that its findings bear
+    severity: Severity  # the worst that it reports
+    what: str
+    why: str
+    example: str
+    fix: str
+    accept: str
+    cases: tuple[tuple[str, str], ...]  # what is passed, noted, warned of: ("Passes", "5V on 5V.")
+    source: str
+
+    @property
+    def may_be_accepted(self) -> bool:
+        return not self.accept.startswith(_NOTHING_TO_ACCEPT)
+
+    def as_json(self) -> dict[str, Any]:
+        return {
+            "rules": list(self.rules),
+            "severity": self.severity.value,
+            "what": self.what,
+            "why": self.why,
+            "example": self.example,
+            "fix": self.fix,
+            "accept": self.accept,
+            "cases": [{"case": case, "words": words} for case, words in self.cases],
+            "source": self.source,
+        }
+
+
+def explanations() -> tuple[Explanation, ...]:
+    """All of them, in the order of reports."""
+    checks = (_read(each.rules, each.severity, each.__doc__) for each in ALL_CHECKS)
+    return (*checks, _read((ACCEPT_RULE,), Severity.NOTE, with_acceptances.__doc__ or ""))
+
+
+def explained(rule: str) -> tuple[Explanation, ...]:
+    """What a finding of this name may mean, the most severe first.
+
+    Raises: TabsideError for a name that is no rule's.
+    """
+    every = explanations()
+    found = [each for each in every if rule in each.rules]
+    if not found:
+        raise TabsideError(f'no rule is called "{rule}"; {_near(rule, every)}')
+    return tuple(sorted(found, key=lambda each: each.severity.rank))
+
+
+def explain_json(rule: str | None) -> dict[str, Any]:
+    """The answer of `explain --json`, of one rule or of all.  Raises: TabsideError for a name that is no rule's."""
+    found = explanations() if rule is None else explained(rule)
+    return {"format": FORMAT, "rule": rule, "explanations": [each.as_json() for each in found]}
+
+
+def acceptance_in_toml(rule: str, at: tuple[str, ...], reason: str) -> str:
+    """What the craft file must hold so that a finding of `rule` at these contacts (`board/J1:2`) is accepted."""
+    places = ", ".join(f'"{contact}"' for contact in at)
+    return f'[[accept]]\nrule = "{rule}"\nat = [{places}]\nreason = "{reason}"\n'
+
+
+def _near(rule: str, every: tuple[Explanation, ...]) -> str:
+    import difflib
+
+    names = sorted({name for each in every for name in each.rules})
+    plain = "-".join(rule.lower().replace("_", " ").split())
+    near = difflib.get_close_matches(plain, names, n=1, cutoff=0.4)
+    return f'did you mean "{near[0]}"?' if near else "`tabside explain` lists them"
+
+
+def _read(rules: tuple[str, ...], severity: Severity, docstring: str) -> Explanation:
+    what, _, rest = docstring.partition("\n\n")
+    why, *parts = _LABEL.split(" ".join(rest.split()))
+    said = [(label, words.strip()) for label, words in zip(parts[::2], parts[1::2], strict=True)]
+    one = dict(said)
+    return Explanation(
+        rules=rules,
+        severity=severity,
+        what=" ".join(what.split()),
+        why=why.strip(),
+        example=one.get("Example", ""),
+        fix=one.get("Fix", ""),
+        accept=one.get("Accept", ""),
+        cases=tuple((label, words) for label, words in said if label.partition(",")[0] in _CASES),
+        source=one.get("Source", ""),
+    )
