@@ -24,9 +24,11 @@ from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.sources import Revision, load, split_revision
 from tabside.craft_reading import read_craft
+from tabside.documents.model_json import model_json
 from tabside.errors import TabsideError
-from tabside.model.craft import CraftSettings
+from tabside.model.craft import Acceptance, CraftSettings
 from tabside.wiring import build_craft
+from tabside.wiring.terminations.fields import read_volts
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 OLD = FIXTURES / "survey_boat/rev_a/survey_boat.kicad_sch"
@@ -99,14 +101,15 @@ def test_doing_what_is_listed_gives_the_new_build_and_the_way_back_mirrors_it(se
 
 def test_the_boats_two_revisions():
     found = compare_crafts(read_craft(OLD), read_craft(NEW))
-    assert [(c.kind, c.subject) for c in found.changes] == [
+    wiring = [c for c in found.changes if c.subject in ("board", "termination", "lead", "cable", "part")]
+    assert [(c.kind, c.subject) for c in wiring] == [
         ("changed", "termination"), ("moved", "lead"), ("moved", "lead"), ("moved", "lead"), ("added", "lead"),
         ("changed", "cable"), ("changed", "cable"), ("changed", "cable"),
     ]  # fmt: skip
     assert {f.rule for f in found.retest.gone} >= {"over-voltage", "mirrored", "no-return", "uart-not-crossed"}
     assert not found.retest.new
     answer = comparison_json(found)
-    assert set(answer) == {"format", "changes", "same"} and answer["same"] is False
+    assert set(answer) >= {"format", "changes", "same", "cleared", "findings"} and answer["same"] is False
     assert all(set(c) == {"kind", "subject", "name", "before", "after", "bench"} for c in answer["changes"])
 
 
@@ -118,6 +121,8 @@ def test_other_references_and_net_names_in_a_real_drawing_change_nothing(revisio
         text = (revision.parent / name).read_text(encoding="utf-8")
         text = re.sub(r"\bJ(\d+)\b", lambda found: f"J{140 - int(found[1])}", text)
         (tmp_path / name).write_text(text.replace("PWM_LEFT", "OTHER"), encoding="utf-8")
+    if (revision.parent / "boards").exists():
+        shutil.copytree(revision.parent / "boards", tmp_path / "boards")
     old, new = read_craft(revision), read_craft(tmp_path / revision.name)
     assert compare_crafts(old, new).same
     other = read_craft(NEW if revision == OLD else OLD)
@@ -220,8 +225,7 @@ def repository(tmp_path, monkeypatch):
     git = ["git", "-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"]
     subprocess.run(["git", "init", "-q"], check=True)
     for revision in (OLD, NEW):
-        for file in revision.parent.iterdir():
-            shutil.copy(file, boat)
+        shutil.copytree(revision.parent, boat, dirs_exist_ok=True)
         subprocess.run(["git", "add", "."], check=True)
         subprocess.run([*git, "commit", "-q", "-m", "x"], check=True)
     (boat / "survey_boat.kicad_sch").write_text("(kicad_sch", encoding="utf-8")
@@ -229,11 +233,11 @@ def repository(tmp_path, monkeypatch):
 
 
 def test_revisions_are_read_without_touching_the_work_tree(repository, monkeypatch):
-    before = {p: p.read_bytes() for p in (repository / "my boat").iterdir()}
+    before = {p: p.read_bytes() for p in (repository / "my boat").rglob("*") if p.is_file()}
     old, new = load("HEAD~1:my boat/survey_boat.kicad_sch"), load("HEAD:my boat/survey_boat.kicad_sch")
     assert not compare_crafts(old, new).same
     assert compare_crafts(new, read_craft(NEW)).same
-    assert {p: p.read_bytes() for p in (repository / "my boat").iterdir()} == before
+    assert {p: p.read_bytes() for p in (repository / "my boat").rglob("*") if p.is_file()} == before
     monkeypatch.chdir(repository / "my boat")
     assert compare_crafts(load("HEAD:./survey_boat.kicad_sch"), new).same
     assert compare_crafts(load("HEAD:survey_boat.kicad_sch"), new).same
@@ -274,7 +278,7 @@ def test_a_saved_export_stands_for_the_old_build(tmp_path):
     found = compare_crafts(load(str(saved)), read_craft(NEW))
     assert found.same and not found.changes
     assert {fate.what for fate in found.cables} == {"keep"}
-    assert load(str(saved)) == read_craft(NEW)
+    assert model_json(load(str(saved))) == model_json(read_craft(NEW))
     answer = json.loads(tabside("compare", saved, OLD, "--json").stdout)
     assert {change["subject"] for change in answer["changes"]} >= {"lead"}
 
@@ -295,3 +299,46 @@ def test_a_file_that_is_no_export_is_one_clear_line(text, said, tmp_path):
     (tmp_path / "x.json").write_text(text)
     with pytest.raises(TabsideError, match=rf"x\.json: {said}"):
         load(str(tmp_path / "x.json"))
+
+
+def flown_on(pack, *, rail="+5V", accept=()):
+    """A pilot board on a pack, and a radio on its rail."""
+    settings = CraftSettings(battery=read_volts(pack), battery_text=pack, accept=tuple(accept))
+    return craft(
+        plug("J1", "BAT GND", board="pilot", signals="VBAT, GND", family="JST GH", takes="7-17V"),
+        plug("J9", "BAT GND", board="pack", signals="VBAT, GND", family="JST GH", gives="VBAT 30A"),
+        plug("J2", "V A B GND", board="pilot", signals="5V, TX, RX, GND", family="JST GH", gives=f"{rail[1:]} 1A"),
+        plug("J3", "V B A GND", board="radio", signals="5V, RX, TX, GND", family="JST GH"),
+        power("GND"),
+        settings=settings,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ({"pack": "14-16.8V"}, {"pack": "21-25.2V"}, ("fact", "battery")),
+        ({"pack": "14-16.8V"}, {"pack": "14-16.8V", "rail": "+12V"}, ("fact", "pilot/J2: gives")),
+    ],
+    ids=["six cells for four", "12 V for 5 V"],
+)
+def test_what_is_stated_is_a_change_though_every_wire_stays(before, after, said):
+    for first, second in ((before, after), (after, before)):
+        found = compare_crafts(flown_on(**first), flown_on(**second))
+        assert not found.same
+        assert said in [(c.subject, c.name) for c in found.changes]
+        assert {fate.what for fate in found.cables} == {"keep"}
+        answer = comparison_json(found)
+        assert answer["cleared"] is found.cleared
+        harmful = second is after
+        assert bool(answer["findings"]["new" if harmful else "gone"]), answer["findings"]
+
+
+def test_a_withdrawn_acceptance_is_said_and_its_finding_is_new():
+    of = Acceptance("over-voltage", (("J1", "1"), ("J9", "1")), "tried on the bench")
+    accepted, withdrawn = flown_on("21-25.2V", accept=[of]), flown_on("21-25.2V")
+    found = compare_crafts(accepted, withdrawn)
+    assert [(c.kind, c.subject) for c in found.changes if c.subject == "acceptance"] == [("removed", "acceptance")]
+    assert "over-voltage" in {f.rule for f in found.retest.new} and not found.cleared
+    back = compare_crafts(withdrawn, accepted)
+    assert [(c.kind, c.subject) for c in back.changes if c.subject == "acceptance"] == [("added", "acceptance")]

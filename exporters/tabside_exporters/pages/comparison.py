@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
+from tabside.compare.comparison import cleared_words
+from tabside.compare.stated import finding_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
 from tabside.make.sheets.cable_plan import Cavity
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     from tabside.documents.document import Format
 
 COLUMNS = (
-    Column("subject", "what changed: board, termination, lead, cable or part"),
+    Column("subject", "what changed: board, termination, lead, cable, part, fact, setting, acceptance or finding"),
     Column("kind", "added, removed, moved or changed"),
     Column("name", "as a person finds it in the new drawing, or in the old one when it has gone"),
     Column("before", "in the old build"),
@@ -79,7 +81,10 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]
     lines += [f"Measure again: {comparison.new.lead_name(ends)}." for ends in retest.leads]
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
-        lines += [f"{title}: {finding.severity} {finding.rule}: {finding.message}" for finding in findings]
+        lines += [f"{title}: {finding_words(finding)}" for finding in findings]
+    cleared = cleared_words(comparison)
+    if cleared:
+        lines.insert(0, cleared)
     if comparison.same:
         lines.append("Same build: every cable stays as it is.")
     return tuple(lines)

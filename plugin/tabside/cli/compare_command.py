@@ -7,13 +7,12 @@ from argparse import Namespace
 from collections.abc import Iterable
 
 from tabside.cli.report import WIDTH
-from tabside.compare.comparison import Comparison, compare_crafts
+from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
+from tabside.compare.stated import finding_words
 from tabside.words.visible_text import visible
-
-_SHOWN = 12  # of a list whose length says more than its lines
 
 
 def compared(arguments: Namespace) -> Comparison:
@@ -42,6 +41,8 @@ def _print(comparison: Comparison) -> None:
     _print_list("How terminations were matched", comparison.how_matched())
     subject = ""
     for change in comparison.changes:
+        if change.subject == "finding":
+            continue  # told below, with those that stand
         if change.subject != subject:
             subject = change.subject
             print(f"\n{subject.capitalize()}s")
@@ -59,9 +60,9 @@ def _print(comparison: Comparison) -> None:
     _print_list("Parts to have, more (+) or fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
     retest = comparison.retest
     _print_list("Measure again", (comparison.new.lead_name(ends) for ends in retest.leads))
-    _print_list("New findings", (f"{f.severity} {f.rule}: {f.message}" for f in retest.new))
-    _print_list("Findings that are gone", (f"{f.severity} {f.rule}: {f.message}" for f in retest.gone))
-    _print_list("Findings that are still there", (f"{f.severity} {f.rule}: {f.message}" for f in retest.still))
+    _print_list("New findings", map(finding_words, retest.new))
+    _print_list("Findings that are gone", map(finding_words, retest.gone))
+    _print_list("Findings that are still there", map(finding_words, retest.still))
 
 
 def _print_list(title: str, lines: Iterable[str]) -> None:
@@ -69,19 +70,16 @@ def _print_list(title: str, lines: Iterable[str]) -> None:
     if not listed:
         return
     print(f"\n{title}")
-    for line in listed[:_SHOWN]:
+    for line in listed:
         print(_filled(line, "  ", "    "))
-    if len(listed) > _SHOWN:
-        print(f"  and {len(listed) - _SHOWN} more")
 
 
 def _last_line(comparison: Comparison) -> str:
+    cleared = cleared_words(comparison)
     if comparison.same:
-        return "Same build: every cable stays as it is."
-    errors = sum(1 for f in comparison.verdict.findings if f.severity.value == "error" and f.accepted is None)
-    if errors:
-        many = f"{errors} error{'' if errors == 1 else 's'}"
-        return f"NOT CLEARED TO BUILD: the new drawing has {many}. Fix it before you make any cable."
+        return f"Same build: every cable stays as it is. {cleared}".strip()
+    if cleared:
+        return cleared
     count = len(comparison.changes)
     return (
         f"{count} change{'' if count == 1 else 's'}. Battery off and propellers off; do what is listed, "

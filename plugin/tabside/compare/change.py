@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 ADDED, REMOVED, MOVED, CHANGED = "added", "removed", "moved", "changed"
-SUBJECTS = ("board", "termination", "lead", "cable", "part")
+SUBJECTS = ("board", "termination", "lead", "cable", "part", "fact", "setting", "acceptance", "finding")
 
 
 class Change(NamedTuple):

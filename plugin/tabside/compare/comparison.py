@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tabside.analysis.judgement import Judgement
 from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
@@ -12,11 +12,18 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.matching import BY_FIT, BY_NAME, BY_WIRING, Matching, best_match, same_wiring
 from tabside.compare.side import Side, is_loose
+from tabside.compare.stated import (
+    changes_of_acceptances,
+    changes_of_facts,
+    changes_of_findings,
+    changes_of_settings,
+)
 from tabside.documents.build import Build, build_plan
 from tabside.model.craft import Craft, Kind, Part, Termination
-from tabside.model.findings import Finding, Severity, Verdict
+from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
 from tabside.rules import check_judgement
+from tabside.words.contacts import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +34,10 @@ class Retest:
     new: tuple[Finding, ...]  # findings that are not notes
     gone: tuple[Finding, ...]
     still: tuple[Finding, ...]
+
+    def of_one_build(self) -> Retest:
+        """Of two drawings of one build: a finding of like plugs may name another one of them."""
+        return replace(self, new=(), gone=(), still=(*self.still, *self.new))
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +53,11 @@ class Comparison:
     retest: Retest
     purchases: tuple[tuple[str, int], ...]  # item, how many more (or, below zero, fewer) the new build needs
     verdict: Verdict  # of the new build
+
+    @property
+    def cleared(self) -> bool:
+        """Whether the new drawing may be built."""
+        return self.verdict.outcome is Outcome.CLEAR
 
     @property
     def same(self) -> bool:
@@ -74,6 +90,21 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     return min((by_name, by_fit), key=lambda each: len(each.changes))
 
 
+def cleared_words(comparison: Comparison) -> str:
+    """What stands in the way of building the new drawing; "" when nothing does."""
+    verdict = comparison.verdict
+    match verdict.outcome:
+        case Outcome.NOT_CLEARED:
+            errors = counted(verdict.count(Severity.ERROR), "error")
+            return f"NOT CLEARED TO BUILD: the new drawing has {errors}. Fix it before you make any cable."
+        case Outcome.NOT_DECIDED:
+            return (
+                f"NOT DECIDED: of {counted(verdict.undecided, 'wire')} of the new drawing nobody knows whether power "
+                "comes where it should not be. Settle it before you make any cable."
+            )
+    return ""
+
+
 def _looks_renumbered(found: Comparison) -> bool:
     """Whether so much moved that references may have been given anew."""
     return any(change.subject == "termination" and change.kind == CHANGED for change in found.changes)
@@ -89,18 +120,25 @@ def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
         *changes_of_leads(old, new, leads),
         *changes_of_cables(old, new, cables),
         *_part_changes(old.craft, new.craft),
+        *changes_of_facts(old, new, matching),
+        *changes_of_settings(old, new, matching),
+        *changes_of_acceptances(old, new, matching),
     ]
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}
     judged = Judgement(old.craft), Judgement(new.craft)
     verdicts = check_judgement(judged[0]), check_judgement(judged[1])
+    retest = _retest(old, new, matching, leads, verdicts)
+    if not changes and _counted(retest.new) == _counted(retest.gone):
+        retest = retest.of_one_build()
+    changes += changes_of_findings(retest.new, retest.gone)
     builds = [build_plan(one.craft, verdict, judgement=one) for one, verdict in zip(judged, verdicts, strict=True)]
     return Comparison(
         old, new, matching,
         tuple(sorted(changes, key=lambda change: order[change.subject])),
         leads, cables,
-        _retest(old, new, matching, leads, verdicts),
+        retest,
         _purchases(*builds), verdicts[1],
     )  # fmt: skip
 
@@ -217,11 +255,11 @@ def _part_words(part: Part) -> str:
 
 
 def _retest(old: Side, new: Side, matching: Matching, leads: LeadFates, verdicts: tuple[Verdict, Verdict]) -> Retest:
-    def key(finding: Finding, *, is_old: bool) -> tuple[str, frozenset[object]]:
+    def key(finding: Finding, *, is_old: bool) -> tuple[object, ...]:
         places = {(at.termination or "", at.contact or "") for at in finding.where}
         if is_old:
             places = {(matching.pairs.get(termination, termination), contact) for termination, contact in places}
-        return (finding.rule, frozenset(places))
+        return (finding.rule, finding.severity, finding.accepted is not None, frozenset(places))
 
     loud = [[f for f in verdict.findings if f.severity is not Severity.NOTE] for verdict in verdicts]
     before = {key(finding, is_old=True) for finding in loud[0]}
@@ -232,6 +270,10 @@ def _retest(old: Side, new: Side, matching: Matching, leads: LeadFates, verdicts
         tuple(f for f in loud[0] if key(f, is_old=True) not in now),
         tuple(f for f in loud[1] if key(f, is_old=False) in before),
     )
+
+
+def _counted(findings: tuple[Finding, ...]) -> Counter[tuple[object, ...]]:
+    return Counter((finding.rule, finding.severity, finding.accepted) for finding in findings)
 
 
 def _purchases(old: Build, new: Build) -> tuple[tuple[str, int], ...]:

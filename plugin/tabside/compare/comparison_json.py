@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tabside.compare.comparison import Comparison
+from tabside.documents.verdict_json import finding_json
 
 FORMAT = "tabside/compare/1"
 
@@ -25,4 +26,10 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             for change in comparison.changes
         ],
         "same": comparison.same,
+        "cleared": comparison.cleared,
+        "findings": {
+            "new": [finding_json(each) for each in comparison.retest.new],
+            "gone": [finding_json(each) for each in comparison.retest.gone],
+            "standing": len(comparison.retest.still),
+        },
     }

@@ -16,7 +16,7 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
     return {
         "format": FORMAT,
         "craft": craft.name,
-        "findings": [_finding(finding) for finding in verdict.findings],
+        "findings": [finding_json(finding) for finding in verdict.findings],
         "counts": {severity.value: verdict.count(severity) for severity in Severity} | {"accepted": verdict.accepted},
         "judged": {
             "leads": verdict.judged.leads,
@@ -41,7 +41,8 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def finding_json(finding: Finding) -> dict[str, Any]:
+    """One finding, those that it explains within it."""
     return {
         "rule": finding.rule,
         "severity": finding.severity.value,
@@ -49,7 +50,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "fix": finding.fix,
         "accepted": finding.accepted,
         "where": [_where(where) for where in finding.where],
-        "folded": [_finding(folded) for folded in finding.folded],
+        "folded": [finding_json(folded) for folded in finding.folded],
     }
 
 

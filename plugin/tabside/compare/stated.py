@@ -1,0 +1,231 @@
+"""What a drawing and its craft file state beside the wiring: volts, amperes, sides, the pack, settings, acceptances.
+
+Two builds of the same leads are not the same build where one of these differs: a pack of six cells burns what stood
+on four.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from tabside.analysis.joints import joints_of
+from tabside.analysis.rail_names import rail_names_of
+from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side, is_loose
+from tabside.documents.ports import Port, ports
+from tabside.model.craft import Contact, ContactKey, Kind, Termination
+from tabside.model.findings import Finding
+from tabside.model.roles import Rail, RoleClass
+
+_NOT_STATED = "not stated"
+_CHECK = "Check it against the part in the hand before power."
+_PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
+_RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
+
+
+def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    """What is stated of the pack, of rails, of terminations and of contacts."""
+    settings = old.craft.settings, new.craft.settings
+    packs = [each.battery_text or str(each.battery or "") for each in settings]
+    if settings[0].battery != settings[1].battery:
+        yield _changed("battery", packs[0], packs[1], _PACK)
+    for name, before, after in zip(settings[0].limits._fields, settings[0].limits, settings[1].limits, strict=True):
+        if before != after:
+            words = "What numbers are held against: check the craft again."
+            yield _changed(f"limits.{name}", str(before), str(after), words)
+    yield from _changes_of_protections(old, new, matching)
+    rails = rail_names_of(old.craft), rail_names_of(new.craft)
+    told: set[tuple[int, int]] = set()
+    for reference, now in matching.pairs.items():
+        before_t, after_t = old.terminations[reference], new.terminations[now]
+        for what, before_s, after_s, bench in _of_termination(before_t, after_t):
+            yield _changed(f"{new.name(now)}: {what}", before_s, after_s, bench)
+        came = {contact.number: contact for contact in after_t.contacts}
+        for contact in before_t.contacts:
+            other = came.get(contact.number)
+            if other is None:
+                continue
+            name = new.contact_name(other.key)
+            for what, before_s, after_s in _of_contact(contact, other):
+                yield _changed(f"{name}: {what}", before_s, after_s, _CHECK)
+            written = _written(rails[0].get(contact.net_id, ())), _written(rails[1].get(other.net_id, ()))
+            if set(written[0]) != set(written[1]) and (contact.net_id, other.net_id) not in told:
+                told.add((contact.net_id, other.net_id))
+                said = [", ".join(sorted(set(each))) for each in written]
+                yield _changed(f"{name}: rail", said[0], said[1], _RAIL)
+
+
+def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    """Acceptances of the craft file that came, went, or give another reason."""
+    before = {
+        (each.rule, frozenset(matching.key(key) or key for key in each.at)): each
+        for each in old.craft.settings.accept
+        if all(key in _keys(old) for key in each.at)
+    }
+    after = {(each.rule, frozenset(each.at)): each for each in new.craft.settings.accept}
+    for key, each in before.items():
+        places = " and ".join(old.contact_name(at) for at in each.at)
+        now = after.get(key)
+        if now is None:
+            bench = "Withdrawn: what it accepted counts again; look at the findings."
+            yield Change(REMOVED, "acceptance", f"{each.rule} at {places}", each.reason, None, bench)
+        elif now.reason != each.reason:
+            bench = "The same finding for another reason: read it."
+            yield Change(CHANGED, "acceptance", f"{each.rule} at {places}", each.reason, now.reason, bench)
+    for key, each in after.items():
+        if key not in before:
+            known = _keys(new)
+            places = " and ".join(new.contact_name(at) if at in known else ":".join(at) for at in each.at)
+            bench = "Accepted now: read the reason before you build on it."
+            yield Change(ADDED, "acceptance", f"{each.rule} at {places}", None, each.reason, bench)
+
+
+def changes_of_findings(came: Iterable[Finding], went: Iterable[Finding]) -> Iterator[Change]:
+    """What the checks say now that they did not say, and the other way round."""
+    for finding in came:
+        yield Change(ADDED, "finding", finding.rule, None, finding_words(finding), finding.fix)
+    for finding in went:
+        yield Change(REMOVED, "finding", finding.rule, finding_words(finding), None, "Nothing: it is no longer found.")
+
+
+def finding_words(finding: Finding) -> str:
+    """With its severity, and with the reason when the craft file accepts it."""
+    accepted = f" (accepted: {finding.accepted})" if finding.accepted is not None else ""
+    return f"{finding.severity} {finding.rule}{accepted}: {finding.message}"
+
+
+def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    """Ports that meet other contacts than before: what is to be set anew in a board's firmware."""
+    meets = _meets(old), _meets(new)
+    listed = _ports(old), _ports(new)
+    back = {now: reference for reference, now in matching.pairs.items()}
+    for now, after in listed[1].items():
+        reference = back.get(now)
+        before = listed[0].get(reference, []) if reference is not None else []
+        mapped = {(number, matching.key(far), through) for number, far, through in meets[0].get(reference or "", set())}
+        if mapped != meets[1].get(now, set()):
+            bench = f"Set it in the firmware of {new.terminations[now].board}, and take back what was set before."
+            name = f"port {new.name(now)}"
+            kind = CHANGED if before else ADDED
+            yield Change(kind, "setting", name, _port_words(before), _port_words(after), bench)
+    for reference, before in listed[0].items():
+        if matching.pairs.get(reference) not in listed[1]:
+            bench = f"Nothing meets it any more: take back what is set for it in {old.terminations[reference].board}."
+            yield Change(REMOVED, "setting", f"port {old.name(reference)}", _port_words(before), None, bench)
+
+
+def _changed(name: str, before: str, after: str, bench: str) -> Change:
+    return Change(CHANGED, "fact", name, before or _NOT_STATED, after or _NOT_STATED, bench)
+
+
+def _changes_of_protections(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    before = {(matching.key(each.at) or each.at, each.what): each for each in old.craft.settings.protections}
+    after = {(each.at, each.what): each for each in new.craft.settings.protections}
+    for key, each in before.items():
+        if key not in after:
+            yield Change(
+                REMOVED,
+                "fact",
+                f"protection at {':'.join(each.at)}",
+                each.what,
+                None,
+                "No longer stated: the wires behind it are protected by nothing else than what is drawn.",
+            )
+    for key, each in after.items():
+        if key not in before:
+            bench = "Fit it, or see that it is there, before power."
+            yield Change(ADDED, "fact", f"protection at {':'.join(each.at)}", None, each.what, bench)
+
+
+def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[str, str, str, str]]:
+    for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
+        if _rails(one) != _rails(other):
+            yield (what, _rail_words(one), _rail_words(other), _RAIL)
+    for what, one_s, other_s in (
+        ("isolated", str(before.isolated).lower(), str(after.isolated).lower()),
+        ("entry", before.entry, after.entry),
+        ("tabs", before.tabs, after.tabs),
+        ("contact 1", before.contact_1, after.contact_1),
+    ):
+        if one_s != other_s:
+            yield (what, one_s or "", other_s or "", "Find contact 1 and the release side on the board again.")
+    if before.value != after.value and _value_counts(before) and _value_counts(after):
+        yield ("value", before.value, after.value, _CHECK)
+    if before.passes != after.passes:
+        yield ("inside", str(before.passes), str(after.passes), _CHECK)
+
+
+def _value_counts(termination: Termination) -> bool:
+    """A part's own value; that of a connector's symbol is a name, and loose parts are told as terminations."""
+    return termination.kind is Kind.CAPTIVE and not is_loose(termination)
+
+
+def _of_contact(before: Contact, after: Contact) -> Iterator[tuple[str, str, str]]:
+    if before.label == after.label and _role(before) != _role(after):
+        yield ("role", _role_words(before), _role_words(after))
+    for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
+        if _rails(one) != _rails(other):
+            yield (what, _rail_words(one), _rail_words(other))
+    for what, one_s, other_s in (
+        ("level", before.level, after.level),
+        ("highest level", before.level_max_v, after.level_max_v),
+        ("input or output", before.either, after.either),
+    ):
+        if one_s != other_s:
+            yield (what, "" if one_s is None else str(one_s), "" if other_s is None else str(other_s))
+
+
+def _role(contact: Contact) -> tuple[object, ...]:
+    role = contact.role
+    return (role.cls, role.name, role.direction, role.volts, role.battery, role.active_low)
+
+
+def _role_words(contact: Contact) -> str:
+    role = contact.role
+    volts = f", {role.volts}" if role.volts is not None else ""
+    return f"{role.name.replace('_', ' ')}{volts}"
+
+
+def _rails(rails: Iterable[Rail]) -> list[Rail]:
+    return [replace(rail, text="") for rail in rails]
+
+
+def _rail_words(rails: Iterable[Rail]) -> str:
+    return ", ".join(rail.text or str(rail.volts or "") for rail in rails)
+
+
+def _written(names: Iterable[Contact]) -> list[str]:
+    """What the names on a net say of it, in words that are equal where they say the same."""
+    said = []
+    for each in names:
+        role = each.role
+        if role.cls is RoleClass.SUPPLY:
+            said.append("the pack" if role.battery else str(role.volts))
+    return said
+
+
+def _meets(side: Side) -> dict[str, set[tuple[str, ContactKey, int]]]:
+    """Termination -> its contacts, each with a contact that it meets and how many parts lie between."""
+    found: dict[str, set[tuple[str, ContactKey, int]]] = {}
+    for joint in joints_of(side.craft):
+        for own, far in ((joint.a, joint.b), (joint.b, joint.a)):
+            if not {own.role.cls, far.role.cls} & {RoleClass.GROUND, RoleClass.SUPPLY}:
+                found.setdefault(own.termination, set()).add((own.number, far.key, len(joint.through)))
+    return found
+
+
+def _ports(side: Side) -> dict[str, list[Port]]:
+    found: dict[str, list[Port]] = {}
+    for port in ports(side.craft):
+        found.setdefault(port.termination, []).append(port)
+    return found
+
+
+def _port_words(found: Iterable[Port]) -> str | None:
+    return "; ".join(f"{port.words} ({', '.join(port.there)})" for port in found) or None
+
+
+def _keys(side: Side) -> set[ContactKey]:
+    return {contact.key for each in side.terminations.values() for contact in each.contacts}
