@@ -56,6 +56,7 @@ def clean_about(about: About) -> dict[str, str]:
     return {
         "craft_line": clean(about.craft_line),
         "not_cleared": about.not_cleared,
+        "verdict": about.title_verdict,
         "drawing_hash": about.drawing_hash,
     }
 

@@ -33,6 +33,11 @@ class About:
         return stop_words(self.errors, self.undecided)
 
     @property
+    def title_verdict(self) -> str:
+        """With which the title of a page begins, so that an old tab is seen to be old."""
+        return self.not_cleared or f"No errors, {_many(self.warnings, 'warning')}"
+
+    @property
     def craft_line(self) -> str:
         return f"{self.craft}, revision {self.revision or 'not stated'}"
 

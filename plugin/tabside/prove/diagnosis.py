@@ -22,10 +22,10 @@ _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how w
 _MOST_SHOWN = 5
 _MOST_PARTED = 40  # explanations that the next measurement is to part
 _MOST_PAIRS = 2000  # of two mistakes, likeliest first, that are tried on the craft
-_FAR = 0.4  # what does not lie side by side is mistaken less often: common practice, no source
-_MAY_FAIL = 0.3  # a mistake that need not show in a failed row
-_NOT_NAMED = 0.2  # a row before the last failed one that is not named would have failed, too
-_NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
+FAR = 0.4  # what does not lie side by side is mistaken less often: common practice, no source
+MAY_FAIL = 0.3  # a mistake that need not show in a failed row
+NOT_NAMED = 0.2  # a row before the last failed one that is not named would have failed, too
+NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
 _WORTH_MEASURING = 0.02  # bits; below it a measurement tells nothing
 
 
@@ -66,6 +66,10 @@ class Diagnoser:
         proof = self.proof
         looks = look_at(proof.world, {place for mistake in proof.mistakes for place, _ in mistake.at})
         return {row.id: row for row in (*looks, *proof.spare, *proof.rows)}
+
+    def fails(self, mistake: Mistake, row: Measurement) -> bool | None:
+        """Whether this row shows this mistake; None: it may."""
+        return self._fails((mistake,), row.id)
 
     def row_ids(self, named: Iterable[str]) -> list[str]:
         """Ids of rows that are named by step or by id.
@@ -123,12 +127,12 @@ class Diagnoser:
 
     def _weight(self, mistakes: tuple[Mistake, ...], failed: Collection[str], passed: Collection[str]) -> float:
         """How well it explains the readings; 0 where it contradicts one."""
-        weight = math.prod(LIKELY[each.kind] * (1.0 if each.near else _FAR) for each in mistakes)
+        weight = math.prod(LIKELY[each.kind] * (1.0 if each.near else FAR) for each in mistakes)
         for id in failed:
             fails = self._fails(mistakes, id)
             if fails is False:
                 return 0.0
-            weight *= 1.0 if fails else _MAY_FAIL
+            weight *= 1.0 if fails else MAY_FAIL
         if any(self._fails(mistakes, id) for id in passed):
             return 0.0
         return weight * self._of_what_is_not_named(mistakes, {*failed, *passed}, failed)
@@ -140,7 +144,7 @@ class Diagnoser:
         weight = 1.0
         for step, row in enumerate(self.proof.rows, 1):
             if row.id not in told and row.kind is not RowKind.LOOK and self._fails(mistakes, row.id):
-                weight *= _NOT_NAMED if step < last else _NOT_YET
+                weight *= NOT_NAMED if step < last else NOT_YET
         return weight
 
     def _fails(self, mistakes: tuple[Mistake, ...], id: str) -> bool | None:
@@ -195,7 +199,7 @@ class Diagnoser:
         pairs = [(one, other) for one, other in combinations(mistakes, 2) if explains[one] | explains[other] == rows]
 
         def worth(pair: tuple[str, str]) -> float:
-            return -math.prod(LIKELY[mistakes[id].kind] * (1.0 if mistakes[id].near else _FAR) for id in pair)
+            return -math.prod(LIKELY[mistakes[id].kind] * (1.0 if mistakes[id].near else FAR) for id in pair)
 
         for one, other in sorted(pairs, key=worth)[:_MOST_PAIRS]:
             yield mistakes[one], mistakes[other]

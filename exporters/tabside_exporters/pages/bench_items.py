@@ -1,0 +1,170 @@
+"""What the page to work from lists: things to do and to measure, in the order of work, each with an id of its own.
+
+An id is made of what is done or measured.  A box that was ticked for it stays ticked as long as that is the same.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from tabside.documents.build import Build
+from tabside.make.sheets.cable_plan import Action, CablePlan, Step
+from tabside.make.sheets.face_row import face_of_step
+from tabside.prove.first_power import PowerRow
+from tabside.prove.measurement import Measurement, RowKind, When
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.pages.sheet_layout import face_values
+
+_BEFORE = (When.METER, When.PART)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What may be typed beside a row, and what it must be."""
+
+    unit: str  # "ohm", "V"
+    lowest: float | None  # None: not known, and nothing is judged
+    highest: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One box to tick."""
+
+    id: str
+    words: str
+    number: int | str = ""  # step of the sheet
+    meter: str = ""  # how the meter is set
+    test: bool = False  # it can fail, and a failure means something
+    reading: Reading | None = None
+    otherwise: str = ""  # what to do when it is not so
+    face: dict[str, object] | None = None
+    live: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A cable, or what is done before and after all cables."""
+
+    id: str
+    title: str
+    items: tuple[Item, ...]
+    notes: tuple[str, ...] = ()
+    handling: tuple[str, ...] = ()  # how contacts are released and seated
+    cautions: tuple[str, ...] = ()
+    stopped: str = ""
+
+
+def bench_sections(build: Build) -> tuple[Section, ...]:
+    """Everything from the first touch of the probes to the propellers."""
+    proof, plan = build.proof, build.plan
+    in_sheets = {row.id for cable in plan.cables for step in cable.steps for row in step.rows}
+    others = [row for row in proof.rows if row.id not in in_sheets]
+    steps = proof.step_of
+    before = tuple(_measured(row, steps) for row in others if row.when in _BEFORE)
+    after = tuple(_measured(row, steps) for row in others if row.when not in _BEFORE)
+    parts = tuple(Item(_id("part", part.words), clean(part.words)) for part in plan.parts)
+    sections = [Section("before", "Before the first cable", before)]
+    for cable in plan.cables:
+        if cable.meets_pack and parts:
+            sections.append(Section("parts", "Parts across wires", parts))
+            parts = ()
+        sections.append(_cable(cable, steps))
+    sections += [
+        Section("parts", "Parts across wires", parts),
+        Section("after", "When all cables are made", after),
+        *_power(build.first_power.rows),
+    ]
+    return tuple(_unlike(section for section in sections if section.items or section.stopped))
+
+
+def _cable(cable: CablePlan, steps: dict[str, int]) -> Section:
+    looks = [
+        Item(_id("look", cable.label, text), f"Check by eye first: {clean(text)}") for text in cable.needs_one_look
+    ]
+    items = [item for step in cable.steps for item in _of_step(step, cable, steps)]
+    between = " - ".join(end.shown for end in cable.ends)
+    stated = [f"From {cable.from_what}."] if cable.from_what else []
+    handling = [f"{each.title}. Release: {each.release}. Seat: {each.seat}." for each in cable.handling]
+    return Section(
+        id=clean(cable.label).replace(" ", "-"),
+        title=clean(f"{cable.label}. {between}: {cable.method.value}"),
+        items=(*looks, *items),
+        notes=tuple(clean(text) for text in (*stated, *cable.warnings)),
+        handling=tuple(clean(text) for text in handling),
+        cautions=tuple(clean(text) for text in cable.cautions),
+        stopped=clean(cable.stopped),
+    )
+
+
+def _of_step(step: Step, cable: CablePlan, steps: dict[str, int]) -> Iterator[Item]:
+    """A step, or the measurements of a test."""
+    if step.action is Action.TEST and step.rows:
+        for row in step.rows:
+            yield replace(_measured(row, steps), live=step.live)
+        return
+    end = next(end for end in cable.ends if end.name == step.end)
+    face = face_of_step(step, end)
+    # What sits in the plug after the step is part of what the step is; the cable's number is not.
+    made_of = (cable.start_from, cable.from_what, step.end, step.words, step.occupancy, step.parked, step.housing)
+    yield Item(
+        _id("step", *made_of),
+        clean(step.words),
+        face=face_values(face) if face is not None else None,
+        live=step.live,
+    )
+
+
+def _measured(row: Measurement, steps: dict[str, int]) -> Item:
+    return Item(
+        row.id,
+        clean(row.words),
+        number=steps.get(row.id, ""),
+        meter=clean(row.meter),
+        test=True,
+        reading=reading_of(row),
+    )
+
+
+def reading_of(row: Measurement) -> Reading | None:
+    """Ohms where the row has a limit, volts where it is measured with the pack; nothing for a beep alone."""
+    if row.kind is RowKind.VOLTS:
+        lowest, highest = row.volts or (None, None)
+        return Reading("V", lowest, highest)
+    if row.kind is RowKind.BEEP and row.has_limit:
+        return Reading("ohm", None if row.limit_ohm is None else 0.0, row.limit_ohm)
+    return None
+
+
+def _power(rows: Sequence[PowerRow]) -> Iterator[Section]:
+    """First power, stage by stage."""
+    stages: dict[str, list[Item]] = {}
+    for row in rows:
+        told = [row.do, f"Measure {row.where}" if row.where else "", f"Must be: {row.expect}" if row.expect else ""]
+        told.append(f"Limiter: {row.limiter}" if row.limiter else "")
+        reading = Reading("V", *row.volts) if row.volts else None
+        words = clean(". ".join(text.rstrip(".") for text in told if text) + ".")
+        id = _id("power", row.stage, words, row.volts)
+        item = Item(id, words, test=True, reading=reading, otherwise=clean(row.otherwise))
+        stages.setdefault(row.stage, []).append(item)
+    for n, (stage, items) in enumerate(stages.items(), 1):
+        yield Section(f"power-{n}", clean(f"First power. {stage}"), tuple(items))
+
+
+def _id(kind: str, *made_of: object) -> str:
+    return kind[0] + hashlib.sha256(repr((kind, *made_of)).encode()).hexdigest()[:10]
+
+
+def _unlike(sections: Iterator[Section]) -> Iterator[Section]:
+    """Things to do that are alike get ids by their turn; a measurement is the same wherever it stands."""
+    met: Counter[str] = Counter()
+    for section in sections:
+        items = []
+        for item in section.items:
+            met[item.id] += 1
+            alike = met[item.id] > 1 and not item.id.startswith("m")
+            items.append(replace(item, id=f"{item.id}-{met[item.id]}") if alike else item)
+        yield replace(section, items=tuple(items))

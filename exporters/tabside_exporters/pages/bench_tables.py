@@ -1,0 +1,56 @@
+"""Tables from which the page itself works out what a failed test means: which mistake shows in which row."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tabside.prove.continuity import Proof
+from tabside.prove.cures import cure
+from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, Diagnoser
+from tabside.prove.measurement import Measurement, RowKind
+from tabside.prove.mistakes import LIKELY, Mistake
+from tabside.words.contacts import termination_name
+from tabside_exporters.formats.cells import clean
+
+_MOST = 400_000  # mistakes times rows; beyond it only what finds a mistake is told: the page must open on a phone
+
+_Fails = Callable[[Mistake, Measurement], bool | None]
+
+
+def diagnosis_tables(proof: Proof) -> dict[str, object]:
+    """Rows and mistakes; a mistake names by their places in `rows` those that it fails, and those that it may."""
+    diagnoser = Diagnoser(proof)
+    rows = [*proof.rows, *(row for id, row in diagnoser.rows.items() if id not in proof.step_of)]
+    fails: _Fails = diagnoser.fails
+    too_many = len(rows) * len(proof.mistakes) > _MOST
+    if too_many:
+        rows, fails = list(proof.rows), _found(proof)
+    return {
+        "rows": [_row(row, proof) for row in rows],
+        "mistakes": [_mistake(mistake, rows, fails, proof) for mistake in proof.mistakes],
+        "others_may": too_many,  # whether a mistake may fail the rows that it does not name
+        "may_fail": MAY_FAIL,
+        "not_named": NOT_NAMED,
+        "not_yet": NOT_YET,
+    }
+
+
+def _found(proof: Proof) -> _Fails:
+    return lambda mistake, row: row.id in proof.found_by[mistake.id]
+
+
+def _row(row: Measurement, proof: Proof) -> dict[str, object]:
+    look = row.kind is RowKind.LOOK
+    return {"id": row.id, "step": proof.step_of.get(row.id, 0), "look": look, "words": clean(row.words)}
+
+
+def _mistake(mistake: Mistake, rows: list[Measurement], fails: _Fails, proof: Proof) -> dict[str, object]:
+    shown = [fails(mistake, row) for row in rows]
+    return {
+        "same": f"{mistake.kind.value}|{' '.join(sorted(mistake.leads))}",
+        "at": clean(termination_name(proof.world.craft, mistake.at[0][0])),
+        "do": clean(cure(proof.world, (mistake,))),
+        "weight": LIKELY[mistake.kind] * (1.0 if mistake.near else FAR),
+        "fails": [n for n, each in enumerate(shown) if each is True],
+        "may": [n for n, each in enumerate(shown) if each is None],
+    }

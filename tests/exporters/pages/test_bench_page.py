@@ -1,0 +1,85 @@
+"""The page to work from: what it lists, in which order, and what its tables say."""
+
+import json
+import re
+from dataclasses import replace
+
+import pytest
+
+from bench_craft import EVERYTHING, LAMP, build_of, page_of
+from small_craft import RADIO, small_craft
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.prove.continuity import prove_craft
+from tabside.prove.diagnosis import Diagnoser
+from tabside_exporters.pages.bench_items import Reading, bench_sections, reading_of
+from tabside_exporters.pages.bench_tables import diagnosis_tables
+
+
+def ids(build):
+    return [item.id for section in bench_sections(build) for item in section.items]
+
+
+@pytest.fixture(scope="module")
+def build():
+    return build_of(*EVERYTHING)
+
+
+def test_every_row_of_the_sheet_and_every_step_has_a_box(build):
+    rows = [row.id for row in build.proof.rows]
+    assert rows and set(rows) <= set(ids(build))
+    made = [step for cable in build.plan.cables for step in cable.steps if not step.rows]
+    assert len([id for id in ids(build) if id.startswith("s")]) == len(made)
+
+
+def test_the_meter_comes_first_and_first_power_last(build):
+    sections = bench_sections(build)
+    assert sections[0].id == "before" and "red on the other probe" in sections[0].items[0].words
+    titles = [section.title.startswith("First power") for section in sections]
+    assert any(titles) and titles == sorted(titles)
+
+
+def test_no_two_things_to_do_share_a_box(build):
+    made = [id for id in ids(build) if not id.startswith("m")]
+    assert len(made) == len(set(made))
+
+
+def test_what_is_as_it_was_keeps_its_box_and_what_has_changed_has_a_new_one():
+    before, same = build_of(*RADIO), build_of(*RADIO, *LAMP)
+    radio = [item.id for section in bench_sections(before) if "radio" in section.title for item in section.items]
+    assert radio and set(radio) <= set(ids(same))
+    leads = {"J1:2 - J3:3": {"colour": "VT", "length_mm": 140.0}}
+    changed = set(ids(build_of(*RADIO, leads=leads)))
+    assert set(radio) & changed and set(radio) - changed
+
+
+def test_readings_have_the_limits_of_their_rows_and_none_that_is_not_known(build):
+    beep = next(row for row in build.proof.rows if row.has_limit)
+    assert reading_of(replace(beep, limit_ohm=0.8)) == Reading("ohm", 0.0, 0.8)
+    assert reading_of(replace(beep, limit_ohm=None)) == Reading("ohm", None, None)
+    assert reading_of(replace(beep, has_limit=False)) is None
+
+
+def test_the_tables_say_of_each_mistake_what_the_diagnosis_says():
+    craft = small_craft(*RADIO, *LAMP)
+    leads = how_leads_are_made(craft)
+    proof = prove_craft(craft, leads, Judgement(craft).pack)
+    diagnoser, tables = Diagnoser(proof), diagnosis_tables(proof)
+    assert len(tables["mistakes"]) == len(proof.mistakes) > 0
+    for mistake, told in zip(proof.mistakes, tables["mistakes"], strict=True):
+        for n, row in enumerate(tables["rows"]):
+            said = True if n in told["fails"] else None if n in told["may"] else False
+            assert diagnoser.fails(mistake, diagnoser.rows[row["id"]]) is said
+
+
+def test_the_page_is_one_file_that_runs_its_own_script_alone(build):
+    text = page_of(build).decode()
+    assert "default-src 'none'" in text and not re.search(r'(src|href)="(?!#)', text)
+    data = json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])
+    assert {"craft", "drawing", "rows", "mistakes", "readings"} <= set(data)
+
+
+def test_a_name_that_looks_like_a_mark_stays_a_name():
+    build = build_of(*RADIO, title="</script><script>alert(1)</script>")
+    text = page_of(build).decode()
+    assert text.count("<script") == 2 and "alert(1)</script>" not in text
