@@ -44,7 +44,7 @@ def test_a_captive_part_s_plug_of_another_family_is_cut_off_and_said_so():
     )
     for lead in how_leads_are_made(craft):
         assert lead.ends[1].words == "plug jst_gh, 2 ways"
-        assert lead.notes == ("the plug jst_sh of camera does not go here: cut it off",)
+        assert lead.notes == ("the JST SH plug of camera does not go here: cut it off",)
 
 
 def test_a_captive_plug_whose_order_differs_is_to_be_re_pinned():
@@ -91,7 +91,7 @@ def test_the_plug_of_a_camera_that_goes_to_pads_is_cut_off():
     )
     for lead in how_leads_are_made(craft):
         assert lead.wire_from is WireFrom.CAPTIVE
-        assert lead.notes == ("the plug jst_sh of camera does not go here: cut it off",)
+        assert lead.notes == ("the JST SH plug of camera does not go here: cut it off",)
 
 
 def test_two_captive_plugs_of_one_family_mate_with_each_other():

@@ -100,7 +100,7 @@ def test_an_offer_that_does_not_load_is_one_clear_line(offers, loaded, said):
     offers(Offer("odd", loaded))
     with pytest.raises(TabsideError) as error:
         find_documents()
-    assert str(error.value) == f'document "odd" (other:THING) {said}; mend or remove the package'
+    assert str(error.value) == f'document "odd" (other:THING) {said}; fix or remove the package'
 
 
 def test_an_offer_that_does_not_load_is_no_matter_when_it_is_not_asked_for(offers):

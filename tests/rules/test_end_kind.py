@@ -15,13 +15,29 @@ SH, GH = {"family": "JST SH", "board": "one"}, {"family": "JST GH", "board": "tw
 @pytest.mark.parametrize(
     ("symbols", "kind", "making"),
     [
-        ((plug("J1", "A B", **SH), plug("J2", "A B", **(GH | {"family": "JST SH"}))), "plug-plug", "ready-made"),
-        ((plug("J1", "A B", **SH), plug("J2", "A B", **GH)), "plug-plug", "Assemble"),
-        ((plug("J1", "A B", **SH), pads("TP1", "A B", board="two")), "plug-pad", "solder"),
-        ((pads("TP2", "A B", board="one"), pads("TP1", "A B", board="two")), "pad-pad", "solder both ends"),
-        ((plug("J1", "A B", **SH), captive("X1", "A B", family="JST SH", board="two")), "captive", "nothing to make"),
-        ((plug("J1", "A B", **SH), captive("X1", "A B", family="JST GH", board="two")), "captive", "does not fit"),
-        ((pads("TP1", "A B", board="one"), captive("X1", "A B", board="two")), "captive", "solder"),
+        (
+            (plug("J1", "A B", **SH), plug("J2", "A B", **(GH | {"family": "JST SH"}))),
+            "connector to connector",
+            "ready-made",
+        ),
+        ((plug("J1", "A B", **SH), plug("J2", "A B", **GH)), "connector to connector", "Assemble"),
+        ((plug("J1", "A B", **SH), pads("TP1", "A B", board="two")), "connector to solder pad", "solder"),
+        (
+            (pads("TP2", "A B", board="one"), pads("TP1", "A B", board="two")),
+            "solder pad to solder pad",
+            "solder both ends",
+        ),
+        (
+            (plug("J1", "A B", **SH), captive("X1", "A B", family="JST SH", board="two")),
+            "part with its own leads",
+            "nothing to make",
+        ),
+        (
+            (plug("J1", "A B", **SH), captive("X1", "A B", family="JST GH", board="two")),
+            "part with its own leads",
+            "does not fit",
+        ),
+        ((pads("TP1", "A B", board="one"), captive("X1", "A B", board="two")), "part with its own leads", "solder"),
     ],
 )
 def test_each_link_has_one_note_with_its_ends(symbols, kind, making):
@@ -29,7 +45,7 @@ def test_each_link_has_one_note_with_its_ends(symbols, kind, making):
     assert [each.severity for each in found] == [Severity.NOTE]
     assert f": {kind} (" in found[0].message
     assert making in found[0].fix
-    assert "2 leads" in found[0].message
+    assert "2 wires" in found[0].message
 
 
 def test_the_order_is_said_where_both_ends_have_a_row():

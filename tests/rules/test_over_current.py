@@ -130,7 +130,7 @@ def test_in_a_loop_what_is_certain_is_judged_and_what_could_be_is_a_warning():
     assert [each.severity for each in ring(0.9)] == [Severity.WARNING, Severity.WARNING, Severity.NOTE]
     (note,) = ring(0.5)  # 0.8 A in all, which each lead may carry
     assert note.severity is Severity.NOTE
-    assert "cannot be calculated" in note.message and "3 supply or ground leads" in note.message
+    assert "cannot be calculated" in note.message and "3 supply or ground wires" in note.message
 
 
 def test_what_hangs_behind_a_loop_is_determined():

@@ -65,7 +65,7 @@ def test_a_lead_that_names_cells_is_never_a_note_to_re_pin():
         plug("J2", "V G W", board="charger", family="JST XH", signals="5V, GND, 2S", takes="5V 0.1A"),
     )
     assert (found.rule, found.severity.value) == ("role-clash", "error")
-    assert "never re-pin a live plug" in found.fix
+    assert "Never re-pin a live plug" in found.fix
 
 
 def undrawn(captive_signals, there_signals, *, board="cam", family="JST GH", gives="VBAT 5A; 5V 0.5A", **more):
@@ -87,7 +87,7 @@ def undrawn(captive_signals, there_signals, *, board="cam", family="JST GH", giv
 def test_contacts_that_are_not_drawn_are_joined_by_the_plug_all_the_same(part, there):
     (found,) = undrawn(part, there, takes="5V 0.1A")
     assert (found.rule, found.severity.value) == ("role-clash", "error")
-    assert "The drawing joins nothing there, the plug does" in found.message
+    assert "The drawing connects nothing there, the plug does" in found.message
     assert "write nc" in found.fix
 
 

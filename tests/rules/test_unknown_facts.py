@@ -20,7 +20,7 @@ def test_families_that_are_not_said_are_one_note():
     two = (plug("J1", "A B", board="one"), plug("J2", "A B", board="two"))
     found = findings_of(family_unknown, *two)
     assert [each.severity for each in found] == [Severity.NOTE]
-    assert "2 receptacles" in found[0].message
+    assert "2 connectors" in found[0].message
     assert severities(family_unknown, *two, settings=STOCK) == ["warning"]
 
 
@@ -64,7 +64,7 @@ def test_leads_without_length_are_one_note_and_lengths_quiet_it():
     symbols = (plug("J1", "A B", board="one"), plug("J2", "A B", board="two"))
     found = findings_of(length_unknown, *symbols)
     assert [each.severity for each in found] == [Severity.NOTE]
-    assert "2 of 2 leads" in found[0].message
+    assert "2 of 2 wires" in found[0].message
     assert not findings_of(length_unknown, *symbols, settings=CraftSettings(lengths_mm={("J1", "J2"): 80.0}))
 
 

@@ -22,7 +22,7 @@ COLUMNS = (
     Column("from_mark", "its place counted from the mark of contact 1", CellKind.WHOLE),
     Column(
         "from_left",
-        "its place from the left, release side towards you and leads hanging down; empty where it is not known",
+        "its place from the left, locking-tab side towards you and wires down; empty where it is not known",
         CellKind.WHOLE,
     ),
     Column("lead", "mark of the lead in the wire list"),

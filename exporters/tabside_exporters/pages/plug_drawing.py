@@ -48,7 +48,7 @@ class Face:
     mark_left: bool  # on which side of the row contact 1's mark lies
     is_tabs: bool  # release windows towards you, leads down
     is_printed: bool
-    outer_latch: bool  # drawn and crossed out: it is not the release side
+    outer_latch: bool  # drawn and crossed out: it is not the side of the locking tab
     opening: str  # words at the board's edge
     height: float
 
@@ -123,7 +123,7 @@ def _cell_mm(faces: int, ways: int, family: str | None) -> float:
 def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
     left = end.contact_1_on_tabs == "left"
     latch = end.family is not None and families.family(end.family).latch == "positive"
-    what = f"{title}: release side facing you, wires down"
+    what = f"{title}: locking-tab side facing you, wires down"
     return _face(what, cavities, left, cell, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
 
 

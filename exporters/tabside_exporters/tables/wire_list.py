@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tabside.model.craft import Craft, Lead
 
 COLUMNS = (
-    Column("mark", "the lead's mark, as on its flag"),
+    Column("mark", "wire number, as on its label"),
     Column("net", "KiCad's name of the net"),
     Column("signal", "what the contacts are called; both names where they differ; else the net"),
     Column("from_board", "board or part of the first end"),
@@ -36,10 +36,10 @@ COLUMNS = (
     ),
     Column(
         "chosen",
-        "how chosen: drawn (a wire in the drawing); by name (a power symbol or label joins the contacts, and no other "
-        "wire would do); chosen (by name, and others would do as well: see that it suits you)",
+        "how chosen: drawn (a wire in the drawing); by name (a power symbol or label connects the contacts, and no "
+        "other wire would do); chosen (by name, and others would do as well: see that it suits you)",
     ),
-    Column("note", "what to mind"),
+    Column("note", "remarks"),
 )
 
 

@@ -16,6 +16,10 @@ from tabside.errors import TabsideError
 from tabside.interruption import journal_beside
 from tabside.words.visible_text import visible
 
+# What `export` offers as it is installed, for the help: loading the documents would slow every start.
+DOCUMENTS = "bom, continuity-sheet, cut-list, end-to-end, findings, first-power, plan, port-list, wire-list"
+FORMATS = "csv, html, json, markdown, xlsx"
+
 EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2
 
 
@@ -104,53 +108,69 @@ class _Parser(argparse.ArgumentParser):
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="tabside",
-        description="Proves a craft's wiring schematic drawn in KiCad, and works out what to cut and buy.",
-        epilog="Tabside checks a drawing, not the parts in your hand: battery off, propellers off, meter first.",
+        description="Check the wiring schematic of a small craft drawn in KiCad; work out what to cut, make and buy.",
+        epilog="Tabside checks a drawing, not the parts in your hand: battery and USB unplugged, propellers off, "
+        "wheels off the ground; meter before power.",
     )
     parser.add_argument("--version", action="version", version=f"tabside {__version__}")
     # `prog` is given so that argparse need not work it out, which would load a terminal library at every start.
     commands = parser.add_subparsers(
         dest="command", required=True, metavar="COMMAND", parser_class=_Parser, prog="tabside"
     )
-    _add(commands, "nets", "the nets, exactly as KiCad has them")
-    check = _add(commands, "check", "what is wrong with the wiring")
+    _add(commands, "nets", "list the nets, exactly as in KiCad's netlist")
+    check = _add(commands, "check", "check the wiring and list what is wrong")
     check.add_argument(
         "--fail-on",
         choices=("error", "warning", "note", "never"),
         default="error",
         help="exit 1 when a finding is at least this severe (default: error)",
     )
-    plan = _add(commands, "plan", "how each cable is made, step by step")
-    plan.add_argument("--cable", metavar="MARK", help="this cable only, as C3, or the loose lead's mark")
-    export = _add(commands, "export", "write the wire list, cut list and BOM")
+    plan = _add(commands, "plan", "show step by step how each cable is made and tested")
+    plan.add_argument(
+        "--cable", metavar="MARK", help="only this cable, for example C3, or one loose wire, for example W12"
+    )
+    export = _add(
+        commands, "export", "write the documents: findings, plan, wire list, cut list, BOM, test sheets, port list"
+    )
     export.add_argument(
         "--to", type=_folder, metavar="DIR", required=True, help="folder for the documents; made when missing"
     )
-    export.add_argument("--only", metavar="LIST", help="documents, separated by commas (default: all)")
-    export.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
-    compare = commands.add_parser("compare", help="what changed between two revisions, and what to do on the bench")
+    export.add_argument("--only", metavar="LIST", help=f"documents, comma-separated: {DOCUMENTS} (default: all)")
+    export.add_argument(
+        "--as", dest="formats", metavar="LIST", help=f"formats, comma-separated: {FORMATS} (default: all)"
+    )
+    what = "show what changed between two revisions, and what to do on the bench"
+    compare = commands.add_parser("compare", help=what, description=what)
     side = "a root schematic, REV:path/to/ROOT.kicad_sch of a git revision"
     compare.add_argument("old", metavar="OLD", help=f"{side}, or a saved `export --json`")
     compare.add_argument("new", metavar="NEW", help=side)
     compare.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     _add_reading(compare)
     compare.add_argument("--to", type=_folder, metavar="DIR", help="folder for the comparison as documents")
-    compare.add_argument("--as", dest="formats", metavar="LIST", help="formats, separated by commas (default: all)")
+    compare.add_argument(
+        "--as", dest="formats", metavar="LIST", help=f"formats, comma-separated: {FORMATS} (default: all)"
+    )
     compare.set_defaults(run="compare")
     diagnose = _add(commands, "diagnose", "find the likeliest mistakes behind failed rows of the continuity sheet")
     rows = "steps or ids of the continuity sheet, separated by commas"
     diagnose.add_argument("--failed", metavar="ROWS", required=True, help=f"{rows}: those that failed")
     diagnose.add_argument("--passed", metavar="ROWS", help="those that passed; what is not named was not measured")
-    diagnose.add_argument("--sheet", metavar="HASH", help="the drawing's hash on the sheet; that of another is refused")
-    families = commands.add_parser("families", help="the connector families that Tabside knows", description=None)
+    diagnose.add_argument(
+        "--sheet", metavar="HASH", help="the drawing's hash as printed on the sheet; another drawing's is refused"
+    )
+    what = "list the connector families that Tabside knows"
+    families = commands.add_parser("families", help=what, description=what)
     families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
     families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     families.set_defaults(run="families")
-    explain = commands.add_parser("explain", help="what a finding means, why it matters, how to mend it, its source")
+    what = "explain what a finding means, why it matters, how to fix it, and its source"
+    explain = commands.add_parser("explain", help=what, description=what)
     explain.add_argument("rule", metavar="RULE", nargs="?", help="the name of the rule (default: all, in short)")
     explain.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     explain.set_defaults(run="explain")
-    stamp = _add(commands, "stamp", "write cable and lead marks back into the drawing's fields")
+    stamp = _add(
+        commands, "stamp", "write cable and wire numbers into the drawing's fields; close the schematic in KiCad first"
+    )
     stamp.add_argument("--dry-run", action="store_true", help="show what it would write, and change nothing")
     _add_boards(commands)
     _add_kicad(commands)
@@ -179,14 +199,14 @@ def _add_reading(command: argparse.ArgumentParser) -> None:
         type=int,
         choices=(9, 10),
         metavar="9|10",
-        help="by whose rules the nets are made (default: the newest file format among the drawing's files decides)",
+        help="by which KiCad's rules nets are made (default: by the newest file format among the drawing's files)",
     )
     command.add_argument("--variant", metavar="NAME", help="a design variant of the drawing (KiCad 10)")
 
 
 def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
-    what = "board files: begin one, read a table, draw it back, make KiCad parts of it"
-    boards = commands.add_parser("boards", help=what, description=None)
+    what = "begin a board file, read one from a table, draw it back, make KiCad parts of it"
+    boards = commands.add_parser("boards", help=what, description=what)
     boards.set_defaults(run="boards")
     actions = boards.add_subparsers(
         dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside boards"
@@ -225,20 +245,23 @@ def _add_boards(commands: argparse._SubParsersAction[_Parser]) -> None:
 
 
 def _add_kicad(commands: argparse._SubParsersAction[_Parser]) -> None:
-    kicad = commands.add_parser("kicad", help="put Tabside into KiCad, or take it out", description=None)
+    what = "put Tabside into KiCad, or take it out"
+    kicad = commands.add_parser("kicad", help=what, description=what)
     kicad.set_defaults(run="kicad")
     actions = kicad.add_subparsers(
         dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside kicad"
     )
     for name, what in (
-        ("install", "put the buttons and the script door into every KiCad of yours"),
-        ("status", "where your KiCads are, and what of Tabside is in them"),
-        ("remove", "take out all that install put in"),
+        ("install", "install the toolbar buttons and the BOM and netlist script into every KiCad found"),
+        ("status", "show which KiCad versions are installed and what Tabside has put into them"),
+        ("remove", "remove everything that install added"),
     ):
         action = actions.add_parser(name, help=what, description=what)
         action.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
         if name != "status":
             action.add_argument("--dry-run", action="store_true", help="show what it would do, and change nothing")
-            action.add_argument("--kicad", metavar="VERSION", action="append", help="only this version, as 9.0")
+            action.add_argument(
+                "--kicad", metavar="VERSION", action="append", help="only this version, for example 9.0"
+            )
         if name == "install":
             action.add_argument("--enable-api", action="store_true", help="switch KiCad's API server on, too")

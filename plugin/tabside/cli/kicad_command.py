@@ -24,7 +24,7 @@ from tabside.kicad.installing import (
 from tabside.words.visible_text import visible
 
 _AFTER = (
-    "Done. Start KiCad's schematic editor: the buttons stand at the right of the toolbar, the symbols in the library "
+    "Done. Start KiCad's schematic editor: the buttons are at the right of the toolbar, the symbols in the library "
     "Tabside; the template is under File > New Project from Template."
 )
 
@@ -69,7 +69,7 @@ def _status(as_json: bool) -> int:
             "running": kicad["running"] or "no",
             "scripts": kicad["scripts"],
             "starts": " ".join(kicad["command"] or ["-"]),
-            "script door": kicad["script_door"],
+            "BOM script": kicad["script_door"],
             "API server": kicad["api_server"],
         }
         known = {"kicad", "installed", "command", "remarks", "script_door", "api_server", *rows}

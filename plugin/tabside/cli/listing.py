@@ -19,6 +19,14 @@ def print_nets(answer: dict[str, Any]) -> None:
     print(f"{len(answer['nets'])} nets")
 
 
+LEGEND = """\
+Pitch in mm.  Ways: sizes by number of contacts; 2-16*: some between are missing.
+A: rated amperes of one contact (at this wire size).  AWG: wire that fits it.
+Sources, of the rating and of the wire: A read in the document, B quoted from
+the document, C trade page, K KiCad's footprint library, CP common practice,
+MEM from memory; - or ?: not known."""
+
+
 def print_families(only: Sequence[str]) -> None:
     """All families as one table, or those asked for with everything that is known and its sources."""
     from tabulate import tabulate
@@ -27,6 +35,7 @@ def print_families(only: Sequence[str]) -> None:
 
     if not only:
         print(tabulate(families_view.narrow_rows(), headers="keys", tablefmt="simple", disable_numparse=True))
+        print("\n" + LEGEND)
         print("\n`tabside families NAME` shows a family with its part numbers and the source of each figure.")
         return
     for rows in families_view.details(only):

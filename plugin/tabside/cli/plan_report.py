@@ -171,7 +171,7 @@ def _print_totals(build: Build) -> None:
     mass = plan.mass
     print(
         _filled(
-            f"Mass: {mass.copper_g + mass.insulation_g:.1f} g for {_many(mass.leads, 'lead')} "
+            f"Mass: {mass.copper_g + mass.insulation_g:.1f} g for {_many(mass.leads, 'wire')} "
             f"({'; '.join(mass.notes)})."
         )
     )

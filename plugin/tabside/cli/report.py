@@ -58,7 +58,7 @@ def _title(craft: Craft) -> str:
     boards = len({t.board for t in craft.terminations.values() if t.kind not in (Kind.INLINE, Kind.SPLICE)})
     return filled(
         f"{craft.name}{revision} ({craft.drawing_hash}): {_many(boards, 'board')}, "
-        f"{_many(len(craft.leads), 'lead')}, {_many(len(craft.cables), 'cable')}"
+        f"{_many(len(craft.leads), 'wire')}, {_many(len(craft.cables), 'cable')}"
     )
 
 
@@ -74,7 +74,7 @@ def _print_finding(finding: Finding) -> None:
     for line in _places(finding.where):
         print(filled(line, "  at ", "     "))
     if finding.fix:
-        print(filled(finding.fix, "  do ", "     "))
+        print(filled(finding.fix, "  fix ", "      "))
 
 
 def _print_notes(notes: Sequence[Finding]) -> None:
@@ -91,8 +91,8 @@ def _print_notes(notes: Sequence[Finding]) -> None:
             print(filled(f"{rule}: {found[0].message}{more}", "  ", "    "))
     links = by_rule.get(LINK_ENDS, [])
     if links:
-        kinds = "; ".join(f"{kind}: {_many(len(ended), 'link')}" for kind, ended in _by_kind(links).items())
-        print(filled(f"How each link ends: {kinds}.", "  ", "    "))
+        kinds = "; ".join(f"{kind}: {_many(len(ended), 'connection')}" for kind, ended in _by_kind(links).items())
+        print(filled(f"How each connection is made: {kinds}.", "  ", "    "))
 
 
 def _by_kind(links: Sequence[Finding]) -> dict[str, list[Finding]]:

@@ -25,7 +25,11 @@ def print_stamped(stamped: Stamped, *, done: bool) -> None:
     for file in stamped.unconfirmed:
         print(_filled(f"{file}: proven by reading it again; kicad-skip cannot write this file and so not confirm it."))
     if stamped.gone:
-        print(_filled(f"Gone: {', '.join(stamped.gone)}: they belong to nothing any more; take their flags off."))
+        print(
+            _filled(
+                f"Gone: {', '.join(stamped.gone)}: they belong to nothing any more; take their labels off the wires."
+            )
+        )
     for name, why in stamped.not_stamped:
         print(_filled(f"Not stamped: {name}: {why}."))
     if count and done:

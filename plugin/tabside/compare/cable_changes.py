@@ -89,7 +89,7 @@ def _fate(old: Side, new: Side, matching: Matching, was: Cable, now: Cable, same
         if reference in was.ends and to in now.ends and _is_another(old, reference, new, to)
     ]
     if changed_plug:
-        return CableFate("re-make", was, now, f"The plug at {', '.join(changed_plug)} is another: make it anew.")
+        return CableFate("re-make", was, now, f"The plug at {', '.join(changed_plug)} has changed: make a new cable.")
     if same:
         return CableFate("keep", was, now, "Keep it.")
     there, drawn = _pairs(old, was), _pairs(new, now)
@@ -112,7 +112,7 @@ def _of_other_wire(old: Side, new: Side, fate: CableFate, altered: Mapping[Ends,
     if len(known) == len(spare):
         words = f"Shorten it by {max(known):g} mm, or stow that much; its order stays."
         return fate._replace(what="shorten", words=words)
-    return fate._replace(what="re-make", words="Some of its leads are too short or of another wire: make those anew.")
+    return fate._replace(what="re-make", words="Some of its leads are too short or of another wire: make those again.")
 
 
 def _shorter_by(old: Side, new: Side, before: Ends, after: Ends) -> float | None:

@@ -175,7 +175,7 @@ def _board_changes(old: Side, new: Side, boards: Mapping[str, str | None]) -> It
             yield Change(CHANGED, "board", now, board, now, bench, now)
     came = set(stated_new) - {now for now in boards.values() if now is not None}
     for board in sorted(came, key=natural):
-        yield Change(ADDED, "board", board, None, board, "Fit it: find contact 1 on each of its receptacles.")
+        yield Change(ADDED, "board", board, None, board, "Fit it: find contact 1 on each of its connectors.")
 
 
 def _termination_changes(
@@ -223,7 +223,7 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
 
 def _termination_bench(what: str) -> str:
     if "family" in what or "ways" in what or "kind" in what:
-        return "Another plug goes in here: its cable is made anew."
+        return "The plug that goes in here has changed: make a new cable."
     if "signals" in what:
         return "The order is another: compare it with the print on the board, and measure the cable again."
     return "Check it against the part in the hand."

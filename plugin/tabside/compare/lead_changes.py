@@ -158,17 +158,17 @@ def _move_words(new: Side, after: Ends) -> str:
     ends = new.leads[after].ends
     plugs = [key for key in ends if new.terminations[key[0]].takes_plug]
     if plugs:
-        return "Move the contact to its new cavity, or make the lead anew; measure it from end to end."
+        return "Move the contact to its new cavity, or make a new wire; test it from end to end."
     return "Unsolder the end that moves, solder it in its new place; measure it from end to end."
 
 
 def _alter_words(before: LeadFacts, after: LeadFacts) -> str:
     if before.gauge_awg != after.gauge_awg and after.gauge_awg is not None:
-        return f"Make it anew of {after.gauge_awg} AWG wire."
+        return f"Make it again of {after.gauge_awg} AWG wire."
     if before.length_mm is not None and after.length_mm is not None and before.length_mm != after.length_mm:
         if after.length_mm > before.length_mm + 0.1:
-            return f"Too short: make it anew, {after.length_mm:g} mm."
+            return f"Too short: make it again, {after.length_mm:g} mm."
         if after.length_mm < before.length_mm - 0.1:
             spare = before.length_mm - after.length_mm
             return f"Shorten it to {after.length_mm:g} mm at a soldered end, or stow {spare:g} mm."
-    return "Nothing to do on the wire itself; correct its tag."
+    return "Nothing to do on the wire itself; correct its label."

@@ -49,8 +49,8 @@ class About:
     def judged_line(self) -> str:
         judged = self.leads - self.not_judged
         return (
-            f"{_many(self.errors, 'error')}, {_many(self.warnings, 'warning')}; judged {judged} of "
-            f"{_many(self.leads, 'lead')}"
+            f"{_many(self.errors, 'error')}, {_many(self.warnings, 'warning')}; checked {judged} of "
+            f"{_many(self.leads, 'wire')}"
         )
 
     def lines(self) -> tuple[str, ...]:

@@ -142,9 +142,9 @@ def _load(offer: EntryPoint, what: str, kind: type[_Offer]) -> _Offer:
         loaded = offer.load()
     except Exception as error:  # whatever a package of someone else's does while it is imported
         why = f"{type(error).__name__}: {error}"
-        raise TabsideError(f"{said} does not load: {why}; mend or remove the package") from error
+        raise TabsideError(f"{said} does not load: {why}; fix or remove the package") from error
     if not isinstance(loaded, kind) or loaded.id != offer.name or not _ID.fullmatch(loaded.id):
-        raise TabsideError(f"{said} is no {kind.__name__} of that id; mend or remove the package")
+        raise TabsideError(f"{said} is no {kind.__name__} of that id; fix or remove the package")
     return loaded
 
 

@@ -119,7 +119,7 @@ def notes_on(kind: str, own: Sequence[Contact], far: Sequence[Contact]) -> Itera
     if kind == "uart" and len(lines & {"rts", "cts"}) == 1:
         yield "only one of RTS and CTS is connected: flow control off"
     if kind == _PHASES:
-        yield "exchange any two to turn the motor the other way"
+        yield "swap any two to reverse the motor"
     indices = {contact.role.index for contact in far if contact.role.index is not None}
     mine = {contact.role.index for contact in own if contact.role.index is not None}
     if kind in list(PulseSide) and mine and indices and mine != indices:

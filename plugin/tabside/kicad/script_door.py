@@ -17,7 +17,7 @@ from tabside.ordinary_file import read_ordinary
 NAME = "Tabside"
 EXPORTERS_MAX = 8  # KiCad shows no more tabs; source: KiCad 9.0.8, netlist dialog
 
-NEVER_STARTED = "the script door is not registered yet: start the schematic editor once, close it, and install again"
+NEVER_STARTED = "the BOM script is not registered yet: start the schematic editor once, close it, and install again"
 
 
 class ScriptDoor:
@@ -43,7 +43,7 @@ class ScriptDoor:
         else:
             _put(netlist, {"command": command, "name": NAME, "path": ""}, door)
         if settings != parse_settings(content or b"", path):
-            work.edit(path, settings_bytes(settings), "register the script door")
+            work.edit(path, settings_bytes(settings), "register the BOM and netlist script")
 
     def remove(self, work: Removal) -> None:
         path = _settings_path(work.kicad)
@@ -62,7 +62,7 @@ class ScriptDoor:
             bom = settings["bom"]
             if isinstance(bom, dict) and bom.get("selected_plugin") == NAME:
                 bom["selected_plugin"] = ""
-            work.edit(path, settings_bytes(settings), "take the script door out")
+            work.edit(path, settings_bytes(settings), "take the BOM and netlist script out")
 
     def state(self, kicad: KiCad) -> str:
         path = _settings_path(kicad)

@@ -98,7 +98,7 @@ def _of_families() -> Iterator[LibrarySymbol]:
                 f"Receptacle_{name}_{ways:02d}",
                 "J",
                 ways,
-                f"Receptacle on a board that takes a plug of {known.title}, {ways} contacts",
+                f"Board connector (header) for a {known.title} cable plug, {ways}-way",
                 f"receptacle header connector {words}",
                 {**_empty(), **dict.fromkeys(_FACES, ""), "Kind": "receptacle", "Family": _written(known)},
                 footprints,
@@ -107,7 +107,7 @@ def _of_families() -> Iterator[LibrarySymbol]:
                 f"Captive_{name}_{ways:02d}",
                 "J",
                 ways,
-                f"Leads of a part (motor, camera, pack) that end in a plug of {known.title}, {ways} contacts",
+                f"Leads of a part (motor, camera, pack) that end in a {known.title} plug, {ways}-way",
                 f"captive leads plug {words}",
                 {**_empty(), "Kind": "captive", "Family": _written(known)},
                 look="leads",
@@ -142,9 +142,9 @@ def _bare_leads() -> Iterator[LibrarySymbol]:
 
 
 def _in_the_run() -> Iterator[LibrarySymbol]:
-    yield LibrarySymbol("Splice", "X", 1, "Leads joined in the run: any number", "splice joint", {"Kind": "splice"}, "",
+    yield LibrarySymbol("Splice", "X", 1, "Splice: any number of wires", "splice joint", {"Kind": "splice"}, "",
                         "splice")  # fmt: skip
-    yield LibrarySymbol("Fuse_in_line", "F", 2, "Fuse in the run: leads on both sides", "fuse protection", {}, "",
+    yield LibrarySymbol("Fuse_in_line", "F", 2, "In-line fuse: a wire on each side", "fuse protection", {}, "",
                         "fuse")  # fmt: skip
 
 

@@ -35,7 +35,7 @@ def has_button(version: Version) -> bool:
 def remark(version: Version) -> str | None:
     """What a user of this version should know."""
     if not has_button(version):
-        return "no button before KiCad 9: use the script door (Tools > Generate Legacy Bill of Materials)"
+        return "no button before KiCad 9: use the BOM script (Tools > Generate Legacy Bill of Materials)"
     if version not in RUN_AND_SEEN:
         return "not tried with this version of KiCad"
     return None

@@ -150,7 +150,7 @@ def _leads_not_judged(judgement: Judgement) -> Iterator[NotJudged]:
             else:
                 why.setdefault(mark, found.reason)
     for lead in judgement.craft.leads:
-        reason = why.get(lead.mark, "no board's contact is joined over it")
+        reason = why.get(lead.mark, "no board's contact is connected through it")
         if reason:
             a, b = (at_contact(judgement.craft, judgement.craft.contact(key)) for key in lead.ends)
             yield NotJudged(lead.mark, (a, b), reason)

@@ -13,7 +13,7 @@ from tabside.rules.rule import check
 _FIX = {
     "not-annotated": "Annotate the schematic in KiCad (Tools, Annotate Schematic).",
     "reference-duplicate": "Give each symbol a reference of its own: annotate the schematic in KiCad.",
-    "view": "Say what is missing, or write Signals by contact number; until then its contacts are not judged.",
+    "view": "Say what is missing, or write Signals by contact number; until then its contacts are not checked.",
     "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
     "field": "Correct the field; until then Tabside does not know what it was to say.",
     "field-name": "Correct the field's name; until then Tabside does not read it.",

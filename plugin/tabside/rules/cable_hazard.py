@@ -101,7 +101,7 @@ def _finding(
     return Finding(
         rule=f"{order}-hazard",
         severity=Severity.WARNING if stock else Severity.NOTE,
-        message=f"{link_name(craft, link)}: a ready-made {order} cable joins {_short(a)} to {_short(b)}:"
+        message=f"{link_name(craft, link)}: a ready-made {order} cable here would connect {_short(a)} to {_short(b)}:"
         f" {worst.reason}.{in_stock}",
         fix=f"Never plug in a {order} cable here as it is: re-pin it, and check it with a meter before power.",
         where=at_contacts(craft, (a, b)),

@@ -34,11 +34,11 @@ def crowded(judgement: Judgement) -> Iterator[Finding]:
         cavities = [contact for contact in contacts if craft.terminations[contact.termination].takes_plug]
         names = listed([name_of(craft, contact) for contact in contacts or apart])
         what = "cavity-shared" if cavities or not contacts else "pad-crowded"
-        limit = "a cavity takes one lead" if what == "cavity-shared" else "a pad takes no more (Leads max)"
+        limit = "a cavity takes one wire" if what == "cavity-shared" else "a pad takes no more (Leads max)"
         yield Finding(
             rule=what,
             severity=Severity.ERROR if what == "cavity-shared" else Severity.WARNING,
-            message=f"The net {crowding.net} needs more leads than {names} can take: {limit}.",
+            message=f"The net {crowding.net} needs more wires than {names} can take: {limit}.",
             fix=crowding.cure[:1].upper() + crowding.cure[1:].rstrip(".") + ".",
             where=at_contacts(craft, [*contacts, *apart]),
             harm=harm.CANNOT_BE_BUILT,

@@ -42,8 +42,8 @@ def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
         rule="lead-chosen",
         severity=Severity.NOTE,
         message=f"{counted(len(chosen), 'wire')} of {len(craft.leads)} {verb} chosen, not"
-        f" drawn: names join their contacts, and other wires would do as well. {'; '.join(examples)}{more}.",
-        fix="Where it matters which contacts a wire joins, draw it from contact to contact.",
+        f" drawn: their contacts share a name, and other wires would do as well. {'; '.join(examples)}{more}.",
+        fix="Where it matters which contacts a wire connects, draw it from contact to contact.",
         where=at_contacts(craft, [craft.contact(key) for lead in chosen for key in lead.ends]),
         folded=tuple(_with_others(craft, lead) for lead in chosen),
     )
@@ -83,9 +83,9 @@ def named_together(judgement: Judgement) -> Iterator[Finding]:
         yield Finding(
             rule="named-together",
             severity=Severity.WARNING,
-            message=f"Only the name {each.net} joins wires that are drawn apart: {'; '.join(rails)}. For it"
+            message=f"Only the name {each.net} connects wires that are drawn apart: {'; '.join(rails)}. For it"
             f" {counted(len(added), 'wire')} {'was' if len(added) == 1 else 'were'} added: {wires}.",
-            fix="If these are two rails, give them two names; if they are one, draw the wire that joins them.",
+            fix="If these are two rails, give them two names; if they are one, draw the wire that connects them.",
             where=at_contacts(craft, [craft.contact(key) for rail in each.rails for key in rail]),
             harm=harm.TWO_REGULATORS,
         )

@@ -78,7 +78,7 @@ def _finding(judgement: Judgement, a: Contact, b: Contact) -> Finding:
         rule="not-connected",
         severity=Severity.WARNING,
         message=f"{name_of(craft, a)} and {name_of(craft, b)} are open, and nothing else in the craft suits them.",
-        fix="Join them, or put a no-connect flag on both.",
+        fix="Connect them, or put a no-connect flag on both.",
         where=at_contacts(craft, (a, b)),
         harm=harm.DRAWING,
     )

@@ -40,7 +40,7 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
 
 
 def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bool) -> Finding:
-    """One finding for a link, or for all links between boards that no ground joins."""
+    """One finding for a link, or for all links between two boards that share no ground."""
     craft, link = judgement.craft, links[0]
     carrying = [joint for each in links for joint in carriers(judgement, each)]
     contacts = [contact for joint in carrying for contact in (joint.a, joint.b)]
@@ -48,14 +48,20 @@ def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bo
     what = listed(list(dict.fromkeys(role_words(_known(joint).role) for joint in carrying)), 4)
     name = listed([link_name(craft, each) for each in links], 3)
     if not path:
-        message = f"{name}: {what} between boards that no ground joins."
-        fix = f"Join ground to ground{_open_grounds(craft, link)}, in the same cable."
+        message = f"{name}: {what} between two boards that share no ground."
+        fix = f"Add a ground wire{_open_grounds(craft, link)}, in the same cable."
     else:
-        message = f"{name}: {what}, and ground joins the two boards only through other cables."
-        fix = f"Run a ground lead in the same cable{_open_grounds(craft, link)}, beside the signal that it serves."
+        message = f"{name}: {what}, and the two boards share ground only through other cables."
+        fix = f"Run a ground wire in the same cable{_open_grounds(craft, link)}, beside the signal that it serves."
     if is_switched(contacts):
-        message = f"{name}: {what} and no ground: the current returns over the contact that switches it."
-        fix = "Nothing, when the part hangs between these contacts; accept it in the craft file."
+        message = (
+            f"{name}: {what} and no ground: normal for a buzzer or lamp, whose current returns through the switched"
+            " contact."
+        )
+        fix = (
+            "Nothing to do if the part is wired between these two contacts: accept it in the craft file. If not, add a"
+            " ground wire."
+        )
     return Finding(
         rule="no-return",
         severity=severity,

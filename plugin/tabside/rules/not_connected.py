@@ -90,9 +90,9 @@ def _finding(judgement: Judgement, link: Link, severity: Severity, missing: list
         rule="not-connected",
         severity=severity,
         message=f"{link_name(craft, link)}: {listed(pairs)}.",
-        fix="Join them, or accept it in the craft file when they are meant to stay open."
+        fix="Connect them, or accept it in the craft file if they are meant to stay unconnected."
         if rail
-        else "Join them, or put a no-connect flag on both.",
+        else "Connect them, or put a no-connect flag on both.",
         where=at_contacts(craft, [contact for each in missing for contact in (each.open, each.counterpart)]),
         link=link,
         harm=harm.NOT_FED if rail and severity is Severity.WARNING else harm.DRAWING,
@@ -128,7 +128,7 @@ def _rail_left_open(
     ]
     far_open = _open(judgement, counterpart)
     if any(joint for joint in judgement.links[link] if {joint.a.key, joint.b.key} & {twin.key for twin in twins}):
-        return (Severity.NOTE, "spare, beside one that is joined") if far_open else None
+        return (Severity.NOTE, "spare, beside one that is connected") if far_open else None
     if twins:  # the rail reaches this end by another way
         return None
     if contact.gives and counterpart.gives:
@@ -238,7 +238,7 @@ def _bus_open_at_one_end(judgement: Judgement, link: Link, near: Termination, fa
         if counterpart is not None and counterpart.role.group == group:
             often_meant = contact.flagged_empty or group not in _BUSES
             severity = Severity.NOTE if often_meant else Severity.WARNING
-            yield Missing(contact, counterpart, severity, "the rest of it is joined")
+            yield Missing(contact, counterpart, severity, "the rest of it is connected")
 
 
 def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
@@ -257,9 +257,9 @@ def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
         yield Finding(
             rule="not-connected",
             severity=Severity.WARNING,
-            message=f"{board} is joined to the craft and not fed: {listed([name_of(craft, c) for c in supplies])}"
-            f" ({role_words(supplies[0].role)}) is open.",
-            fix="Join its supply, or put a no-connect flag on it when it is fed in another way.",
+            message=f"{board} has signals connected but no supply: {listed([name_of(craft, c) for c in supplies])}"
+            f" ({role_words(supplies[0].role)}) is not connected.",
+            fix="Connect its supply, or put a no-connect flag on it if it is fed in another way.",
             where=at_contacts(craft, supplies),
             harm=harm.NOT_FED,
         )

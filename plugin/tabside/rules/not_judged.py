@@ -47,8 +47,8 @@ def _finding(judgement: Judgement, joints: list[Joint]) -> Finding:
     return Finding(
         rule=RULE,
         severity=Severity.WARNING,
-        message=f"{counted(len(joints), 'lead')} that {verb} power could not be judged: {listed(pairs)}.",
-        fix="Write what these contacts are in Signals, Gives or Takes; accept a lead only after a look at the pinout.",
+        message=f"{counted(len(joints), 'wire')} that {verb} power could not be checked: {listed(pairs)}.",
+        fix="Write what these contacts are in Signals, Gives or Takes; accept a wire only after a look at the pinout.",
         where=at_contacts(craft, [contact for joint in joints for contact in (joint.a, joint.b)]),
         link=joints[0].link if len({joint.link for joint in joints}) == 1 else None,
         harm=harm.UNDECIDED,

@@ -115,7 +115,7 @@ def _judge(
     return Finding(
         rule="over-budget",
         severity=Severity.WARNING if shared else severity,
-        message=f"{names} gives {rails[0][1].text}; {least}{what}{plugs} hang on it:"
+        message=f"{names} gives {rails[0][1].text}; {least}{what}{plugs} drawn from it:"
         f" {100 * max(load.typical, load.most if 'up to' in what else 0) / rating:.0f} %{beyond}.",
         fix="Feed some of the loads from another rail, or from a stronger regulator; or correct Gives and Takes.",
         where=at_contacts(craft, _contacts(flows, number, {termination for termination, _ in rails})),

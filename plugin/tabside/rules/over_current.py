@@ -17,7 +17,7 @@ from tabside.words.contacts import counted, link_name, listed
 _SLACK = 1 + 1e-9
 _FIX = {
     CONTACT: "Spread the current over more contacts, choose a family that carries it, or feed the load another way.",
-    WIRE: "Use a thicker gauge or more leads; the table is chosen in the craft file (wire.ampacity).",
+    WIRE: "Use a thicker gauge or more wires; the table is chosen in the craft file (wire.ampacity).",
 }
 
 
@@ -87,7 +87,7 @@ def _words(worst: Carrying) -> str:
     least = "" if worst.whole.whole else "at least "
     if worst.beside == 1:
         return f"{least}{worst.amps:.3g} A"
-    shared = f"{worst.whole.most:.3g} A shared by {worst.beside} leads, each counted at 80 %"
+    shared = f"{worst.whole.most:.3g} A shared by {worst.beside} wires, each counted at 80 %"
     return f"{least}{worst.amps:.3g} A each ({shared})"
 
 
@@ -177,8 +177,8 @@ def _not_determined(craft: Craft, loops: Sequence[Lead]) -> Finding:
     return Finding(
         rule=WIRE,
         severity=Severity.NOTE,
-        message=f"The current in {counted(len(loops), 'supply or ground lead')} cannot be calculated: there are"
+        message=f"The current in {counted(len(loops), 'supply or ground wire')} cannot be calculated: there are"
         f" parallel paths, or it is not stated which board is the source ({listed(links, 4)}).",
-        fix="Size each of these leads for the full current.",
+        fix="Size each of these wires for the full current.",
         where=at_contacts(craft, [craft.contact(key) for lead in loops[:6] for key in lead.ends]),
     )

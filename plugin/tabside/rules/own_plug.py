@@ -100,10 +100,10 @@ def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: 
         craft, captive, there, worst,
         rule="role-clash" if stays else "straight-hazard",
         severity=Severity.ERROR if stays else Severity.NOTE,
-        message=f"{what} The drawing joins them in another order." if stays else what,
+        message=f"{what} The drawing connects them in another order." if stays else what,
         fix=(
             f"Do not plug it in. Look at the plug and at {b}, correct the numbers in the drawing, or put another "
-            "receptacle there; never re-pin a live plug."
+            "connector there. Never re-pin a live plug."
             if stays
             else "Re-pin the part's plug before it is plugged in, and check it with a meter."
         ),
@@ -117,11 +117,11 @@ def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: 
         craft, captive, there, worst,
         rule="role-clash",
         severity=Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING,
-        message=f"{what} The drawing joins nothing there, the plug does.",
-        fix="Do not plug it in: put another receptacle there, or correct the names."
+        message=f"{what} The drawing connects nothing there, the plug does.",
+        fix="Do not plug it in: put another connector there, or correct the names."
         if is_live(craft, captive)
         else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
-        "Signals; or put another receptacle there.",
+        "Signals; or put another connector there.",
     )  # fmt: skip
 
 

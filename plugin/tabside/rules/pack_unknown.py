@@ -38,7 +38,7 @@ def pack_unknown(judgement: Judgement) -> Iterator[Finding]:
         yield Finding(
             rule="over-voltage",
             severity=Severity.NOTE,
-            message=f"Nothing says which battery this is, so these inputs on it are not judged: {names}.",
+            message=f"Nothing says which battery this is, so these inputs on it are not checked: {names}.",
             fix='Say it in the craft file, for example battery = "4S".',
             where=at_contacts(craft, contacts),
         )

@@ -81,7 +81,7 @@ def _short(craft: Craft, each: Across, why: str) -> Finding:
         message=f"{_part_words(each.part.reference, each.part.value)} shorts {_supply_words(craft, each)}: {why}.",
         fix="Turn the diode (cathode, the ring, on plus)."
         if each.on_supply[1].upper().startswith("A")
-        else "Put it in the run, in series with the load, not from supply to ground.",
+        else "Put it in-line, in series with the load, not from supply to ground.",
         where=_where(craft, each),
         harm=harm.PACK_SHORT if battery else harm.SUPPLY_SHORT,
     )

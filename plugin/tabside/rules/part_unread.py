@@ -39,7 +39,7 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
                 rule="part-unread",
                 severity=severity,
                 message=f"Tabside has no word for {counted(len(some), 'part')} that {meets}: {_names(some)}."
-                " What goes through is not judged.",
+                " What passes through it is not checked.",
                 fix="If it is a board or has leads of its own, give its symbol (or its sheet) a field Board; "
                 "else see by hand what it does to the wires.",
                 where=_where(craft, some),
@@ -67,7 +67,7 @@ def not_fitted(judgement: Judgement) -> Iterator[Finding]:
     ):
         if some:
             what = "no wire ends on it" if len(some) == 1 else "no wire ends on them"
-            what = "the wires on its two sides are not joined" if severity is Severity.WARNING else what
+            what = "the wires on its two sides are not connected" if severity is Severity.WARNING else what
             yield Finding(
                 rule="not-fitted",
                 severity=severity,

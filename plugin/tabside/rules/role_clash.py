@@ -63,16 +63,16 @@ def _doubt(judgement: Judgement, link: tuple[str, str], cause: Cause, warned: li
     craft = judgement.craft
     pairs = [f"{joint.a.number} to {joint.b.number}: {found.reason}" for joint, found in warned]
     what = {
-        Cause.MOTOR: "joins motors of different number",
+        Cause.MOTOR: "connects motors of different number",
         Cause.UNCLEAR: "has names that can be read in several ways, and none of the readings agrees",
         Cause.TEXT: "looks crossed by the names at its ends",
         Cause.UNUSED: "goes to contacts that are not connected",
-    }.get(cause, "joins what does not usually meet")
+    }.get(cause, "connects what does not usually meet")
     fix = {
-        Cause.MOTOR: "Tell the firmware the order of the motors, or exchange the leads.",
-        Cause.UNCLEAR: "Write the role of these contacts in the field Signals as the maker's pinout gives it.",
-        Cause.TEXT: "Hold both pinouts against the drawing, and join what is called alike; accept it when it is meant.",
-        Cause.UNUSED: "Join the contact that was meant, or leave the wire out.",
+        Cause.MOTOR: "Tell the firmware the order of the motors, or swap the wires.",
+        Cause.UNCLEAR: "Write the function of these contacts in the field Signals as the maker's pinout gives it.",
+        Cause.TEXT: "Compare both pinouts with the drawing, and connect what has one name; accept it if it is meant.",
+        Cause.UNUSED: "Connect the contact that was meant, or leave the wire out.",
     }.get(cause, "Look at the boards' pinouts, and accept this in the craft file when it is meant.")
     return Finding(
         rule="role-clash",

@@ -71,7 +71,7 @@ def _words(judgement: Judgement, link: Link, explained: Explained) -> tuple[str,
     if explained.contacts:
         return _swapped_on_nets(craft, explained)
     count = len(explained.joints)
-    clashes = "1 lead conflicts" if count == 1 else f"{count} leads conflict"
+    clashes = "1 wire conflicts" if count == 1 else f"{count} wires conflict"
     if cause.rule == "swapped-pair":
         return _swapped(judgement, link, explained, name)
     which = _which(craft, explained)
@@ -121,7 +121,7 @@ def _swapped(judgement: Judgement, link: Link, explained: Explained, name: str) 
     craft = judgement.craft
     k, m = (judgement.links[link][position] for position in explained.cause.exchanged)
     message = (
-        f"{name}: two leads are swapped: {name_of(craft, k.a)} goes to {name_of(craft, k.b)}, and"
+        f"{name}: two wires are swapped: {name_of(craft, k.a)} goes to {name_of(craft, k.b)}, and"
         f" {name_of(craft, m.a)} to {name_of(craft, m.b)}."
     )
     end = (
@@ -139,7 +139,7 @@ def _swapped(judgement: Judgement, link: Link, explained: Explained, name: str) 
 def _swapped_on_nets(craft: Craft, explained: Explained) -> tuple[str, str]:
     k, m = explained.contacts
     message = (
-        f"{termination_name(craft, k.termination)} has two leads swapped: {name_of(craft, k)} is on the net {k.net},"
+        f"{termination_name(craft, k.termination)} has two wires swapped: {name_of(craft, k)} is on the net {k.net},"
         f" and {name_of(craft, m)} on {m.net}."
     )
     return message, f"Swap these two: {name_of(craft, k)} to {m.net}, and {name_of(craft, m)} to {k.net}."

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_termination
+from tabside.facts import families
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity
 from tabside.model.stock import StockCable
@@ -39,15 +40,15 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
         if not any(lead.link == cable.reserved for lead in craft.leads):
             yield _finding(
                 cable, craft, cable.reserved, Severity.WARNING,
-                "has nothing to do there: no lead runs between the two",
+                "has nothing to do there: no wire runs between the two",
                 "Correct `for` in the craft file.",
             )  # fmt: skip
             continue
         if len(ends) > 2:
             yield _finding(
                 cable, craft, cable.reserved, Severity.WARNING,
-                f"cannot be used there: the leads belong to a cable that meets {len(ends)} places",
-                "Draw a receptacle of its own for each cable, or take `for` out of the craft file.",
+                f"cannot be used there: the wires belong to a cable that meets {len(ends)} places",
+                "Draw a connector of its own for each cable, or take `for` out of the craft file.",
             )  # fmt: skip
             continue
         if not _fits(cable, craft):
@@ -101,7 +102,7 @@ def _path_mm(craft: Craft, link: tuple[str, str]) -> float | None:
 
 
 def _plugs(cable: StockCable) -> str:
-    return " and ".join(f"{family} {ways}" for family, ways in cable.ends)
+    return " and ".join(f"{families.family(family).title} {ways}-way" for family, ways in cable.ends)
 
 
 def _finding(

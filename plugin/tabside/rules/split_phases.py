@@ -66,7 +66,7 @@ def _finding(judgement: Judgement, reference: str, found: dict[str, list[tuple[C
         rule="role-clash",
         severity=Severity.ERROR,
         message=f"The phases of {termination.board}/{reference} go to {len(found)} different ends: {goes}.",
-        fix="Join all phases of a motor to the same driver's phases; their order only sets the direction.",
+        fix="Connect all phases of a motor to the same driver (ESC); their order only sets the direction of rotation.",
         where=at_contacts(craft, [contact for pair in pairs for contact in pair]),
         harm=harm.CANNOT_BE_BUILT,
     )

@@ -83,7 +83,7 @@ def _said(line: BusLine) -> tuple[Severity, str, str] | None:
     if middle:
         return (
             Severity.WARNING,
-            f"has {listed(middle)} in mid-line: a terminator stands at an end",
+            f"has {listed(middle)} in mid-line: a terminator goes at an end of the line",
             f"Move {listed(middle)} to the end of the line.",
         )
     if len(names) == WANTED:

@@ -73,7 +73,7 @@ def _two_supplies(judgement: Judgement, feeds: Feeds) -> Finding:
 
 
 def _parallel(judgement: Judgement, a: PackLeads, b: PackLeads) -> Finding:
-    """Two packs beside each other: the fuller one charges the other with all that the leads let through."""
+    """Two packs beside each other: the fuller one charges the other with all that the wires let through."""
     craft = judgement.craft
     differ = a.volts is not None and b.volts is not None and a.volts != b.volts
     names = f"{name_of(craft, a.plus)} and {name_of(craft, b.plus)}"
@@ -81,7 +81,7 @@ def _parallel(judgement: Judgement, a: PackLeads, b: PackLeads) -> Finding:
         rule="two-sources",
         severity=Severity.ERROR if differ else Severity.WARNING,
         message=f"{names} are packs of different volts ({a.volts} and {b.volts}) in parallel: one charges the other"
-        " with all that the leads let through."
+        " with all that the wires let through."
         if differ
         else f"{names} are packs in parallel: unless they are equal within 0.1 V, one charges the other too fast.",
         fix="Never connect them in parallel: give each a circuit of its own, or use packs of the same kind and cells."

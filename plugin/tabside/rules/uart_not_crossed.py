@@ -14,7 +14,7 @@ from tabside.rules.rule import check
 from tabside.words.contacts import link_name, listed, name_of
 
 _FIX = (
-    "Exchange the two leads at one end, so that TX meets RX and RTS meets CTS. If a board prints the names of its"
+    "Swap the two wires at one end, so that TX meets RX and RTS meets CTS. If a board prints the names of its"
     " counterpart's contacts, say so in its Signals."
 )
 
@@ -39,10 +39,10 @@ def uart_not_crossed(judgement: Judgement) -> Iterator[Finding]:
     for link, joints in judgement.not_crossed.items():
         pairs = [(joint.a, joint.b, judgement.clashing[joint]) for joint in joints]
         pairs += [pair for group in groups if group.link == link for pair in _pairs(group)]
-        yield _finding(craft, f"{link_name(craft, link)} does not cross its UART", pairs, link)
+        yield _finding(craft, f"{link_name(craft, link)}: UART not crossed", pairs, link)
     for group in groups:
         if group.link not in judgement.not_crossed:
-            yield _finding(craft, f"The net {group.odd.net} does not cross its UART", _pairs(group), group.link)
+            yield _finding(craft, f"Net {group.odd.net}: UART not crossed", _pairs(group), group.link)
 
 
 def _pairs(group: Group) -> list[tuple[Contact, Contact, Agreement]]:

@@ -70,7 +70,7 @@ def family_unknown(judgement: Judgement) -> Iterator[Finding]:
             yield Finding(
                 rule="family-unknown",
                 severity=Severity.WARNING if needed else Severity.NOTE,
-                message=f"The plug family of {counted(len(some), 'receptacle')} is not known: {listed(names)}.",
+                message=f"The plug family of {counted(len(some), 'connector')} is not known: {listed(names)}.",
                 fix="Write the field Family (tabside families lists them), or choose a footprint that names it.",
                 where=tuple(at_termination(judgement.craft, each.reference) for each in some),
                 harm=harm.DRAWING,
@@ -107,11 +107,9 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
     yield Finding(
         rule="board-unknown",
         severity=Severity.WARNING if needed else Severity.NOTE,
-        message=f"{counted(len(missing), 'termination')} belongs to no named board, so each stands for one of its own:"
-        f" {names}."
+        message=f"{names} belongs to no named board, so it is treated as a board of its own."
         if len(missing) == 1
-        else f"{counted(len(missing), 'termination')} belong to no named board, so each stands for one of its own:"
-        f" {names}.",
+        else f"{len(missing)} connectors belong to no named board, so each is treated as a board of its own: {names}.",
         fix="Write the field Board at these symbols, or at the sheet that holds them.",
         where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
         harm=harm.DRAWING,
@@ -146,10 +144,10 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
         yield Finding(
             rule="view-unknown",
             severity=Severity.NOTE,
-            message=f"Which way round the plug of {counted(len(missing), 'receptacle')} looks is not known:"
+            message=f"Orientation not given for {counted(len(missing), 'connector')}:"
             f" {listed([termination_name(judgement.craft, each.reference) for each in missing])}. Count cavities from"
-            " the mark of contact 1 there.",
-            fix="Write Entry, Tabs and Contact 1 after a look at the real parts.",
+            " contact 1 as marked on the board.",
+            fix="Look at the real parts, then fill in Entry, Tabs and Contact 1.",
             where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
         )
 
@@ -173,7 +171,7 @@ def length_unknown(judgement: Judgement) -> Iterator[Finding]:
         yield Finding(
             rule="length-unknown",
             severity=Severity.NOTE,
-            message=f"{len(without)} of {counted(len(leads), 'lead')} have no length: the cut list cannot size them.",
-            fix="Give lengths per link or positions of the boards in the craft file, or Length on the wires.",
+            message=f"{len(without)} of {counted(len(leads), 'wire')} have no length: the cut list cannot size them.",
+            fix="Give lengths per connection or positions of the boards in the craft file, or Length on the wires.",
             where=tuple(at_termination(judgement.craft, reference) for reference in references),
         )

@@ -52,7 +52,7 @@ def _finding(flows: Flows, drop: Drop) -> Finding:
         f" {drop.allowed_percent:g} %): {drop.out_v:.2g} V out, {_back_words(way, drop.back_v)}"
         f" ({listed([lead.mark for lead in leads], 8)}; tinned stranded copper at {craft.settings.limits.wire_c:g} °C,"
         " aged contacts).",
-        fix="Use a thicker gauge, shorter or doubled leads; the limit is set in the craft file (limits).",
+        fix="Use a thicker gauge, shorter or doubled wires; the limit is set in the craft file (limits).",
         where=at_contacts(craft, [first, last]),
         link=way[-1].leads[-1].link,
         harm=harm.TOO_WEAK,

@@ -62,7 +62,7 @@ def _finding(craft: Craft, rule: str, reference: str, gauge: int, found: list[tu
     stated: Range = gauge_range(family_id) if by_gauge else insulation_range(family_id, gauge)
     wire = f"{gauge} AWG" if by_gauge else f"{gauge} AWG of {craft.settings.limits.insulation_mm[gauge]:g} mm"
     marks = [lead.mark for lead, _ in found]
-    what = counted(len(marks), "lead")
+    what = counted(len(marks), "wire")
     said = {lead.gauge_said_by for lead, _ in found}
     default = " (the craft file's default)" if by_gauge and said == {"craft file"} else ""
     return Finding(
@@ -70,7 +70,7 @@ def _finding(craft: Craft, rule: str, reference: str, gauge: int, found: list[tu
         severity=Severity.ERROR if stated.hard else Severity.WARNING,
         message=f"{termination_name(craft, reference)}: {what} ({listed(marks)}) of {wire}{default}; contacts of its"
         f" plug ({family_id}) take {stated.words}.",
-        fix="Choose another gauge for these leads, or contacts made for it."
+        fix="Choose another gauge for these wires, or contacts made for it."
         if by_gauge
         else "Choose wire of another insulation, or contacts made for it.",
         where=at_contacts(craft, [contact for _, contact in found]),

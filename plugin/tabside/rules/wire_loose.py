@@ -11,13 +11,13 @@ from tabside.model.findings import Finding, Severity, Where
 from tabside.rules.rule import check
 from tabside.words.contacts import listed
 
-_JUNCTION = "Put a junction there (Place, Junction), or end the wire on it, if they are to be joined."
+_JUNCTION = "Put a junction there (Place, Junction), or end the wire on it, if they are to be connected."
 _FIX = {
-    LooseKind.LABEL_ONCE: "Write the name where the wire is to go on, mend its spelling, or delete the label.",
+    LooseKind.LABEL_ONCE: "Write the name where the wire is to go on, fix its spelling, or delete the label.",
     LooseKind.NEAR_PIN: "Draw the wire to the pin's very end (its small circle is gone then), or delete the stub.",
     LooseKind.OVER_PIN: _JUNCTION,
     LooseKind.ON_WIRE: _JUNCTION,
-    LooseKind.ON_EACH_OTHER: "Delete one of the wires and draw it anew: one wire from end to end.",
+    LooseKind.ON_EACH_OTHER: "Delete one of the wires and draw one again: one wire from end to end.",
 }
 
 
@@ -27,7 +27,7 @@ def wire_loose(judgement: Judgement) -> Iterator[Finding]:
 
     What only looks joined is not made.  Example: a ground symbol in the middle of a wire, without a junction.
 
-    Fix: end the wire on the pin, put a junction there, or mend the name's spelling.
+    Fix: end the wire on the pin, put a junction there, or fix the name's spelling.
     Accept: a name that is kept for later.
     Warns: a label whose name occurs once and joins nothing; a wire that ends just beside a pin or passes over it
     without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor and its
@@ -55,16 +55,16 @@ def _words(kind: LooseKind, some: Sequence[DrawnLoose]) -> str:
         case LooseKind.LABEL_ONCE:
             shown = [f'"{each.name}"{_like(each)}' for each in some]
             if len(some) == 1:
-                return f"The name {shown[0]} occurs once, and its wire joins no second contact."
-            return f"{len(some)} names occur once, and their wires join no second contact: {listed(shown)}."
+                return f"The name {shown[0]} occurs once, and its wire reaches no second contact."
+            return f"{len(some)} names occur once, and their wires reach no second contact: {listed(shown)}."
         case LooseKind.NEAR_PIN:
             return f"A wire ends just beside {names} and does not touch it{times}."
         case LooseKind.OVER_PIN:
-            return f"A wire passes over {names} without being joined to it{times}."
+            return f"A wire passes over {names} without being connected to it{times}."
         case LooseKind.ON_WIRE:
-            return f"A wire ends on the middle of another without being joined to it{times}."
+            return f"A wire ends on the middle of another without being connected to it{times}."
         case _:
-            return f"Wires lie on each other, and KiCad's editor joins them otherwise than its command line{times}."
+            return f"Wires lie on each other, and KiCad's editor connects them otherwise than its command line{times}."
 
 
 def _like(loose: DrawnLoose) -> str:

@@ -23,7 +23,7 @@ LIVE_CAUTIONS = (
     "One lead of the pack at a time: cut, strip, solder and cover it before you touch the next; the others stay taped.",
 )
 
-PARALLEL = "Packs in parallel: before the second one is joined, measure both; they must be equal within 0.1 V."
+PARALLEL = "Packs in parallel: before the second one is connected, measure both; they must be equal within 0.1 V."
 
 ORDER_OF_WORK = (
     "Work through the sheets in their order: a pack's own leads come last of all.",

@@ -72,7 +72,7 @@ def role_words(role: Role) -> str:
             readings = dict.fromkeys(role_words(reading) for reading in role.readings)
             return " or ".join(readings) or "contact of unclear name"
         case RoleClass.UNKNOWN:
-            return "contact of unknown role"
+            return "contact of unknown function"
     if role.name == "motor_signal":
         return f"motor {role.index} signal" if role.index is not None else "motor signal"
     if role.name == "esc_telemetry" and role.direction is Direction.DRIVES:

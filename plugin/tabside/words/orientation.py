@@ -26,6 +26,6 @@ def lies_in_words(craft: Craft, termination: Termination, in_hand: str | None) -
     frame = _FRAME.get(termination.entry or "", "seen from above with the opening towards you")
     said = f"contact 1 is at the {termination.contact_1}, {frame}" if termination.contact_1 else ""
     if in_hand is not None and said:
-        return f"{name}: {said}; in the hand, release side towards you and wires down, it is at the {in_hand}."
+        return f"{name}: {said}; in the hand, locking-tab side towards you and wires down, it is at the {in_hand}."
     lacks = f"how the plug lies in the hand is not known ({', '.join(missing)} not given or contradicted)"
     return f"{name}: {f'{said}; ' if said else ''}{lacks}: count from the mark of contact 1."

@@ -9,16 +9,19 @@ from tabside.words.contacts import counted
 def judged_line(judged: Judged) -> str:
     """How much the verdict rests on."""
     unknown = [
-        f"{number} {what} unknown"
+        f"{what} not given for {counted(number, 'connector')}"
         for number, what in (
-            (judged.boards_unknown, "boards"),
-            (judged.families_unknown, "families"),
-            (judged.views_unknown, "views"),
+            (judged.boards_unknown, "board"),
+            (judged.families_unknown, "family"),
+            (judged.views_unknown, "orientation"),
         )
         if number
     ]
-    chosen = [f"{judged.chosen} chosen, not drawn"] if judged.chosen else []
-    return f"Judged: {', '.join([f'{judged.leads} of {judged.leads + judged.not_judged} leads', *chosen, *unknown])}."
+    checked = f"Checked {judged.leads} of {counted(judged.leads + judged.not_judged, 'wire')}"
+    if judged.chosen:
+        checked += f", {judged.chosen} of them chosen by name, not drawn"
+    missing = ", ".join(unknown)
+    return f"{checked}. {missing[0].upper()}{missing[1:]}." if missing else f"{checked}."
 
 
 def stop_words(errors: int, undecided: int) -> str:
@@ -55,7 +58,7 @@ def last_line(verdict: Verdict) -> str:
             "Give their contacts names (field Signals) and run the check again."
         )
     return (
-        f"No errors, no warnings. Checked {judged.leads} of {counted(every, 'wire')}.{accepted} "
+        f"No errors, no warnings.{accepted} "
         "Check every cable with a meter. Power up the first time through a current limiter."
     )
 

@@ -28,7 +28,7 @@ def test_the_first_line_is_the_header_and_the_last_column_tells_what_the_page_be
         "GND,3,28,85.0,"
         '"NOT CLEARED TO BUILD: 2 errors; Pond skater, revision B; '
         "Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654; "
-        "2 errors, 1 warning; judged 9 of 12 leads; "
+        "2 errors, 1 warning; checked 9 of 12 wires; "
         'Accepted: no-return (warning) at pilot/J4:2, because: buzzer is driven between both contacts"',
     ]
 

@@ -56,7 +56,7 @@ def test_a_page_says_what_it_belongs_to_and_that_it_is_not_cleared():
         "1a2b3c4d",
         "9.8.7",
         "fedcba987654",
-        "judged 9 of 12 leads",
+        "checked 9 of 12 wires",
         "because: buzzer is driven between both contacts",
         *CAUTIONS,
     ):

@@ -32,7 +32,7 @@ def test_the_page_says_what_it_belongs_to_and_that_it_is_not_cleared():
         "**NOT CLEARED TO BUILD: 2 errors**",
         "",
         "- Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654",
-        "- 2 errors, 1 warning; judged 9 of 12 leads",
+        "- 2 errors, 1 warning; checked 9 of 12 wires",
         "- Accepted: no-return (warning) at pilot/J4:2, because: buzzer is driven between both contacts",
         "",
     ]
@@ -44,7 +44,7 @@ def test_one_error_is_one_error():
 
 def test_without_errors_the_page_does_not_say_that_it_is_not_cleared():
     text = write_markdown(page(["A"], about=replace(ABOUT, errors=0))).decode()
-    assert "NOT CLEARED" not in text and "0 errors, 1 warning; judged 9 of 12 leads" in text
+    assert "NOT CLEARED" not in text and "0 errors, 1 warning; checked 9 of 12 wires" in text
 
 
 def test_the_table_is_aligned_and_numbers_stand_to_the_right():

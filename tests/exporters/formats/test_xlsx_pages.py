@@ -35,7 +35,7 @@ def test_the_table_stands_below_what_the_page_belongs_to():
         ["Try-out: Pond skater, revision B"],
         ["NOT CLEARED TO BUILD: 2 errors"],
         ["Drawing 1a2b3c4d, Tabside 9.8.7, tables fedcba987654"],
-        ["2 errors, 1 warning; judged 9 of 12 leads"],
+        ["2 errors, 1 warning; checked 9 of 12 wires"],
         ["Accepted: no-return (warning) at pilot/J4:2, because: buzzer is driven between both contacts"],
         [],
     ]

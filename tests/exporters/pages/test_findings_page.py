@@ -38,7 +38,7 @@ def test_the_page_says_what_stands_against_building_and_how_much_was_judged():
     text = " ".join(Reader(page_of()).text.split())
     assert "Findings: Pond skater, revision A" in text
     assert "NOT CLEARED TO BUILD: 2 errors" in text
-    assert "Judged: 10 of 10 leads" in text and "Fix the drawing, starting at the top" in text
+    assert "Checked 10 of 10 wires" in text and "Fix the drawing, starting at the top" in text
     assert all(caution in text for caution in CAUTIONS)
 
 

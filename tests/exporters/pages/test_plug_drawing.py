@@ -64,7 +64,7 @@ def test_the_row_runs_as_each_face_shows_it(known, tabs, printed):
 
 def test_a_face_that_is_not_known_is_not_drawn():
     svg = plug_faces(PlugRow("pilot", "J1", ROW, ROW), end(tabs=None, contact_1_on_tabs=None, contact_1=None))
-    assert "release side facing you" not in svg and "as printed" not in svg
+    assert "locking-tab side facing you" not in svg and "as printed" not in svg
     assert "counted from the contact-1 mark" in svg
     assert "window" not in svg
 
@@ -111,7 +111,9 @@ def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
 
 def test_the_outer_latch_is_drawn_and_crossed_out_where_there_is_one():
     latched = CableEnd("pilot", "J1", "jst_gh", 4, True, "side", "away", "left", "left")
-    assert "outer latch crossed out: it is not the release side" in plug_faces(PlugRow("pilot", "J1", (), ROW), latched)
+    assert "outer latch crossed out: it is not the side of the locking tab" in plug_faces(
+        PlugRow("pilot", "J1", (), ROW), latched
+    )
     assert "outer latch" not in plug_faces(PlugRow("pilot", "J1", (), ROW), end())
 
 

@@ -72,7 +72,7 @@ def test_a_way_over_two_boards_shares_the_drop():
 def test_where_none_does_the_limit_that_breaks_is_named():
     out, _ = supply("5V 3A", family="JST SH")
     assert out.gauge_awg is None
-    assert "28 AWG carries 1.4 A" in out.notes[0] and "jst_sh takes 32 to 28 AWG" in out.notes[0]
+    assert "28 AWG carries 1.4 A" in out.notes[0] and "JST SH takes 32 to 28 AWG" in out.notes[0]
 
 
 def hops(takes):
@@ -98,7 +98,7 @@ def test_a_lead_may_lose_more_than_its_part_when_the_whole_way_holds():
 def test_a_way_that_does_not_hold_the_drop_names_that_limit():
     lead = hops("5V 0.8A")["J1:1 - J2:1"]  # 0.16 V over the contacts alone
     assert lead.gauge_awg is None
-    assert "26 AWG loses" in lead.notes[0] and "jst_gh takes 30 to 26 AWG" in lead.notes[0]
+    assert "26 AWG loses" in lead.notes[0] and "JST GH takes 30 to 26 AWG" in lead.notes[0]
 
 
 def test_ends_that_no_wire_fits_both():
@@ -109,7 +109,7 @@ def test_ends_that_no_wire_fits_both():
     lead = found["J1:1 - J2:1"]
     assert lead.gauge_awg is None
     assert "no usual gauge fits both ends" in lead.notes[0]
-    assert "jst_sh takes 32 to 28" in lead.notes[0] and "jst_vh takes 22 to 16" in lead.notes[0]
+    assert "JST SH takes 32 to 28" in lead.notes[0] and "JST VH takes 22 to 16" in lead.notes[0]
 
 
 def test_signals_take_the_thinnest_that_fits_and_pads_alone_say_nothing():

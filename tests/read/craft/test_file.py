@@ -294,7 +294,7 @@ _CABLE = '[[stock.cables]]\nname = "x"\nends = ["jst_sh 4", "jst_sh 4"]\n'
         (f'{_CABLE}for = "pilot/J1"', 'stock.cables[0].for: write "board/J1 - board/J2"'),
         (f"{_CABLE}pack = 0", "stock.cables[0].pack: "),
         (f"{_CABLE}map = 3", "stock.cables[0].map: expected text or a list, got a whole number"),
-        (f"{_CABLE}map = []", "stock.cables[0].map: a cable that joins nothing"),
+        (f"{_CABLE}map = []", "stock.cables[0].map: a cable that connects nothing"),
         (f'{_CABLE}repinnable = "yes"', "stock.cables[0].repinnable: expected true or false, got text"),
         ('[[stock.cables]]\nname = "x"', "stock.cables[0]: the key `ends` is missing"),
         ('[[stock.cables]]\nname = "x"\nends = ["jst_sh 4"]', "stock.cables[0].ends: expected a list of at least 2"),

@@ -159,7 +159,7 @@ def test_leads_that_a_contact_takes(maker, leads_max):
         ({"level_max": "-"}, "Level max"),
         ({"leads_max": "many", "kind": "pad"}, "Leads max"),
         ({"leads_max": "0", "kind": "pad"}, "Leads max"),
-        ({"leads_max": "2"}, "cavity takes one lead"),
+        ({"leads_max": "2"}, "cavity takes one wire"),
         ({"kind": "pad", "family": "JST SH"}, "Family"),
         ({"gives": "7:5V 1A"}, "no contact 7"),
         ({"fields": {"Board": "a", "BOARD": "b"}}, "twice"),

@@ -25,7 +25,7 @@ def rule_of(found: Agreement) -> str:
 def clash_finding(craft: Craft, group: Group, rule: str) -> Finding:
     odd, others = group.odd, group.others
     meets = listed([name_of(craft, other) for other in others], 3)
-    hidden = "" if group.direct else f" It is no lead of its own that joins them, but the net {odd.net}."
+    hidden = "" if group.direct else f" They are connected not by a wire of their own but through the net {odd.net}."
     return Finding(
         rule=rule,
         severity=Severity.ERROR,
@@ -41,11 +41,11 @@ def _fix(craft: Craft, group: Group, rule: str) -> str:
     net = group.odd.net
     if rule == "over-voltage":
         return (
-            f"Feed {name_of(craft, group.odd)} from a rail that it takes, or correct what the drawing says of its volts"
-            " (Signals, Gives, Takes). Do not power it like this."
+            f"Feed {name_of(craft, group.odd)} from a supply it is rated for, or correct the voltages in the drawing"
+            " (Signals, Gives, Takes). Do not apply power as drawn."
         )
     if rule == "under-voltage":
-        return f"Feed {name_of(craft, group.odd)} from a rail that reaches its volts, or correct Gives and Takes."
+        return f"Feed {name_of(craft, group.odd)} from a supply of enough volts, or correct Gives and Takes."
     board = termination_name(craft, group.odd.termination)
     return (
         f"Look up the pinout of {board} and of its counterpart, and take {name_of(craft, group.odd)} off the net"
@@ -59,8 +59,8 @@ def folded_clash(craft: Craft, joint: Joint, found: Agreement) -> Finding:
     return Finding(
         rule=rule_of(found),
         severity=Severity.ERROR,
-        message=f"{marks} joins {name_of(craft, joint.a)} to {name_of(craft, joint.b)}: {found.reason}.",
-        fix=f"See the finding that explains it ({counted(len(joint.leads), 'lead')}).",
+        message=f"{marks} connects {name_of(craft, joint.a)} to {name_of(craft, joint.b)}: {found.reason}.",
+        fix=f"See the finding that explains it ({counted(len(joint.leads), 'wire')}).",
         where=at_contacts(craft, (joint.a, joint.b)),
         link=joint.link,
         harm=found.harm,

@@ -82,14 +82,14 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
     if UNUSED in (a.role.name, b.role.name):
         return _unused(a, b)
     if RELAY in (a.role.name, b.role.name):
-        return agreed("a relay's contact carries what it switches; what meets over it is judged on its run")
+        return agreed("a relay's contact carries what it switches; what meets through it is checked on its run")
     if a.role.direction is b.role.direction is Direction.DRIVES:
         return clash("two outputs by their pin types", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     if a.role.cls is b.role.cls and same_text(a.role, b.role):
         return agreed("both ends carry the same name")
     if _pole(a) and _pole(a) == _pole(b):
         return agreed("plus meets plus" if _pole(a) == "+" else "minus meets minus")
-    return not_judged("the role of an end is not known")
+    return not_judged("the function of an end is not known")
 
 
 def _pole(contact: Contact) -> str:

@@ -148,7 +148,7 @@ def _uart(x: Role, y: Role) -> Agreement:
     name = x.line.upper()
     if x.line in ("tx", "rts"):
         return clash(f"{name} on {name}: two outputs", harm.TWO_OUTPUTS, Cause.CROSSING)
-    return clash(f"{name} on {name}: nobody drives it", harm.DEAD_LINK, Cause.CROSSING, nobody_drives=True)
+    return clash(f"{name} on {name}: nothing drives the line", harm.DEAD_LINK, Cause.CROSSING, nobody_drives=True)
 
 
 def _motors(x: Role, y: Role) -> Agreement:
@@ -167,5 +167,7 @@ def _by_direction(x: Role, y: Role, otherwise: Agreement) -> Agreement:
     if x.direction is Direction.DRIVES:
         return clash(f"{words} at both ends: two outputs", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     if x.direction is Direction.LISTENS:
-        return clash(f"{words} at both ends: nobody drives it", harm.DEAD_LINK, Cause.BOTH_LISTEN, nobody_drives=True)
+        return clash(
+            f"{words} at both ends: nothing drives the line", harm.DEAD_LINK, Cause.BOTH_LISTEN, nobody_drives=True
+        )
     return otherwise

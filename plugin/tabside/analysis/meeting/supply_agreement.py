@@ -133,11 +133,11 @@ def _charges(other: Said, pack: Volts) -> bool:
 def _pack_on_range(need: Said, pack: Volts | None) -> Agreement:
     stands = limits(need)
     if pack is None:
-        return not_judged(f"battery on an input for {stands}, and nothing says which battery it is", Cause.PACK_UNKNOWN)
+        return not_judged(f"battery on a {stands} input, and nothing says which battery it is", Cause.PACK_UNKNOWN)
     if pack.high > stands.high + _ROUNDING:
-        return clash(f"battery of up to {pack.high:g} V on an input for {stands}", harm.PACK_ON_RAIL, Cause.OVER)
+        return clash(f"battery of up to {pack.high:g} V on a {stands} input", harm.PACK_ON_RAIL, Cause.OVER)
     if pack.high < stands.low - _ROUNDING:
-        return clash(f"battery of at most {pack.high:g} V on an input for {stands}", harm.TOO_FEW_VOLTS, Cause.UNDER)
+        return clash(f"battery of at most {pack.high:g} V on a {stands} input", harm.TOO_FEW_VOLTS, Cause.UNDER)
     return agreed(f"the pack, {pack}, is what it takes")
 
 
@@ -149,9 +149,9 @@ def _feed(source: Said, need: Said) -> Agreement:
     assert source.volts is not None and need.volts is not None
     stands = limits(need)
     if source.volts.high > stands.high + _ROUNDING:
-        return clash(f"{source.volts} on an input for {need.volts}", harm.TOO_MANY_VOLTS, Cause.OVER)
+        return clash(f"{source.volts} on a {need.volts} input", harm.TOO_MANY_VOLTS, Cause.OVER)
     if source.volts.low < stands.low - _ROUNDING:
-        return clash(f"{source.volts} on an input for {need.volts}", harm.TOO_FEW_VOLTS, Cause.UNDER)
+        return clash(f"{source.volts} on a {need.volts} input", harm.TOO_FEW_VOLTS, Cause.UNDER)
     return agreed(f"{source.volts} is what it takes")
 
 

@@ -20,7 +20,7 @@ from tabside_project import open_root
 from tabside_start import Answer, run_tabside
 
 FINDINGS = "findings"
-MEND = "Mend that, save, and press the button again."
+MEND = "Fix that, save, and press the button again."
 COMMIT = "Put the project's folder under git and commit it once; then this button tells what changed since."
 OLD = "Update Tabside and run `tabside kicad install` in a terminal."
 

@@ -23,7 +23,7 @@ def stock_cuts(craft: Craft, choices: CraftChoice) -> tuple[StockCut, ...]:
         piece = _one_piece(source.piece)
         entry = source.entry(craft.settings)
         marks.setdefault(piece, []).append(mark)
-        items[piece] = (source_words(source, craft).removeprefix("a tail of "), entry.length_mm if entry else None)
+        items[piece] = (source_words(source, craft).removeprefix("a "), entry.length_mm if entry else None)
     return tuple(_stock_cut(items[piece], named, choices) for piece, named in marks.items())
 
 

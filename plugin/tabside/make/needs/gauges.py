@@ -12,6 +12,7 @@ from tabside.analysis.current.lead_amps import contact_ohm, mated_families, ohm_
 from tabside.analysis.current.wire_limits import wire_limit
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import WireFrom
+from tabside.facts.families import family as titled
 from tabside.make.needs.gauge_needs import Need, needs_of
 from tabside.model.craft import Craft, Lead
 
@@ -129,7 +130,7 @@ def _limits(craft: Craft, lead: Lead, need: Need, families: list[str], size: int
     for family in families:
         stated = gauge_range(family)
         if not stated.holds(size):
-            yield GaugeObstacle("contact", f"contacts of {family} take {stated.words}")
+            yield GaugeObstacle("contact", f"contacts of {titled(family).title} take {stated.words}")
     most, row = wire_limit(craft.settings.limits, size)
     if (need.most_a or 0.0) > most * (1 + 1e-9) or (row.below and (need.most_a or 0.0) > 0):
         yield GaugeObstacle(
@@ -155,7 +156,7 @@ def _why(craft: Craft, lead: Lead, need: Need, families: list[str], size: int, b
         most, row = wire_limit(craft.settings.limits, size)
         does.append(f"carries {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id})")
         if need.may_lose_v is not None:
-            does.append("holds the drop" if lead.length_mm is not None else "drop not judged, its length is not known")
+            does.append("holds the drop" if lead.length_mm is not None else "drop not checked, its length is not known")
     thinner = list(broken.values())[-1:]
     but = f"; {thinner[0].words}" if thinner and thinner[0].kind != "contact" else ""
     return f"gauge chosen, the thinnest usual one: {', '.join(does) or 'nothing else limits it'}{but}"
@@ -164,7 +165,7 @@ def _why(craft: Craft, lead: Lead, need: Need, families: list[str], size: int, b
 def _why_none(families: list[str], broken: dict[int, GaugeObstacle]) -> str:
     """Which limit breaks: at the thickest size that the contacts take, or the contacts themselves."""
     fits = [limit for limit in broken.values() if limit.kind != "contact"]
-    contacts = "; ".join(f"{family} takes {gauge_range(family).words}" for family in families)
+    contacts = "; ".join(f"{titled(family).title} takes {gauge_range(family).words}" for family in families)
     if not fits:
         return f"no usual gauge fits both ends: {contacts}" if contacts else "no usual gauge does"
     end = f", and contacts take no thicker one ({contacts})" if contacts else ", and no usual one is thicker"

@@ -9,7 +9,7 @@ from tabside.model.craft import Craft
 
 
 def why_not_moved(job: CableJob, craft: Craft) -> str:
-    """Why the part's own plug, which is in another order, cannot be mended; "" when nothing is wrong."""
+    """Why the part's own plug, which is in another order, cannot be put right; "" when nothing is wrong."""
     own = own_plug(job, craft)
     if own is None:
         return ""
@@ -17,7 +17,7 @@ def why_not_moved(job: CableJob, craft: Craft) -> str:
     if is_live(craft, craft.terminations[part]):
         return (
             f"the plug of {part} is live and in another order than {there}: never re-pin it; change the drawing, or "
-            f"the receptacle {there}"
+            f"the board connector {there}"
         )
     if {part, there} & craft.settings.bench.never_at:
         return (

@@ -240,9 +240,9 @@ def source_words(source: LeadSource, craft: Craft) -> str:
             return f"pre-crimped {_both_ends(want.plugs)}, bought"
     match source.piece.cut if source.piece is not None else None:
         case CutLead(entry):
-            return f"a tail of pre-crimped {_piece_words(craft.settings.stock_leads[entry])} {where}"
+            return f"a pre-crimped lead {_piece_words(craft.settings.stock_leads[entry])} {where}"
         case BuyTails(tails):
-            return f"a tail of pre-crimped {_both_ends((tails[0].family,) * 2)}, bought"
+            return f"a pre-crimped lead {_both_ends((tails[0].family,) * 2)}, bought"
         case CutWire(entry):
             wire = craft.settings.stock_wire[entry]
             over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""

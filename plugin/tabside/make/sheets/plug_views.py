@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.facts import families
 from tabside.make.needs.cable_jobs import BARE
 from tabside.make.sheets.cable_plan import CableEnd
 from tabside.model.craft import Craft, Kind, Termination
@@ -47,9 +48,10 @@ class Views:
     def looks(self, end: CableEnd) -> tuple[str, ...]:
         """What one look at the real part must still settle about this plug."""
         said = []
-        if self.disagree(end.family):
+        if end.family is not None and self.disagree(end.family):
+            title = families.family(end.family).title
             said.append(
-                f"{end.name}: the drawing's receptacles of {end.family} show its plug two ways round; one of them is "
+                f"{end.name}: the drawing's {title} connectors show this plug two ways round; one of them is "
                 "drawn wrong, so no face is given: find contact 1 on the real plug"
             )
             return tuple(said)

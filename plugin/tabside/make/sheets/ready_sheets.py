@@ -115,7 +115,9 @@ def _why_ready(way: ReadyWay) -> str:
     left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
     if way.kept:
         todo = (
-            f"{way.repin.moved} contacts not yet in place{left}" if way.repin.moves else "it joins the drawn cavities"
+            f"{way.repin.moved} contacts not yet in place{left}"
+            if way.repin.moves
+            else "it connects the drawn cavities"
         )
         return f"the craft file keeps this cable for this place; {todo}"
     if way.method is Method.PLUG_IN:
@@ -137,8 +139,8 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     if kind == "straight" and len(way.there) > 8:
         pairs = f"the same numbers, 1-1 to {len(way.there)}-{len(way.there)},"
     lying = {
-        "straight": "; laid flat with wires uncrossed, a straight cable has its release sides on opposite sides",
-        "reversed": "; laid flat with wires uncrossed, a reversed cable has its release sides on the same side",
+        "straight": "; laid flat with wires uncrossed, a straight cable has its locking tabs on opposite sides",
+        "reversed": "; laid flat with wires uncrossed, a reversed cable has its locking tabs on the same side",
     }.get(kind, "")
     return (
         f"first meter the loose cable, plugged in nowhere, from plug {a} to plug {b}: it must beep for {pairs} and for "

@@ -40,7 +40,7 @@ def _of(choice: CableChoice, craft: Craft) -> Iterator[Finding]:
         yield Finding(
             rule="slack",
             severity=Severity.NOTE,
-            message=f'{link_name(craft, (a, b))}: "{cable.name}" from stock joins the drawn contacts, but its '
+            message=f'{link_name(craft, (a, b))}: "{cable.name}" from stock connects the drawn contacts, but its '
             f"{cable.length_mm:g} mm are {abs(over):.0f} mm {'too short' if short else 'longer'} for the path of "
             f"{path:.0f} mm; it is not used.",
             fix="Nothing, if the plan suits; else move the boards."

@@ -11,7 +11,7 @@ from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement
 
 SPARE = "spare "
-_HELD = "release side facing you, wires down"
+_HELD = "locking-tab side facing you, wires down"
 
 
 def _no_signal(_lead: str, _key: ContactKey) -> str:

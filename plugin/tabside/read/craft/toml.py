@@ -50,8 +50,8 @@ def _toml_error(text: str, name: str, *, lines: int) -> TabsideError:
     found = re.search(r"\(at line (\d+), column (\d+)\)", text)
     what = re.sub(r"\s*\(at .*\)\Z", "", text) or "nested too deeply"
     if found is None:
-        return TabsideError(f"{what}; mend the TOML", file=name, line=lines if "end of document" in text else None)
-    return TabsideError(f"{what}; mend the TOML", file=name, line=int(found[1]), column=int(found[2]))
+        return TabsideError(f"{what}; fix the TOML", file=name, line=lines if "end of document" in text else None)
+    return TabsideError(f"{what}; fix the TOML", file=name, line=int(found[1]), column=int(found[2]))
 
 
 def _long_number(raw: bytes, name: str) -> TabsideError:

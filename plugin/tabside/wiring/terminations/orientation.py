@@ -15,10 +15,10 @@ from tabside.wiring.terminations.fields import CONTACT_1, ENTRY, SEEN_FROM, TABS
 SEE_THROUGH = "underside-see-through"
 OPENINGS = ("opening-up", "opening-left", "opening-right")
 SEEN_FROM_VALUES = (
-    "printed (the board from above, the opening towards you), tabs (the plug in the hand, its release side towards "
-    "you, leads hanging down), mating (into the plug's open end, release side up), or a maker's picture by where the "
-    "opening lies in it: opening-up, opening-left or opening-right (an upright row is read from the top down), each "
-    "alone or with underside-see-through (the board seen through from its other side), which may stand alone"
+    "printed (the board from above, the opening towards you), tabs (the plug in the hand, its locking-tab side "
+    "towards you, wires down), mating (into the plug's open end, locking-tab side up), or a maker's picture by where "
+    "the opening lies in it: opening-up, opening-left or opening-right (an upright row is read from the top down), "
+    "each alone or with underside-see-through (the board seen through from its other side), which may stand alone"
 )
 ON_PRINTED = "left or right, seen from above with the opening towards you (of a plug from the top: as in the picture)"
 IN_PICTURE = {
@@ -30,8 +30,8 @@ IN_PICTURE = {
 }
 ENTRY_VALUES = "side (the plug goes in along the board) or top (it goes in from above)"
 TABS_VALUES = (
-    "board or away (side entry: where the plug's release side faces when it is plugged in), near or far (top entry: "
-    "the lower or the upper edge of the maker's picture)"
+    "board or away (side entry: where the plug's locking-tab side faces when it is plugged in), near or far (top "
+    "entry: the lower or the upper edge of the maker's picture)"
 )
 _BETWEEN = re.compile(r"\s*[,;+]\s*|\s+and\s+|\s+with\s+")
 _OTHER = {"left": "right", "right": "left"}
@@ -135,7 +135,7 @@ def order_on_face(seen: Seen, contact_1: str | None, entry: str | None, tabs: st
     if seen.face in ("tabs", "mating"):
         if (entry, tabs) not in RELEASE_SIDE:
             missing = "fields Entry and Tabs" if entry is None else "field Tabs"
-            return None, f"where the plug's release side faces ({missing})"
+            return None, f"where the plug's locking-tab side faces ({missing})"
         turned = tabs_reversed if seen.face == "tabs" else mating_reversed
         return backwards != turned(str(entry), str(tabs)), ""
     if entry == "top":

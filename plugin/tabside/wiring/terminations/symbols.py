@@ -148,6 +148,6 @@ def _drawn_twice(reference: str, known: DrawnPin, pin: DrawnPin, unit: DrawnSymb
     return Oddity(
         "reference-duplicate",
         reference,
-        f"contact {reference}:{pin.number} is drawn twice, on the nets {a} and {b}: one contact would join both",
+        f"contact {reference}:{pin.number} is drawn twice, on the nets {a} and {b}: one contact would connect both",
         unit.place,
     )

@@ -166,7 +166,9 @@ def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
                 Problem(f'Family is "{text}", but its Kind is {kind}, which has no plug; drop one of the two', FAMILY)
             )
         if stated and known == PAD and kind is Kind.RECEPTACLE:
-            fields.problems.append(Problem("Family is a pad, but its Kind is receptacle; drop one of the two", FAMILY))
+            fields.problems.append(
+                Problem("Family is a pad, but its Kind is receptacle: remove one of the two", FAMILY)
+            )
         return Shape(Kind.PAD if kind is Kind.RECEPTACLE and not stated else kind, None, "", None)
     same = by_footprint if by_footprint and by_footprint.family == known else None
     return Shape(kind, known, "" if known else text, same)
@@ -281,7 +283,7 @@ def _leads_max(termination: Termination, fields: Fields) -> int | None:
     stated = fields.whole(LEADS_MAX, 1, 100)
     if termination.takes_plug:
         if stated is not None and stated != 1:
-            words = f"Leads max is {stated}, but a cavity takes one lead; use a splice or a second contact"
+            words = f"Leads max is {stated}, but a cavity takes one wire; use a splice or a second contact"
             fields.problems.append(Problem(words, LEADS_MAX))
         return 1
     if termination.kind is Kind.CAPTIVE:
