@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from functools import cache
+from pathlib import Path
 
 TABLES = (
     "ampacity",
@@ -28,6 +29,7 @@ TABLES = (
 )
 
 Row = dict[str, str]
+_DATA = Path(__file__).with_name("data")
 
 
 @cache
@@ -62,6 +64,4 @@ def whole(cell: str) -> int | None:
 
 
 def _table_text(name: str) -> str:
-    from importlib import resources
-
-    return (resources.files("tabside.facts") / "data" / f"{name}.csv").read_text("utf-8")
+    return (_DATA / f"{name}.csv").read_text("utf-8")

@@ -6,11 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 
-from tabside.model.craft import Kind
 from tabside.prove.measurement import At, End, Measurement, RowKind, When
 from tabside.prove.mistakes import Change
 from tabside.prove.world import (
-    SWITCHES,
     Inside,
     Place,
     PlaceKind,
@@ -85,7 +83,7 @@ class Bench:
             place, hopped = waiting.pop()
             steps = [(other, False) for other in self._by_wire(place, state)]
             if not hopped:  # from contact to contact of one board once: what is apart is apart, whatever lies between
-                steps += [(other, True) for other in self._by_board(place, state, inside)]
+                steps += [(other, True) for other in self._world.on_board(place, inside, state.switches_off)]
             for other, by_board in steps:
                 if other not in seen:
                     seen.add(other)
@@ -131,31 +129,14 @@ class Bench:
                     yield bare
             yield from self._soldered_to.get(contact, ())
 
-    def _by_board(self, place: Place, state: State, inside: tuple[Inside, ...]) -> Iterator[Place]:
-        world = self._world
-        if place.kind is PlaceKind.GROUND:
-            for key in world.contacts_of_board.get(f"board {place.at}", ()):
-                if world.from_ground(place.at, key) in inside:
-                    yield Place(PlaceKind.CONTACT, *key)
-            return
-        if place.kind is not PlaceKind.CONTACT:
-            return
-        key = key_of(place)
-        termination = world.craft.terminations[place.at]
-        if not any(contact.number == place.number for contact in termination.contacts):
-            return
-        if state.switches_off and termination.kind is Kind.INLINE and place.at.rstrip("0123456789?") in SWITCHES:
-            return
-        for other in world.contacts_of_board.get(world.island(place.at), ()):
-            if other != key and world.inside(key, other) in inside:
-                yield Place(PlaceKind.CONTACT, *other)
-        if termination.kind in (Kind.RECEPTACLE, Kind.PAD) and world.from_ground(termination.board, key) in inside:
-            yield Place(PlaceKind.GROUND, termination.board)
-
     def beeps(self, row: Measurement) -> list[Beep]:
         """What each visit shows, in the order of `joined`, then `open`."""
-        sure, maybe = self.reach(self.touched(row.where), state_of(row))
+        start, state = self.touched(row.where), state_of(row)
         places = [self.touched(end) for end in (*row.joined, *row.open)]
+        sure = self._walk(start, state, self._sure)
+        if sure.issuperset(places):
+            return [Beep.YES] * len(places)
+        maybe = self._walk(start, state, (*self._sure, *self._maybe))
         return [Beep.YES if place in sure else Beep.UNKNOWN if place in maybe else Beep.NO for place in places]
 
     def fails(self, row: Measurement) -> bool | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -87,6 +87,7 @@ class World:
             for place in places:
                 if place.kind is PlaceKind.BARE:
                     self.soldered_at.setdefault(contact_of(place), []).append(place)
+        self._on_board: dict[tuple[Place, tuple[Inside, ...], bool], tuple[Place, ...]] = {}
 
     def _place(self, mark: str, end: LeadEnd) -> Place:
         reference, number = end.key
@@ -258,6 +259,36 @@ class World:
         if role.is_supply:
             return Inside.UNKNOWN if board in self.plain_loads else Inside.APART
         return Inside.SIGNAL if role.cls is RoleClass.SIGNAL else Inside.UNKNOWN
+
+    def on_board(self, place: Place, inside: tuple[Inside, ...], switches_off: bool) -> tuple[Place, ...]:
+        """Contacts, and the known ground, that a board's own copper joins to this place in one of these ways.
+
+        No mistake of the wiring changes it, so it is worked out once for all of them.
+        """
+        asked = (place, inside, switches_off)
+        if asked not in self._on_board:
+            self._on_board[asked] = tuple(self._joined_by_board(place, inside, switches_off))
+        return self._on_board[asked]
+
+    def _joined_by_board(self, place: Place, inside: tuple[Inside, ...], switches_off: bool) -> Iterator[Place]:
+        if place.kind is PlaceKind.GROUND:
+            for key in self.contacts_of_board.get(f"board {place.at}", ()):
+                if self.from_ground(place.at, key) in inside:
+                    yield Place(PlaceKind.CONTACT, *key)
+            return
+        if place.kind is not PlaceKind.CONTACT:
+            return
+        key = key_of(place)
+        termination = self.craft.terminations[place.at]
+        if not any(contact.number == place.number for contact in termination.contacts):
+            return
+        if switches_off and termination.kind is Kind.INLINE and place.at.rstrip("0123456789?") in SWITCHES:
+            return
+        for other in self.contacts_of_board.get(self.island(place.at), ()):
+            if other != key and self.inside(key, other) in inside:
+                yield Place(PlaceKind.CONTACT, *other)
+        if termination.kind in (Kind.RECEPTACLE, Kind.PAD) and self.from_ground(termination.board, key) in inside:
+            yield Place(PlaceKind.GROUND, termination.board)
 
     def same_on_board(self, a: ContactKey, b: ContactKey) -> bool:
         """Whether it harms nothing when the leads of these two contacts change places."""
