@@ -163,6 +163,9 @@ def _parser() -> argparse.ArgumentParser:
     families.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
     families.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
     families.set_defaults(run="families")
+    what = "check again at every save, and tell what changed; Ctrl-C ends it"
+    watch = _add(commands, "watch", what, as_json="print one JSON object a line for each change of the verdict")
+    watch.add_argument("--to", type=_folder, metavar="DIR", help="folder in which the findings page is kept fresh")
     what = "explain what a finding means, why it matters, how to fix it, and its source"
     explain = commands.add_parser("explain", help=what, description=what)
     explain.add_argument("rule", metavar="RULE", nargs="?", help="the name of the rule (default: all, in short)")
@@ -183,10 +186,15 @@ def _folder(text: str) -> str:
     return text
 
 
-def _add(commands: argparse._SubParsersAction[_Parser], name: str, what: str) -> argparse.ArgumentParser:
+_ONE_OBJECT = "print one JSON object and nothing else"
+
+
+def _add(
+    commands: argparse._SubParsersAction[_Parser], name: str, what: str, as_json: str = _ONE_OBJECT
+) -> argparse.ArgumentParser:
     command: argparse.ArgumentParser = commands.add_parser(name, help=what, description=what)
     command.add_argument("root", metavar="ROOT.kicad_sch", help="the root schematic")
-    command.add_argument("--json", action="store_true", help="print one JSON object and nothing else")
+    command.add_argument("--json", action="store_true", help=as_json)
     _add_reading(command)
     command.set_defaults(run=name)
     return command

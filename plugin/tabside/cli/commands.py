@@ -154,6 +154,12 @@ def explain(arguments: Namespace) -> int:
     return 0
 
 
+def watch(arguments: Namespace) -> int:
+    from tabside.cli.watch_command import run
+
+    return run(arguments)
+
+
 def stamp(arguments: Namespace) -> int:
     from tabside.stamping import stamp as write_marks
 

@@ -24,7 +24,7 @@ def print_verdict(craft: Craft, verdict: Verdict) -> None:
             _print_notes(found)
         else:
             for finding in found:
-                _print_finding(finding)
+                print_finding(finding)
     _print_accepted([f for f in verdict.findings if f.accepted is not None])
     print()
     print(filled(judged_line(verdict.judged)))
@@ -62,7 +62,7 @@ def _title(craft: Craft) -> str:
     )
 
 
-def _print_finding(finding: Finding) -> None:
+def print_finding(finding: Finding) -> None:
     print()
     link = f"  {' - '.join(finding.link)}" if finding.link else ""
     print(filled(f"{finding.severity.upper()}  {finding.rule}{link}"))

@@ -43,9 +43,16 @@ class ExportResult:
 
 
 def export_documents(
-    build: Build, to: str | Path, only: Sequence[str] | None = None, formats: Sequence[str] | None = None
+    build: Build,
+    to: str | Path,
+    only: Sequence[str] | None = None,
+    formats: Sequence[str] | None = None,
+    *,
+    keep_others: bool = False,
 ) -> ExportResult:
     """Write documents (all, or `only` some) in formats (all, or some) to a folder, replaced whole.
+
+    `keep_others`: documents of an earlier export that are not among them stay.
 
     Raises: TabsideError for an unknown document or format, and when the folder cannot be written; then nothing of it
     has changed.
@@ -68,7 +75,7 @@ def export_documents(
             own = page.document.written_by.get(writer.id)
             files[name] = writer.write(page) if own is None else own(page, build)
     target = Path(to)
-    remarks = replace_files(target, files)
+    remarks = replace_files(target, files, keep_others=keep_others)
     return ExportResult(
         to=target,
         files=tuple(sorted(files)),

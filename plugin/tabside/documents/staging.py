@@ -35,12 +35,13 @@ _JOURNAL = "journal"
 _BEFORE = "before"
 
 
-def replace_files(to: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
+def replace_files(to: Path, files: Mapping[str, bytes], *, keep_others: bool = False) -> tuple[str, ...]:
     """Make `files` (name -> content) the documents in folder `to`, which is made when missing.
 
     A document of ours that somebody changed is made again.  Files of an earlier export that are not among `files` are
-    removed, unless somebody changed them.  What Tabside did not write is left alone.  When it cannot be done, the
-    folder is as it was; when an earlier export was killed in the middle, what it had replaced is put back first.
+    removed, unless somebody changed them or `keep_others` is set.  What Tabside did not write is left alone.  When it
+    cannot be done, the folder is as it was; when an earlier export was killed in the middle, what it had replaced is
+    put back first.
 
     Returns what a person should know, a line each: a link that was followed, files of others, leftovers put right.
 
@@ -56,7 +57,7 @@ def replace_files(to: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
                 remarks += undo_broken_off(to)
                 remarks += _others(to)
                 with put_off():
-                    _replace(to, files)
+                    _replace(to, files, keep_others=keep_others)
                     wrote(f"the documents in {to}")
         except BaseException:
             if made:
@@ -149,7 +150,7 @@ def _optional_text(value: object) -> str | None:
     return None if value is None else str(value)
 
 
-def _replace(to: Path, files: Mapping[str, bytes]) -> None:
+def _replace(to: Path, files: Mapping[str, bytes], *, keep_others: bool) -> None:
     ours = _read_manifest(to)
     for name, content in files.items():
         _must_be_ours(to / name, content, ours)
@@ -160,8 +161,8 @@ def _replace(to: Path, files: Mapping[str, bytes]) -> None:
         for name, content in files.items():
             _write(staging / name, content)
         _write(staging / "both", _manifest(leftover | new, complete=False))
-        _write(staging / "new", _manifest(new, complete=True))
-        stale = [name for name, digest in leftover.items() if _unchanged(to / name, digest)]
+        _write(staging / "new", _manifest(leftover | new if keep_others else new, complete=True))
+        stale = [name for name, digest in leftover.items() if not keep_others and _unchanged(to / name, digest)]
         after = {**dict.fromkeys(stale), **new, MANIFEST: _digest_of(staging / "new")}
         with _restored_on_failure(to, staging, after):
             os.replace(staging / "both", to / MANIFEST)

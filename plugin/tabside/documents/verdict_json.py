@@ -17,7 +17,7 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
         "format": FORMAT,
         "craft": craft.name,
         "findings": [finding_json(finding) for finding in verdict.findings],
-        "counts": {severity.value: verdict.count(severity) for severity in Severity} | {"accepted": verdict.accepted},
+        "counts": counts_json(verdict),
         "judged": {
             "leads": verdict.judged.leads,
             "not_judged": verdict.judged.not_judged,
@@ -39,6 +39,11 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
             if lead.how == "chosen"
         ],
     }
+
+
+def counts_json(verdict: Verdict) -> dict[str, int]:
+    """How many findings stand of each severity, and how many are accepted."""
+    return {severity.value: verdict.count(severity) for severity in Severity} | {"accepted": verdict.accepted}
 
 
 def finding_json(finding: Finding) -> dict[str, Any]:

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from tabside.model.drawing import Drawing
     from tabside.read.kicad.sheet_file import Hierarchy
 
-__all__ = ["Source", "load_hierarchy", "read_drawing"]
+__all__ = ["Source", "drawing_of", "load_hierarchy", "read_drawing"]
 
 
 class SchematicObject(Protocol):
@@ -44,10 +44,13 @@ def read_drawing(source: Source, *, kicad: int | None = None, variant: str | Non
 
     Raises: TabsideError with file, line and column.
     """
-    from tabside.read.kicad.hierarchy import load_hierarchy as load
+    return drawing_of(load_hierarchy(source, kicad=kicad, variant=variant))
+
+
+def drawing_of(hierarchy: Hierarchy) -> Drawing:
+    """The drawing that these sheets make."""
     from tabside.read.nets.netlist import netlist
     from tabside.read.nets.two_readings import two_readings
 
-    hierarchy = load(source, kicad=kicad, variant=variant)
     drawing = netlist(hierarchy)
     return drawing._replace(two_readings=two_readings(hierarchy, drawing))
