@@ -7,10 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from tabside.analysis.judgement import Judgement
+from tabside.compare.anchors import anchors_of
 from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
-from tabside.compare.matching import BY_FIT, BY_NAME, BY_WIRING, Matching, best_match, same_wiring
+from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
     changes_of_acceptances,
@@ -24,6 +25,11 @@ from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
 from tabside.rules import check_judgement
 from tabside.words.contacts import counted
+
+_HOW_WORDS = {
+    BY_FIT: "by fit, since no name and no reference tells it: see that it is so",
+    "uuid": "the same symbol of the drawing",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,21 +79,25 @@ class Comparison:
     def how_matched(self) -> Iterator[str]:
         """Matches that names alone do not tell, in words."""
         for old, new in self.matching.pairs.items():
-            if self.matching.how[old] != BY_NAME:
-                yield f"{self.old.name(old)} is {self.new.name(new)}, by {self.matching.how[old]}"
+            how = self.matching.how[old]
+            if how == BY_FIT or (how == "uuid" and self.old.name(old) != self.new.name(new)):
+                yield f"{self.old.name(old)} is {self.new.name(new)}, {_HOW_WORDS[how]}"
 
 
 def compare_crafts(old: Craft, new: Craft) -> Comparison:
     """What changed from one craft to the other."""
     sides = Side(old), Side(new)
-    same = same_wiring(*sides)
+    anchors = anchors_of(*sides, other_shapes=True)
+    same = same_wiring(*sides, *anchors)
     if same is not None:
         return _compared(*sides, same)
-    by_name = _compared(*sides, best_match(*sides, by_name=True))
-    if all(reference in new.terminations for reference in old.terminations) and not _looks_renumbered(by_name):
-        return by_name
-    by_fit = _compared(*sides, best_match(*sides, by_name=False))
-    return min((by_name, by_fit), key=lambda each: len(each.changes))
+    first = _compared(*sides, best_match(*sides, *anchors))
+    if not _looks_renumbered(first):
+        return first
+    anchors = anchors_of(*sides, other_shapes=False)
+    same = same_wiring(*sides, *anchors)
+    second = _compared(*sides, same or best_match(*sides, *anchors))
+    return min((first, second), key=lambda each: len(each.changes))
 
 
 def cleared_words(comparison: Comparison) -> str:
@@ -107,7 +117,11 @@ def cleared_words(comparison: Comparison) -> str:
 
 def _looks_renumbered(found: Comparison) -> bool:
     """Whether so much moved that references may have been given anew."""
-    return any(change.subject == "termination" and change.kind == CHANGED for change in found.changes)
+    by_reference = {
+        found.new.name(found.matching.pairs[a]) for a, how in found.matching.how.items() if how == "reference"
+    }
+    changed = (each.name for each in found.changes if each.subject == "termination" and each.kind == CHANGED)
+    return any(name in by_reference for name in changed)
 
 
 def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
@@ -289,6 +303,3 @@ def _purchases(old: Build, new: Build) -> tuple[tuple[str, int], ...]:
     before, after = counts
     more = {words: after[words] - before[words] for words in sorted({*before, *after})}
     return tuple((words, number) for words, number in more.items() if number)
-
-
-__all__ = ["BY_FIT", "BY_NAME", "BY_WIRING", "Comparison", "compare_crafts"]

@@ -1,7 +1,7 @@
-"""Which termination of the old drawing is which of the new one.
+"""Which termination of the old drawing is which of the new one, where `anchors` left that open.
 
 Two drawings of one build match whatever their references are: colours spread along the leads until they tell the
-terminations apart.  Otherwise board and reference come first, then the best fit over the whole craft.
+terminations apart.  Otherwise the best fit over the whole craft decides.
 """
 
 from __future__ import annotations
@@ -14,13 +14,13 @@ from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 
-BY_NAME, BY_FIT, BY_WIRING = "board and reference", "best fit", "what it connects to"
+BY_FIT = "fit"
 _ROUNDS = 4  # of looking at neighbours again; common practice, no source
 _LEAST_FIT = 4.0  # below this two terminations are not the same one
 
 
 class Matching(NamedTuple):
-    """Old reference -> new reference, and what each match rests on."""
+    """Old reference -> new reference, and what each match rests on: "board", "place", "uuid", "reference", "fit"."""
 
     pairs: Mapping[str, str]
     how: Mapping[str, str]
@@ -36,13 +36,13 @@ class Matching(NamedTuple):
         return frozenset(known) if len(known) == len(keys) else None
 
 
-def same_wiring(old: Side, new: Side) -> Matching | None:
-    """The matching under which both crafts are the same, references aside; None when there is none."""
+def same_wiring(old: Side, new: Side, fixed: Mapping[str, str], how: Mapping[str, str]) -> Matching | None:
+    """The matching under which both crafts are the same, `fixed` in it; None when there is none."""
     if len(old.terminations) != len(new.terminations) or len(old.leads) != len(new.leads):
         return None
-    fixed: list[tuple[str, str]] = []
+    anchors = list(fixed.items())
     while True:
-        colours_old, colours_new = _colours(old, new, fixed)
+        colours_old, colours_new = _colours(old, new, anchors)
         if sorted(colours_old.values()) != sorted(colours_new.values()):
             return None
         alike_old, alike_new = _classes(colours_old), _classes(colours_new)
@@ -51,36 +51,27 @@ def same_wiring(old: Side, new: Side) -> Matching | None:
             break
         # Members of a class are alike in all they connect to: take the first of each, and colour again.
         colour = min(several)
-        fixed.append((alike_old[colour][0], alike_new[colour][0]))
+        anchors.append((alike_old[colour][0], alike_new[colour][0]))
     pairs = {alike_old[colour][0]: alike_new[colour][0] for colour in alike_old}
-    matching = Matching(pairs, {reference: _how(old, new, reference, pairs[reference]) for reference in pairs})
+    matching = Matching(pairs, {reference: how.get(reference, BY_FIT) for reference in pairs})
     mapped = {matching.ends(ends) for ends in old.leads}
     return matching if mapped == set(new.leads) else None
 
 
-def best_match(old: Side, new: Side, *, by_name: bool) -> Matching:
-    """The matching with the best fit; `by_name`: equal board and reference come first."""
-    pairs: dict[str, str] = {}
-    if by_name:
-        for reference in old.terminations:
-            if reference in new.terminations and old.name(reference) == new.name(reference):
-                pairs[reference] = reference
-    named = frozenset(pairs)
+def best_match(old: Side, new: Side, fixed: Mapping[str, str], how: Mapping[str, str]) -> Matching:
+    """`fixed`, and of the others the matching with the best fit."""
+    pairs = dict(fixed)
     rest_old = [reference for reference in old.terminations if reference not in pairs]
-    rest_new = [reference for reference in new.terminations if reference not in set(pairs.values())]
+    taken = set(pairs.values())
+    rest_new = [reference for reference in new.terminations if reference not in taken]
     if rest_old and rest_new:
         for _ in range(_ROUNDS):
-            found = _assigned(old, new, rest_old, rest_new, pairs)
-            merged = {reference: pairs[reference] for reference in named} | found
+            merged = dict(fixed) | _assigned(old, new, rest_old, rest_new, pairs)
             if merged == pairs:
                 break
             pairs = merged
     ordered = dict(sorted(pairs.items(), key=lambda pair: natural(pair[0])))
-    return Matching(ordered, {a: BY_NAME if a in named else BY_FIT for a in ordered})
-
-
-def _how(old: Side, new: Side, a: str, b: str) -> str:
-    return BY_NAME if a == b and old.name(a) == new.name(b) else BY_WIRING
+    return Matching(ordered, {reference: how.get(reference, BY_FIT) for reference in ordered})
 
 
 def _colours(old: Side, new: Side, fixed: Sequence[tuple[str, str]]) -> tuple[dict[str, int], dict[str, int]]:

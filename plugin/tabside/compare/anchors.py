@@ -1,0 +1,139 @@
+"""What is known of the matching before anything is guessed: boards by name, places on them, uuids, references.
+
+A plug goes into a place on a board.  So whole boards are matched first, then the places of each by their printed
+names, then symbols that KiCad knows as the same ones, then references.  What is left is found by fit.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable
+from typing import NamedTuple
+
+from tabside.compare.side import Side, is_loose, shape
+from tabside.model.craft import Termination
+
+_GENERIC = ("conn_", "screw_terminal", "~")  # names of KiCad's own symbols: no board has them printed on it
+
+
+class Anchors(NamedTuple):
+    """Old reference -> new reference, and what tells it."""
+
+    pairs: dict[str, str]
+    how: dict[str, str]
+
+
+def anchors_of(old: Side, new: Side, *, other_shapes: bool) -> Anchors:
+    """All that names and uuids tell; `other_shapes`: a reference tells a place even when its plug is another."""
+    boards = _boards(old, new)
+    found = Anchors({}, {})
+
+    def board_of(side: Side, termination: Termination) -> str:
+        """In words of the new drawing; "" for a part of no board."""
+        board = side.board(termination.reference)
+        return boards.get(board, f"old: {board}") if board and side is old else board
+
+    def alone(side: Side, each: Termination) -> Hashable:
+        return board_of(side, each) or None
+
+    def place(side: Side, each: Termination) -> Hashable:
+        board, name = board_of(side, each), _printed(each)
+        return (board, name) if board and name else None
+
+    def uuid(side: Side, each: Termination) -> Hashable:
+        return (each.place.uuid, each.place.sheet, board_of(side, each)) if each.place.uuid else None
+
+    def uuid_anywhere(_side: Side, each: Termination) -> Hashable:
+        return each.place.uuid or None
+
+    def reference(side: Side, each: Termination) -> Hashable:
+        alike = () if other_shapes else shape(each)
+        return (each.reference, board_of(side, each), is_loose(each), alike)
+
+    _join(old, new, found, "board", alone, only_ones=True)
+    _join(old, new, found, "place", place)
+    _join(old, new, found, "uuid", uuid)
+    _join(old, new, found, "uuid", uuid_anywhere)
+    _join(old, new, found, "reference", reference)
+    return found
+
+
+def _join(
+    old: Side,
+    new: Side,
+    found: Anchors,
+    what: str,
+    key: Callable[[Side, Termination], Hashable],
+    *,
+    only_ones: bool = False,
+) -> None:
+    """Pairs those of one key, where it is that of one termination on each side.
+
+    `only_ones`: of all terminations, not of those that are left.
+    """
+    taken = set(found.pairs.values())
+    rest_old = [t for t in old.terminations.values() if only_ones or t.reference not in found.pairs]
+    rest_new = [t for t in new.terminations.values() if only_ones or t.reference not in taken]
+    before, after = _single(old, rest_old, key), _single(new, rest_new, key)
+    for each, was in before.items():
+        if each in after:
+            found.pairs[was] = after[each]
+            found.how[was] = what
+
+
+def _single(
+    side: Side, terminations: Iterable[Termination], key: Callable[[Side, Termination], Hashable]
+) -> dict[Hashable, str]:
+    by_key: dict[Hashable, list[str]] = {}
+    for each in terminations:
+        told = key(side, each)
+        if told is not None:
+            by_key.setdefault(told, []).append(each.reference)
+    return {told: members[0] for told, members in by_key.items() if len(members) == 1}
+
+
+def _boards(old: Side, new: Side) -> dict[str, str]:
+    """Old board -> new board: by name, then by the uuids, the references and the plugs of all its terminations."""
+    before, after = _terminations(old), _terminations(new)
+    found = {board: board for board in before if board in after}
+    for told in (_uuids, _references, _shapes):
+        votes: Counter[tuple[str, str]] = Counter()
+        taken = set(found.values())
+        for one, terminations in before.items():
+            if one in found:
+                continue
+            for other, candidates in after.items():
+                common = told(terminations) & told(candidates)
+                if other not in taken and 2 * common.total() > max(len(terminations), len(candidates)):
+                    votes[one, other] = common.total()
+        for (one, other), _ in sorted(votes.items(), key=lambda vote: (-vote[1], vote[0])):
+            if one not in found and other not in found.values():
+                found[one] = other
+    return found
+
+
+def _terminations(side: Side) -> dict[str, list[Termination]]:
+    found: dict[str, list[Termination]] = {}
+    for each in side.terminations.values():
+        board = side.board(each.reference)
+        if board:
+            found.setdefault(board, []).append(each)
+    return found
+
+
+def _uuids(terminations: Iterable[Termination]) -> Counter[Hashable]:
+    return Counter(each.place.uuid for each in terminations if each.place.uuid)
+
+
+def _references(terminations: Iterable[Termination]) -> Counter[Hashable]:
+    return Counter((each.reference, each.kind, each.family, each.ways) for each in terminations)
+
+
+def _shapes(terminations: Iterable[Termination]) -> Counter[Hashable]:
+    return Counter(shape(each) for each in terminations)
+
+
+def _printed(termination: Termination) -> str:
+    """The place's name on the board; "" where the drawing has only that of a symbol."""
+    name = termination.value.strip()
+    return "" if not name or name.casefold().startswith(_GENERIC) else name
