@@ -150,7 +150,7 @@ def test_a_swapped_board_is_one_change_of_a_board_with_its_consequences():
     boards = [c for c in found.changes if c.subject == "board"]
     assert [(c.kind, c.before, c.after) for c in boards] == [("changed", "radio one", "radio two")]
     (cable,) = (fate for fate in found.cables if fate.new)
-    assert cable.what == "re-pin" and cable.repin.moved == 2  # supply and ground change places
+    assert cable.what == "re-pin" and cable.moved == 2  # supply and ground change places
 
 
 @pytest.mark.parametrize(
@@ -173,7 +173,7 @@ def test_an_old_cable_is_used_on_another_link_where_it_fits(length_mm, order, ex
     settings = CraftSettings(lengths_mm={("J1", "J2"): 200.0, ("J7", "J8"): length_mm})
     old, new = craft(*four(True, False), settings=settings), craft(*four(False, True), settings=settings)
     fates = compare_crafts(old, new).cables
-    assert {fate.what: fate.repin.moved if fate.repin else None for fate in fates} == expected
+    assert {fate.what: fate.moved for fate in fates} == expected
 
 
 @pytest.mark.parametrize(
@@ -342,3 +342,49 @@ def test_a_withdrawn_acceptance_is_said_and_its_finding_is_new():
     assert "over-voltage" in {f.rule for f in found.retest.new} and not found.cleared
     back = compare_crafts(withdrawn, accepted)
     assert [(c.kind, c.subject) for c in back.changes if c.subject == "acceptance"] == [("added", "acceptance")]
+
+
+def ports_of_one_board(first, second):
+    """A pilot board with two like ports; `first` and `second` are the boards that are plugged in there."""
+    nets = {first: "V A1 B1 GND", second: "V A2 B2 GND"}
+    turned = {first: "V B1 A1 GND", second: "V B2 A2 GND"}
+    made = {"family": "JST GH"}
+    return craft(
+        plug("J1", nets[first], board="pilot", signals="5V, TX1, RX1, GND", value="PORT A", **made),
+        plug("J2", nets[second], board="pilot", signals="5V, TX1, RX1, GND", value="PORT B", **made),
+        plug("J3", turned["gps"], board="gps", signals="5V, TX, RX, GND", **made),
+        plug("J4", turned["radio"], board="radio", signals="5V, TX, RX, GND", **made),
+        power("GND"),
+    )  # fmt: skip
+
+
+def test_two_plugs_exchanged_between_like_ports_are_a_change_with_words_for_the_bench():
+    old, new = ports_of_one_board("gps", "radio"), ports_of_one_board("radio", "gps")
+    for found in (compare_crafts(old, new), compare_crafts(new, old)):
+        assert not found.same
+        assert {fate.what for fate in found.cables} == {"move plug"}
+        told = " ".join(fate.words for fate in found.cables)
+        assert "Unplug it from pilot/J1 and plug it into pilot/J2." in told
+        assert "Unplug it from pilot/J2 and plug it into pilot/J1." in told
+        assert {c.name for c in found.changes if c.subject == "setting"} >= {"port pilot/J1", "port pilot/J2"}
+        assert {how for _, _, how in comparison_json(found)["matching"]} == {"board", "place"}
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "what", "said"),
+    [
+        ({"gauge_awg": 30}, {"gauge_awg": 22}, "re-make", "30 AWG"),
+        ({"gauge_awg": None}, {"gauge_awg": 22}, "keep", "check that the wire you have is 22 AWG"),
+        ({"colour": "WH"}, {"colour": "RD"}, "re-make", "WH, RD is drawn"),
+        ({"length_mm": 100.0}, {"length_mm": 150.0}, "re-make", "too short"),
+    ],
+)
+def test_a_wire_that_is_kept_is_as_the_new_drawing_wants_it(before, after, what, said):
+    def of(facts):
+        made = ports_of_one_board("gps", "radio")
+        return replace(made, leads=tuple(replace(lead, **facts) for lead in made.leads))
+
+    found = compare_crafts(of(before), of(after))
+    assert not found.same
+    assert {fate.what for fate in found.cables} == {what}
+    assert all(said in fate.words for fate in found.cables)

@@ -10,7 +10,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
 from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
-from tabside.compare.lead_changes import Ends, LeadFates, changes_of_leads, fates_of_leads
+from tabside.compare.lead_changes import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
@@ -19,6 +19,7 @@ from tabside.compare.stated import (
     changes_of_findings,
     changes_of_settings,
 )
+from tabside.compare.wires import Ends
 from tabside.documents.build import Build, build_plan
 from tabside.model.craft import Craft, Kind, Part, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
@@ -125,8 +126,7 @@ def _looks_renumbered(found: Comparison) -> bool:
 
 
 def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
-    leads = fates_of_leads(old, new, matching)
-    cables = fates_of_cables(old, new, matching, leads)
+    cables, leads = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching))
     boards = _boards(old, new, matching)
     changes = [
         *_board_changes(old, new, boards),

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.compare.change import ADDED, CHANGED, MOVED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import LeadFacts, Side
+from tabside.compare.wires import SAME_MM, Ends, another_plug, end_can_move, shorter_by, to_see, why_not
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
-
-Ends = frozenset[ContactKey]
 
 
 class LeadFates(NamedTuple):
     """All leads of both crafts, by what happens to them; old ends are old contacts, new ends new ones."""
 
     kept: tuple[tuple[Ends, Ends], ...]  # old, new
-    altered: tuple[tuple[Ends, Ends], ...]  # same contacts, another gauge, colour or length
-    moved: tuple[tuple[Ends, Ends], ...]  # one end stays
+    altered: tuple[tuple[Ends, Ends], ...]  # same contacts; gauge, colour, length or a plug is another
+    moved: tuple[tuple[Ends, Ends], ...]  # the same wire at other contacts
     removed: tuple[Ends, ...]
     added: tuple[Ends, ...]
 
@@ -30,42 +30,84 @@ class LeadFates(NamedTuple):
 
 
 def fates_of_leads(old: Side, new: Side, matching: Matching) -> LeadFates:
-    """Each old lead and each new lead once."""
+    """Each old lead and each new lead once; none is moved yet."""
     mapped = {ends: matching.ends(ends) for ends in old.leads}
     stays = {ends: now for ends, now in mapped.items() if now in new.leads and now is not None}
     kept: list[tuple[Ends, Ends]] = []
     altered: list[tuple[Ends, Ends]] = []
     for ends, now in stays.items():
-        (kept if _alike(old.facts(ends), new.facts(now)) else altered).append((ends, now))
+        plugs = any(another_plug(old, key[0], new, matching.pairs[key[0]]) for key in ends)
+        same = not plugs and _alike(old.facts(ends), new.facts(now)) and not why_not(old, ends, new, now)
+        (kept if same else altered).append((ends, now))
     left_old = sorted((ends for ends in old.leads if ends not in stays), key=lambda ends: _order(old, ends))
     left_new = sorted(set(new.leads) - set(stays.values()), key=lambda ends: _order(new, ends))
     kept_choice, left_old, left_new = _same_nets(old, new, matching, left_old, left_new)
-    moved = _moved(old, new, matching, left_old, left_new)
-    gone = {ends for ends, _ in moved}
-    come = {ends for _, ends in moved}
-    return LeadFates(
-        (*kept, *kept_choice),
-        tuple(altered),
-        tuple(moved),
-        tuple(ends for ends in left_old if ends not in gone),
-        tuple(ends for ends in left_new if ends not in come),
+    return LeadFates((*kept, *kept_choice), tuple(altered), (), tuple(left_old), tuple(left_new))
+
+
+def with_moved(fates: LeadFates, moved: Sequence[tuple[Ends, Ends]]) -> LeadFates:
+    """The same with wires that are used at other contacts."""
+    gone, come = {before for before, _ in moved}, {after for _, after in moved}
+    return fates._replace(
+        moved=(*fates.moved, *moved),
+        removed=tuple(ends for ends in fates.removed if ends not in gone),
+        added=tuple(ends for ends in fates.added if ends not in come),
     )
+
+
+def moves_between(
+    old: Side, new: Side, places: Mapping[str, str], left_old: Iterable[Ends], left_new: Iterable[Ends]
+) -> list[tuple[Ends, Ends]]:
+    """Old wires for new places: those that need no end moved first, then one, then two.
+
+    `places`: where each plug or joint of the old wires goes.  A wire of another gauge or colour, one that is too short,
+    and an end that cannot be moved are no choice.
+    """
+    rest_old, rest_new = list(left_old), list(left_new)
+    moved: list[tuple[Ends, Ends]] = []
+    for ends_moved in (0, 1, 2):
+        for before in list(rest_old):
+            for after in rest_new:
+                if _ends_to_move(old, new, places, before, after) == ends_moved and not why_not(
+                    old, before, new, after
+                ):
+                    rest_old.remove(before)
+                    rest_new.remove(after)
+                    moved.append((before, after))
+                    break
+    return moved
+
+
+def _ends_to_move(old: Side, new: Side, places: Mapping[str, str], before: Ends, after: Ends) -> int | None:
+    """How many ends go to another contact, at the fewest; None when that cannot be done."""
+    a, b = sorted(before)
+    counts = []
+    for c, d in (tuple(after), tuple(after)[::-1]):
+        steps = [
+            0 if (places.get(x[0]), x[1]) == y else _end_moved(old, x, new, y, places) for x, y in ((a, c), (b, d))
+        ]
+        if all(step is not None for step in steps):
+            counts.append(sum(step or 0 for step in steps))
+    return min(counts, default=None)
+
+
+def _end_moved(old: Side, here: ContactKey, new: Side, there: ContactKey, places: Mapping[str, str]) -> int | None:
+    """1 when the end can be moved there; a plug's contact stays in its plug, a joint may go to another place."""
+    if new.terminations[there[0]].takes_plug and places.get(here[0]) != there[0]:
+        return None
+    return 1 if end_can_move(old, here, new, there) else None
 
 
 def changes_of_leads(old: Side, new: Side, fates: LeadFates) -> Iterator[Change]:
     """A change for each lead that does not stay as it is, in the order of the new drawing, what goes first."""
     for ends in fates.removed:
-        bench = "Take it out of both ends, or insulate what stays."
-        yield Change(REMOVED, "lead", old.lead_name(ends), _words(old, ends), None, bench)
+        yield Change(REMOVED, "lead", old.lead_name(ends), _words(old, ends), None, "Take it out of both ends.")
     for before, after in fates.moved:
-        yield Change(
-            MOVED, "lead", new.lead_name(after), old.lead_name(before), new.lead_name(after), _move_words(new, after)
-        )
+        bench = _move_words(old, new, before, after) + _see_words(old, new, before, after)
+        yield Change(MOVED, "lead", new.lead_name(after), old.lead_name(before), new.lead_name(after), bench)
     for before, after in fates.altered:
-        yield Change(
-            CHANGED, "lead", new.lead_name(after), _words(old, before), _words(new, after),
-            _alter_words(old.facts(before), new.facts(after)),
-        )  # fmt: skip
+        bench = _alter_words(old, new, before, after)
+        yield Change(CHANGED, "lead", new.lead_name(after), _words(old, before), _words(new, after), bench)
     for ends in fates.added:
         bench = "Make it, and measure it from end to end."
         yield Change(ADDED, "lead", new.lead_name(ends), None, _words(new, ends), bench)
@@ -74,7 +116,9 @@ def changes_of_leads(old: Side, new: Side, fates: LeadFates) -> Iterator[Change]
 def _alike(a: LeadFacts, b: LeadFacts) -> bool:
     """A length that differs by less than a tenth of a millimetre is the same."""
     lengths = (a.length_mm, b.length_mm)
-    same_length = lengths[0] == lengths[1] or (None not in lengths and abs((lengths[0] or 0) - (lengths[1] or 0)) < 0.1)
+    same_length = lengths[0] == lengths[1] or (
+        None not in lengths and abs((lengths[0] or 0) - (lengths[1] or 0)) < SAME_MM
+    )
     return a.gauge_awg == b.gauge_awg and a.colour == b.colour and same_length
 
 
@@ -120,25 +164,6 @@ def _nets(side: Side) -> dict[int, frozenset[ContactKey]]:
     return {net: frozenset(keys) for net, keys in members.items()}
 
 
-def _moved(
-    old: Side, new: Side, matching: Matching, left_old: Iterable[Ends], left_new: list[Ends]
-) -> list[tuple[Ends, Ends]]:
-    """Leads of which one end stays: those within the same two terminations first."""
-    free = list(left_new)
-    moved: list[tuple[Ends, Ends]] = []
-    for same_link in (True, False):
-        for ends in left_old:
-            if any(ends == before for before, _ in moved):
-                continue
-            ours = {key for key in map(matching.key, ends) if key is not None}
-            link = {key[0] for key in ours}
-            found = [now for now in free if len(ours & now) == 1 and (not same_link or {key[0] for key in now} == link)]
-            if found:
-                free.remove(found[0])
-                moved.append((ends, found[0]))
-    return moved
-
-
 def _order(side: Side, ends: Ends) -> tuple[object, ...]:
     return tuple((natural(reference), natural(contact)) for reference, contact in side.leads[ends].ends)
 
@@ -154,21 +179,35 @@ def _words(side: Side, ends: Ends) -> str:
     return ", ".join(each for each in said if each) or "gauge, colour and length not known"
 
 
-def _move_words(new: Side, after: Ends) -> str:
-    ends = new.leads[after].ends
-    plugs = [key for key in ends if new.terminations[key[0]].takes_plug]
-    if plugs:
-        return "Move the contact to its new cavity, or make a new wire; test it from end to end."
+def _move_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
+    """By what is on its ends: a plug's contact is moved, a joint made anew; with its plug a wire moves as it is."""
+    if sorted(number for _, number in before) == sorted(number for _, number in after) and any(
+        new.terminations[key[0]].takes_plug for key in after
+    ):
+        return (
+            "It stays in its plugs where the cable is plugged in elsewhere: see the cable. Measure it from end to end."
+        )
+    kinds = {plug_kind(old.terminations[key[0]].family) for key in before if old.terminations[key[0]].takes_plug}
+    if EndKind.CONTACT in kinds:
+        return "Move it as its cable says, and measure it from end to end."
     return "Unsolder the end that moves, solder it in its new place; measure it from end to end."
 
 
-def _alter_words(before: LeadFacts, after: LeadFacts) -> str:
-    if before.gauge_awg != after.gauge_awg and after.gauge_awg is not None:
-        return f"Make it again of {after.gauge_awg} AWG wire."
-    if before.length_mm is not None and after.length_mm is not None and before.length_mm != after.length_mm:
-        if after.length_mm > before.length_mm + 0.1:
-            return f"Too short: make it again, {after.length_mm:g} mm."
-        if after.length_mm < before.length_mm - 0.1:
-            spare = before.length_mm - after.length_mm
-            return f"Shorten it to {after.length_mm:g} mm at a soldered end, or stow {spare:g} mm."
-    return "Nothing to do on the wire itself; correct its label."
+def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
+    seen = list(to_see(old, before, new, after))
+    said = f" Now stated: check that the wire you have is {', '.join(seen)}." if seen else ""
+    spare = shorter_by(old, before, new, after)
+    return said + (f" Shorten it by {spare:.1f} mm, or stow that much." if spare else "")
+
+
+def _alter_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
+    why = why_not(old, before, new, after)
+    if why:
+        return f"Make it again: the wire there is {why}."
+    if any(old.terminations[a].family != new.terminations[b].family for a, b in _like(before, after)):
+        return "Another plug goes in there: see its cable."
+    return _see_words(old, new, before, after).strip() or "Nothing to do on the wire itself; correct its tag."
+
+
+def _like(before: Ends, after: Ends) -> Iterator[tuple[str, str]]:
+    yield from zip((key[0] for key in sorted(before)), (key[0] for key in sorted(after)), strict=True)

@@ -1,0 +1,72 @@
+"""Whether a wire that is there will do for a drawn one: gauge, colour, length, insulation, what is on its ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.compare.side import Side
+from tabside.make.needs.cable_jobs import releasable
+from tabside.model.craft import ContactKey, Kind
+
+Ends = frozenset[ContactKey]
+SAME_MM = 0.1  # lengths that differ by less are the same
+
+
+def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
+    """Why the old wire will not do for the new one, "" when it will; what is not known on one side is looked at."""
+    was, now = old.facts(before), new.facts(after)
+    if None not in (was.gauge_awg, now.gauge_awg) and was.gauge_awg != now.gauge_awg:
+        return f"of {was.gauge_awg} AWG, {now.gauge_awg} AWG is drawn"
+    if None not in (was.colour, now.colour) and was.colour != now.colour:
+        return f"{was.colour}, {now.colour} is drawn"
+    if was.length_mm is not None and now.length_mm is not None and was.length_mm < now.length_mm - SAME_MM:
+        return f"too short: {was.length_mm:g} mm, {now.length_mm:g} mm is needed"
+    return _insulation(old, was.gauge_awg, new, now.gauge_awg)
+
+
+def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:
+    """What is stated now and was not known of the wire that is there."""
+    was, now = old.facts(before), new.facts(after)
+    if was.gauge_awg is None and now.gauge_awg is not None:
+        yield f"{now.gauge_awg} AWG"
+    if was.colour is None and now.colour is not None:
+        yield now.colour
+    if was.length_mm is None and now.length_mm is not None:
+        yield f"{now.length_mm:g} mm"
+
+
+def shorter_by(old: Side, before: Ends, new: Side, after: Ends) -> float:
+    """By how much the old wire is longer than the new one; 0 when it is not, or when a length is not known."""
+    was, now = old.facts(before).length_mm, new.facts(after).length_mm
+    return max(0.0, was - now) if was is not None and now is not None and was - now > SAME_MM else 0.0
+
+
+def another_plug(old: Side, reference: str, new: Side, now: str) -> bool:
+    """Whether another plug goes in there: of another kind, family or number of ways, as far as both are known."""
+    before, after = old.terminations[reference], new.terminations[now]
+    if before.kind is not after.kind:
+        return True
+    pairs = ((before.family, after.family), (before.ways, after.ways))
+    return any(one is not None and other is not None and one != other for one, other in pairs)
+
+
+def end_can_move(old: Side, here: ContactKey, new: Side, there: ContactKey) -> bool:
+    """Whether the end of a wire at one contact can go to another: a joint anew, or a contact of the same family."""
+    before, after = old.terminations[here[0]], new.terminations[there[0]]
+    if before.kind is not Kind.RECEPTACLE and after.kind is not Kind.RECEPTACLE:
+        return not before.takes_plug and not after.takes_plug and Kind.CAPTIVE not in (before.kind, after.kind)
+    if before.kind is not after.kind or before.family != after.family:
+        return False
+    kind = plug_kind(before.family)
+    return kind is EndKind.CUP or (kind is EndKind.CONTACT and releasable(before.family))
+
+
+def _insulation(old: Side, was: int | None, new: Side, now: int | None) -> str:
+    if was is None or now is None:
+        return ""
+    before = old.craft.settings.limits.insulation_mm.get(was)
+    after = new.craft.settings.limits.insulation_mm.get(now)
+    if before is not None and after is not None and before != after:
+        return f"{before:g} mm over its insulation, {after:g} mm is stated"
+    return ""
