@@ -109,7 +109,7 @@ def changes_of_leads(old: Side, new: Side, fates: LeadFates) -> Iterator[Change]
         bench = _alter_words(old, new, before, after)
         yield Change(CHANGED, "lead", new.lead_name(after), _words(old, before), _words(new, after), bench)
     for ends in fates.added:
-        bench = "Make it, and measure it from end to end."
+        bench = "Make it, and test it from end to end."
         yield Change(ADDED, "lead", new.lead_name(ends), None, _words(new, ends), bench)
 
 
@@ -185,12 +185,12 @@ def _move_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
         new.terminations[key[0]].takes_plug for key in after
     ):
         return (
-            "It stays in its plugs where the cable is plugged in elsewhere: see the cable. Measure it from end to end."
+            "It stays in its plugs where the cable is plugged in elsewhere: see the cable. Test it from end to end."
         )
     kinds = {plug_kind(old.terminations[key[0]].family) for key in before if old.terminations[key[0]].takes_plug}
     if EndKind.CONTACT in kinds:
-        return "Move it as its cable says, and measure it from end to end."
-    return "Unsolder the end that moves, solder it in its new place; measure it from end to end."
+        return "Move it as its cable says, and test it from end to end."
+    return "Unsolder the end that moves, solder it in its new place; test it from end to end."
 
 
 def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
@@ -206,7 +206,7 @@ def _alter_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
         return f"Make it again: the wire there is {why}."
     if any(old.terminations[a].family != new.terminations[b].family for a, b in _like(before, after)):
         return "Another plug goes in there: see its cable."
-    return _see_words(old, new, before, after).strip() or "Nothing to do on the wire itself; correct its tag."
+    return _see_words(old, new, before, after).strip() or "Nothing to do on the wire itself; correct its label."
 
 
 def _like(before: Ends, after: Ends) -> Iterator[tuple[str, str]]:
