@@ -184,9 +184,7 @@ def _move_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     if sorted(number for _, number in before) == sorted(number for _, number in after) and any(
         new.terminations[key[0]].takes_plug for key in after
     ):
-        return (
-            "It stays in its plugs; the cable is plugged in elsewhere: see there. Test it from end to end."
-        )
+        return "It stays in its plugs; the cable is plugged in elsewhere: see there. Test it from end to end."
     kinds = {plug_kind(old.terminations[key[0]].family) for key in before if old.terminations[key[0]].takes_plug}
     if EndKind.CONTACT in kinds:
         return "Move it as its cable says, and test it from end to end."
