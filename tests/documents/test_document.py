@@ -78,7 +78,7 @@ def test_a_format_that_nobody_offers_is_told_with_what_there_is():
 
 
 def test_naming_none_is_an_error():
-    with pytest.raises(TabsideError, match="no document is named; there are bom, continuity-sheet, cut-list, "):
+    with pytest.raises(TabsideError, match="no document is named; there are bench, bom, continuity-sheet, cut-list, "):
         find_documents([])
 
 

@@ -135,7 +135,7 @@ def test_a_file_of_something_else_changes_nothing(at_bench, tmp_path, text, said
 
 
 @pytest.mark.parametrize(
-    ("typed", "failed"), [("0.1", False), ("0,1", False), ("99", True), ("OL", True), ("x", False)]
+    ("typed", "failed"), [("0.1", False), ("0,9", False), ("99", True), ("OL", True), ("x", False)]
 )
 def test_a_typed_reading_is_judged_at_once(at_bench, build, typed, failed):
     row = next(row for row in build.proof.rows if row.has_limit and row.limit_ohm)

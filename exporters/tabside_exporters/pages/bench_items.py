@@ -14,6 +14,7 @@ from tabside.documents.build import Build
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.prove.first_power import PowerRow
+from tabside.prove.limits import limit_read
 from tabside.prove.measurement import Measurement, RowKind, When
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.sheet_layout import face_values
@@ -28,6 +29,7 @@ class Reading:
     unit: str  # "ohm", "V"
     lowest: float | None  # None: not known, and nothing is judged
     highest: float | None
+    expected: float | None = None  # the most that a wire in order has, where a hobby meter cannot tell it
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +137,9 @@ def reading_of(row: Measurement) -> Reading | None:
         lowest, highest = row.volts or (None, None)
         return Reading("V", lowest, highest)
     if row.kind is RowKind.BEEP and row.has_limit:
-        return Reading("ohm", None if row.limit_ohm is None else 0.0, row.limit_ohm)
+        if row.limit_ohm is None:
+            return Reading("ohm", None, None)
+        return Reading("ohm", 0.0, limit_read(row.limit_ohm), row.limit_ohm)
     return None
 
 

@@ -73,12 +73,13 @@ def _boxes(sections: tuple[Section, ...]) -> int:
 def _limits(item: Item) -> dict[str, object]:
     reading = item.reading
     assert reading is not None
-    return {"unit": reading.unit, "lowest": reading.lowest, "highest": reading.highest}
+    return {"unit": reading.unit, "lowest": reading.lowest, "highest": reading.highest, "expected": reading.expected}
 
 
 DOCUMENT = Document(
     id="bench",
     title="Bench",
+    purpose="The page to work from: steps and tests in order, with boxes that stay ticked",
     row="box",
     columns=COLUMNS,
     rows=bench_table,

@@ -102,6 +102,7 @@ def _meanings(rules: list[str]) -> dict[str, list[Explanation]]:
 DOCUMENT = Document(
     id="findings",
     title="Findings",
+    purpose="What is wrong with the drawing, and how to fix it; read it first",
     row="finding",
     columns=COLUMNS,
     rows=findings_table,

@@ -76,6 +76,7 @@ def _plainly(write: Callable[[Page], bytes]) -> Callable[[Page, Build], bytes]:
 DOCUMENT = Document(
     id="plan",
     title="Plan",
+    purpose="How each cable is made, on paper, one sheet a cable",
     row="step",
     columns=COLUMNS,
     rows=plan_table,

@@ -92,4 +92,12 @@ def _notes(build: Build) -> tuple[str, ...]:
     return (*notes, *colour_legend(line.colour for line in lines), *gauges)
 
 
-DOCUMENT = Document(id="bom", title="BOM", row="part", columns=COLUMNS, rows=bom, notes=_notes)
+DOCUMENT = Document(
+    id="bom",
+    title="BOM",
+    purpose="What to have and what to buy: parts, quantities, part numbers",
+    row="part",
+    columns=COLUMNS,
+    rows=bom,
+    notes=_notes,
+)

@@ -83,6 +83,7 @@ def _notes(build: Build) -> tuple[str, ...]:
 DOCUMENT = Document(
     id="continuity-sheet",
     title="Continuity sheet",
+    purpose="What to measure before power, with a box for each test",
     row="measurement",
     columns=COLUMNS,
     rows=continuity_sheet,

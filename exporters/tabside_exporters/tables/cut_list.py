@@ -102,6 +102,7 @@ def _notes(build: Build) -> tuple[str, ...]:
 DOCUMENT = Document(
     id="cut-list",
     title="Cut list",
+    purpose="Wires to cut: gauge, colour, length, where each is taken from",
     row="piece to cut",
     columns=COLUMNS,
     rows=cut_list,

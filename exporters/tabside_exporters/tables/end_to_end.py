@@ -62,5 +62,12 @@ def _notes(build: Build) -> tuple[str, ...]:
 
 
 DOCUMENT = Document(
-    id="end-to-end", title="End to end", row="chain", columns=COLUMNS, rows=end_to_end, notes=_notes, group="board"
+    id="end-to-end",
+    title="End to end",
+    purpose="Where each signal of an own board comes out on the other boards",
+    row="chain",
+    columns=COLUMNS,
+    rows=end_to_end,
+    notes=_notes,
+    group="board",
 )

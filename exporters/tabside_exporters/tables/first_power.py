@@ -50,6 +50,7 @@ def _notes(build: Build) -> tuple[str, ...]:
 DOCUMENT = Document(
     id="first-power",
     title="First power",
+    purpose="Stage by stage from the pack through a limiter to the motors",
     row="thing to do",
     columns=COLUMNS,
     rows=_rows,

@@ -48,5 +48,12 @@ def _notes(build: Build) -> tuple[str, ...]:
 
 
 DOCUMENT = Document(
-    id="port-list", title="Port list", row="port", columns=COLUMNS, rows=port_list, notes=_notes, group="board"
+    id="port-list",
+    title="Port list",
+    purpose="Which port of a board does what, and how to set it",
+    row="port",
+    columns=COLUMNS,
+    rows=port_list,
+    notes=_notes,
+    group="board",
 )

@@ -98,5 +98,12 @@ def _notes(build: Build) -> tuple[str, ...]:
 
 
 DOCUMENT = Document(
-    id="wire-list", title="Wire list", row="lead", columns=COLUMNS, rows=wire_list, notes=_notes, bench=True
+    id="wire-list",
+    title="Wire list",
+    purpose="Every wire with both ends, gauge, colour and length",
+    row="lead",
+    columns=COLUMNS,
+    rows=wire_list,
+    notes=_notes,
+    bench=True,
 )  # fmt: skip

@@ -40,6 +40,16 @@ def _no_notes(build: Build) -> tuple[str, ...]:
 
 
 @dataclass(frozen=True, slots=True)
+class Listed:
+    """A document of a folder, with the files that hold it."""
+
+    id: str
+    title: str
+    purpose: str
+    files: Mapping[str, str]  # format -> name
+
+
+@dataclass(frozen=True, slots=True)
 class Document:
     """One kind of document."""
 
@@ -50,12 +60,15 @@ class Document:
     rows: Callable[[Build], Iterable[Row]]
     totals: Totals | None = None  # printed below the table where a format has room for it
     notes: Callable[[Build], tuple[str, ...]] = _no_notes
+    purpose: str = ""  # what a person has it for
     bench: bool = False  # lies on the bench while hands work: carries the cautions
     group: str = ""  # a column; rows with the same cell that follow each other may stand under it as a heading
     # Its tables for JSON, "rows" among them; None: the rows as they are.
     tables: Callable[[Build], JsonTables] | None = None
     # Writers of its own, by format; a document that has some exists in these formats only.
     written_by: Mapping[str, Callable[[Page, Build], bytes]] = field(default_factory=dict)
+    # Of a document about the folder itself: its rows from all others in the folder, instead of `rows`.
+    of_folder: Callable[[Sequence[Listed]], Iterable[Row]] | None = None
 
     def exists_in(self, format_id: str) -> bool:
         return not self.written_by or format_id in self.written_by
@@ -99,12 +112,13 @@ def find_formats(only: Sequence[str] | None = None) -> dict[str, Format]:
     return _find(FORMATS, "format", Format, only)
 
 
-def make_page(document: Document, build: Build, about: About) -> Page:
-    """The document's rows for this build.
+def make_page(document: Document, build: Build, about: About, folder: Sequence[Listed] = ()) -> Page:
+    """The document's rows for this build; `folder`: the other documents of the folder.
 
     Raises: TabsideError when they have other columns than the document says.
     """
-    rows = checked_rows(document.rows(build), document.columns, document.id)
+    given = document.rows(build) if document.of_folder is None else document.of_folder(folder)
+    rows = checked_rows(given, document.columns, document.id)
     totals = document.totals
     below = None if totals is None else checked_rows(totals.rows(build), totals.columns, document.id)
     own = document.tables

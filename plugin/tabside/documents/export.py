@@ -9,7 +9,7 @@ from typing import Any
 
 from tabside.documents.about import about_build
 from tabside.documents.build import Build
-from tabside.documents.document import find_documents, find_formats, make_page
+from tabside.documents.document import Document, Format, Listed, find_documents, find_formats, make_page
 from tabside.documents.staging import replace_files
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft
@@ -59,7 +59,8 @@ def export_documents(
     """
     documents, writers = find_documents(only), find_formats(formats)
     about = about_build(build)
-    pages = {id: make_page(document, build, about) for id, document in documents.items()}
+    folder = [_listed(document, writers) for document in documents.values() if document.of_folder is None]
+    pages = {id: make_page(document, build, about, folder) for id, document in documents.items()}
     for id in only or ():
         if not any(documents[id].exists_in(name) for name in writers):
             ways = " or ".join(sorted(documents[id].written_by))
@@ -84,3 +85,8 @@ def export_documents(
         craft=build.drawn,
         remarks=remarks,
     )
+
+
+def _listed(document: Document, writers: Mapping[str, Format]) -> Listed:
+    names = {id: f"{document.id}.{each.suffix}" for id, each in writers.items() if document.exists_in(id)}
+    return Listed(document.id, document.title, document.purpose, names)

@@ -51,9 +51,12 @@ def reading_words(limit_ohm: float | None) -> str:
     if limit_ohm is None:
         return "beeps"
     coarse = figure("coarse_limit").value
-    if limit_ohm <= coarse:
-        return f"beeps, below {coarse:g} ohm"
-    return f"beeps, at most {limit_ohm:.2f} ohm"
+    return f"beeps, below {coarse:g} ohm" if limit_ohm <= coarse else f"beeps, at most {limit_ohm:.2f} ohm"
+
+
+def limit_read(limit_ohm: float) -> float:
+    """The limit that a hobby meter can tell."""
+    return max(limit_ohm, figure("coarse_limit").value)
 
 
 def limit_notes() -> tuple[str, ...]:

@@ -55,7 +55,7 @@ def test_what_is_as_it_was_keeps_its_box_and_what_has_changed_has_a_new_one():
 
 def test_readings_have_the_limits_of_their_rows_and_none_that_is_not_known(build):
     beep = next(row for row in build.proof.rows if row.has_limit)
-    assert reading_of(replace(beep, limit_ohm=0.8)) == Reading("ohm", 0.0, 0.8)
+    assert reading_of(replace(beep, limit_ohm=0.8)) == Reading("ohm", 0.0, 1.0, 0.8)
     assert reading_of(replace(beep, limit_ohm=None)) == Reading("ohm", None, None)
     assert reading_of(replace(beep, has_limit=False)) is None
 

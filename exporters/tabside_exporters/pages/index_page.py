@@ -1,0 +1,65 @@
+"""The first page of the folder: every document in it, and what it is for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tabside.documents.build import Build
+from tabside.documents.document import Document, Listed, Page
+from tabside.documents.rows import Column, Row
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.html_pages import about_lines, clean_about
+from tabside_exporters.formats.page_templates import rendered
+
+COLUMNS = (
+    Column("document", "its title"),
+    Column("for", "what it is for"),
+    Column("files", "names in this folder, the page to read first"),
+)
+# In the order in which a person needs them; what another package adds comes after.
+_ORDER = ("findings", "bom", "cut-list", "labels", "bench", "plan", "continuity-sheet", "first-power")
+
+
+def index_table(folder: Sequence[Listed]) -> Iterator[Row]:
+    """One row for each document that has a file."""
+    place = {id: n for n, id in enumerate(_ORDER)}
+    for each in sorted(folder, key=lambda each: (place.get(each.id, len(_ORDER)), each.id)):
+        if each.files:
+            names = sorted(each.files, key=lambda format: (format != "html", format))
+            yield {
+                "document": each.title,
+                "for": each.purpose,
+                "files": ", ".join(each.files[format] for format in names),
+            }
+
+
+def write_index(page: Page, build: Build) -> bytes:
+    """Links into the folder; nothing is fetched until one is followed."""
+    about = page.about
+    return rendered(
+        "index.html.j2",
+        styles=("page.css", "index.css"),
+        title=page.document.title,
+        about=clean_about(about),
+        lines=[clean(line) for line in about_lines(about)],
+        documents=[
+            {
+                "title": clean(str(row["document"])),
+                "for": clean(str(row["for"])),
+                "files": str(row["files"]).split(", "),
+            }
+            for row in page.rows
+        ],
+    )
+
+
+DOCUMENT = Document(
+    id="index",
+    title="Documents",
+    row="document",
+    columns=COLUMNS,
+    rows=lambda build: (),
+    purpose="Every document of the folder",
+    of_folder=index_table,
+    written_by={"html": write_index},
+)

@@ -1,0 +1,43 @@
+"""The first page of a folder."""
+
+import re
+
+from bench_craft import build_of
+from small_craft import RADIO
+from tabside.documents.export import export_documents
+
+
+def index_of(folder):
+    return (folder / "index.html").read_text(encoding="utf-8")
+
+
+def links(text):
+    return re.findall(r'href="([^"]+)"', text)
+
+
+def test_every_file_of_the_folder_is_linked_and_says_what_it_is_for(tmp_path):
+    result = export_documents(build_of(*RADIO), tmp_path)
+    text = index_of(tmp_path)
+    assert sorted(links(text)) == sorted(set(result.files) - {"index.html"})
+    assert text.count("<p></p>") == 0
+    assert all((tmp_path / link).is_file() for link in links(text))
+
+
+def test_only_what_was_written_is_linked(tmp_path):
+    build = build_of(*RADIO)
+    export_documents(build, tmp_path, only=["index", "bom", "findings"], formats=["html", "csv"])
+    assert links(index_of(tmp_path)) == ["findings.html", "bom.html", "bom.csv"]
+    rows = export_documents(build, tmp_path / "rows", only=["index", "bom"], formats=["html"]).documents["index"]
+    assert [row["files"] for row in rows] == ["bom.html"]
+    export_documents(build, tmp_path / "alone", only=["index"])
+    assert "No other document was asked for." in index_of(tmp_path / "alone")
+
+
+def test_its_title_begins_with_the_verdict_and_it_carries_the_drawing_s_hash(tmp_path):
+    build = build_of(*RADIO)
+    export_documents(build, tmp_path, formats=["html"])
+    for page in tmp_path.glob("*.html"):
+        title = re.search("<title>(.*?)</title>", page.read_text(encoding="utf-8"))[1]
+        assert title.startswith(("No errors, ", "NOT CLEARED TO BUILD", "NOT DECIDED")), page.name
+        assert title.endswith("Pond skater, revision A")
+    assert f"Drawing {build.craft.drawing_hash}" in index_of(tmp_path)

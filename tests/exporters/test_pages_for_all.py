@@ -1,0 +1,43 @@
+"""Every page of a folder held against axe-core (rules of WCAG 2 among them), as a desk, a phone and paper show it."""
+
+import pytest
+
+from bench_craft import EVERYTHING, LENGTHS, build_of
+from chromium_installation import chromium_path
+from tabside.documents.export import export_documents
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    to = tmp_path_factory.mktemp("pages")
+    export_documents(build_of(*EVERYTHING, leads=LENGTHS), to, formats=["html"])
+    return to
+
+
+@pytest.mark.parametrize(
+    ("width", "more"),
+    [(1280, {}), (390, {}), (390, {"color_scheme": "dark"}), (718, {"media": "print"})],
+    ids=["desk", "phone", "phone in the dark", "paper"],
+)
+def test_no_page_breaks_a_rule_of_axe_core(folder, width, more):
+    """718 CSS pixels: A4 upright less margins of 10 mm."""
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
+    from playwright.sync_api import sync_playwright
+
+    broken = {}
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
+        # axe-core is put into the page as a script, which the page itself forbids.
+        shown = browser.new_page(bypass_csp=True, viewport={"width": width, "height": 900})
+        shown.emulate_media(**more)
+        for path in sorted(folder.glob("*.html")):
+            shown.goto(path.as_uri())
+            found = axe.run(shown).response["violations"]
+            if found:
+                broken[path.name] = [(each["id"], each["nodes"][0]["html"]) for each in found]
+            if width == 390:
+                assert shown.evaluate("document.documentElement.scrollWidth") <= width, path.name
+        browser.close()
+    assert broken == {}
