@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 
 from tabside.errors import TabsideError
 from tabside.facts.families import family_ids
-from tabside.facts.families_view import details, families_json, narrow_rows, rows
+from tabside.facts.families_view import details, families_json, members, narrow_rows, rows
 
 
 def test_every_family_has_a_row_and_the_rows_have_the_same_columns():
@@ -80,3 +81,28 @@ def test_the_details_say_each_figure_in_words_with_its_source():
     assert said["contacts"] == "SSH-003T-P0.2-H (AWG 32-28)"
     assert said["rating source"].startswith("[A] JST")
     assert (said["strip mm"], said["cycles"]) == ("1.5", "not known")
+
+
+@pytest.mark.parametrize("text", ["jst", "JST", " Jst "])
+def test_a_maker_stands_for_its_families(text):
+    ids = [each["id"] for each in families_json([text])["families"]]
+    assert ids == list(members(text)) and len(ids) > 10
+    assert all(id.startswith("jst_") for id in ids)
+
+
+def test_a_line_of_a_maker_stands_for_its_families_and_one_alone_for_itself():
+    assert members("Molex Clikmate") == ("molex_clikmate_125", "molex_clikmate_150", "molex_clikmate_200")
+    assert members("servo") == () and [each["family"] for each in rows(["servo"])] == ["servo_254"]
+    assert [each["family"] for each in rows(["jst_sh", "jst"])].count("jst_sh") == 1
+
+
+@pytest.mark.parametrize(("wrong", "near"), [("jts", "did you mean jst?"), ("molx", "did you mean molex?")])
+def test_a_maker_misspelt_is_told(wrong, near):
+    assert members(wrong) == ()
+    with pytest.raises(TabsideError, match=re.escape(near)):
+        rows([wrong])
+
+
+@pytest.mark.parametrize("text", ["", " ", "_", "-", "jst_s", "j"])
+def test_a_part_of_a_word_names_no_family(text):
+    assert members(text) == ()

@@ -28,16 +28,20 @@ MEM from memory; - or ?: not known."""
 
 
 def print_families(only: Sequence[str]) -> None:
-    """All families as one table, or those asked for with everything that is known and its sources."""
+    """All families as one table, or those asked for with everything that is known and its sources.
+
+    What names several (`jst`) is listed like all.
+    """
     from tabulate import tabulate
 
     from tabside.facts import families_view
 
-    if not only:
-        print(tabulate(families_view.narrow_rows(), headers="keys", tablefmt="simple", disable_numparse=True))
-        print("\n" + LEGEND)
-        print("\n`tabside families NAME` shows a family with its part numbers and the source of each figure.")
-        return
-    for rows in families_view.details(only):
+    one = [text for text in only if not families_view.members(text)]
+    details = families_view.details(one) if one else []
+    several = [id for text in only for id in families_view.members(text)]
+    for rows in details:
         print(tabulate(rows, tablefmt="plain", disable_numparse=True, maxcolwidths=[None, WIDTH - 26]))
         print()
+    if several or not only:
+        print(tabulate(families_view.narrow_rows(several), headers="keys", tablefmt="simple", disable_numparse=True))
+        print("\n`tabside families NAME` shows one family with part numbers and sources.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import fields
 from typing import Any
@@ -9,7 +10,7 @@ from typing import Any
 from tabside.errors import TabsideError
 from tabside.facts import tables
 from tabside.facts.contacts import CrimpContact, contact_parts
-from tabside.facts.families import Family, all_families, family_by_text, family_ids
+from tabside.facts.families import Family, all_families, family, family_by_text, family_ids
 from tabside.facts.part_numbers import PartPattern
 from tabside.facts.sources import Grade, Source
 
@@ -59,21 +60,44 @@ def families_json(only: Sequence[str] = ()) -> dict[str, Any]:
     }
 
 
+def members(text: str) -> tuple[str, ...]:
+    """The ids of the families of a maker or line (`JST`, `molex clikmate`); () for what names one family or none."""
+    found = _beginning(text) if family_by_text(text) is None else ()
+    return found if len(found) > 1 else ()
+
+
+def _beginning(text: str) -> tuple[str, ...]:
+    begin = _plain_name(text)
+    return tuple(id for id in family_ids() if begin and id.startswith(f"{begin}_"))
+
+
+def _plain_name(text: str) -> str:
+    return "_".join(re.split(r"[\W_]+", text.lower().strip())).strip("_")
+
+
 def _chosen(only: Sequence[str]) -> tuple[Family, ...]:
     if not only:
         return all_families()
-    return tuple(_named(text) for text in only)
+    return tuple(dict.fromkeys(each for text in only for each in _named(text)))
 
 
-def _named(text: str) -> Family:
+def _named(text: str) -> tuple[Family, ...]:
     found = family_by_text(text)
-    if found is None:
-        import difflib
+    if found is not None:
+        return (found,)
+    several = _beginning(text)
+    if not several:
+        raise TabsideError(f"no connector family is called {text!r}; {_near(text)}")
+    return tuple(family(id) for id in several)
 
-        near = difflib.get_close_matches(text.lower().replace(" ", "_"), family_ids(), n=1, cutoff=0.4)
-        hint = f"did you mean {near[0]}?" if near else "`tabside families` lists them"
-        raise TabsideError(f"no connector family is called {text!r}; {hint}")
-    return found
+
+def _near(text: str) -> str:
+    import difflib
+
+    makers = dict.fromkeys(id.partition("_")[0] for id in family_ids())
+    names = [*(maker for maker in makers if members(maker)), *family_ids()]
+    near = difflib.get_close_matches(_plain_name(text), names, n=1, cutoff=0.4)
+    return f"did you mean {near[0]}?" if near else "`tabside families` lists them"
 
 
 def _row(family: Family) -> dict[str, str]:
