@@ -17,11 +17,11 @@ def made(*symbols):
 
 
 def test_plug_to_plug():
-    assert made(*RADIO)["J1:2 - J3:3"] == ("plug jst_gh, 4 ways", "plug jst_gh, 4 ways", WireFrom.NEW)
+    assert made(*RADIO)["J1:2 - J3:3"] == ("JST GH plug, 4-way", "JST GH plug, 4-way", WireFrom.NEW)
 
 
 def test_plug_to_pad():
-    assert made(*LIGHT)["J5:1 - P2:1"] == ("plug jst_gh, 2 ways", "solder to pad", WireFrom.NEW)
+    assert made(*LIGHT)["J5:1 - P2:1"] == ("JST GH plug, 2-way", "solder to pad", WireFrom.NEW)
 
 
 def test_pad_through_a_fuse_to_pad():
@@ -31,11 +31,11 @@ def test_pad_through_a_fuse_to_pad():
 
 
 def test_a_captive_part_s_bare_leads_get_a_plug_and_are_no_new_wire():
-    assert made(*CAMERA, *GROUND)["J6:1 - J7:1"] == ("captive", "plug jst_xh, 3 ways", WireFrom.CAPTIVE)
+    assert made(*CAMERA, *GROUND)["J6:1 - J7:1"] == ("captive", "JST XH plug, 3-way", WireFrom.CAPTIVE)
 
 
 def test_a_captive_part_s_own_plug_goes_in_as_it_is():
-    assert made(*PACK)["J8:1 - J9:1"] == ("captive", "captive plug amass_xt60, 2 ways", WireFrom.CAPTIVE)
+    assert made(*PACK)["J8:1 - J9:1"] == ("captive", "captive Amass XT60 plug, 2-way", WireFrom.CAPTIVE)
 
 
 def test_a_captive_part_s_plug_of_another_family_is_cut_off_and_said_so():
@@ -43,7 +43,7 @@ def test_a_captive_part_s_plug_of_another_family_is_cut_off_and_said_so():
         captive("J1", "A B", board="camera", family="JST SH"), plug("J2", "A B", board="pilot", family="JST GH")
     )
     for lead in how_leads_are_made(craft):
-        assert lead.ends[1].words == "plug jst_gh, 2 ways"
+        assert lead.ends[1].words == "JST GH plug, 2-way"
         assert lead.notes == ("the JST SH plug of camera does not go here: cut it off",)
 
 
@@ -80,7 +80,7 @@ def test_the_plug_of_a_pack_is_never_cut_off_but_gets_its_mate(family, fields):
     """Cutting through both leads of a pack shorts it."""
     craft = small_craft(captive("J1", "A B", board="pack", family=family, **fields), pads("P1", "A B", board="power"))
     for lead in how_leads_are_made(craft):
-        assert lead.ends[0].words.startswith("mate of the captive plug") and lead.ends[1].words == "solder to pad"
+        assert lead.ends[0].words.startswith("mate of the captive ") and lead.ends[1].words == "solder to pad"
         assert lead.wire_from is WireFrom.NEW and lead.notes == ()
 
 
@@ -96,7 +96,7 @@ def test_the_plug_of_a_camera_that_goes_to_pads_is_cut_off():
 
 def test_two_captive_plugs_of_one_family_mate_with_each_other():
     found = made(captive("J1", "A B", board="pack", family="XT60"), captive("J2", "A B", board="drive", family="XT60"))
-    words = "captive plug amass_xt60, 2 ways"
+    words = "captive Amass XT60 plug, 2-way"
     assert found["J1:1 - J2:1"] == (words, words, WireFrom.CAPTIVE)
 
 
@@ -106,17 +106,17 @@ def test_a_captive_plug_whose_leads_part_ways_mates_with_neither():
         plug("J2", "A -", board="pilot", family="JST SH"),
         plug("J3", "- B", board="radio", family="JST SH"),
     )
-    assert found["J1:1 - J2:1"][1] == "plug jst_sh, 2 ways"
+    assert found["J1:1 - J2:1"][1] == "JST SH plug, 2-way"
 
 
 @pytest.mark.parametrize(
     ("family", "words", "wire"),
     [
-        ("XT60", "plug amass_xt60, 2 ways, soldered", WireFrom.NEW),
-        ("JST SR", "plug jst_sr, 2 ways, insulation displacement", WireFrom.NEW),
-        ("U.FL", "ready-made plug coax_ufl, 2 ways", WireFrom.MADE),
-        ("usb_c", "ready-made plug usb_c, 2 ways", WireFrom.MADE),
-        ("no such family", "plug of unknown family, 2 ways", WireFrom.NEW),
+        ("XT60", "Amass XT60 plug, 2-way, soldered", WireFrom.NEW),
+        ("JST SR", "JST SR (IDC) plug, 2-way, insulation displacement", WireFrom.NEW),
+        ("U.FL", "ready-made Hirose (and IPEX MHF I, Molex MCRF) U.FL plug, 2-way", WireFrom.MADE),
+        ("usb_c", "ready-made USB Type-C plug, 2-way", WireFrom.MADE),
+        ("no such family", "plug of unknown family, 2-way", WireFrom.NEW),
     ],
 )
 def test_plugs_that_are_not_crimped(family, words, wire):
@@ -144,7 +144,7 @@ def test_the_balance_plug_of_a_pack_stays_on_though_it_names_no_battery():
     assert len(found) == 3
     for lead in found:
         assert lead.wire_from is WireFrom.NEW and lead.notes == ()
-        assert lead.ends[0].words == "mate of the captive plug jst_xh, 3 ways"
+        assert lead.ends[0].words == "mate of the captive JST XH plug, 3-way"
 
 
 def test_the_plug_of_a_part_that_gives_power_is_re_pinned_before_it_is_plugged_in_and_a_pack_s_never():

@@ -64,18 +64,18 @@ def test_the_wire_list(tmp_path):
     rows = rows_of(export_documents(a_build(), tmp_path), "wire-list")
     assert [list(row) for row in rows] == [WIRE_COLUMNS] * 6
     assert [[row[name] for name in WIRE_COLUMNS[1:]] for row in rows] == [
-        ["V", "5V", "pilot", "J1", 1, "plug jst_gh, 4 ways", "radio", "J3", 1, "plug jst_gh, 4 ways",
-         rows[0]["cable"], 28, "RD", 85.0, "two contacts", None],
-        ["TX", "TX / RX", "pilot", "J1", 2, "plug jst_gh, 4 ways", "radio", "J3", 3, "plug jst_gh, 4 ways",
-         rows[0]["cable"], 28, "YE", 85.0, "two contacts", None],
-        ["RX", "RX / TX", "pilot", "J1", 3, "plug jst_gh, 4 ways", "radio", "J3", 2, "plug jst_gh, 4 ways",
-         rows[0]["cable"], 28, "GN", 85.0, "two contacts", None],
-        ["GND", "GND", "pilot", "J1", 4, "plug jst_gh, 4 ways", "radio", "J3", 4, "plug jst_gh, 4 ways",
-         rows[0]["cable"], 28, "BK", 85.0, "two contacts", None],
-        ["L_P", "LED+", "pilot", "J5", 1, "plug jst_gh, 2 ways", "light", "P2", 1, "solder to pad",
-         rows[4]["cable"], 28, "RD", 40.3, "two contacts", None],
-        ["L_N", "LED-", "pilot", "J5", 2, "plug jst_gh, 2 ways", "light", "P2", 2, "solder to pad",
-         rows[4]["cable"], None, None, None, "two contacts", "keep clear of the hatch"],
+        ["V", "5V", "pilot", "J1", 1, "JST GH plug, 4-way", "radio", "J3", 1, "JST GH plug, 4-way",
+         rows[0]["cable"], 28, "RD", 85.0, "by name, only these two", None],
+        ["TX", "TX / RX", "pilot", "J1", 2, "JST GH plug, 4-way", "radio", "J3", 3, "JST GH plug, 4-way",
+         rows[0]["cable"], 28, "YE", 85.0, "by name, only these two", None],
+        ["RX", "RX / TX", "pilot", "J1", 3, "JST GH plug, 4-way", "radio", "J3", 2, "JST GH plug, 4-way",
+         rows[0]["cable"], 28, "GN", 85.0, "by name, only these two", None],
+        ["GND", "GND", "pilot", "J1", 4, "JST GH plug, 4-way", "radio", "J3", 4, "JST GH plug, 4-way",
+         rows[0]["cable"], 28, "BK", 85.0, "by name, only these two", None],
+        ["L_P", "LED+", "pilot", "J5", 1, "JST GH plug, 2-way", "light", "P2", 1, "solder to pad",
+         rows[4]["cable"], 28, "RD", 40.3, "by name, only these two", None],
+        ["L_N", "LED-", "pilot", "J5", 2, "JST GH plug, 2-way", "light", "P2", 2, "solder to pad",
+         rows[4]["cable"], None, None, None, "by name, only these two", "keep clear of the hatch"],
     ]  # fmt: skip
     assert [row["mark"] for row in rows] == ["W1", "W2", "W3", "W4", "W5", "W6"]
     assert rows[0]["cable"] != rows[4]["cable"] and rows[0]["cable"].startswith("C")
@@ -130,11 +130,11 @@ def test_the_bom(tmp_path):
     names = ["item", "part_number", "family", "ways", "quantity", "in_stock", "to_buy", "used_for"]
     assert set(names) | {"source"} <= set(rows[0])
     assert [[row[name] for name in names] for row in rows[:4]] == [
-        ["housing", "GHR-02V-S", "jst_gh", 2, 1, 0, 1, "pilot/J5"],
-        ["housing", "GHR-04V-S", "jst_gh", 4, 2, 0, 2, "pilot/J1, radio/J3"],
+        ["housing", "GHR-02V-S", "JST GH", 2, 1, 0, 1, "pilot/J5"],
+        ["housing", "GHR-04V-S", "JST GH", 4, 2, 0, 2, "pilot/J1, radio/J3"],
         # 1.25 mm pitch: two contacts for each good crimp, common practice, no source.
-        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 2, 0, 2, "pilot/J5 (1)"],
-        ["contact", "SSHL-002T-P0.2", "jst_gh", None, 18, 0, 18, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)"],
+        ["contact", "SSHL-002T-P0.2", "JST GH", None, 2, 0, 2, "pilot/J5 (1)"],
+        ["contact", "SSHL-002T-P0.2", "JST GH", None, 18, 0, 18, "pilot/J1 (4), radio/J3 (4), pilot/J5 (1)"],
     ]  # fmt: skip
 
 

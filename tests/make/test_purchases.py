@@ -150,7 +150,7 @@ def test_wire_of_unknown_length_is_not_in_the_sum_and_said():
 
 def test_a_captive_part_brings_its_own_leads_and_plug():
     lines = bought(small_craft(*PACK))
-    assert [line.item for line in lines] == ["captive part pack", "board power"]
+    assert [line.item for line in lines] == ["part with its own leads: pack", "board power"]
 
 
 def test_a_captive_part_s_bare_leads_need_contacts_and_housing_but_no_wire():
@@ -158,7 +158,7 @@ def test_a_captive_part_s_bare_leads_need_contacts_and_housing_but_no_wire():
     assert [(line.item, line.quantity) for line in lines] == [
         ("housing", 1),
         ("contact", 3),
-        ("captive part camera", 1),
+        ("part with its own leads: camera", 1),
         ("board pilot", 1),
     ]
 
@@ -241,7 +241,7 @@ def test_a_stock_cable_leaves_nothing_to_buy_for_its_leads():
     lines = bought(craft)
     assert [line.item for line in lines] == ["ready-made cable", "board pilot", "board radio"]
     assert (lines[0].quantity, lines[0].in_stock, lines[0].to_buy) == (1, 3, 0)
-    assert lines[0].used_for == ("C1",)
+    assert lines[0].used_for == ("cable C1",)
 
 
 def test_stock_leads_are_taken_off_contacts_and_wire_but_not_off_housings():

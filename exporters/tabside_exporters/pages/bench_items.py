@@ -93,7 +93,7 @@ def _cable(cable: CablePlan, steps: dict[str, int]) -> Section:
     handling = [f"{each.title}. Release: {each.release}. Seat: {each.seat}." for each in cable.handling]
     return Section(
         id=clean(cable.label).replace(" ", "-"),
-        title=clean(f"{cable.label}. {between}: {cable.method.value}"),
+        title=clean(f"{cable.label}. {between}: {cable.method.words}"),
         items=(*looks, *items),
         notes=tuple(clean(text) for text in (*stated, *cable.warnings)),
         handling=tuple(clean(text) for text in handling),

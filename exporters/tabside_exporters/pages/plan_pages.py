@@ -47,7 +47,7 @@ def _index_row(cable: CablePlan) -> dict[str, str]:
         "label": clean(cable.label),
         "link": clean(cable.same_as or cable.label).replace(" ", "-"),
         "between": clean(_between(cable)),
-        "method": cable.method.value + (f", as {clean(cable.same_as)}" if cable.same_as else ""),
+        "method": cable.method.words + (f", as {clean(cable.same_as)}" if cable.same_as else ""),
         "minutes": f"{cable.minutes:g}",
         "cost": f"{cable.cost:.2f}",
     }
@@ -82,7 +82,7 @@ def _sheet(
         "id": clean(cable.label).replace(" ", "-"),
         "label": clean(f"{labels}: make {len(twins) + 1}" if twins else labels),
         "between": clean(_between(cable)),
-        "method": cable.method.value,
+        "method": cable.method.words,
         "minutes": f"{cable.minutes:g}",
         "cost": f"{cable.cost:.2f}",
         "stopped": clean(cable.stopped),
@@ -169,7 +169,7 @@ def _markdown_parts(plan: Plan) -> list[str]:
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
-    yield f"## {escaped(cable.label)}: {cable.method.value}. {escaped(_between(cable))}"
+    yield f"## {escaped(cable.label)}: {cable.method.words}. {escaped(_between(cable))}"
     if not_cleared:
         yield f"**{not_cleared}**"
     if cable.stopped:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from tabside.documents.build import Build
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
+from tabside.facts import families
 from tabside.make.buy.purchase import Purchase
 from tabside_exporters.tables.legend import colour_legend, gauge_legend
 
@@ -22,9 +23,9 @@ COLUMNS = (
     Column("unit", "of the quantity"),
     Column("in_stock", "what the stock in the craft file gives", CellKind.WHOLE),
     Column("to_buy", "what is missing", CellKind.WHOLE),
-    Column("used_for", "plugs, leads or references that it goes into, with how many where it is more than one"),
+    Column("used_for", "cables, plugs, wires or references that it goes into, with how many where it is more than one"),
     Column("source", "where the part number was found; [A] and [B] name the maker's own document", below=True),
-    Column("note", "what to mind"),
+    Column("note", "remarks"),
 )
 
 
@@ -68,7 +69,7 @@ def _row(purchase: Purchase) -> Row:
     return {
         "item": purchase.item,
         "part_number": purchase.part_number,
-        "family": purchase.family,
+        "family": families.family(purchase.family).title if purchase.family else purchase.family,
         "ways": purchase.ways,
         "gauge_awg": purchase.gauge_awg,
         "colour": purchase.colour,
@@ -84,7 +85,7 @@ def _row(purchase: Purchase) -> Row:
 
 def _notes(build: Build) -> tuple[str, ...]:
     notes = (
-        "Contacts for crimping hold spoiled ones; nothing else is added for mistakes.",
+        "Crimp contacts include spares for spoiled crimps; nothing else has spares.",
         "Boards and parts are listed whether you have them or not.",
     )
     lines = build.purchases

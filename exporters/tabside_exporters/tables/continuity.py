@@ -27,7 +27,7 @@ COLUMNS = (
         CellKind.HUNDREDTHS,
     ),
     Column("result", "pass: tick it; fail: stop, and run tabside diagnose with the failed steps", CellKind.TICK),
-    Column("remarks", "what to mind"),
+    Column("remarks", "remarks"),
     Column("id", "made of what the step measures: the same as long as that is the same", on_page=False),
 )
 _HOW = (

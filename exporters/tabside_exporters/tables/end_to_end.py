@@ -22,7 +22,7 @@ COLUMNS = (
     Column("to_contact", "contact there"),
     Column("to_signal", "what it is called there"),
     Column("to_net", "net in that board's project, where it is an own board"),
-    Column("note", "what to mind"),
+    Column("note", "remarks"),
 )
 
 

@@ -16,7 +16,7 @@ COLUMNS = (
     Column("signals", "names of the board's own contacts, with their numbers"),
     Column("other_board", "what is connected"),
     Column("there", "contacts at that end, and what lies between"),
-    Column("note", "what to mind"),
+    Column("note", "remarks"),
 )
 
 
@@ -38,11 +38,11 @@ def _row(port: Port) -> Row:
 
 
 def _notes(build: Build) -> tuple[str, ...]:
-    notes = ["Propellers off while motor outputs are tried."]
+    notes = ["Propellers off (rover: wheels off the ground) before you test motor outputs."]
     if any(port.lacks_number for port in ports(build.craft)):
         notes.append(
-            "A port named by its termination has no number in the drawing: look it up on the board, or write it into "
-            "Signals (TX2, RX2, SDA1, M3)."
+            "Ports without a number (serial of J18): look the number up on the board, or enter it in Signals (TX2, "
+            "RX2, SDA1, M3)."
         )
     return tuple(notes)
 

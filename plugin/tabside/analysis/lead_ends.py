@@ -51,8 +51,10 @@ class LeadEnd:
 
     @property
     def words(self) -> str:
-        """As a wire list says it: "plug jst_gh, 6 ways", "solder to pad"."""
-        plug = f"{self.family or 'of unknown family'}, {_ways(self.ways)}"
+        """As a wire list says it: "JST GH plug, 6-way", "solder to pad"."""
+        family = f"{families.family(self.family).title} " if self.family else ""
+        size = "size not known" if self.ways is None else f"{self.ways}-way"
+        plug = f"{family}plug, {size}" if family else f"plug of unknown family, {size}"
         match self.kind:
             case EndKind.PAD:
                 return "solder to pad"
@@ -63,17 +65,17 @@ class LeadEnd:
             case EndKind.OWN:
                 return "captive"
             case EndKind.MATED:
-                return f"captive plug {plug}"
+                return f"captive {plug}"
             case EndKind.MATE:
-                return f"mate of the captive plug {plug}"
+                return f"mate of the captive {plug}"
             case EndKind.CUP:
-                return f"plug {plug}, soldered"
+                return f"{plug}, soldered"
             case EndKind.SLOT:
-                return f"plug {plug}, insulation displacement"
+                return f"{plug}, insulation displacement"
             case EndKind.MADE:
-                return f"ready-made plug {plug}"
+                return f"ready-made {plug}"
             case EndKind.CONTACT | EndKind.PLUG:
-                return f"plug {plug}"
+                return plug
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,9 +179,3 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *termin
 
 def _is_own(end: LeadEnd) -> bool:
     return end.kind is EndKind.OWN
-
-
-def _ways(ways: int | None) -> str:
-    if ways is None:
-        return "ways not known"
-    return f"{ways} way{'' if ways == 1 else 's'}"

@@ -24,7 +24,7 @@ def _print_all() -> None:
     for each in explanations():
         print(filled(", ".join(each.rules)))
         print(filled(f"{each.severity.value}: {each.what}", "    "))
-    print("\n`tabside explain RULE` says why it matters, how to mend it, and its source.")
+    print("\n`tabside explain RULE` says why it matters, how to fix it, and its source.")
 
 
 def _print_one(each: Explanation) -> None:

@@ -76,7 +76,7 @@ def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     print()
     print("=" * WIDTH)
     label = cable.label if not twins else f"make {len(twins) + 1}: {', '.join((cable.label, *twins))}"
-    print(_filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method}"))
+    print(_filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method.words}"))
     if cable.from_what:
         print(_filled(f"from {cable.from_what}", "  ", "    "))
     if cable.stopped:

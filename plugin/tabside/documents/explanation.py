@@ -16,7 +16,7 @@ from tabside.rules import ALL_CHECKS
 from tabside.rules.acceptance import ACCEPT_RULE, with_acceptances
 
 FORMAT = "tabside/explain/1"
-_CASES = ("Passes", "Quiet", "Notes", "Warns", "Fails", "Not judged")
+_CASES = ("Passes", "Quiet", "Notes", "Warns", "Fails", "Not checked")
 _LABEL = re.compile(rf"(?:^|(?<=[.)] ))(Example|Fix|Accept|Source|(?:{'|'.join(_CASES)})(?:, too)?): ")
 _NOTHING_TO_ACCEPT = ("never:", "it is a note")  # how an `Accept` begins under which no finding is to be accepted
 

@@ -322,7 +322,7 @@ def _shown(value: object) -> str:
 def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]) -> tuple[str, ...]:
     said = []
     if _usual_colours(craft, choices):
-        said.append("Colours that neither the drawing nor the stock says are common practice; no colour proves a wire.")
+        said.append("Colours that neither drawing nor stock says are common practice: identify no wire by its colour.")
     if any(choice.ready is not None and choice.ready.stock is None for choice in choices.cables):
         said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
     if any(isinstance(deed, BuyWhole | BuyTails) for deed in choices.bought):

@@ -15,3 +15,21 @@ class Method(StrEnum):
     SOLDER = "solder"
     AS_BOUGHT = "as-bought"  # coax, USB, flat flex: one object
     CRIMP = "crimp"  # contacts crimped here
+
+    @property
+    def words(self) -> str:
+        """As a sheet's heading says it."""
+        return _WORDS.get(self.value, self.value)
+
+
+_WORDS = {
+    "direct": "plug in its own connector",
+    "plug-in": "ready-made cable, use as is",
+    "re-pin": "re-pin a ready-made cable",
+    "re-house": "move contacts into another housing",
+    "assemble": "assemble from pre-crimped leads",
+    "tail": "plug at one end, solder the other",
+    "solder": "solder both ends",
+    "as-bought": "bought complete, use as is",
+    "crimp": "crimp by hand",
+}

@@ -17,7 +17,7 @@ from tabside.words.contacts import link_name, listed
 
 @check("straight-hazard", "reversed-hazard", severity=Severity.WARNING)
 def cable_hazard(judgement: Judgement) -> Iterator[Finding]:
-    """A ready-made cable fills every cavity; one that plugs in at both ends must not join battery to a signal.
+    """A ready-made cable fills every cavity; one that plugs in at both ends must not connect battery to a signal.
 
     Most ready-made cables of a family look alike and differ in the order of their wires. The wrong kind goes in as
     easily as the right one.  Example: a straight cable where the drawing needs a reversed one puts 5 V on ground.

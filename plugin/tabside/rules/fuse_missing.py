@@ -24,7 +24,7 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: draw a fuse as close to the battery as possible, or declare a limiter ([[protection]]).
     Accept: small craft that must not lose power in flight, first powered through a current limiter.
-    Passes: a fuse in the run; `[[protection]]` at either end of the run in the craft file; several packs in series.
+    Passes: a fuse in-line; `[[protection]]` at either end of the run in the craft file; several packs in series.
     Warns: a pack whose lead goes to a board as it is.
     Notes: the same, of a pack about which nothing is stated (no `Gives`, no battery in the craft file).
     Source: boats: nothing fused below the wire's rating, fuse at the battery's end; common practice, no source.

@@ -17,10 +17,10 @@ _SHOWN = 3
 
 @check("lead-chosen", severity=Severity.NOTE)
 def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
-    """Where a net is joined by name alone and several wires would do, it is said which one was taken.
+    """Where a net is connected by name alone and several wires would do, it is said which one was taken.
 
     Which contact carries which wire may matter on the bench.  Where a net leaves open which contact goes to which, a
-    choice was made, and another would do as well.  Example: ground of four boards on one net, joined in a chain.
+    choice was made, and another would do as well.  Example: ground of four boards on one net, connected in a chain.
 
     Fix: draw the wires from contact to contact if it matters.
     Accept: it is a note.
@@ -65,14 +65,14 @@ def _with_others(craft: Craft, lead: Lead) -> Finding:
 def named_together(judgement: Judgement) -> Iterator[Finding]:
     """Two rails that are wired each by itself and bear one name are one net for KiCad: is that meant?
 
-    A name used twice by mistake joins two supplies.  Two rails of one name, each drawn to its own board, are one net,
-    and a wire runs between them that nobody drew.  Example: +5V of a regulator at the bow and +5V of another at the
-    stern.
+    A name used twice by mistake connects two supplies.  Two rails of one name, each drawn to its own board, are one
+    net, and a wire runs between them that nobody drew.  Example: +5V of a regulator at the bow and +5V of another at
+    the stern.
 
     Fix: give one of them another name, or draw the wire.
     Accept: where one rail was meant.
-    Warns: two stretches of wire, each with its own contacts, that nothing but a name joins; the wire that was added.
-    Quiet: a power symbol or a label at each contact; stretches that one board joins inside.
+    Warns: two stretches of wire, each with its own contacts, that nothing but a name connects; the wire that was added.
+    Quiet: a power symbol or a label at each contact; stretches that one board connects inside.
     Source: logic.
     """
     craft = judgement.craft

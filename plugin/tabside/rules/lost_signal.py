@@ -17,7 +17,7 @@ from tabside.words.contacts import name_of
 
 @check("not-connected", severity=Severity.WARNING)
 def lost_signal(judgement: Judgement) -> Iterator[Finding]:
-    """An end that is powered and whose one signal is open was to be joined to the one open contact that suits it.
+    """An end that is powered and whose one signal is open was to be connected to the one open contact that suits it.
 
     Without that lead the two ends have no link of their own, and nothing else would tell of it.
 
@@ -26,8 +26,8 @@ def lost_signal(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: connect the two, or put a no-connect flag on both.
     Accept: a part that is used without its signal.
-    Passes: ends with a signal joined; contacts under a no-connect flag; signals that several open contacts suit.
-    Warns: a camera with ground and supply joined and its video open, beside an open video input of another board;
+    Passes: ends with a signal connected; contacts under a no-connect flag; signals that several open contacts suit.
+    Warns: a camera with ground and supply connected and its video open, beside an open video input of another board;
     a light strip's DIN beside the one open LED contact.
     Source: common practice, no source.
     """

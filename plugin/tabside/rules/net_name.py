@@ -20,7 +20,7 @@ def net_name(judgement: Judgement) -> Iterator[Finding]:
     """What the drawing writes on the wire is what the contacts on it are made for.
 
     A power symbol or a label that names a rail says what will be on this net when the craft is powered.  A contact of
-    another rail there is burnt, or not fed.  Example: the symbol +12V on the net that joins VOUT to a contact 5V.
+    another rail there is burnt, or not fed.  Example: the symbol +12V on the net that connects VOUT to a contact 5V.
 
     Fix: take the contact off the net, or correct the name.
     Accept: a name that is a leftover and that nobody reads.

@@ -38,7 +38,7 @@ class Missing:
 
 @check("not-connected", severity=Severity.WARNING)
 def not_connected(judgement: Judgement) -> Iterator[Finding]:
-    """What both ends of a link have is joined: supply, ground, and the lines of a signal.
+    """What both ends of a link have is connected: supply, ground, and the lines of a signal.
 
     What both plugs have and no wire connects was most likely forgotten.  Example: SDA connected and SCL not; ground
     of a sensor left out.
@@ -46,7 +46,7 @@ def not_connected(judgement: Judgement) -> Iterator[Finding]:
     Fix: connect them, or put a no-connect flag on both ends.
     Accept: ground and supply that come by another way.
     Passes: contacts without a counterpart; a UART's TX that feeds another board; a supply pad that is one of several.
-    Warns: supply or ground left open at an end (a no-connect flag does not quiet these); SDA joined and SCL not.
+    Warns: supply or ground left open at an end (a no-connect flag does not quiet these); SDA connected and SCL not.
     Notes: flagged no-connect; spare parallel contacts; RTS and CTS both open; a whole bus that is not used.
     Source: common practice, no source.
     """

@@ -18,7 +18,7 @@ RULE = "not-judged"
 
 @check(RULE, severity=Severity.WARNING)
 def not_judged(judgement: Judgement) -> Iterator[Finding]:
-    """Every lead that carries power is judged: both of its ends are known.
+    """Every wire that carries power is checked: both of its ends are known.
 
     A supply or a ground on a contact that nobody knows may be right, and it may burn the board.  Tabside does not
     guess: as long as such a lead stands, the verdict is "not decided".  Example: 12V on a contact called FROB.

@@ -21,9 +21,9 @@ _POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground i
 
 @check("role-clash", "straight-hazard", severity=Severity.ERROR)
 def own_plug(judgement: Judgement) -> Iterator[Finding]:
-    """The plug of a captive part that mates joins contact n to contact n.
+    """The plug of a captive part that mates connects contact n to contact n.
 
-    A part's own plug goes in pin for pin, whatever the drawing joins: what it puts together there is what will
+    A part's own plug goes in pin for pin, whatever the drawing connects: what it puts together there is what will
     happen.  Example: a battery plug whose plus goes to the board's minus, drawn crosswise.
 
     Fix: use another connector, or re-pin the plug before it is plugged in; never a live one.
@@ -32,7 +32,7 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
     Warns: two outputs that meet at contacts which are not drawn.
     Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in.
     Fails: the same with a plug that is live or whose contacts cannot be moved: a pack drawn crosswise; contacts that
-    are not drawn, but that the plug joins all the same.
+    are not drawn, but that the plug connects all the same.
     Source: logic; a live battery lead is never re-pinned (common practice, no source).
     """
     craft = judgement.craft

@@ -18,7 +18,7 @@ TOLERANCE = 0.05  # of the full pack's volts: a pack charged higher is still the
 def pack_contradicts(judgement: Judgement) -> Iterator[Finding]:
     """The craft file and the drawing speak of the same battery.
 
-    Whichever of the two is wrong, some input is held against the wrong volts.  Each run is judged by the pack that
+    Whichever of the two is wrong, some input is held against the wrong volts.  Each run is checked by the pack that
     feeds it in the drawing.  Example: battery = "4S" in the craft file, and a pack that states Gives "6S 60A".
 
     Fix: correct the craft file or the pack's Gives.

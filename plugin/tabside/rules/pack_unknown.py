@@ -22,7 +22,7 @@ def pack_unknown(judgement: Judgement) -> Iterator[Finding]:
     Fix: say it in the craft file, for example battery = "4S".
     Accept: it is a note; the verdict rests on it.
     Passes: a 7-26V camera on a 4S pack; inputs that state no range.
-    Notes: the same camera while neither the craft file nor `Gives` of the pack says how many cells: not judged.
+    Notes: the same camera while neither the craft file nor `Gives` of the pack says how many cells: not checked.
     Source: logic.
     """
     contacts = [

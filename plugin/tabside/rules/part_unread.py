@@ -24,7 +24,7 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
     Passes: what has a field Board, Kind or Family; connectors, pads, fuses, switches, relays with numbered contacts,
     capacitors and resistors on a net, batteries.
     Warns: a transistor, a relay whose pins bear no contact numbers, a motor or a module without a field Board, where
-    wires meet it: what it passes on is not judged.
+    wires meet it: what it passes on is not checked.
     Notes: the same on nets of its own.
     Source: logic.
     """

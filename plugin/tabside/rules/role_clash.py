@@ -21,7 +21,7 @@ from tabside.words.contacts import link_name
 
 @check("role-clash", "over-voltage", "under-voltage", severity=Severity.ERROR)
 def role_clash(judgement: Judgement) -> Iterator[Finding]:
-    """A lead joins ground, supply and signal only to their like, and supplies of the same volts.
+    """A wire connects ground, supply and signal only to their like, and supplies of the same volts.
 
     One finding for each contact that does not belong on its net, however many leads meet it there.
 

@@ -27,9 +27,10 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
     Accept: a path that was measured too long.
     Passes: as long as the longest of its leads' paths, and longer by at most `costs.slack_limit_mm`.
     Notes: longer than that; the plan does not use it then.
-    Warns: it has other plugs than the receptacles take, no lead is drawn there, or those of a cable with more ends.
+    Warns: it has other plugs than the board connectors take, no lead is drawn there, or those of a cable with more
+    ends.
     Fails: shorter than the path.
-    Not judged: where its length, or that of a lead, is not stated.
+    Not checked: where its length, or that of a lead, is not stated.
     Source: logic; how much slack is too much: common practice, no source.
     """
     craft = judgement.craft

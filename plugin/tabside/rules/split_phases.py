@@ -21,7 +21,7 @@ PHASES = 3  # of one motor
 def split_phases(judgement: Judgement) -> Iterator[Finding]:
     """The phases of a motor come from one bridge, in any order.
 
-    Each lead by itself joins a phase to a phase; only together are they wrong.
+    Each wire by itself connects a phase to a phase; only together are they wrong.
 
     A motor on two drivers is turned by neither, and both work against each other.  Example: phase A of motor 1 and
     phase A of motor 2 swapped.
@@ -30,7 +30,7 @@ def split_phases(judgement: Judgement) -> Iterator[Finding]:
     Accept: where two outputs are one driver inside.
     Passes: three phases in any order; pads drawn one by one, or all in one row, of which the drawing does not say which
     make a bridge.
-    Fails: phase A of motor 1 exchanged with phase A of motor 2.
+    Fails: phase A of motor 1 swapped with phase A of motor 2.
     Source: common practice, no source.
     """
     terminations = judgement.craft.terminations

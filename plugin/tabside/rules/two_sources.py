@@ -25,7 +25,7 @@ def two_sources(judgement: Judgement) -> Iterator[Finding]:
 
     A regulator that is fed backwards may burn, or go on feeding a board whose supply was pulled; two outputs against
     each other are a short whenever they differ.  Example: a 5 V regulator on one plug of a board, and another on its
-    second plug: the board joins them inside.
+    second plug: the board connects them inside.
 
     Fix: leave one unconnected, give each a series (OR-ing) diode, or state Either where a supply may be an input.
     Accept: where the board itself chooses between its inputs, and its manual says so.
@@ -33,7 +33,7 @@ def two_sources(judgement: Judgement) -> Iterator[Finding]:
     several outputs of one board; open-drain outputs; telemetry of several ESCs on one input; a charger on its pack.
     Fails: two boards that state `Gives` (or have power-output pins) on one net, through splices, or on one rail of a
     board; two outputs on one signal; two motor outputs or two chip selects tied; packs of different volts in parallel.
-    Warns: packs of equal volts in parallel: they must be within 0.1 V of each other before they are joined.
+    Warns: packs of equal volts in parallel: they must be within 0.1 V of each other before they are connected.
     Source: makers' and autopilot wikis on feeding one rail from two regulators (table of role pairs); 0.1 V is common
     practice, no source.
     """

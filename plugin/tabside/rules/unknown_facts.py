@@ -49,7 +49,7 @@ def views_unknown(judgement: Judgement) -> list[Termination]:
 
 @check("family-unknown", severity=Severity.WARNING)
 def family_unknown(judgement: Judgement) -> Iterator[Finding]:
-    """The plug family of each receptacle is known.
+    """The plug family of each board connector is known.
 
     Without the family nobody knows which plug goes in, or which contact to buy.  Example: a connector drawn as
     Conn_01x06 without Family and footprint.
@@ -58,7 +58,7 @@ def family_unknown(judgement: Judgement) -> Iterator[Finding]:
     Accept: connectors that are soldered over.
     Warns: a family that is written and is none of the table's; any unknown one where stock cables are to be compared,
     or where a clash could not be tried for a mirrored end.
-    Notes: receptacles of which the drawing says no family.
+    Notes: board connectors of which the drawing says no family.
     Source: the table of families.
     """
     missing = families_unknown(judgement)
@@ -84,7 +84,7 @@ def _family_name(judgement: Judgement, termination: Termination) -> str:
 
 @check("board-unknown", severity=Severity.WARNING)
 def board_unknown(judgement: Judgement) -> Iterator[Finding]:
-    """Every termination says which board it belongs to.
+    """Every connector or pad says which board it belongs to.
 
     Each of two plugs of one board looks like a board of its own: grounds seem to be missing, and sources to be two.
     Example: J3 and J4 of the autopilot, neither with a field Board.
@@ -128,7 +128,7 @@ def _matters(judgement: Judgement, found: NoReturn) -> bool:
 
 @check("view-unknown", severity=Severity.NOTE)
 def view_unknown(judgement: Judgement) -> Iterator[Finding]:
-    """Which way round a plug shows its row is known for each receptacle.  (Where `Signals` needed it: a warning.)
+    """Which way round a plug shows its row is known for each board connector.  (Where `Signals` needed it: a warning.)
 
     Left and right of a plug in the hand cannot be told without it; cavities are then counted from the mark of
     contact 1.  Example: a connector without Entry, Tabs and Contact 1.
@@ -136,7 +136,8 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
     Fix: look at the real part and write the three fields.
     Accept: it is a note, but where Seen from needs them.
     Passes: power plugs with soldered contacts, coaxial and USB plugs, which are never re-pinned.
-    Notes: receptacles without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of contact 1.
+    Notes: board connectors without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of
+    contact 1.
     Source: logic.
     """
     missing = views_unknown(judgement)

@@ -25,14 +25,14 @@ _FIX = {
 def wire_loose(judgement: Judgement) -> Iterator[Finding]:
     """Every wire and every name in the drawing leads somewhere.
 
-    What only looks joined is not made.  Example: a ground symbol in the middle of a wire, without a junction.
+    What only looks connected is not made.  Example: a ground symbol in the middle of a wire, without a junction.
 
     Fix: end the wire on the pin, put a junction there, or fix the name's spelling.
     Accept: a name that is kept for later.
-    Warns: a label whose name occurs once and joins nothing; a wire that ends just beside a pin or passes over it
+    Warns: a label whose name occurs once and connects nothing; a wire that ends just beside a pin or passes over it
     without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor and its
-    command line join differently.
-    Passes: a name on a wire that joins two contacts; a pin under a no-connect flag; wires that cross.
+    command line connect differently.
+    Passes: a name on a wire that connects two contacts; a pin under a no-connect flag; wires that cross.
     Source: KiCad's editor and command line, tried.
     """
     for kind in LooseKind:

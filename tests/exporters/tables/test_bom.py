@@ -19,7 +19,7 @@ def cable(place, **other):
 def test_lines_of_the_same_part_are_one_with_their_sums():
     (row,) = rows(cable("C1"), cable("C2", quantity=2))
     assert (row["quantity"], row["to_buy"], row["used_for"]) == (3, 3, "C1, C2")
-    assert (row["family"], row["ways"], row["in_stock"]) == ("jst_gh", 6, 0)
+    assert (row["family"], row["ways"], row["in_stock"]) == ("JST GH", 6, 0)
 
 
 def test_a_number_that_is_not_known_makes_the_sum_not_known():

@@ -31,6 +31,11 @@ def ready_cables(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
         yield _listed_cable(n, labels, craft, choices)
 
 
+def named_cable(label: str) -> str:
+    """The cable C1: the same letter stands for a capacitor."""
+    return f"cable {label}" if label.startswith("C") else label
+
+
 def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
     first = craft.terminations[choice.job.terminations[0]]
     path = choice.job.path_mm
@@ -39,7 +44,7 @@ def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
         item="ready-made cable",
         family=first.family,
         ways=first.ways,
-        used_for=(choice.job.label,),
+        used_for=(named_cable(choice.job.label),),
         note=f"straight, the same plug on both ends, crimped; {length}",
     )
 
@@ -57,7 +62,7 @@ def _listed_cable(n: int, labels: list[str], craft: Craft, choices: CraftChoice)
         quantity=len(labels),
         in_stock=cable.count,
         in_kits=in_kits,
-        used_for=tuple(labels),
+        used_for=tuple(map(named_cable, labels)),
         note=said(bought if missing else f"from stock: {cable.name}", kit_words),
     )
 

@@ -54,7 +54,7 @@ def boards(craft: Craft) -> Iterator[Purchase]:
         captive = all(termination.kind is Kind.CAPTIVE for termination in found)
         number, source = next(filter(all, (_stated_number(termination.fields) for termination in found)), ("", ""))
         yield Purchase(
-            item=f"{'captive part' if captive else 'board'} {board}",
+            item=f"{'part with its own leads:' if captive else 'board'} {board}",
             part_number=number or NOT_KNOWN,
             used_for=tuple(termination.reference for termination in found),
             source=source,

@@ -119,7 +119,7 @@ def doubled_cables(
             "field",
             max(plugs.values(), key=lambda plug: contact_order((plug, ""))),
             f"{mark} is stamped at plugs of {len(plugs)} cables ({', '.join(plugs.values())}): `tabside stamp` numbers "
-            "them anew; look at the flags on the bench",
+            "them again; look at the labels on the bench",
             terminations[max(plugs.values(), key=lambda plug: contact_order((plug, "")))].place,
             CABLE_MARK,
         )
