@@ -79,7 +79,12 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]
-    lines += [f"Measure again: {comparison.new.lead_name(ends)}." for ends in retest.leads]
+    for work in comparison.work:
+        cable = work.fate.new or work.fate.old
+        name = cable.mark if cable is not None else ""
+        lines += [f"Cable {name}, {work.fate.what}, {step.number}: {step.words}." for step in work.steps]
+    for row in comparison.measure:
+        lines.append(f"Measure again, step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}")
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
         lines += [f"{title}: {finding_words(finding)}" for finding in findings]
     cleared = cleared_words(comparison)

@@ -12,6 +12,7 @@ from tabside.compare.comparison_json import comparison_json
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
+from tabside.prove.measurement import Measurement
 from tabside.words.visible_text import visible
 
 
@@ -57,12 +58,20 @@ def _print(comparison: Comparison) -> None:
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(_filled("; ".join(kept), "  "))
+    for work in comparison.work:
+        cable = work.fate.new or work.fate.old
+        name = "" if cable is None else cable.mark
+        _print_list(f"Cable {name}: {work.fate.what}", (f"{step.number}. {step.words}" for step in work.steps))
     _print_list("Parts to have, more (+) or fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
     retest = comparison.retest
-    _print_list("Measure again", (comparison.new.lead_name(ends) for ends in retest.leads))
+    _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings that are gone", map(finding_words, retest.gone))
     _print_list("Findings that are still there", map(finding_words, retest.still))
+
+
+def _row_words(comparison: Comparison, row: Measurement) -> str:
+    return f"step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}"
 
 
 def _print_list(title: str, lines: Iterable[str]) -> None:

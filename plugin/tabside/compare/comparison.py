@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
+from tabside.compare.bench import CableWork, work_on_cables
 from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.lead_changes import LeadFates, changes_of_leads, fates_of_leads
@@ -24,6 +25,7 @@ from tabside.documents.build import Build, build_plan
 from tabside.model.craft import Craft, Kind, Part, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
+from tabside.prove.measurement import Measurement
 from tabside.rules import check_judgement
 from tabside.words.contacts import counted
 
@@ -60,6 +62,9 @@ class Comparison:
     retest: Retest
     purchases: tuple[tuple[str, int], ...]  # item, how many more (or, below zero, fewer) the new build needs
     verdict: Verdict  # of the new build
+    work: tuple[CableWork, ...] = ()  # on each cable
+    measure: tuple[Measurement, ...] = ()  # all that the work can have spoiled
+    step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
 
     @property
     def cleared(self) -> bool:
@@ -88,17 +93,38 @@ class Comparison:
 def compare_crafts(old: Craft, new: Craft) -> Comparison:
     """What changed from one craft to the other."""
     sides = Side(old), Side(new)
-    anchors = anchors_of(*sides, other_shapes=True)
-    same = same_wiring(*sides, *anchors)
+    judged = Judgement(old), Judgement(new)
+    verdicts = check_judgement(judged[0]), check_judgement(judged[1])
+    found = _best(*sides, verdicts)
+    builds = [build_plan(one.craft, verdict, judgement=one) for one, verdict in zip(judged, verdicts, strict=True)]
+    work = work_on_cables(*sides, found.matching, found.cables, builds[1])
+    measure = _measure(found, builds[1])
+    step_of = builds[1].proof.step_of if measure else {}
+    return replace(found, work=work, measure=measure, step_of=step_of, purchases=_purchases(*builds))
+
+
+def _best(old: Side, new: Side, verdicts: tuple[Verdict, Verdict]) -> Comparison:
+    """Under the matching that tells the least as changed, names and uuids held."""
+    anchors = anchors_of(old, new, other_shapes=True)
+    same = same_wiring(old, new, *anchors)
     if same is not None:
-        return _compared(*sides, same)
-    first = _compared(*sides, best_match(*sides, *anchors))
+        return _compared(old, new, same, verdicts)
+    first = _compared(old, new, best_match(old, new, *anchors), verdicts)
     if not _looks_renumbered(first):
         return first
-    anchors = anchors_of(*sides, other_shapes=False)
-    same = same_wiring(*sides, *anchors)
-    second = _compared(*sides, same or best_match(*sides, *anchors))
+    anchors = anchors_of(old, new, other_shapes=False)
+    same = same_wiring(old, new, *anchors)
+    second = _compared(old, new, same or best_match(old, new, *anchors), verdicts)
     return min((first, second), key=lambda each: len(each.changes))
+
+
+def _measure(found: Comparison, build: Build) -> tuple[Measurement, ...]:
+    """All rows of the new continuity sheet that the work can have spoiled."""
+    marks = {found.new.leads[ends].mark for ends in found.leads.touched}
+    for fate in found.cables:
+        if fate.new is not None and fate.what != "keep":
+            marks |= set(fate.new.leads)
+    return build.proof.rows_of(marks) if marks else ()
 
 
 def cleared_words(comparison: Comparison) -> str:
@@ -125,7 +151,7 @@ def _looks_renumbered(found: Comparison) -> bool:
     return any(name in by_reference for name in changed)
 
 
-def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
+def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict, Verdict]) -> Comparison:
     cables, leads = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching))
     boards = _boards(old, new, matching)
     changes = [
@@ -141,19 +167,16 @@ def _compared(old: Side, new: Side, matching: Matching) -> Comparison:
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}
-    judged = Judgement(old.craft), Judgement(new.craft)
-    verdicts = check_judgement(judged[0]), check_judgement(judged[1])
     retest = _retest(old, new, matching, leads, verdicts)
     if not changes and _counted(retest.new) == _counted(retest.gone):
         retest = retest.of_one_build()
     changes += changes_of_findings(retest.new, retest.gone)
-    builds = [build_plan(one.craft, verdict, judgement=one) for one, verdict in zip(judged, verdicts, strict=True)]
     return Comparison(
         old, new, matching,
         tuple(sorted(changes, key=lambda change: order[change.subject])),
         leads, cables,
         retest,
-        _purchases(*builds), verdicts[1],
+        (), verdicts[1],
     )  # fmt: skip
 
 

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
+from tabside.compare.bench import CableWork
+from tabside.compare.cable_changes import RE_MAKE, SHORTEN
 from tabside.compare.comparison import Comparison
 from tabside.compare.matching import BY_FIT
+from tabside.documents.plan_json import step_json
+from tabside.documents.proof_json import row_json
 from tabside.documents.verdict_json import finding_json
 
 FORMAT = "tabside/compare/1"
+_DO = {SHORTEN: RE_MAKE}
 
 
 def comparison_json(comparison: Comparison) -> dict[str, Any]:
@@ -36,6 +41,20 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             "standing": len(retest.still),
         },
         "matching": list(_matching(comparison)),
+        "cables": [_cable(work, comparison.step_of) for work in comparison.work],
+        "parts": [{"item": item, "more": more} for item, more in comparison.purchases],
+    }
+
+
+def _cable(work: CableWork, step_of: Mapping[str, int]) -> dict[str, Any]:
+    fate = work.fate
+    return {
+        "old": fate.old.mark if fate.old else None,
+        "new": fate.new.mark if fate.new else None,
+        "do": _DO.get(fate.what, fate.what),
+        "from": fate.old.mark if fate.old and fate.new and fate.wires else None,
+        "steps": [step_json(step) for step in work.steps],
+        "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],
     }
 
 

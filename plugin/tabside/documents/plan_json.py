@@ -27,7 +27,7 @@ def _cable(cable: CablePlan) -> dict[str, Any]:
         "start_from": cable.start_from,
         "start": None if cable.start is None else [list(pair) for pair in cable.start],
         "same_as": cable.same_as,
-        "steps": [_step(step) for step in cable.steps],
+        "steps": [step_json(step) for step in cable.steps],
         "needs_one_look": list(cable.needs_one_look),
         "minutes": round(cable.minutes, 2),
         "cost": round(cable.cost, 2),
@@ -40,7 +40,8 @@ def _end(end: CableEnd) -> dict[str, Any]:
     return {"board": end.board, "termination": end.termination, "family": end.family, "ways": end.ways}
 
 
-def _step(step: Step) -> dict[str, Any]:
+def step_json(step: Step) -> dict[str, Any]:
+    """One step of the hands."""
     return {
         "step": step.number,
         "action": step.action.value,

@@ -58,7 +58,7 @@ def plan_repin(there: Sequence[Pair], drawn: Collection[Pair], at: int | None = 
         moves += [Move(Hand.LEAVE_OUT, plug, there[lead][plug], lead) for plug in (0, 1)]
     for plug in (0, 1):
         goes = {n: (there[n][plug], pair[plug]) for n, pair in becomes.items()}
-        moves += _in_order(goes, plug)
+        moves += in_order(goes, plug)
     moved = sum(there[n][plug] != pair[plug] for n, pair in becomes.items() for plug in (0, 1))
     return Repin(becomes, unused, tuple(moves), moved)
 
@@ -105,7 +105,7 @@ def _most_matched(left: Sequence[Pair], free: Sequence[int], there: Sequence[Pai
     return given
 
 
-def _in_order(goes: Mapping[int, Pair], plug: int) -> list[Move]:
+def in_order(goes: Mapping[int, Pair], plug: int) -> list[Move]:
     """Takes out and puts in so that every cavity is empty when it is needed.
 
     Runs that end in an empty cavity go from that end and park nothing; in a ring one contact is parked while the
