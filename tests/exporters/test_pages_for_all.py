@@ -16,6 +16,25 @@ def folder(tmp_path_factory):
     return to
 
 
+def test_labels_and_their_ruler_are_printed_at_true_size(folder):
+    """A CSS inch is 25.4 mm and 96 pixels: CSS Values and Units, level 3."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
+        shown = browser.new_page(viewport={"width": 718, "height": 1000})
+        shown.emulate_media(media="print")
+        shown.goto((folder / "labels.html").as_uri())
+        line = shown.locator(".ruler path").evaluate("each => each.getBBox().width * each.getScreenCTM().a")
+        assert line / 96 * 25.4 == pytest.approx(100, abs=0.1)
+        letters = shown.locator(".sheet svg text").evaluate_all(
+            "all => all.map(each => [each.getBBox().x, each.getBBox().x + each.getBBox().width,"
+            " each.ownerSVGElement.viewBox.baseVal.width])"
+        )
+        assert letters and all(left >= 0 and right <= width for left, right, width in letters)
+        browser.close()
+
+
 @pytest.mark.parametrize(
     ("width", "more"),
     [(1280, {}), (390, {}), (390, {"color_scheme": "dark"}), (718, {"media": "print"})],

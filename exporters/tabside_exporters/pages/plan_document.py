@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from tabside.documents.build import Build
-from tabside.documents.document import Document, Page
+from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import CablePlan, Step
-from tabside_exporters.formats import csv_pages, json_pages, xlsx_pages
+from tabside_exporters.formats.plain import TABLES
 from tabside_exporters.pages.plan_pages import write_plan_html, write_plan_markdown
 
 COLUMNS = (
@@ -64,15 +64,6 @@ def _row(cable: CablePlan, step: Step | None) -> Row:
     return said
 
 
-def _plainly(write: Callable[[Page], bytes]) -> Callable[[Page, Build], bytes]:
-    """A format's own writer, for the table of steps."""
-
-    def written(page: Page, build: Build) -> bytes:
-        return write(page)
-
-    return written
-
-
 DOCUMENT = Document(
     id="plan",
     title="Plan",
@@ -83,9 +74,7 @@ DOCUMENT = Document(
     bench=True,
     group="cable",
     written_by={
-        "csv": _plainly(csv_pages.write_csv),
-        "json": _plainly(json_pages.write_json),
-        "xlsx": _plainly(xlsx_pages.write_xlsx),
+        **TABLES,
         "html": write_plan_html,
         "markdown": write_plan_markdown,
     },
