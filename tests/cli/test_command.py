@@ -287,7 +287,7 @@ def test_check_loads_nothing_heavy(heavy):
 def test_families_of_a_maker_are_listed_and_one_is_shown_in_full():
     listed = tabside("families", "jst", "jst_sh")
     assert listed.returncode == 0
-    assert "jst_vh " in listed.stdout and "molex" not in listed.stdout
+    assert "\njst_vh " in listed.stdout and "\nmolex_" not in listed.stdout
     assert "SSH-003T-P0.2-H" in listed.stdout
     assert max(map(len, tabside("families", "jst").stdout.splitlines())) <= 80
     assert tabside("families", "jst", "nonsense-zzz").stdout == ""
