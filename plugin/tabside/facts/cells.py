@@ -35,6 +35,7 @@ _KINDS = {
 _SAID = re.compile(
     r"(?:(?P<times>\d{1,2})[X×])?(?:(?P<cells>\d{1,2})S(?:\d{1,2}P)?|(?P<volts>\d{1,3}(?:\.\d+)?)V)", re.IGNORECASE
 )
+_SIZE = re.compile(r"\d+(?:\.\d+)?(?:m?Ah|Wh|C)", re.IGNORECASE)  # capacity and discharge rate: no volts
 # Cells by the volts that a pack is sold by, the usual kind first.  Common practice, no source.
 _BY_VOLTS = ("LEAD", "", "LIION", "LIFEPO4", "NIMH")
 _LEAD_V = (2.0, 4.0, 6.0, 8.0, 12.0)  # of one lead battery; larger ones are some of these in series
@@ -63,22 +64,27 @@ def pack_volts(fewest: int, most: int | None = None, letters: str = "") -> Volts
 
 
 def read_pack(text: str) -> Volts | None:
-    """What a battery reaches by the words people use: "6S LiPo", "6S2P", "LiFePO4 4S", "12V lead", "2x12V", "14.8V".
+    """What a battery reaches by the words people use: "6S LiPo", "6S2P", "12V lead", "2x12V", "6S 22.2V 5000mAh".
 
     None when they are not understood.  Volts that a text names are kept beside the range (`named`).
     """
     words = re.sub(r"(?<=\d) +(?=[A-Za-z×])", "", " ".join(text.replace(",", " ").split()))
     words = re.sub(r"(?<=[xX×]) +(?=\d)", "", words)
     said: re.Match[str] | None = None
+    beside: re.Match[str] | None = None  # the volts beside the cells: "6S 22.2V"
     letters: list[str] = []
     for word in words.split(" "):
         found = _SAID.fullmatch(word)
+        if _SIZE.fullmatch(word):
+            continue
         if found is None:
             letters.append(word)
-        elif said is not None:
+        elif said is None:
+            said = found
+        elif beside is not None or bool(said["cells"]) == bool(found["cells"]):
             return None
         else:
-            said = found
+            said, beside = (said, found) if said["cells"] else (found, said)
     kind_text = re.sub(r"[^A-Z0-9]", "", "".join(letters).upper())
     kind_text = kind_text.removesuffix("BATTERY").removesuffix("PACK")
     if said is None or (kind_text and kind_text not in _KINDS):
@@ -86,8 +92,14 @@ def read_pack(text: str) -> Volts | None:
     kind = _KINDS[kind_text] if kind_text else None
     times = int(said["times"] or 1)
     if said["cells"]:
-        return _in_range(times * int(said["cells"]), kind or "")
+        reach = _in_range(times * int(said["cells"]), kind or "")
+        return None if reach is not None and beside is not None and not _within(reach, beside) else reach
     return _by_volts(float(said["volts"]), times, kind)
+
+
+def _within(reach: Volts, beside: re.Match[str]) -> bool:
+    """Whether the volts that stand beside the cells are the pack's."""
+    return reach.low <= int(beside["times"] or 1) * float(beside["volts"]) <= reach.high
 
 
 def _by_volts(volts: float, times: int, kind: str | None) -> Volts | None:

@@ -8,7 +8,7 @@ from tabside.analysis import harm
 from tabside.analysis.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, ContactKey, Kind
+from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.wiring.terminations.part_kinds import FUSES
@@ -24,7 +24,8 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: draw a fuse as close to the battery as possible, or declare a limiter ([[protection]]).
     Accept: small craft that must not lose power in flight, first powered through a current limiter.
-    Passes: a fuse in-line; `[[protection]]` at either end of the run in the craft file; several packs in series.
+    Passes: a fuse in-line; `[[protection]]` at either end of the run in the craft file; several packs in series,
+    with the fuse between them too.
     Warns: a pack whose lead goes to a board as it is.
     Notes: the same, of a pack about which nothing is stated (no `Gives`, no battery in the craft file).
     Source: boats: nothing fused below the wire's rating, fuse at the battery's end; common practice, no source.
@@ -37,6 +38,7 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
             (contact, met)
             for contact in termination.contacts
             if _is_plus_of_pack(judgement, contact) and contact.key not in protected
+            if not _fused_within_series(judgement, termination)
             for met in _met_without_fuse(judgement, contact)
             if met.key not in protected
         )
@@ -82,6 +84,28 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
                 seen.update(inside)
                 front += inside
     return met
+
+
+def _fused_within_series(judgement: Judgement, pack: Termination, above: frozenset[str] = frozenset()) -> bool:
+    """Whether a fuse stands between this pack's minus and the plus of the next in series: one current, one fuse."""
+    seen = {pack.reference, *above}
+    front = [(contact.key, False) for contact in pack.contacts if contact.role.is_ground]
+    while front:
+        key, fused = front.pop()
+        for lead in judgement.leads_at.get(key, ()):
+            other = lead.b if lead.a == key else lead.a
+            part = judgement.craft.terminations[other[0]]
+            if part.reference in seen:
+                continue
+            if passes(judgement.craft, part.reference):
+                seen.add(part.reference)
+                over = fused or (part.kind is not Kind.SPLICE and letters_of(part.reference) in FUSES)
+                front += [(contact.key, over) for contact in part.contacts if contact.key != other]
+            elif _is_plus_of_pack(judgement, judgement.craft.contact(other)) and (
+                fused or _fused_within_series(judgement, part, frozenset(seen))
+            ):
+                return True
+    return False
 
 
 def _finding(judgement: Judgement, keys: list[ContactKey], met: list[Contact]) -> Finding:

@@ -45,7 +45,8 @@ def not_connected(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: connect them, or put a no-connect flag on both ends.
     Accept: ground and supply that come by another way.
-    Passes: contacts without a counterpart; a UART's TX that feeds another board; a supply pad that is one of several.
+    Passes: contacts without a counterpart; a UART's TX that feeds another board; a supply pad that is one of several;
+    the minus of a buzzer that an output switches.
     Warns: supply or ground left open at an end (a no-connect flag does not quiet these); SDA connected and SCL not.
     Notes: flagged no-connect; spare parallel contacts; RTS and CTS both open; a whole bus that is not used.
     Source: common practice, no source.
@@ -127,6 +128,8 @@ def _rail_left_open(
         if other.key != contact.key and not _open(judgement, other) and _same_rail(judgement, contact, other)
     ]
     far_open = _open(judgement, counterpart)
+    if contact.role.is_ground and _is_switched_by(judgement, link, counterpart):
+        return None
     if any(joint for joint in judgement.links[link] if {joint.a.key, joint.b.key} & {twin.key for twin in twins}):
         return (Severity.NOTE, "spare, beside one that is connected") if far_open else None
     if twins:  # the rail reaches this end by another way
@@ -141,6 +144,16 @@ def _rail_left_open(
     if rail_elsewhere and contact.role.is_supply:
         return Severity.NOTE, "the board is fed at another contact"
     return Severity.WARNING, ""
+
+
+def _is_switched_by(judgement: Judgement, link: Link, minus: Contact) -> bool:
+    """Whether a lead of this link takes a part's minus to an output that switches it: a buzzer, a lamp."""
+    for joint in judgement.links[link]:
+        if minus.key in (joint.a.key, joint.b.key):
+            other = joint.b if joint.a.key == minus.key else joint.a
+            if not other.role.is_ground and not other.role.is_supply and judgement.outcomes[joint].agrees:
+                return True
+    return False
 
 
 def _pulled_out(judgement: Judgement, contact: Contact, counterpart: Contact) -> bool:

@@ -17,5 +17,5 @@ HARMFUL = (
     *power.MORE,
     *signals.MORE,
 )
-SOUND = (*sound.TEXT, *sound.PACKS, *sound.RAILS, *sound.MOTORS, *sound.SIGNALS, *sound.MORE)
+SOUND = (*sound.TEXT, *sound.SEEN_ON_DRAWINGS, *sound.PACKS, *sound.RAILS, *sound.MOTORS, *sound.SIGNALS, *sound.MORE)
 ALL = (*HARMFUL, *SOUND)

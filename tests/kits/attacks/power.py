@@ -55,6 +55,30 @@ TEXT = [
         "error any",
     ),
     Attack(
+        "a balance lead crossed, taps of other names",
+        """
+        pack/X1 captive jst_xh | B0=a, B1=b, B2=c, B3=d
+        guard/J1 jst_xh | B0=a, B2=b, B1=c, B3=d
+    """,
+        "warning role-clash",
+    ),
+    Attack(
+        "a balance lead crossed beside a ground, names with numbers",
+        """
+        pack/X1 captive jst_xh | GND=a, VC1=b, VC2=c, VC3=d
+        filler/J1 jst_xh | GND=a, VC2=b, VC1=c, VC3=d
+    """,
+        "warning role-clash",
+    ),
+    Attack(
+        "a balance lead crossed, taps with a plus",
+        """
+        pack/X1 captive jst_xh | B-=a, B1+=b, B2+=c, B+=d
+        filler/J1 jst_xh | B-=a, B2+=b, B1+=c, B+=d
+    """,
+        "warning role-clash",
+    ),
+    Attack(
         "a differential pair crossed",
         """
         a/J1 gh | ZIG+=A, ZIG-=B, GND=G
@@ -135,6 +159,25 @@ UNDECIDED = [
 ]
 
 PACKS = [
+    Attack(
+        "the Value of a battery symbol on an input for fewer cells",
+        """
+        battery BT1 P G 6S 22.2V 5000mAh
+        F1 P V 20A
+        sonde/TP1 pads | VBAT=V, GND=G | takes=7-18V 1A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "a capacitor of too few volts for the Value of a battery symbol",
+        """
+        battery BT1 P G 6S LiPo 22.2V
+        F1 P V 20A
+        C1 V G 470uF 16V
+        sonde/TP1 pads | VBAT=V, GND=G | takes=7-26V 1A
+    """,
+        "error part-reversed",
+    ),
     Attack(
         "a bare battery symbol turned",
         """

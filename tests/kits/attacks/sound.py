@@ -261,6 +261,65 @@ RAILS = [
     ),
 ]
 
+# The signs of a fault, and none: seen on drawings in real files.
+SEEN_ON_DRAWINGS = [
+    Attack(
+        "the fuse between two packs in series",
+        """
+        p1/X1 captive | +=V, -=m | gives=1:3S 20A
+        F1 m k 20A
+        p2/X2 captive | +=k, -=GND | gives=1:3S 20A
+        esc/TP1 pads | VBAT=V, GND=GND | takes=1:14-27V 10A
+        rails GND
+    """,
+    ),
+    Attack(
+        "two packs with plugs of one family, each over its fuse",
+        """
+        p1/X1 captive xt60 | BAT+=A, BAT-=GND | gives=4S 30A
+        p2/X2 captive xt60 | BAT+=B, BAT-=GND | gives=4S 30A
+        F1 A V 30A
+        F2 B V 30A
+        esc/TP1 pads | VBAT=V, GND=GND | takes=12-18V 20A
+        rails GND
+    """,
+        may="two-sources",
+    ),
+    Attack(
+        "a buzzer that the board switches at its minus",
+        """
+        core/TP1 pads | 5V=v, BZ-=b, GND=-
+        horn/X1 captive | +=v, -=b
+    """,
+    ),
+    Attack(
+        "a battery whose Value says cells, volts and capacity",
+        """
+        battery BT1 P G 4S LiPo 14.8V 5000mAh
+        F1 P V 20A
+        C1 V G 470uF 35V
+        sonde/TP1 pads | VBAT=V, GND=G | takes=7-18V 1A
+    """,
+    ),
+    *(
+        Attack(
+            f"a motor's three leads in another order, called {name}1 to {name}3",
+            f"""
+        motor/X1 captive | {name}1=a, {name}2=b, {name}3=c
+        esc/TP1 pads | {name}2=a, {name}1=b, {name}3=c
+    """,
+        )
+        for name in ("L", "P", "PHASE")
+    ),
+    Attack(
+        "lines of unknown names that cross by direction, with numbers",
+        """
+        a/J1 gh | FEED_IN1=A, FEED_OUT1=B, GND=G
+        b/J2 gh | FEED_OUT1=A, FEED_IN1=B, GND=G
+    """,
+    ),
+]
+
 MOTORS = [
     Attack(
         f"a DC motor on an H-bridge: {out} to {legs}",

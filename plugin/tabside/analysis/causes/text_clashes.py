@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from tabside.analysis import harm
 from tabside.analysis.joints import Joint
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
-from tabside.facts.labels.text import clean_label, words_of
+from tabside.facts.labels.text import clean_label, split_index, words_of
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
 
@@ -29,6 +29,8 @@ _DIRECTIONS = frozenset(
     )
 )
 _PHASE_LETTERS = frozenset("ABCUVW")
+# Names that a motor's three leads get with 1, 2 and 3 behind them.  Common practice, no source.
+_NUMBERED_PHASES = frozenset(("L", "M", "MOT", "MOTOR", "P", "PH", "PHASE"))
 _POLE = re.compile(r"(?P<name>.*\S)\s*(?P<sign>[+-])")
 
 
@@ -36,13 +38,22 @@ def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> d
     """Joints that are not judged and that the text at their ends speaks against."""
     found: dict[Joint, Agreement] = {}
     for joints in judgement.links.values():
-        open_joints = [joint for joint in joints if not outcomes[joint].judged]
+        open_joints = [joint for joint in joints if not outcomes[joint].judged or _may_be_taps(joint)]
         if len(open_joints) > 1:
             for joint in open_joints:
                 reason = _against(judgement, joint, open_joints, joints)
                 if reason:
                     found[joint] = Agreement(Outcome.WARN, reason, _harm(joint), Cause.TEXT)
     return found
+
+
+def _may_be_taps(joint: Joint) -> bool:
+    """Two plus contacts of names that no table has (B1+, B2+), or with numbers (BAT1, BAT2): taps of a balance plug."""
+    return all(
+        (each.role.cls is RoleClass.UNKNOWN and each.label.strip().endswith("+"))
+        or (each.role.battery and each.role.index is not None)
+        for each in (joint.a, joint.b)
+    )
 
 
 def _against(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
@@ -90,18 +101,24 @@ def _text(contact: Contact) -> str:
 
 
 def _differ_by_direction(a: str, b: str) -> bool:
-    """TX and RX, FOO_IN and FOO_OUT: the same but for words of direction."""
-    return _without_direction(a) == _without_direction(b)
+    """TX1 and RX2, FOO_IN and FOO_OUT: the same but for words of direction and numbers; CELL 1 and 2 name none."""
+    near, far = _stems(a), _stems(b)
+    if not _DIRECTIONS.intersection(near + far):
+        return False
+    return [each for each in near if each not in _DIRECTIONS] == [each for each in far if each not in _DIRECTIONS]
 
 
-def _without_direction(text: str) -> tuple[str, ...]:
-    return tuple(stem for word in words_of(text) if (stem := word.rstrip("0123456789")) not in _DIRECTIONS)
+def _stems(text: str) -> list[str]:
+    return [stem for word in words_of(text) if (stem := word.rstrip("0123456789"))]
 
 
 def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:
     """Phases of a motor meet in any order."""
     ends = [judgement.craft.terminations[reference] for reference in joint.link]
-    if any(each.kind is Kind.CAPTIVE and _has_only_letters(each.contacts) for each in ends):
+    if any(
+        each.kind is Kind.CAPTIVE and (_has_only_letters(each.contacts) or _is_numbered_trio(each.contacts))
+        for each in ends
+    ):
         return True
     return any(_has_trio(each.contacts) for each in ends) and all(
         _text(contact) in _PHASE_LETTERS for contact in (joint.a, joint.b)
@@ -110,6 +127,13 @@ def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:
 
 def _has_only_letters(contacts: Sequence[Contact]) -> bool:
     return all(_text(contact) in _PHASE_LETTERS for contact in contacts)
+
+
+def _is_numbered_trio(contacts: Sequence[Contact]) -> bool:
+    """P1, P2, P3 and nothing else."""
+    stems = [split_index(_text(contact).replace(" ", "")) for contact in contacts]
+    names = {name for name, _ in stems}
+    return len(stems) == 3 and len(names) == 1 and names <= _NUMBERED_PHASES and {n for _, n in stems} == {1, 2, 3}
 
 
 def _has_trio(contacts: Sequence[Contact]) -> bool:

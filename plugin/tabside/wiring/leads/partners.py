@@ -52,7 +52,7 @@ class Partners:
         for pair in captive:
             ranks.setdefault(pair, (True, lead_order(((pair[0], ""), (pair[1], "")))))
         self._ranks = ranks
-        self.mating = {pair for pair in ranks if _mates(terminations[pair[0]], terminations[pair[1]])}
+        self.mating = {pair for pair in ranks if _goes_into(terminations[pair[0]], terminations[pair[1]])}
         self._of: dict[str, list[str]] = {}
         for a, b in ranks:
             self._of.setdefault(a, []).append(b)
@@ -163,6 +163,14 @@ def captive_partners(
 def _mates(a: Termination, b: Termination) -> bool:
     """Whether two terminations are a captive plug and what it goes into."""
     return Kind.CAPTIVE in (a.kind, b.kind) and a.family is not None and a.family == b.family and a.board != b.board
+
+
+def _goes_into(a: Termination, b: Termination) -> bool:
+    """Whether one is the other's plug; two captive plugs on one net alone (packs in parallel) go each elsewhere."""
+    if not _mates(a, b) or not a.kind is b.kind is Kind.CAPTIVE:
+        return _mates(a, b)
+    near, far = ({contact.net_id for contact in each.contacts} for each in (a, b))
+    return near <= far or far <= near
 
 
 def _fits(plug: Termination, wired: Mapping[str, int], other: Termination) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
+from tabside.facts.cells import read_pack
 from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
 from tabside.facts.labels.role_kinds import role_named
@@ -122,7 +123,7 @@ def termination_of(
         seen_from=str(lies.seen) if lies.seen else None,
         signals_count=len(split_signals(fields.text(SIGNALS))) if fields.text(SIGNALS) and not inline else None,
         sized_ways=sized,
-        gives=_rails(fields, GIVES),
+        gives=_rails(fields, GIVES) or _pack_by_value(part, fields),
         takes=_rails(fields, TAKES),
         fields=dict(part.fields),
         in_bom=any(unit.in_bom for unit in part.units),
@@ -204,6 +205,15 @@ def _rails(fields: Fields, name: str) -> tuple[Rail, ...]:
         words = f'{name.capitalize()} is "{text}": {error}; write for example "5V 1.5A; 9V 2A"'
         fields.problems.append(Problem(words, name))
         return ()
+
+
+def _pack_by_value(part: Gathered, fields: Fields) -> tuple[Rail, ...]:
+    """What the Value of a battery symbol says ("6S 5000mAh"), where no field says what it gives or takes."""
+    if kind_of_part(part) is not PartKind.BATTERY or fields.has_any((SIGNALS, GIVES, TAKES, EITHER)):
+        return ()
+    volts = read_pack(part.first.value)
+    poled = any(pin.name == "+" for pin in part.pins.values())
+    return () if volts is None or not poled else (Rail(volts, battery=True, text=part.first.value),)
 
 
 def _labels(part: Gathered, termination: Termination, fields: Fields, seen: Seen | None) -> tuple[dict[str, str], str]:
