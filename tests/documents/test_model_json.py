@@ -11,12 +11,20 @@ import pytest
 
 from fixture_kit import FIXTURES
 from tabside.craft_reading import read_craft
-from tabside.documents.model_json import Model, craft_of_model, model_json
+from tabside.documents.model_json import Model, _without_folder, craft_of_model, model_json
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft
 
 BOAT = FIXTURES / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
 ROOTS = [BOAT, FIXTURES / "multirotor" / "flat" / "multirotor.kicad_sch", FIXTURES / "hostile" / "hostile.kicad_sch"]
+
+
+def as_saved(craft):
+    """The craft without the folders that its board files lie in: a saved export is read elsewhere."""
+    files = tuple(map(_without_folder, craft.board_files))
+    by_name = {held.board.name: held for held in files}
+    held = {board: by_name[held.board.name] for board, held in craft.held_boards.items()}
+    return dataclasses.replace(craft, board_files=files, held_boards=held)
 
 
 def there_and_back(craft):
@@ -31,7 +39,7 @@ def said():
 @pytest.mark.parametrize("root", ROOTS, ids=lambda root: root.stem)
 def test_a_craft_is_read_back_as_it_was(root):
     craft = read_craft(root)
-    assert there_and_back(craft) == craft
+    assert there_and_back(craft) == as_saved(craft)
 
 
 def test_lengths_and_insulations_whose_keys_are_no_texts_come_back():
@@ -39,7 +47,7 @@ def test_lengths_and_insulations_whose_keys_are_no_texts_come_back():
     limits = craft.settings.limits._replace(insulation_mm={28: 0.7, -3: 14.0})
     settings = dataclasses.replace(craft.settings, lengths_mm={("J1", "J2"): 85.5}, limits=limits)
     craft = dataclasses.replace(craft, settings=settings)
-    assert there_and_back(craft) == craft
+    assert there_and_back(craft) == as_saved(craft)
 
 
 def test_every_field_of_a_craft_is_in_the_block():

@@ -104,6 +104,9 @@ def test_a_tabside_that_breaks_is_not_taken_for_one_that_found_errors(environmen
 def test_the_jobset_of_a_demo_project_makes_all_documents(folder, kicad_cli, environment, tmp_path):
     copy = tmp_path / "project"
     shutil.copytree(FIXTURES / folder, copy)
+    boards = (FIXTURES / folder).parent / "boards"
+    if boards.is_dir():
+        shutil.copytree(boards, tmp_path / "boards")
     (project_file,) = copy.glob("*.kicad_pro")
     command = [kicad_cli, "jobset", "run", "--stop-on-error", "--file", "documents.kicad_jobset", project_file.name]
     ended = run(command, environment, copy)

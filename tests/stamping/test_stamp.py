@@ -31,6 +31,9 @@ from tabside.stamping import stamp
 
 def copied(root: Path, to: Path) -> Path:
     shutil.copytree(root.parent, to / "craft")
+    boards = root.parent.parent / "boards"
+    if boards.is_dir():
+        shutil.copytree(boards, to / "boards")
     return to / "craft" / root.name
 
 

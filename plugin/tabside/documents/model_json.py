@@ -14,7 +14,8 @@ import msgspec
 
 from tabside.errors import TabsideError
 from tabside.model.board import HeldBoard
-from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, Oddity, Part, Termination
+from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, NamedTogether, Oddity, Part, Termination
+from tabside.model.drawing import DrawnLoose, TwoReadings
 from tabside.wiring.leads.links import links_of
 
 FORMAT: Literal["tabside/model/1"] = "tabside/model/1"
@@ -40,6 +41,9 @@ class Model(msgspec.Struct, frozen=True):
     net_names: Mapping[int, tuple[str, ...]]
     board_files: tuple[HeldBoard, ...]
     held_boards: Mapping[str, int]  # drawn board -> place in `board_files`
+    named_together: tuple[NamedTogether, ...]
+    loose: tuple[DrawnLoose, ...]
+    two_readings: tuple[TwoReadings, ...]
 
 
 def model_json(craft: Craft) -> dict[str, Any]:
@@ -64,6 +68,9 @@ def model_json(craft: Craft) -> dict[str, Any]:
         net_names=craft.net_names,
         board_files=tuple(map(_without_folder, craft.board_files)),
         held_boards={board: places[held.board.name] for board, held in craft.held_boards.items()},
+        named_together=craft.named_together,
+        loose=craft.loose,
+        two_readings=craft.two_readings,
     )
     said: dict[str, Any] = msgspec.to_builtins(model, str_keys=True, order="deterministic", enc_hook=_plainly)
     return said
@@ -106,6 +113,9 @@ def _craft(model: Model) -> Craft:
         board_files=model.board_files,
         held_boards={board: model.board_files[place] for board, place in model.held_boards.items()},
         net_names=model.net_names,
+        named_together=model.named_together,
+        loose=model.loose,
+        two_readings=model.two_readings,
     )
 
 
