@@ -27,7 +27,7 @@ def test_the_page_and_the_table_have_the_same_labels(tmp_path):
     with (tmp_path / "labels.csv").open(newline="", encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
     text = (tmp_path / "labels.html").read_text(encoding="utf-8")
-    sizes = re.findall(r'<li><svg width="([\d.]+)mm" height="([\d.]+)mm" viewBox="0 0 ([\d.]+) ([\d.]+)"', text)
+    sizes = re.findall(r'<li[^>]*><svg width="([\d.]+)mm" height="([\d.]+)mm" viewBox="0 0 ([\d.]+) ([\d.]+)"', text)
     assert len(sizes) == len(rows) == 2 + 8
     for (width, height, unit_width, unit_height), row in zip(sizes, rows, strict=True):
         assert (width, height) == (unit_width, unit_height)  # one unit of the drawing is one millimetre
