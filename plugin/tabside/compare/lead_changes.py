@@ -134,6 +134,9 @@ def _same_nets(
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
         lead = old.leads[ends]
+        if any(key[0] in matching.pairs and another_plug(old, key[0], new, matching.pairs[key[0]]) for key in ends):
+            rest.append(ends)
+            continue
         members = {matching.key(key) for key in nets_old[lead.net_id]}
         link = {matching.pairs.get(reference) for reference in lead.link}
         for now in free:
