@@ -388,3 +388,20 @@ def test_a_wire_that_is_kept_is_as_the_new_drawing_wants_it(before, after, what,
     assert not found.same
     assert {fate.what for fate in found.cables} == {what}
     assert all(said in fate.words for fate in found.cables)
+
+
+@pytest.mark.parametrize("higher", [0, 40], ids=["same references", "other references"])
+def test_a_renamed_board_with_another_order_is_one_board_whose_cable_is_re_pinned(higher):
+    def of(name, signals, nets, higher):
+        made = {"family": "JST GH"}
+        return craft(
+            plug(f"J{1 + higher}", "V A B GND", board="pilot", signals="5V, TX, RX, GND", **made),
+            plug(f"J{2 + higher}", "- - - -", board="pilot", signals="5V, TX, RX, GND", **made),
+            plug(f"J{3 + higher}", nets, board=name, signals=signals, **made),
+            power("GND"),
+        )
+
+    old = of("gps", "5V, TX, RX, GND", "V B A GND", 0)
+    found = compare_crafts(old, of("gps two", "GND, RX, TX, 5V", "GND A B V", higher))
+    assert [c.kind for c in found.changes if c.subject == "board"] == ["changed"]
+    assert [(fate.what, fate.moved) for fate in found.cables] == [("re-pin", 4)]

@@ -96,7 +96,7 @@ def _boards(old: Side, new: Side) -> dict[str, str]:
     """Old board -> new board: by name, then by the uuids, the references and the plugs of all its terminations."""
     before, after = _terminations(old), _terminations(new)
     found = {board: board for board in before if board in after}
-    for told in (_uuids, _references, _shapes):
+    for told in (_uuids, _references, _shapes, _signals):
         votes: Counter[tuple[str, str]] = Counter()
         taken = set(found.values())
         for one, terminations in before.items():
@@ -131,6 +131,14 @@ def _references(terminations: Iterable[Termination]) -> Counter[Hashable]:
 
 def _shapes(terminations: Iterable[Termination]) -> Counter[Hashable]:
     return Counter(shape(each) for each in terminations)
+
+
+def _signals(terminations: Iterable[Termination]) -> Counter[Hashable]:
+    """The same signals in another order."""
+    return Counter(
+        (each.kind, each.family, each.ways, tuple(sorted(contact.label for contact in each.contacts)))
+        for each in terminations
+    )
 
 
 def _printed(termination: Termination) -> str:

@@ -130,6 +130,9 @@ def _fit(old: Side, new: Side, a: str, b: str, pairs: Mapping[str, str]) -> floa
     joined_a = {(number, *(pairs.get(far[0], ""), far[1])) for number, far in old.leads_at[a]}
     joined_b = {(number, *far) for number, far in new.leads_at[b]}
     neighbours = len(joined_a & joined_b) / max(1, len(joined_a | joined_b))
+    met_a = {pairs.get(far[0], "") for _, far in old.leads_at[a]}
+    met_b = {far[0] for _, far in new.leads_at[b]}
+    met = len(met_a & met_b) / max(1, len(met_a | met_b))
     return (
         3.0 * (old.board(a) == new.board(b) != "")
         + 1.0 * (one.kind is other.kind)
@@ -139,4 +142,5 @@ def _fit(old: Side, new: Side, a: str, b: str, pairs: Mapping[str, str]) -> floa
         + 0.1 * (a == b)
         + 4.0 * signals
         + 4.0 * neighbours
+        + 1.0 * met
     )
