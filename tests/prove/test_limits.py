@@ -69,8 +69,10 @@ def test_without_gauge_or_length_there_is_no_limit_and_the_note_says_what_to_do(
 def test_a_contact_that_no_source_knows_is_left_out_and_said():
     found = limit(28, FOOT_MM, "JST ZH", "JST SH")
     assert found.ohm == pytest.approx(0.17)  # 0.0649 x 1.2 + 0.040 + 0.05 = 0.1679
-    assert found.notes == ("contact resistance of jst_zh not known, left out",)
-    assert limit(28, FOOT_MM, None, "JST SH").notes == ("contact resistance of a family not known not known, left out",)
+    assert found.notes == ("contact resistance of JST ZH not known, left out",)
+    assert limit(28, FOOT_MM, None, "JST SH").notes == (
+        "contact resistance of a connector of unknown family not known, left out",
+    )
 
 
 def test_what_a_hobby_meter_cannot_resolve_is_said_as_below_one_ohm():

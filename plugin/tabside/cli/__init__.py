@@ -17,7 +17,9 @@ from tabside.interruption import journal_beside
 from tabside.words.visible_text import visible
 
 # What `export` offers as it is installed, for the help: loading the documents would slow every start.
-DOCUMENTS = "bom, continuity-sheet, cut-list, end-to-end, findings, first-power, plan, port-list, wire-list"
+DOCUMENTS = (
+    "bench, bom, continuity-sheet, cut-list, end-to-end, findings, first-power, index, plan, port-list, wire-list"
+)
 FORMATS = "csv, html, json, markdown, xlsx"
 
 EXIT_CLEAN, EXIT_FOUND, EXIT_CANNOT_RUN = 0, 1, 2

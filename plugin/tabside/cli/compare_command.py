@@ -62,12 +62,12 @@ def _print(comparison: Comparison) -> None:
         cable = work.fate.new or work.fate.old
         name = "" if cable is None else cable.mark
         _print_list(f"Cable {name}: {work.fate.what}", (f"{step.number}. {step.words}" for step in work.steps))
-    _print_list("Parts to have, more (+) or fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
+    _print_list("Parts: more needed (+), fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
     retest = comparison.retest
     _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
     _print_list("New findings", map(finding_words, retest.new))
-    _print_list("Findings that are gone", map(finding_words, retest.gone))
-    _print_list("Findings that are still there", map(finding_words, retest.still))
+    _print_list("Findings fixed", map(finding_words, retest.gone))
+    _print_list("Findings still open", map(finding_words, retest.still))
 
 
 def _row_words(comparison: Comparison, row: Measurement) -> str:
@@ -91,8 +91,8 @@ def _last_line(comparison: Comparison) -> str:
         return cleared
     count = len(comparison.changes)
     return (
-        f"{count} change{'' if count == 1 else 's'}. Battery off and propellers off; do what is listed, "
-        "then measure what is listed before power."
+        f"{count} change{'' if count == 1 else 's'}. Battery and USB unplugged, propellers off: do the listed work, "
+        "then test the listed wires before you apply power."
     )
 
 

@@ -20,7 +20,7 @@ def print_nets(answer: dict[str, Any]) -> None:
 
 
 LEGEND = """\
-Pitch in mm.  Ways: sizes by number of contacts; 2-16*: some between are missing.
+Pitch in mm.  Ways: sizes by number of contacts; 2-16*: some are missing.
 A: rated amperes of one contact (at this wire size).  AWG: wire that fits it.
 Sources, of the rating and of the wire: A read in the document, B quoted from
 the document, C trade page, K KiCad's footprint library, CP common practice,
@@ -44,4 +44,5 @@ def print_families(only: Sequence[str]) -> None:
         print()
     if several or not only:
         print(tabulate(families_view.narrow_rows(several), headers="keys", tablefmt="simple", disable_numparse=True))
+        print("\n" + LEGEND)
         print("\n`tabside families NAME` shows one family with part numbers and sources.")

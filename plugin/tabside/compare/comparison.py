@@ -22,6 +22,7 @@ from tabside.compare.stated import (
 )
 from tabside.compare.wires import Ends
 from tabside.documents.build import Build, build_plan
+from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Part, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
@@ -319,7 +320,10 @@ def _purchases(old: Build, new: Build) -> tuple[tuple[str, int], ...]:
     for build in (old, new):
         count: Counter[str] = Counter()
         for line in build.purchases:
-            said = (line.item, line.part_number, line.family, line.ways, line.gauge_awg, line.colour)
+            family = families.family(line.family).title if line.family else None
+            ways = None if line.ways is None else f"{line.ways}-way"
+            gauge = f"{line.gauge_awg} AWG" if isinstance(line.gauge_awg, int) else line.gauge_awg
+            said = (line.item, line.part_number, family, ways, gauge, line.colour)
             words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
             count[f"{words} ({line.unit})"] += line.quantity or 0
         counts.append(count)

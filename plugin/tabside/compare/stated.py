@@ -150,7 +150,7 @@ def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[s
         ("contact 1", before.contact_1, after.contact_1),
     ):
         if one_s != other_s:
-            yield (what, one_s or "", other_s or "", "Find contact 1 and the release side on the board again.")
+            yield (what, one_s or "", other_s or "", "Find contact 1 and the locking-tab side on the board again.")
     if before.value != after.value and _value_counts(before) and _value_counts(after):
         yield ("value", before.value, after.value, _CHECK)
     if before.passes != after.passes:

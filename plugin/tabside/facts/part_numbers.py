@@ -80,5 +80,6 @@ def _pattern(text: str) -> PartPattern:
     template = body[: found.start()] if found else body
     counts = _CIRCUITS.search(note)
     note = _CIRCUITS.sub("", note).strip()
-    notes = [part for part in (which.group("which") if which else "", note) if part]
+    named = which.group("which").replace("receptacle", "cable housing") if which else ""
+    notes = [part for part in (named, note) if part]
     return PartPattern(template.strip(), "; ".join(notes), read_circuits(counts.group("counts")) if counts else None)

@@ -36,11 +36,15 @@ def limit_of(made: MadeLead) -> Limit:
     wire_ohm = size.ohm_per_km_20c * lead.length_mm / 1e6
     total = wire_ohm * figure("wire_factor").value + sum(filter(None, contacts)) + figure("lead_error").value
     left_out = dict.fromkeys(
-        f"contact resistance of {end.family or 'a family not known'} not known, left out"
+        f"contact resistance of {_title(end)} not known, left out"
         for end, ohm in zip(made.ends, contacts, strict=True)
         if ohm is None
     )
     return Limit(hundredths_up(total), tuple(left_out))
+
+
+def _title(end: LeadEnd) -> str:
+    return families.family(end.family).title if end.family else "a connector of unknown family"
 
 
 def reading_words(limit_ohm: float | None) -> str:
@@ -68,7 +72,7 @@ def limit_notes() -> tuple[str, ...]:
         f"({error.source.text}).",
         f"A hobby meter shows steps of {step.value:g} ohm ({step.source.text}): for it the column expect says "
         f'"below {coarse.value:g} ohm" ({coarse.source.text}).  A reading far above that of its neighbours is a bad '
-        "joint even below the limit.  No such meter proves that a lead carries its current: look at each joint, and "
+        "joint even below the limit.  No such meter shows that a lead carries its current: look at each joint, and "
         "pull gently.",
     )
 

@@ -26,7 +26,7 @@ def over_current(judgement: Judgement) -> Iterator[Finding]:
     """A lead carries what is taken beyond it: its contacts and its conductor must stand that.
 
     A contact above its rating heats, loses its spring and heats more; a wire above its own melts its insulation and
-    that of its neighbours.  Every lead whose wire is made here is checked, a captive part's included; wire that a part
+    that of its neighbours.  Every lead whose wire is made here is checked, a part's own leads too; wire that a part
     brings along is checked where its gauge is stated.  A contact's rating follows the wire's gauge and the number of
     contacts that carry, where a table says so.  Where loops or several sources leave a current open, what is certain is
     checked, and what it could reach is a warning.

@@ -21,7 +21,7 @@ _POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground i
 
 @check("role-clash", "straight-hazard", severity=Severity.ERROR)
 def own_plug(judgement: Judgement) -> Iterator[Finding]:
-    """The plug of a captive part that mates connects contact n to contact n.
+    """The own plug of a part, where it fits, connects contact n to contact n.
 
     A part's own plug goes in pin for pin, whatever the drawing connects: what it puts together there is what will
     happen.  Example: a battery plug whose plus goes to the board's minus, drawn crosswise.

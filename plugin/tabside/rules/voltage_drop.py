@@ -21,7 +21,7 @@ from tabside.words.contacts import listed, name_of
 def voltage_drop(judgement: Judgement) -> Iterator[Finding]:
     """Wire and contacts take volts from a supply, out and back: a board at the end of a thin, long cable sees less.
 
-    A receiver on 4.6 V resets in flight.  Judged at typical currents, with the most that tinned stranded wire has.
+    A receiver on 4.6 V resets in flight.  Worked out at typical currents, with the most that tinned stranded wire has.
 
     What is lost on the way out and back is missing at the board, which resets when the load is highest.  Example: 5
     V at 2 A over 1 m of 24 AWG.

@@ -25,7 +25,7 @@ def wire_in_contact(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: use a gauge that the contact takes, or another contact.
     Accept: where you have crimped and pulled a sample.
-    Passes: 28 AWG in a contact for 32 to 28 AWG; plugs that are soldered, ready-made or a captive part's own; ranges
+    Passes: 28 AWG in a contact for 32 to 28 AWG; plugs that are soldered, ready-made or a part's own; ranges
     or diameters that are not known.
     Fails: 26 AWG there, by the maker's range.
     Warns: the same by a range from the trade or from memory.

@@ -1,0 +1,123 @@
+"""What the demo crafts print, in the words of builders: a list of words that must not come back.
+
+Which word is usual on a bench: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tabside.cli import DOCUMENTS, FORMATS, _parser, listing, main
+from tabside.documents.document import find_documents, find_formats
+from tabside.facts.families import family_ids
+
+FIXTURES = Path(__file__).parents[2] / "fixtures"
+BOAT = str(FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch")
+BOAT_A = str(FIXTURES / "survey_boat/rev_a/survey_boat.kicad_sch")
+COPTER = str(FIXTURES / "multirotor/flat/multirotor.kicad_sch")
+HOSTILE = str(FIXTURES / "hostile/hostile.kicad_sch")
+
+ODD = re.compile(
+    r"\b(?:mend\w*|exchang\w+|anew|sounds|does not sound|in the run|judged|proves?|proven|joins?|landmark|"
+    r"receptacles?|script door|of yours|hangs? on it|"
+    r"views? unknown|as-bought|plug-in|release side|captive part|needs one look|what to mind|nobody drives)\b"
+    r"|Clean:|NOT CLEARED(?! TO BUILD)",
+    re.IGNORECASE,
+)
+IDS = re.compile(r"(?<![\w/.\"'`])(?:" + "|".join(sorted(family_ids(), key=len, reverse=True)) + r")(?![\w\"'`])")
+
+
+def odd_words(text: str) -> list[str]:
+    """Each odd word with what stands around it."""
+    flat = " ".join(text.split())
+    for name in ("write receptacle, pad, captive or splice", "not-judged"):  # values of the field Kind; a rule's name
+        flat = flat.replace(name, "")
+    found = [*ODD.finditer(flat), *IDS.finditer(flat)]
+    return [flat[max(0, each.start() - 40) : each.end() + 30] for each in found]
+
+
+@pytest.mark.parametrize("root", [BOAT, BOAT_A, COPTER, HOSTILE])
+@pytest.mark.parametrize("command", ["check", "plan"])
+def test_what_a_terminal_shows_of_the_demo_crafts(command, root, capsys):
+    main([command, root])
+    shown = capsys.readouterr().out
+    assert shown and odd_words(shown) == []
+
+
+def test_what_the_comparison_of_two_revisions_shows(capsys):
+    main(["compare", BOAT_A, BOAT])
+    shown = capsys.readouterr().out
+    assert shown and odd_words(shown) == []
+
+
+@pytest.mark.parametrize("root", [BOAT, pytest.param(COPTER, marks=pytest.mark.slow)])
+def test_the_documents_of_the_demo_crafts(root, tmp_path):
+    main(["export", root, "--to", str(tmp_path), "--as", "markdown,html"])
+    for page in sorted((*tmp_path.glob("*.md"), *tmp_path.glob("*.html"))):
+        text = re.sub(
+            r"<(style|script)\b.*?</\1>|<!--.*?-->|<[^>]*>", " ", page.read_text(encoding="utf-8"), flags=re.S
+        )
+        assert odd_words(text) == [], page.name
+
+
+def commands_of(parser, words=()):
+    """Each command with the words that call it, and what its help says."""
+    for action in parser._subparsers._group_actions if parser._subparsers else ():
+        for name, command in action.choices.items():
+            yield (*words, name), command
+            yield from commands_of(command, (*words, name))
+
+
+def test_every_help_begins_with_a_verb_and_says_nothing_odd():
+    verbs = {
+        "Begin",
+        "Draw",
+        "Make",
+        "Read",
+        "begin",
+        "check",
+        "explain",
+        "find",
+        "install",
+        "list",
+        "make",
+        "open",
+        "print",
+        "put",
+        "read",
+        "remove",
+        "show",
+        "write",
+        "draw",
+        "take",
+    }
+    found = list(commands_of(_parser()))
+    assert len(found) >= 15
+    for words, command in found:
+        assert command.description and command.description.split()[0] in verbs, words
+        assert odd_words(command.format_help()) == [], words
+
+
+def test_the_help_of_export_names_what_it_can_write():
+    assert DOCUMENTS.split(", ") == sorted(find_documents())
+    assert FORMATS.split(", ") == sorted(find_formats())
+
+
+def test_the_words_of_the_explanations(capsys):
+    main(["explain"])
+    rules = re.findall(r"^([a-z]+(?:-[a-z]+)+)", capsys.readouterr().out, flags=re.M)
+    assert len(rules) > 10
+    for rule in rules:
+        main(["explain", rule])
+        assert odd_words(capsys.readouterr().out) == [], rule
+
+
+def test_the_table_of_families_has_its_legend(capsys):
+    main(["families"])
+    shown = capsys.readouterr().out
+    for word in ("trade page", "common practice", "from memory", "Pitch in mm"):
+        assert word in shown
+    assert max(map(len, listing.LEGEND.splitlines())) <= 80
