@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from itertools import combinations
 from typing import TYPE_CHECKING
 
 from tabside.facts.labels.text import clean_label, word_means, words_of
@@ -122,10 +121,14 @@ def _is_rail(contacts: Iterable[Contact]) -> bool:
 
 def _poles(termination: Termination) -> Iterator[tuple[Contact, Contact]]:
     """Pairs X+ and X- of a termination that are no bare signs."""
-    for a, b in combinations(termination.contacts, 2):
-        for plus, minus in ((a, b), (b, a)):
-            x, y = _plain(plus), _plain(minus)
-            if len(x) > 1 and x[:-1] == y[:-1] and x[-1] == "+" and y[-1] == "-":
+    named = [(contact, _plain(contact)) for contact in termination.contacts]
+    minuses: dict[str, list[Contact]] = {}
+    for contact, text in named:
+        if len(text) > 1 and text.endswith("-"):
+            minuses.setdefault(text[:-1], []).append(contact)
+    for plus, text in named:
+        if len(text) > 1 and text.endswith("+"):
+            for minus in minuses.get(text[:-1], ()):
                 yield plus, minus
 
 

@@ -85,8 +85,10 @@ def is_relay_contact(text: str, neighbours: Sequence[str]) -> bool:
     NC alone says "not connected"; beside NO or COM it is the normally closed contact.
     """
     own = split_index(clean_label(text).plain)[0]
+    if own not in _CHANGEOVER:
+        return False
     beside = {split_index(clean_label(label).plain)[0] for label in neighbours}
-    return own in _CHANGEOVER and len((beside | {own}) & _CHANGEOVER) > 1 and "NO" in beside | {own}
+    return len((beside | {own}) & _CHANGEOVER) > 1 and "NO" in beside | {own}
 
 
 def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Role:
