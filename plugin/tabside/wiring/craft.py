@@ -27,6 +27,7 @@ from tabside.wiring.leads.marks import (
 from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.contradictions import two_ways_round
 from tabside.wiring.terminations.fields import BOARD, near_misses
+from tabside.wiring.terminations.packs import with_stated_pack
 from tabside.wiring.terminations.part_kinds import (
     SPLIT_ALWAYS,
     PartKind,
@@ -47,6 +48,8 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     settings = settings or CraftSettings()
     gathered, contact_of_pin, oddities = gather(drawing)
     terminations, parts, odd_fields = _terminations(gathered, drawing)
+    if settings.battery is not None:
+        terminations = with_stated_pack(terminations)
     known = {contact.key for each in terminations.values() for contact in each.contacts}
     contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key in known}
     paths = PathLengths(settings, terminations)

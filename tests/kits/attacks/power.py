@@ -635,6 +635,24 @@ MORE = [
         battery="6S LiPo",
     ),
     Attack(
+        "a stated pack drawn with a bare plus and minus on an input for less",
+        """
+        pack/X1 captive xt60 | +=V, -=G
+        esc/J2 xt60 | VIN=V, GND=G | takes=7-13V 5A
+    """,
+        "error over-voltage",
+        battery="24V lead",
+    ),
+    Attack(
+        "a stated pack drawn as red and black on an input for less",
+        """
+        bank/P9 captive | red=V, black=G
+        winch/J4 xt30 | PWR=V, GND=G | takes=1:6-12V 2A
+    """,
+        "error over-voltage",
+        battery="6S",
+    ),
+    Attack(
         "24V lead on an input for 18 V",
         """
         pack/X1 captive | BAT+=A, BAT-=G

@@ -41,6 +41,17 @@ TEXT = [
     """,
     ),
     Attack(
+        "a lamp of plus and minus on a board's rail, with a battery stated and drawn",
+        """
+        bank/X1 captive | +=V, -=GND | gives=12V 20A
+        hub/J1 xt30 | VIN=V, GND=GND | takes=7-15V 5A
+        hub/J2 gh | 5V=L, GND=GND | gives=5V 1A
+        lamp/X2 captive | +=L, -=GND
+    """,
+        may="fuse-missing",
+        battery="12V lead",
+    ),
+    Attack(
         "a current sensor on the high side",
         """
         pack/X1 captive | BAT+=V, BAT-=GND | gives=4S 20A

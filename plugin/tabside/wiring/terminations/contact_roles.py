@@ -86,7 +86,7 @@ def role_with_rails(
     rails = [*gives, *takes, *either]
     if not rails:
         return role
-    if captive and not takes and not either and (role.battery or _is_bare_plus(role)):
+    if captive and not takes and not either and (role.battery or is_bare_plus(role)):
         return _battery_of(role, gives)
     first = next((rail for rail in rails if rail.volts or rail.battery), None)
     if either or (gives and takes):
@@ -104,7 +104,7 @@ def role_with_rails(
     return role_named(name, label=role.label, direction=direction, volts=volts, said_by="field")
 
 
-def _is_bare_plus(role: Role) -> bool:
+def is_bare_plus(role: Role) -> bool:
     """A plus that says no more than that: +, POS, red."""
     return role.is_supply and clean_label(role.label).plain in ("+", "POS", "RED", "V+")
 

@@ -1,0 +1,48 @@
+"""The pack that the craft file speaks of, where the drawing gives it nothing but plus and minus."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from tabside.facts.labels.role_kinds import role_named
+from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.roles import Direction
+from tabside.wiring.terminations.contact_roles import is_bare_plus
+
+
+def with_stated_pack(terminations: Mapping[str, Termination]) -> dict[str, Termination]:
+    """The terminations of a craft whose battery is stated, with that battery found among them.
+
+    Where no contact names or gives a battery, the only part with its own two leads, a bare plus and a ground, that
+    states neither what it gives nor what it takes and that nothing feeds, is the pack: its volts must be judged.
+    """
+    found = dict(terminations)
+    if any(contact.role.battery for each in found.values() for contact in each.contacts):
+        return found
+    packs = list(_packs(found))
+    if len(packs) == 1:
+        reference, plus = packs[0]
+        role = role_named("battery", label=plus.role.label, direction=Direction.DRIVES, said_by="field")
+        contacts = tuple(replace(c, role=role) if c.key == plus.key else c for c in found[reference].contacts)
+        found[reference] = replace(found[reference], contacts=contacts)
+    return found
+
+
+def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Contact]]:
+    """(reference, plus) of each part that may be the pack."""
+    fed = {
+        contact.net_id
+        for each in terminations.values()
+        for contact in each.contacts
+        if contact.gives or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
+    }
+    for reference, each in terminations.items():
+        if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2:
+            continue
+        if any(contact.gives or contact.takes for contact in each.contacts):
+            continue
+        pluses = [contact for contact in each.contacts if is_bare_plus(contact.role) and contact.net_id not in fed]
+        grounds = [contact for contact in each.contacts if contact.role.is_ground]
+        if len(pluses) == 1 and len(grounds) == 1:
+            yield reference, pluses[0]
