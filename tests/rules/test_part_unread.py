@@ -56,6 +56,14 @@ def test_a_relays_coil_leaves_nothing_undecided():
     assert not {"not-judged", "part-unread"} & {each.rule for each in found}
 
 
+@pytest.mark.parametrize("contacts", ["COM NO A1 A2", "11 14 A1 A2", "COM NO COIL1 COIL2"])
+def test_a_lamp_over_a_relay_leaves_nothing_undecided(contacts):
+    relay = plug("K1", dict(zip(contacts.split(), ("V", "W", "P", "GND"), strict=True)), lib_id="own:K")
+    lamp = plug("J2", "W GND", signals="VBAT GND", board="lamp")
+    found = all_findings(PILOT, lamp, plug("J3", "P GND", signals="PWM GND", board="pilot"), relay)
+    assert not {"not-judged", "part-unread"} & {each.rule for each in found}
+
+
 def test_a_part_that_nothing_meets_is_a_note():
     (found,) = findings_of(part_unread, PILOT, RADIO, symbol("U1", "x y z", "Device:U", ["a", "b", "c"]))
     assert found.severity is Severity.NOTE and "U1" in found.message

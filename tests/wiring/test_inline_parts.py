@@ -169,6 +169,32 @@ def test_parts_of_more_pins_join_what_their_numbers_say(part, passes):
     assert {contact.number for contact in found.contacts} == wired
 
 
+@pytest.mark.parametrize(
+    ("numbers", "names"),
+    [
+        ("COM NO A1 A2", "~ ~ ~ ~"), ("11 14 A1 A2", "~ ~ ~ ~"), ("COM NO COIL1 COIL2", "~ ~ ~ ~"),
+        ("1 2 3 4", "COM NO A1 A2"), ("1 2 3 4", "com no COIL1 COIL2"), ("1 2 3 4", "11 14 A1 A2"),
+        ("1 2 3 4", "COM1 NO1 COIL+ COIL-"), ("1 2 3 4", "COM NC A1 A2"),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("lib_id", ["Relay:Own", "my_parts:K", "K_Generic"])
+def test_a_relays_contacts_are_read_by_name_or_number(numbers, names, lib_id):
+    """Names are common practice, no source."""
+    part = plug("K1", dict(zip(numbers.split(), "ABDE", strict=True)), lib_id=lib_id, names=names.split())
+    ends = [plug(f"J{n}", [net], signals="VBAT", board=net) for n, net in enumerate("ABDE", 1)]
+    found = craft(*ends, part).terminations["K1"]
+    assert found.kind is Kind.INLINE and not found.unread
+    assert found.passes == (tuple(numbers.split()[:2]),)
+
+
+def test_a_relays_poles_stay_apart():
+    names = "COM1 NO1 NC1 COM2 NO2 NC2 A1 A2".split()
+    part = plug("K1", dict(zip("12345678", "ABCDEFGH", strict=True)), lib_id="Relay:Own", names=names)
+    ends = [plug(f"J{n}", [net], signals="VBAT", board=net) for n, net in enumerate("ABCDEFGH", 1)]
+    found = craft(*ends, part).terminations["K1"]
+    assert set(map(frozenset, found.passes)) == {frozenset(pair) for pair in ("12", "13", "45", "46")}
+
+
 def test_voltage_passes_a_relays_contacts_and_not_its_coil():
     made = craft(
         plug("J1", "A GND", signals="VBAT GND", board="pack"), plug("J2", "B D GND", signals="VIN PWM GND", board="x"),

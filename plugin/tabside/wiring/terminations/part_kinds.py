@@ -24,6 +24,7 @@ _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
      "MH", "FID", "TP", "G", "LOGO")
 )  # fmt: skip
 _RELAY_CONTACT = re.compile(r"([1-9])([1-4])[AB]?\Z")
+_CHANGEOVER = re.compile(r"(COM|NO|NC)[ _-]?(\d*)\Z")  # common practice, no source
 _COILS = frozenset(("A1", "A2", "B1", "B2", "A3", "PE"))
 
 
@@ -119,13 +120,42 @@ def _poles(part: Gathered) -> list[Pass]:
 
 
 def _relay_contacts(part: Gathered) -> list[Pass]:
-    """By the numbers that relays bear: 11 common, 12 rest, 14 working; 13 and 14 a make contact.  A1, A2: the coil."""
-    by_pole: dict[str, dict[str, str]] = {}
-    for number in part.pins:
-        if (match := _RELAY_CONTACT.match(number)) and number not in _COILS:
-            by_pole.setdefault(match[1], {})[match[2]] = number
-    pairs = (("1", "2"), ("1", "4"), ("3", "4"))
-    return [(pole[a], pole[b]) for pole in by_pole.values() for a, b in pairs if a in pole and b in pole]
+    """COM with NO and NC of its pole, by a pin's name or number; else as relays are numbered, by number or by name.
+
+    11 is common, 12 rest, 14 working; 13 and 14 a make contact.  A1, A2, COIL ... are the coil.
+    """
+    numbers = {number: number for number in part.pins}
+    names = {number: pin.name for number, pin in part.pins.items()}
+    readings = (
+        (_changeovers(names), ("COM", "NO", "NC")),
+        (_changeovers(numbers), ("COM", "NO", "NC")),
+        (_numbered(numbers), ("1", "4", "2")),
+        (_numbered(names), ("1", "4", "2")),
+    )
+    for poles, (common, *throws) in readings:
+        pairs = [*((common, throw) for throw in sorted(throws)), ("3", "4")]
+        found = [(pole[a], pole[b]) for pole in poles.values() for a, b in pairs if a in pole and b in pole]
+        if found:
+            return found
+    return []
+
+
+def _changeovers(texts: Mapping[str, str]) -> dict[str, dict[str, str]]:
+    """By pole ("" where there is one only): COM, NO, NC -> the pin that its text says is this contact."""
+    poles: dict[str, dict[str, str]] = {}
+    for number, text in texts.items():
+        if match := _CHANGEOVER.match(text.strip().upper()):
+            poles.setdefault(match[2], {})[match[1]] = number
+    return poles
+
+
+def _numbered(texts: Mapping[str, str]) -> dict[str, dict[str, str]]:
+    """By pole, the first digit: last digit -> pin."""
+    poles: dict[str, dict[str, str]] = {}
+    for number, text in texts.items():
+        if (match := _RELAY_CONTACT.match(text.strip())) and text not in _COILS:
+            poles.setdefault(match[1], {})[match[2]] = number
+    return poles
 
 
 _RULES: Mapping[PartKind, Callable[[Gathered], list[Pass]]] = {
