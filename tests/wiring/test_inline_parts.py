@@ -188,7 +188,7 @@ def test_a_relays_contacts_are_read_by_name_or_number(numbers, names, lib_id):
 
 
 def test_a_relays_poles_stay_apart():
-    names = "COM1 NO1 NC1 COM2 NO2 NC2 A1 A2".split()
+    names = ["COM1", "NO1", "NC1", "COM2", "NO2", "NC2", "A1", "A2"]
     part = plug("K1", dict(zip("12345678", "ABCDEFGH", strict=True)), lib_id="Relay:Own", names=names)
     ends = [plug(f"J{n}", [net], signals="VBAT", board=net) for n, net in enumerate("ABCDEFGH", 1)]
     found = craft(*ends, part).terminations["K1"]

@@ -6,6 +6,7 @@ import os
 from collections.abc import Callable, Mapping
 
 from tabside.read.kicad.labels import expand, net_text
+from tabside.read.kicad.placements import placements
 from tabside.read.kicad.sheet_file import Hierarchy, Label, PlacedSymbol, SheetInstance
 from tabside.read.nets.buses import NO_TEXT
 
@@ -63,6 +64,8 @@ class SheetTexts:
             return os.path.basename(self._sheet.file.path) if symbol is None else symbol.file
         if name == "SHEETPATH":
             return self._sheet.names
+        if ":" in name:
+            return self._of_another(*name.split(":", 1))
         if name in _TITLE_BLOCK:
             return self._sheet.file.title_block.get(_TITLE_BLOCK[name], "")
         if name == "FILENAME":
@@ -70,6 +73,24 @@ class SheetTexts:
         if name == "PROJECTNAME":
             return os.path.splitext(os.path.basename(self._hierarchy.root_path))[0]
         return self._hierarchy.text_variables.get(name)
+
+    def _of_another(self, which: str, name: str) -> str | None:
+        """A field of another symbol, ``${J1:VALUE}`` as shown: KiCad keeps the symbol's UUID in the file.
+
+        KiCad 10 reads a reference written there, too; KiCad 9 does not.  Of several uses of a sheet both take the first
+        (tried with their command lines, 9.0.8 and 10.0.7).
+        """
+        for sheet in self._hierarchy.sheets:
+            placed = placements(self._hierarchy, sheet)
+            for symbol, placement in zip(sheet.file.symbols, placed, strict=True):
+                by_reference = self._hierarchy.kicad >= 10 and placement.reference == which
+                if symbol.uuid != which and not by_reference:
+                    continue
+                if self._hierarchy.variant in symbol.variants.get(sheet.path, {}):
+                    return None
+                own = {"REFERENCE": placement.reference, "VALUE": placement.value, "FOOTPRINT": placement.footprint}
+                return _field({**symbol.fields, **own}, name.upper())
+        return None
 
 
 def _field(fields: Mapping[str, str], name: str) -> str | None:
