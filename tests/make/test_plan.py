@@ -380,6 +380,15 @@ def test_no_left_is_guessed():
     assert any("Contact 1 and Entry and Tabs not stated" in text for text in sheet.needs_one_look)
 
 
+def test_the_end_that_no_hand_works_on_is_told_too():
+    """Its cavities are counted with the meter's probe."""
+    sheet = only(made(*two_plugs([2, 1, 3, 4]), stock_cables=(cable(),)))
+    for end in sheet.ends:
+        assert [text for text in sheet.needs_one_look if text.startswith(f"{end.name}: Contact 1 and Entry and Tabs")]
+    known = only(made(*two_plugs([2, 1, 3, 4], **KNOWN), stock_cables=(cable(),)))
+    assert not [text for text in known.needs_one_look if "not stated" in text]
+
+
 def test_receptacles_that_show_one_housing_two_ways_round_give_no_face():
     """One housing has one order in the hand: the drawing must be wrong at one of them."""
     first, second = two_plugs([2, 1, 3, 4], **KNOWN)

@@ -9,10 +9,10 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_termination
 from tabside.analysis.returns import NoReturn, carriers, missing_returns, return_severity
 from tabside.analysis.supplies import feeds_of
-from tabside.facts import families
 from tabside.model.craft import Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
+from tabside.wiring import faces
 from tabside.words.contacts import counted, listed, termination_name
 
 _PASSES = (Kind.SPLICE, Kind.INLINE)
@@ -34,17 +34,8 @@ def boards_unknown(judgement: Judgement) -> list[Termination]:
 
 
 def views_unknown(judgement: Judgement) -> list[Termination]:
-    """Receptacles of which one cannot tell in which order the plug in the hand shows its cavities.
-
-    Plugs that are soldered or moulded show none, and none is asked for.
-    """
-    return [
-        each
-        for each in judgement.craft.terminations.values()
-        if each.kind is Kind.RECEPTACLE
-        and None in (each.entry, each.tabs, each.contact_1)
-        and (each.family is None or families.family(each.family).has_faces)
-    ]
+    """Receptacles of which one cannot tell in which order the plug in the hand shows its cavities."""
+    return [each for each in judgement.craft.terminations.values() if faces.is_unknown(each)]
 
 
 @check("family-unknown", severity=Severity.WARNING)

@@ -6,6 +6,9 @@ picture (away from the reader), z out of the board towards the eye.  The row of 
 
 from __future__ import annotations
 
+from tabside.facts import families
+from tabside.model.craft import Kind, Termination
+
 Vector = tuple[int, int, int]
 
 _OTHER = {"left": "right", "right": "left"}
@@ -84,3 +87,15 @@ def _cross(a: Vector, b: Vector) -> Vector:
 
 def _dot(a: Vector, b: Vector) -> int:
     return sum(p * q for p, q in zip(a, b, strict=True))
+
+
+def is_unknown(termination: Termination) -> bool:
+    """Whether one cannot tell in which order the plug of a receptacle shows its cavities in the hand.
+
+    Plugs that are soldered or moulded show none, and none is asked for.
+    """
+    return (
+        termination.kind is Kind.RECEPTACLE
+        and None in (termination.entry, termination.tabs, termination.contact_1)
+        and (termination.family is None or families.family(termination.family).has_faces)
+    )

@@ -45,6 +45,10 @@ class Views:
             met.board, reference, family, met.ways if plug else None, plug, met.entry, met.tabs, met.contact_1, side
         )
 
+    def is_unknown(self, end: CableEnd) -> bool:
+        """Whether the drawing leaves open which way round the plug of this end shows its row."""
+        return end.has_plug and faces.is_unknown(self._craft.terminations[end.termination])
+
     def looks(self, end: CableEnd) -> tuple[str, ...]:
         """What one look at the real part must still settle about this plug."""
         said = []
