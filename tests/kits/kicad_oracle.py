@@ -66,14 +66,16 @@ def kicad_netlist(root: Path, *, mend: bool = True) -> Netlist:
         return _netlist(str(kicad_cli_path()), source, Path(scratch) / "netlist.xml")
 
 
-def kicad_10_netlist(root: Path, *, upgrade: bool = False) -> Netlist:
+def kicad_10_netlist(root: Path, *, upgrade: bool = False, mend: bool = True) -> Netlist:
     """KiCad 10's netlist of the drawing; `upgrade` has KiCad 10 save a copy in its own format first.
+
+    Without `mend` the drawing must lie under /tmp, which KiCad 10's own system sees.
 
     Raises:
         OracleError: KiCad is missing, refuses a file, or writes nothing.
     """
     with tempfile.TemporaryDirectory(dir="/tmp") as scratch:
-        source = mended_copy(root, Path(scratch) / "copy")
+        source = mended_copy(root, Path(scratch) / "copy") if mend or upgrade else root
         if upgrade:
             upgrade_to_10(source)
         return _netlist(str(kicad_10_cli_path()), source, Path(scratch) / "netlist.xml")

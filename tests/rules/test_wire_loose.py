@@ -1,4 +1,8 @@
-"""What looks joined and is not.  What KiCad 9.0.8 joins was tried with its editor and its command line."""
+"""What looks joined and is not.
+
+What KiCad's command line (9.0.8, 10.0.7) makes of wires on each other is asked here.  Its editor was tried by hand:
+10.0.7 loads `on_each_other` and saves it as one wire.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from drawing_kit import Sheet, connector
+from kicad_oracle import Netlist, kicad_10_netlist, kicad_netlist
 from tabside.analysis.judgement import Judgement
 from tabside.craft_reading import read_craft
 from tabside.model.findings import Severity
@@ -123,3 +128,42 @@ def quiet_next_to_a_wired_pin(s):
 )  # fmt: skip
 def test_what_is_joined_is_quiet(draw, tmp_path):
     assert messages(draw, tmp_path) == []
+
+
+def branch_from_the_end_of_one(s):
+    s.wire(A, B)
+    s.wire(A, (76.2, A[1]), (76.2, 76.2))
+    s.power("GND", (76.2, 76.2))
+
+
+def one_inside_the_other(s):
+    s.wire(A, B)
+    s.wire((60.96, A[1]), (71.12, A[1]))
+
+
+def joined(nets: Netlist) -> bool:
+    return any({("J1", "1"), ("J2", "1")} <= set(pins) for _, pins in nets.nets)
+
+
+ON_EACH_OTHER = [(on_each_other, False), (one_inside_the_other, True)]  # whether the command line joins J1:1 and J2:1
+
+
+@pytest.mark.parametrize("draw", [on_each_other, branch_from_the_end_of_one, one_inside_the_other])
+def test_wires_on_each_other_are_one_wire_and_told(draw, tmp_path):
+    assert any("on each other" in each for each in messages(draw, tmp_path))
+    craft = read_craft(tmp_path / "loose.kicad_sch")
+    assert craft.terminations["J1"].contacts[0].net_id == craft.terminations["J2"].contacts[0].net_id
+
+
+@pytest.mark.kicad("cli")
+@pytest.mark.parametrize(("draw", "joins"), ON_EACH_OTHER)
+def test_what_the_command_line_makes_of_them(draw, joins, tmp_path):
+    messages(draw, tmp_path)
+    assert joined(kicad_netlist(tmp_path / "loose.kicad_sch", mend=False)) == joins
+
+
+@pytest.mark.kicad("cli10")
+@pytest.mark.parametrize(("draw", "joins"), ON_EACH_OTHER)
+def test_what_kicad_10s_command_line_makes_of_them(draw, joins, tmp_path):
+    messages(draw, tmp_path)
+    assert joined(kicad_10_netlist(tmp_path / "loose.kicad_sch", mend=False)) == joins

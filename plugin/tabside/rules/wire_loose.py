@@ -30,10 +30,10 @@ def wire_loose(judgement: Judgement) -> Iterator[Finding]:
     Fix: end the wire on the pin, put a junction there, or fix the name's spelling.
     Accept: a name that is kept for later.
     Warns: a label whose name occurs once and connects nothing; a wire that ends just beside a pin or passes over it
-    without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor and its
-    command line connect differently.
+    without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor takes as
+    one wire (Tabside too), while its command line keeps them apart and can give other nets.
     Passes: a name on a wire that connects two contacts; a pin under a no-connect flag; wires that cross.
-    Source: KiCad's editor and command line, tried.
+    Source: KiCad's command line, 9.0.8 and 10.0.7, and the editor of 10.0.7, tried on wires that lie on each other.
     """
     for kind in LooseKind:
         some = [loose for loose in judgement.craft.loose if loose.kind is kind]
@@ -64,7 +64,7 @@ def _words(kind: LooseKind, some: Sequence[DrawnLoose]) -> str:
         case LooseKind.ON_WIRE:
             return f"A wire ends on the middle of another without being connected to it{times}."
         case _:
-            return f"Wires lie on each other, and KiCad's editor connects them otherwise than its command line{times}."
+            return f"Wires lie on each other: KiCad's editor takes them as one wire, its command line need not{times}."
 
 
 def _like(loose: DrawnLoose) -> str:
