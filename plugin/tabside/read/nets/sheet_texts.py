@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping
+from functools import cached_property
 
 from tabside.read.kicad.labels import expand, net_text
-from tabside.read.kicad.placements import placements
+from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, Label, PlacedSymbol, SheetInstance
 from tabside.read.nets.buses import NO_TEXT
 
@@ -80,17 +81,26 @@ class SheetTexts:
         KiCad 10 reads a reference written there, too; KiCad 9 does not.  Of several uses of a sheet both take the first
         (tried with their command lines, 9.0.8 and 10.0.7).
         """
+        found = self._others.get(which)
+        if found is None:
+            return None
+        path, symbol, placement = found
+        if self._hierarchy.variant in symbol.variants.get(path, {}):
+            return None
+        own = {"REFERENCE": placement.reference, "VALUE": placement.value, "FOOTPRINT": placement.footprint}
+        return _field({**symbol.fields, **own}, name.upper())
+
+    @cached_property
+    def _others(self) -> Mapping[str, tuple[str, PlacedSymbol, Placement]]:
+        """UUID, with KiCad 10 reference too -> path of its sheet, symbol, placement."""
+        known: dict[str, tuple[str, PlacedSymbol, Placement]] = {}
         for sheet in self._hierarchy.sheets:
             placed = placements(self._hierarchy, sheet)
             for symbol, placement in zip(sheet.file.symbols, placed, strict=True):
-                by_reference = self._hierarchy.kicad >= 10 and placement.reference == which
-                if symbol.uuid != which and not by_reference:
-                    continue
-                if self._hierarchy.variant in symbol.variants.get(sheet.path, {}):
-                    return None
-                own = {"REFERENCE": placement.reference, "VALUE": placement.value, "FOOTPRINT": placement.footprint}
-                return _field({**symbol.fields, **own}, name.upper())
-        return None
+                known.setdefault(symbol.uuid, (sheet.path, symbol, placement))
+                if self._hierarchy.kicad >= 10:
+                    known.setdefault(placement.reference, (sheet.path, symbol, placement))
+        return known
 
 
 def _field(fields: Mapping[str, str], name: str) -> str | None:
