@@ -10,6 +10,8 @@ from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.roles import Direction
 from tabside.wiring.terminations.contact_roles import is_bare_plus
 
+_LOADS = frozenset(("BZ", "LS", "LA", "M"))  # buzzer, speaker, lamp, motor in KiCad's library Device: no packs
+
 
 def with_stated_pack(terminations: Mapping[str, Termination]) -> dict[str, Termination]:
     """The terminations of a craft whose battery is stated, with that battery found among them.
@@ -38,7 +40,7 @@ def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Conta
         if contact.gives or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
     }
     for reference, each in terminations.items():
-        if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2:
+        if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2 or reference.rstrip("0123456789") in _LOADS:
             continue
         if any(contact.gives or contact.takes for contact in each.contacts):
             continue
