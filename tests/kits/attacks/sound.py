@@ -52,6 +52,15 @@ TEXT = [
         battery="12V lead",
     ),
     Attack(
+        "a load of plus and minus on a pad called 5V, with a battery stated and not drawn",
+        """
+        hub/J2 gh | 5V=L, GND=GND
+        strip/X2 captive | +=L, -=GND
+    """,
+        may="no-source",
+        battery="4S",
+    ),
+    Attack(
         "a current sensor on the high side",
         """
         pack/X1 captive | BAT+=V, BAT-=GND | gives=4S 20A

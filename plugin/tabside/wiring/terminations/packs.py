@@ -37,7 +37,9 @@ def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Conta
         contact.net_id
         for each in terminations.values()
         for contact in each.contacts
-        if contact.gives or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
+        if contact.gives
+        or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
+        or (contact.role.volts is not None and not contact.takes)  # a rail's name: 5V, 3V3
     }
     for reference, each in terminations.items():
         if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2 or reference.rstrip("0123456789") in _LOADS:
