@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tabside.kicad.scripts import DOOR, DOOR_FILES, loaded_files
+from tabside.kicad.install.scripts import DOOR, DOOR_FILES, loaded_files
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 BOAT = FIXTURES / "survey_boat"

@@ -10,7 +10,7 @@ from importlib.resources import files
 import pytest
 
 from tabside.kicad.icons import drawings
-from tabside.kicad.scripts import loaded_files
+from tabside.kicad.install.scripts import loaded_files
 
 
 def decoded(content: bytes) -> tuple[int, int, list[bytes]]:

@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from tabside.kicad.folders import Machine, data_home, find_kicads, settings_home
-from tabside.kicad.running import in_proc, in_process_list, in_task_list
-from tabside.kicad.scripts import loaded_files
+from tabside.kicad.install.running import in_proc, in_process_list, in_task_list
+from tabside.kicad.install.scripts import loaded_files
 
 EESCHEMA = {
     "appearance": {"footprint_preview": False, "größe": 3.5},

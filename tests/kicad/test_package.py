@@ -12,8 +12,8 @@ import zipfile
 
 import pytest
 
+from tabside.kicad.install.scripts import loaded_files
 from tabside.kicad.package import main, package_bytes
-from tabside.kicad.scripts import loaded_files
 
 
 def test_the_same_version_gives_the_same_bytes():

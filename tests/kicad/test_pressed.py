@@ -16,7 +16,7 @@ from urllib.parse import unquote, urlparse
 
 import pytest
 
-from tabside.kicad.scripts import loaded_files
+from tabside.kicad.install.scripts import loaded_files
 
 BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b"
 RECORD = "tabside-installed.json"

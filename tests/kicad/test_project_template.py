@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tabside.kicad.project_template import JOBSET, jobset_for
+from tabside.kicad.install.project_template import JOBSET, jobset_for
 
 ROOT = Path(__file__).parents[2]
 TEMPLATE = ROOT / "plugin" / "tabside" / "kicad" / "template" / "tabside_craft"

@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from schematic_text import FULL, LIBRARY, SYMBOL, schematic
 from tabside.read import load_hierarchy
 from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of_tree
-from tabside.read.kicad.damage import Text
-from tabside.read.kicad.escapes import plain
-from tabside.read.kicad.sexpr import Atom, BadBrackets, parse
 from tabside.read.kicad.sheet_file import SheetFile
-from tabside.read.kicad.trimming import NotSeen
+from tabside.read.kicad.text.damage import Text
+from tabside.read.kicad.text.escapes import plain
+from tabside.read.kicad.text.sexpr import Atom, BadBrackets, parse
+from tabside.read.kicad.text.trimming import NotSeen
 
 
 def read(text: str) -> SheetFile:

@@ -131,7 +131,7 @@ def diagnose(arguments: Namespace) -> int:
 
 
 def families(arguments: Namespace) -> int:
-    from tabside.facts import families_view
+    from tabside.cli import families_view
 
     if arguments.json:
         _print_json(families_view.families_json(arguments.family))

@@ -10,7 +10,7 @@ from typing import Any
 
 from tabside.cli.report import WIDTH
 from tabside.kicad.folders import this_machine
-from tabside.kicad.installing import (
+from tabside.kicad.install.installing import (
     Planned,
     carry_out,
     chosen_kicads,

@@ -34,7 +34,7 @@ def print_families(only: Sequence[str]) -> None:
     """
     from tabulate import tabulate
 
-    from tabside.facts import families_view
+    from tabside.cli import families_view
 
     one = [text for text in only if not families_view.members(text)]
     details = families_view.details(one) if one else []

@@ -14,12 +14,7 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.lead_changes import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.side import Side, is_loose
-from tabside.compare.stated import (
-    changes_of_acceptances,
-    changes_of_facts,
-    changes_of_findings,
-    changes_of_settings,
-)
+from tabside.compare.stated import changes_of_acceptances, changes_of_facts, changes_of_findings, changes_of_settings
 from tabside.compare.wires import Ends
 from tabside.documents.build import Build, build_plan
 from tabside.facts import families

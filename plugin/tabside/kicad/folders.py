@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from tabside.kicad.versions import Version, version_of
+from tabside.kicad.install.versions import Version, version_of
 
 FLATPAK = Path(".var/app/org.kicad.KiCad")
 

@@ -16,8 +16,8 @@ from importlib.resources import files
 from pathlib import Path
 
 from tabside import __version__
-from tabside.kicad.scripts import IDENTIFIER, loaded_files
-from tabside.kicad.versions import FIRST_WITH_BUTTON
+from tabside.kicad.install.scripts import IDENTIFIER, loaded_files
+from tabside.kicad.install.versions import FIRST_WITH_BUTTON
 
 SCHEMA = "https://go.kicad.org/pcm/schemas/v1"
 _NO_CLOCK = (1980, 1, 1, 0, 0, 0)  # the first date that a zip can hold

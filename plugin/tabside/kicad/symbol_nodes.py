@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from tabside.kicad.versions import Version
-from tabside.read.kicad.sexpr import Atom, Node
+from tabside.kicad.install.versions import Version
+from tabside.read.kicad.text.sexpr import Atom, Node
 
 # Formats of symbol files; source: KiCad's own libraries of each version.
 FORMATS: Mapping[int, int] = {6: 20211014, 7: 20220914, 8: 20231120, 9: 20241209}

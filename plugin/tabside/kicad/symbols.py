@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from tabside.facts.families import Family, family, family_by_text
+from tabside.kicad.install.versions import Version
 from tabside.kicad.symbol_nodes import (
     circle_node,
     effects_node,
@@ -25,8 +26,7 @@ from tabside.kicad.symbol_nodes import (
     rectangle_node,
     symbol_format,
 )
-from tabside.kicad.versions import Version
-from tabside.read.kicad.sexpr import Atom, Node, laid_out
+from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
 
 MOST_WAYS = 12
 STEP = 2.54  # mm: KiCad's grid of pins

@@ -8,14 +8,7 @@ from enum import Enum
 
 from tabside.prove.measurement import At, End, Measurement, RowKind, When
 from tabside.prove.mistakes import Change
-from tabside.prove.world import (
-    Inside,
-    Place,
-    PlaceKind,
-    World,
-    contact_of,
-    key_of,
-)
+from tabside.prove.world import Inside, Place, PlaceKind, World, contact_of, key_of
 
 AS_DRAWN = Change()
 

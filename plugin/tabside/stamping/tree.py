@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 from decimal import Decimal
 
-from tabside.read.kicad.escapes import plain
-from tabside.read.kicad.sexpr import Atom, BadBrackets, Node, find, head_of, parse, text_at
+from tabside.read.kicad.text.escapes import plain
+from tabside.read.kicad.text.sexpr import Atom, BadBrackets, Node, find, head_of, parse, text_at
 from tabside.stamping.wanted import Values, same_field
 
 _IDS_UNTIL = 20220914  # KiCad 6 numbers the fields of a symbol

@@ -15,9 +15,9 @@ from tabside.boards.parts.plug_symbol import PlugSymbol, plug_symbol, symbol_nod
 from tabside.boards.views import BoardView
 from tabside.errors import TabsideError
 from tabside.files import read_file, replace_file
+from tabside.kicad.install.versions import Version
 from tabside.kicad.symbol_nodes import pair_node, symbol_format
-from tabside.kicad.versions import Version
-from tabside.read.kicad.sexpr import Atom, Node, laid_out
+from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
 
 FIRST_WITH_BLOCKS: Version = (9, 0)
 USUAL: Version = (9, 0)

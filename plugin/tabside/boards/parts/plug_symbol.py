@@ -7,17 +7,10 @@ from dataclasses import dataclass
 
 from tabside.boards.views import BoardView, PlugView
 from tabside.facts import families
-from tabside.kicad.symbol_nodes import (
-    effects_node,
-    field_node,
-    line_node,
-    number_node,
-    pair_node,
-    rectangle_node,
-)
+from tabside.kicad.symbol_nodes import effects_node, field_node, line_node, number_node, pair_node, rectangle_node
 from tabside.model.board import BoardPlug
 from tabside.model.craft import Kind
-from tabside.read.kicad.sexpr import Atom, Node
+from tabside.read.kicad.text.sexpr import Atom, Node
 
 STEP = 2.54  # mm: KiCad's grid of pins
 REACH = 5.08  # from the symbol's middle line to where its pins end

@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 from tabside.read.kicad import items
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, library_symbol
-from tabside.read.kicad.sexpr import Node, WrongContent, head_of, parse, point_of, text_at, whole_number
 from tabside.read.kicad.sheet_file import LibSymbol, SheetFile
-from tabside.read.kicad.trimming import LIBRARY_NAME, Trimmer, lists_in, lists_of, symbol_parts
+from tabside.read.kicad.text.sexpr import Node, WrongContent, head_of, parse, point_of, text_at, whole_number
+from tabside.read.kicad.text.trimming import LIBRARY_NAME, Trimmer, lists_in, lists_of, symbol_parts
 
 OLDEST_VERSION = 20210621  # KiCad 6 development, the first with today's overbars
 NEWEST_OF_KICAD_9 = 20250114

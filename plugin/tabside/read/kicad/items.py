@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT
-from tabside.read.kicad.sexpr import (
+from tabside.read.kicad.sheet_file import Label, PlacedSymbol, Point, SheetPin, SheetSymbol, VariantChange, Variants
+from tabside.read.kicad.text.sexpr import (
     Atom,
     Node,
     WrongContent,
@@ -18,8 +19,7 @@ from tabside.read.kicad.sexpr import (
     text_of,
     truth,
 )
-from tabside.read.kicad.sexpr import whole_number as number_at
-from tabside.read.kicad.sheet_file import Label, PlacedSymbol, Point, SheetPin, SheetSymbol, VariantChange, Variants
+from tabside.read.kicad.text.sexpr import whole_number as number_at
 
 LABEL_KINDS = {
     "label": "local",

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tabside.read.kicad.sexpr import Atom, Node, WrongContent, head_of, point, text_at, truth
 from tabside.read.kicad.sheet_file import LibPin, LibSymbol, Point
+from tabside.read.kicad.text.sexpr import Atom, Node, WrongContent, head_of, point, text_at, truth
 
 TILDE_IS_TEXT = 20250318  # before this file version `~` stands for an empty name
 _MOST_STACKED = 10_000

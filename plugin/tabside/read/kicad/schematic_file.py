@@ -8,10 +8,10 @@ from hashlib import sha256
 from tabside.errors import TabsideError
 from tabside.ordinary_file import read_ordinary
 from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of_tree
-from tabside.read.kicad.escapes import plain, without_comments
-from tabside.read.kicad.sexpr import BadBrackets, WrongContent, parse
 from tabside.read.kicad.sheet_file import SheetFile
-from tabside.read.kicad.trimming import NotSeen
+from tabside.read.kicad.text.escapes import plain, without_comments
+from tabside.read.kicad.text.sexpr import BadBrackets, WrongContent, parse
+from tabside.read.kicad.text.trimming import NotSeen
 
 
 def read_sheet_file(path: str, shown: str, memory: Memory) -> SheetFile:
@@ -51,7 +51,7 @@ def decoded(data: bytes, shown: str) -> str:
 
 def _read_whole(text: str, path: str, digest: str, shown: str) -> SheetFile:
     """Reads text that the fast way could not: laid out unusually, or damaged."""
-    from tabside.read.kicad.damage import Damage, Text
+    from tabside.read.kicad.text.damage import Damage, Text
 
     places = Text(without_comments(text))
     try:
@@ -72,7 +72,7 @@ def _read_whole(text: str, path: str, digest: str, shown: str) -> SheetFile:
 
 def place_of_list(path: str, head: str, number: int) -> tuple[int, int] | None:
     """Line and column of a list of the file's top level, the `number`th (from 0) with this head; None if not found."""
-    from tabside.read.kicad.damage import Damage, PlacedList, Text
+    from tabside.read.kicad.text.damage import Damage, PlacedList, Text
 
     try:
         text = Text(without_comments(decoded(read_ordinary(path), path)))

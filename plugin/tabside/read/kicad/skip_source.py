@@ -13,9 +13,9 @@ import sexpdata
 
 from tabside.errors import TabsideError
 from tabside.read.kicad.content import sheet_file_of_tree
-from tabside.read.kicad.damage import DEEPEST
-from tabside.read.kicad.sexpr import Atom, Node, WrongContent
 from tabside.read.kicad.sheet_file import SheetFile
+from tabside.read.kicad.text.damage import DEEPEST
+from tabside.read.kicad.text.sexpr import Atom, Node, WrongContent
 
 
 def is_tree_source(source: object) -> bool:

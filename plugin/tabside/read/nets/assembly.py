@@ -25,11 +25,11 @@ from tabside.read.kicad.placements import Placement
 from tabside.read.kicad.sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance, SheetSymbol
 from tabside.read.kicad.variants import varied_sheet, varied_symbol
 from tabside.read.loose_wires import LooseSpot, loose_spots
-from tabside.read.nets.buses import Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import SheetKnots
+from tabside.read.nets.names.buses import Origin
+from tabside.read.nets.names.sheet_texts import SheetTexts
 from tabside.read.nets.pieces import Piece, Rank
-from tabside.read.nets.sheet_texts import SheetTexts
 from tabside.read.nets.stretches import Forest, SheetStretches, stretches_of
 from tabside.read.nets.warnings import reading_warnings
 

@@ -9,14 +9,14 @@ from tabside.read.kicad.labels import net_text, shown_name
 from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, SheetInstance
 from tabside.read.nets.assembly import Assembly, SheetUse
-from tabside.read.nets.bus_sizes import MOST_MEMBERS, BusSizes
-from tabside.read.nets.buses import BusRules, Origin
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.knots import Knot, SheetKnots, tie
-from tabside.read.nets.net_names import pin_net_name
+from tabside.read.nets.names.bus_sizes import MOST_MEMBERS, BusSizes
+from tabside.read.nets.names.buses import BusRules, Origin
+from tabside.read.nets.names.net_names import pin_net_name
+from tabside.read.nets.names.sheet_texts import SheetTexts
 from tabside.read.nets.pieces import Driver, Piece, Rank, member_pieces
 from tabside.read.nets.sheet_joining import SheetJoining
-from tabside.read.nets.sheet_texts import SheetTexts
 from tabside.read.nets.spreading import Spreading
 
 _LABEL_RANKS = {"local": Rank.LOCAL, "global": Rank.GLOBAL, "hierarchical": Rank.HIERARCHICAL}

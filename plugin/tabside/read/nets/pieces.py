@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from enum import IntEnum
 from typing import NamedTuple
 
-from tabside.read.nets.buses import VECTOR, BusRules, Connection, Origin
+from tabside.read.nets.names.buses import VECTOR, BusRules, Connection, Origin
 
 
 class Rank(IntEnum):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from tabside.read.nets.buses import GROUP, NET, BusRules, Connection
+from tabside.read.nets.names.buses import GROUP, NET, BusRules, Connection
 from tabside.read.nets.pieces import Driver, Piece, Rank, vector_key
 
 PinDriver = Callable[[Piece], Driver | None]

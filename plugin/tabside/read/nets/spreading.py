@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import deque
 from typing import TypeVar
 
-from tabside.read.nets.buses import NET, BusRules, Connection
+from tabside.read.nets.names.buses import NET, BusRules, Connection
 from tabside.read.nets.pieces import Piece, Rank
 
 _T = TypeVar("_T")

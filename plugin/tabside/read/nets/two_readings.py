@@ -13,7 +13,7 @@ from tabside.model.natural import natural
 from tabside.read.kicad.content import INSTANCES_IN_SYMBOLS, NEWEST_OF_KICAD_9
 from tabside.read.kicad.labels import unescape
 from tabside.read.kicad.sheet_file import Hierarchy, SheetFile
-from tabside.read.nets.buses import group_of, range_of
+from tabside.read.nets.names.buses import group_of, range_of
 from tabside.read.nets.netlist import netlist
 
 _MOST_PINS = 8  # of one net, in words

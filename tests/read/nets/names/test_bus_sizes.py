@@ -10,8 +10,8 @@ import pytest
 from drawing_kit import KICAD_9, Sheet, connector
 from tabside.errors import TabsideError
 from tabside.read import read_drawing
-from tabside.read.nets.bus_sizes import MOST_MEMBERS, BusSizes
-from tabside.read.nets.buses import BusRules
+from tabside.read.nets.names.bus_sizes import MOST_MEMBERS, BusSizes
+from tabside.read.nets.names.buses import BusRules
 
 
 @pytest.mark.parametrize(

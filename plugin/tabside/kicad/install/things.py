@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from tabside.kicad.api_server import ApiServer
 from tabside.kicad.folders import KiCad
-from tabside.kicad.project_template import ProjectTemplate
-from tabside.kicad.script_door import ScriptDoor
-from tabside.kicad.scripts import Scripts
-from tabside.kicad.symbol_library import SymbolLibrary
-from tabside.kicad.work import Installation, Removal
+from tabside.kicad.install.api_server import ApiServer
+from tabside.kicad.install.project_template import ProjectTemplate
+from tabside.kicad.install.script_door import ScriptDoor
+from tabside.kicad.install.scripts import Scripts
+from tabside.kicad.install.symbol_library import SymbolLibrary
+from tabside.kicad.install.work import Installation, Removal
 
 
 class Thing(Protocol):

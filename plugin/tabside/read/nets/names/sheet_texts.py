@@ -9,7 +9,7 @@ from functools import cached_property
 from tabside.read.kicad.labels import expand, net_text
 from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, Label, PlacedSymbol, SheetInstance
-from tabside.read.nets.buses import NO_TEXT
+from tabside.read.nets.names.buses import NO_TEXT
 
 _TITLE_BLOCK = {"TITLE": "title", "ISSUE_DATE": "date", "REVISION": "rev", "COMPANY": "company"} | {
     f"COMMENT{n}": f"comment{n}" for n in range(1, 10)

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.files import read_file
-from tabside.kicad.changes import Changes
 from tabside.kicad.folders import KiCad
-from tabside.kicad.record import COPY, Edited, Record, our_folder, read_record, record_path
+from tabside.kicad.install.changes import Changes
+from tabside.kicad.install.record import COPY, Edited, Record, our_folder, read_record, record_path
 
 
 @dataclass(slots=True)

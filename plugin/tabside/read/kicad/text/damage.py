@@ -6,7 +6,7 @@ import re
 from bisect import bisect_right
 from typing import Any
 
-from tabside.read.kicad.sexpr import Atom, Node
+from tabside.read.kicad.text.sexpr import Atom, Node
 
 DEEPEST = 200  # lists within lists; kicad's own files go to about 12
 # Lists that stand directly in (kicad_sch ...) and nowhere else: deeper down, one shows where a bracket is missing.
@@ -183,6 +183,6 @@ def _word(node: Node) -> str:
 
 
 def _unquoted(quoted: str) -> str:
-    from tabside.read.kicad.sexpr import parse
+    from tabside.read.kicad.text.sexpr import parse
 
     return str(parse(f"({quoted})")[0])

@@ -12,9 +12,9 @@ from importlib.resources import files
 from pathlib import Path
 
 from tabside.kicad.folders import KiCad
-from tabside.kicad.scripts import files_below
-from tabside.kicad.versions import FIRST_WITH_BUTTON
-from tabside.kicad.work import Installation, Removal
+from tabside.kicad.install.scripts import files_below
+from tabside.kicad.install.versions import FIRST_WITH_BUTTON
+from tabside.kicad.install.work import Installation, Removal
 
 NAME = "tabside_craft"
 JOBSET = "documents.kicad_jobset"

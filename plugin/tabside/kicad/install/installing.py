@@ -13,13 +13,13 @@ from tabside import __version__
 from tabside.errors import TabsideError
 from tabside.files import clear_unfinished
 from tabside.files_together import undo_broken_off as undo
-from tabside.kicad.changes import Changes
 from tabside.kicad.folders import KiCad, Machine, find_kicads, settings_home
-from tabside.kicad.record import read_record
-from tabside.kicad.running import running_kicad
-from tabside.kicad.things import THINGS
-from tabside.kicad.versions import remark
-from tabside.kicad.work import Installation, Removal
+from tabside.kicad.install.changes import Changes
+from tabside.kicad.install.record import read_record
+from tabside.kicad.install.running import running_kicad
+from tabside.kicad.install.things import THINGS
+from tabside.kicad.install.versions import remark
+from tabside.kicad.install.work import Installation, Removal
 
 Planned = list[tuple[KiCad, Changes]]
 Refused = list[TabsideError]  # of versions of KiCad that are left as they are

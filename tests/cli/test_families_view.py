@@ -7,9 +7,9 @@ import re
 
 import pytest
 
+from tabside.cli.families_view import details, families_json, members, narrow_rows, rows
 from tabside.errors import TabsideError
 from tabside.facts.families import family_ids
-from tabside.facts.families_view import details, families_json, members, narrow_rows, rows
 
 
 def test_every_family_has_a_row_and_the_rows_have_the_same_columns():

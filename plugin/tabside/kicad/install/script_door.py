@@ -8,10 +8,10 @@ from typing import Any
 
 from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
-from tabside.kicad.record import our_folder
-from tabside.kicad.scripts import DOOR
-from tabside.kicad.settings import entries, parse_settings, section, settings_bytes
-from tabside.kicad.work import Installation, Removal
+from tabside.kicad.install.record import our_folder
+from tabside.kicad.install.scripts import DOOR
+from tabside.kicad.install.settings import entries, parse_settings, section, settings_bytes
+from tabside.kicad.install.work import Installation, Removal
 from tabside.ordinary_file import read_ordinary
 
 NAME = "Tabside"

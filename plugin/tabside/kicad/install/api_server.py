@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from tabside.kicad.folders import KiCad
-from tabside.kicad.record import our_folder
-from tabside.kicad.settings import parse_settings, section, settings_bytes
-from tabside.kicad.versions import has_button
-from tabside.kicad.work import Installation, Removal
+from tabside.kicad.install.record import our_folder
+from tabside.kicad.install.settings import parse_settings, section, settings_bytes
+from tabside.kicad.install.versions import has_button
+from tabside.kicad.install.work import Installation, Removal
 from tabside.ordinary_file import read_ordinary
 
 HOW = (

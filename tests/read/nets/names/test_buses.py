@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.read.nets.buses import BusRules, Connection, Origin, group_of, parse_vector
+from tabside.read.nets.names.buses import BusRules, Connection, Origin, group_of, parse_vector
 
 HERE, THERE = Origin(0, "/"), Origin(1, "/sub/")
 NINE, TEN = BusRules(), BusRules(kicad=10)

@@ -6,11 +6,11 @@ from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
+from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.symbols import library_text
-from tabside.kicad.work import Installation, Removal
 from tabside.ordinary_file import read_ordinary
-from tabside.read.kicad.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
-from tabside.read.kicad.trimming import NotSeen, lists_of
+from tabside.read.kicad.text.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
+from tabside.read.kicad.text.trimming import NotSeen, lists_of
 
 NICKNAME = "Tabside"
 FILE = "tabside.kicad_sym"

@@ -8,10 +8,10 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 
 from tabside.kicad.folders import KiCad
-from tabside.kicad.record import our_folder, read_record
-from tabside.kicad.settings import parse_settings, settings_bytes
-from tabside.kicad.versions import has_button
-from tabside.kicad.work import Installation, Removal
+from tabside.kicad.install.record import our_folder, read_record
+from tabside.kicad.install.settings import parse_settings, settings_bytes
+from tabside.kicad.install.versions import has_button
+from tabside.kicad.install.work import Installation, Removal
 
 # KiCad 9.0.8 wants two dots in it, though its schema does not say so.
 IDENTIFIER = "local.tabside.wiring"

@@ -1,0 +1,1 @@
+"""Into KiCad and out of it again."""

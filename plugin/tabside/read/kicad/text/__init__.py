@@ -1,0 +1,1 @@
+"""From text to lists, and where it is damaged."""

@@ -1,0 +1,1 @@
+"""What the names on a drawing stand for."""
