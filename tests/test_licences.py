@@ -72,3 +72,8 @@ def test_the_versions_that_ci_installs_are_those_that_the_bounds_allow():
     for wanted in map(Requirement, metadata.requires("tabside")):
         if wanted.name != "tabside" and wanted.marker is None:
             assert wanted.specifier.contains(locked[wanted.name.lower()]), wanted
+
+
+def test_the_readme_names_what_is_share_alike():
+    readme = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+    assert all(re.search(rf"{name} is under the LGPL", " ".join(readme.split())) for name in AS_A_LIBRARY)

@@ -154,6 +154,8 @@ def _remove(journal: Path) -> None:
 def _must_be_replaceable(path: Path, before: bytes | None) -> None:
     if read_file(path) != before:
         raise TabsideError("was changed meanwhile; nothing was changed, try again", file=path)
+    if before is None:
+        return
     status = path.stat()
     if not status.st_mode & (stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH) or not os.access(path, os.W_OK):
         raise TabsideError("may only be read; nothing was changed, make it writable and try again", file=path)
@@ -190,7 +192,7 @@ def undo_broken_off(journal: Path, allowed: Callable[[str], bool] | None = None)
     """
     entries, folder = _entries(journal, allowed or _is_sheet_below), journal.parent
     if _is_under_way(journal):
-        raise TabsideError("another Tabside is writing the drawing; wait for it and try again", file=journal)
+        raise TabsideError("another Tabside is writing there; wait for it and try again", file=journal)
     back, left = [], []
     for entry in entries:
         path = folder / entry.name
@@ -221,7 +223,7 @@ def _entries(journal: Path, allowed: Callable[[str], bool]) -> list[_Entry]:
             raise ValueError
     except (ValueError, KeyError, TypeError, RecursionError):
         raise TabsideError(
-            "is no journal of Tabside's that can be understood; look at the drawing, then delete it", file=journal
+            "is no journal of Tabside's that can be understood; look at what lies beside it, then delete it", file=journal
         ) from None
     return entries
 

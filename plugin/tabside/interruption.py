@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from types import FrameType
 
+PARTS_JOURNAL = ".tabside-boards"  # lies in a folder while parts of boards are written into it
+
 _written: list[str] = []
 
 
@@ -15,6 +17,11 @@ def journal_beside(root: str) -> str:
     """Where the journal of a stamping lies while it is under way, or after it was killed."""
     folder, name = os.path.split(root)
     return os.path.join(folder, f".{name}.stamping")
+
+
+def parts_journal_beside(root: str) -> str:
+    """The same for the parts of boards in a project's folder."""
+    return os.path.join(os.path.dirname(root), PARTS_JOURNAL)
 
 
 def wrote(what: str) -> None:

@@ -1,12 +1,17 @@
 """KiCad parts of boards: what is in them, judged by kicad-cli of versions 9 and 10, and the project's tables."""
 
+import os
 import shutil
 import subprocess
+import sys
+import textwrap
 
 import pytest
 
+from tabside import files_together
 from tabside.boards.parts.board_sheet import layout
 from tabside.boards.parts.library import FOLDER, library_of, write_into, write_library
+from tabside.boards.parts.writing import undo_broken_off
 from tabside.boards.views import board_view
 from tabside.cli import main
 from tabside.craft_reading import read_craft
@@ -218,3 +223,106 @@ def test_somewhere_to_write_must_be_named(pilot, tmp_path, capsys):
     path.write_text(PILOT)
     assert main(["boards", "library", str(path)]) == 2
     assert "--to DIR, or --into PROJECT" in capsys.readouterr().err
+
+
+KILLED = """
+    import os, sys
+    from tabside.cli import main
+    calls, last = 0, int(os.environ["LAST"])
+    def dying(call):
+        def counting(*arguments, **more):
+            global calls
+            calls += 1
+            if calls == last:
+                os._exit(9)
+            return call(*arguments, **more)
+        return counting
+    for name in ("replace", "unlink", "fsync", "mkdir", "rmdir"):
+        setattr(os, name, dying(getattr(os, name)))
+    sys.exit(main(["boards", "library", *sys.argv[1:]]))
+"""
+
+
+def everything(folder):
+    return {str(path.relative_to(folder)): path.is_file() and path.read_bytes() for path in folder.rglob("*")}
+
+
+@pytest.mark.parametrize("where", ["--into", "--to"])
+def test_killed_at_any_write_the_next_command_undoes_it_and_says_so(where, project, capsys):
+    """Half of a board's parts beside the other half of its old ones would be a board that nobody typed."""
+    (project / "pilot.board.toml").write_text(PILOT)
+    (project / "sym-lib-table").write_text("(sym_lib_table\n  (version 7)\n)\n")
+    mixed = 0
+    for changed in (False, True):  # all files new, then an old set changed
+        if changed:
+            assert main(["boards", "library", str(project / "pilot.board.toml"), where, str(project)]) == 0
+            (project / "pilot.board.toml").write_text(PILOT.replace("TX, RX", "RX, TX").replace('name = "GPS"', 'name = "G"'))
+        before = everything(project)
+        for last in range(1, 100):
+            died = subprocess.run(
+                [sys.executable, "-c", textwrap.dedent(KILLED), str(project / "pilot.board.toml"), where, str(project)],
+                env={**os.environ, "LAST": str(last)}, capture_output=True, check=False,
+            ).returncode  # fmt: skip
+            if not died:
+                break
+            assert died == 9
+            parts = {name: text for name, text in everything(project).items() if text and not name.startswith(".")}
+            half = parts != {name: text for name, text in before.items() if text}
+            undone = undo_broken_off(project)
+            assert everything(project) == before
+            mixed += half
+            assert undone or not half
+        assert last > 5
+    assert mixed > 6
+
+
+@pytest.mark.parametrize("command", ["library", "check"])
+def test_what_was_broken_off_is_told_by_the_next_command(pilot, project, capsys, command):
+    (project / "boat.kicad_sch").write_text("(kicad_sch (version 20250114) (generator eeschema))")
+    (project / "pilot.board.toml").write_text(PILOT)
+    subprocess.run(
+        [sys.executable, "-c", textwrap.dedent(KILLED), str(project / "pilot.board.toml"), "--into", str(project)],
+        env={**os.environ, "LAST": "8"}, capture_output=True, check=False,
+    )  # fmt: skip
+    assert (project / ".tabside-boards").exists()
+    words = {"library": ["boards", "library", str(project / "pilot.board.toml"), "--into", str(project)]}
+    assert main(words.get(command, ["check", str(project / "boat.kicad_sch")])) == 0
+    assert "writing the parts of boards was broken off" in capsys.readouterr().err
+    assert not [name for name in everything(project) if name.rpartition("/")[2].startswith(".")]
+
+
+@pytest.mark.parametrize("name", ["../x.kicad_sym", "/x.kicad_sym", "boat.kicad_pro", "link/x.kicad_sym", "a\\x.json"])
+def test_a_made_up_journal_reaches_nothing_else(project, tmp_path, name):
+    (tmp_path / "other").mkdir()
+    (project / "link").symlink_to(tmp_path / "other")
+    target = (project / name) if not name.startswith("/") else tmp_path / "x.kicad_sym"
+    target.write_bytes(b"now")
+    said = files_together._journal([files_together.Replacement(name, b"theirs", b"now")])
+    (project / ".tabside-boards").write_bytes(said)
+    with pytest.raises(TabsideError, match="no journal"):
+        undo_broken_off(project)
+    assert target.read_bytes() == b"now"
+
+
+def test_a_table_that_may_only_be_read_is_left_and_nothing_is_written(pilot, project):
+    table = project / "sym-lib-table"
+    table.write_text("(sym_lib_table\n  (version 7)\n)\n")
+    table.chmod(0o444)
+    with pytest.raises(TabsideError, match="may only be read"):
+        write_into([pilot], project, None)
+    assert sorted(path.name for path in project.iterdir()) == ["boat.kicad_pro", "sym-lib-table"]
+
+
+def test_a_full_disk_leaves_what_was(pilot, project, monkeypatch):
+    before, write, written = everything(project), files_together.replace_file, []
+
+    def full(path, content):
+        written.append(path)
+        if len(written) == 3:
+            raise OSError(28, "No space left on device")
+        write(path, content)
+
+    monkeypatch.setattr(files_together, "replace_file", full)
+    with pytest.raises(TabsideError, match="no space left on device; nothing was changed"):
+        write_into([pilot], project, None)
+    assert everything(project) == before

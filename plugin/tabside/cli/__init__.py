@@ -13,7 +13,7 @@ from contextlib import suppress
 
 from tabside import __version__
 from tabside.errors import TabsideError
-from tabside.interruption import journal_beside
+from tabside.interruption import journal_beside, parts_journal_beside
 from tabside.words.visible_text import visible
 
 # What `export` offers as it is installed, for the help: loading the documents would slow every start.
@@ -56,7 +56,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _undo_what_broke_off(arguments: argparse.Namespace) -> None:
-    """A stamping that was killed between two files is undone before anything reads the drawing."""
+    """What was killed between two files, a stamping or parts of boards, is undone before anything reads the drawing."""
     for name in ("root", "old", "new"):
         root = getattr(arguments, name, None)
         if isinstance(root, str) and os.path.lexists(journal := journal_beside(root)):
@@ -70,7 +70,17 @@ def _undo_what_broke_off(arguments: argparse.Namespace) -> None:
                     "writing marks into this drawing was broken off; close it in KiCad without saving and try again",
                     file=root,
                 )
-            print(f"tabside: warning: writing marks {visible(undo_broken_off(Path(journal)))}", file=sys.stderr)
+            _warn(f"writing marks {undo_broken_off(Path(journal))}")
+        if isinstance(root, str) and os.path.lexists(parts_journal_beside(root)):
+            from pathlib import Path
+
+            from tabside.boards.parts.writing import undo_broken_off as undo_parts
+
+            _warn(str(undo_parts(Path(root).parent)))
+
+
+def _warn(text: str) -> None:
+    print(f"tabside: warning: {visible(text)}", file=sys.stderr)
 
 
 def _told(error: TabsideError, *, as_json: bool) -> int:

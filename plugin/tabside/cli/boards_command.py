@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 import textwrap
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
@@ -112,12 +113,16 @@ def _enter(arguments: Namespace) -> None:
 
 def _library(arguments: Namespace) -> None:
     from tabside.board_reading import read_boards
-    from tabside.boards.parts.library import library_of, write_into, write_library
+    from tabside.boards.parts.library import library_of, project_folder, write_into, write_library
+    from tabside.boards.parts.writing import undo_broken_off
 
     if not (arguments.to or arguments.into):
         raise TabsideError("say where the parts go: --to DIR, or --into PROJECT for a KiCad project")
     views = [board_view(held) for held in read_boards([Path(file) for file in arguments.files])]
     version = None if arguments.kicad is None else (arguments.kicad, 0)
+    for folder in filter(None, (arguments.to, arguments.into and project_folder(Path(arguments.into)))):
+        if undone := undo_broken_off(Path(folder)):
+            print(f"tabside: warning: {visible(undone)}", file=sys.stderr)
     files: list[str] = []
     told = []
     if arguments.to:

@@ -12,9 +12,10 @@ from tabside.boards.parts.board_sheet import FORMATS, sheet_text
 from tabside.boards.parts.library_tables import BLOCKS, SYMBOLS, Line, Table, with_lines
 from tabside.boards.parts.names import library_name, plain, symbol_names
 from tabside.boards.parts.plug_symbol import PlugSymbol, plug_symbol, symbol_node
+from tabside.boards.parts.writing import write_together
 from tabside.boards.views import BoardView
 from tabside.errors import TabsideError
-from tabside.files import read_file, replace_file
+from tabside.files import read_file
 from tabside.kicad.install.versions import Version
 from tabside.kicad.symbol_nodes import pair_node, symbol_format
 from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
@@ -75,7 +76,7 @@ def write_library(library: Library, folder: Path) -> tuple[str, ...]:
 
     Raises: TabsideError when one cannot be written.
     """
-    return _written({folder / name: text.encode() for name, text in library.files.items()})
+    return write_together(folder, {name: text.encode() for name, text in library.files.items()})
 
 
 def write_into(views: Sequence[BoardView], project: Path, version: Version | None) -> tuple[tuple[str, ...], Version]:
@@ -86,12 +87,12 @@ def write_into(views: Sequence[BoardView], project: Path, version: Version | Non
     folder = project_folder(project)
     chosen = version or project_version(folder)
     library = library_of(views, chosen, f"${{KIPRJMOD}}/{FOLDER}")
-    changes = {folder / FOLDER / name: text.encode() for name, text in library.files.items()}
+    changes = {f"{FOLDER}/{name}": text.encode() for name, text in library.files.items()}
     for table, lines in library.lines.items():
         if lines:
             path = folder / table.file
-            changes[path] = with_lines(table, read_file(path), list(lines), path)
-    return _written(changes), chosen
+            changes[table.file] = with_lines(table, read_file(path), list(lines), path)
+    return write_together(folder, changes), chosen
 
 
 def project_folder(project: Path) -> Path:
@@ -130,13 +131,3 @@ def _about_block(view: BoardView) -> str:
     plugs = ", ".join(plug.name for plug in view.plugs)
     about = {"description": f"{view.heading} ({plugs})", "keywords": f"board {view.board.name}", "fields": {}}
     return json.dumps(about, indent=4, ensure_ascii=False) + "\n"
-
-
-def _written(changes: Mapping[Path, bytes]) -> tuple[str, ...]:
-    for path, content in changes.items():
-        try:
-            if read_file(path) != content:
-                replace_file(path, content)
-        except OSError as error:
-            raise TabsideError(f"cannot be written ({error.strerror})", file=path) from None
-    return tuple(str(path) for path in changes)
