@@ -223,7 +223,8 @@ def _entries(journal: Path, allowed: Callable[[str], bool]) -> list[_Entry]:
             raise ValueError
     except (ValueError, KeyError, TypeError, RecursionError):
         raise TabsideError(
-            "is no journal of Tabside's that can be understood; look at what lies beside it, then delete it", file=journal
+            "is no journal of Tabside's that can be understood; look at what lies beside it, then delete it",
+            file=journal,
         ) from None
     return entries
 

@@ -256,7 +256,9 @@ def test_killed_at_any_write_the_next_command_undoes_it_and_says_so(where, proje
     for changed in (False, True):  # all files new, then an old set changed
         if changed:
             assert main(["boards", "library", str(project / "pilot.board.toml"), where, str(project)]) == 0
-            (project / "pilot.board.toml").write_text(PILOT.replace("TX, RX", "RX, TX").replace('name = "GPS"', 'name = "G"'))
+            (project / "pilot.board.toml").write_text(
+                PILOT.replace("TX, RX", "RX, TX").replace('name = "GPS"', 'name = "G"')
+            )
         before = everything(project)
         for last in range(1, 100):
             died = subprocess.run(
