@@ -222,3 +222,21 @@ def test_the_command_says_it_in_one_line(repository):
         cwd=repository, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert (done.returncode, done.stdout, len(done.stderr.splitlines())) == (2, "", 1)
+
+
+def test_trees_that_name_thousands_of_millions_of_files_are_not_listed_to_the_end(repository):
+    tree = git("write-tree", cwd=repository)
+    for _ in range(9):
+        tree = git("mktree", cwd=repository, stdin="".join(f"040000 tree {tree}\td{k}\n" for k in range(10)).encode())
+    git("update-ref", "refs/heads/bomb", git("commit-tree", tree, "-m", "x", cwd=repository), cwd=repository)
+    with pytest.raises(TabsideError, match=r"more than 64 MB|did not answer"):
+        load("bomb:" + "d0/" * 9 + NAME)
+    load(f"HEAD:{NAME}")
+
+
+def test_a_missing_file_is_said_without_the_name_of_a_folder_of_ours(repository):
+    git("rm", "-rq", "--cached", "boards", cwd=repository)
+    git("commit", "-q", "-m", "x", cwd=repository)
+    with pytest.raises(TabsideError, match="fits no file") as error:
+        load(f"HEAD:{NAME}")
+    assert "tabside-" not in str(error.value)

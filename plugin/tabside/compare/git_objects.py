@@ -14,6 +14,7 @@ import re
 import stat
 import subprocess
 import tempfile
+import threading
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
@@ -21,9 +22,13 @@ from typing import NamedTuple
 from tabside.errors import TabsideError
 
 OF_A_DRAWING = (".kicad_sch", ".kicad_pro", ".craft.toml", ".board.toml")
-_SECONDS = 10.0  # for one answer of git; a pipe in place of an object would never end
+_ENDINGS = tuple(ending.encode() for ending in OF_A_DRAWING)
+_SECONDS = 8.0  # for one answer of git; a pipe in place of an object would never end
 _LARGEST_BYTES = 256 * 1024**2  # of all files together
+_LARGEST_LISTING = 64 * 1024**2  # of the names in a revision: a few trees in each other name thousands of millions
 _MOST_FILES = 20_000
+_NO_ANSWER = f"git did not answer within {_SECONDS:.0f} seconds; is the repository damaged?"
+_NOTHING_FETCHED = "Tabside fetches nothing: run `git fetch` yourself"
 _PLAIN_PART = re.compile(r"[^/\\:\0]+")
 _DEVICE = re.compile(r"(?i)(con|prn|aux|nul|com\d|lpt\d)(\..*)?")
 
@@ -136,17 +141,56 @@ class _Git:
                 timeout=_SECONDS,
             )
         except subprocess.TimeoutExpired:
-            raise TabsideError(
-                f"git did not answer within {_SECONDS:.0f} seconds; is the repository damaged?"
-            ) from None
+            raise TabsideError(_NO_ANSWER) from None
         except (OSError, ValueError) as error:
             raise TabsideError(f"git cannot be run ({error}); install it, or give two files") from None
         if done.returncode and not may_fail:
-            said = done.stderr.decode("utf-8", "replace").strip().splitlines()
-            raise TabsideError(
-                f"git: {said[0] if said else 'failed'}; an object that is missing is not fetched: fetch it yourself"
-            )
+            raise _failed(done.stderr)
         return done.stdout
+
+    def listing(self, *arguments: str) -> bytes:
+        """The same for an answer that may never end.  Raises: TabsideError when it is too long, too."""
+        words = [self._program, "--no-pager", *arguments]
+        with tempfile.TemporaryFile() as errors:
+            try:
+                process = subprocess.Popen(
+                    words,
+                    stdin=subprocess.DEVNULL,
+                    stdout=subprocess.PIPE,
+                    stderr=errors,
+                    cwd=self._folder,
+                    env=self._environment,
+                )
+            except OSError as error:
+                raise TabsideError(f"git cannot be run ({error}); install it, or give two files") from None
+            impatient = threading.Timer(_SECONDS, process.kill)
+            impatient.start()
+            with process:
+                assert process.stdout is not None
+                out = process.stdout.read(_LARGEST_LISTING + 1)
+                in_time = impatient.is_alive()
+                process.stdout.close()
+                if len(out) > _LARGEST_LISTING:
+                    process.kill()
+                status = process.wait()
+            impatient.cancel()
+            errors.seek(0)
+            said = errors.read(2000)
+        if len(out) > _LARGEST_LISTING:
+            raise TabsideError(f"the names in that revision are more than {_LARGEST_LISTING // 1024**2} MB; not read")
+        if not in_time:
+            raise TabsideError(_NO_ANSWER)
+        if status:
+            raise _failed(said)
+        return out
+
+    def sizes(self, names: list[str]) -> list[int | None]:
+        """How large the blobs of these names are; None for one that is missing or no blob."""
+        out = self.run("cat-file", "--batch-check", stdin="".join(f"{name}\n" for name in names).encode())
+        rows = [line.split() for line in out.splitlines()]
+        if len(rows) != len(names):
+            raise TabsideError(f"git: the objects cannot be told apart; {_NOTHING_FETCHED}")
+        return [int(row[2]) if len(row) == 3 and row[1] == b"blob" and row[2].isdigit() else None for row in rows]
 
     def contents(self, names: list[str]) -> list[bytes]:
         """The blobs of these names, in order."""
@@ -156,13 +200,18 @@ class _Git:
             end = out.find(b"\n", at)
             words = out[at:end].split()
             if end < 0 or len(words) != 3 or words[1] != b"blob" or not words[2].isdigit():
-                raise TabsideError(
-                    f"git: object {name[:10]} is missing or damaged; Tabside fetches nothing: run `git fetch` yourself"
-                )
+                raise TabsideError(f"git: object {name[:10]} is missing or damaged; {_NOTHING_FETCHED}")
             size = int(words[2])
             contents.append(out[end + 1 : end + 1 + size])
             at = end + 2 + size
         return contents
+
+
+def _failed(said: bytes) -> TabsideError:
+    lines = said.decode("utf-8", "replace").strip().splitlines()
+    return TabsideError(
+        f"git: {lines[0] if lines else 'failed'}; an object that is missing is not fetched: fetch it yourself"
+    )
 
 
 def _program() -> str:
@@ -216,19 +265,20 @@ def _copy(source: Path, target: Path) -> None:
 
 def _blobs(git: _Git, commit: str) -> Iterator[_Blob]:
     """The ordinary files of a commit that belong to drawings.  Raises: TabsideError for a name that is not plain."""
-    for entry in git.run("ls-tree", "-r", "-z", "-l", "--full-tree", commit).split(b"\0"):
+    found: list[tuple[str, str]] = []
+    for entry in git.listing("ls-tree", "-r", "-z", "--full-tree", commit).split(b"\0"):
         described, _, raw = entry.partition(b"\t")
         words = described.split()
-        path = os.fsdecode(raw)
-        if len(words) != 4 or words[0] == b"120000" or words[1] != b"blob" or not path.endswith(OF_A_DRAWING):
+        if len(words) != 3 or words[0] == b"120000" or words[1] != b"blob" or not raw.endswith(_ENDINGS):
             continue
+        path = os.fsdecode(raw)
         if not all(_is_plain(part) for part in path.split("/")):
             raise TabsideError(f'the revision holds "{path}", which is no plain file name; nothing was read')
-        if not words[3].isdigit():
-            raise TabsideError(
-                f"git: {path} of that revision is missing here; Tabside fetches nothing: run `git fetch` yourself"
-            )
-        yield _Blob(path, words[2].decode("ascii"), int(words[3]))
+        found.append((path, words[2].decode("ascii")))
+    for (path, name), size in zip(found, git.sizes([name for _, name in found]), strict=True):
+        if size is None:
+            raise TabsideError(f"git: {path} of that revision is missing here; {_NOTHING_FETCHED}")
+        yield _Blob(path, name, size)
 
 
 def _is_plain(part: str) -> bool:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import difflib
+import fnmatch
 import glob
 import os
-from collections.abc import Sequence
-from itertools import islice
-from pathlib import Path
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from itertools import count
+from pathlib import Path, PurePath
 
 from tabside.errors import TabsideError
 from tabside.read.craft.board_file import ENDING
 
 MOST_FILES = 500
+MOST_LOOKED_AT = 20_000  # entries of folders, for one pattern
 
 
 def board_paths(patterns: Sequence[str], craft_file: Path) -> list[Path]:
@@ -23,7 +26,7 @@ def board_paths(patterns: Sequence[str], craft_file: Path) -> list[Path]:
     found: dict[Path, None] = {}
     for k, pattern in enumerate(patterns):
         key = f"craft.board_files[{k}]"
-        paths = _matching(pattern, craft_file.parent)
+        paths = _matching(pattern, craft_file, key)
         if not paths:
             what = f'{key}: "{pattern}" fits no file{_near(pattern, craft_file.parent)}'
             raise TabsideError(what, file=craft_file.name)
@@ -37,13 +40,45 @@ def board_paths(patterns: Sequence[str], craft_file: Path) -> list[Path]:
     return list(found)
 
 
-def _matching(pattern: str, folder: Path) -> list[Path]:
-    names = glob.iglob(pattern, root_dir=folder, recursive=True)
-    paths = (folder / name for name in islice(names, MOST_FILES * 4))
-    return sorted(Path(os.path.normpath(path)) for path in paths if path.is_file())
+def _matching(pattern: str, craft_file: Path, key: str) -> list[Path]:
+    named = PurePath(pattern)
+    looked_at = count(1)
+
+    def entries(at: Path) -> list[os.DirEntry[str]]:
+        found = []
+        with suppress(OSError, ValueError), os.scandir(at) as there:
+            for entry in there:
+                if next(looked_at) > MOST_LOOKED_AT:
+                    what = f'{key}: "{pattern}" looks through more than {MOST_LOOKED_AT} files; name the folder'
+                    raise TabsideError(what, file=craft_file.name)
+                found.append(entry)
+        return found
+
+    start, parts = (Path(named.anchor), named.parts[1:]) if named.anchor else (craft_file.parent, named.parts)
+    paths = _fitting(start, parts, entries)
+    return sorted({Path(os.path.normpath(path)) for path in paths if path.is_file()})
+
+
+def _fitting(at: Path, parts: Sequence[str], entries: Callable[[Path], list[os.DirEntry[str]]]) -> Iterator[Path]:
+    """What fits the rest of a pattern below a folder; `entries` lists a folder and says when that is enough."""
+    if not parts:
+        yield at
+        return
+    part, rest = parts[0], parts[1:]
+    if part == "**":
+        yield from _fitting(at, rest, entries)
+        for entry in entries(at):
+            if not entry.name.startswith(".") and entry.is_dir(follow_symlinks=False):
+                yield from _fitting(at / entry.name, parts, entries)
+    elif glob.has_magic(part):
+        for entry in entries(at):
+            if (part.startswith(".") or not entry.name.startswith(".")) and fnmatch.fnmatch(entry.name, part):
+                yield from _fitting(at / entry.name, rest, entries)
+    else:
+        yield from _fitting(at / part, rest, entries)
 
 
 def _near(pattern: str, folder: Path) -> str:
     there = [path.relative_to(folder).as_posix() for depth in ("", "*/") for path in folder.glob(f"{depth}*{ENDING}")]
     close = difflib.get_close_matches(pattern, there, n=1, cutoff=0.4) or sorted(there)[:1]
-    return f'; did you mean "{close[0]}"?' if close else f"; there is no *{ENDING} in {folder.name or 'its folder'}"
+    return f'; did you mean "{close[0]}"?' if close else f"; there is no *{ENDING} in the folder of the craft file"

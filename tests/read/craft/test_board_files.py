@@ -1,0 +1,64 @@
+"""Which files `board_files` names; Python's own glob is the judge."""
+
+import glob
+import os
+
+import pytest
+
+from tabside.errors import TabsideError
+from tabside.read.craft import board_files
+from tabside.read.craft.board_files import board_paths
+
+FILES = (
+    "a.board.toml",
+    "boards/b.board.toml",
+    "boards/deep/c.board.toml",
+    "boards/.hidden.board.toml",
+    ".d/x.board.toml",
+)
+
+
+@pytest.fixture
+def folder(tmp_path):
+    for name in FILES:
+        path = tmp_path / "craft" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("")
+    (tmp_path / "other.board.toml").write_text("")
+    (tmp_path / "craft" / "boards" / "round").symlink_to(tmp_path / "craft")
+    return tmp_path / "craft"
+
+
+PATTERNS = """
+*.board.toml           boards/*.board.toml    */*.board.toml      ../*.board.toml       [ab].board.toml
+boards/?.board.toml    ./a.board.toml         boards/../a.board.toml    .d/*.board.toml       boards/.*.board.toml
+"""
+
+
+@pytest.mark.parametrize("pattern", PATTERNS.split())
+def test_a_pattern_means_what_it_means_elsewhere(folder, pattern):
+    found = {os.path.normpath(path) for path in board_paths([pattern], folder / "x.craft.toml")}
+    assert found == {os.path.normpath(folder / name) for name in glob.glob(pattern, root_dir=folder)} and found
+
+
+def test_two_stars_go_down_but_follow_no_link(folder):
+    found = [path.relative_to(folder).as_posix() for path in board_paths(["**/*.board.toml"], folder / "x.craft.toml")]
+    assert found == ["a.board.toml", "boards/b.board.toml", "boards/deep/c.board.toml"]
+
+
+def test_each_file_once_and_an_absolute_one(folder):
+    patterns = ["boards/*.board.toml", str(folder / "boards" / "b.board.toml")]
+    assert [path.name for path in board_paths(patterns, folder / "x.craft.toml")] == ["b.board.toml"]
+
+
+@pytest.mark.parametrize("pattern", ["/**/*.board.toml", "/*/*/*/*/*/*.board.toml", "../**/**/**/x.board.toml"])
+def test_a_pattern_that_looks_through_everything_ends(folder, pattern, monkeypatch):
+    monkeypatch.setattr(board_files, "MOST_LOOKED_AT", 20)
+    with pytest.raises(TabsideError, match="name the folder"):
+        board_paths([pattern], folder / "x.craft.toml")
+
+
+@pytest.mark.parametrize("pattern", ["", "x\0y.board.toml", "\0/*.board.toml", "none/*.board.toml", "boards", ".", "/"])
+def test_what_fits_nothing_is_one_line(folder, pattern):
+    with pytest.raises(TabsideError, match="fits no file"):
+        board_paths([pattern], folder / "x.craft.toml")
