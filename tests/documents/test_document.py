@@ -54,7 +54,7 @@ def test_some_of_them_can_be_named():
 )
 def test_every_module_that_has_one_is_an_entry_point(group, attribute, kind):
     found = {}
-    for room in ("formats", "pages", "tables"):
+    for room in ("formats", "pages", "picture", "tables"):
         for path in (Path(tabside_exporters.__file__).parent / room).glob("*.py"):
             module = f"tabside_exporters.{room}.{path.stem}"
             offered = getattr(import_module(module), attribute, None)
@@ -78,7 +78,9 @@ def test_a_format_that_nobody_offers_is_told_with_what_there_is():
 
 
 def test_naming_none_is_an_error():
-    with pytest.raises(TabsideError, match="no document is named; there are bench, bom, continuity-sheet, cut-list, "):
+    with pytest.raises(
+        TabsideError, match="no document is named; there are bench, bom, continuity-sheet, craft-picture, "
+    ):
         find_documents([])
 
 

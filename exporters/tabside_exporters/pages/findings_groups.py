@@ -64,12 +64,17 @@ def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
     What is accepted is no longer urgent: it comes after what is not, in its link and among links.
     """
     gathered: dict[tuple[str, str] | None, list[Numbered]] = {}
-    for number, finding in enumerate(sorted(verdict.findings, key=_urgency), 1):
+    for number, finding in numbered_findings(verdict):
         gathered.setdefault(finding.link, []).append((number, finding))
     loud = {link: found for link, found in gathered.items() if any(_says_more(each) for _, each in found)}
     quiet = {link: found for link, found in gathered.items() if link not in loud}
     leads = leads_at(craft)
     return [_group(craft, leads, link, found, link in quiet) for link, found in (*loud.items(), *quiet.items())]
+
+
+def numbered_findings(verdict: Verdict) -> list[Numbered]:
+    """All findings in the order to fix, with the numbers that the pages give them."""
+    return list(enumerate(sorted(verdict.findings, key=_urgency), 1))
 
 
 def _says_more(finding: Finding) -> bool:

@@ -17,7 +17,7 @@ COLUMNS = (
     Column("files", "names in this folder, the page to read first"),
 )
 # In the order in which a person needs them; what another package adds comes after.
-_ORDER = ("findings", "bom", "cut-list", "labels", "bench", "plan", "continuity-sheet", "first-power")
+_ORDER = ("findings", "craft-picture", "bom", "cut-list", "labels", "bench", "plan", "continuity-sheet", "first-power")
 
 
 def index_table(folder: Sequence[Listed]) -> Iterator[Row]:

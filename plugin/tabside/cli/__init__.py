@@ -18,8 +18,8 @@ from tabside.words.visible_text import visible
 
 # What `export` offers as it is installed, for the help: loading the documents would slow every start.
 DOCUMENTS = (
-    "bench, bom, continuity-sheet, cut-list, end-to-end, findings, first-power, index, labels, plan, port-list, "
-    "wire-list"
+    "bench, bom, continuity-sheet, craft-picture, cut-list, end-to-end, findings, first-power, index, labels, plan, "
+    "port-list, wire-list"
 )
 FORMATS = "csv, html, json, markdown, xlsx"
 

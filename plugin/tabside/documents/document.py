@@ -84,6 +84,7 @@ class Page:
     totals: tuple[Row, ...] | None
     notes: tuple[str, ...]
     tables: JsonTables = field(default_factory=dict)
+    folder: tuple[Listed, ...] = ()  # the other documents of the folder, to which a page may lead
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +124,7 @@ def make_page(document: Document, build: Build, about: About, folder: Sequence[L
     below = None if totals is None else checked_rows(totals.rows(build), totals.columns, document.id)
     own = document.tables
     tables = {"rows": json_rows(rows, document.columns)} if own is None else own(build)
-    return Page(document, about, rows, below, document.notes(build), tables)
+    return Page(document, about, rows, below, document.notes(build), tables, tuple(folder))
 
 
 def _find(group: str, what: str, kind: type[_Offer], only: Sequence[str] | None) -> dict[str, _Offer]:

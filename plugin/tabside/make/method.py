@@ -21,7 +21,19 @@ class Method(StrEnum):
         """As a sheet's heading says it."""
         return _WORDS.get(self.value, self.value)
 
+    @property
+    def brief(self) -> str:
+        """Where there is room for two words."""
+        return _BRIEF.get(self.value, self.value)
 
+
+_BRIEF = {
+    "direct": "its own plug",
+    "plug-in": "use as is",
+    "tail": "solder 1 end",
+    "solder": "solder",
+    "as-bought": "as bought",
+}
 _WORDS = {
     "direct": "plug in its own connector",
     "plug-in": "ready-made cable, use as is",

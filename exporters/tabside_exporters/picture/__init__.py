@@ -1,0 +1,1 @@
+"""The picture of the whole craft: boards, their plugs, and the cables between them."""

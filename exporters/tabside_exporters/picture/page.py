@@ -1,0 +1,154 @@
+"""The picture of the whole craft as a page: what goes where at a glance, with the way into findings and plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from tabside.documents.build import Build
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import CellKind, Column, Row
+from tabside.make.sheets.cable_plan import CablePlan
+from tabside.model.findings import Finding, Severity
+from tabside.words.contacts import termination_name
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.html_pages import about_lines, clean_about
+from tabside_exporters.formats.page_templates import rendered
+from tabside_exporters.pages.findings_groups import ACCEPTED, numbered_findings
+from tabside_exporters.picture.content import Mark, Note, Notes, Run, runs_of
+from tabside_exporters.picture.drawing import craft_svg, draw_craft
+
+COLUMNS = (
+    Column("cable", "mark of the cable, or of the wires that no plug ties together"),
+    Column("between", "boards and the places on them that it joins"),
+    Column("wires", "how many", CellKind.WHOLE),
+    Column("method", "how it is made"),
+    Column("findings", "errors, warnings and accepted findings about it, by their numbers on the findings page"),
+)
+_MOST_MARKS = 3  # at one thing; the rest is counted
+
+
+def picture_table(build: Build) -> Iterator[Row]:
+    """One row for each cable."""
+    plans = {cable.label: cable for cable in build.plan.cables}
+    marks = _marks(build)
+    for run in runs_of(build.craft):
+        yield {
+            "cable": run.label,
+            "between": " - ".join(termination_name(build.craft, reference) for reference in run.ends),
+            "wires": len(run.marks),
+            "method": plans[run.label].method.words,
+            "findings": ", ".join(mark.words for mark in marks.get(run.label, ())),
+        }
+
+
+def write_picture(page: Page, build: Build) -> bytes:
+    """The drawing, and the same as a list for a small screen or a voice."""
+    files = {each.id: each.files["html"] for each in page.folder if "html" in each.files}
+    picture = draw_craft(build.craft, _notes(build, files))
+    marks = _marks(build)
+    links = {each.label: _sheet(each) for each in build.plan.cables}
+    return rendered(
+        "craft-picture.html.j2",
+        styles=("page.css", "craft-picture.css", f"craft-picture-{'upright' if picture.upright else 'wide'}.css"),
+        title=page.document.title,
+        about=clean_about(page.about),
+        lines=[clean(line) for line in about_lines(page.about)],
+        picture=craft_svg(picture),
+        alone=picture.alone,
+        cables=[
+            {name: clean(str(value)) for name, value in row.items()}
+            | {"sheet": links[str(row["cable"])], "marks": _linked(marks.get(str(row["cable"]), ()), files)}
+            for row in page.rows
+        ],
+        plan=files.get("plan", ""),
+        bench=files.get("bench", ""),
+        has_marks=any(marks.values()),
+    )
+
+
+def _notes(build: Build, files: Mapping[str, str]) -> Notes:
+    marks = _marks(build)
+    plan = files.get("plan")
+    cables = {
+        each.label: Note(
+            lines=(each.method.brief,),
+            link=f"{plan}#{_sheet(each)}" if plan else "",
+            marks=_shown(_linked(marks.get(each.label, ()), files)),
+            strong=any(mark.kind == Severity.ERROR for mark in marks.get(each.label, ())),
+        )
+        for each in build.plan.cables
+    }
+    terminations = build.craft.terminations
+    at = {key: Note(marks=_shown(_linked(found, files))) for key, found in marks.items() if key not in cables}
+    boards = {each.board for each in terminations.values()}
+    return Notes(
+        cables,
+        {key[2:]: note for key, note in at.items() if key.startswith("p:") and key[2:] in terminations},
+        {key[2:]: note for key, note in at.items() if key.startswith("b:") and key[2:] in boards},
+    )
+
+
+def _sheet(cable: CablePlan) -> str:
+    return f"s-{clean(cable.same_as or cable.label).replace(' ', '-')}"
+
+
+def _marks(build: Build) -> dict[str, tuple[Mark, ...]]:
+    """Findings by what they are about: a cable's label, "p:" and a plug's reference, or "b:" and a board's name.
+
+    Notes are left to the findings page: they are said of nearly every cable.
+    """
+    runs = runs_of(build.craft)
+    run_of = {key: run for run in runs for key in _contacts(build, run)}
+    found: dict[str, list[Mark]] = {}
+    for number, finding in numbered_findings(build.verdict):
+        kind = ACCEPTED if finding.accepted is not None else finding.severity.value
+        if kind != Severity.NOTE:
+            for key in _keys(finding, runs, run_of):
+                found.setdefault(key, []).append(Mark(kind, str(number), f"{kind} {number}", f"#finding-{number}"))
+    return {key: tuple(marks) for key, marks in found.items()}
+
+
+def _contacts(build: Build, run: Run) -> list[tuple[str, str]]:
+    return [key for lead in build.craft.leads if lead.mark in run.marks for key in lead.ends]
+
+
+def _keys(finding: Finding, runs: tuple[Run, ...], run_of: Mapping[tuple[str, str], Run]) -> list[str]:
+    if finding.link is not None:
+        of_link = [run.label for run in runs if set(finding.link) <= set(run.ends)]
+        if of_link:
+            return of_link
+    keys = []
+    for where in finding.where:
+        run = run_of.get((where.termination or "", where.contact or ""))
+        if run is not None:
+            keys.append(run.label)
+        elif where.termination is not None:
+            keys.append(f"p:{where.termination}")
+        elif where.board is not None:
+            keys.append(f"b:{where.board}")
+    return list(dict.fromkeys(keys))
+
+
+def _linked(marks: tuple[Mark, ...], files: Mapping[str, str]) -> tuple[Mark, ...]:
+    page = files.get("findings")
+    return tuple(Mark(each.kind, each.number, each.words, f"{page}{each.link}" if page else "") for each in marks)
+
+
+def _shown(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """As many as there is room for; the last says how many more there are."""
+    if len(marks) <= _MOST_MARKS:
+        return marks
+    rest = marks[_MOST_MARKS - 1 :]
+    words = f"and {', '.join(mark.words for mark in rest)}"
+    return (*marks[: _MOST_MARKS - 1], Mark("more", f"+{len(rest)}", words, rest[0].link))
+
+
+DOCUMENT = Document(
+    id="craft-picture",
+    title="Picture of the craft",
+    purpose="What goes where at a glance: boards, plugs and cables, with the errors and warnings at each",
+    row="cable",
+    columns=COLUMNS,
+    rows=picture_table,
+    written_by={"html": write_picture},
+)
