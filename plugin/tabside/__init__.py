@@ -3,4 +3,4 @@
 Data flows in one direction: read -> model -> wiring -> check -> plan -> export.
 """
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

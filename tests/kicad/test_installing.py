@@ -12,9 +12,10 @@ from pathlib import Path
 
 import pytest
 
-from tabside.kicad.folders import Machine, data_home, find_kicads, settings_home
+from tabside.kicad.folders import data_home, find_kicads, settings_home
 from tabside.kicad.install.running import in_proc, in_process_list, in_task_list
 from tabside.kicad.install.scripts import loaded_files
+from tabside.kicad.machine import Machine
 
 EESCHEMA = {
     "appearance": {"footprint_preview": False, "größe": 3.5},
@@ -38,12 +39,17 @@ def home(tmp_path):
     return tmp_path
 
 
-def kicad(home, *arguments):
+def environment_of(home):
     foreign = {"XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "KICAD_CONFIG_HOME", "KICAD_DOCUMENTS_HOME"}
     environment = {name: value for name, value in os.environ.items() if name not in foreign}
+    # A path without the machine's own KiCad: what is installed there is none of these tests' business.
+    return {**environment, "HOME": str(home), "PYTHONIOENCODING": "utf-8", "PATH": str(home / "programs")}
+
+
+def kicad(home, *arguments):
     return subprocess.run(
         [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "kicad", *arguments],
-        env={**environment, "HOME": str(home), "PYTHONIOENCODING": "utf-8"},
+        env=environment_of(home),
         capture_output=True,
         text=True,
         encoding="utf-8",
@@ -358,7 +364,7 @@ def test_what_cannot_be_written_in_one_version_leaves_all_as_they_were(home):
 def test_a_version_that_is_not_there_is_told(home):
     ended = kicad(home, "install", "--kicad", "8.0")
     assert ended.returncode == 2
-    assert "no KiCad 8.0 has been used here; there is 7.0, 9.0" in ended.stderr
+    assert "no KiCad 8.0 is here; there is 7.0, 9.0" in ended.stderr
 
 
 # Source: KiCad's documentation of its folders and its source; macOS and Windows were not run here.
@@ -466,12 +472,10 @@ def test_killed_at_any_file_the_next_command_undoes_it_and_remove_leaves_no_trac
     if action == "remove":
         assert kicad(home, "install").returncode == 0
     before = everything(home)
-    foreign = {"XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "KICAD_CONFIG_HOME", "KICAD_DOCUMENTS_HOME"}
-    environment = {name: value for name, value in os.environ.items() if name not in foreign}
+    command = [sys.executable, "-c", KILLED, action]
     died = subprocess.run(
-        [sys.executable, "-c", KILLED, action],
-        env={**environment, "HOME": str(home), "LAST": str(last)}, capture_output=True, check=False,
-    ).returncode  # fmt: skip
+        command, env={**environment_of(home), "LAST": str(last)}, capture_output=True, check=False
+    ).returncode
     assert died in (0, 9)
     told = kicad(home, "status")
     assert told.returncode == 0

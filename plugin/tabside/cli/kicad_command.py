@@ -9,7 +9,7 @@ from argparse import Namespace
 from typing import Any
 
 from tabside.cli.report import WIDTH
-from tabside.kicad.folders import this_machine
+from tabside.kicad.folders import KiCad
 from tabside.kicad.install.installing import (
     Planned,
     carry_out,
@@ -21,12 +21,10 @@ from tabside.kicad.install.installing import (
     tabside_command,
     undo_broken_off,
 )
+from tabside.kicad.install.versions import has_button
+from tabside.kicad.machine import this_machine
+from tabside.words.contacts import listed
 from tabside.words.visible_text import visible
-
-_AFTER = (
-    "Done. Start KiCad's schematic editor: the buttons are at the right of the toolbar, the symbols in the library "
-    "Tabside; the template is under File > New Project from Template."
-)
 
 
 def run(arguments: Namespace) -> int:
@@ -72,37 +70,73 @@ def _status(as_json: bool) -> int:
             "BOM script": kicad["script_door"],
             "API server": kicad["api_server"],
         }
-        known = {"kicad", "installed", "command", "remarks", "script_door", "api_server", *rows}
+        known = {"kicad", "installed", "command", "remarks", "problems", "script_door", "api_server", *rows}
         rows |= {name.replace("_", " "): value for name, value in kicad.items() if name not in known}
         for name, value in rows.items():
             print(f"  {name:<16} {value}")
         for remark in kicad["remarks"]:
             print(_filled(remark, "  - "))
-    installed = [kicad["kicad"] for kicad in answer["kicads"] if kicad["installed"]]
+        for problem in kicad["problems"]:
+            print(_filled(problem["what"], "  ! "))
+            print(_filled(f"fix: {problem['fix']}", "    "))
+        if not kicad["problems"]:
+            print("  all of it works, as far as can be told from outside")
     if not answer["kicads"]:
-        print("No KiCad has been used here: start it once, close it, then run `tabside kicad install`.")
-    elif installed:
-        print(f"Installed in KiCad {', '.join(installed)}; `tabside kicad remove` takes it out.")
-    else:
-        print("Not installed; `tabside kicad install --dry-run` shows what installing would do.")
+        print("No KiCad is here; start it once, close it, then run `tabside kicad install --enable-api`.")
     return 0
 
 
 def _print_planned(planned: Planned, arguments: Namespace) -> None:
+    if arguments.dry_run:
+        _print_steps(planned)
+        print("Nothing was changed; run it without --dry-run to do it.")
+        return
+    if arguments.action == "install":
+        for line in _installed([kicad for kicad, _ in planned]):
+            print(_filled(line, ""))
+    else:
+        print(f"Done. Nothing of Tabside is left in KiCad {_names([kicad for kicad, _ in planned])}.")
     for kicad, changes in planned:
-        print(f"KiCad {kicad.name}" + (", would do:" if arguments.dry_run and changes.steps else ""))
+        for remark in changes.remarks:
+            print(_filled(f"KiCad {kicad.name}: {remark}", "- "))
+
+
+def _installed(kicads: list[KiCad]) -> list[str]:
+    """What is now where, what to do next, and where to read on: three lines."""
+    new, old = ([kicad for kicad in kicads if has_button(kicad.version) is each] for each in (True, False))
+    now = []
+    if new:
+        what = "buttons in the schematic editor's toolbar, symbol library Tabside, project template, BOM script"
+        now.append(f"KiCad {_names(new)}: {what}")
+    if old:
+        now.append(f"KiCad {_names(old)}: symbol library Tabside, BOM script")
+    folders = listed([visible(str(kicad.data)) for kicad in kicads])
+    begin = (
+        'File > New Project from Template > User Templates > "Craft wiring for Tabside"; draw, save, press Check'
+        if new
+        else "place symbols of the library Tabside, save, then Tools > Generate Legacy Bill of Materials > Tabside"
+    )
+    return [
+        f"Now in {'; in '.join(now)} (in {folders}).",
+        f"Next: start KiCad; {begin}.",
+        "`tabside manual` opens the manual; `tabside kicad status` says what works and how to fix what does not; "
+        "`tabside kicad remove` takes everything out again.",
+    ]
+
+
+def _names(kicads: list[KiCad]) -> str:
+    return listed([kicad.name for kicad in kicads])
+
+
+def _print_steps(planned: Planned) -> None:
+    for kicad, changes in planned:
+        print(f"KiCad {kicad.name}" + (", would do:" if changes.steps else ""))
         for what, path in changes.steps:
             print(f"  {what}\n    {path}")
         if not changes.steps:
             print("  nothing to do")
         for remark in changes.remarks:
             print(_filled(remark, "  - "))
-    if arguments.dry_run:
-        print("Nothing was changed; run it without --dry-run to do it.")
-    elif arguments.action == "install":
-        print(_filled(_AFTER, ""))
-    else:
-        print("Done. Nothing of Tabside is left in KiCad.")
 
 
 def _print_json(answer: dict[str, Any]) -> None:
@@ -110,4 +144,11 @@ def _print_json(answer: dict[str, Any]) -> None:
 
 
 def _filled(text: str, first: str) -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=first, subsequent_indent=" " * len(first), break_on_hyphens=False)
+    return textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=" " * len(first),
+        break_on_hyphens=False,
+        break_long_words=False,  # paths
+    )

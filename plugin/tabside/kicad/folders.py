@@ -6,25 +6,16 @@ are from memory.
 
 from __future__ import annotations
 
-import os
-import sys
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tabside.kicad.install.versions import Version, version_of
+from tabside.kicad.machine import Machine
+from tabside.kicad.programs import Program
 
+OUR_RECORD = Path("plugins/tabside/tabside-installed.json")  # below the folder of one version
 FLATPAK = Path(".var/app/org.kicad.KiCad")
-
-
-@dataclass(frozen=True, slots=True)
-class Machine:
-    """What the folders depend on."""
-
-    system: str  # "linux", "macos" or "windows"
-    home: Path
-    environment: Mapping[str, str]
-    documents: Path  # Windows lets people move it
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +27,8 @@ class KiCad:
     data: Path  # plugins, symbols and templates are here
     cache: Path
     flatpak: bool = False
+    templates: Path | None = None  # KiCad's own tables of libraries; None where its program was not found
+    imports: bool = False  # never started, and will then offer to take over the settings of an older version
 
     @property
     def name(self) -> str:
@@ -53,19 +46,22 @@ class KiCad:
         return self.data / "3rdparty" / "plugins"
 
 
-def this_machine() -> Machine:
-    """The machine that we run on."""
-    home = Path.home()
-    if sys.platform == "win32":
-        return Machine("windows", home, os.environ, _windows_documents(home))
-    return Machine("macos" if sys.platform == "darwin" else "linux", home, os.environ, home / "Documents")
-
-
-def find_kicads(machine: Machine) -> tuple[KiCad, ...]:
-    """Every version whose settings folder is there, oldest first: those that have been started once."""
-    found = list(_versions_in(machine, flatpak=False))
+def find_kicads(machine: Machine, programs: Sequence[Program] = ()) -> tuple[KiCad, ...]:
+    """Every version that has been started once, that has something of ours, or whose program is here, oldest first."""
+    templates = {program.version: program.templates for program in programs}
+    versions = {*_versions_in(machine), *templates}
+    began = [version for version in versions if _has_settings(machine, version)]
+    found = [
+        replace(
+            _kicad(machine, version),
+            templates=templates.get(version),
+            imports=version not in began and any(older < version for older in began),
+        )
+        for version in versions
+    ]
     if machine.system == "linux":
-        found += _versions_in(_inside_flatpak(machine), flatpak=True)
+        inside = _inside_flatpak(machine)
+        found += [replace(_kicad(inside, version), flatpak=True) for version in _versions_in(inside)]
     return tuple(sorted(found, key=lambda kicad: (kicad.version, kicad.flatpak)))
 
 
@@ -104,14 +100,30 @@ def cache_home(machine: Machine) -> Path:
     return _said(machine, "XDG_CACHE_HOME", machine.home / ".cache") / "kicad"
 
 
-def _versions_in(machine: Machine, flatpak: bool) -> Iterator[KiCad]:
-    folder = settings_home(machine)
-    if not folder.is_dir():
-        return
-    for entry in folder.iterdir():
-        version = version_of(entry.name)
-        if version is not None and entry.is_dir():
-            yield KiCad(version, entry, data_home(machine) / entry.name, cache_home(machine) / entry.name, flatpak)
+def _versions_in(machine: Machine) -> set[Version]:
+    """The versions that have a folder of settings, or our record among their plugins."""
+    settings = _folders_of_versions(settings_home(machine))
+    data = _folders_of_versions(data_home(machine))
+    return {*settings, *(version for version, folder in data.items() if (folder / OUR_RECORD).exists())}
+
+
+def _folders_of_versions(home: Path) -> dict[Version, Path]:
+    entries = [entry for entry in home.iterdir() if entry.is_dir()] if home.is_dir() else []
+    versions = {entry: version_of(entry.name) for entry in entries}
+    return {version: entry for entry, version in versions.items() if version is not None}
+
+
+def _kicad(machine: Machine, version: Version) -> KiCad:
+    name = f"{version[0]}.{version[1]}"
+    return KiCad(version, settings_home(machine) / name, data_home(machine) / name, cache_home(machine) / name)
+
+
+def _has_settings(machine: Machine, version: Version) -> bool:
+    """Whether this version has begun with settings of its own: then it never asks for those of an older one.
+
+    Source: KiCad 10.0.7, run; KiCad's source says the same of 9.
+    """
+    return (_kicad(machine, version).settings / "kicad_common.json").exists()
 
 
 def _inside_flatpak(machine: Machine) -> Machine:
@@ -124,18 +136,3 @@ def _inside_flatpak(machine: Machine) -> Machine:
 def _said(machine: Machine, variable: str, usual: Path) -> Path:
     said = machine.environment.get(variable)
     return Path(said) if said else usual
-
-
-def _windows_documents(home: Path) -> Path:
-    """The Documents folder, which may have been moved to another drive or into a synchronised folder."""
-    if sys.platform != "win32":
-        return home / "Documents"
-    import winreg
-
-    key = r"Software\Microsoft\Windows\CurrentVersion\Explorer\User Shell Folders"
-    try:
-        with winreg.OpenKey(winreg.HKEY_CURRENT_USER, key) as folders:
-            said, _ = winreg.QueryValueEx(folders, "Personal")
-    except OSError:
-        return home / "Documents"
-    return Path(os.path.expandvars(str(said)))

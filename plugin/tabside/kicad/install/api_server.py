@@ -23,7 +23,7 @@ class ApiServer:
     name = "api_server"
 
     def install(self, work: Installation) -> None:
-        if not has_button(work.kicad.version) or _is_on(work.kicad):
+        if not has_button(work.kicad.version) or work.kicad.imports or _is_on(work.kicad):
             return
         if not work.enable_api:
             work.changes.remarks.append(HOW)

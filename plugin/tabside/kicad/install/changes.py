@@ -56,9 +56,10 @@ class Changes:
         Raises: TabsideError when something cannot be written; then all files are as they were.
         """
         files = [Replacement(str(path), read_file(path), content) for path, content in self._after.items()]
-        made = [folder for path in self._after for folder in path.parents if not folder.exists()]
+        made = [folder for path in (journal, *self._after) for folder in path.parents if not folder.exists()]
         try:
             if files:
+                journal.parent.mkdir(parents=True, exist_ok=True)
                 with replaced_together(journal, files, as_read=False):
                     pass
         except TabsideError:

@@ -13,32 +13,36 @@ from tabside import __version__
 from tabside.errors import TabsideError
 from tabside.files import clear_unfinished
 from tabside.files_together import undo_broken_off as undo
-from tabside.kicad.folders import KiCad, Machine, find_kicads, settings_home
+from tabside.kicad.folders import KiCad, find_kicads, settings_home
+from tabside.kicad.health import problems_of
 from tabside.kicad.install.changes import Changes
 from tabside.kicad.install.record import read_record
 from tabside.kicad.install.running import running_kicad
 from tabside.kicad.install.things import THINGS
 from tabside.kicad.install.versions import remark
 from tabside.kicad.install.work import Installation, Removal
+from tabside.kicad.machine import Machine
+from tabside.kicad.programs import installed_programs
 
 Planned = list[tuple[KiCad, Changes]]
 Refused = list[TabsideError]  # of versions of KiCad that are left as they are
 
 
 def chosen_kicads(machine: Machine, only: Sequence[str] | None) -> tuple[KiCad, ...]:
-    """The versions of KiCad on this machine, or those of them that are named (`9.0`).
+    """The versions of KiCad on this machine, started or not, or those of them that are named (`9.0`).
 
     Raises: TabsideError when there is none, or not the named one.
     """
-    found = find_kicads(machine)
+    found = find_kicads(machine, installed_programs(machine))
     there = ", ".join(kicad.name for kicad in found)
     if not found:
         raise TabsideError(
-            f"no KiCad has been used here (looked in {settings_home(machine)}); start KiCad once, close it, try again"
+            f"no KiCad found: no program kicad-cli, and none has been used here (looked in {settings_home(machine)}); "
+            "start KiCad once, close it, try again"
         )
     for name in only or ():
         if name not in {kicad.name.split()[0] for kicad in found}:
-            raise TabsideError(f"no KiCad {name} has been used here; there is {there}")
+            raise TabsideError(f"no KiCad {name} is here; there is {there}")
     return tuple(kicad for kicad in found if not only or kicad.name.split()[0] in only)
 
 
@@ -128,7 +132,8 @@ def undo_broken_off(machine: Machine) -> str | None:
 
 def status(machine: Machine) -> dict[str, Any]:
     """Every version of KiCad and how our things stand in it."""
-    return {"format": "tabside/kicad/1", "kicads": [_state(machine, kicad) for kicad in find_kicads(machine)]}
+    kicads = find_kicads(machine, installed_programs(machine))
+    return {"format": "tabside/kicad/1", "kicads": [_state(machine, kicad) for kicad in kicads]}
 
 
 def planned_json(planned: Planned, done: bool) -> dict[str, Any]:
@@ -176,12 +181,18 @@ def _state(machine: Machine, kicad: KiCad) -> dict[str, Any]:
         "command": None if record is None else record.command,
         **{thing.name: thing.state(kicad) for thing in THINGS},
         "remarks": _remarks(kicad),
+        "problems": [{"what": problem.what, "fix": problem.fix} for problem in problems_of(machine, kicad)],
     }
 
 
 def _remarks(kicad: KiCad) -> list[str]:
     said = remark(kicad.version)
     remarks = [] if said is None else [said]
+    if kicad.imports:
+        remarks.append(
+            f"KiCad {kicad.name} has never been started, and its first start offers to take over the settings of the "
+            "older version: say yes, and buttons and symbols are there; else close it and install again"
+        )
     if kicad.flatpak:
         remarks.append("a Flatpak sees only what is inside it: not tried; a button will say if it cannot start Tabside")
     return remarks

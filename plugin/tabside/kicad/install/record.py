@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Any
 
 from tabside.files import read_file
-from tabside.kicad.folders import KiCad
+from tabside.kicad.folders import OUR_RECORD, KiCad
 
-FOLDER = "tabside"
-RECORD = "tabside-installed.json"
+FOLDER = OUR_RECORD.parent.name
+RECORD = OUR_RECORD.name
 COPY = ".before-tabside"  # added to the name of a file that we edit
 _FORMAT = "tabside/kicad-record/1"
 

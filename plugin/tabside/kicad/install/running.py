@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from tabside.kicad.folders import KiCad, Machine, settings_home
+from tabside.kicad.folders import KiCad, settings_home
+from tabside.kicad.machine import Machine
 
 PROGRAMS = frozenset(
     {"kicad", "eeschema", "pcbnew", "kicad-cli", "gerbview", "pl_editor", "bitmap2component", "pcb_calculator"}

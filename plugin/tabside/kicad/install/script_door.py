@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import sys
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,7 @@ from tabside.kicad.folders import KiCad
 from tabside.kicad.install.record import our_folder
 from tabside.kicad.install.scripts import DOOR
 from tabside.kicad.install.settings import entries, parse_settings, section, settings_bytes
+from tabside.kicad.install.versions import Version
 from tabside.kicad.install.work import Installation, Removal
 from tabside.ordinary_file import read_ordinary
 
@@ -19,6 +21,10 @@ EXPORTERS_MAX = 8  # KiCad shows no more tabs; source: KiCad 9.0.8, netlist dial
 
 NEVER_STARTED = "the BOM script is not registered yet: start the schematic editor once, close it, and install again"
 
+# What the editor itself writes when it ends for the first time.  Source: KiCad 9.0.8 and 10.0.7, run.
+STOCK_SINCE: Version = (9, 0)
+STOCK = ("bom_csv_grouped_extra", "bom_csv_grouped_by_value", "bom_csv_grouped_by_value_with_fp")
+
 
 class ScriptDoor:
     """Its two entries in eeschema.json."""
@@ -26,23 +32,25 @@ class ScriptDoor:
     name = "script_door"
 
     def install(self, work: Installation) -> None:
+        if work.kicad.imports:
+            return
         path = _settings_path(work.kicad)
         content = work.changes.read(path)
-        settings = None if content is None else parse_settings(content, path)
-        # Without the list, KiCad offers its own scripts; a list of ours alone would hide them.
-        if settings is None or not isinstance(settings.get("bom"), dict) or "plugins" not in settings["bom"]:
-            work.changes.remarks.append(NEVER_STARTED)
-            return
+        before = {} if content is None else parse_settings(content, path)
+        settings = copy.deepcopy(before)
         door = our_folder(work.kicad) / DOOR
         command = f'"{sys.executable}" "{door}" "%I" "%O"'
-        bom = _list(settings, "bom", path)
-        _put(bom, {"command": command, "name": NAME, "path": str(door)}, door)
+        bom = _bom_list(settings, work.kicad.version, path)
+        if bom is None:
+            work.changes.remarks.append(NEVER_STARTED)
+        else:
+            _put(bom, {"command": command, "name": NAME, "path": str(door)}, door)
         netlist = _list(settings, "netlist", path)
         if len([entry for entry in netlist if not _is_ours(entry, door)]) >= EXPORTERS_MAX:
             work.changes.remarks.append(f"KiCad takes no more than {EXPORTERS_MAX} netlist exporters: ours is left out")
         else:
             _put(netlist, {"command": command, "name": NAME, "path": ""}, door)
-        if settings != parse_settings(content or b"", path):
+        if settings != before:
             work.edit(path, settings_bytes(settings), "register the BOM and netlist script")
 
     def remove(self, work: Removal) -> None:
@@ -79,6 +87,18 @@ class ScriptDoor:
 
 def _settings_path(kicad: KiCad) -> Path:
     return kicad.settings / "eeschema.json"
+
+
+def _bom_list(settings: dict[str, Any], version: Version, path: Path) -> list[Any] | None:
+    """The list of BOM scripts; None where it is missing and not known: a list of ours alone would hide KiCad's own."""
+    bom = settings.get("bom")
+    if isinstance(bom, dict) and "plugins" in bom:
+        return _list(settings, "bom", path)
+    if version < STOCK_SINCE:
+        return None
+    stock = _list(settings, "bom", path)
+    stock += [{"command": "", "name": name, "path": f"{name}.py"} for name in STOCK]
+    return stock
 
 
 def _list(settings: dict[str, Any], name: str, path: Path) -> list[Any]:

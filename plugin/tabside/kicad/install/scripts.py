@@ -41,6 +41,11 @@ def _below(folder: Traversable, path: str) -> Iterator[tuple[str, bytes]]:
             yield path + entry.name, entry.read_bytes()
 
 
+def is_package(kicad: KiCad) -> bool:
+    """Whether KiCad's own package manager has put Tabside in."""
+    return (kicad.packages / PACKAGE_FOLDER / "plugin.json").exists()
+
+
 class Scripts:
     """The plugin's folder."""
 
@@ -59,7 +64,7 @@ class Scripts:
 
     def state(self, kicad: KiCad) -> str:
         record = read_record(kicad)
-        package = (kicad.packages / PACKAGE_FOLDER / "plugin.json").exists()
+        package = is_package(kicad)
         if record is None:
             return "as a package of KiCad's package manager" if package else "not installed"
         return f"version {record.version}" + (", and as a package of KiCad's package manager" if package else "")

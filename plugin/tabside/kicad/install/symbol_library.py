@@ -6,6 +6,7 @@ from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
+from tabside.kicad.install.versions import Version
 from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.symbols import library_text
 from tabside.ordinary_file import read_ordinary
@@ -14,6 +15,9 @@ from tabside.read.kicad.text.trimming import NotSeen, lists_of
 
 NICKNAME = "Tabside"
 FILE = "tabside.kicad_sym"
+
+_TABLE_OF_TABLES: Version = (10, 0)
+_STOCK_WORDS = "KiCad Default Libraries"
 
 NO_TABLE = (
     "the symbol library is not in KiCad's table yet: start the schematic editor once, close it, and install again"
@@ -28,11 +32,13 @@ class SymbolLibrary:
     def install(self, work: Installation) -> None:
         path = _table_path(work.kicad)
         work.own(_library_path(work.kicad), library_text(work.kicad.version).encode(), "write the symbol library")
+        if work.kicad.imports:
+            return
         content = work.changes.read(path)
-        if content is None:  # a table of ours alone would hide KiCad's own libraries
+        text = _first_table(work.kicad) if content is None else _text(content, path)
+        if text is None:  # a table of ours alone would hide KiCad's own libraries
             work.changes.remarks.append(NO_TABLE)
             return
-        text = _text(content, path)
         uri = _library_path(work.kicad).as_posix()
         rows = _rows(text, path)
         if any(not _is_ours(row) for row in rows):
@@ -59,6 +65,9 @@ class SymbolLibrary:
             return
         text = _text(content, path)
         ours = [row for row in _rows(text, path) if _is_ours(row)]
+        edited = work.record.edited.get(path)
+        if edited is not None and edited.copy is None and work.is_used():
+            work.keep(path)  # without any table KiCad would begin again with its questions of a first start
         if ours:
             work.edit(path, _without(text, ours).encode(), "take the symbol library out of the table")
 
@@ -79,6 +88,20 @@ def _library_path(kicad: KiCad) -> Path:
 
 def _table_path(kicad: KiCad) -> Path:
     return kicad.settings / "sym-lib-table"
+
+
+def _first_table(kicad: KiCad) -> str | None:
+    """The table that KiCad itself begins with; None where its own libraries are not found.
+
+    Source: KiCad 9.0.8 and 10.0.7 started for the first time: 9 copies its own table, 10 names it.
+    """
+    stock = None if kicad.templates is None else kicad.templates / "sym-lib-table"
+    if stock is None or not stock.is_file():
+        return None
+    if kicad.version >= _TABLE_OF_TABLES:
+        row = f'(lib (name "KiCad")(type "Table")(uri {quoted(stock.as_posix())})(options "")(descr "{_STOCK_WORDS}"))'
+        return f"(sym_lib_table\n  (version 7)\n  {row}\n)\n"
+    return _text(read_ordinary(stock), stock)
 
 
 def _text(content: bytes, path: Path) -> str:

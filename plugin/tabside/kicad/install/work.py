@@ -74,6 +74,7 @@ class Installation:
             copy = None if there is None else self._copy(path, there, earlier)
             earlier = Edited(copy, None if there is None else _digest(there), None)
         self.changes.write(path, content, what)
+        self._note_new_folders(path.parent)
         after = _digest(content) if as_we_left_it else None
         self.record.edited[path] = Edited(earlier.copy, earlier.copied, after)
 
@@ -123,6 +124,12 @@ class Removal:
     def keep(self, path: Path) -> None:
         """Leave an edited file as it is now."""
         self._kept.add(path)
+
+    def is_used(self) -> bool:
+        """Whether KiCad has written settings of its own beside what we edited."""
+        return self.kicad.settings.is_dir() and any(
+            path.is_file() and path not in self.record.edited for path in self.kicad.settings.iterdir()
+        )
 
     def finish(self) -> None:
         """Put back edited files that nobody changed since, and remove what is wholly ours."""
