@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import difflib
 import os
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from tabside.errors import TabsideError
 from tabside.model.board import HeldBoard

@@ -6,9 +6,9 @@ The bench knows housings with cavities and joints, and wires with two ends; brut
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from random_crafts import faults_of, sound_plan
 from tabside.compare import compare_crafts

@@ -12,10 +12,10 @@ import re
 import shutil
 import subprocess
 import sys
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from craft_kit import Symbol, craft, plug, power, shuffled
 from craft_kit import drawing as drawn

@@ -1,13 +1,13 @@
 """The model block of an export: all of a craft, there and back."""
 
 import copy
-import dataclasses
 import json
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from fixture_kit import FIXTURES
 from tabside.craft_reading import read_craft
@@ -24,7 +24,7 @@ def as_saved(craft):
     files = tuple(map(_without_folder, craft.board_files))
     by_name = {held.board.name: held for held in files}
     held = {board: by_name[held.board.name] for board, held in craft.held_boards.items()}
-    return dataclasses.replace(craft, board_files=files, held_boards=held)
+    return replace(craft, board_files=files, held_boards=held)
 
 
 def there_and_back(craft):
@@ -45,14 +45,14 @@ def test_a_craft_is_read_back_as_it_was(root):
 def test_lengths_and_insulations_whose_keys_are_no_texts_come_back():
     craft = read_craft(BOAT)
     limits = craft.settings.limits._replace(insulation_mm={28: 0.7, -3: 14.0})
-    settings = dataclasses.replace(craft.settings, lengths_mm={("J1", "J2"): 85.5}, limits=limits)
-    craft = dataclasses.replace(craft, settings=settings)
+    settings = replace(craft.settings, lengths_mm={("J1", "J2"): 85.5}, limits=limits)
+    craft = replace(craft, settings=settings)
     assert there_and_back(craft) == as_saved(craft)
 
 
 def test_every_field_of_a_craft_is_in_the_block():
     """Links are worked out from leads; lengths and insulations stand beside the settings."""
-    fields = {field.name for field in dataclasses.fields(Craft)}
+    fields = set(Craft.__struct_fields__)
     assert fields - {"links"} == set(Model.__struct_fields__) - {"format", "lengths_mm", "insulation_mm"}
 
 

@@ -3,10 +3,10 @@
 import csv
 import json
 import zipfile
-from dataclasses import replace
 
 import pandas as pd
 import pytest
+from msgspec.structs import replace
 
 from craft_kit import plug
 from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft

@@ -20,7 +20,9 @@ drawing, which must be clear, without an error and without a warning but those t
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
 from tabside.model.craft import Craft
@@ -40,8 +42,7 @@ FAMILIES = {
 RANKS = {"note": 2, "warning": 1, "error": 0}
 
 
-@dataclass(frozen=True)
-class Attack:
+class Attack(Struct, frozen=True):
     name: str
     drawing: str
     says: str = ""

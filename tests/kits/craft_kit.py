@@ -16,8 +16,10 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from typing import TypeVar
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tabside.model.craft import Contact, Craft, CraftSettings
 from tabside.model.drawing import Drawing, DrawnNet, DrawnNote, DrawnPin, DrawnStretch, DrawnSymbol, PinKey, Place
@@ -28,8 +30,7 @@ Thing = TypeVar("Thing")
 Nets = str | Sequence[str] | Mapping[str | int, str]
 
 
-@dataclass(frozen=True)
-class Symbol:
+class Symbol(Struct, frozen=True):
     """A symbol as a test describes it, before nets have numbers."""
 
     reference: str
@@ -139,8 +140,7 @@ def power(name: str, *, sheet: str = "/", reference: str = "") -> Symbol:
     )
 
 
-@dataclass(frozen=True)
-class Note:
+class Note(Struct, frozen=True):
     """Fields on a label or directive of the wire that reaches these contacts."""
 
     ends: str  # "J1:1 J2:4"
@@ -237,7 +237,7 @@ def how(made: Craft) -> dict[str, str]:
 
 def changed(thing: Thing, **now: object) -> Thing:
     """A drawing, or a piece of one, with some of its fields changed."""
-    return thing._replace(**now) if hasattr(thing, "_replace") else replace(thing, **now)  # type: ignore[type-var]
+    return thing._replace(**now) if hasattr(thing, "_replace") else replace(thing, **now)
 
 
 def shuffled(original: Drawing, seed: int, *, move: bool = False) -> Drawing:

@@ -15,7 +15,9 @@ import argparse
 import random
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from craft_kit import Symbol, captive, craft, pads, plug, power
 from random_power import power_missed_and_false
@@ -24,8 +26,7 @@ from tabside.model.findings import Finding, Severity, Verdict
 from tabside.rules import check_craft
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """One signal of a port: what both ends call it, and the net when it is shared by the whole craft."""
 
     controller: tuple[str, ...]  # names to choose from; {n} is the port's number
@@ -73,8 +74,7 @@ PORTS: dict[str, tuple[Line, ...]] = {
 FAMILIES = ("JST SH", "JST GH", "jst_zh", "JST_PH")
 
 
-@dataclass(frozen=True)
-class Port:
+class Port(Struct, frozen=True):
     """One link as drawn: the contact order and the nets of both ends."""
 
     name: str
@@ -94,8 +94,7 @@ class Port:
         return [self.labels[end][k] for k in self.orders[end]]
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """A craft before it is drawn: its ports, and what the pencil got wrong."""
 
     ports: tuple[Port, ...]
@@ -161,8 +160,7 @@ def _port(kind: str, number: int, dice: random.Random) -> Port:
     )
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Struct, frozen=True):
     what: str  # "exchanged", "mirrored", "shifted", "dropped", "wrong rail"
     port: Port
     plan: Plan

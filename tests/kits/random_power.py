@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from craft_kit import Symbol, captive, craft, pads, plug, power, splice
 from tabside.model.craft import CraftSettings
@@ -19,8 +21,7 @@ WIRE_A = {18: 16.0, 16: 22.0, 14: 32.0, 12: 41.0, 10: 55.0}  # by AWG
 CAPACITOR_V = (16, 25, 35, 50, 63)
 
 
-@dataclass(frozen=True)
-class PowerTree:
+class PowerTree(Struct, frozen=True):
     cells: int
     gauge: int
     mm: float  # of every lead
@@ -139,8 +140,7 @@ def sound_tree(seed: int) -> PowerTree:
     )
 
 
-@dataclass(frozen=True)
-class PowerFault:
+class PowerFault(Struct, frozen=True):
     what: str
     tree: PowerTree
     told_as: tuple[str, ...]  # one of these rules must say it

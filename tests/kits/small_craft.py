@@ -12,7 +12,7 @@ pack    J8  captive with XT60 plug; J9 XT60 on power
 power   P3  pads, battery out, through fuse F1 to the pilot's P1
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from craft_kit import captive, craft, pads, plug, power, two_pin
 from tabside.model.craft import CraftSettings

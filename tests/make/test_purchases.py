@@ -5,9 +5,8 @@ SSH-003T-P0.2-H), public repositories citing JST's GH, PH, XH pages (GHR-04V-S, 
 contacts), Molex 51021 and 5005x/5007x terminals.  Counts are worked out by hand.
 """
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from craft_kit import captive, pads, plug, splice, two_pin
 from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, small_craft

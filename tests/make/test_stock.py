@@ -5,13 +5,13 @@ Prices and counts are chosen so that the best way can be worked out by hand besi
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import product
 
 import pytest
 from hypothesis import given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from craft_kit import captive, pads, plug
 from small_craft import small_craft

@@ -6,9 +6,9 @@ Each harmful drawing of the attack suite is mended as its findings say, one find
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from attack_kit import Attack, craft_of, symbols_of
 from attacks import HARMFUL, SOUND

@@ -1,9 +1,9 @@
 """The craft is the same for any order of symbols and nets in the file, and wherever symbols stand."""
 
 import random
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from craft_kit import captive, drawing, note, pads, plug, power, shuffled, splice, two_pin
 from tabside.model.craft import CraftSettings

@@ -9,11 +9,11 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 import xlsxwriter
+from msgspec import Struct
 
 from tabside.documents.document import Format, Page
 from tabside.documents.rows import CellKind, Column, Row
@@ -33,8 +33,7 @@ _NOT_IN_SHEET_NAMES = re.compile(r"[\[\]:*?/\\]")
 _LONGEST_SHEET_NAME = 31
 
 
-@dataclass(frozen=True, slots=True)
-class _Looks:
+class _Looks(Struct, frozen=True):
     plain: Look
     wide: Look  # runs over all columns
     loud: Look

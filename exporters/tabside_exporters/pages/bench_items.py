@@ -8,7 +8,9 @@ from __future__ import annotations
 import hashlib
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.documents.build import Build
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
@@ -22,8 +24,7 @@ from tabside_exporters.pages.sheet_layout import face_values
 _BEFORE = (When.METER, When.PART)
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """What may be typed beside a row, and what it must be."""
 
     unit: str  # "ohm", "V"
@@ -32,8 +33,7 @@ class Reading:
     expected: float | None = None  # the most that a wire in order has, where a hobby meter cannot tell it
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """One box to tick."""
 
     id: str
@@ -47,8 +47,7 @@ class Item:
     live: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A cable, or what is done before and after all cables."""
 
     id: str

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from markupsafe import Markup
+from msgspec import Struct
 
 from tabside.boards.views import BoardView, PlugView, signal_words
 from tabside.errors import TabsideError
@@ -21,8 +21,7 @@ LARGEST_PICTURE = 8 * 1024 * 1024
 _PICTURES = {b"\x89PNG\r\n\x1a\n": "image/png", b"\xff\xd8\xff": "image/jpeg", b"GIF8": "image/gif"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Plug:
+class _Plug(Struct, frozen=True):
     name: str
     what: str
     drawing: Markup
@@ -31,8 +30,7 @@ class _Plug:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Board:
+class _Board(Struct, frozen=True):
     name: str
     heading: str
     source: str

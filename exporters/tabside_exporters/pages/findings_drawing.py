@@ -6,7 +6,8 @@ Lengths are units of the drawing; it is shown at the width that the page has.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.facts import families
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
@@ -22,8 +23,7 @@ _RIGHT_BOX = _LEFT_BOX + _BOX + _MIDDLE
 _MOST_LETTERS = 13
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """A finding that names a contact."""
 
     contact: ContactKey
@@ -31,8 +31,7 @@ class Mark:
     number: int  # of the finding
 
 
-@dataclass(frozen=True, slots=True)
-class Cavity:
+class Cavity(Struct, frozen=True):
     """One contact of one side."""
 
     number: str
@@ -49,8 +48,7 @@ class Cavity:
     stub_to_x: float
 
 
-@dataclass(frozen=True, slots=True)
-class Wire:
+class Wire(Struct, frozen=True):
     """One lead of the link."""
 
     x1: float
@@ -61,8 +59,7 @@ class Wire:
     marked: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     name: str
     what: str  # "JST GH, 7 ways"
     x: float
@@ -70,8 +67,7 @@ class Side:
     cavities: tuple[Cavity, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """All that the template needs."""
 
     width: int

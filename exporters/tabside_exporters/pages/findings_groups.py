@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict, Where
@@ -19,8 +20,7 @@ _SAID_OF_EVERY_LINK = "end-kind"
 Numbered = tuple[int, Finding]
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A termination that a finding names, and where to look for it."""
 
     name: str  # "camera/J22"
@@ -30,8 +30,7 @@ class Spot:
     contacts: tuple[str, ...]  # "contact 1 at 302.26, 170.18 mm, net +5V"
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """One finding on the page."""
 
     number: int
@@ -47,8 +46,7 @@ class Shown:
     boards: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """All findings of one link."""
 
     name: str

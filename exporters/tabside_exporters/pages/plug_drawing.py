@@ -8,7 +8,8 @@ The row at true size and a ruler stand beside them, to check the print.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.facts import families
 from tabside.make.sheets.cable_plan import CableEnd, Cavity, PlugRow
@@ -26,8 +27,7 @@ _MOST_LETTERS = 10
 _USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """One cavity as drawn."""
 
     x: float
@@ -37,8 +37,7 @@ class Box:
     is_first: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Struct, frozen=True):
     """One row of cavities, left to right, with what stands around it."""
 
     title: str
@@ -53,8 +52,7 @@ class Face:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class TrueSize:
+class TrueSize(Struct, frozen=True):
     """The row at its real size, with a ruler."""
 
     pitch_mm: float

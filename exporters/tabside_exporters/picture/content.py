@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
+
+from msgspec import Struct, field
 
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.facts import families
@@ -18,8 +19,7 @@ _IN_BRACKETS = re.compile(r" *\([^)]*\)")
 _SMALL = (Kind.SPLICE, Kind.INLINE)
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """A finding at a cable, plug or board."""
 
     kind: str  # "error", "warning", "accepted"
@@ -28,8 +28,7 @@ class Mark:
     link: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """What is said at one thing of the picture."""
 
     lines: tuple[str, ...] = ()
@@ -43,8 +42,7 @@ NO_NOTE = Note()
 _NONE: Mapping[str, Note] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Notes:
+class Notes(Struct, frozen=True):
     """Notes by cable label, by termination's reference and by board's name."""
 
     cables: Mapping[str, Note] = field(default_factory=lambda: _NONE)
@@ -52,15 +50,13 @@ class Notes:
     boards: Mapping[str, Note] = field(default_factory=lambda: _NONE)
 
 
-@dataclass(frozen=True, slots=True)
-class PlugShown:
+class PlugShown(Struct, frozen=True):
     reference: str
     text: str  # "J3: JST GH, 6-way"
     note: Note
 
 
-@dataclass(frozen=True, slots=True)
-class BoardShown:
+class BoardShown(Struct, frozen=True):
     name: str
     plugs: tuple[PlugShown, ...]  # those that cables meet, in natural order; () when the board is one termination
     references: tuple[str, ...]  # of all its terminations that cables meet
@@ -69,22 +65,19 @@ class BoardShown:
     is_start: bool  # power starts here: a pack
 
 
-@dataclass(frozen=True, slots=True)
-class CableShown:
+class CableShown(Struct, frozen=True):
     label: str  # "C3", "W14 W15"
     title: str  # what fits: "C3", "W14 to W19"
     ends: tuple[str, ...]  # references
     note: Note
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(Struct, frozen=True):
     boards: tuple[BoardShown, ...]
     cables: tuple[CableShown, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """A cable, or the loose wires of one link."""
 
     label: str  # as on the plan's sheet

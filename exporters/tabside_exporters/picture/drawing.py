@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from markupsafe import Markup
+from msgspec import Struct
 
 from tabside.model.craft import Craft
 from tabside.model.natural import natural
@@ -27,15 +27,13 @@ from tabside_exporters.picture.layout import (
 _MARGIN = 4
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedMark:
+class PlacedMark(Struct, frozen=True):
     x: float
     y: float  # of its middle
     mark: Mark
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     x: float
     y: float  # of the base line
     text: str
@@ -43,8 +41,7 @@ class Text:
     bold: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """A board or a cable."""
 
     box: Box
@@ -57,16 +54,14 @@ class Shape:
     words: str  # for those who cannot see it
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     path: str
     dot: tuple[float, float]  # where it meets the plug
     strong: bool
     dashed: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     width: float
     height: float
     shapes: tuple[Shape, ...]

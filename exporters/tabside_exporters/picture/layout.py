@@ -7,8 +7,9 @@ with three ends is drawn like any other.  Lengths are units of the drawing; it i
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from tabside_exporters.picture.content import BoardShown, CableShown, Content
 
@@ -20,8 +21,7 @@ _BETWEEN, _COLUMN = 9, 38  # free space between boxes of a column, and between c
 _WIDEST = 210
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A placed rectangle."""
 
     x: float
@@ -39,8 +39,7 @@ class Box:
         return self.y + self.height / 2
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     width: float
     height: float
     boards: Mapping[str, Box]  # by name

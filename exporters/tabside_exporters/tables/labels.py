@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.documents.build import Build
 from tabside.documents.document import Document, Page
@@ -40,8 +41,7 @@ _HOW = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """One label."""
 
     lines: tuple[str, ...]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Contact
@@ -14,14 +15,12 @@ _OHMS = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?:R|OHM|OHMS|Ω|Ω)?(?:\s.*)
 TERMINATOR_OHM = (100.0, 140.0)  # 120 ohm for either bus; the spread takes 100 and 127 ohm in.  Common practice.
 
 
-@dataclass(frozen=True, slots=True)
-class Terminator:
+class Terminator(Struct, frozen=True):
     reference: str
     net: int  # of the high line that it stands on
 
 
-@dataclass(frozen=True, slots=True)
-class BusLine:
+class BusLine(Struct, frozen=True):
     group: str  # "can", "rs485"
     contacts: tuple[Contact, ...]  # of the high line
     nets: tuple[int, ...]  # of the high line: one for each stretch between boards

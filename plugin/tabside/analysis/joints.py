@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections import deque
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
 from tabside.model.groups import Groups
@@ -18,8 +19,7 @@ _PASSES = (Kind.SPLICE, Kind.INLINE)
 MOST_ENDS = 12
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Joint:
+class Joint(Struct, frozen=True, eq=False):
     """Two contacts of boards that one lead joins, or several with splices and in-line parts between."""
 
     a: Contact

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from tabside.analysis.causes.end_causes import explain_ends
 from tabside.analysis.causes.hidden_clashes import hidden_clashes
@@ -30,12 +31,12 @@ if TYPE_CHECKING:
 LOGIC_V = 5.5  # rails up to this feed logic; common practice, no source
 
 
-@dataclass
 class Judgement:
     """A craft with the outcome of every joint.  Built once per run of the checks; changes nothing in the craft."""
 
-    craft: Craft
-    _known: dict[tuple[Signature, Signature, Volts | None], Agreement] = field(default_factory=dict)
+    def __init__(self, craft: Craft) -> None:
+        self.craft = craft
+        self._known: dict[tuple[Signature, Signature, Volts | None], Agreement] = {}
 
     def agree(self, a: Contact, b: Contact) -> Agreement:
         """`agree` of the two contacts as they are wired, remembered: large nets repeat the same few contacts."""

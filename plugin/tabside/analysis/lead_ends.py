@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.meeting.part_plugs import goes_in, packs
 from tabside.facts import families
@@ -40,8 +42,7 @@ _BY_KIND = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class LeadEnd:
+class LeadEnd(Struct, frozen=True):
     """One end of a lead."""
 
     key: ContactKey
@@ -78,8 +79,7 @@ class LeadEnd:
                 return plug
 
 
-@dataclass(frozen=True, slots=True)
-class MadeLead:
+class MadeLead(Struct, frozen=True):
     """How one lead is made."""
 
     lead: Lead

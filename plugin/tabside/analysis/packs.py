@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations, permutations
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.meeting.part_plugs import brings_battery, packs
 from tabside.analysis.rails import rails_of
@@ -17,8 +19,7 @@ if TYPE_CHECKING:
     from tabside.analysis.judgement import Judgement
 
 
-@dataclass(frozen=True, slots=True)
-class PackLeads:
+class PackLeads(Struct, frozen=True):
     """The main leads of one pack."""
 
     board: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
@@ -11,8 +12,7 @@ from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
 
 
-@dataclass(frozen=True, slots=True)
-class PullUp:
+class PullUp(Struct, frozen=True):
     resistor: str
     volts: float
     above: tuple[Contact, ...]  # contacts on the line that tolerate less

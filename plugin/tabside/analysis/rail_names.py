@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.meeting.outcome import Agreement
 from tabside.facts.labels.roles import read_label
@@ -22,8 +24,7 @@ _SURE_RAIL = re.compile(r"(?:[+-]|V[A-Z]*[_ ]?|PWR[_ ]?|POWER[_ ]?|BEC[_ ]?|RAIL
 _SURE_GROUND = re.compile(r".*GND.*|0V|VSS|GROUND|EARTH", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class NameClash:
+class NameClash(Struct, frozen=True):
     """A rail's name on a net against a contact there, or against another rail's name."""
 
     net_id: int

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.causes.link_causes import Link
 from tabside.analysis.joints import Joint
@@ -31,8 +32,7 @@ def _returns_by_itself(judgement: Judgement, reference: str, link: Link) -> bool
     return part.kind is Kind.CAPTIVE and not powered and len(judgement.links[link]) > 1
 
 
-@dataclass(frozen=True, slots=True)
-class NoReturn:
+class NoReturn(Struct, frozen=True):
     """Links between two groups of boards whose currents have no ground beside them."""
 
     links: tuple[Link, ...]

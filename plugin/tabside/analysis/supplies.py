@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.joints import members_of, runs_of
 from tabside.analysis.judgement import Judgement
@@ -12,8 +13,7 @@ from tabside.facts.labels.text import clean_label, word_means, words_of
 from tabside.model.craft import Contact, Craft, Kind
 
 
-@dataclass(frozen=True, slots=True)
-class Feeds:
+class Feeds(Struct, frozen=True):
     """Contacts of different boards that feed one rail, and the boards that join it inside."""
 
     sources: tuple[Contact, ...]  # one for each board
@@ -101,8 +101,7 @@ def _through(craft: Craft, contacts: list[Contact], sources: list[Contact]) -> t
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Unfed:
+class Unfed(Struct, frozen=True):
     """Loads on a run without a stated source, and the board that would feed them: "" when there is no such board."""
 
     loads: tuple[Contact, ...]

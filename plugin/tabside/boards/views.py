@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside.facts import families
 from tabside.model.board import BoardFile, BoardPlug, HeldBoard
@@ -13,8 +13,7 @@ NOT_USED = "nc"
 _OTHER = {"left": "right", "right": "left"}
 
 
-@dataclass(frozen=True, slots=True)
-class PlugView:
+class PlugView(Struct, frozen=True):
     """One plug drawn back.  None is "not known": nothing is guessed."""
 
     name: str
@@ -70,8 +69,7 @@ class PlugView:
         return names if side == "left" else names[::-1]
 
 
-@dataclass(frozen=True, slots=True)
-class BoardView:
+class BoardView(Struct, frozen=True):
     """A board with all of its plugs."""
 
     board: BoardFile

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import fields
 from typing import Any
+
+from msgspec.structs import fields
 
 from tabside.errors import TabsideError
 from tabside.facts import tables

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.compare.cable_changes import KEEP, MAKE, RETIRE, CableFate, contact_pairs

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
@@ -31,8 +33,7 @@ _HOW_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Retest:
+class Retest(Struct, frozen=True):
     """What must be measured again, and what the checks say now that they did not say before."""
 
     leads: tuple[Ends, ...]  # new leads that are new or touched
@@ -45,8 +46,7 @@ class Retest:
         return replace(self, new=(), gone=(), still=(*self.still, *self.new))
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """All that differs between two builds, the old one first."""
 
     old: Side

@@ -7,7 +7,8 @@ on four.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tabside.analysis.joints import joints_of
 from tabside.analysis.rail_names import rail_names_of

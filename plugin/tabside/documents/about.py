@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside import __version__
 from tabside.documents.build import Build
@@ -11,8 +11,7 @@ from tabside.model.findings import Finding, Severity, Where
 from tabside.words.verdict import stop_words
 
 
-@dataclass(frozen=True, slots=True)
-class About:
+class About(Struct, frozen=True):
     """The craft, what the page was made from, and what stands against building from it."""
 
     craft: str

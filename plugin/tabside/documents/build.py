@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import MadeLead, with_leads_of
@@ -22,8 +23,7 @@ if TYPE_CHECKING:
     from tabside.prove.first_power import FirstPower
 
 
-@dataclass(frozen=True)  # without slots: the plan is kept once it is made
-class Build:
+class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept once it is made
     """A craft ready to be laid out on paper."""
 
     craft: Craft  # with the gauges that are worked out

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.natural import natural
@@ -11,8 +12,7 @@ from tabside.model.natural import natural
 _PASSED = frozenset((Kind.INLINE, Kind.SPLICE))
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(Struct, frozen=True):
     """Where a net of an own board comes out; `far` is None where no wire leaves the contact."""
 
     board: str

@@ -9,8 +9,9 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeVar
+
+from msgspec import Struct, field
 
 from tabside.documents.about import About
 from tabside.documents.build import Build
@@ -27,8 +28,7 @@ FORMATS = "tabside.formats"
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")  # stands in file names
 
 
-@dataclass(frozen=True, slots=True)
-class Totals:
+class Totals(Struct, frozen=True):
     """A second, short table below the first."""
 
     columns: tuple[Column, ...]
@@ -39,8 +39,7 @@ def _no_notes(build: Build) -> tuple[str, ...]:
     return ()
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
+class Listed(Struct, frozen=True):
     """A document of a folder, with the files that hold it."""
 
     id: str
@@ -49,8 +48,7 @@ class Listed:
     files: Mapping[str, str]  # format -> name
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """One kind of document."""
 
     id: str  # "wire-list"; names its files
@@ -74,8 +72,7 @@ class Document:
         return not self.written_by or format_id in self.written_by
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """A document of one build, ready to be written in any format."""
 
     document: Document
@@ -87,8 +84,7 @@ class Page:
     folder: tuple[Listed, ...] = ()  # the other documents of the folder, to which a page may lead
 
 
-@dataclass(frozen=True, slots=True)
-class Format:
+class Format(Struct, frozen=True):
     """One way to write a page."""
 
     id: str  # "csv"

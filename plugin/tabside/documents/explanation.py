@@ -7,8 +7,9 @@ A docstring begins with what holds in a sound craft; then comes why, up to "Exam
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from tabside.errors import TabsideError
 from tabside.model.findings import Severity
@@ -21,8 +22,7 @@ _LABEL = re.compile(rf"(?:^|(?<=[.)] ))(Example|Fix|Accept|Source|(?:{'|'.join(_
 _NOTHING_TO_ACCEPT = ("never:", "it is a note")  # how an `Accept` begins under which no finding is to be accepted
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(Struct, frozen=True):
     """What one check means."""
 
     rules: tuple[str, ...]  # the names that its findings bear

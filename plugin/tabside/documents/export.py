@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from tabside.documents.about import about_build
 from tabside.documents.build import Build
@@ -17,8 +18,7 @@ from tabside.model.craft import Craft
 EXPORT_FORMAT = "tabside/export/1"
 
 
-@dataclass(frozen=True, slots=True)
-class ExportResult:
+class ExportResult(Struct, frozen=True):
     """What was written."""
 
     to: Path  # as named by the user

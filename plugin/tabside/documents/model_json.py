@@ -6,11 +6,11 @@ What is written is what the model's own types hold, so that a saved export says 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from pathlib import PurePath
 from typing import Any, Literal
 
 import msgspec
+from msgspec.structs import replace
 
 from tabside.errors import TabsideError
 from tabside.model.board import HeldBoard

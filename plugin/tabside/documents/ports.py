@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.joints import joints_of
 from tabside.documents.port_words import extras, lacks_number, notes_on, port_kind, port_words, pulse_side
@@ -14,8 +15,7 @@ from tabside.model.roles import RoleClass
 _NO_BOARD = frozenset((Kind.SPLICE, Kind.INLINE, Kind.CAPTIVE))  # a captive part has nothing to set up at its leads
 
 
-@dataclass(frozen=True, slots=True)
-class Meeting:
+class Meeting(Struct, frozen=True):
     """One contact of a port and the contact of another board that it meets."""
 
     own: Contact
@@ -23,8 +23,7 @@ class Meeting:
     through: tuple[str, ...]  # in-line parts and splices between
 
 
-@dataclass(frozen=True, slots=True)
-class Port:
+class Port(Struct, frozen=True):
     """One port of one board, with all that hangs on it."""
 
     board: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from tabside.errors import TabsideError
 
@@ -26,8 +27,7 @@ class CellKind(StrEnum):
         return self in (CellKind.WHOLE, CellKind.GAUGE, CellKind.TENTHS, CellKind.HUNDREDTHS)
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column of a document."""
 
     name: str

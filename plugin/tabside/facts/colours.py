@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.sources import Source, read_source
 
 
-@dataclass(frozen=True, slots=True)
-class Colour:
+class Colour(Struct, frozen=True):
     """One colour, or several on one wire.  A text that is no colour of the table keeps itself as its code."""
 
     code: str  # "RD", "RDBU", "GNYE", or the text as written
@@ -20,8 +20,7 @@ class Colour:
     hex: str | None = None  # a suggestion for a drawing on screen; for one colour only
 
 
-@dataclass(frozen=True, slots=True)
-class CodeRow:
+class CodeRow(Struct, frozen=True):
     """One row of the table."""
 
     code: str

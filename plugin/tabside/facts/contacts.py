@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cache
 from types import MappingProxyType
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 from tabside.facts import tables
 from tabside.facts.families import Family, family
@@ -19,8 +20,7 @@ from tabside.facts.sources import NOT_FOUND, Source, read_source
 from tabside.facts.tables import Row, number, whole
 
 
-@dataclass(frozen=True, slots=True)
-class CrimpContact:
+class CrimpContact(Struct, frozen=True):
     """One crimp contact.  None is "not known"; gauges in AWG, areas in mm², diameters over insulation in mm."""
 
     number: str

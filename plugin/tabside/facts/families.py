@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.part_numbers import Part, PartPattern, read_circuits, read_patterns
@@ -15,8 +16,7 @@ from tabside.facts.tables import Row, number, whole
 PAD = "solder_pad"  # the id of "no plug at all": a bare pad
 
 
-@dataclass(frozen=True, slots=True)
-class Family:
+class Family(Struct, frozen=True):
     """One connector family.  None and empty texts are "not known", never zero and never "allowed".
 
     Lengths in mm, currents in A per contact, gauges in AWG (the larger number is the thinner conductor).
@@ -151,8 +151,7 @@ def header_part(of: Family | str, ways: int, entry: str, rows: int = 1) -> Part 
     return _part(wanted, patterns, wanted.header_source, ways, rows)
 
 
-@dataclass(frozen=True, slots=True)
-class PartReading:
+class PartReading(Struct, frozen=True):
     """What a part number says."""
 
     family: Family

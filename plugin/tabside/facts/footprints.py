@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.sources import Source, read_source
 from tabside.facts.tables import Row
 
 
-@dataclass(frozen=True, slots=True)
-class FootprintMatch:
+class FootprintMatch(Struct, frozen=True):
     """A receptacle known by its footprint."""
 
     family: str  # id
@@ -28,8 +28,7 @@ class FootprintMatch:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class PadFootprint:
+class PadFootprint(Struct, frozen=True):
     """Copper that leads are soldered to.  Sizes of the wire it is made for, where the name says them."""
 
     ways: int | None

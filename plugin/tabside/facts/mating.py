@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import families, tables
 from tabside.facts.part_numbers import read_circuits
 from tabside.facts.sources import Source, read_source
 
 
-@dataclass(frozen=True, slots=True)
-class LookAlike:
+class LookAlike(Struct, frozen=True):
     """Two plugs that are taken for each other, or fit and do harm."""
 
     a: str  # a family's id, or a port in words ("jst_gh 4-way CAN")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts.sources import Source
 
@@ -14,8 +15,7 @@ _NOTE = re.compile(r"\s*\((?P<note>[^()]*(?:\([^()]*\)[^()]*)*)\)$")
 _CIRCUITS = re.compile(r",?\s*circuits (?P<counts>[\d\s-]+)")
 
 
-@dataclass(frozen=True, slots=True)
-class PartPattern:
+class PartPattern(Struct, frozen=True):
     """A part number of a family for any count of ways, as its table states it."""
 
     template: str  # {n}: the count, {nn}: the count with two digits; with neither it names a series, not a part
@@ -40,8 +40,7 @@ class PartPattern:
         return ways if fits else None
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A part to buy.  `complete` is False when the tables know the series, not the number for these ways."""
 
     number: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.tables import Row
@@ -12,8 +13,7 @@ from tabside.facts.tables import Row
 _POWERS = {"power_out": "Gives", "power_in": "Takes"}
 
 
-@dataclass(frozen=True, slots=True)
-class Port:
+class Port(Struct, frozen=True):
     """One port as the guideline has it, seen from the board that follows it."""
 
     id: str  # "telemetry"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
+
+from msgspec import Struct
 
 
 class Grade(StrEnum):
@@ -51,8 +52,7 @@ _LETTER = re.compile(r"\[(CP|MEM|[ABCKPM])(?:[ \]])")
 _ABOUT = re.compile(r"([^:\[\]]{1,60}): (?=\[|from memory|common practice|computed)")
 
 
-@dataclass(frozen=True, slots=True)
-class SourcePart:
+class SourcePart(Struct, frozen=True):
     """One source of a cell, and the figure it speaks about ("" = all figures beside the cell)."""
 
     about: str
@@ -60,8 +60,7 @@ class SourcePart:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """A source cell: the text as it stands, and its parts."""
 
     text: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.sources import Source, read_source
@@ -16,8 +17,7 @@ _COPPER_ZERO_C = 234.5  # °C below zero at which copper's resistance vanishes; 
 _GAUGE = re.compile(r"(?:AWG\s*#?\s*)?(?P<gauge>\d{1,2}|[1-4]/0|0{2,4})\s*(?:AWG)?", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class WireSize:
+class WireSize(Struct, frozen=True):
     """One row of the table: a round, solid, bare copper conductor, and the most that tinned stranded wire has."""
 
     awg: int
@@ -110,8 +110,7 @@ def _per_km(ohm_per_1000ft: float | None) -> float | None:
     return None if ohm_per_1000ft is None else ohm_per_1000ft / 0.3048
 
 
-@dataclass(frozen=True, slots=True)
-class MetricSize:
+class MetricSize(Struct, frozen=True):
     """One row of the metric sizes: the most that a flexible conductor (class 5) may have at 20 °C, ohm per km."""
 
     area_mm2: float

@@ -7,8 +7,10 @@ are from memory.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.kicad.install.versions import Version, version_of
 from tabside.kicad.machine import Machine
@@ -18,8 +20,7 @@ OUR_RECORD = Path("plugins/tabside/tabside-installed.json")  # below the folder 
 FLATPAK = Path(".var/app/org.kicad.KiCad")
 
 
-@dataclass(frozen=True, slots=True)
-class KiCad:
+class KiCad(Struct, frozen=True):
     """One version of KiCad as a user has it."""
 
     version: Version

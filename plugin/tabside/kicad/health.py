@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 import subprocess
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from tabside import __version__
 from tabside.errors import TabsideError
@@ -25,8 +26,7 @@ INSTALL = "close KiCad and run `tabside kicad install --enable-api`"
 PATIENCE_S = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One thing that does not work."""
 
     what: str

@@ -11,8 +11,9 @@ import shutil
 import subprocess
 import tempfile
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from tabside.kicad.install.versions import Version, version_of
 from tabside.kicad.machine import Machine
@@ -31,8 +32,7 @@ _HOMES = (  # what says where a program keeps its settings
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Program:
+class Program(Struct, frozen=True):
     """One installed KiCad."""
 
     version: Version

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import fields, replace
+
+from msgspec.structs import fields, replace
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families

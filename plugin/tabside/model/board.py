@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.model.craft import Termination
 
 
-@dataclass(frozen=True, slots=True)
-class BoardPlug:
+class BoardPlug(Struct, frozen=True):
     """One plug, or one set of pads, of a board file, in the words of the schematic's fields."""
 
     name: str  # as printed beside it on the board
@@ -23,8 +23,7 @@ class BoardPlug:
     footprint: str = ""  # of an own board's connector
 
 
-@dataclass(frozen=True, slots=True)
-class BoardFile:
+class BoardFile(Struct, frozen=True):
     """One `<name>.board.toml`."""
 
     name: str
@@ -40,8 +39,7 @@ class BoardFile:
     folder: str = ""  # where it lies: `picture` and `drawn_in` count from here
 
 
-@dataclass(frozen=True, slots=True)
-class HeldBoard:
+class HeldBoard(Struct, frozen=True):
     """A board file with its plugs resolved to contacts, as if each were a symbol of a drawing."""
 
     board: BoardFile

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec import Struct, field
 
 from tabside.model.drawing import DrawnLoose, Place, TwoReadings
 from tabside.model.roles import Rail, Role, Volts
@@ -37,8 +38,7 @@ class Kind(StrEnum):
 ContactKey = tuple[str, str]  # (termination reference, contact number)
 
 
-@dataclass(frozen=True, slots=True)
-class Contact:
+class Contact(Struct, frozen=True):
     """One contact of a termination, as drawn.  Where leads meet it may take `leads_max` of them."""
 
     termination: str
@@ -63,8 +63,7 @@ class Contact:
         return (self.termination, self.number)
 
 
-@dataclass(frozen=True, slots=True)
-class Termination:
+class Termination(Struct, frozen=True):
     """Where leads meet a board or part: a receptacle, a set of pads, captive leads, a splice, an in-line part."""
 
     reference: str
@@ -118,8 +117,7 @@ class Termination:
         return self.kind is Kind.RECEPTACLE
 
 
-@dataclass(frozen=True, slots=True)
-class Lead:
+class Lead(Struct, frozen=True):
     """One piece of wire between two contacts, both ends prepared."""
 
     mark: str  # "W12"
@@ -145,16 +143,14 @@ class Lead:
         return (self.a, self.b)
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Struct, frozen=True):
     """All leads between two terminations."""
 
     ends: tuple[str, str]  # references in natural order
     leads: tuple[Lead, ...]  # by contact order of the first end
 
 
-@dataclass(frozen=True, slots=True)
-class Cable:
+class Cable(Struct, frozen=True):
     """Leads that enter the same plug; pads and splices do not tie leads together."""
 
     mark: str
@@ -170,8 +166,7 @@ class PartPin(NamedTuple):
     net_id: int
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A symbol that is no termination: capacitor across the battery, pull-up, ..."""
 
     reference: str
@@ -198,8 +193,7 @@ class NamedTogether(NamedTuple):
     leads: tuple[tuple[ContactKey, ContactKey], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Crowding:
+class Crowding(Struct, frozen=True):
     """A net whose leads the contacts cannot take."""
 
     net: str
@@ -209,8 +203,7 @@ class Crowding:
     cure: str  # the cheapest one, in words
 
 
-@dataclass(frozen=True, slots=True)
-class Oddity:
+class Oddity(Struct, frozen=True):
     """Something about the drawing that a check turns into a finding: not annotated, reference twice, bad field."""
 
     # "not-annotated", "reference-duplicate", "field", "view" (Signals off a face that is not known), "craft-file",
@@ -247,8 +240,7 @@ class Protection(NamedTuple):
     what: str
 
 
-@dataclass(frozen=True, slots=True)
-class CraftSettings:
+class CraftSettings(Struct, frozen=True):
     """What the craft file says; the defaults hold where it is silent."""
 
     name: str | None = None
@@ -275,8 +267,7 @@ class CraftSettings:
     file_hash: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Named:
+class Named(Struct, frozen=True):
     """A board, and perhaps its termination and contact, that the craft file speaks of; it must exist."""
 
     key: str  # the key's path in the file
@@ -285,15 +276,13 @@ class Named:
     contact: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Acceptance:
+class Acceptance(Struct, frozen=True):
     rule: str
     at: tuple[ContactKey, ...]
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class Craft:
+class Craft(Struct, frozen=True):
     """Everything that the checks look at and that plans and documents are made of."""
 
     name: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from tabside.model.drawing import Place
 
@@ -19,8 +20,7 @@ class Severity(StrEnum):
         return list(Severity).index(self)
 
 
-@dataclass(frozen=True, slots=True)
-class Where:
+class Where(Struct, frozen=True):
     """One place that a finding points at.  What does not apply is None."""
 
     board: str | None = None
@@ -30,8 +30,7 @@ class Where:
     place: Place | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One thing that is wrong, or worth knowing, with what to do about it."""
 
     rule: str  # e.g. "role-clash"
@@ -47,8 +46,7 @@ class Finding:
     undecided: int = 0  # wires of which nobody knows whether they bring power where it should not be
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True):
     """How much of the craft the checks could judge."""
 
     leads: int  # judged; with `not_judged` all leads
@@ -67,8 +65,7 @@ class Outcome(StrEnum):
     NOT_CLEARED = "not cleared"
 
 
-@dataclass(frozen=True, slots=True)
-class NotJudged:
+class NotJudged(Struct, frozen=True):
     """A lead that nothing decides, and why."""
 
     lead: str  # its mark
@@ -76,8 +73,7 @@ class NotJudged:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """All findings of a craft, most harmful first, and how much was judged."""
 
     findings: tuple[Finding, ...]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 
 class RoleClass(StrEnum):
@@ -25,8 +26,7 @@ class Direction(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
-class Volts:
+class Volts(Struct, frozen=True):
     """A voltage or a range of voltages."""
 
     low: float
@@ -37,8 +37,7 @@ class Volts:
         return f"{self.low:g} V" if self.low == self.high else f"{self.low:g} to {self.high:g} V"
 
 
-@dataclass(frozen=True, slots=True)
-class Rail:
+class Rail(Struct, frozen=True):
     """One entry of `Gives` or `Takes`: "5V 1.5A", "7-26V 0.6A typical 0.3A", "1:5V 1.5A", "VBAT 30A"."""
 
     volts: Volts | None  # None: battery, or a current without a voltage
@@ -49,8 +48,7 @@ class Rail:
     text: str = ""  # as written
 
 
-@dataclass(frozen=True, slots=True)
-class Role:
+class Role(Struct, frozen=True):
     """One reading of a contact."""
 
     cls: RoleClass

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class StockCable:
+class StockCable(Struct, frozen=True):
     """Ready-made cables of one kind."""
 
     name: str
@@ -21,8 +20,7 @@ class StockCable:
     reserved: tuple[str, str] | None = None  # terminations that it is kept for, in natural order
 
 
-@dataclass(frozen=True, slots=True)
-class StockLead:
+class StockLead(Struct, frozen=True):
     """Pre-crimped leads of one kind."""
 
     ends: tuple[str, ...]  # family ids, one or two
@@ -35,8 +33,7 @@ class StockLead:
     pack: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class StockHousing:
+class StockHousing(Struct, frozen=True):
     """Empty housings."""
 
     family: str
@@ -46,8 +43,7 @@ class StockHousing:
     pack: int = 1  # pieces in a pack
 
 
-@dataclass(frozen=True, slots=True)
-class StockContact:
+class StockContact(Struct, frozen=True):
     """Loose contacts, not yet crimped."""
 
     family: str
@@ -56,8 +52,7 @@ class StockContact:
     pack: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class StockWire:
+class StockWire(Struct, frozen=True):
     """Wire by length."""
 
     gauge_awg: int
@@ -68,8 +63,7 @@ class StockWire:
     price: float | None = None  # of one piece of this length, when more are bought; None: no more are to be had
 
 
-@dataclass(frozen=True, slots=True)
-class KitItem:
+class KitItem(Struct, frozen=True):
     """So many of one entry of the stock."""
 
     kind: str  # "cable", "lead", "housing", "contact", "wire"
@@ -77,8 +71,7 @@ class KitItem:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class StockKit:
+class StockKit(Struct, frozen=True):
     """Things that are sold in one box; what lies in the boxes that are there is counted with the stock."""
 
     name: str
@@ -87,16 +80,14 @@ class StockKit:
     items: tuple[KitItem, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
+class Cutting(Struct, frozen=True):
     """What is added to a lead's length before it is cut: at each end that is made here."""
 
     strip_mm: float = 2.0  # bare conductor where no table says how much: common practice, no source
     again_mm: float = 5.0  # so that an end can be made a second time: common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """At which plugs contacts are moved, by termination."""
 
     work_at: frozenset[str] = frozenset()  # there and nowhere else, where that can be
@@ -104,8 +95,7 @@ class Bench:
     slack_at: frozenset[str] = frozenset()  # where spare length lies: the nearer end when all else is equal
 
 
-@dataclass(frozen=True, slots=True)
-class Costs:
+class Costs(Struct, frozen=True):
     """What weighs in the choice of how a cable is made.  Every default is common practice, no source.
 
     Minutes per piece of work, prices in the builder's own currency, lengths in mm.

@@ -7,7 +7,8 @@ change is written down.  Nothing here comes near a pack.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import ContactKey
@@ -17,8 +18,7 @@ from tabside.prove.reading import Bench, State
 from tabside.prove.world import BARE, PLUGS, Place, PlaceKind, World, is_board, key_of
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """A row before it has words."""
 
     when: When
@@ -31,8 +31,7 @@ class Candidate:
     leads: tuple[str, ...]  # that must conduct
 
 
-@dataclass(frozen=True, slots=True)
-class _Site:
+class _Site(Struct, frozen=True):
     """An end of a lead that a probe can touch."""
 
     mark: str

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import MadeLead
@@ -32,8 +34,7 @@ _FINE_MM = 1.5  # below it a probe slips: common practice, no source
 _ORDER = list(When)
 
 
-@dataclass(frozen=True)
-class Proof:
+class Proof(Struct, frozen=True, dict=True):
     """The rows of the sheet in their order, and what each of the mistakes is found by."""
 
     world: World

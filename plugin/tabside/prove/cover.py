@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.highs import Row, least_cost
 
 EXACT_SECONDS = 10.0  # for one knot of rows that share mistakes; a craft's cables need some milliseconds each
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(Struct, frozen=True):
     """Which rows, what they weigh together, and what no set can weigh less than."""
 
     chosen: tuple[int, ...]

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
+
+from msgspec import Struct
 
 from tabside.errors import TabsideError
 from tabside.prove.continuity import Proof
@@ -29,8 +30,7 @@ NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
 _WORTH_MEASURING = 0.02  # bits; below it a measurement tells nothing
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(Struct, frozen=True):
     """One mistake, or two made together, that would show these readings."""
 
     mistakes: tuple[Mistake, ...]
@@ -43,8 +43,7 @@ class Explanation:
         return " and ".join(mistake.id for mistake in self.mistakes)
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnosis:
+class Diagnosis(Struct, frozen=True):
     """What the readings mean."""
 
     explanations: tuple[Explanation, ...]  # likeliest first; none: nothing in the model explains them

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
@@ -19,8 +20,7 @@ _SOLDER = (MistakeKind.SWAPPED_SOLDERED, MistakeKind.CROSSED_SUPPLY)
 _GOING_IN = (MistakeKind.LOOK_ALIKE, MistakeKind.LABEL)
 
 
-@dataclass(frozen=True, slots=True)
-class Looks:
+class Looks(Struct, frozen=True):
     """Rows for the eye, and for each mistake that only they find what to look at."""
 
     rows: tuple[Measurement, ...]

@@ -6,8 +6,9 @@ What is soldered to a board, or is a part's own and cannot be unplugged, gets it
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from tabside.analysis.joints import Joint, joints_of, letters_of
 from tabside.analysis.lead_ends import EndKind
@@ -26,8 +27,7 @@ _Place = tuple[Termination, Contact, Contact]  # where to measure, its contact, 
 _MARGIN = 0.05  # of a regulated rail whose board states no range: common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class PowerRow:
+class PowerRow(Struct, frozen=True):
     """One thing to do, and what must be seen."""
 
     stage: str
@@ -39,8 +39,7 @@ class PowerRow:
     volts: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class FirstPower:
+class FirstPower(Struct, frozen=True):
     rows: tuple[PowerRow, ...]
     mating_plugs: tuple[tuple[str, int | None], ...]  # family and ways of spare plugs with pigtails
     never_powered: tuple[str, ...]  # boards that no drawn supply reaches

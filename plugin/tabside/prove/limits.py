@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.facts import families, wire
@@ -12,8 +13,7 @@ from tabside.facts.workmanship import figure
 _WITH_CONTACT = frozenset((EndKind.CONTACT, EndKind.SLOT, EndKind.CUP, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Struct, frozen=True):
     """The most that a good lead may have, the meter's own leads included."""
 
     ohm: float | None  # None: cannot be worked out

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.model.craft import ContactKey
 
@@ -33,8 +35,7 @@ class At(StrEnum):
     PROBE = "probe"  # the other probe
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(Struct, frozen=True):
     """Where a probe touches."""
 
     at: At
@@ -63,8 +64,7 @@ class When(StrEnum):
     PACK = "pack"  # volts, last
 
 
-@dataclass(frozen=True, slots=True)
-class Measurement:
+class Measurement(Struct, frozen=True):
     """One row of the continuity sheet: one place of the fixed probe, and all that the other probe visits."""
 
     group: str  # heading under which it stands

@@ -7,9 +7,11 @@ joints, weak crimps, contacts that are not locked, a wrong gauge, a drawing that
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import combinations, pairwise
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts import mating
@@ -51,8 +53,7 @@ LIKELY = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """What is otherwise than made as drawn."""
 
     moved: Mapping[tuple[str, int], Place] = field(default_factory=dict)  # (lead, which end) -> where it is instead
@@ -63,8 +64,7 @@ class Change:
     seated: Mapping[str, tuple[str, int | None]] = field(default_factory=dict)  # plug -> (termination, ways if turned)
 
 
-@dataclass(frozen=True, slots=True)
-class Mistake:
+class Mistake(Struct, frozen=True):
     """One thing done wrong."""
 
     id: str  # made of what it is

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tabside.prove.measurement import At, End, Measurement, RowKind, When
 from tabside.prove.mistakes import Change
@@ -19,8 +20,7 @@ class Beep(Enum):
     UNKNOWN = "may beep"
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Struct, frozen=True):
     """What is plugged in and soldered by then."""
 
     plugged: frozenset[str]  # terminations

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
@@ -49,8 +50,7 @@ class Inside(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
-class Plug:
+class Plug(Struct, frozen=True):
     """A plug on a cable, named by what it goes into."""
 
     name: str  # the termination's reference; of an in-line part's plugs with the contact

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tabside.model.craft import Acceptance, Craft
 from tabside.model.findings import Finding, Severity, Where

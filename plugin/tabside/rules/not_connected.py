@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis import harm
 from tabside.analysis.causes.link_causes import Link
@@ -26,8 +27,7 @@ _FLOW_CONTROL = frozenset(("rts", "cts"))
 _RAILS = (RoleClass.GROUND, RoleClass.SUPPLY)
 
 
-@dataclass(frozen=True, slots=True)
-class Missing:
+class Missing(Struct, frozen=True):
     """A lead that one would expect and that is not there."""
 
     open: Contact

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.model.findings import Finding, Severity
@@ -11,8 +12,7 @@ from tabside.model.findings import Finding, Severity
 CheckFunction = Callable[[Judgement], Iterator[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(Struct, frozen=True):
     """A check: called with a judged craft, it yields findings and changes nothing."""
 
     rules: tuple[str, ...]  # rule names that its findings may carry

@@ -7,8 +7,9 @@ across a rail and ground, as pull-up or as terminator they are parts on the net.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Kind, Termination

@@ -5,7 +5,8 @@ from __future__ import annotations
 import difflib
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tabside.errors import TabsideError
 from tabside.model.board import BoardFile, BoardPlug

@@ -6,12 +6,12 @@ one (OWASP, "CSV Injection").
 
 import csv
 import io
-from dataclasses import replace
 
 import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from page_kit import ABOUT, page
 from tabside_exporters.formats.csv_pages import write_csv

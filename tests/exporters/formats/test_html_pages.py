@@ -4,12 +4,12 @@ The look in a browser and on paper is in test_pages_in_a_browser.py.
 """
 
 import re
-from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from page_kit import ABOUT, page
 from tabside.documents.rows import CellKind, Column

@@ -1,11 +1,11 @@
 """Markdown for the bench.  Source: GitHub Flavored Markdown Spec 0.29, tables (4.10) and backslash escapes (6.1)."""
 
 import re
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from page_kit import ABOUT, page
 from tabside_exporters.formats.markdown_pages import write_markdown

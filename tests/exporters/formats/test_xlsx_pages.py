@@ -7,12 +7,12 @@ the makers' published limits of spreadsheets.
 import io
 import re
 import zipfile
-from dataclasses import replace
 
 import openpyxl
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from page_kit import ABOUT, page
 from tabside.documents.document import Totals

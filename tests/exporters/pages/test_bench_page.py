@@ -2,9 +2,9 @@
 
 import json
 import re
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from bench_craft import EVERYTHING, LAMP, build_of, page_of
 from small_craft import RADIO, small_craft

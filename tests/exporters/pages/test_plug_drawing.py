@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
+from msgspec.structs import replace
 
 from craft_kit import pads, plug
 from footprint_kit import numbered_pads, row_with_opening_below

@@ -4,7 +4,7 @@ Sources: IEC 60757 as printed in GOST 28763-90 (codes and colours); cross-sectio
 any AWG table prints them (24 AWG 0.205 mm², 12 AWG 3.31 mm²).
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tabside.model.craft import CraftSettings, Lead
 from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend

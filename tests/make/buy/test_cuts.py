@@ -1,8 +1,7 @@
 """What is cut.  Sums and orders are worked out by hand beside each case."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from craft_kit import pads, plug
 from small_craft import CAMERA, GROUND, LIGHT, PACK, RADIO, marks, small_craft

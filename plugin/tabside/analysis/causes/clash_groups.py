@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement
@@ -14,8 +15,7 @@ from tabside.model.natural import natural
 Pair = tuple[Contact, Contact, Agreement, bool]  # and whether a lead joins them
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     odd: Contact  # belongs least on its net
     others: tuple[Contact, ...]  # that it clashes with
     worst: Agreement

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.causes.order import Judge, SingleCause, single_causes
 from tabside.analysis.joints import Joint
@@ -20,8 +22,7 @@ _TWO_ROWS = re.compile(r"(?<![0-9A-Za-z])0?[2-9]x\d\d")
 _NO_NUMBER = 1_000_000  # contacts without a decimal number get numbers of their own from here, and no row
 
 
-@dataclass(frozen=True, slots=True)
-class Explained:
+class Explained(Struct, frozen=True):
     """A single cause of a link's clashes."""
 
     cause: SingleCause

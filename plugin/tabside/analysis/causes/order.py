@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from itertools import combinations
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.meeting.outcome import Agreement
 
@@ -15,8 +17,7 @@ LEAST_AGREEMENTS = 2
 LEAST_SHARE = 0.6  # of the leads that were judged as drawn
 
 
-@dataclass(frozen=True, slots=True)
-class LinkOrder:
+class LinkOrder(Struct, frozen=True):
     """ "straight" (n to n), "reversed" (n to N+1-n), "shifted" (n to n+shift, modulo N), or "mixed"."""
 
     name: str
@@ -39,8 +40,7 @@ def order_of(joined: Sequence[Joined], ways_a: int | None, ways_b: int | None) -
     return LinkOrder("mixed", exchanged=tuple(sorted((a, b) for a, b in there if a < b and (b, a) in there)))
 
 
-@dataclass(frozen=True, slots=True)
-class SingleCause:
+class SingleCause(Struct, frozen=True):
     """One slip of the pencil that would explain every clash of a link."""
 
     rule: str  # "swapped-pair", "mirrored", "shifted"

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
+
+from msgspec import Struct
 
 from tabside.analysis.joints import passes
 from tabside.analysis.judgement import Judgement
@@ -16,8 +17,7 @@ _CHANNEL = re.compile(r"CH(?:AN(?:NEL)?)?[ _]?\d{1,2}", re.IGNORECASE)  # a rece
 BUS_GROUPS = ("i2c",)  # a board's buses of different number are different buses
 
 
-@dataclass(frozen=True, slots=True)
-class Tie:
+class Tie(Struct, frozen=True):
     contacts: tuple[Contact, ...]
     why: str
     fix: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tabside.analysis import harm
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from tabside.analysis import harm
 
@@ -33,8 +34,7 @@ class Cause(StrEnum):
     NONE = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Agreement:
+class Agreement(Struct, frozen=True):
     """What joining two contacts means."""
 
     outcome: Outcome

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside.analysis import harm
 from tabside.analysis.meeting.outcome import Agreement, Cause, agreed, clash, not_judged
@@ -15,8 +15,7 @@ CELL_TAP = "cell_tap"
 _ROUNDING = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """What one contact says about its volts."""
 
     volts: Volts | None  # of a battery: what its cells reach, when it says how many

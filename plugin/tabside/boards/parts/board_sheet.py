@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.boards.parts.names import library_name, plain
 from tabside.boards.parts.plug_symbol import REACH, STEP, PlugSymbol, symbol_node
@@ -31,8 +32,7 @@ class Placed(NamedTuple):
     mirrored: bool  # pins to the right
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     placed: tuple[Placed, ...]
     frame: tuple[float, float, float, float]  # left, top, right, bottom
 
@@ -72,8 +72,7 @@ def _grid(mm: float) -> float:
     return round(STEP * -(-mm // STEP), 4)
 
 
-@dataclass(frozen=True, slots=True)
-class _Writer:
+class _Writer(Struct, frozen=True):
     view: BoardView
     version: Version
     file_format: int

@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from tabside.boards.parts.board_sheet import FORMATS, sheet_text
 from tabside.boards.parts.library_tables import BLOCKS, SYMBOLS, Line, Table, with_lines
@@ -26,8 +27,7 @@ FOLDER = "board_parts"  # in a project, beside its own files
 BLOCK_LIBRARY = "Boards"
 
 
-@dataclass(frozen=True, slots=True)
-class Library:
+class Library(Struct, frozen=True):
     """Files by their names below a folder, and the lines that the project's tables need for them."""
 
     files: Mapping[str, str]

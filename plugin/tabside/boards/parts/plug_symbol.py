@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.boards.views import BoardView, PlugView
 from tabside.facts import families
@@ -21,8 +22,7 @@ _DESCRIBED_AS_FIELD = 20231120  # from this format on, description and keywords 
 _FONTS_SINCE = 20241209
 
 
-@dataclass(frozen=True, slots=True)
-class PlugSymbol:
+class PlugSymbol(Struct, frozen=True):
     """What a plug's symbol is made of; lengths in mm, y upwards as in libraries."""
 
     name: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.labels.role_kinds import is_field_only, kind_of
@@ -11,8 +12,7 @@ from tabside.facts.sources import Source, read_source
 from tabside.model.roles import Direction, Role, RoleClass
 
 
-@dataclass(frozen=True, slots=True)
-class PairRule:
+class PairRule(Struct, frozen=True):
     """What is known about joining two roles.  The source's grade limits numbers, not this logic."""
 
     verdict: str  # "ok", "error", "hazard", "warn", "conditional"

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.facts.labels.names import explicit_role, roles_of_words
 from tabside.facts.labels.role_kinds import power_name, role_named
@@ -14,8 +16,7 @@ from tabside.facts.labels.voltages import split_range, volts_of_word
 from tabside.model.roles import Direction, Role, RoleClass, Volts
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """The roles that a label can have.  `may_be_other`: the table says that it may be something else altogether."""
 
     roles: tuple[Role, ...] = ()

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
+
+from msgspec.structs import replace
 
 from tabside.facts import tables
 from tabside.model.roles import Direction, Role, RoleClass, Volts

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.facts.labels.reading import Reading, reading_of
 from tabside.facts.labels.role_kinds import UNKNOWN, role_named
@@ -33,8 +35,7 @@ _CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
 
-@dataclass(frozen=True, slots=True)
-class _Beside:
+class _Beside(Struct, frozen=True):
     """What the other labels of a plug say without help."""
 
     sure: frozenset[str]  # names of roles

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tabside.facts import tables
 
@@ -36,8 +37,7 @@ _BREAK = re.compile(r"[\s_:;,|]+|(?<=[A-Z0-9+])-(?=[A-Z0-9])|(?<=[A-Z])\.(?=[A-Z
 _INDEXED = re.compile(r"(?P<base>.*[A-Z+-])(?P<index>\d{1,2})")
 
 
-@dataclass(frozen=True, slots=True)
-class LabelText:
+class LabelText(Struct, frozen=True):
     """A label ready for reading."""
 
     plain: str  # upper case; "" when it only repeats a contact's number, or says nothing

@@ -6,8 +6,9 @@ import csv
 import os
 import subprocess
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from tabside.kicad.folders import KiCad, settings_home
 from tabside.kicad.machine import Machine

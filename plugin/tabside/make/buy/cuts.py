@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from operator import attrgetter
+
+from msgspec import Struct
 
 NEW_WIRE = "new wire"
 
 
-@dataclass(frozen=True, slots=True)
-class CutPiece:
+class CutPiece(Struct, frozen=True):
     """One piece to cut, for one lead."""
 
     lead: str  # its mark
@@ -29,8 +29,7 @@ class CutPiece:
     offcut_mm: float | None  # what remains of a piece of the stock; None for new wire
 
 
-@dataclass(frozen=True, slots=True)
-class CutGroup:
+class CutGroup(Struct, frozen=True):
     """The pieces of one gauge and colour from new wire or stock."""
 
     gauge_awg: int | None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside.model.craft import Termination
 
@@ -10,8 +10,7 @@ NOT_KNOWN = "not known"
 PIECES, MILLIMETRES = "pieces", "mm"
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(Struct, frozen=True):
     """One line of the list of parts.  None is "not known"; an empty text does not apply."""
 
     item: str  # "housing", "contact", "wire", ...

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside.model.stock import StockCable
 
 
-@dataclass(frozen=True, slots=True)
-class FromStock:
+class FromStock(Struct, frozen=True):
     """What of the stock a lead is taken from."""
 
     text: str  # as named in the craft file, or in words

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, plug_kind
 from tabside.facts import families
@@ -12,8 +13,7 @@ from tabside.model.craft import Craft
 BARE = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE, EndKind.CUP)  # soldered
 
 
-@dataclass(frozen=True, slots=True)
-class Want:
+class Want(Struct, frozen=True):
     """What a lead of new wire must be; leads that want the same can change places."""
 
     plugs: tuple[str, ...]  # families of its crimped ends, sorted
@@ -25,8 +25,7 @@ class Want:
     usual_colour: str | None = None  # where the drawing states none
 
 
-@dataclass(frozen=True, slots=True)
-class CableJob:
+class CableJob(Struct, frozen=True):
     """A cable, or the loose leads of one link."""
 
     mark: str | None

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from tabside.analysis.current.contact_ranges import crimped_family, gauge_range
 from tabside.analysis.current.drop_limits import drops_beyond

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import MadeLead, WireFrom
 from tabside.facts.usual_colours import usual_colour

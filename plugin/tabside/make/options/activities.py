@@ -6,29 +6,26 @@ the stock's entries of that kind.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside.make.needs.cable_jobs import Want
 from tabside.make.options.things import Listed, Tail
 
 
-@dataclass(frozen=True, slots=True)
-class UseWhole:
+class UseWhole(Struct, frozen=True):
     """A pre-crimped lead of the stock's list as it comes."""
 
     entry: int
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class BuyWhole:
+class BuyWhole(Struct, frozen=True):
     """A pre-crimped lead bought at the length that is wanted."""
 
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class FinishTail:
+class FinishTail(Struct, frozen=True):
     """A tail with its other end crimped or soldered."""
 
     tail: Tail
@@ -38,30 +35,26 @@ class FinishTail:
         return self.tail.want
 
 
-@dataclass(frozen=True, slots=True)
-class FinishWire:
+class FinishWire(Struct, frozen=True):
     """A piece of wire with both ends crimped or soldered."""
 
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class CutLead:
+class CutLead(Struct, frozen=True):
     """A pre-crimped lead of the stock's list cut into one tail or two."""
 
     entry: int
     tails: tuple[Tail, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BuyTails:
+class BuyTails(Struct, frozen=True):
     """A pre-crimped lead bought at the length needed, cut into one tail or two."""
 
     tails: tuple[Tail, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CutWire:
+class CutWire(Struct, frozen=True):
     """A piece cut from a wire of the stock's list."""
 
     entry: int
@@ -69,51 +62,44 @@ class CutWire:
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class BuyWire:
+class BuyWire(Struct, frozen=True):
     """Wire bought at the length needed."""
 
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class OpenWire:
+class OpenWire(Struct, frozen=True):
     """A piece of wire of the stock's list is cut into at all."""
 
     entry: int
     piece: int
 
 
-@dataclass(frozen=True, slots=True)
-class UseSpareHousing:
+class UseSpareHousing(Struct, frozen=True):
     """An empty housing of the stock is used for new leads."""
 
     family: str
     ways: int
 
 
-@dataclass(frozen=True, slots=True)
-class BuyContacts:
+class BuyContacts(Struct, frozen=True):
     family: str
     pack: int
 
 
-@dataclass(frozen=True, slots=True)
-class BuyHousings:
+class BuyHousings(Struct, frozen=True):
     family: str
     ways: int
     pack: int
 
 
-@dataclass(frozen=True, slots=True)
-class BuyListed:
+class BuyListed(Struct, frozen=True):
     """A pack of something of the stock's list."""
 
     thing: Listed
 
 
-@dataclass(frozen=True, slots=True)
-class BuyKit:
+class BuyKit(Struct, frozen=True):
     entry: int
 
 

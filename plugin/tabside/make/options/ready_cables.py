@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.facts import families
 from tabside.make.method import Method
@@ -21,8 +23,7 @@ _REHOUSE_FROM = 3  # contacts that would move
 _FAR = 5e-3
 
 
-@dataclass(frozen=True, slots=True)
-class ReadyWay:
+class ReadyWay(Struct, frozen=True):
     """One way to come from a ready-made cable to the drawn one."""
 
     stock: int | None  # index into the stock's cables; None: bought, straight
@@ -76,8 +77,7 @@ def ready_ways(job: CableJob, craft: Craft) -> tuple[ReadyWay, ...]:
     return tuple(way for way in wished if way.kept) or tuple(wished)
 
 
-@dataclass(frozen=True, slots=True)
-class _There:
+class _There(Struct, frozen=True):
     """A cable that there is, or could be bought, before hands work on it."""
 
     stock: int | None

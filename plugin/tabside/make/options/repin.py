@@ -6,8 +6,9 @@ A cable is a set of leads, each a pair of cavities: of its first plug and of its
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 Pair = tuple[int, int]  # cavity of plug 0, cavity of plug 1
 
@@ -18,8 +19,7 @@ class Hand(StrEnum):
     LEAVE_OUT = "leave out"
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """One contact out of a cavity or into one."""
 
     hand: Hand
@@ -28,8 +28,7 @@ class Move:
     lead: int  # index into the leads that are there
 
 
-@dataclass(frozen=True, slots=True)
-class Repin:
+class Repin(Struct, frozen=True):
     """How the leads that are there become the drawn ones."""
 
     becomes: Mapping[int, Pair]  # lead that is there -> drawn pair; leads that are not named are left out

@@ -6,79 +6,69 @@ entries of that kind.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tabside.make.needs.cable_jobs import Want
 
 
-@dataclass(frozen=True, slots=True)
-class FinishedLead:
+class FinishedLead(Struct, frozen=True):
     """A lead as it is wanted."""
 
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class Tail:
+class Tail(Struct, frozen=True):
     """A piece cut from a pre-crimped lead, with a contact of this family on one end."""
 
     family: str
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class WirePiece:
+class WirePiece(Struct, frozen=True):
     """A piece of wire cut to length, without contacts."""
 
     want: Want
 
 
-@dataclass(frozen=True, slots=True)
-class LooseContact:
+class LooseContact(Struct, frozen=True):
     """A contact that is not crimped yet."""
 
     family: str
 
 
-@dataclass(frozen=True, slots=True)
-class EmptyHousing:
+class EmptyHousing(Struct, frozen=True):
     """A housing for new leads, from stock or bought."""
 
     family: str
     ways: int
 
 
-@dataclass(frozen=True, slots=True)
-class SpareHousing:
+class SpareHousing(Struct, frozen=True):
     """An empty housing of the stock: the only one that contacts are moved over into."""
 
     family: str
     ways: int
 
 
-@dataclass(frozen=True, slots=True)
-class ListedCable:
+class ListedCable(Struct, frozen=True):
     """A ready-made cable of the stock's list."""
 
     entry: int
 
 
-@dataclass(frozen=True, slots=True)
-class ListedLead:
+class ListedLead(Struct, frozen=True):
     """A pre-crimped lead of the stock's list."""
 
     entry: int
 
 
-@dataclass(frozen=True, slots=True)
-class ListedWire:
+class ListedWire(Struct, frozen=True):
     """An uncut piece of wire of the stock's list."""
 
     entry: int
 
 
-@dataclass(frozen=True, slots=True)
-class OpenedWire:
+class OpenedWire(Struct, frozen=True):
     """One piece of a wire that is cut into: counted in mm."""
 
     entry: int

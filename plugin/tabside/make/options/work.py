@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.make.options.activities import Deed
 from tabside.make.options.things import Thing
@@ -13,8 +14,7 @@ from tabside.model.stock import Costs
 PURCHASE = 0.1  # tie of buying anything once more: of what costs the same, the least is bought
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """Minutes of work, money for parts, and weights that are neither (risk, slack), in money.
 
     `tie` is no cost: it decides only between choices that cost the same.
@@ -38,8 +38,7 @@ class Work:
         return self.minutes * costs.minute + self.money + self.weight
 
 
-@dataclass(frozen=True, slots=True)
-class Making:
+class Making(Struct, frozen=True):
     """One activity with what it means."""
 
     activity: Activity[Deed, Thing]

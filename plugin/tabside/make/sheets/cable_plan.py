@@ -7,8 +7,9 @@ file's own currency.  None is "not known" or "does not apply", as each field say
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from msgspec import Struct, field
 
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
@@ -36,8 +37,7 @@ class Action(StrEnum):
 HANDS = (Action.TAKE_OUT, Action.PUT_IN, Action.LEAVE_OUT)  # a contact goes into a cavity or out of one
 
 
-@dataclass(frozen=True, slots=True)
-class CableEnd:
+class CableEnd(Struct, frozen=True):
     """One termination that the cable meets."""
 
     board: str
@@ -60,8 +60,7 @@ class CableEnd:
         return self.termination if self.board == self.termination else self.name
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One thing to do with the hands."""
 
     number: int  # from 1 up, within the cable
@@ -83,8 +82,7 @@ class Step:
     rows: tuple[Measurement, ...] = ()  # what a test measures
 
 
-@dataclass(frozen=True, slots=True)
-class Cavity:
+class Cavity(Struct, frozen=True):
     """What sits in one cavity of a plug."""
 
     number: str  # as drawn
@@ -93,8 +91,7 @@ class Cavity:
     colour: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class PlugRow:
+class PlugRow(Struct, frozen=True):
     """A plug before and after the steps, cavity by cavity from 1 up."""
 
     board: str
@@ -103,8 +100,7 @@ class PlugRow:
     after: tuple[Cavity, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Handling:
+class Handling(Struct, frozen=True):
     """How contacts of a family are released and seated."""
 
     family: str
@@ -118,8 +114,7 @@ class Handling:
     source: str  # of the release, with its grade in words
 
 
-@dataclass(frozen=True, slots=True)
-class CablePlan:
+class CablePlan(Struct, frozen=True):
     """One cable, or the loose leads of one link, and how it is made."""
 
     mark: str | None  # "C3"; None for leads that enter no plug
@@ -151,8 +146,7 @@ class CablePlan:
         return any(step.live for step in self.steps)
 
 
-@dataclass(frozen=True, slots=True)
-class StockCut:
+class StockCut(Struct, frozen=True):
     """How one pre-crimped lead, or one piece of wire, is cut up."""
 
     item: str  # in words, with where it comes from
@@ -161,8 +155,7 @@ class StockCut:
     offcut_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class ByHand:
+class ByHand(Struct, frozen=True):
     """What the same cables need when every contact is crimped here."""
 
     crimps: int
@@ -171,8 +164,7 @@ class ByHand:
     cost: float
 
 
-@dataclass(frozen=True, slots=True)
-class Mass:
+class Mass(Struct, frozen=True):
     """Of all leads whose gauge and length are known, in grams."""
 
     copper_g: float
@@ -183,8 +175,7 @@ class Mass:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """The whole craft."""
 
     cables: tuple[CablePlan, ...]  # in mark order, then loose leads

@@ -6,13 +6,13 @@ Where the side is not known the row is counted from the mark, which then stands 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.make.sheets.cable_plan import HANDS, CableEnd, Step
 
 
-@dataclass(frozen=True, slots=True)
-class FaceBox:
+class FaceBox(Struct, frozen=True):
     """One cavity."""
 
     number: str
@@ -20,8 +20,7 @@ class FaceBox:
     here: bool  # the step works on it
 
 
-@dataclass(frozen=True, slots=True)
-class FaceRow:
+class FaceRow(Struct, frozen=True):
     """Left to right, release side towards the person, wires down."""
 
     boxes: tuple[FaceBox, ...]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
@@ -58,8 +59,7 @@ def crimped_ends(made: MadeLead, source: LeadSource | None) -> tuple[LeadEnd, ..
     return tuple(contacts)
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(Struct, frozen=True):
     """What the steps of a sheet need to know beside its choice."""
 
     craft: Craft

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.natural import natural
@@ -12,8 +13,7 @@ from tabside.prove.measurement import Measurement, RowKind, Test, When
 _NEVER = (When.METER, When.PART, When.CRAFT)  # not of one cable
 
 
-@dataclass(frozen=True, slots=True)
-class Moments:
+class Moments(Struct, frozen=True):
     """Each measurement of the sheet once."""
 
     loose: tuple[Measurement, ...]  # nothing soldered yet

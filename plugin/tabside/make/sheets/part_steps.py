@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tabside.model.craft import Contact, Craft, Kind, Part, PartPin, Termination
 from tabside.model.natural import natural
@@ -15,8 +16,7 @@ _PLUS = re.compile(r"\+|\+?A|POS|PLUS|ANODE", re.IGNORECASE)
 _CAPACITOR, _DIODE = ("C", "CP"), ("D", "LED")
 
 
-@dataclass(frozen=True, slots=True)
-class PartStep:
+class PartStep(Struct, frozen=True):
     """How one part is fitted."""
 
     reference: str

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
 from tabside.make.method import Method
@@ -38,8 +40,7 @@ _PEN_MATE = (
 _PEN_PLUG = "hold the plug to its board connector, find contact 1 on the board, pen-mark that side"
 
 
-@dataclass(frozen=True, slots=True)
-class SheetFacts:
+class SheetFacts(Struct, frozen=True):
     """What all sheets of a craft are written from."""
 
     craft: Craft

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step
 from tabside.make.sheets.plug_views import from_left
@@ -18,8 +19,7 @@ def _no_signal(_lead: str, _key: ContactKey) -> str:
     return ""
 
 
-@dataclass(frozen=True, slots=True)
-class StepFacts:
+class StepFacts(Struct, frozen=True):
     """What steps say of a lead beside its mark."""
 
     colours: Mapping[str, str | None] = field(default_factory=dict)  # by mark

@@ -7,8 +7,9 @@ two, buy a pack) any whole number of times.  Solved exactly as a mixed-integer l
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Generic, TypeVar
+
+from msgspec import Struct, field
 
 from tabside.highs import Row, Solution, least_cost
 
@@ -19,8 +20,7 @@ ThingT = TypeVar("ThingT", bound=Hashable)
 _SAME = 1e-7  # of money: sums of the same prices in another order differ by less
 
 
-@dataclass(frozen=True, slots=True)
-class Offer(Generic[WayT, ThingT]):
+class Offer(Struct, Generic[WayT, ThingT], frozen=True):
     """One way to do a job."""
 
     way: WayT
@@ -29,14 +29,12 @@ class Offer(Generic[WayT, ThingT]):
     tie: float = 0.0  # decides between assignments that cost the same
 
 
-@dataclass(frozen=True, slots=True)
-class Job(Generic[WayT, ThingT]):
+class Job(Struct, Generic[WayT, ThingT], frozen=True):
     name: str
     offers: tuple[Offer[WayT, ThingT], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Activity(Generic[DeedT, ThingT]):
+class Activity(Struct, Generic[DeedT, ThingT], frozen=True):
     """Something that may be done any number of times, up to `most`."""
 
     deed: DeedT
@@ -47,8 +45,7 @@ class Activity(Generic[DeedT, ThingT]):
     tie: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Column(Generic[ThingT]):
+class _Column(Struct, Generic[ThingT], frozen=True):
     """One unknown number of the program."""
 
     cost: float
@@ -57,8 +54,7 @@ class _Column(Generic[ThingT]):
     most: int
 
 
-@dataclass(frozen=True, slots=True)
-class Assignment(Generic[WayT, DeedT, ThingT]):
+class Assignment(Struct, Generic[WayT, DeedT, ThingT], frozen=True):
     """One offer for each job, in the order of the jobs, and how often each activity is done."""
 
     offers: tuple[Offer[WayT, ThingT], ...]

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from enum import Enum
+
+from msgspec import Struct, field
 
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.options.activities import Buy, Deed
@@ -27,8 +28,7 @@ Way = ReadyWay | Otherwise
 Solved = Assignment[Way, Deed, Thing]
 
 
-@dataclass(frozen=True, slots=True)
-class CableChoice:
+class CableChoice(Struct, frozen=True):
     """How one cable, or the loose leads of one link, is made."""
 
     job: CableJob
@@ -41,8 +41,7 @@ class CableChoice:
     not_used: tuple[str, ...] = ()  # why cables that are kept for this place are not used
 
 
-@dataclass(frozen=True, slots=True)
-class CraftChoice:
+class CraftChoice(Struct, frozen=True):
     """How everything is made."""
 
     cables: tuple[CableChoice, ...]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import MadeLead
 from tabside.make.needs.cable_jobs import Want, want_of
@@ -27,16 +29,14 @@ from tabside.model.craft import CraftSettings
 from tabside.model.stock import StockLead, StockWire
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """One piece that tails or wire come from: the activity that cuts it, and which time of it."""
 
     cut: Cut
     number: int
 
 
-@dataclass(frozen=True, slots=True)
-class LeadSource:
+class LeadSource(Struct, frozen=True):
     """What one lead is made of."""
 
     finish: Finish

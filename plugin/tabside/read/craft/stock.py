@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Annotated, Any, NamedTuple
 
 import msgspec
+from msgspec.structs import replace
 
 from tabside.errors import TabsideError
 from tabside.model.craft import Named

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tabside.facts.cells import read_pack
 from tabside.facts.labels.role_kinds import power_name, role_named

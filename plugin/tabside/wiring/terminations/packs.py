@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tabside.facts.labels.role_kinds import role_named
 from tabside.model.craft import Contact, Kind, Termination

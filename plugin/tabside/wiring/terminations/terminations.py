@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from tabside.facts.cells import read_pack
 from tabside.facts.families import PAD, family, family_by_text
