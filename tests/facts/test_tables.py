@@ -156,7 +156,7 @@ def test_names_of_rails_carry_the_volts_in_their_names():
 
 def test_words_of_labels_have_one_of_the_known_meanings():
     meanings = {row["meaning"] for row in tables.table_rows("label_words")}
-    assert meanings == {"port", "in", "out", "control", "sense", "unused", "no index"}
+    assert meanings == {"port", "in", "out", "control", "sense", "unused", "no index", "load", "plus", "minus"}
 
 
 def test_colours_have_a_hex_suggestion_of_six_digits_or_none():

@@ -5,13 +5,16 @@
         pilot/J1 gh     | VIN=V, GND=G  | takes=7-26V 0.5A
         F1 V W 30A
         battery BT1 V G
+        diode D1 A B SS34
+        elco C1 V G 470uF 35V
         rails GND +5V
         label V: +12V
     \"\"\", says="error over-voltage", battery="4S")
 
 A line `board/REF kind | SIGNAL=net, ... | field=value | ...` is a termination (kind: pads, captive, splice, or a plug
-family; `-` as net leaves the contact open); `F1 V W 30A` a part of two pins; `rails` are power symbols, `label` names a
-net.  `types=1:output` gives pin types, `flagged=2,3` no-connect flags, `names` puts the signals into pin names.
+family; `-` as net leaves the contact open); `F1 V W 30A` a part of two pins; `diode` has its anode first, `elco` its
+plus; `rails` are power symbols, `label` names a net.  `types=1:output` gives pin types, `flagged=2,3` no-connect flags,
+`names` puts the signals into pin names.
 
 `says` is what must be found at least: "error rule", "warning rule", several joined by " or "; "" stands for a sound
 drawing, which must be clear, without an error and without a warning but those that `may` names.
@@ -67,6 +70,10 @@ def symbols_of(text: str) -> tuple[list[Symbol], dict[str, list[str]]]:
         elif first == "battery":
             reference, plus, minus, *value = rest.split()
             symbols.append(battery(reference, plus, minus, " ".join(value)))
+        elif first in ("diode", "elco"):
+            reference, plus, minus, *value = rest.split()
+            made = diode if first == "diode" else elco
+            symbols.append(made(reference, plus, minus, " ".join(value)))
         elif "/" in first and "|" in line:
             symbols.append(_termination(line))
         else:
@@ -81,6 +88,17 @@ def battery(reference: str, plus: str, minus: str, value: str = "") -> Symbol:
     """KiCad's bare battery symbol."""
     made = plug(reference, [plus, minus], lib_id="Device:Battery", value=value or "Battery")
     return replace(made, names={"1": "+", "2": "-"})
+
+
+def diode(reference: str, anode: str, cathode: str, value: str = "") -> Symbol:
+    """KiCad's diode: pin 1 is K, pin 2 is A."""
+    made = plug(reference, [cathode, anode], lib_id="Device:D_Schottky", value=value or "D_Schottky")
+    return replace(made, names={"1": "K", "2": "A"})
+
+
+def elco(reference: str, plus: str, minus: str, value: str = "") -> Symbol:
+    """KiCad's polarised capacitor: pin 1 is plus."""
+    return two_pin(reference, plus, minus, lib_id="Device:C_Polarized", value=value or "C_Polarized")
 
 
 def _termination(line: str) -> Symbol:

@@ -50,7 +50,7 @@ def test_an_open_drain_bus_is_quiet():
     assert not findings_of(level_mismatch, *uart(bus, {"level": "5V"}, {"level": "3.3V", "level_max": "3.6V"}))
 
 
-def test_a_resistor_between_may_be_there_for_it_and_a_splice_is_not():
+def test_a_resistor_in_series_takes_nothing_off_a_level_and_a_divider_does():
     def through(part):
         return findings_of(
             level_mismatch,
@@ -59,7 +59,11 @@ def test_a_resistor_between_may_be_there_for_it_and_a_splice_is_not():
             plug("J2", "B G", board="radio", signals="RX, GND", level_max="3.6V"),
         )
 
-    assert not through([two_pin("R1", "A", "B", value="1k")])
+    assert through([two_pin("R1", "A", "B", value="1k")])
+    divider = [two_pin("R1", "A", "B", value="1k"), two_pin("R2", "B", "G", value="2k")]
+    assert not through(divider)  # 3.33 V of 5 V arrive: Ohm's law
+    assert not through([divider[0], two_pin("R2", "B", "G", value="?")])  # nobody knows what it leaves
+    assert through([two_pin("R1", "A", "B", value="1k"), two_pin("R2", "B", "G", value="10k")])  # 4.55 V
     assert through([two_pin("JP1", "A", "B")])
     assert findings_of(
         level_mismatch,

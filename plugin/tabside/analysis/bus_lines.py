@@ -8,11 +8,10 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.resistors import is_terminator
 from tabside.model.craft import Contact
 
 _HIGH = {"can": "h", "rs485": "a", "pair": "a"}  # the line of a pair that stands for both
-_OHMS = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?:R|OHM|OHMS|Ω|Ω)?(?:\s.*)?", re.IGNORECASE)
-TERMINATOR_OHM = (100.0, 140.0)  # 120 ohm for either bus; the spread takes 100 and 127 ohm in.  Common practice.
 
 
 class Terminator(Struct, frozen=True):
@@ -47,11 +46,14 @@ def bus_lines(judgement: Judgement) -> Iterator[BusLine]:
             if group in groups and len({craft.terminations[c.termination].board for c in contacts}) > 1:
                 high.setdefault("can" if group == "can" else "rs485", {})[net] = contacts
                 break
-    resistors = dict(_resistors(judgement))
+    runs = judgement.solid_runs  # a jumper, a switch or a fuse may stand between the line and its terminator
+    resistors = {reference: frozenset(runs.get(net, -1) for net in ends) for reference, ends in _resistors(judgement)}
     for group, nets in high.items():
         for together in _joined(judgement, nets):
             on = {net: frozenset(craft.terminations[c.termination].board for c in nets[net]) for net in together}
-            stated = tuple(Terminator(ref, net) for net in together for ref, ends in resistors.items() if net in ends)
+            stated = tuple(
+                Terminator(ref, net) for net in together for ref, ends in resistors.items() if runs[net] in ends
+            )
             members = tuple(contact for net in together for contact in nets[net])
             yield BusLine(group, members, tuple(together), stated, on)
 
@@ -88,15 +90,9 @@ def _passes_on(judgement: Judgement, some: list[Contact], others: list[Contact])
 def _resistors(judgement: Judgement) -> Iterator[tuple[str, frozenset[int]]]:
     """Resistors of a terminator's size, with the two nets that they join."""
     for part in judgement.craft.parts:
-        if re.match(r"R\d", part.reference) and len(part.pins) == 2 and not part.dnp and _is_terminator(part.value):
+        if re.match(r"R\d", part.reference) and len(part.pins) == 2 and not part.dnp and is_terminator(part.value):
             yield part.reference, frozenset(pin.net_id for pin in part.pins)
     for termination in judgement.craft.terminations.values():
         two = re.match(r"R\d", termination.reference) and len(termination.contacts) == 2
-        if two and _is_terminator(termination.value):
+        if two and is_terminator(termination.value):
             yield termination.reference, frozenset(contact.net_id for contact in termination.contacts)
-
-
-def _is_terminator(value: str) -> bool:
-    found = _OHMS.fullmatch(value.strip())
-    low, high = TERMINATOR_OHM
-    return found is not None and low <= float(found["number"].replace(",", ".")) <= high

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.bus_lines import BusLine
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.resistors import read_ohm
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
@@ -22,7 +22,6 @@ I2C_RISE_S = 1000e-9  # of the slowest mode: UM10204 [A]
 I2C_LOW_V, I2C_SINK_A = 0.4, 0.003  # what every device pulls a line down to, and the current it does it with [A]
 CAN_TRANSITION_NS, CAN_NS_PER_M = 50.0, 5.0  # CiA 301 V4.2.0 as quoted in a glossary [B]
 RS485_RISE_NS, RS485_M_PER_NS = 50.0, 0.2  # a fast transceiver: TI THVD2450 data sheet, "Stub length" [A]
-_OHMS = re.compile(r"(\d+(?:[.,]\d+)?)\s*([kKMR]?)(\d*)\s*(?:ohm|Ω)?(?:\s.*)?", re.IGNORECASE)
 
 
 def largest_pull_up_ohm(rise_s: float, farad: float) -> float:
@@ -148,12 +147,3 @@ def _resistors(judgement: Judgement) -> Iterator[tuple[str, float, frozenset[int
     for termination in craft.terminations.values():
         if re.match(r"R\d", termination.reference) and (ohm := read_ohm(termination.value)):
             yield termination.reference, ohm, frozenset(contact.net_id for contact in termination.contacts)
-
-
-def read_ohm(text: str) -> float | None:
-    """`4k7`, `4.7k`, `120R`, `1 kohm`, `2200`; None for what is no resistance."""
-    found = _OHMS.fullmatch(text.strip())
-    if found is None:
-        return None
-    number = float(f"{found[1].replace(',', '.')}{'.' + found[3] if found[3] and '.' not in found[1] else ''}")
-    return number * {"k": 1e3, "m": 1e6}.get(found[2].lower(), 1.0) if math.isfinite(number) else None

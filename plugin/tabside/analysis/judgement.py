@@ -16,6 +16,7 @@ from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
 from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
+from tabside.analysis.meeting.resistors import is_terminator
 from tabside.analysis.packs import Packs
 from tabside.analysis.rail_names import NameClash, name_clashes, rail_names_of
 from tabside.analysis.signatures import Signature, by_signature, signature
@@ -174,7 +175,19 @@ class Judgement:
         found = self.agree(joint.a, joint.b)
         if found.nobody_drives:
             found = self.driven(joint.a, found, {joint.a.key, joint.b.key})
+        if found.cause is Cause.LINES and self._is_terminated(joint):
+            return agreed("a terminator between the lines of a pair")
         return self._through_parts(joint, found) if found.cause is Cause.CLASSES else found
+
+    def _is_terminated(self, joint: Joint) -> bool:
+        """Whether the two lines of one bus meet through a terminator, with whatever else stands beside it."""
+        resistors = [part for part in joint.through if letters_of(part) == "R"]
+        a, b = joint.a.role, joint.b.role
+        return (
+            a.group == b.group
+            and a.line != b.line
+            and any(is_terminator(self.craft.terminations[part].value) for part in resistors)
+        )
 
     def _through_parts(self, joint: Joint, found: Agreement) -> Agreement:
         """A button, a lamp or a pull-up joins a signal to ground or to a rail on purpose; a divider, to the battery."""
@@ -188,7 +201,9 @@ class Judgement:
         if not (joint.a.role.battery or joint.b.role.battery):
             volts = max((c.role.volts.high for c in (joint.a, joint.b) if c.role.is_supply and c.role.volts), default=0)
             if volts > LOGIC_V and not resistor:  # a button may give a signal its logic's rail, no more
-                return replace(found, outcome=Outcome.WARN, reason=f"{found.reason}, through {between}")
+                stands = max((c.level_max_v or 0.0 for c in (joint.a, joint.b)), default=0.0)
+                if volts > stands:
+                    return replace(found, reason=f"{found.reason}, through {between}")
             return not_judged(f"{found.reason}, through {between}")
         if resistor:
             return replace(found, outcome=Outcome.WARN, reason=f"{found.reason}, through {between}")

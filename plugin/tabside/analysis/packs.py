@@ -134,8 +134,10 @@ class Packs:
 
 def _sum(a: Volts, b: Volts) -> Volts:
     named = a.named + b.named if a.named is not None and b.named is not None else None
-    return Volts(round(a.low + b.low, 3), round(a.high + b.high, 3), named)
+    unsure = None if a.unsure_above is b.unsure_above is None else round(a.sure_high + b.sure_high, 3)
+    return Volts(round(a.low + b.low, 3), round(a.high + b.high, 3), named, unsure)
 
 
 def _span(a: Volts, b: Volts) -> Volts:
-    return Volts(min(a.low, b.low), max(a.high, b.high))
+    unsure = None if a.unsure_above is b.unsure_above is None else max(a.sure_high, b.sure_high)
+    return Volts(min(a.low, b.low), max(a.high, b.high), unsure_above=unsure)

@@ -1,14 +1,15 @@
-"""Resistors between a rail and a line: what they pull it up to."""
+"""Resistors on a line: what they pull it up to, and what they leave of a level."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
-from tabside.model.craft import Contact, Kind
+from tabside.analysis.meeting.resistors import read_ohm
+from tabside.model.craft import Contact, Craft, Kind
 from tabside.model.roles import RoleClass
 
 
@@ -32,13 +33,53 @@ def pull_ups(judgement: Judgement) -> Iterator[PullUp]:
                 yield PullUp(resistor, volts, tuple(above))
 
 
+def left_of_level(judgement: Judgement, listener: Contact, series: Sequence[str]) -> float | None:
+    """The part of a level that arrives behind resistors in series: all of it, unless another leads to ground.
+
+    None: a divider of unknown values, or a diode that holds the line.
+    """
+    craft, runs = judgement.craft, judgement.solid_runs
+    line = runs.get(listener.net_id, -1)
+    if any(line in (runs.get(a, -1), runs.get(b, -1)) for _, a, b in _two_pins(judgement, "D", "TVS", "Z", "ZD")):
+        return None
+    to_ground = [
+        read_ohm(_value(craft, reference))
+        for reference, a, b in _two_pins(judgement, "R")
+        if reference not in series
+        for near, far in ((a, b), (b, a))
+        if runs.get(near, -1) == line and _is_ground(judgement, far)
+    ]
+    if not to_ground:
+        return 1.0
+    above = [read_ohm(_value(craft, reference)) for reference in series]
+    if None in to_ground or None in above or 0 in to_ground:
+        return None
+    below = 1 / sum(1 / ohm for ohm in to_ground if ohm)
+    return below / (below + sum(ohm or 0.0 for ohm in above))
+
+
+def _value(craft: Craft, reference: str) -> str:
+    found = craft.terminations.get(reference)
+    return found.value if found else next((part.value for part in craft.parts if part.reference == reference), "")
+
+
+def _is_ground(judgement: Judgement, net: int) -> bool:
+    contacts = judgement.solid_members.get(judgement.solid_runs.get(net, -1), [])
+    written = judgement.rail_names.get(net, ())
+    return any(contact.role.is_ground for contact in (*contacts, *written))
+
+
 def _resistors(judgement: Judgement) -> Iterator[tuple[str, int, int]]:
-    """Reference and the two nets of each resistor: on the nets, or in a line."""
+    return _two_pins(judgement, "R")
+
+
+def _two_pins(judgement: Judgement, *letters: str) -> Iterator[tuple[str, int, int]]:
+    """Reference and the two nets of each part with these letters: on the nets, or in a line."""
     for part in judgement.craft.parts:
-        if letters_of(part.reference) == "R" and len(part.pins) == 2 and not part.dnp:
+        if letters_of(part.reference) in letters and len(part.pins) == 2 and not part.dnp:
             yield part.reference, part.pins[0].net_id, part.pins[1].net_id
     for termination in judgement.craft.terminations.values():
-        if termination.kind is Kind.INLINE and letters_of(termination.reference) == "R":
+        if termination.kind is Kind.INLINE and letters_of(termination.reference) in letters:
             a, b = termination.contacts
             yield termination.reference, a.net_id, b.net_id
 

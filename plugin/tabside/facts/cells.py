@@ -6,6 +6,8 @@ import re
 from functools import cache
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from tabside.facts import tables
 from tabside.model.roles import Volts
 
@@ -31,22 +33,27 @@ _KINDS = {
     "AGM": "LEAD",
     "PB": "LEAD",
     "NIMH": "NIMH",
+    "NICD": "NIMH",
+    "ALKALINE": "ALKALINE",
 }
+# Kinds of cell that the table does not have: a text with one of them is never read as another kind.
+_OTHER_KINDS = frozenset(("LTO", "TITANATE", "NAION", "SODIUM", "SODIUMION", "NIZN", "LICOIN", "LISOCL2", "LIMNO2"))
 _SAID = re.compile(
     r"(?:(?P<times>\d{1,2})[X×])?(?:(?P<cells>\d{1,2})S(?:\d{1,2}P)?|(?P<volts>\d{1,3}(?:\.\d+)?)V)", re.IGNORECASE
 )
 _SIZE = re.compile(r"\d+(?:\.\d+)?(?:m?Ah|Wh|C)", re.IGNORECASE)  # capacity and discharge rate: no volts
 # Cells by the volts that a pack is sold by, the usual kind first.  Common practice, no source.
-_BY_VOLTS = ("LEAD", "", "LIION", "LIFEPO4", "NIMH")
+_BY_VOLTS = ("LEAD", "", "LIION", "LIFEPO4", "NIMH", "ALKALINE")
 _LEAD_V = (2.0, 4.0, 6.0, 8.0, 12.0)  # of one lead battery; larger ones are some of these in series
 
 
 class Cell(NamedTuple):
-    """Volts of one cell: lowest under load, usual, full."""
+    """Volts of one cell: lowest under load, usual, full; what a source of grade A, B or K says that it reaches."""
 
     empty_v: float
     nominal_v: float
     full_v: float
+    sure_v: float = 0.0
 
 
 def cell(letters: str = "") -> Cell:
@@ -60,7 +67,8 @@ def cell(letters: str = "") -> Cell:
 def pack_volts(fewest: int, most: int | None = None, letters: str = "") -> Volts:
     """What a pack of so many cells in series reaches: from the fewest cells empty to the most cells full."""
     kind = cell(letters)
-    return Volts(round(fewest * kind.empty_v, 3), round((most or fewest) * kind.full_v, 3))
+    full, sure = (round((most or fewest) * volts, 3) for volts in (kind.full_v, kind.sure_v))
+    return Volts(round(fewest * kind.empty_v, 3), full, unsure_above=sure if sure < full else None)
 
 
 def read_pack(text: str) -> Volts | None:
@@ -97,6 +105,36 @@ def read_pack(text: str) -> Volts | None:
     return _by_volts(float(said["volts"]), times, kind)
 
 
+class PackTextError(ValueError):
+    """A text says cells or volts of a pack, and they cannot be read as one pack; str() says why."""
+
+
+def read_pack_value(text: str) -> Volts | None:
+    """What the Value of a battery symbol says, with makers' names and whatever else people write there.
+
+    None when it says neither cells nor volts ("Battery_Cell", "5000mAh").
+
+    Raises: PackTextError when it says them and means no one pack: "6S 12V".
+    """
+    found = read_pack(text)
+    if found is not None:
+        return found
+    spaced = re.sub(r"(?<=[A-Za-z])-(?=\d)|[/;_()|]+", " ", text)
+    spaced = re.sub(r"(?<=\d)\s+(?=(?:S|V)(?:DC|\d*P)?(?![A-Za-z]))", "", spaced, flags=re.IGNORECASE)
+    spaced = re.sub(r"(?<=\dV)DC\b", "", spaced, flags=re.IGNORECASE)
+    words = spaced.replace(",", " ").split()
+    said = [word for word in words if _SAID.fullmatch(word)]
+    if not said:
+        return None
+    letters = [re.sub(r"[^A-Z0-9]", "", word.upper()) for word in words]
+    strange = [word for word in letters if word in _OTHER_KINDS]
+    kinds = [word for word in letters if word in _KINDS and word != "PB"]
+    found = None if strange else read_pack(" ".join(dict.fromkeys((*said, *kinds[:1]))))
+    if found is None:
+        raise PackTextError(f"{strange[0]} is a kind of cell not known" if strange else "no pack is all of that")
+    return found
+
+
 def _within(reach: Volts, beside: re.Match[str]) -> bool:
     """Whether the volts that stand beside the cells are the pack's."""
     return reach.low <= int(beside["times"] or 1) * float(beside["volts"]) <= reach.high
@@ -110,7 +148,7 @@ def _by_volts(volts: float, times: int, kind: str | None) -> Volts | None:
         if kind is None and letters == "LEAD" and not (volts in _LEAD_V[2:] or volts % 12 == 0):
             continue
         found = _in_range(times * round(count), letters)
-        return Volts(found.low, found.high, named=times * volts) if found is not None else None
+        return replace(found, named=times * volts) if found is not None else None
     return None
 
 
@@ -121,6 +159,6 @@ def _in_range(count: int, letters: str) -> Volts | None:
 @cache
 def _cells() -> dict[str, Cell]:
     return {
-        row["letters"]: Cell(float(row["empty_v"]), float(row["nominal_v"]), float(row["full_v"]))
+        row["letters"]: Cell(*(float(row[name] or 0) for name in ("empty_v", "nominal_v", "full_v", "sure_v")))
         for row in tables.table_rows("battery_cells")
     }

@@ -32,6 +32,13 @@ class Volts(Struct, frozen=True):
     low: float
     high: float
     named: float | None = None  # the figure that a battery goes by: 12 of a lead battery from 10.5 to 14.4 V
+    # What lies between this and `high` no source vouches for; None: all is sure.
+    unsure_above: float | None = None
+
+    @property
+    def sure_high(self) -> float:
+        """The highest volts that may be held against a limit as an error."""
+        return self.high if self.unsure_above is None else max(self.unsure_above, self.named or 0.0)
 
     def __str__(self) -> str:
         return f"{self.low:g} V" if self.low == self.high else f"{self.low:g} to {self.high:g} V"

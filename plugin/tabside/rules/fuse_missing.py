@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, ContactKey, Kind, Termination
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.wiring.terminations.part_kinds import FUSES
@@ -75,7 +76,7 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
             seen.add(other)
             part = craft.terminations[other[0]]
             if not passes(craft, other[0]):
-                if part.board != board and craft.contact(other).role.is_supply:
+                if part.board != board and craft.contact(other).role.is_supply and not _is_panel_input(craft, other):
                     met.append(craft.contact(other))
                 continue
             front.append(other)  # more leads may meet on this side of a fuse
@@ -84,6 +85,11 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
                 seen.update(inside)
                 front += inside
     return met
+
+
+def _is_panel_input(craft: Craft, key: ContactKey) -> bool:
+    """Whether a solar panel goes there, which gives no more current than the sun makes."""
+    return any(word in ("PV", "SOLAR", "PANEL") for word in re.split(r"[^A-Z]+", craft.contact(key).label.upper()))
 
 
 def _fused_within_series(judgement: Judgement, pack: Termination, above: frozenset[str] = frozenset()) -> bool:

@@ -9,7 +9,7 @@ from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.analysis.places import at_contacts
-from tabside.analysis.pull_ups import PullUp, pull_ups
+from tabside.analysis.pull_ups import PullUp, left_of_level, pull_ups
 from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
 from tabside.model.roles import Direction, RoleClass
@@ -32,8 +32,9 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
     Fix: fit a level shifter or a resistor divider in between, or correct Level and Level max.
     Accept: where the maker's manual says that the input is tolerant after all.
     Passes: 3.3 V on an input for 3.3 V, 3.3 V on one for 5 V; 5 V on an input with `Level max` 5.5; open-drain buses;
-    a resistor between; levels that nobody states.
-    Fails: 5 V on an input that states a maximum below it; a pull-up to a rail above that maximum.
+    a divider of two resistors; levels that nobody states.
+    Fails: 5 V on an input that states a maximum below it, also over a resistor in series alone, which takes nothing off
+    a level; a pull-up to a rail above that maximum.
     Warns: 5 V on an input of 3.3 V logic that states no maximum; an output that may be set to more than the maximum;
     names without direction (M1, SBUS, SIG), one end of 5 V and the other tolerating less.
     Source: logic; 10 % between two levels is common practice, no source.
@@ -41,11 +42,13 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
     craft = judgement.craft
     told: dict[tuple[tuple[str, str], Severity], list[tuple[Contact, Contact]]] = {}
     for joint, found in judgement.outcomes.items():
-        if found.clashes or any(letters_of(part) == "R" for part in joint.through):
+        if found.clashes:
             continue
+        series = [part for part in joint.through if letters_of(part) == "R"]
         for driver, listener in ((joint.a, joint.b), (joint.b, joint.a)):
-            severity = _severity(driver, listener)
-            if severity is not None:
+            part = left_of_level(judgement, listener, series) if series else 1.0
+            severity = _severity(driver, listener, part) if part is not None else None
+            if severity is not None and (not series or listener.level_max_v is not None):
                 told.setdefault((joint.link, severity), []).append((driver, listener))
                 break
     for (link, severity), pairs in told.items():
@@ -77,13 +80,14 @@ def _pulled(judgement: Judgement, pull_up: PullUp) -> Finding:
     )
 
 
-def _severity(driver: Contact, listener: Contact) -> Severity | None:
+def _severity(driver: Contact, listener: Contact, part: float) -> Severity | None:
+    """How bad it is that this part of the driver's level reaches the listener."""
     if not (_may_drive(driver) and _may_listen(listener)) or driver.level is None:
         return None
     if listener.level_max_v is not None:
-        if driver.level.low > listener.level_max_v + 1e-9:
+        if driver.level.low * part > listener.level_max_v + 1e-9:
             return Severity.ERROR if _is_sure(driver) else Severity.WARNING
-        return Severity.WARNING if driver.level.high > listener.level_max_v + 1e-9 else None
+        return Severity.WARNING if driver.level.high * part > listener.level_max_v + 1e-9 else None
     if not _is_sure(driver):
         return None
     if listener.level is not None and driver.level.low > listener.level.high * (1 + RAIL_TOLERANCE) + 1e-9:

@@ -102,7 +102,7 @@ def _turned(craft: Craft, each: Across) -> Finding:
 def _too_low(craft: Craft, each: Across, volts: float) -> Finding:
     return Finding(
         rule="part-reversed",
-        severity=Severity.ERROR,
+        severity=Severity.ERROR if each.sure_v > volts else Severity.WARNING,
         message=f"{_part_words(each.part.reference, each.part.value)} is made for {volts:g} V, and"
         f" {_supply_words(craft, each)} reaches {each.reach_v:g} V.",
         fix=f"Take a capacitor for more than {each.reach_v:g} V, or correct its Rating or Value.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
+from tabside.analysis.causes.text_clashes import motor_leads
 from tabside.analysis.joints import phases_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
@@ -41,7 +42,7 @@ def phase_open(judgement: Judgement) -> Iterator[Finding]:
 def _open_phases(judgement: Judgement, end: Termination) -> Iterator[Contact]:
     """Open phases of a motor whose other phases are connected; a driver's contacts are of one motor by their number."""
     motors: dict[int | None, list[Contact]] = {}
-    for contact in phases_of(end):
+    for contact in phases_of(end) or motor_leads(end):
         motors.setdefault(contact.role.index, []).append(contact)
     for phases in motors.values():
         joined = [contact for contact in phases if contact.key in judgement.joined]

@@ -32,7 +32,8 @@ def role_clash(judgement: Judgement) -> Iterator[Finding]:
     Accept: names that mislead, with what the manual says.
     Passes: 5V on 5V, 5V on VIN, TX on RX, a 7-26V camera on a 4S pack.
     Fails: GND on TX, 5V on 3V3, VBAT on 5V, SDA on SCL.
-    Warns: M1 on M2; a name with several readings of which none would do.
+    Warns: M1 on M2; a name with several readings of which none would do; a pack whose full volts, known from memory
+    only, are above what an input takes.
     Source: logic; the 10 % between two rails is common practice, no source.
     """
     craft = judgement.craft
@@ -67,15 +68,17 @@ def _doubt(judgement: Judgement, link: tuple[str, str], cause: Cause, warned: li
         Cause.UNCLEAR: "has names that can be read in several ways, and none of the readings agrees",
         Cause.TEXT: "looks crossed by the names at its ends",
         Cause.UNUSED: "goes to contacts that are not connected",
+        Cause.OVER: "may bring more volts than an input stands",
     }.get(cause, "connects what does not usually meet")
     fix = {
         Cause.MOTOR: "Tell the firmware the order of the motors, or swap the wires.",
         Cause.UNCLEAR: "Write the function of these contacts in the field Signals as the maker's pinout gives it.",
         Cause.TEXT: "Compare both pinouts with the drawing, and connect what has one name; accept it if it is meant.",
         Cause.UNUSED: "Connect the contact that was meant, or leave the wire out.",
+        Cause.OVER: "Look up what the pack reaches when it is full, and state it (volts in the craft file).",
     }.get(cause, "Look at the boards' pinouts, and accept this in the craft file when it is meant.")
     return Finding(
-        rule="role-clash",
+        rule="over-voltage" if cause is Cause.OVER else "role-clash",
         severity=Severity.WARNING,
         message=f"{link_name(craft, link)} {what}: {'; '.join(pairs)}.",
         fix=fix,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attacks import power, signals, sound
+from attacks import later, power, signals, sound
 
 HARMFUL = (
     *power.TEXT,
@@ -16,6 +16,16 @@ HARMFUL = (
     *signals.TERMINATORS,
     *power.MORE,
     *signals.MORE,
+    *later.HARMFUL,
 )
-SOUND = (*sound.TEXT, *sound.SEEN_ON_DRAWINGS, *sound.PACKS, *sound.RAILS, *sound.MOTORS, *sound.SIGNALS, *sound.MORE)
+SOUND = (
+    *sound.TEXT,
+    *sound.SEEN_ON_DRAWINGS,
+    *sound.PACKS,
+    *sound.RAILS,
+    *sound.MOTORS,
+    *sound.SIGNALS,
+    *sound.MORE,
+    *later.SOUND,
+)
 ALL = (*HARMFUL, *SOUND)

@@ -60,7 +60,7 @@ TEXT = [
         pack/X1 captive jst_xh | B0=a, B1=b, B2=c, B3=d
         guard/J1 jst_xh | B0=a, B2=b, B1=c, B3=d
     """,
-        "warning role-clash",
+        "error any",
     ),
     Attack(
         "a balance lead crossed beside a ground, names with numbers",
@@ -68,7 +68,7 @@ TEXT = [
         pack/X1 captive jst_xh | GND=a, VC1=b, VC2=c, VC3=d
         filler/J1 jst_xh | GND=a, VC2=b, VC1=c, VC3=d
     """,
-        "warning role-clash",
+        "error any",
     ),
     Attack(
         "a balance lead crossed, taps with a plus",
@@ -76,7 +76,7 @@ TEXT = [
         pack/X1 captive jst_xh | B-=a, B1+=b, B2+=c, B+=d
         filler/J1 jst_xh | B-=a, B2+=b, B1+=c, B+=d
     """,
-        "warning role-clash",
+        "error any",
     ),
     Attack(
         "a differential pair crossed",

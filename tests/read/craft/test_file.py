@@ -88,7 +88,7 @@ def test_an_empty_file_changes_nothing():
         ('battery = "12V lead"', Volts(10.5, 14.4, named=12)),
         ('battery = "6S LiPo"', Volts(18.0, 25.2)),
         ('battery = "6S2P"', Volts(18.0, 25.2)),
-        ('battery = "LiFePO4 4S"', Volts(10.0, 14.6)),
+        ('battery = "LiFePO4 4S"', Volts(10.0, 14.6, unsure_above=14.4)),
         ('battery = "2x12V"', Volts(21.0, 28.8, named=24)),
         ('battery = "14.8V"', Volts(12.0, 16.8, named=14.8)),
     ],

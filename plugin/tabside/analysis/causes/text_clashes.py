@@ -15,7 +15,7 @@ from tabside.analysis import harm
 from tabside.analysis.joints import Joint
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
 from tabside.facts.labels.text import clean_label, split_index, words_of
-from tabside.model.craft import Contact, Kind
+from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.roles import RoleClass
 
 if TYPE_CHECKING:
@@ -134,6 +134,11 @@ def _is_numbered_trio(contacts: Sequence[Contact]) -> bool:
     stems = [split_index(_text(contact).replace(" ", "")) for contact in contacts]
     names = {name for name, _ in stems}
     return len(stems) == 3 and len(names) == 1 and names <= _NUMBERED_PHASES and {n for _, n in stems} == {1, 2, 3}
+
+
+def motor_leads(part: Termination) -> Sequence[Contact]:
+    """The three leads of a motor that are called L1, L2, L3 and the like."""
+    return part.contacts if part.kind is Kind.CAPTIVE and _is_numbered_trio(part.contacts) else ()
 
 
 def _has_trio(contacts: Sequence[Contact]) -> bool:

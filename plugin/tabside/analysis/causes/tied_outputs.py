@@ -102,7 +102,8 @@ def _is_driver_input(judgement: Judgement, contact: Contact) -> bool:
 def _selects(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]:
     selects = [contact for contact in contacts if _is_select(contact.role)]
     for a, b in combinations(selects, 2):
-        if _board(judgement, a) == _board(judgement, b) and a.role.index != b.role.index:
+        other = a.role.index != b.role.index or a.label.strip().upper() != b.label.strip().upper()
+        if _board(judgement, a) == _board(judgement, b) and other:
             yield Tie((a, b), "two chip selects are one", "Give each chip select its own device.")
             return
     boards = {_board(judgement, contact): contact for contact in reversed(selects)}

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from tabside.analysis.current.circuits import Circuit, rail_volts
+from tabside.analysis.current.circuits import Circuit, Ends, rail_volts
 from tabside.analysis.current.drop_paths import Hop, hops_of
-from tabside.analysis.current.flow import Flows
+from tabside.analysis.current.flow import Flow, Flows, flows_of_one
+from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 
 
@@ -28,15 +29,28 @@ class Drop(NamedTuple):
 
 
 def drops_beyond(judgement: Judgement) -> Iterator[Drop]:
-    """One for each board at which the limit is first passed on the way from its source."""
+    """One for each board at which the limit is first passed on the way from its source.
+
+    Of several sources behind diodes each is looked at as if it fed alone: the others may be off.
+    """
     flows = judgement.flows
     for circuit in flows.supplies.circuits:
         sources = flows.sources_of(circuit)
-        if circuit.clashes or len(sources) != 1:
+        if circuit.clashes or not sources or (len(sources) > 1 and not _has_diode(flows, circuit)):
             continue
-        volts, battery = source_volts(judgement, flows, sources[0])
-        if volts:
-            yield from _of_source(flows, circuit, sources[0], volts, battery=battery)
+        told: set[int] = set()
+        for source in sources:
+            volts, battery = source_volts(judgement, flows, source)
+            known = flows.in_supplies if len(sources) == 1 else flows_of_one(flows, circuit, source)
+            for drop in _of_source(flows, circuit, source, known, volts, battery=battery) if volts else ():
+                if drop.way[-1].end not in told:
+                    told.add(drop.way[-1].end)
+                    yield drop
+
+
+def _has_diode(flows: Flows, circuit: Circuit) -> bool:
+    contacts = (contact for number in circuit.nodes for contact in flows.supplies.nodes[number].contacts)
+    return any(letters_of(contact.termination) == "D" for contact in contacts)
 
 
 def source_volts(judgement: Judgement, flows: Flows, number: int) -> tuple[float | None, bool]:
@@ -55,11 +69,13 @@ def allowed_percent(flows: Flows, *, battery: bool) -> float:
     return limits.drop_percent_battery if battery else limits.drop_percent_regulated
 
 
-def _of_source(flows: Flows, circuit: Circuit, source: int, volts: float, *, battery: bool) -> Iterator[Drop]:
+def _of_source(
+    flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Flow], volts: float, *, battery: bool
+) -> Iterator[Drop]:
     allowed = allowed_percent(flows, battery=battery)
     lost: dict[int, float] = {source: 0.0}
     on_way: dict[int, list[Hop]] = {source: []}
-    for hop in hops_of(flows, circuit, source):
+    for hop in hops_of(flows, circuit, source, known):
         if hop.start not in lost:
             continue
         lost[hop.end] = lost[hop.start] + hop.out_v + (hop.back_v or 0.0)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.current.circuits import Circuit, Ends
-from tabside.analysis.current.flow import Amps, Flows, walk
+from tabside.analysis.current.flow import Amps, Flow, Flows, walk
 from tabside.analysis.current.lead_amps import drop_v
 from tabside.model.craft import Lead
 
@@ -24,8 +24,8 @@ class Hop(NamedTuple):
     whole: bool  # every lead, load and part on the way out is known
 
 
-def hops_of(flows: Flows, circuit: Circuit, source: int) -> Iterator[Hop]:
-    """All hops of a circuit that are decided, those nearer to the source first."""
+def hops_of(flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Flow]) -> Iterator[Hop]:
+    """All hops of a circuit whose flows are known, those nearer to the source first."""
     tree = walk(circuit, source)
     bridges = set(tree.bridges)
     starts: dict[int, int] = {source: source}  # node -> the board's node from which its hop starts
@@ -33,7 +33,7 @@ def hops_of(flows: Flows, circuit: Circuit, source: int) -> Iterator[Hop]:
     for number in tree.order[1:]:
         upper = tree.above[number]
         ends = ends_of(upper, number)
-        flow = flows.in_supplies.get(ends)
+        flow = known.get(ends)
         if upper not in so_far or (upper, number) not in bridges or flow is None:
             continue
         ohm = flows.judgement.wires.bundle_ohm(circuit.bundles[ends])

@@ -190,10 +190,18 @@ def _gives(craft: Craft, node: Node) -> bool:
 
 def _supply_flows(flows: Flows, circuit: Circuit) -> Iterator[tuple[Ends, Flow]]:
     sources = flows.sources_of(circuit)
-    if not sources:
-        return
+    if sources:
+        yield from _flows_from(flows, circuit, sources, sources)
+
+
+def flows_of_one(flows: Flows, circuit: Circuit, source: int) -> dict[Ends, Flow]:
+    """What flows when one of several sources feeds the whole circuit: each of two behind diodes may have to."""
+    return dict(_flows_from(flows, circuit, flows.sources_of(circuit), [source]))
+
+
+def _flows_from(flows: Flows, circuit: Circuit, no_loads: list[int], sources: list[int]) -> Iterator[tuple[Ends, Flow]]:
     tree = walk(circuit, sources[0])
-    loads = {number: flows.load_of(number, sources) for number in circuit.nodes}
+    loads = {number: flows.load_of(number, no_loads) for number in circuit.nodes}
     fed = {number: int(number in sources) for number in circuit.nodes}
     for number in reversed(tree.order):
         upper = tree.above.get(number)

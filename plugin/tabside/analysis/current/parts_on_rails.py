@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import read_rating
@@ -11,7 +11,7 @@ from tabside.analysis.joints import letters_of, members_of, runs_of
 from tabside.analysis.judgement import Judgement
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Kind, Part, Termination
-from tabside.model.roles import Role, RoleClass
+from tabside.model.roles import Role, RoleClass, Volts
 
 ANODE, CATHODE = "A", "K"
 _PIN_NAMES = {"A": ANODE, "ANODE": ANODE, "K": CATHODE, "CATHODE": CATHODE, "KATHODE": CATHODE}
@@ -29,6 +29,7 @@ class Across(NamedTuple):
     on_ground: tuple[str, str]
     supply: Contact | None  # that names the supply, or is fed by it; None: a power symbol says it
     reach_v: float | None  # the most that the supply reaches, None when nothing says it
+    sure_v: float  # of that, what is not from memory
     reach_words: str
 
 
@@ -59,13 +60,14 @@ def parts_across(judgement: Judgement) -> Iterator[Across]:
             if not (_only(roles[supply], RoleClass.SUPPLY) and _only(roles[ground], RoleClass.GROUND)):
                 continue
             on_net = contacts.get(part.pins[supply].net_id, [])
-            reach, words = _reach(judgement, on_net, roles[supply])
+            reach, sure, words = _reach(judgement, on_net, roles[supply])
             yield Across(
                 part,
                 (part.pins[supply].number, part.pins[supply].name),
                 (part.pins[ground].number, part.pins[ground].name),
                 next((contact for contact in on_net if contact.role.is_supply), None),
                 reach,
+                sure,
                 words,
             )
 
@@ -79,26 +81,29 @@ def _only(roles: list[Role], cls: RoleClass) -> bool:
     return bool(roles) and all(role.cls is cls for role in roles)
 
 
-def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> tuple[float | None, str]:
-    """The most volts on a supply, and what says so: the battery, or what gives or names the rail."""
-    found: list[tuple[float, str]] = []
+def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> tuple[float | None, float, str]:
+    """The most volts on a supply, the most that is sure, and what says so: the battery, or what gives the rail."""
+    found: list[tuple[Volts, str]] = []
     run = {judgement.whole_runs[contact.net_id] for contact in contacts}
     beyond = [each for number in run for each in judgement.whole_members.get(number, ())]
     for contact in (*contacts, *beyond):
         for rail in contact.gives:
             if rail.volts is not None:
-                found.append((rail.volts.high, "battery" if rail.battery else "supply"))
+                found.append((rail.volts, "battery" if rail.battery else "supply"))
         if contact.role.volts is not None and not contact.takes:
-            found.append((contact.role.volts.high, "battery" if contact.role.battery else "supply"))
+            found.append((contact.role.volts, "battery" if contact.role.battery else "supply"))
         pack = judgement.packs.reach_of(contact)
         if pack is not None:
-            found.append((pack.high, "battery"))
+            found.append((pack, "battery"))
     battery = any(contact.role.battery for contact in (*contacts, *beyond)) or any(role.battery for role in roles)
     if battery and judgement.pack is not None:
-        found.append((judgement.pack.high, "battery"))
+        found.append((judgement.pack, "battery"))
     if not contacts:
-        found += [(role.volts.high, "supply") for role in roles if role.volts is not None]
-    return max(found, default=(None, ""))
+        found += [(role.volts, "supply") for role in roles if role.volts is not None]
+    if not found:
+        return None, 0.0, ""
+    highest, words = max(found, key=lambda each: (each[0].high, each[1]))
+    return highest.high, max(volts.sure_high for volts, _ in found), words
 
 
 def is_light(part: Part) -> bool:
@@ -164,13 +169,28 @@ def barriers(judgement: Judgement) -> Iterator[Barrier]:
     for part in diodes:
         net = {_pole(contact.pin_name): contact.net_id for contact in part.contacts}
         before, beyond = (members.get(runs[net[pin]], []) for pin in (ANODE, CATHODE))
-        found = _against(judgement, before, beyond) or _against_in_ground(judgement, before, beyond)
+        through = [each for run in _let_in(diodes, runs, runs[net[ANODE]]) for each in members.get(run, [])]
+        found = _against(judgement, before, beyond, through) or _against_in_ground(judgement, before, beyond)
         if found is not None:
             yield Barrier(part, *found)
 
 
-def _against(judgement: Judgement, before: list[Contact], beyond: list[Contact]) -> Against | None:
-    sources, blocked = _sources(judgement, beyond), _sources(judgement, before)
+def _let_in(diodes: Iterable[Termination], runs: Mapping[int, int], start: int) -> set[int]:
+    """Runs from which other diodes let current into this one."""
+    ways = [{_pole(c.pin_name): runs[c.net_id] for c in part.contacts} for part in diodes]
+    found: set[int] = set()
+    front = [start]
+    while front:
+        run = front.pop()
+        front += [way[ANODE] for way in ways if way[CATHODE] == run and way[ANODE] not in found | {start}]
+        found.update(front)
+    return found
+
+
+def _against(
+    judgement: Judgement, before: list[Contact], beyond: list[Contact], through: list[Contact]
+) -> Against | None:
+    sources, blocked = _sources(judgement, beyond), _sources(judgement, [*before, *through])
     fed_before, fed_beyond = _fed(judgement, before), _fed(judgement, beyond)
     if not sources or not fed_before:
         return None

@@ -13,6 +13,7 @@ from tabside.model.roles import Direction, Role, RoleClass, Volts
 from tabside.words.contacts import role_words, with_article
 
 UNUSED, RELAY = "nc", "relay_contact"
+ANODE, CATHODE = "anode", "cathode"  # of a light
 
 __all__ = ["Agreement", "Cause", "Outcome", "agree"]
 
@@ -83,6 +84,9 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
         return _unused(a, b)
     if RELAY in (a.role.name, b.role.name):
         return agreed("a relay's contact carries what it switches; what meets through it is checked on its run")
+    leg = _leg(a, b) or _leg(b, a)
+    if leg is not None:
+        return leg
     if a.role.direction is b.role.direction is Direction.DRIVES:
         return clash("two outputs by their pin types", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     if a.role.cls is b.role.cls and same_text(a.role, b.role):
@@ -90,6 +94,21 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
     if _pole(a) and _pole(a) == _pole(b):
         return agreed("plus meets plus" if _pole(a) == "+" else "minus meets minus")
     return not_judged("the function of an end is not known")
+
+
+def _leg(leg: Contact, other: Contact) -> Agreement | None:
+    """A light's anode is on the plus side, its cathode on the minus side; either may be what a board switches."""
+    if leg.role.name not in (ANODE, CATHODE):
+        return None
+    anode = leg.role.name == ANODE
+    if other.role.name in (ANODE, CATHODE):
+        return agreed("one light after the other, or beside it")
+    if (anode and other.role.is_ground) or (not anode and other.role.is_supply):
+        reason = f"a light's {leg.role.name} on {with_article(role_words(other.role))}: it stays dark"
+        return clash(reason, harm.DEAD_LINK, Cause.CLASSES)
+    if other.role.is_supply or other.role.is_ground or other.role.cls is RoleClass.SIGNAL:
+        return agreed("a light between plus and minus, or what switches it")
+    return None
 
 
 def _pole(contact: Contact) -> str:

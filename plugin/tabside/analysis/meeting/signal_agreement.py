@@ -91,7 +91,8 @@ def _led(strip: Role, other: Role) -> Agreement | None:
     name, there = strip.label.strip().upper(), other.label.strip().upper()
     if name not in _STRIP_OUTPUTS or there in _STRIP_NAMES or other.direction is Direction.LISTENS:
         return None
-    if other.name == "led" or (there in _STRIP_OUTPUTS and "DO" not in (name, there)):  # DO is a memory's too
+    memories = name == there == "DO"  # a memory's data output goes to the controller's contact of the same name
+    if other.name == "led" or (there in _STRIP_OUTPUTS and not memories):
         return clash("an LED output on a strip's data output: two outputs", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     return None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tabside.analysis import harm
-from tabside.analysis.meeting.outcome import Agreement, Cause, agreed, clash, not_judged
+from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
 from tabside.model.craft import Contact
 from tabside.model.roles import Rail, Volts
 
@@ -47,8 +47,8 @@ def agree_supplies(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
 
 
 def _taps(a: Contact, b: Contact) -> Agreement:
-    """Balance taps meet the tap of their own number; a pack's plus is one of them, and nothing says which."""
-    if a.role.name != b.role.name:
+    """Balance taps meet the tap of their own number; so does a plus of which the taps beside it say which it is."""
+    if a.role.name != b.role.name and None in (a.role.index, b.role.index):
         return not_judged("a balance tap meets a supply that may be another cell's")
     if a.role.index == b.role.index:
         return agreed("the same balance tap")
@@ -133,8 +133,11 @@ def _pack_on_range(need: Said, pack: Volts | None) -> Agreement:
     stands = limits(need)
     if pack is None:
         return not_judged(f"battery on a {stands} input, and nothing says which battery it is", Cause.PACK_UNKNOWN)
-    if pack.high > stands.high + _ROUNDING:
+    if pack.sure_high > stands.high + _ROUNDING:
         return clash(f"battery of up to {pack.high:g} V on a {stands} input", harm.PACK_ON_RAIL, Cause.OVER)
+    if pack.high > stands.high + _ROUNDING:
+        reason = f"battery of up to {pack.high:g} V (a full cell from memory) on a {stands} input"
+        return Agreement(Outcome.WARN, reason, harm.PACK_ON_RAIL, Cause.OVER)
     if pack.high < stands.low - _ROUNDING:
         return clash(f"battery of at most {pack.high:g} V on a {stands} input", harm.TOO_FEW_VOLTS, Cause.UNDER)
     return agreed(f"the pack, {pack}, is what it takes")

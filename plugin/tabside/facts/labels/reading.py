@@ -25,6 +25,7 @@ class Reading(Struct, frozen=True):
 
 NOTHING = Reading()
 POLE = "pole"  # the line of a ground that is only the minus of a pair: `VIN-` may be the far side of a shunt
+_INDEX_INSIDE = re.compile(r"(?P<port>[A-Z]{3,}\d)(?P<line>[A-Z]{1,3})")  # CAN1H, UART2TX
 _PARENTHESIS = re.compile(r"(?P<before>[^()]+)\((?P<inside>[^()]+)\)")
 _PROTOCOLS = ("sbus", "ppm", "esc_telemetry", "vtx_control")  # what a UART's line may carry
 
@@ -44,6 +45,8 @@ def _read(plain: str) -> Reading:
     whole = _whole(words)
     if whole.roles:
         return whole
+    if len(words) > 1 and (sign := _sign_of(words[-1])) and (signed := _signed("".join(words[:-1]) + sign)).roles:
+        return signed
     volts, rest = split_range(plain)
     if volts is not None:
         return _with_range(_read(rest) if rest else NOTHING, volts)
@@ -52,7 +55,13 @@ def _read(plain: str) -> Reading:
         return _parenthesis(parenthesis.group("before").strip(), parenthesis.group("inside").strip())
     if "/" in plain.strip("/"):
         return _merge([_read(part.strip()) for part in plain.split("/") if len(part.strip()) > 1])
-    return _compound(words)
+    found = _compound(words)
+    inside = _INDEX_INSIDE.fullmatch(plain)
+    return found if found.roles or inside is None else _compound((inside["port"], inside["line"]))
+
+
+def _sign_of(word: str) -> str:
+    return "+" if word_means(word, "plus") else "-" if word_means(word, "minus") else ""
 
 
 def _whole(words: tuple[str, ...]) -> Reading:
@@ -82,9 +91,11 @@ def _signed(word: str) -> Reading:
     """`VIN-`, `OUT+`, `BUZZER-`, `+VIN`: a pole of something known; `-VIN` may be a negative rail."""
     if len(word) < 3 or not (word[-1] in "+-" or word[0] == "+"):
         return NOTHING
-    minus = word[-1] == "-"
+    minus, base = word[-1] == "-", word.strip("+-")
     roles = []
-    for role in _whole((word.strip("+-"),)).roles:
+    if word_means(base, "load"):
+        return Reading((replace(role_named("ground"), line=POLE) if minus else role_named("ambiguous_power"),))
+    for role in _whole((base,)).roles:
         if role.name == "buzzer":
             roles.append(role_named("buzzer_minus" if minus else "buzzer_plus", index=role.index))
         elif role.cls is RoleClass.SUPPLY:

@@ -31,6 +31,8 @@ _OR_VIDEO = {"V": "video", "VOUT": "video_out"}
 # Two lines of a bus or of an encoder, where no third letter makes them a motor's phases.  Common practice, no source.
 _PAIR = {"A": "pair_a", "B": "pair_b"}
 _COIL_A, _COIL_B = frozenset(("A+", "A-")), frozenset(("B+", "B-"))  # of a stepper: beside A+ a B+ is no battery
+_TAP = re.compile(r"(?P<stem>B|BAL|TAP|VC|CB)[ _-]?(?P<number>\d{1,2})\+?")  # of a balance plug
+_LEGS = {"A": "anode", "K": "cathode"}  # of a light: nothing else stands beside them
 _CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
@@ -71,13 +73,41 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
         return replace(role_named("relay_contact", label=text), index=index)
     if label.plain and is_unused(label.plain):
         return role_named("nc", label=text)
+    if name := _LEGS.get(label.plain):
+        beside = {clean_label(each).plain for each in neighbours}
+        if beside <= _LEGS.keys() and len(beside | {label.plain}) == len(_LEGS):
+            return role_named(name, label=text)
+    taps = _taps(tuple(neighbours))
+    if taps and (tap := taps.get(label.plain)) is not None:
+        return role_named("cell_tap", label=text, index=tap)
     reading = reading_of(text)
     if label.active_low:  # a measured current is never active low: CS is then a chip select
         reading = Reading(tuple(role for role in reading.roles if role.name != "current_sense"))
     role = _in_context(label.plain, reading, tuple(neighbours)) if label.plain else UNKNOWN
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
     active_low = label.active_low or bool(label.negated and role.name != "unknown")
+    if role.battery and taps and role.index is None and 0 not in taps.values():
+        role = replace(role, index=max(taps.values()) + 1)  # the plug's own plus is the tap above the highest
     return replace(role, label=text, active_low=active_low, line=sign)
+
+
+@cache
+def _taps(labels: tuple[str, ...]) -> dict[str, int]:
+    """The balance taps among a plug's labels, by their numbers: B0 to B3; B1 and B2 between B- and B+.
+
+    Nothing else stands in such a plug.  {} where these are none.  Common practice, no source.
+    """
+    plain = [clean_label(label).plain for label in labels]
+    found = {text: match for text in plain if (match := _TAP.fullmatch(text))}
+    others = [text for text in plain if text not in found and not is_unused(text)]
+    numbers = sorted(int(match["number"]) for match in found.values())
+    stems = {match["stem"] for match in found.values()}
+    if len(stems) != 1 or numbers != list(range(numbers[0], numbers[0] + len(numbers))) or numbers[0] > 1:
+        return {}
+    roles = [role for text in others for role in reading_of(text).roles]
+    ground = any(role.cls is RoleClass.GROUND for role in roles)
+    known = all(role.cls is RoleClass.GROUND or role.battery for role in roles) and len(roles) == len(others)
+    return {text: int(match["number"]) for text, match in found.items()} if known and (ground or not numbers[0]) else {}
 
 
 def is_relay_contact(text: str, neighbours: Sequence[str]) -> bool:

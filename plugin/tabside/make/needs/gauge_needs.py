@@ -102,7 +102,7 @@ def _ways(
         return {}, {}
     half = volts * allowed_percent(flows, battery=battery) / 200
     out = {ends: half / steps for ends, steps in _steps_through(circuit, sources[0])}
-    hops = list(hops_of(flows, circuit, sources[0]))
+    hops = list(hops_of(flows, circuit, sources[0], flows.in_supplies))
     nodes = flows.supplies.nodes
     longest = _longest(hops, sources[0])
     back = {

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.facts.cells import read_pack
+from tabside.facts.cells import PACK_FORMS, PackTextError, read_pack_value
 from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
 from tabside.facts.labels.role_kinds import role_named
@@ -210,10 +210,15 @@ def _rails(fields: Fields, name: str) -> tuple[Rail, ...]:
 
 def _pack_by_value(part: Gathered, fields: Fields) -> tuple[Rail, ...]:
     """What the Value of a battery symbol says ("6S 5000mAh"), where no field says what it gives or takes."""
-    if kind_of_part(part) is not PartKind.BATTERY or fields.has_any((SIGNALS, GIVES, TAKES, EITHER)):
+    if kind_of_part(part) is not PartKind.BATTERY or fields.has_any((GIVES, TAKES, EITHER)):
         return ()
-    volts = read_pack(part.first.value)
-    poled = any(pin.name == "+" for pin in part.pins.values())
+    try:
+        volts = read_pack_value(part.first.value)
+    except PackTextError as error:
+        words = f'Value is "{part.first.value}": {error}; write one of the forms {PACK_FORMS}, or state Gives'
+        fields.problems.append(Problem(words, "Value"))
+        return ()
+    poled = bool(fields.text(SIGNALS)) or any(pin.name == "+" for pin in part.pins.values())
     return () if volts is None or not poled else (Rail(volts, battery=True, text=part.first.value),)
 
 
