@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import os
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from tabside.model.craft import Craft, CraftSettings, Named, Oddity
 from tabside.model.drawing import Drawing, Place
 from tabside.read import Source, read_drawing
 from tabside.wiring import build_craft
+from tabside.words.nearest import did_you_mean
 
 
 def read_craft(source: Source, *, kicad: int | None = None, variant: str | None = None) -> Craft:
@@ -108,7 +108,4 @@ def _must_exist(named: Named, craft: Craft, file: str) -> None:
 
 
 def _near(text: str, right: set[str]) -> str:
-    close = difflib.get_close_matches(text, sorted(right), n=1, cutoff=0.5)
-    if close:
-        return f'; did you mean "{close[0]}"?'
-    return f"; there are {', '.join(sorted(right)[:12])}" if right else ""
+    return "; " + did_you_mean(text, sorted(right), f"there are {', '.join(sorted(right)[:12])}") if right else ""

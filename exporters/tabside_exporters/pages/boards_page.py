@@ -63,9 +63,16 @@ def _board(view: BoardView) -> _Board:
 def _plug(plug: PlugView) -> _Plug:
     cavities = [Cavity(number, None, signal_words(signal), None) for number, signal in plug.contacts]
     end = CableEnd(
-        "", plug.name, plug.family, len(cavities), True, plug.entry, plug.tabs_face, plug.contact_1,
+        "",
+        plug.name,
+        plug.family,
+        len(cavities),
+        True,
+        plug.entry,
+        plug.tabs_face,
+        plug.contact_1,
         plug.contact_1_in_hand,
-    )  # fmt: skip
+    )
     names = "; ".join(f"{number} {signal_words(signal)}" for number, signal in plug.contacts)
     facts = (("By contact number:", names), ("Gives", plug.gives), ("Takes", plug.takes))
     return _Plug(

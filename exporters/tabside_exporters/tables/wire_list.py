@@ -106,4 +106,4 @@ DOCUMENT = Document(
     rows=wire_list,
     notes=_notes,
     bench=True,
-)  # fmt: skip
+)

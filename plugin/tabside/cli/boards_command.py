@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import json
 import sys
-import textwrap
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
 from tabside.boards.views import BoardView, PlugView, board_view, signal_words
-from tabside.cli.report import WIDTH
+from tabside.cli.paragraphs import WIDTH, filled
 from tabside.errors import TabsideError
+from tabside.words.contacts import counted
 from tabside.words.visible_text import visible
 
 
@@ -29,9 +29,11 @@ def _new(arguments: Namespace) -> None:
     name = plain_name(Path(arguments.name).name)
     path = Path(arguments.name).parent / file_name(name)
     write_new(path, commented_file(name), force=arguments.force)
-    _say(arguments, {"format": "tabside/boards-new/1", "file": str(path)}, [
-        f"Wrote {path}. Fill it in from the maker's manual, then `tabside boards show {path}` draws it back."
-    ])  # fmt: skip
+    _say(
+        arguments,
+        {"format": "tabside/boards-new/1", "file": str(path)},
+        [f"Wrote {path}. Fill it in from the maker's manual, then `tabside boards show {path}` draws it back."],
+    )
 
 
 def _read(arguments: Namespace) -> None:
@@ -127,7 +129,7 @@ def _library(arguments: Namespace) -> None:
     told = []
     if arguments.to:
         files += write_library(library_of(views, version or (9, 0)), Path(arguments.to))
-        told.append(f"Wrote {len(views)} board{'s' * (len(views) != 1)} to {arguments.to}.")
+        told.append(f"Wrote {counted(len(views), 'board')} to {arguments.to}.")
     if arguments.into:
         written, used = write_into(views, Path(arguments.into), version)
         files += written
@@ -151,8 +153,8 @@ def board_lines(view: BoardView) -> Iterator[str]:
     """A board for the terminal."""
     yield view.heading
     if view.board.source:
-        yield from _filled(f"Source: {view.board.source}.")
-    yield from _filled(view.held_words)
+        yield from filled(f"Source: {view.board.source}.", "", "  ").splitlines()
+    yield from filled(view.held_words, "", "  ").splitlines()
     for plug in view.plugs:
         yield ""
         yield from _plug_lines(plug)
@@ -171,10 +173,10 @@ def _plug_lines(plug: PlugView) -> Iterator[str]:
         yield from _row(title, *_turned(numbers, names, plug.contact_1_in_hand))
     for rails, word in ((plug.gives, "Gives"), (plug.takes, "Takes")):
         if rails:
-            yield from _filled(f"{word} {rails}.", "    ")
-    yield from _filled(f"Check: {plug.sentence}", "    ")
+            yield from filled(f"{word} {rails}.", "    ", "      ").splitlines()
+    yield from filled(f"Check: {plug.sentence}", "    ", "      ").splitlines()
     for note in plug.notes:
-        yield from _filled(f"Note: {note}", "    ")
+        yield from filled(f"Note: {note}", "    ", "      ").splitlines()
 
 
 def _turned(numbers: list[str], names: list[str], side: str | None) -> tuple[list[str], list[str]]:
@@ -200,13 +202,9 @@ def _cells(line: Sequence[tuple[str, str, int]]) -> Iterator[str]:
         yield ("      " + "  ".join(f"{cell[k]:<{cell[2]}}" for cell in line)).rstrip()
 
 
-def _filled(text: str, indent: str = "") -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False)
-
-
 def _say(arguments: Namespace, answer: dict[str, Any], lines: Sequence[str]) -> None:
     if arguments.json:
         print(json.dumps(answer, indent=1))
         return
     for line in lines:
-        print("\n".join(_filled(visible(line))))
+        print(filled(line, "", "  "))

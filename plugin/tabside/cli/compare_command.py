@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import textwrap
 from argparse import Namespace
 from collections.abc import Iterable
 
-from tabside.cli.report import WIDTH
+from tabside.cli.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
 from tabside.prove.measurement import Measurement
+from tabside.words.contacts import counted
 from tabside.words.visible_text import visible
 
 
@@ -32,13 +32,13 @@ def run(arguments: Namespace, comparison: Comparison) -> dict[str, object] | Non
         print(f"\nWritten to {visible(arguments.to)}:")
         print("\n".join(f"  {file}" for file in files))
     print()
-    print(_filled(_last_line(comparison)))
+    print(filled(_last_line(comparison)))
     return None
 
 
 def _print(comparison: Comparison) -> None:
     old, new = comparison.old.craft, comparison.new.craft
-    print(_filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
+    print(filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
     _print_list("How terminations were matched", comparison.how_matched())
     subject = ""
     for change in comparison.changes:
@@ -48,16 +48,16 @@ def _print(comparison: Comparison) -> None:
             subject = change.subject
             print(f"\n{subject.capitalize()}s")
         sign = {"added": "+", "removed": "-", "moved": ">", "changed": "~"}[change.kind]
-        print(_filled(f"{sign} {change.name}: {change.kind}", "  ", "    "))
+        print(filled(f"{sign} {change.name}: {change.kind}", "  ", "    "))
         if change.before and change.after:
-            print(_filled(f"before: {change.before}", "      ", "        "))
-            print(_filled(f"after:  {change.after}", "      ", "        "))
-        print(_filled(f"do: {change.bench}", "      ", "        "))
+            print(filled(f"before: {change.before}", "      ", "        "))
+            print(filled(f"after:  {change.after}", "      ", "        "))
+        print(filled(f"do: {change.bench}", "      ", "        "))
     if not comparison.same:
         kept = list(comparison.kept())
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
-            print(_filled("; ".join(kept), "  "))
+            print(filled("; ".join(kept), "  "))
     for work in comparison.work:
         cable = work.fate.new or work.fate.old
         name = "" if cable is None else cable.mark
@@ -80,7 +80,7 @@ def _print_list(title: str, lines: Iterable[str]) -> None:
         return
     print(f"\n{title}")
     for line in listed:
-        print(_filled(line, "  ", "    "))
+        print(filled(line, "  ", "    "))
 
 
 def _last_line(comparison: Comparison) -> str:
@@ -91,13 +91,6 @@ def _last_line(comparison: Comparison) -> str:
         return cleared
     count = len(comparison.changes)
     return (
-        f"{count} change{'' if count == 1 else 's'}. Battery and USB unplugged, propellers off: do the listed work, "
+        f"{counted(count, 'change')}. Battery and USB unplugged, propellers off: do the listed work, "
         "then test the listed wires before you apply power."
     )
-
-
-def _filled(text: str, first: str = "", then: str | None = None) -> str:
-    return textwrap.fill(
-        " ".join(visible(text).split()), WIDTH,
-        initial_indent=first, subsequent_indent=first if then is None else then, break_on_hyphens=False,
-    )  # fmt: skip

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
+from tabside.cli.paragraphs import filled
 from tabside.errors import TabsideError
-from tabside.words.visible_text import visible
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -15,7 +14,6 @@ if TYPE_CHECKING:
     from tabside.prove.continuity import Proof
     from tabside.prove.diagnosis import Diagnosis
 
-WIDTH = 100
 NOTHING = (
     "Nothing in the model explains these readings, neither one mistake nor two together.  Measure the failed rows "
     "again, then look for what no row finds: a cold joint, a weak crimp, a contact that is not locked, the meter's "
@@ -80,29 +78,24 @@ def diagnosis_json(proof: Proof, diagnosis: Diagnosis) -> dict[str, Any]:
         ],
         "measure_next": after.id if after else None,
         "next_row": row_json(after, proof.step_of.get(after.id)) if after else None,
-        "message": None if diagnosis.explanations else " ".join(NOTHING.split()),
+        "message": None if diagnosis.explanations else NOTHING,
     }
 
 
 def print_diagnosis(proof: Proof, diagnosis: Diagnosis) -> None:
     if not diagnosis.explanations:
-        print(_filled(" ".join(NOTHING.split())))
+        print(filled(NOTHING))
         return
     print("Likeliest first:")
     for rank, (explanation, words) in enumerate(zip(diagnosis.explanations, diagnosis.what_to_do, strict=True), 1):
         two = "two mistakes: " if len(explanation.mistakes) > 1 else ""
-        print(_filled(f"{rank}. {two}{words} ({100 * explanation.weight:.0f} %)", "", "   "))
+        print(filled(f"{rank}. {two}{words} ({100 * explanation.weight:.0f} %)", "", "   "))
     row = diagnosis.measure_next
     if row is not None:
         step = proof.step_of.get(row.id)
         name = f"step {step}" if step else f"row {row.id}"
         print()
-        print(_filled(f"Measure next, {name}: {row.words}"))
-        print(_filled(f"Then run it again with {step or row.id} among --failed or --passed."))
+        print(filled(f"Measure next, {name}: {row.words}"))
+        print(filled(f"Then run it again with {step or row.id} among --failed or --passed."))
     print()
     print("After the fix measure again every row of the cable that you worked on.")
-
-
-def _filled(text: str, indent: str = "", hanging: str = "") -> str:
-    shown = visible(text)
-    return fill(shown, WIDTH, initial_indent=indent, subsequent_indent=hanging or indent, break_on_hyphens=False)

@@ -14,6 +14,7 @@ from tabside.facts.contacts import CrimpContact, contact_parts
 from tabside.facts.families import Family, all_families, family, family_by_text, family_ids
 from tabside.facts.part_numbers import PartPattern
 from tabside.facts.sources import Grade, Source
+from tabside.words.nearest import did_you_mean
 
 FORMAT = "tabside/families/1"
 
@@ -93,12 +94,9 @@ def _named(text: str) -> tuple[Family, ...]:
 
 
 def _near(text: str) -> str:
-    import difflib
-
     makers = dict.fromkeys(id.partition("_")[0] for id in family_ids())
     names = [*(maker for maker in makers if members(maker)), *family_ids()]
-    near = difflib.get_close_matches(_plain_name(text), names, n=1, cutoff=0.4)
-    return f"did you mean {near[0]}?" if near else "`tabside families` lists them"
+    return did_you_mean(_plain_name(text), names, "`tabside families` lists them", alike=0.4, quote="")
 
 
 def _row(family: Family) -> dict[str, str]:

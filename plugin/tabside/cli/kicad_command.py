@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import json
 import sys
-import textwrap
 from argparse import Namespace
 from typing import Any
 
-from tabside.cli.report import WIDTH
+from tabside.cli.paragraphs import filled
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.installing import (
     Planned,
@@ -75,10 +74,10 @@ def _status(as_json: bool) -> int:
         for name, value in rows.items():
             print(f"  {name:<16} {value}")
         for remark in kicad["remarks"]:
-            print(_filled(remark, "  - "))
+            print(filled(remark, "  - ", "    ", whole_words=True))
         for problem in kicad["problems"]:
-            print(_filled(problem["what"], "  ! "))
-            print(_filled(f"fix: {problem['fix']}", "    "))
+            print(filled(problem["what"], "  ! ", "    ", whole_words=True))
+            print(filled(f"fix: {problem['fix']}", "    ", "    ", whole_words=True))
         if not kicad["problems"]:
             print("  all of it works, as far as can be told from outside")
     if not answer["kicads"]:
@@ -93,12 +92,12 @@ def _print_planned(planned: Planned, arguments: Namespace) -> None:
         return
     if arguments.action == "install":
         for line in _installed([kicad for kicad, _ in planned]):
-            print(_filled(line, ""))
+            print(filled(line, "", "", whole_words=True))
     else:
         print(f"Done. Nothing of Tabside is left in KiCad {_names([kicad for kicad, _ in planned])}.")
     for kicad, changes in planned:
         for remark in changes.remarks:
-            print(_filled(f"KiCad {kicad.name}: {remark}", "- "))
+            print(filled(f"KiCad {kicad.name}: {remark}", "- ", "  ", whole_words=True))
 
 
 def _installed(kicads: list[KiCad]) -> list[str]:
@@ -136,19 +135,8 @@ def _print_steps(planned: Planned) -> None:
         if not changes.steps:
             print("  nothing to do")
         for remark in changes.remarks:
-            print(_filled(remark, "  - "))
+            print(filled(remark, "  - ", "    ", whole_words=True))
 
 
 def _print_json(answer: dict[str, Any]) -> None:
     print(json.dumps(answer, indent=1))
-
-
-def _filled(text: str, first: str) -> str:
-    return textwrap.fill(
-        text,
-        WIDTH,
-        initial_indent=first,
-        subsequent_indent=" " * len(first),
-        break_on_hyphens=False,
-        break_long_words=False,  # paths
-    )

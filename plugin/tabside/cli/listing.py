@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
 from typing import Any
 
-from tabside.cli.report import WIDTH
+from tabside.cli.paragraphs import WIDTH, filled
 from tabside.words.visible_text import visible
 
 
@@ -15,7 +14,7 @@ def print_nets(answer: dict[str, Any]) -> None:
     for net in answer["nets"]:
         print(visible(net["name"]))
         pins = " ".join(f"{reference}.{pin}" for reference, pin in net["pins"])
-        print(textwrap.fill(visible(pins), WIDTH, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False))
+        print(filled(pins, "  "))
     print(f"{len(answer['nets'])} nets")
 
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
 
-from tabside.cli.report import WIDTH
+from tabside.cli.paragraphs import WIDTH, filled
 from tabside.documents.build import Build
 from tabside.facts import families
 from tabside.make.buy.purchase import PIECES
@@ -15,9 +14,9 @@ from tabside.make.sheets.handling import workmanship
 from tabside.model.craft import Craft
 from tabside.prove.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
+from tabside.words.contacts import counted
 from tabside.words.lengths import length_words
 from tabside.words.verdict import stop_words
-from tabside.words.visible_text import visible
 
 _STOP = "{}; fix the drawing before you make any cable."
 _BOX = 5  # columns of a box, its left wall included
@@ -28,14 +27,14 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
     """The cables that are asked for, then what all of them take."""
     craft, plan = build.craft, build.plan
     if not build.cleared:
-        print(_filled(_STOP.format(stop_words(build.errors, build.verdict.undecided))))
+        print(filled(_STOP.format(stop_words(build.errors, build.verdict.undecided))))
         print()
-    print(_filled(_title(craft)))
+    print(filled(_title(craft)))
     print()
     for caution in (*CAUTIONS, *ORDER_OF_WORK):
-        print(_filled(caution, "! "))
+        print(filled(caution, "! "))
     for text in workmanship(plan):
-        print(_filled(f"inspect: {text}", "", "  "))
+        print(filled(f"inspect: {text}", "", "  "))
     families: set[str] = set()
     shown: set[str] = set()
     for cable in cables:
@@ -54,7 +53,7 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
         _print_parts(plan)
     for finding in plan.findings:
         print()
-        print(_filled(f"{finding.severity.upper()}  {finding.rule}: {finding.message} {finding.fix}"))
+        print(filled(f"{finding.severity.upper()}  {finding.rule}: {finding.message} {finding.fix}"))
     _print_totals(build)
 
 
@@ -64,7 +63,7 @@ def _print_parts(plan: Plan) -> None:
         print("=" * WIDTH)
         print("Parts across wires: fit them now, before any sheet with a pack")
     for part in plan.parts:
-        print(_filled(f"[ ] {part.words}", "  ", "      "))
+        print(filled(f"[ ] {part.words}", "  ", "      "))
 
 
 def _title(craft: Craft) -> str:
@@ -76,20 +75,20 @@ def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     print()
     print("=" * WIDTH)
     label = cable.label if not twins else f"make {len(twins) + 1}: {', '.join((cable.label, *twins))}"
-    print(_filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method.words}"))
+    print(filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method.words}"))
     if cable.from_what:
-        print(_filled(f"from {cable.from_what}", "  ", "    "))
+        print(filled(f"from {cable.from_what}", "  ", "    "))
     if cable.stopped:
-        print(_filled(f"STOP: {cable.stopped}", "  "))
+        print(filled(f"STOP: {cable.stopped}", "  "))
         return
-    print(_filled(f"why: {cable.why}", "  ", "    "))
+    print(filled(f"why: {cable.why}", "  ", "    "))
     print(f"  {cable.minutes:g} min, parts {cable.cost:.2f} (your currency)")
     for text in cable.cautions:
-        print(_filled(text, "  ! ", "    "))
+        print(filled(text, "  ! ", "    "))
     for text in cable.needs_one_look:
-        print(_filled(f"[ ] check first: {text}", "  ", "      "))
+        print(filled(f"[ ] check first: {text}", "  ", "      "))
     for text in cable.warnings:
-        print(_filled(f"warning: {text}", "  ", "    "))
+        print(filled(f"warning: {text}", "  ", "    "))
     _print_steps(cable)
 
 
@@ -97,9 +96,9 @@ def _print_twin(cable: CablePlan, first: CablePlan) -> None:
     """What is different when it is made as the first one."""
     print()
     print("=" * WIDTH)
-    print(_filled(f"{cable.label}  {' - '.join(end.shown for end in cable.ends)}: make it as {first.label}"))
+    print(filled(f"{cable.label}  {' - '.join(end.shown for end in cable.ends)}: make it as {first.label}"))
     wires = ", ".join(f"{mine} for {other}" for mine, other in zip(cable.leads, first.leads, strict=True))
-    print(_filled(f"wires: {wires}", "  ", "    "))
+    print(filled(f"wires: {wires}", "  ", "    "))
     for step in cable.steps:
         if step.rows:
             _print_test(step)
@@ -109,13 +108,13 @@ def _print_steps(cable: CablePlan) -> None:
     ends = {end.name: end for end in cable.ends}
     for row in cable.rows:
         if any(cavity.lead for cavity in row.before):
-            print(_filled(f"{row.board}/{row.termination} before:", "  "))
+            print(filled(f"{row.board}/{row.termination} before:", "  "))
             _print_face(face_of([cavity.lead for cavity in row.before], ends[f"{row.board}/{row.termination}"]))
     for step in cable.steps:
         if step.action is Action.TEST and step.rows:
             _print_test(step)
             continue
-        print(_filled(f"[ ] {step.number:>2}  {step.words}", "  ", "          "))
+        print(filled(step.words, f"  [ ] {step.number:>2}  ", "          "))
         face = face_of_step(step, ends[step.end])
         if face is not None:
             _print_face(face)
@@ -140,20 +139,20 @@ def _short(lead: str) -> str:
 
 
 def _print_test(step: Step) -> None:
-    print(_filled(f"    {step.number:>2}  {step.words}:", "  ", "          "))
+    print(filled(f"{step.words}:", f"      {step.number:>2}  ", "          "))
     for row in step.rows:
-        print(_filled(f"[ ] {row_words(row)}", "        ", "            "))
+        print(filled(f"[ ] {row_words(row)}", "        ", "            "))
 
 
 def _print_handling(handling: Handling) -> None:
     print()
-    print(_filled(f"Contacts of {handling.title}: once, before the first cable that needs it"))
-    print(_filled(f"release: {handling.release}", "  ", "    "))
-    print(_filled(f"seat: {handling.seat}", "  ", "    "))
+    print(filled(f"Contacts of {handling.title}: once, before the first cable that needs it"))
+    print(filled(f"release: {handling.release}", "  ", "    "))
+    print(filled(f"seat: {handling.seat}", "  ", "    "))
     for text in handling.crimp:
-        print(_filled(f"crimp: {text}", "  ", "    "))
-    print(_filled(f"re-use: {handling.reuse}", "  ", "    "))
-    print(_filled(f"source: {handling.source}", "  ", "    "))
+        print(filled(f"crimp: {text}", "  ", "    "))
+    print(filled(f"re-use: {handling.reuse}", "  ", "    "))
+    print(filled(f"source: {handling.source}", "  ", "    "))
 
 
 def _print_totals(build: Build) -> None:
@@ -161,24 +160,24 @@ def _print_totals(build: Build) -> None:
     print()
     print("=" * WIDTH)
     print(
-        _filled(
-            f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {_many(plan.crimps, 'crimp')} by hand. "
-            f"All crimped by hand: {plan.by_hand.minutes:g} min, {_many(plan.by_hand.crimps, 'crimp')}, "
+        filled(
+            f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {counted(plan.crimps, 'crimp')} by hand. "
+            f"All crimped by hand: {plan.by_hand.minutes:g} min, {counted(plan.by_hand.crimps, 'crimp')}, "
             f"{plan.by_hand.contacts} contacts to buy, {plan.by_hand.cost:.2f} for contacts and wire."
         )
     )
-    print(_filled(f"Choice: {plan.bound_words}."))
+    print(filled(f"Choice: {plan.bound_words}."))
     mass = plan.mass
     print(
-        _filled(
-            f"Mass: {mass.copper_g + mass.insulation_g:.1f} g for {_many(mass.leads, 'wire')} "
+        filled(
+            f"Mass: {mass.copper_g + mass.insulation_g:.1f} g for {counted(mass.leads, 'wire')} "
             f"({'; '.join(mass.notes)})."
         )
     )
     for each in plan.stock_cuts:
         pieces = " + ".join(f"{mark} {length_words(length)}" for mark, length in each.pieces)
         left = "" if each.offcut_mm is None else f", {each.offcut_mm:.0f} mm left"
-        print(_filled(f"cut {each.item}: {pieces}{left}", "  ", "    "))
+        print(filled(f"cut {each.item}: {pieces}{left}", "  ", "    "))
     bought = [each for each in plan.purchases if each.to_buy and not each.item.startswith(("board", "captive part"))]
     if bought:
         print("To buy")
@@ -191,24 +190,10 @@ def _print_totals(build: Build) -> None:
         note = f" ({line.note})" if line.note else ""
         unit = "piece" if line.unit == PIECES and line.to_buy == 1 else line.unit
         text = f"{line.to_buy} {unit} {line.item}{family}{ways}{gauge}{colour}{number}{note}"
-        print(_filled(text, "  ", "    "))
+        print(filled(text, "  ", "    "))
     for text in plan.assumptions:
-        print(_filled(text))
+        print(filled(text))
     if build.cleared:
-        print(_filled("Work through the boxes in order. You can stop at any time and resume at the first open box."))
+        print(filled("Work through the boxes in order. You can stop at any time and resume at the first open box."))
     else:
-        print(_filled(_STOP.format(stop_words(build.errors, build.verdict.undecided))))
-
-
-def _filled(text: str, first: str = "", then: str | None = None) -> str:
-    return textwrap.fill(
-        visible(" ".join(text.split())) if not first.endswith("  ") else visible(text),
-        WIDTH,
-        initial_indent=first,
-        subsequent_indent=first if then is None else then,
-        break_on_hyphens=False,
-    )
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number} {what}" + ("" if number == 1 else "s")
+        print(filled(_STOP.format(stop_words(build.errors, build.verdict.undecided))))

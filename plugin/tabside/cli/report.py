@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
 
+from tabside.cli.paragraphs import filled
 from tabside.model.craft import Craft, Kind
 from tabside.model.findings import Finding, Severity, Verdict, Where
+from tabside.words.contacts import counted
 from tabside.words.verdict import judged_line, last_line, not_judged_lines
-from tabside.words.visible_text import visible
 
-WIDTH = 79
 FOLDED_SHOWN = 6
 LINK_ENDS = "end-kind"
 
@@ -57,8 +56,8 @@ def _title(craft: Craft) -> str:
     revision = f", revision {craft.revision}" if craft.revision else ""
     boards = len({t.board for t in craft.terminations.values() if t.kind not in (Kind.INLINE, Kind.SPLICE)})
     return filled(
-        f"{craft.name}{revision} ({craft.drawing_hash}): {_many(boards, 'board')}, "
-        f"{_many(len(craft.leads), 'wire')}, {_many(len(craft.cables), 'cable')}"
+        f"{craft.name}{revision} ({craft.drawing_hash}): {counted(boards, 'board')}, "
+        f"{counted(len(craft.leads), 'wire')}, {counted(len(craft.cables), 'cable')}"
     )
 
 
@@ -91,7 +90,7 @@ def _print_notes(notes: Sequence[Finding]) -> None:
             print(filled(f"{rule}: {found[0].message}{more}", "  ", "    "))
     links = by_rule.get(LINK_ENDS, [])
     if links:
-        kinds = "; ".join(f"{kind}: {_many(len(ended), 'connection')}" for kind, ended in _by_kind(links).items())
+        kinds = "; ".join(f"{kind}: {counted(len(ended), 'connection')}" for kind, ended in _by_kind(links).items())
         print(filled(f"How each connection is made: {kinds}.", "  ", "    "))
 
 
@@ -124,17 +123,3 @@ def _places(where: Sequence[Where]) -> list[str]:
             words.append(f"sheet {at.place.sheet} at {at.place.at_mm[0]:g}, {at.place.at_mm[1]:g} mm")
         lines.append(", ".join(word for word in words if word))
     return list(dict.fromkeys(lines))
-
-
-def filled(text: str, first: str = "", then: str | None = None) -> str:
-    return textwrap.fill(
-        visible(" ".join(text.split())),
-        WIDTH,
-        initial_indent=first,
-        subsequent_indent=first if then is None else then,
-        break_on_hyphens=False,
-    )
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number} {what}" + ("" if number == 1 else "s")

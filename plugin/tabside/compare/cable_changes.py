@@ -57,18 +57,22 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
         wanted, places = pairs[cable.mark]
         here, there = _ends(old, cable), _ends(new, wanted)
         moved = moves_between(
-            old, new, places,
+            old,
+            new,
+            places,
             [e for e in leads.removed if e in here],
             [e for e in leads.added if e in there],
-        )  # fmt: skip
+        )
         leads = with_moved(leads, moved)
         fates.append(_fate(old, new, matching, leads, cable, wanted, places))
     in_cables = [{e for c in side.craft.cables for e in _ends(side, c)} for side in (old, new)]
     loose = moves_between(
-        old, new, matching.pairs,
+        old,
+        new,
+        matching.pairs,
         [e for e in leads.removed if e not in in_cables[0]],
         [e for e in leads.added if e not in in_cables[1]],
-    )  # fmt: skip
+    )
     leads = with_moved(leads, [pair for pair in loose if _one_end_stays(matching, *pair)])
     used = {wanted.mark for wanted, _ in pairs.values()}
     fates += [
@@ -213,9 +217,16 @@ def _fate(
     moved = hands if what in (RE_PIN, RE_USE, MOVE_PLUG) else None
     ordered = sorted(wires, key=lambda pair: sorted(pair[1]))
     return CableFate(
-        what, was, now, " ".join(said) or "Keep it.", tuple(ordered),
-        tuple(sorted(made, key=sorted)), tuple(sorted(gone, key=sorted)), tuple(places.items()), moved,
-    )  # fmt: skip
+        what,
+        was,
+        now,
+        " ".join(said) or "Keep it.",
+        tuple(ordered),
+        tuple(sorted(made, key=sorted)),
+        tuple(sorted(gone, key=sorted)),
+        tuple(places.items()),
+        moved,
+    )
 
 
 def _what(*, made: bool, plugs: bool, hands: int, shorter: float, stay: bool) -> str:

@@ -168,12 +168,16 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         retest = retest.of_one_build()
     changes += changes_of_findings(retest.new, retest.gone)
     return Comparison(
-        old, new, matching,
+        old,
+        new,
+        matching,
         tuple(sorted(changes, key=lambda change: order[change.subject])),
-        leads, cables,
+        leads,
+        cables,
         retest,
-        (), verdicts[1],
-    )  # fmt: skip
+        (),
+        verdicts[1],
+    )
 
 
 def _boards(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None]:
@@ -221,11 +225,14 @@ def _termination_changes(
         if said or moved_board:
             what = "; ".join(each for each, _, _ in said)
             yield Change(
-                CHANGED, "termination", new.name(now),
+                CHANGED,
+                "termination",
+                new.name(now),
                 "; ".join(b for _, b, _ in said) or old.name(reference),
                 "; ".join(a for _, _, a in said) or new.name(now),
-                _termination_bench(what), after.board if before.board != after.board else "",
-            )  # fmt: skip
+                _termination_bench(what),
+                after.board if before.board != after.board else "",
+            )
     for reference, termination in old.terminations.items():
         if reference not in matching.pairs:
             yield Change(REMOVED, "termination", old.name(reference), _describe(termination), None, "Unplug it.")

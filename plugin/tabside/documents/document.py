@@ -6,7 +6,6 @@ A package adds a document by a line in the entry-point group `tabside.documents`
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, TypeVar
@@ -17,6 +16,7 @@ from tabside.documents.about import About
 from tabside.documents.build import Build
 from tabside.documents.rows import Column, Row, checked_rows, json_rows
 from tabside.errors import TabsideError
+from tabside.words.nearest import did_you_mean
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
@@ -160,6 +160,4 @@ def _load(offer: EntryPoint, what: str, kind: type[_Offer]) -> _Offer:
 
 
 def _nearest(name: str, offers: Iterable[str]) -> str:
-    near = difflib.get_close_matches(name.lower(), list(offers), n=1, cutoff=0.5)
-    listed = f"there are {', '.join(sorted(offers))}"
-    return f'did you mean "{near[0]}"? {listed}' if near else listed
+    return f"{did_you_mean(name, offers)} there are {', '.join(sorted(offers))}".lstrip()

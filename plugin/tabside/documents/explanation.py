@@ -15,6 +15,7 @@ from tabside.errors import TabsideError
 from tabside.model.findings import Severity
 from tabside.rules import ALL_CHECKS
 from tabside.rules.acceptance import ACCEPT_RULE, with_acceptances
+from tabside.words.nearest import did_you_mean
 
 FORMAT = "tabside/explain/1"
 _CASES = ("Passes", "Quiet", "Notes", "Warns", "Fails", "Not checked")
@@ -84,12 +85,9 @@ def acceptance_in_toml(rule: str, at: tuple[str, ...], reason: str) -> str:
 
 
 def _near(rule: str, every: tuple[Explanation, ...]) -> str:
-    import difflib
-
     names = sorted({name for each in every for name in each.rules})
     plain = "-".join(rule.lower().replace("_", " ").split())
-    near = difflib.get_close_matches(plain, names, n=1, cutoff=0.4)
-    return f'did you mean "{near[0]}"?' if near else "`tabside explain` lists them"
+    return did_you_mean(plain, names, "`tabside explain` lists them", alike=0.4)
 
 
 def _read(rules: tuple[str, ...], severity: Severity, docstring: str) -> Explanation:

@@ -126,9 +126,15 @@ def _pads() -> Iterator[LibrarySymbol]:
         words = "One bare pad" if ways == 1 else f"{ways} bare pads beside each other"
         filters = "SolderWire* TestPoint_Pad* " if ways == 1 else "SolderWire* "
         yield LibrarySymbol(
-            f"Pads_{ways:02d}", "J", ways, f"{words} of a board, for leads to be soldered", "pad solder", fields,
-            filters.strip(), look="pads",
-        )  # fmt: skip
+            f"Pads_{ways:02d}",
+            "J",
+            ways,
+            f"{words} of a board, for leads to be soldered",
+            "pad solder",
+            fields,
+            filters.strip(),
+            look="pads",
+        )
 
 
 def _bare_leads() -> Iterator[LibrarySymbol]:
@@ -136,16 +142,21 @@ def _bare_leads() -> Iterator[LibrarySymbol]:
         fields = {**_empty(), "Kind": "captive"}
         del fields["Family"]
         yield LibrarySymbol(
-            f"Captive_bare_{ways:02d}", "J", ways, f"{ways} leads of a part (motor, camera, pack) with bare ends",
-            "captive leads motor phases", fields, look="leads",
-        )  # fmt: skip
+            f"Captive_bare_{ways:02d}",
+            "J",
+            ways,
+            f"{ways} leads of a part (motor, camera, pack) with bare ends",
+            "captive leads motor phases",
+            fields,
+            look="leads",
+        )
 
 
 def _in_the_run() -> Iterator[LibrarySymbol]:
-    yield LibrarySymbol("Splice", "X", 1, "Splice: any number of wires", "splice joint", {"Kind": "splice"}, "",
-                        "splice")  # fmt: skip
-    yield LibrarySymbol("Fuse_in_line", "F", 2, "In-line fuse: a wire on each side", "fuse protection", {}, "",
-                        "fuse")  # fmt: skip
+    yield LibrarySymbol(
+        "Splice", "X", 1, "Splice: any number of wires", "splice joint", {"Kind": "splice"}, "", "splice"
+    )
+    yield LibrarySymbol("Fuse_in_line", "F", 2, "In-line fuse: a wire on each side", "fuse protection", {}, "", "fuse")
 
 
 def _empty() -> dict[str, str]:

@@ -119,11 +119,11 @@ class Words:
         if not candidate.open:
             return (f"beeps{below}" if len(candidate.joined) == 1 else f"all beep: {joined}") if joined else ""
         if candidate.where.at is At.GROUND:
-            beeps = f"{joined} beep{'s' if len(candidate.joined) == 1 else ''}; " if joined else ""
+            beeps = f"{joined} {_beep(candidate)}; " if joined else ""
             return f"{beeps}{self._shorts(candidate.open)} no steady beep"
         if not joined:
             return "no beep"
-        return f"only {joined} beep{'s' if len(candidate.joined) == 1 else ''}{below}"
+        return f"only {joined} {_beep(candidate)}{below}"
 
     def _shorts(self, ends: Sequence[End]) -> str:
         """Contacts by number and name; with their plug where more than one is visited."""
@@ -163,3 +163,7 @@ def row_words(row: Measurement) -> str:
     """One sentence, for a sheet on which the row stands between the steps."""
     marks = f"{' '.join(row.leads)}: " if row.leads else ""
     return f"{marks}{row.words}"
+
+
+def _beep(candidate: Candidate) -> str:
+    return "beeps" if len(candidate.joined) == 1 else "beep"

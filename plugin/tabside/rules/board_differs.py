@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -17,6 +16,7 @@ from tabside.model.roles import Rail, Role, RoleClass
 from tabside.rules.rule import check
 from tabside.wiring.board_plugs import file_named
 from tabside.words.contacts import counted, listed, termination_name
+from tabside.words.nearest import did_you_mean
 
 # UARTs and buses may be numbered as one likes; motors may not.
 _NUMBER_MATTERS = frozenset(("motor",))
@@ -181,9 +181,7 @@ def _rail(rail: Rail) -> tuple[object, ...]:
 
 def _no_such_plug(craft: Craft, termination: Termination, held: HeldBoard) -> Finding:
     names = [plug.reference for plug in held.plugs]
-    near = difflib.get_close_matches(termination.value.upper(), [name.upper() for name in names], n=1, cutoff=0.5)
-    named = [name for name in names if near and name.upper() == near[0]]
-    hint = f"did you mean {named[0]}?" if named else f"it has {listed(names, most=12)}"
+    hint = did_you_mean(termination.value, names, f"it has {listed(names, most=12)}", quote="")
     return Finding(
         rule="board-differs",
         severity=Severity.WARNING,
@@ -217,8 +215,8 @@ def _not_named(craft: Craft) -> Iterator[Finding]:
         if named and " ".join(named.split()).casefold() not in known:
             missing.setdefault(named, []).append(termination)
     for named, placed in missing.items():
-        near = difflib.get_close_matches(named, known.values(), n=1, cutoff=0.5)
-        hint = f'; did you mean "{near[0]}"?' if near else ""
+        near = did_you_mean(named, known.values())
+        hint = f"; {near}" if near else ""
         yield Finding(
             rule="board-differs",
             severity=Severity.WARNING,

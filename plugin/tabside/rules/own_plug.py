@@ -97,7 +97,10 @@ def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: 
     worst = _worst(clashes)
     what, b = _what(craft, captive, there, worst), name_of(craft, worst[1])
     return _finding(
-        craft, captive, there, worst,
+        craft,
+        captive,
+        there,
+        worst,
         rule="role-clash" if stays else "straight-hazard",
         severity=Severity.ERROR if stays else Severity.NOTE,
         message=f"{what} The drawing connects them in another order." if stays else what,
@@ -107,14 +110,17 @@ def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: 
             if stays
             else "Re-pin the part's plug before it is plugged in, and check it with a meter."
         ),
-    )  # fmt: skip
+    )
 
 
 def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
     worst = _worst(clashes)
     what = _what(craft, captive, there, worst)
     return _finding(
-        craft, captive, there, worst,
+        craft,
+        captive,
+        there,
+        worst,
         rule="role-clash",
         severity=Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING,
         message=f"{what} The drawing connects nothing there, the plug does.",
@@ -122,7 +128,7 @@ def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: 
         if is_live(craft, captive)
         else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
         "Signals; or put another connector there.",
-    )  # fmt: skip
+    )
 
 
 def _burns(found: Agreement) -> bool:
@@ -143,9 +149,16 @@ def _what(craft: Craft, captive: Termination, there: Termination, worst: Clash) 
 
 
 def _finding(
-    craft: Craft, captive: Termination, there: Termination, worst: Clash, *, rule: str, severity: Severity,
-    message: str, fix: str,
-) -> Finding:  # fmt: skip
+    craft: Craft,
+    captive: Termination,
+    there: Termination,
+    worst: Clash,
+    *,
+    rule: str,
+    severity: Severity,
+    message: str,
+    fix: str,
+) -> Finding:
     a, b, found = worst
     return Finding(
         rule=rule,

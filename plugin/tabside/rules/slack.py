@@ -40,24 +40,33 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
         ends = {reference for each in craft.cables if set(cable.reserved) <= set(each.ends) for reference in each.ends}
         if not any(lead.link == cable.reserved for lead in craft.leads):
             yield _finding(
-                cable, craft, cable.reserved, Severity.WARNING,
+                cable,
+                craft,
+                cable.reserved,
+                Severity.WARNING,
                 "has nothing to do there: no wire runs between the two",
                 "Correct `for` in the craft file.",
-            )  # fmt: skip
+            )
             continue
         if len(ends) > 2:
             yield _finding(
-                cable, craft, cable.reserved, Severity.WARNING,
+                cable,
+                craft,
+                cable.reserved,
+                Severity.WARNING,
                 f"cannot be used there: the wires belong to a cable that meets {len(ends)} places",
                 "Draw a connector of its own for each cable, or take `for` out of the craft file.",
-            )  # fmt: skip
+            )
             continue
         if not _fits(cable, craft):
             yield _finding(
-                cable, craft, cable.reserved, Severity.WARNING,
+                cable,
+                craft,
+                cable.reserved,
+                Severity.WARNING,
                 f"has plugs {_plugs(cable)}, which do not go in there",
                 "Keep another cable for this place, or correct `ends` in the craft file.",
-            )  # fmt: skip
+            )
             continue
         path_mm = _path_mm(craft, cable.reserved)
         if cable.length_mm is None or path_mm is None:
@@ -65,17 +74,23 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
         over = cable.length_mm - path_mm
         if over < -_TENTH:
             yield _finding(
-                cable, craft, cable.reserved, Severity.ERROR,
+                cable,
+                craft,
+                cable.reserved,
+                Severity.ERROR,
                 f"is {cable.length_mm:g} mm long, {-over:.1f} mm too short for its path of {path_mm:g} mm",
                 "Keep a longer cable for this place, or move the boards.",
-            )  # fmt: skip
+            )
         elif over > craft.settings.costs.slack_limit_mm:
             yield _finding(
-                cable, craft, cable.reserved, Severity.NOTE,
+                cable,
+                craft,
+                cable.reserved,
+                Severity.NOTE,
                 f"is {cable.length_mm:g} mm long, {over:.0f} mm longer than its path of {path_mm:.0f} mm; the plan "
                 "does not use it",
                 "Keep a shorter one, or raise `slack_limit_mm` in the craft file's [costs].",
-            )  # fmt: skip
+            )
 
 
 def _fits(cable: StockCable, craft: Craft) -> bool:

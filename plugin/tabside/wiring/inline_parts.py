@@ -159,9 +159,10 @@ def _passed_through(termination: Termination, walk: _Walk) -> list[Contact]:
     contacts = []
     for contact in termination.contacts:
         far = [
-            at[number] for number in termination.beyond(contact.number)
+            at[number]
+            for number in termination.beyond(contact.number)
             if not _stops_roles(termination, at[contact.number], at[number])
-        ]  # fmt: skip
+        ]
         if contact.number in at:
             role = next((role for role in far if role.judged), far[0] if far else _UNKNOWN)
             contact = replace(contact, role=replace(role, said_by="in-line part"))

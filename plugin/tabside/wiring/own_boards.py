@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import hashlib
 from collections.abc import Iterator, Mapping
 
@@ -15,6 +14,7 @@ from tabside.read.craft.board_file import MOST_WAYS
 from tabside.wiring.terminations.fields import TERMINATION_FIELDS, Fields, field_key
 from tabside.wiring.terminations.signals import is_counted, repeats_number
 from tabside.wiring.terminations.symbols import Gathered, gather
+from tabside.words.nearest import did_you_mean
 
 NOT_USED = "nc"
 # Two-pin parts that a signal passes through on its way to the connector; a net tie joins two names of one node.
@@ -47,8 +47,7 @@ class _Project:
         reference = plug.reference or ""
         part = self._parts.get(reference)
         if part is None:
-            near = difflib.get_close_matches(reference, self._parts, n=1, cutoff=0.5)
-            hint = f'did you mean "{near[0]}"?' if near else "write the connector's reference there"
+            hint = did_you_mean(reference, self._parts, "write the connector's reference there")
             raise TabsideError(f'{plug.key}.reference: {board.drawn_in} has no "{reference}"; {hint}', file=board.file)
         if not part.pins or not all(map(is_counted, part.pins)) or "0" in part.pins:
             what = f'{plug.key}.reference: the contacts of "{reference}" are not numbered from 1; write signals instead'

@@ -160,8 +160,14 @@ class _Writer(Struct, frozen=True):
             text = plain(f"{placed.symbol.plug.name}_{number}_{signal}")
             place: Node = [Atom("at"), number_node(x), number_node(y), Atom("180" if out < 0 else "0")]
             look = [*effects_node(), [Atom("justify"), Atom("right" if out < 0 else "left")]]
-            yield [Atom("hierarchical_label"), text, pair_node("shape", "passive"), place, look,
-                   self._uuid(f"label {placed.symbol.name} {number}")]  # fmt: skip
+            yield [
+                Atom("hierarchical_label"),
+                text,
+                pair_node("shape", "passive"),
+                place,
+                look,
+                self._uuid(f"label {placed.symbol.name} {number}"),
+            ]
 
     def _id(self, what: str) -> str:
         return str(uuid.uuid5(uuid.NAMESPACE_URL, f"tabside/boards/{self.view.board.name}/{what}"))

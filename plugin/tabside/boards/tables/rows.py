@@ -87,9 +87,17 @@ def _of_csv(text: str, name: str) -> Iterator[Row]:
         widths = [len(cells) for cells in csv.reader(io.StringIO(text), delimiter=mark)]
         width = min(max(widths, default=1), MOST_CELLS) or 1
         frame = pd.read_csv(
-            io.StringIO(text), header=None, names=range(width), dtype=str, sep=mark, keep_default_na=False,
-            skip_blank_lines=False, engine="python", index_col=False, on_bad_lines="error",
-        )  # fmt: skip
+            io.StringIO(text),
+            header=None,
+            names=range(width),
+            dtype=str,
+            sep=mark,
+            keep_default_na=False,
+            skip_blank_lines=False,
+            engine="python",
+            index_col=False,
+            on_bad_lines="error",
+        )
     except (csv.Error, ValueError) as error:
         raise TabsideError(f"is no CSV table that can be read ({error}); save it again", file=name) from None
     yield from _of_frame(frame, "line {n}", "")

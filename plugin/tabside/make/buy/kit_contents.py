@@ -9,6 +9,7 @@ from tabside.make.options.supply import bought_in_kits
 from tabside.make.options.things import Listed
 from tabside.make.solve.choice import CraftChoice
 from tabside.model.craft import Craft
+from tabside.words.contacts import counted
 
 
 def said(*words: str) -> str:
@@ -51,4 +52,4 @@ def packs_of(bought: Iterable[tuple[BuyContacts | BuyHousings, int]]) -> str:
 
 
 def _packs(count: int, pack: int) -> str:
-    return f"{count} pack{'s' if count > 1 else ''} of {pack}"
+    return f"{counted(count, 'pack')} of {pack}"

@@ -18,6 +18,7 @@ from tabside.make.options.things import LooseContact, SpareHousing
 from tabside.make.sheets.loose_sheets import crimped_ends
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
+from tabside.words.contacts import counted
 
 PACK_HALF = "for the pack: the half without bare pins (sockets)"
 _ITEM = {
@@ -176,4 +177,4 @@ def _contacts_of(
 
 
 def _good_words(good: int, needed: int) -> str:
-    return f"{good} good crimp{'s' if good != 1 else ''}, the rest for spoiled ones" if needed > good else ""
+    return f"{counted(good, 'good crimp')}, the rest for spoiled ones" if needed > good else ""

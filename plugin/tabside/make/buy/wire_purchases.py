@@ -13,6 +13,7 @@ from tabside.make.options.things import ListedLead, ListedWire
 from tabside.make.solve.choice import CraftChoice
 from tabside.make.solve.handing_out import LeadSource, Piece
 from tabside.model.craft import Craft, Lead
+from tabside.words.contacts import counted
 
 
 def pre_crimped_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
@@ -132,7 +133,7 @@ def _listed_wire(n: int, marks: list[str], craft: Craft, choices: CraftChoice) -
     lacking = any(mark in bought for mark in marks)
     pieces = choices.bought.get(BuyListed(ListedWire(n)), 0)
     in_kits, kit_words = from_kits(craft, choices, "wire", n, len(marks) if lacking else 0)
-    to_buy = f"{pieces} piece{'s' if pieces != 1 else ''} of {entry.length_mm:g} mm to buy" if pieces else ""
+    to_buy = f"{counted(pieces, 'piece')} of {entry.length_mm:g} mm to buy" if pieces else ""
     return Purchase(
         item="wire",
         part_number="",

@@ -17,6 +17,7 @@ from tabside.make.sheets.moments import Moments
 from tabside.make.sheets.step_list import SPARE, StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft
+from tabside.words.contacts import counted
 
 
 def from_ready(
@@ -113,7 +114,7 @@ def _from_what(made: CablePlan, way: ReadyWay, craft: Craft, bought: bool) -> st
 
 def _why_ready(way: ReadyWay) -> str:
     unused = len(way.repin.unused)
-    left = f", {unused} lead{'s' if unused != 1 else ''} not used" if unused else ""
+    left = f", {counted(unused, 'lead')} not used" if unused else ""
     if way.kept:
         todo = (
             f"{way.repin.moved} contacts not yet in place{left}"
@@ -129,7 +130,7 @@ def _why_ready(way: ReadyWay) -> str:
             "it, and the old one may break"
         )
     return (
-        f"{way.repin.moved} contact{'s' if way.repin.moved != 1 else ''} not yet in place{left}: the fewest moves, "
+        f"{counted(way.repin.moved, 'contact')} not yet in place{left}: the fewest moves, "
         "cheaper than every other way for the whole craft"
     )
 

@@ -6,7 +6,6 @@ expected.  The words are those of the schematic's fields.
 
 from __future__ import annotations
 
-import difflib
 import hashlib
 from pathlib import Path
 from typing import Annotated
@@ -19,6 +18,7 @@ from tabside.model.board import BoardFile, BoardPlug
 from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import family
 from tabside.read.craft.toml import KeysAt, converted, tree_of
+from tabside.words.nearest import did_you_mean
 
 LARGEST_BOARD_FILE = 1024 * 1024
 MOST_PLUGS, MOST_WAYS, LONGEST = 200, 200, 400
@@ -135,8 +135,7 @@ def _port(plug: _PlugTable, key: str, name: str) -> ports.Port | None:
         return None
     found = ports.port(plug.like)
     if found is None:
-        near = difflib.get_close_matches(plug.like.lower(), ports.port_ids(), n=1, cutoff=0.4)
-        hint = f'did you mean "{near[0]}"?' if near else f"there are {', '.join(ports.port_ids())}"
+        hint = did_you_mean(plug.like, ports.port_ids(), f"there are {', '.join(ports.port_ids())}", alike=0.4)
         raise TabsideError(f'{key}.like: "{plug.like}" is no port of the guideline; {hint}', file=name)
     if plug.seen_from is not None:
         raise TabsideError(f"{key}.seen_from: `like` goes by contact number; leave seen_from out", file=name)

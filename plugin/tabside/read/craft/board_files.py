@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import fnmatch
 import glob
 import os
@@ -13,6 +12,7 @@ from pathlib import Path, PurePath
 
 from tabside.errors import TabsideError
 from tabside.read.craft.board_file import ENDING
+from tabside.words.nearest import did_you_mean
 
 MOST_FILES = 500
 MOST_LOOKED_AT = 20_000  # entries of folders, for one pattern
@@ -80,5 +80,6 @@ def _fitting(at: Path, parts: Sequence[str], entries: Callable[[Path], list[os.D
 
 def _near(pattern: str, folder: Path) -> str:
     there = [path.relative_to(folder).as_posix() for depth in ("", "*/") for path in folder.glob(f"{depth}*{ENDING}")]
-    close = difflib.get_close_matches(pattern, there, n=1, cutoff=0.4) or sorted(there)[:1]
-    return f'; did you mean "{close[0]}"?' if close else f"; there is no *{ENDING} in the folder of the craft file"
+    if not there:
+        return f"; there is no *{ENDING} in the folder of the craft file"
+    return "; " + did_you_mean(pattern, there, f'did you mean "{min(there)}"?', alike=0.4)

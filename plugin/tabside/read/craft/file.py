@@ -5,7 +5,6 @@ Read with a schema: a wrong key names its path and the nearest right one, a wron
 
 from __future__ import annotations
 
-import difflib
 import hashlib
 import re
 from pathlib import Path
@@ -36,6 +35,7 @@ from tabside.read.craft.stock import (
     stock_of,
 )
 from tabside.read.craft.toml import KeysAt, converted, tree_of
+from tabside.words.nearest import did_you_mean
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 
@@ -202,8 +202,8 @@ def _limits(parsed: _CraftFile, name: str) -> Limits:
     table = parsed.wire.ampacity
     if table not in ampacity.usable_tables():
         never = table in ampacity.NEVER_A_LIMIT
-        near = [] if never else difflib.get_close_matches(table.lower(), ampacity.usable_tables(), n=1, cutoff=0.4)
-        hint = f"did you mean `{near[0]}`?" if near else f"there are {', '.join(ampacity.usable_tables())}"
+        tables = f"there are {', '.join(ampacity.usable_tables())}"
+        hint = tables if never else did_you_mean(table, ampacity.usable_tables(), tables, alike=0.4, quote="`")
         why = "is never a limit" if never else "is no table of currents"
         raise TabsideError(f'wire.ampacity: "{table}" {why}; {hint}', file=name)
     return Limits(

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 
 from tabside.errors import TabsideError
 from tabside.facts import families
 from tabside.model.craft import Named
 from tabside.model.natural import natural
+from tabside.words.nearest import did_you_mean
 
 _LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
 _CONTACT = re.compile(r"(?P<board>.+)/(?P<termination>[^/:]+):(?P<contact>[^:]+)\Z")
@@ -56,7 +56,7 @@ def family(text: str, where: str, name: str) -> str:
     """The id of a family.  Raises: TabsideError."""
     found = families.family_by_text(text)
     if found is None:
-        near = difflib.get_close_matches(text.lower().replace(" ", "_"), families.family_ids(), n=1, cutoff=0.4)
-        hint = f"did you mean `{near[0]}`?" if near else "see `tabside families`"
+        right = families.family_ids()
+        hint = did_you_mean(text.replace(" ", "_"), right, "see `tabside families`", alike=0.4, quote="`")
         raise TabsideError(f'{where}: "{text}" is no family that Tabside knows; {hint}', file=name)
     return found.id

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import tomllib
 from collections.abc import Mapping
@@ -11,6 +10,7 @@ from typing import Any, TypeVar
 import msgspec
 
 from tabside.errors import TabsideError
+from tabside.words.nearest import did_you_mean
 
 Parsed = TypeVar("Parsed", bound=msgspec.Struct)
 # The table at each path, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
@@ -71,8 +71,7 @@ def _schema_message(text: str, keys_at: KeysAt) -> str:
     key = unknown[1]
     table = keys_at.get(re.sub(r"\[[^\]]*\]", "[...]", path))
     right = list(table.__struct_encode_fields__) if table is not None else []
-    near = difflib.get_close_matches(key.lower(), right, n=1, cutoff=0.5)
-    hint = f"did you mean `{near[0]}`?" if near else f"it takes {', '.join(right)}"
+    hint = did_you_mean(key, right, f"it takes {', '.join(right)}", quote="`")
     return f"{f'{path}.{key}' if path else key}: no such key; {hint}"
 
 

@@ -20,9 +20,33 @@ SPLIT_ALWAYS = FUSES | {"SW", "S", "JP", "NT"}
 SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
 _RELAYS = frozenset(("K", "RL", "RLY", "RY"))
 _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
-    ("C", "CP", "R", "L", "FB", "D", "LED", "TVS", "Z", "ZD", "RV", "VR", "TH", "NTC", "PTC", "MOV", "GDT", "Y", "H",
-     "MH", "FID", "TP", "G", "LOGO")
-)  # fmt: skip
+    (
+        "C",
+        "CP",
+        "R",
+        "L",
+        "FB",
+        "D",
+        "LED",
+        "TVS",
+        "Z",
+        "ZD",
+        "RV",
+        "VR",
+        "TH",
+        "NTC",
+        "PTC",
+        "MOV",
+        "GDT",
+        "Y",
+        "H",
+        "MH",
+        "FID",
+        "TP",
+        "G",
+        "LOGO",
+    )
+)
 _RELAY_CONTACT = re.compile(r"([1-9])([1-4])[AB]?\Z")
 _CHANGEOVER = re.compile(r"(COM|NO|NC)[ _-]?(\d*)\Z")  # common practice, no source
 _COILS = frozenset(("A1", "A2", "B1", "B2", "A3", "PE"))
@@ -70,10 +94,12 @@ def met_pins(part: Gathered, drawing: Drawing) -> list[str]:
     def is_met(net: int) -> bool:
         symbols = (drawing.symbols[key[0]] for key in drawing.nets[net].pins)
         return any(
-            not symbol.is_power and not symbol.dnp and symbol.reference != part.reference
+            not symbol.is_power
+            and not symbol.dnp
+            and symbol.reference != part.reference
             and symbol.place.uuid + symbol.place.sheet not in own
             for symbol in symbols
-        )  # fmt: skip
+        )
 
     return [number for number, pin in part.pins.items() if is_met(pin.net)]
 
