@@ -1,6 +1,6 @@
 """Presses Tabside's buttons in KiCad's real schematic editor, on an invisible screen, in a throw-away home.
 
-    python tests/kicad/press_the_button.py [--times 10] [--action check|documents|compare|door] [--kicad 9|10]
+    python tests/kicad/press_the_button.py [--times 10] [--action check|documents|compare|index|door] [--kicad 9|10]
         [--shots DIR]
 
 Needs KiCad 9, or KiCad 10 as `.ci/run` sets it up in a system of its own, and the programs Xvfb, openbox, xdotool,
@@ -37,31 +37,28 @@ Spot = tuple[int, int]
 
 @dataclass(frozen=True)
 class Screen:
-    """Where a KiCad draws things, when the editor is started alone."""
+    """Where a KiCad draws things, when the editor is started alone on a screen of 1366 x 768."""
 
     kicad: str  # the name of its folder of settings
-    size: tuple[int, int]
     tools_menu: Spot
     legacy_bom: Spot
-    our_script: Spot
-    generate: Spot
+    our_script: Spot  # in the dialog
+    generate: Spot  # in the dialog
+    toolbar: tuple[int, int, int, int]  # the one with the buttons: left, top, width, height
+    step: Spot  # from one button to the next
     system: Path | None = None  # the root of its own system, where it has one; both see /tmp
-
-    @property
-    def toolbar(self) -> tuple[int, int, int, int]:
-        """Left, top, width, height."""
-        return (0, 45, self.size[0], 32)
+    size: Spot = (1366, 768)
 
 
-KICAD_9 = Screen("9.0", (1400, 900), (266, 31), (375, 361), (333, 348), (1045, 622))  # seen in 9.0.8
-# Seen in 10.0.7.  On a narrower screen its buttons find no room.
+# Seen in 9.0.8: the buttons are at the right end of the upper toolbar.
+KICAD_9 = Screen("9.0", (266, 31), (375, 361), (45, 60), (757, 334), (0, 45, 1366, 32), (32, 0))
+# Seen in 10.0.7: they are at the lower end of the left one.
 KICAD_10 = Screen(
-    "10.0", (2200, 1000), (252, 28), (361, 370), (732, 378), (1448, 677),
+    "10.0", (252, 28), (361, 370), (45, 60), (757, 334), (300, 80, 50, 640), (0, 32),
     system=Path(os.environ.get("TABSIDE_KICAD_10_ROOT") or "/tmp/sid"),
 )  # fmt: skip
 SCREENS = {"9": KICAD_9, "10": KICAD_10}
-BUTTON_STEP = 32  # KiCad sorts buttons by their identifiers
-BUTTONS = ("check", "compare", "documents")
+BUTTONS = ("check", "compare", "documents", "index")  # KiCad sorts them by their identifiers
 TICK = (24, 128, 74)  # the colour of the tick in the first button's icon, see tabside/kicad/icons.py
 
 PATIENCE_S = 180  # for each thing that is waited for; the first start makes a Python environment
@@ -71,6 +68,7 @@ EXPECTED = {
     "check": [NAME + "-tabside/check/findings.html"],
     "documents": [DOCUMENTS + "wire-list.csv", DOCUMENTS + "cut-list.csv", DOCUMENTS + "bom.csv"],
     "compare": [NAME + "-tabside/compare/comparison.html"],
+    "index": [DOCUMENTS + "index.html", DOCUMENTS + "findings.html"],
     "door": [DOCUMENTS + "wire-list.csv", DOCUMENTS + "cut-list.csv", DOCUMENTS + "bom.csv"],
 }
 
@@ -243,6 +241,13 @@ def windows(environment: dict[str, str]) -> list[str]:
     return [line.split(None, 3)[-1] for line in done.stdout.splitlines() if len(line.split(None, 3)) == 4]
 
 
+def place_of(environment: dict[str, str], title: str) -> Spot:
+    """The upper left corner of the window with these words in its title, without its frame."""
+    done = subprocess.run(["wmctrl", "-lG"], env=environment, capture_output=True, text=True, check=False)
+    (line,) = (line.split(None, 7) for line in done.stdout.splitlines() if title in line)
+    return int(line[2]), int(line[3])
+
+
 def click(environment: dict[str, str], x: int, y: int) -> None:
     subprocess.run(["xdotool", "mousemove", str(x), str(y)], env=environment, check=True)
     time.sleep(0.5)  # the toolbar lights the button up before it takes the click
@@ -278,7 +283,10 @@ def first_button(environment: dict[str, str], at: Screen = KICAD_9) -> tuple[int
     found = [n for n in range(len(pixels) // 3) if all(abs(pixels[3 * n + i] - TICK[i]) <= 3 for i in range(3))]
     if len(found) < 5:
         return None
-    return left + round(sum(n % width for n in found) / len(found)) - 4, top + height // 2
+    return (
+        left + round(sum(n % width for n in found) / len(found)) - 4,
+        top + round(sum(n // width for n in found) / len(found)) - 4,
+    )
 
 
 def press(environment: dict[str, str], action: str, picture: Callable[[str], None], at: Screen = KICAD_9) -> None:
@@ -291,14 +299,16 @@ def press(environment: dict[str, str], action: str, picture: Callable[[str], Non
         click(environment, *at.legacy_bom)
         wait_for(lambda: any("Bill of Materials" in title for title in windows(environment)), "the BOM dialog")
         time.sleep(1)
-        click(environment, *at.our_script)
+        corner = place_of(environment, "Bill of Materials")
+        click(environment, corner[0] + at.our_script[0], corner[1] + at.our_script[1])
         time.sleep(1)
         picture("dialog")
-        click(environment, *at.generate)
+        click(environment, corner[0] + at.generate[0], corner[1] + at.generate[1])
         return
     found = first_button(environment, at)
     assert found is not None
-    click(environment, found[0] + BUTTON_STEP * BUTTONS.index(action), found[1])
+    number = BUTTONS.index(action)
+    click(environment, found[0] + at.step[0] * number, found[1] + at.step[1] * number)
 
 
 def one_run(home: Path, action: str, shots: Path | None = None, at: Screen = KICAD_9) -> None:
@@ -355,7 +365,7 @@ def tree(home: Path) -> set[str]:
 
 def _opened_right(home: Path, action: str) -> None:
     opened = (home / "opened").read_text(encoding="utf-8").split()
-    if len(opened) != 1 or f"/{NAME}-tabside/{action}" not in opened[0]:
+    if len(opened) != 1 or not opened[0].endswith(f"/{NAME}-tabside/{action}.html"):
         told = [page.read_text(encoding="utf-8").split("<h1>")[-1] for page in home.glob("tabside-*.html")]
         raise FailedError(f"the browser was asked to open {opened} {told}")
 

@@ -285,4 +285,9 @@ def _add_kicad(commands: argparse._SubParsersAction[_Parser]) -> None:
                 "--kicad", metavar="VERSION", action="append", help="only this version, for example 9.0"
             )
         if name == "install":
-            action.add_argument("--enable-api", action="store_true", help="switch KiCad's API server on, too")
+            action.add_argument(
+                "--enable-api",
+                action="store_true",
+                help="switch on what KiCad needs to show the buttons: its API server; in KiCad 10 also a place on the "
+                "left toolbar, as narrow screens cut the upper one off",
+            )

@@ -21,8 +21,20 @@ PACKAGE_SIZE = 64
 
 # The colours of lines and marks on KiCad's light and dark toolbars; our own choice.
 THEMES: dict[str, dict[str, Colour]] = {
-    "light": {"line": (52, 60, 70), "paper": (250, 250, 247), "lead": (196, 70, 30), "good": (24, 128, 74)},
-    "dark": {"line": (214, 220, 226), "paper": (58, 64, 72), "lead": (242, 142, 86), "good": (92, 206, 142)},
+    "light": {
+        "line": (52, 60, 70),
+        "paper": (250, 250, 247),
+        "lead": (196, 70, 30),
+        "good": (24, 128, 74),
+        "sign": (36, 88, 184),
+    },
+    "dark": {
+        "line": (214, 220, 226),
+        "paper": (58, 64, 72),
+        "lead": (242, 142, 86),
+        "good": (92, 206, 142),
+        "sign": (126, 176, 255),
+    },
 }
 
 
@@ -50,35 +62,52 @@ def _plug() -> list[Shape]:
     return [*leads, (box(0.04, 0.06, 0.76, 0.48), "line"), (box(0.1, 0.12, 0.7, 0.42), "paper"), *cavities]
 
 
-def _sheet(left: float, top: float) -> list[Shape]:
-    return [
-        (box(left, top, left + 0.58, top + 0.74), "line"),
-        (box(left + 0.06, top + 0.06, left + 0.52, top + 0.68), "paper"),
+def _table() -> list[Shape]:
+    """A sheet with a folded corner; on it a table of three rows and two columns, its head in colour."""
+    corner: list[Shape] = [
+        (_below_fold(0.12, 0.02, 0.88, 0.98, 0.2), "line"),
+        (_below_fold(0.17, 0.07, 0.83, 0.93, 0.17), "paper"),
+        (stroke([(0.68, 0.06), (0.68, 0.22), (0.84, 0.22)], 0.05), "line"),
     ]
+    lines: list[Shape] = [(box(0.25, y, 0.75, y + 0.05), "line") for y in (0.5, 0.65, 0.8)]
+    upright: list[Shape] = [(box(x, 0.32, x + 0.05, 0.85), "line") for x in (0.25, 0.45, 0.7)]
+    return [*corner, (box(0.25, 0.32, 0.75, 0.5), "lead"), *lines, *upright]
 
 
-def _row(y: float, colour: str) -> Shape:
-    return (stroke([(0.42, y), (0.8, y)], 0.07), colour)
+def _below_fold(left: float, top: float, right: float, bottom: float, fold: float) -> Inside:
+    """A box without its upper right corner."""
+    return lambda x, y: left <= x <= right and top <= y <= bottom and (x - (right - fold)) <= (y - top)
 
 
-def _arrow(y: float, from_x: float, to_x: float) -> Shape:
-    head = 0.14 if from_x < to_x else -0.14
-    line = stroke([(from_x, y), (to_x, y)], 0.08)
-    point = stroke([(to_x - head, y - 0.14), (to_x, y), (to_x - head, y + 0.14)], 0.08)
-    return (lambda a, b: line(a, b) or point(a, b), "lead")
+def _small_plug(left: float, top: float) -> list[Shape]:
+    """A plug of two cavities, its leads down."""
+    middles = [left + 0.12, left + 0.27]
+    leads: list[Shape] = [(stroke([(x, top + 0.3), (x, top + 0.5)], 0.07), "lead") for x in middles]
+    frame: list[Shape] = [
+        (box(left, top, left + 0.39, top + 0.34), "line"),
+        (box(left + 0.05, top + 0.05, left + 0.34, top + 0.29), "paper"),
+    ]
+    cavities: list[Shape] = [(box(x - 0.045, top + 0.09, x + 0.045, top + 0.25), "line") for x in middles]
+    return [*leads, *frame, *cavities]
+
+
+def _unequal() -> list[Shape]:
+    """The sign of what is not equal, between and below the two plugs."""
+    bars: list[Shape] = [(stroke([(0.3, y), (0.7, y)], 0.09), "sign") for y in (0.7, 0.86)]
+    return [*bars, (stroke([(0.4, 0.98), (0.6, 0.58)], 0.09), "sign")]
+
+
+def _listed() -> list[Shape]:
+    """A list: three marks, each with a line."""
+    marks: list[Shape] = [(box(0.08, y - 0.08, 0.24, y + 0.08), "lead") for y in (0.2, 0.5, 0.8)]
+    return [*marks, *[(stroke([(0.38, y), (0.9, y)], 0.1), "line") for y in (0.2, 0.5, 0.8)]]
 
 
 ICONS: dict[str, list[Shape]] = {
     "check": [*_plug(), (stroke([(0.46, 0.72), (0.64, 0.9), (0.94, 0.5)], 0.13), "good")],
-    "documents": [*_sheet(0.06, 0.04), *_sheet(0.32, 0.2), _row(0.4, "lead"), _row(0.57, "line"), _row(0.74, "line")],
-    "compare": [
-        (box(0.06, 0.06, 0.42, 0.94), "line"),
-        (box(0.12, 0.12, 0.36, 0.88), "paper"),
-        (box(0.58, 0.06, 0.94, 0.94), "line"),
-        (box(0.64, 0.12, 0.88, 0.88), "paper"),
-        _arrow(0.34, 0.2, 0.8),
-        _arrow(0.68, 0.8, 0.2),
-    ],
+    "documents": _table(),
+    "compare": [*_small_plug(0.02, 0.04), *_small_plug(0.59, 0.04), *_unequal()],
+    "index": _listed(),
 }
 
 

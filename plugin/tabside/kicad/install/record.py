@@ -35,6 +35,7 @@ class Record:
     folders: list[Path] = field(default_factory=list)  # made by us
     edited: dict[Path, Edited] = field(default_factory=dict)
     switched_api_on: bool = False
+    switched_toolbars_on: bool = False
 
     def as_bytes(self) -> bytes:
         said = {
@@ -48,6 +49,7 @@ class Record:
                 for path, edited in sorted(self.edited.items())
             },
             "switched_api_on": self.switched_api_on,
+            "switched_toolbars_on": self.switched_toolbars_on,
         }
         return (json.dumps(said, indent=1) + "\n").encode()
 
@@ -84,6 +86,7 @@ def read_record(kicad: KiCad) -> Record | None:
             folders=[Path(folder) for folder in said["folders"]],
             edited={Path(path): _edited(Path(path), said) for path, said in said["edited"].items()},
             switched_api_on=bool(said["switched_api_on"]),
+            switched_toolbars_on=bool(said.get("switched_toolbars_on", False)),
         )
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return None

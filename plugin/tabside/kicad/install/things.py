@@ -15,6 +15,7 @@ from tabside.kicad.install.project_template import ProjectTemplate
 from tabside.kicad.install.script_door import ScriptDoor
 from tabside.kicad.install.scripts import Scripts
 from tabside.kicad.install.symbol_library import SymbolLibrary
+from tabside.kicad.install.toolbars import Toolbars
 from tabside.kicad.install.work import Installation, Removal
 
 
@@ -33,4 +34,4 @@ class Thing(Protocol):
         """How it stands, in a few words."""
 
 
-THINGS: tuple[Thing, ...] = (Scripts(), ScriptDoor(), SymbolLibrary(), ProjectTemplate(), ApiServer())
+THINGS: tuple[Thing, ...] = (Scripts(), ScriptDoor(), SymbolLibrary(), ProjectTemplate(), ApiServer(), Toolbars())

@@ -4,8 +4,8 @@ Run and seen on KiCad 9.0.8 and 10.0.7.  The rest is from KiCad's newer source o
 
 - KiCad 6, 7, 8: no button; the script door only (from memory).
 - KiCad 10: the buttons as in 9, still without access to what is being edited, nor to the variant that is shown; behind
-  its drop-down of variants they need a window about 1500 pixels wide.  Projects with several root schematics
-  (`top_level_sheets`): the button reads the one that is named like the project.
+  its drop-down of variants they need a window about 1500 pixels wide, hence `toolbars`.  Projects with several root
+  schematics (`top_level_sheets`): the button reads the one that is named like the project.
 - KiCad 11 (in development): a button can ask for the schematic that is being edited; Tabside does not yet.
 """
 

@@ -34,6 +34,7 @@ class Installation:
             folders=list(self.before.folders),
             edited=dict(self.before.edited),
             switched_api_on=self.before.switched_api_on,
+            switched_toolbars_on=self.before.switched_toolbars_on,
         )
 
     def own(self, path: Path, content: bytes, what: str | None = None) -> None:
@@ -77,6 +78,7 @@ class Installation:
         self._note_new_folders(path.parent)
         after = _digest(content) if as_we_left_it else None
         self.record.edited[path] = Edited(earlier.copy, earlier.copied, after)
+        self._note_new_folders(path.parent)
 
     def _copy(self, path: Path, content: bytes, earlier: Edited | None) -> str:
         """Copy the file beside itself, under a name that is free or ours; returns the name."""
@@ -120,6 +122,11 @@ class Removal:
     def edit(self, path: Path, content: bytes, what: str) -> None:
         """Take our lines out of a file of KiCad's."""
         self.changes.write(path, content, what)
+
+    def drop(self, path: Path, what: str) -> None:
+        """Remove a file that holds nothing but what we took out; it was not there before us."""
+        if path in self.record.edited and self.record.edited[path].copy is None:
+            self.changes.write(path, None, what)
 
     def keep(self, path: Path) -> None:
         """Leave an edited file as it is now."""

@@ -5,4 +5,4 @@ import sys
 import tabside_actions
 
 if __name__ == "__main__":
-    sys.exit(tabside_actions.press(tabside_actions.compare))
+    sys.exit(tabside_actions.press("compare"))

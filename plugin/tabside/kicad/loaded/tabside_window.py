@@ -1,21 +1,80 @@
-"""Tells a person something: in a small window, or in the browser where no window can be opened."""
+"""Opens a page in the browser, and tells a person something in a small window: what no page can tell.
+
+Which window: what the desktop brings for scripts (zenity, kdialog), else wx, which KiCad's own interpreter has as the
+board editor needs it, else tkinter or xmessage, else a page, else the standard error that nobody sees.
+"""
 
 from __future__ import annotations
 
 import html
 import os
+import shlex
 import shutil
 import subprocess
 import sys
 import tempfile
+import time
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
+
+from tabside_start import clean_environment
 
 TITLE = "Tabside"
 
 # "page" always uses the browser: for machines without a desktop, and for people who prefer it.
 CHOICE = "TABSIDE_WINDOW"
+
+# A browser that cannot start ends within this time, with a status that says so; one that runs goes on.
+BROWSER_FAILS_S = 2.0
+
+
+def show(path: Path) -> bool:
+    """Open a page or folder in the browser; False when none could be started."""
+    address = path.as_uri()
+    try:
+        if sys.platform == "win32":
+            os.startfile(address)  # type: ignore[attr-defined,unused-ignore]
+            return True
+        return any(_started(command) for command in browsers(address)) or (
+            not os.environ.get("BROWSER") and webbrowser.open(address)
+        )
+    except (OSError, webbrowser.Error):
+        return False
+
+
+def browsers(address: str) -> list[list[str]]:
+    """The commands to try in turn: those that a person names in BROWSER, else what the desktop opens pages with."""
+    named = [shlex.split(each) for each in os.environ.get("BROWSER", "").split(os.pathsep) if each.strip()]
+    if named:
+        return [
+            [word.replace("%s", address) for word in words] + ([] if any("%s" in word for word in words) else [address])
+            for words in named
+        ]
+    if sys.platform == "darwin":
+        return [["open", address]]
+    return [["xdg-open", address], ["gio", "open", address]]
+
+
+def _started(command: list[str]) -> bool:
+    """Start it and look for a moment whether it stays or ends well; it outlives us and KiCad."""
+    if shutil.which(command[0]) is None:
+        return False
+    process = subprocess.Popen(
+        command,
+        env=clean_environment(os.environ),
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    end = time.monotonic() + BROWSER_FAILS_S
+    while time.monotonic() < end:
+        status = process.poll()
+        if status is not None:
+            return status == 0
+        time.sleep(0.02)
+    return True
 
 
 def tell(what: str, todo: str) -> str:
@@ -33,10 +92,11 @@ def tell(what: str, todo: str) -> str:
 
 def _ways() -> list[tuple[str, Callable[[str, str], bool]]]:
     if sys.platform == "win32":
-        return [("windows", _windows), ("page", _page)]
+        return [("windows", _windows), ("wx", _wx), ("page", _page)]
     if sys.platform == "darwin":
-        return [("macos", _macos), ("page", _page)]
-    return [("zenity", _zenity), ("kdialog", _kdialog), ("tkinter", _tkinter), ("xmessage", _xmessage), ("page", _page)]
+        return [("macos", _macos), ("wx", _wx), ("page", _page)]
+    desktop = [("zenity", _zenity), ("kdialog", _kdialog), ("wx", _wx), ("tkinter", _tkinter), ("xmessage", _xmessage)]
+    return [*desktop, ("page", _page)]
 
 
 def _windows(what: str, todo: str) -> bool:
@@ -70,6 +130,18 @@ def _xmessage(what: str, todo: str) -> bool:
     return _ran(["xmessage", "-center", "-title", TITLE, f"{what}\n\n{todo}"])
 
 
+def _wx(what: str, todo: str) -> bool:
+    # In a process of its own: wx ends the whole program where it finds no screen.
+    script = (
+        "import sys, wx\n"
+        "app = wx.App()\n"
+        "wx.MessageBox(sys.argv[1], sys.argv[2], wx.OK | wx.ICON_WARNING | wx.STAY_ON_TOP)\n"
+    )
+    command = [sys.executable, "-c", script, f"{what}\n\n{todo}", TITLE]
+    done = subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    return done.returncode == 0
+
+
 def _tkinter(what: str, todo: str) -> bool:
     import tkinter
     from tkinter import messagebox
@@ -92,19 +164,22 @@ def _page(what: str, todo: str) -> bool:
     handle, name = tempfile.mkstemp(prefix="tabside-", suffix=".html")
     with os.fdopen(handle, "w", encoding="utf-8") as out:
         out.write(page(TITLE, body))
-    return webbrowser.open(Path(name).as_uri())
+    return show(Path(name))
 
 
-def page(title: str, body: str) -> str:
-    """A plain page that needs nothing from the network; `body` is HTML."""
-    return PAGE.replace("@TITLE@", html.escape(title)).replace("@BODY@", body)
+def page(title: str, body: str, head: str = "", script: str = "") -> str:
+    """A plain page that needs nothing from the network; `body` and `head` are HTML."""
+    end = f"<script>{script}</script>\n" if script else ""
+    filled = PAGE.replace("@TITLE@", html.escape(title)).replace("@HEAD@", f"{head}\n" if head else "")
+    return filled.replace("@BODY@", body + end)
 
 
 PAGE = """<!doctype html>
 <html lang="en">
+<head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>@TITLE@</title>
+@HEAD@<title>@TITLE@</title>
 <style>
 :root { color-scheme: light dark; }
 body { font: 1rem/1.5 system-ui, sans-serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem; }
@@ -112,7 +187,11 @@ table { border-collapse: collapse; }
 th, td { border: 1px solid #8888; padding: .3rem .6rem; text-align: left; vertical-align: top; }
 pre { white-space: pre-wrap; font: .9rem/1.4 ui-monospace, monospace; }
 </style>
+</head>
+<body>
+<main>
 <h1>@TITLE@</h1>
-@BODY@
+@BODY@</main>
+</body>
 </html>
 """

@@ -3,23 +3,93 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from enum import StrEnum
 from pathlib import Path
+
+from tabside.files import read_file
+
+ON_SCREEN = "TABSIDE_ON_SCREEN"  # what the button in KiCad saw: "changed", "saved", or "unknown"
+
+
+class OnScreen(StrEnum):
+    """Whether the files are what KiCad shows."""
+
+    SAVED = "saved"
+    MAY_DIFFER = "may differ"  # KiCad has the drawing open
+    CHANGED = "changed"  # KiCad holds changes that are not in the files
+
+
+def on_screen(root: str | Path, files: Iterable[str] = (), environment: Mapping[str, str] = os.environ) -> OnScreen:
+    """What can be told of the root sheet and of `files`, which are relative to its folder."""
+    sheets = _sheets(root, files)
+    seen = environment.get(ON_SCREEN)
+    if seen == "changed" or any(_holds_changes(copy, sheet) for sheet in sheets for copy in _copies(root, sheet)):
+        return OnScreen.CHANGED
+    if seen == "saved":
+        return OnScreen.SAVED
+    return OnScreen.MAY_DIFFER if seen or _locks(sheets) else OnScreen.SAVED
+
+
+def opened_since_saved(root: str | Path, files: Iterable[str] = ()) -> bool:
+    """Whether KiCad opened a sheet after it was saved last: what was drawn since is in no file."""
+    return any(_time(_lock(sheet)) > _time(sheet) for sheet in _sheets(root, files) if _lock(sheet).exists())
 
 
 def is_open_in_kicad(root: str | Path, files: Iterable[str] = ()) -> bool:
     """Whether KiCad's lock lies beside the root sheet, or beside any of `files`, which are relative to its folder.
 
-    KiCad 6 to 9 write `~<file>.lck` while a file is open, and leave it behind when they end without closing it.
+    KiCad 6 to 10 write `~<file>.lck` while a file is open, and leave it behind when they end without closing it.
     """
     return bool(locks_beside(root, files))
 
 
 def locks_beside(root: str | Path, files: Iterable[str] = ()) -> list[Path]:
     """KiCad's locks beside the root sheet and beside `files`, which are relative to its folder."""
+    return _locks(_sheets(root, files))
+
+
+def _sheets(root: str | Path, files: Iterable[str]) -> list[Path]:
     first = Path(root)
     named = [first, *(first.parent / file for file in files)]
     # KiCad locks the file that was opened: the link, or what it leads to.
-    sheets = dict.fromkeys([*named, *(Path(os.path.realpath(sheet)) for sheet in named)])
-    locks = [sheet.with_name(f"~{sheet.name}.lck") for sheet in sheets]
-    return [lock for lock in locks if lock.exists()]
+    return list(dict.fromkeys([*named, *(Path(os.path.realpath(sheet)) for sheet in named)]))
+
+
+def _locks(sheets: Iterable[Path]) -> list[Path]:
+    return [lock for lock in map(_lock, sheets) if lock.exists()]
+
+
+def _lock(sheet: Path) -> Path:
+    return sheet.with_name(f"~{sheet.name}.lck")
+
+
+def _copies(root: str | Path, sheet: Path) -> list[Path]:
+    """Where KiCad keeps what was not saved yet.
+
+    Source: KiCad 9.0.8 wrote `_autosave-<file>` beside the file after some minutes with a change, and took it away
+    when it saved.  KiCad 10.0.7 has the folder `.history` for it, which stayed empty when its editor was started alone;
+    that it mirrors the project there is from its messages and was not seen.
+    """
+    history = Path(root).parent / ".history"
+    beside = sheet.with_name(f"_autosave-{sheet.name}")
+    try:
+        return [beside, history / sheet.relative_to(Path(root).parent)]
+    except ValueError:  # a sheet elsewhere
+        return [beside]
+
+
+def _holds_changes(copy: Path, sheet: Path) -> bool:
+    """Whether it is newer than the file, and says something else."""
+    try:
+        return _time(copy) > _time(sheet) and read_file(copy) != read_file(sheet)
+    except OSError:
+        return False
+
+
+def _time(file: Path) -> int:
+    """When it was written; 0 where there is none."""
+    try:
+        return file.stat().st_mtime_ns
+    except OSError:
+        return 0
