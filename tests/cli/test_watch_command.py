@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from tabside.cli.watch_report import changed_findings
+from tabside.cli.printing.watch_report import changed_findings
 from tabside.craft_reading import read_craft
 from tabside.rules import check_craft
 

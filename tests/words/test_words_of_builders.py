@@ -10,7 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from tabside.cli import DOCUMENTS, FORMATS, _parser, listing, main
+from tabside.cli import main
+from tabside.cli.arguments import DOCUMENTS, FORMATS, _parser
+from tabside.cli.printing import listing
 from tabside.documents.document import find_documents, find_formats
 from tabside.facts.families import family_ids
 
@@ -94,7 +96,7 @@ def test_every_help_begins_with_a_verb_and_says_nothing_odd():
         "draw",
         "take",
     }
-    found = list(commands_of(_parser()))
+    found = list(commands_of(_parser([])))
     assert len(found) >= 15
     for words, command in found:
         assert command.description and command.description.split()[0] in verbs, words

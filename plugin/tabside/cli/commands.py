@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from typing import TYPE_CHECKING, Any
 
@@ -28,7 +27,7 @@ def nets(arguments: Namespace) -> int:
     if arguments.json:
         _print_json(answer)
     else:
-        from tabside.cli.listing import print_nets
+        from tabside.cli.printing.listing import print_nets
 
         print_nets(answer)
     return 0
@@ -42,7 +41,7 @@ def check(arguments: Namespace) -> int:
 
         _print_json(verdict_json(craft, verdict))
     else:
-        from tabside.cli.report import print_verdict
+        from tabside.cli.printing.report import print_verdict
 
         print_verdict(craft, verdict)
     return _status(verdict, arguments.fail_on)
@@ -68,7 +67,7 @@ def export(arguments: Namespace) -> int:
     if arguments.json:
         _print_json(result.as_json())
     else:
-        from tabside.cli.report import print_export
+        from tabside.cli.printing.report import print_export
 
         print_export(craft, verdict, result.files, arguments.to)
     return int(build.errors > 0)
@@ -107,7 +106,7 @@ def plan(arguments: Namespace) -> int:
 
         _print_json(plan_json(cables, cleared=build.cleared))
     else:
-        from tabside.cli.plan_report import print_plan
+        from tabside.cli.printing.plan_report import print_plan
 
         print_plan(build, cables)
     return int(build.errors > 0)
@@ -131,12 +130,12 @@ def diagnose(arguments: Namespace) -> int:
 
 
 def families(arguments: Namespace) -> int:
-    from tabside.cli import families_view
+    from tabside.cli.printing import families_view
 
     if arguments.json:
         _print_json(families_view.families_json(arguments.family))
     else:
-        from tabside.cli.listing import print_families
+        from tabside.cli.printing.listing import print_families
 
         print_families(arguments.family)
     return 0
@@ -170,7 +169,7 @@ def stamp(arguments: Namespace) -> int:
     if arguments.json:
         _print_json({**stamped.as_json(), "done": not arguments.dry_run})
     else:
-        from tabside.cli.stamp_report import print_stamped
+        from tabside.cli.printing.stamp_report import print_stamped
 
         print_stamped(stamped, done=not arguments.dry_run)
     return 0
@@ -222,5 +221,7 @@ def _warn(warnings: tuple[str, ...]) -> None:
 
 
 def _print_json(answer: dict[str, Any]) -> None:
+    import json
+
     json.dump(answer, sys.stdout, indent=1)
     print()

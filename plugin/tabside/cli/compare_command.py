@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 from collections.abc import Iterable
 
-from tabside.cli.paragraphs import filled
+from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.pages import write_comparison

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tabside.cli.paragraphs import filled
+from tabside.cli.printing.paragraphs import filled
 from tabside.errors import TabsideError
 
 if TYPE_CHECKING:

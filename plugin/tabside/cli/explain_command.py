@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.cli.paragraphs import filled
+from tabside.cli.printing.paragraphs import filled
 from tabside.documents.explanation import Explanation, acceptance_in_toml, explained, explanations
 
 

@@ -7,7 +7,7 @@ import sys
 from argparse import Namespace
 from typing import Any
 
-from tabside.cli.paragraphs import filled
+from tabside.cli.printing.paragraphs import filled
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.installing import (
     Planned,

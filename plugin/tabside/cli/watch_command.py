@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from tabside.analysis.judgement import Judgement
-from tabside.cli.watch_report import Teller
+from tabside.cli.printing.watch_report import Teller
 from tabside.craft_reading import craft_file_beside, craft_of
 from tabside.documents.build import build_plan
 from tabside.documents.export import export_documents

@@ -14,7 +14,7 @@ import pytest
 
 from craft_kit import captive, pads, plug, splice, two_pin
 from small_craft import small_craft
-from tabside.cli.plan_report import _print_face
+from tabside.cli.printing.plan_report import _print_face
 from tabside.documents.build import build_plan
 from tabside.documents.plan_json import plan_json
 from tabside.make.sheets.cable_plan import HANDS, Action

@@ -9,8 +9,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from tabside.cli.paragraphs import filled
-from tabside.cli.report import print_finding, print_verdict
+from tabside.cli.printing.paragraphs import filled
+from tabside.cli.printing.report import print_finding, print_verdict
 from tabside.documents.verdict_json import counts_json, finding_json
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabside.cli.paragraphs import WIDTH, filled
+from tabside.cli.printing.paragraphs import WIDTH, filled
 from tabside.documents.build import Build
 from tabside.facts import families
 from tabside.make.buy.purchase import PIECES

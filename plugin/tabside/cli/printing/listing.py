@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from tabside.cli.paragraphs import WIDTH, filled
+from tabside.cli.printing.paragraphs import WIDTH, filled
 from tabside.words.visible_text import visible
 
 
@@ -33,7 +33,7 @@ def print_families(only: Sequence[str]) -> None:
     """
     from tabulate import tabulate
 
-    from tabside.cli import families_view
+    from tabside.cli.printing import families_view
 
     one = [text for text in only if not families_view.members(text)]
     details = families_view.details(one) if one else []

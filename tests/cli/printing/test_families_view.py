@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from tabside.cli.families_view import details, families_json, members, narrow_rows, rows
+from tabside.cli.printing.families_view import details, families_json, members, narrow_rows, rows
 from tabside.errors import TabsideError
 from tabside.facts.families import family_ids
 

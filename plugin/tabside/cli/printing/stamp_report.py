@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.cli.paragraphs import filled
+from tabside.cli.printing.paragraphs import filled
 from tabside.stamping import Stamped
 from tabside.words.contacts import counted
 from tabside.words.visible_text import visible

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabside.cli.paragraphs import filled
+from tabside.cli.printing.paragraphs import filled
 from tabside.model.craft import Craft, Kind
 from tabside.model.findings import Finding, Severity, Verdict, Where
 from tabside.words.contacts import counted

@@ -1,0 +1,1 @@
+"""What the commands print: paragraphs that fit the terminal, verdicts, plans, lists."""
