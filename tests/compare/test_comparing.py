@@ -103,9 +103,15 @@ def test_the_boats_two_revisions():
     found = compare_crafts(read_craft(OLD), read_craft(NEW))
     wiring = [c for c in found.changes if c.subject in ("board", "termination", "lead", "cable", "part")]
     assert [(c.kind, c.subject) for c in wiring] == [
-        ("changed", "termination"), ("moved", "lead"), ("moved", "lead"), ("moved", "lead"), ("added", "lead"),
-        ("changed", "cable"), ("changed", "cable"), ("changed", "cable"),
-    ]  # fmt: skip
+        ("changed", "termination"),
+        ("moved", "lead"),
+        ("moved", "lead"),
+        ("moved", "lead"),
+        ("added", "lead"),
+        ("changed", "cable"),
+        ("changed", "cable"),
+        ("changed", "cable"),
+    ]
     assert {f.rule for f in found.retest.gone} >= {"over-voltage", "mirrored", "no-return", "uart-not-crossed"}
     assert not found.retest.new
     answer = comparison_json(found)
@@ -165,10 +171,12 @@ def test_an_old_cable_is_used_on_another_link_where_it_fits(length_mm, order, ex
     def four(wired_first, wired_second):
         ends = (("J1", "pilot", wired_first), ("J2", "radio", wired_first), ("J7", "logger", wired_second))
         return [
-            *(plug(ref, "V A B GND" if on else "- - - -", board=board, signals="5V A B GND", family="JST GH")
-              for ref, board, on in ends),
+            *(
+                plug(ref, "V A B GND" if on else "- - - -", board=board, signals="5V A B GND", family="JST GH")
+                for ref, board, on in ends
+            ),
             plug("J8", order if wired_second else "- - - -", board="probe", signals="5V A B GND", family="JST GH"),
-        ]  # fmt: skip
+        ]
 
     settings = CraftSettings(lengths_mm={("J1", "J2"): 200.0, ("J7", "J8"): length_mm})
     old, new = craft(*four(True, False), settings=settings), craft(*four(False, True), settings=settings)
@@ -311,7 +319,7 @@ def flown_on(pack, *, rail="+5V", accept=()):
         plug("J3", "V B A GND", board="radio", signals="5V, RX, TX, GND", family="JST GH"),
         power("GND"),
         settings=settings,
-    )  # fmt: skip
+    )
 
 
 @pytest.mark.parametrize(
@@ -355,7 +363,7 @@ def ports_of_one_board(first, second):
         plug("J3", turned["gps"], board="gps", signals="5V, TX, RX, GND", **made),
         plug("J4", turned["radio"], board="radio", signals="5V, TX, RX, GND", **made),
         power("GND"),
-    )  # fmt: skip
+    )
 
 
 def test_two_plugs_exchanged_between_like_ports_are_a_change_with_words_for_the_bench():

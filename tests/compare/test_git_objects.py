@@ -142,9 +142,18 @@ def commit_of(repository, entries):
 
 @pytest.mark.parametrize(
     "name",
-    ["../../x.kicad_sch", "/abs/x.kicad_sch", "a/../../x.kicad_sch", "..\\x.kicad_sch", "C:x.kicad_sch",
-     "./x.kicad_sch", "a//x.kicad_sch", ".git/x.kicad_sch", "nul.kicad_sch"],
-)  # fmt: skip
+    [
+        "../../x.kicad_sch",
+        "/abs/x.kicad_sch",
+        "a/../../x.kicad_sch",
+        "..\\x.kicad_sch",
+        "C:x.kicad_sch",
+        "./x.kicad_sch",
+        "a//x.kicad_sch",
+        ".git/x.kicad_sch",
+        "nul.kicad_sch",
+    ],
+)
 def test_a_name_that_is_no_plain_name_is_refused_and_nothing_is_written(repository, tmp_path, name):
     sheet = (BOAT / NAME).read_bytes()
     commit = commit_of(repository, [(NAME, sheet), (name, b"(kicad_sch)")])
@@ -219,8 +228,11 @@ def test_the_command_says_it_in_one_line(repository):
     script = "import sys; from tabside.cli import main; sys.exit(main())"
     done = subprocess.run(
         [sys.executable, "-c", script, "compare", "HEAD:/nowhere/x.kicad_sch", NAME],
-        cwd=repository, capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        cwd=repository,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert (done.returncode, done.stdout, len(done.stderr.splitlines())) == (2, "", 1)
 
 

@@ -18,6 +18,11 @@ SIGNALS = (("TX", "RX"), ("RX", "TX"), ("SDA", "SDA"), ("SCL", "SCL"), ("CANH", 
 
 def random_craft(seed: int) -> Craft:
     """A craft that is wired as it should be; the same for one seed."""
+    return craft(*random_symbols(seed))
+
+
+def random_symbols(seed: int) -> list[Symbol]:
+    """What it is drawn with."""
     dice = random.Random(seed)
     maker = _Maker(dice)
     symbols = list(maker.pack())
@@ -25,7 +30,7 @@ def random_craft(seed: int) -> Craft:
     makers += [maker.own_plug, maker.spliced, maker.motor, maker.lamp]
     for _ in range(dice.randint(1, 3)):
         symbols += dice.choice(makers)()
-    return craft(*symbols)
+    return symbols
 
 
 class _Maker:

@@ -78,7 +78,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     ]
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
-    lines += [f"Parts: {number:+d} {what}." for what, number in comparison.purchases]
+    lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]
     for work in comparison.work:
         cable = work.fate.new or work.fate.old
         name = cable.mark if cable is not None else ""

@@ -62,7 +62,7 @@ def _print(comparison: Comparison) -> None:
         cable = work.fate.new or work.fate.old
         name = "" if cable is None else cable.mark
         _print_list(f"Cable {name}: {work.fate.what}", (f"{step.number}. {step.words}" for step in work.steps))
-    _print_list("Parts: more needed (+), fewer (-)", (f"{n:+d} {what}" for what, n in comparison.purchases))
+    _print_list("Parts: more needed (+), fewer (-)", (f"{each.more:+d} {each.item}" for each in comparison.purchases))
     retest = comparison.retest
     _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
     _print_list("New findings", map(finding_words, retest.new))

@@ -10,16 +10,18 @@ from msgspec.structs import replace
 
 from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
-from tabside.compare.bench import CableWork, work_on_cables
-from tabside.compare.cable_changes import CableFate, changes_of_cables, fates_of_cables
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
-from tabside.compare.lead_changes import LeadFates, changes_of_leads, fates_of_leads
+from tabside.compare.fates.cable_fate import CableFate, works_on_wires
+from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
+from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
+from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import changes_of_acceptances, changes_of_facts, changes_of_findings, changes_of_settings
-from tabside.compare.wires import Ends
+from tabside.compare.work.bench import Work, work_between
+from tabside.compare.work.parts import Need
+from tabside.compare.work.steps import CableWork
 from tabside.documents.build import Build, build_plan
-from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Part, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
@@ -56,11 +58,29 @@ class Comparison(Struct, frozen=True):
     leads: LeadFates
     cables: tuple[CableFate, ...]
     retest: Retest
-    purchases: tuple[tuple[str, int], ...]  # item, how many more (or, below zero, fewer) the new build needs
     verdict: Verdict  # of the new build
-    work: tuple[CableWork, ...] = ()  # on each cable
-    measure: tuple[Measurement, ...] = ()  # all that the work can have spoiled
-    step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
+    todo: Work = field(default_factory=Work)
+    build: Build | None = None  # of the new drawing
+
+    @property
+    def work(self) -> tuple[CableWork, ...]:
+        """On each cable, in the order of work."""
+        return self.todo.cables
+
+    @property
+    def measure(self) -> tuple[Measurement, ...]:
+        """All that the work can have spoiled."""
+        return self.todo.measure
+
+    @property
+    def step_of(self) -> Mapping[str, int]:
+        """Row of the continuity sheet -> its step."""
+        return self.todo.step_of
+
+    @property
+    def purchases(self) -> tuple[Need, ...]:
+        """What the new build needs more, and what becomes free."""
+        return self.todo.needs
 
     @property
     def cleared(self) -> bool:
@@ -92,11 +112,11 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     judged = Judgement(old), Judgement(new)
     verdicts = check_judgement(judged[0]), check_judgement(judged[1])
     found = _best(*sides, verdicts)
-    builds = [build_plan(one.craft, verdict, judgement=one) for one, verdict in zip(judged, verdicts, strict=True)]
-    work = work_on_cables(*sides, found.matching, found.cables, builds[1])
-    measure = _measure(found, builds[1])
-    step_of = builds[1].proof.step_of if measure else {}
-    return replace(found, work=work, measure=measure, step_of=step_of, purchases=_purchases(*builds))
+    build = build_plan(new, verdicts[1], judgement=judged[1])
+    if found.same:
+        return replace(found, build=build, todo=Work(tuple(map(CableWork, found.cables))))
+    todo = work_between(*sides, found.matching, found.cables, found.leads, build)
+    return replace(found, build=build, todo=todo)
 
 
 def _best(old: Side, new: Side, verdicts: tuple[Verdict, Verdict]) -> Comparison:
@@ -112,15 +132,6 @@ def _best(old: Side, new: Side, verdicts: tuple[Verdict, Verdict]) -> Comparison
     same = same_wiring(old, new, *anchors)
     second = _compared(old, new, same or best_match(old, new, *anchors), verdicts)
     return min((first, second), key=lambda each: len(each.changes))
-
-
-def _measure(found: Comparison, build: Build) -> tuple[Measurement, ...]:
-    """All rows of the new continuity sheet that the work can have spoiled."""
-    marks = {found.new.leads[ends].mark for ends in found.leads.touched}
-    for fate in found.cables:
-        if fate.new is not None and fate.what != "keep":
-            marks |= set(fate.new.leads)
-    return build.proof.rows_of(marks) if marks else ()
 
 
 def cleared_words(comparison: Comparison) -> str:
@@ -153,7 +164,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     changes = [
         *_board_changes(old, new, boards),
         *_termination_changes(old, new, matching, boards),
-        *changes_of_leads(old, new, leads),
+        *changes_of_leads(old, new, leads, works_on_wires(cables), {wire for each in cables for wire in each.gone}),
         *changes_of_cables(old, new, cables),
         *_part_changes(old.craft, new.craft),
         *changes_of_facts(old, new, matching),
@@ -175,7 +186,6 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         leads,
         cables,
         retest,
-        (),
         verdicts[1],
     )
 
@@ -314,21 +324,3 @@ def _retest(old: Side, new: Side, matching: Matching, leads: LeadFates, verdicts
 
 def _counted(findings: tuple[Finding, ...]) -> Counter[tuple[object, ...]]:
     return Counter((finding.rule, finding.severity, finding.accepted) for finding in findings)
-
-
-def _purchases(old: Build, new: Build) -> tuple[tuple[str, int], ...]:
-    """How many more of each part the new build needs; wire in mm."""
-    counts = []
-    for build in (old, new):
-        count: Counter[str] = Counter()
-        for line in build.purchases:
-            family = families.family(line.family).title if line.family else None
-            ways = None if line.ways is None else f"{line.ways}-way"
-            gauge = f"{line.gauge_awg} AWG" if isinstance(line.gauge_awg, int) else line.gauge_awg
-            said = (line.item, line.part_number, family, ways, gauge, line.colour)
-            words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
-            count[f"{words} ({line.unit})"] += line.quantity or 0
-        counts.append(count)
-    before, after = counts
-    more = {words: after[words] - before[words] for words in sorted({*before, *after})}
-    return tuple((words, number) for words, number in more.items() if number)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from tabside.compare.bench import CableWork
-from tabside.compare.cable_changes import RE_MAKE, SHORTEN
 from tabside.compare.comparison import Comparison
+from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN
 from tabside.compare.matching import BY_FIT
+from tabside.compare.work.steps import CableWork
 from tabside.documents.plan_json import step_json
 from tabside.documents.proof_json import row_json
 from tabside.documents.verdict_json import finding_json
+from tabside.make.sheets.cable_plan import Step
 
 FORMAT = "tabside/compare/1"
 _DO = {SHORTEN: RE_MAKE}
@@ -42,19 +43,32 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         },
         "matching": list(_matching(comparison)),
         "cables": [_cable(work, comparison.step_of) for work in comparison.work],
-        "parts": [{"item": item, "more": more} for item, more in comparison.purchases],
+        "parts": [{"item": each.item, "more": each.more, "to_buy": each.to_buy} for each in comparison.purchases],
     }
 
 
 def _cable(work: CableWork, step_of: Mapping[str, int]) -> dict[str, Any]:
     fate = work.fate
     return {
-        "old": fate.old.mark if fate.old else None,
-        "new": fate.new.mark if fate.new else None,
+        "old": (fate.old.mark or None) if fate.old else None,
+        "new": (fate.new.mark or None) if fate.new else None,
         "do": _DO.get(fate.what, fate.what),
-        "from": fate.old.mark if fate.old and fate.new and fate.wires else None,
-        "steps": [step_json(step) for step in work.steps],
+        "from": (fate.old.mark or None) if fate.old and fate.new and fate.wires else None,
+        "old_leads": list(fate.old.leads) if fate.old else [],
+        "new_leads": list(fate.new.leads) if fate.new else [],
+        "words": fate.words,
+        "stopped": work.stopped or None,
+        "steps": [_step(step, work) for step in work.steps],
         "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],
+    }
+
+
+def _step(step: Step, work: CableWork) -> dict[str, Any]:
+    """As in a plan; and which wire of the old build it is, which of two housings, and of which drawing the end is."""
+    return step_json(step) | {
+        "old_lead": work.old_leads.get(step.lead) if step.lead else None,
+        "housing": step.housing or None,
+        "of_old": step.of_old,
     }
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cached_property
 from typing import NamedTuple
 
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 
@@ -23,10 +25,25 @@ class Side:
         self.craft = craft
         self.terminations: Mapping[str, Termination] = craft.terminations
         self.leads: dict[frozenset[ContactKey], Lead] = {frozenset(lead.ends): lead for lead in craft.leads}
+        self.by_mark: dict[str, Lead] = {lead.mark: lead for lead in craft.leads}
         self.leads_at: dict[str, list[tuple[str, ContactKey]]] = {reference: [] for reference in self.terminations}
+        self.boards = {self.board(reference) for reference in self.terminations} - {""}
         for lead in craft.leads:
             for here, there in (lead.ends, lead.ends[::-1]):
                 self.leads_at[here[0]].append((here[1], there))
+
+    @cached_property
+    def made(self) -> Mapping[frozenset[ContactKey], MadeLead]:
+        """How the ends of each lead are made."""
+        return {frozenset(made.lead.ends): made for made in how_leads_are_made(self.craft)}
+
+    def is_own(self, ends: frozenset[ContactKey]) -> bool:
+        """Whether the wire is a part's own: it comes with the part, and nobody makes it."""
+        return self.made[ends].wire_from is WireFrom.CAPTIVE
+
+    def is_in_own_plug(self, ends: frozenset[ContactKey]) -> bool:
+        """Whether it sits in a plug that the part brings along and that goes in as it is."""
+        return any(end.kind is EndKind.MATED for end in self.made[ends].ends)
 
     def facts(self, ends: frozenset[ContactKey]) -> LeadFacts:
         lead = self.leads[ends]

@@ -58,6 +58,27 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
                 yield _changed(f"{name}: rail", said[0], said[1], _RAIL)
 
 
+def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKey]:
+    """New contacts of which the drawing says something else than before, and (termination, "") for whole plugs."""
+    found: set[ContactKey] = set()
+    for reference, now in matching.pairs.items():
+        before, after = old.terminations[reference], new.terminations[now]
+        if _seen(before) != _seen(after):
+            found.add((now, ""))
+        was = {contact.number: contact for contact in before.contacts}
+        for contact in after.contacts:
+            other = was.get(contact.number)
+            if other is not None and (other.label, _role(other)) != (contact.label, _role(contact)):
+                found.add(contact.key)
+    return frozenset(found)
+
+
+def _seen(termination: Termination) -> tuple[object, ...]:
+    """What changes how its plug is counted and what a meter shows there."""
+    sides = (termination.entry, termination.tabs, termination.contact_1)
+    return (*sides, termination.isolated, termination.unread, termination.passes)
+
+
 def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
     """Acceptances of the craft file that came, went, or give another reason."""
     before = {

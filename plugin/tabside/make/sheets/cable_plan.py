@@ -49,6 +49,7 @@ class CableEnd(Struct, frozen=True):
     tabs: str | None = None  # "board", "away", "near", "far"
     contact_1: str | None = None  # "left", "right" on face `printed`
     contact_1_on_tabs: str | None = None  # "left", "right" on face `tabs`; None: needs one look, and nothing is guessed
+    of_old: bool = False  # it stands in the old drawing of a comparison alone
 
     @property
     def name(self) -> str:
@@ -57,7 +58,8 @@ class CableEnd(Struct, frozen=True):
     @property
     def shown(self) -> str:
         """As a page says it: "pilot/J9"; "F1" where the part is its own board."""
-        return self.termination if self.board == self.termination else self.name
+        name = self.termination if self.board == self.termination else self.name
+        return f"{name} of the old drawing" if self.of_old else name
 
 
 class Step(Struct, frozen=True):
@@ -80,6 +82,7 @@ class Step(Struct, frozen=True):
     live: bool = False  # the lead is a pack's own: it carries voltage while hands work on it
     brief: str = ""  # the same without lead and signal, for a sheet on which these stand beside it
     rows: tuple[Measurement, ...] = ()  # what a test measures
+    of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
 
 
 class Cavity(Struct, frozen=True):

@@ -12,6 +12,7 @@ from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement
 
 SPARE = "spare "
+_OUT = (Action.TAKE_OUT, Action.LEAVE_OUT)
 _HELD = "locking-tab side facing you, wires down"
 
 
@@ -31,12 +32,13 @@ class StepList:
     """Steps in order, with the housings followed as they fill and empty."""
 
     def __init__(self, ends: Mapping[str, CableEnd], facts: StepFacts) -> None:
-        self._ends = ends
+        self._ends = dict(ends)
         self._facts = facts
         self._rows: dict[str, list[str | None]] = {
             end.termination: [None] * end.ways for end in ends.values() if end.has_plug and end.ways is not None
         }
         self._old: dict[str, list[str | None]] = {}  # housings that contacts are moved over from
+        self._old_ends: dict[str, CableEnd] = {}  # the same, where they have another number of ways
         self._parked: str | None = None
         self.steps: list[Step] = []
 
@@ -44,10 +46,18 @@ class StepList:
         """What sits there before the first step."""
         self._rows[termination][cavity - 1] = lead
 
-    def move_over(self, termination: str) -> None:
-        """An empty housing takes the plug's place; contacts come out of the old one."""
-        self._old[termination] = self._rows[termination]
-        self._rows[termination] = [None] * len(self._rows[termination])
+    def move_over(self, termination: str, into: CableEnd | None = None) -> None:
+        """An empty housing takes the plug's place; contacts come out of the old one.
+
+        `into`: the plug as it becomes, when it is of another family or number of ways.
+        """
+        row = self._rows[termination]
+        self._old[termination], ways = row, len(row)
+        if into is not None:
+            self._old_ends[termination] = self._ends[termination]
+            self._ends[termination] = into
+            ways = into.ways or ways
+        self._rows[termination] = [None] * ways
 
     def shown(self, termination: str) -> str:
         return self._ends[termination].shown
@@ -90,16 +100,16 @@ class StepList:
         self._step(Action.TEST, (termination, ""), "", words, words, rows=tuple(rows))
 
     def _hands(self, action: Action, key: ContactKey, lead: str, then: str) -> None:
-        end = self._ends[key[0]]
+        end = self._end(key[0], action)
         housing = self._housing(key[0], action)
         cavity = f"cavity {key[1]}" + (f" of the {housing} housing" if housing else "")
-        place = _place_words(end, self._place(key), held=True)
+        place = _place_words(end, self._place(key, action), held=True)
         doing = {
             Action.TAKE_OUT: f"take {self._who(lead, key)} out of {cavity}{place}",
             Action.PUT_IN: f"put {self._who(lead, key)} into {cavity}{place}",
             Action.LEAVE_OUT: f"take {self._who(lead, key)} out of {cavity}{place} and leave it out",
         }[action]
-        brief = _place_words(end, self._place(key), held=False)
+        brief = _place_words(end, self._place(key, action), held=False)
         self._step(action, key, lead, f"{end.shown}: {doing}{then}", brief)
 
     def _who(self, lead: str, key: ContactKey) -> str:
@@ -122,9 +132,9 @@ class StepList:
         signal: str | None = None,
         rows: tuple[Measurement, ...] = (),
     ) -> None:
-        end = self._ends[key[0]]
-        place = self._place(key)
-        out = action in (Action.TAKE_OUT, Action.LEAVE_OUT)
+        end = self._end(key[0], action)
+        place = self._place(key, action)
+        out = action in _OUT
         live = lead in self._facts.live
         named = bool(lead) and not lead.startswith(SPARE)
         if signal is None:
@@ -148,6 +158,7 @@ class StepList:
                 live=live,
                 brief=f"LIVE: {brief}" if live else brief,
                 rows=rows,
+                of_old=end.of_old,
             )
         )
 
@@ -156,9 +167,15 @@ class StepList:
             return ""
         return "new" if action is Action.PUT_IN else "old"
 
-    def _place(self, key: ContactKey) -> int | None:
+    def _end(self, termination: str, action: Action) -> CableEnd:
+        """The plug that is worked on: of two housings the one that is meant."""
+        old = self._old_ends.get(termination)
+        return old if old is not None and action in _OUT else self._ends[termination]
+
+    def _place(self, key: ContactKey, action: Action) -> int | None:
         termination, cavity = key
-        row = self._rows.get(termination)
+        row = self._old.get(termination) if action in _OUT else None
+        row = self._rows.get(termination) if row is None else row
         if row is None or not self._ends[termination].has_plug:
             return None
         if not cavity.isdecimal() or not 1 <= int(cavity) <= len(row):

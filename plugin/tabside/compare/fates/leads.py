@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.compare.change import ADDED, CHANGED, MOVED, REMOVED, Change
+from tabside.compare.fates.wires import SAME_MM, Ends, another_plug, end_can_move, shorter_by, to_see, why_not
 from tabside.compare.matching import Matching
 from tabside.compare.side import LeadFacts, Side
-from tabside.compare.wires import SAME_MM, Ends, another_plug, end_can_move, shorter_by, to_see, why_not
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
+
+
+class WireWork(NamedTuple):
+    """What its cable does with one new lead."""
+
+    name: str  # of the cable
+    is_made: bool
+    moves: tuple[tuple[ContactKey, ContactKey], ...] = ()  # ends that go to another cavity or joint: old, new contact
+    over: bool = False  # a contact of it goes over into another housing
 
 
 class LeadFates(NamedTuple):
@@ -52,6 +60,18 @@ def with_moved(fates: LeadFates, moved: Sequence[tuple[Ends, Ends]]) -> LeadFate
         moved=(*fates.moved, *moved),
         removed=tuple(ends for ends in fates.removed if ends not in gone),
         added=tuple(ends for ends in fates.added if ends not in come),
+    )
+
+
+def with_made(fates: LeadFates, made: Sequence[Ends]) -> LeadFates:
+    """The same where these wires are made anew, whatever was there before."""
+    anew = {pair for pair in (*fates.kept, *fates.moved) if pair[1] in made}
+    if not anew:
+        return fates
+    return fates._replace(
+        kept=tuple(pair for pair in fates.kept if pair not in anew),
+        moved=tuple(pair for pair in fates.moved if pair not in anew),
+        altered=(*fates.altered, *(pair for pair in (*fates.kept, *fates.moved) if pair in anew)),
     )
 
 
@@ -98,18 +118,25 @@ def _end_moved(old: Side, here: ContactKey, new: Side, there: ContactKey, places
     return 1 if end_can_move(old, here, new, there) else None
 
 
-def changes_of_leads(old: Side, new: Side, fates: LeadFates) -> Iterator[Change]:
-    """A change for each lead that does not stay as it is, in the order of the new drawing, what goes first."""
+def changes_of_leads(
+    old: Side, new: Side, fates: LeadFates, works: Mapping[Ends, WireWork], gone: Collection[Ends]
+) -> Iterator[Change]:
+    """A change for each lead that does not stay as it is, in the order of the new drawing, what goes first.
+
+    `works`: what its cable does with each new lead; `gone`: old leads that leave their cable.
+    """
     for ends in fates.removed:
-        yield Change(REMOVED, "lead", old.lead_name(ends), _words(old, ends), None, "Take it out of both ends.")
+        bench = "Take it out of both ends." if ends in gone else "It stays in the part's own plug, unused."
+        yield Change(REMOVED, "lead", old.lead_name(ends), _words(old, ends), None, bench)
     for before, after in fates.moved:
-        bench = _move_words(old, new, before, after) + _see_words(old, new, before, after)
+        bench = _move_words(old, new, before, after, works[after]) + _see_words(old, new, before, after)
         yield Change(MOVED, "lead", new.lead_name(after), old.lead_name(before), new.lead_name(after), bench)
     for before, after in fates.altered:
-        bench = _alter_words(old, new, before, after)
+        bench = _alter_words(old, new, before, after, works[after])
         yield Change(CHANGED, "lead", new.lead_name(after), _words(old, before), _words(new, after), bench)
     for ends in fates.added:
-        bench = "Make it, and test it from end to end."
+        there = "The part's own plug brings it along: test it from end to end."
+        bench = "Make it, and test it from end to end." if works[ends].is_made else there
         yield Change(ADDED, "lead", new.lead_name(ends), None, _words(new, ends), bench)
 
 
@@ -182,16 +209,16 @@ def _words(side: Side, ends: Ends) -> str:
     return ", ".join(each for each in said if each) or "gauge, colour and length not known"
 
 
-def _move_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
+def _move_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     """By what is on its ends: a plug's contact is moved, a joint made anew; with its plug a wire moves as it is."""
-    if sorted(number for _, number in before) == sorted(number for _, number in after) and any(
-        new.terminations[key[0]].takes_plug for key in after
-    ):
-        return "It stays in its plugs; the cable is plugged in elsewhere: see there. Test it from end to end."
-    kinds = {plug_kind(old.terminations[key[0]].family) for key in before if old.terminations[key[0]].takes_plug}
-    if EndKind.CONTACT in kinds:
-        return "Move it as its cable says, and test it from end to end."
-    return "Unsolder the end that moves, solder it in its new place; test it from end to end."
+    if not work.moves:
+        return f"It stays in its plugs; cable {work.name} is plugged in elsewhere. Test it from end to end."
+    said = []
+    for here, there in work.moves:
+        at, to = old.contact_name(here), new.contact_name(there)
+        cavity = new.terminations[there[0]].takes_plug
+        said.append(f"Move its contact from {at} to {to}." if cavity else f"Unsolder it at {at}, solder it to {to}.")
+    return f"{' '.join(said)} Test it from end to end."
 
 
 def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
@@ -201,14 +228,12 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     return said + (f" Shorten it by {spare:.1f} mm, or stow that much." if spare else "")
 
 
-def _alter_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
+def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     why = why_not(old, before, new, after)
     if why:
         return f"Make it again: the wire there is {why}."
-    if any(old.terminations[a].family != new.terminations[b].family for a, b in _like(before, after)):
-        return "Another plug goes in there: see its cable."
+    if work.is_made:
+        return "Make it again: what it goes into, or its cable, is another one."
+    if work.over:
+        return f"Its contact goes over into another housing: see cable {work.name}."
     return _see_words(old, new, before, after).strip() or "Nothing to do on the wire itself; correct its label."
-
-
-def _like(before: Ends, after: Ends) -> Iterator[tuple[str, str]]:
-    yield from zip((key[0] for key in sorted(before)), (key[0] for key in sorted(after)), strict=True)

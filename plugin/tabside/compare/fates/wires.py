@@ -6,16 +6,20 @@ from collections.abc import Iterator
 
 from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.compare.side import Side
+from tabside.facts.contacts import contact_parts
 from tabside.make.needs.cable_jobs import releasable
 from tabside.model.craft import ContactKey, Kind
 
 Ends = frozenset[ContactKey]
+_CRIMPED = EndKind.CONTACT
 SAME_MM = 0.1  # lengths that differ by less are the same
 
 
 def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
     """Why the old wire will not do for the new one, "" when it will; what is not known on one side is looked at."""
     was, now = old.facts(before), new.facts(after)
+    if old.is_own(before) and new.is_own(after):
+        return ""  # it comes with the part: what is stated of it is looked at
     if None not in (was.gauge_awg, now.gauge_awg) and was.gauge_awg != now.gauge_awg:
         return f"of {was.gauge_awg} AWG, {now.gauge_awg} AWG is drawn"
     if None not in (was.colour, now.colour) and was.colour != now.colour:
@@ -26,19 +30,22 @@ def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
 
 
 def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:
-    """What is stated now and was not known of the wire that is there."""
+    """What is stated now and was not known of the wire that is there; of a part's own all that is stated otherwise."""
     was, now = old.facts(before), new.facts(after)
-    if was.gauge_awg is None and now.gauge_awg is not None:
+    own = old.is_own(before) and new.is_own(after)
+    if now.gauge_awg is not None and (was.gauge_awg is None or (own and was.gauge_awg != now.gauge_awg)):
         yield f"{now.gauge_awg} AWG"
-    if was.colour is None and now.colour is not None:
+    if now.colour is not None and (was.colour is None or (own and was.colour != now.colour)):
         yield now.colour
-    if was.length_mm is None and now.length_mm is not None:
+    if now.length_mm is not None and (was.length_mm is None or (own and was.length_mm < now.length_mm - SAME_MM)):
         yield f"{now.length_mm:g} mm"
 
 
 def shorter_by(old: Side, before: Ends, new: Side, after: Ends) -> float:
     """By how much the old wire is longer than the new one; 0 when it is not, or when a length is not known."""
     was, now = old.facts(before).length_mm, new.facts(after).length_mm
+    if new.is_in_own_plug(after):
+        return 0.0  # nobody shortens a part's own cable
     return max(0.0, was - now) if was is not None and now is not None and was - now > SAME_MM else 0.0
 
 
@@ -51,13 +58,28 @@ def another_plug(old: Side, reference: str, new: Side, now: str) -> bool:
     return any(one is not None and other is not None and one != other for one, other in pairs)
 
 
+def goes_over(old: Side, reference: str, new: Side, now: str) -> bool:
+    """Whether the contacts of the plug there can go over into the housing of the one that goes in now."""
+    before, after = old.terminations[reference], new.terminations[now]
+    if not before.kind is after.kind is Kind.RECEPTACLE or before.family is None or after.family is None:
+        return False
+    if None in (before.ways, after.ways) or not releasable(before.family) or plug_kind(after.family) is not _CRIMPED:
+        return False
+    if before.family == after.family:
+        return before.ways != after.ways and before.rows == after.rows
+    fits = {part.number for part in contact_parts(after.family)}
+    return before.rows == after.rows and all(part.number in fits for part in contact_parts(before.family))
+
+
 def end_can_move(old: Side, here: ContactKey, new: Side, there: ContactKey) -> bool:
     """Whether the end of a wire at one contact can go to another: a joint anew, or a contact of the same family."""
     before, after = old.terminations[here[0]], new.terminations[there[0]]
     if before.kind is not Kind.RECEPTACLE and after.kind is not Kind.RECEPTACLE:
         return not before.takes_plug and not after.takes_plug and Kind.CAPTIVE not in (before.kind, after.kind)
-    if before.kind is not after.kind or before.family != after.family:
+    if before.kind is not after.kind:
         return False
+    if before.family != after.family:
+        return goes_over(old, here[0], new, there[0])
     kind = plug_kind(before.family)
     return kind is EndKind.CUP or (kind is EndKind.CONTACT and releasable(before.family))
 

@@ -1,0 +1,1 @@
+"""What becomes of each wire and each cable: one plan, cable by cable."""

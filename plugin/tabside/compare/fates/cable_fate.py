@@ -1,0 +1,216 @@
+"""What is done with one cable, or with the single wires between two places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.compare.fates.leads import LeadFates, WireWork
+from tabside.compare.fates.wires import Ends, another_plug, goes_over, shorter_by, to_see, why_not
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.facts import families
+from tabside.model.craft import Cable, ContactKey
+from tabside.model.natural import natural
+from tabside.words.contacts import counted
+
+KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
+RE_USE, RE_MAKE, MAKE, RETIRE = "re-use", "re-make", "make", "retire"
+MAKE_WORDS = "Make it, step by step as listed, and test it."
+
+
+class CableFate(NamedTuple):
+    """One cable of the old or the new build, or the single wires between two places, and what is done with it.
+
+    Single wires stand in a cable without a mark.
+    """
+
+    what: str  # "keep", "shorten", "move plug", "re-pin", "re-house", "re-use", "re-make", "retire", "make"
+    old: Cable | None
+    new: Cable | None
+    words: str
+    wires: tuple[tuple[Ends, Ends], ...] = ()  # old and new ends of each wire that is used again
+    made: tuple[Ends, ...] = ()  # new wires, by their new ends
+    gone: tuple[Ends, ...] = ()  # old wires that leave it
+    places: tuple[tuple[str, str], ...] = ()  # old termination and the new one that its plug or joint goes to
+    moved: int | None = None  # contacts and joints that go to another place; None where nothing is moved in it
+    rehoused: tuple[str, ...] = ()  # old terminations whose contacts go over into another housing
+
+    in_own_plug: tuple[Ends, ...] = ()  # new leads that a part's own plug brings along, and that were not drawn
+
+    @property
+    def name(self) -> str:
+        """ "C3", or "W14 W15" for single wires."""
+        cable = self.new or self.old
+        return "" if cable is None else cable.mark or " ".join(cable.leads)
+
+
+def decided(
+    old: Side, new: Side, matching: Matching, leads: LeadFates, was: Cable, now: Cable, places: Mapping[str, str]
+) -> CableFate:
+    """What becomes of `was` where `now` is drawn; `places`: where each of its plugs and joints goes."""
+    here, there = wires_of(old, was), wires_of(new, now)
+    other = [ref for ref, to in places.items() if another_plug(old, ref, new, to)]
+    over = [ref for ref in other if goes_over(old, ref, new, places[ref])]
+    replaced = [ref for ref in other if ref not in over]
+    known = (*leads.kept, *leads.altered, *leads.moved)
+    wires = [
+        (a, b)
+        for a, b in known
+        if a in here and b in there and not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)
+    ]
+    if len(wires) < max(len(here), len(there)) and any(map(_one_object, [*_plugs(old, here), *_plugs(new, there)])):
+        wires = []  # coax, USB and plugs that cut through the insulation: the whole cable is another one
+    kept = set(leads.kept)
+    made = there - {b for _, b in wires}
+    gone = here - {a for a, _ in wires}
+    there_already = frozenset(wire for wire in made if _comes_along(old, new, wire, places))
+    unused = frozenset(wire for wire in gone if _stays_unused(old, wire, places, {b for _, b in wires} | made))
+    over = [ref for ref in over if any(key[0] == ref for a, _ in wires for key in a)]
+    hands = [end for a, b in wires if (a, b) not in kept for end in ends_moved(places, a, b)]
+    contacts = sum(new.terminations[to].takes_plug for _, (to, _) in hands)
+    shorter = {b: shorter_by(old, a, new, b) for a, b in wires if shorter_by(old, a, new, b)}
+    plugs = {
+        ref: to
+        for ref, to in places.items()
+        if new.terminations[to].takes_plug and (matching.pairs.get(ref) != to or another_board(old, new, ref, to))
+    }
+    seen = sorted({each for a, b in wires for each in to_see(old, a, new, b)}, key=natural)
+    stay = any(matching.pairs.get(ref) == to for ref, to in places.items())
+    said = []
+    if plugs and not stay:
+        said.append(f"Use the old cable of {' and '.join(old.name(end) for end in was.ends)} here.")
+    for ref, to in plugs.items():
+        said.append(f"Unplug it from {old.name(ref)} and plug it into {new.name(to)}.")
+    if replaced:
+        names = ", ".join(new.name(places[ref]) for ref in replaced)
+        said.append(f"What goes in at {names} has changed: make its wires again.")
+    for ref in over:
+        to = places[ref]
+        housing = f"{families.family(new.terminations[to].family or '').title} {new.terminations[to].ways}-way"
+        said.append(f"Re-house: at {new.name(to)} its contacts go over into a {housing} housing.")
+    if contacts and not over:
+        said.append(f"Re-pin, {counted(contacts, 'contact')} to move: the steps name each wire.")
+    if len(hands) > contacts:
+        said.append(f"Re-solder, {counted(len(hands) - contacts, 'joint')} to move: the steps name each wire.")
+    made, gone = made - there_already, gone - unused
+    if there_already or unused:
+        said.append("Of the part's own plug another wire is used than before: it stays as it is.")
+    if made or gone:
+        said.append(f"Wires to make: {len(made)}; wires to take out: {len(gone)}.")
+        said += sorted({f"One there is {why}." for why in _reasons(old, new, leads, here, there)})
+    for ends, spare in sorted(shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
+        said.append(f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or stow that much.")
+    if seen:
+        said.append(f"Now stated: check that the wire you have is {', '.join(seen)}.")
+    what = _what(
+        made=bool(made or gone or replaced),
+        over=bool(over),
+        plugs=bool(plugs),
+        hands=len(hands),
+        shorter=bool(shorter),
+        stay=stay,
+    )
+    if what != KEEP:
+        said.append("Measure all of it.")
+    moved = len(hands) if what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG) else None
+    ordered = sorted(wires, key=lambda pair: sorted(pair[1]))
+    return CableFate(
+        what,
+        was,
+        now,
+        " ".join(said) or "Keep it.",
+        tuple(ordered),
+        tuple(sorted(made, key=sorted)),
+        tuple(sorted(gone, key=sorted)),
+        tuple(places.items()),
+        moved,
+        tuple(over),
+        tuple(sorted(there_already, key=sorted)),
+    )
+
+
+def _comes_along(old: Side, new: Side, wire: Ends, places: Mapping[str, str]) -> bool:
+    """Whether a wire that was not drawn is in the part's own plug all the same, where it is drawn now."""
+    back = {to: ref for ref, to in places.items()}
+    if not new.is_in_own_plug(wire) or len({number for _, number in wire}) > 1 or not {r for r, _ in wire} <= set(back):
+        return False
+    used = {(ref, number) for ref in back.values() for number, _ in old.leads_at[ref]}
+    return not used & {(back[reference], number) for reference, number in wire}
+
+
+def _stays_unused(old: Side, wire: Ends, places: Mapping[str, str], used: set[Ends]) -> bool:
+    """Whether a wire that is no longer drawn can stay in the part's own plug: nothing else goes into its cavity."""
+    full = {key for each in used for key in each}
+    return old.is_in_own_plug(wire) and not any((places.get(key[0], ""), key[1]) in full for key in wire)
+
+
+def works_on_wires(fates: Iterable[CableFate]) -> dict[Ends, WireWork]:
+    """What is done with each lead of the new build."""
+    found: dict[Ends, WireWork] = {}
+    for fate in fates:
+        places = dict(fate.places)
+        found |= {wire: WireWork(fate.name, is_made=True) for wire in fate.made}
+        found |= {wire: WireWork(fate.name, is_made=False) for wire in fate.in_own_plug}
+        for before, after in fate.wires:
+            over = any(key[0] in fate.rehoused for key in before)
+            found[after] = WireWork(fate.name, False, tuple(ends_moved(places, before, after)), over)
+    return found
+
+
+def _plugs(side: Side, wires: set[Ends]) -> set[str | None]:
+    found = (side.terminations[key[0]] for wire in wires for key in wire)
+    return {each.family for each in found if each.takes_plug}
+
+
+def _one_object(family: str | None) -> bool:
+    return plug_kind(family) in (EndKind.MADE, EndKind.SLOT)
+
+
+def _what(*, made: bool, over: bool, plugs: bool, hands: int, shorter: bool, stay: bool) -> str:
+    if not stay:
+        return RE_USE
+    if over:
+        return RE_HOUSE
+    if made:
+        return RE_MAKE
+    if hands:
+        return RE_PIN
+    if plugs:
+        return MOVE_PLUG
+    return SHORTEN if shorter else KEEP
+
+
+def _reasons(old: Side, new: Side, leads: LeadFates, here: set[Ends], there: set[Ends]) -> Iterator[str]:
+    for a, b in leads.altered:
+        if a in here and b in there and (why := why_not(old, a, new, b)):
+            yield why
+
+
+def ends_moved(places: Mapping[str, str], before: Ends, after: Ends) -> list[tuple[ContactKey, ContactKey]]:
+    """Old and new contact of each end of a wire that goes to another cavity or joint, its plugs where they go."""
+    pairs = contact_pairs(places, before, after)
+    return [(here, there) for here, there in pairs if (places.get(here[0]), here[1]) != there]
+
+
+def another_board(old: Side, new: Side, reference: str, now: str) -> bool:
+    """Whether it is one symbol that the drawing has put on another board that was there before."""
+    before, after = old.board(reference), new.board(now)
+    return bool(before and after) and before != after and after in old.boards
+
+
+def wires_of(side: Side, cable: Cable) -> set[Ends]:
+    return {frozenset(side.by_mark[mark].ends) for mark in cable.leads}
+
+
+def contact_pairs(places: Mapping[str, str], before: Ends, after: Ends) -> list[tuple[ContactKey, ContactKey]]:
+    """Which end of the old wire becomes which end of the new one: as few moves as can be."""
+    a, b = sorted(before)
+    ways = [list(zip((a, b), order, strict=True)) for order in (sorted(after), sorted(after)[::-1])]
+
+    def stay(way: list[tuple[ContactKey, ContactKey]]) -> tuple[int, int]:
+        exact = sum((places.get(x[0]), x[1]) == y for x, y in way)
+        return (exact, sum(places.get(x[0]) == y[0] for x, y in way))
+
+    return max(ways, key=stay)

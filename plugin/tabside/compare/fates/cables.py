@@ -1,0 +1,170 @@
+"""What becomes of each cable: kept, plugged in elsewhere, re-pinned, used on another link, retired, or made new.
+
+The list of leads and the list of cables are one plan: which old wire becomes which new one is decided here, cable by
+cable, and both lists say it.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
+from tabside.compare.fates.cable_fate import (
+    KEEP,
+    MAKE,
+    MAKE_WORDS,
+    RETIRE,
+    CableFate,
+    decided,
+    ends_moved,
+    wires_of,
+)
+from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved
+from tabside.compare.fates.single_wires import single_wires
+from tabside.compare.fates.wires import Ends, another_plug
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.highs import best_pairs
+from tabside.model.craft import Cable
+from tabside.model.natural import natural
+
+_LEAST_SHARE = 0.5  # of the wires of a link that an old cable from elsewhere must bring; common practice, no source
+
+
+class Cables(NamedTuple):
+    """The plan for all cables, and the leads as it uses them."""
+
+    fates: tuple[CableFate, ...]
+    leads: LeadFates
+
+
+def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) -> Cables:
+    """Each cable of both builds once; old cables that no link keeps are offered to the links that need one."""
+    stays = dict((*leads.kept, *leads.altered))
+    owner = {ends: cable.mark for cable in new.craft.cables for ends in wires_of(new, cable)}
+    pairs = _paired(old, new, matching, stays, owner)
+    fates: list[CableFate] = []
+    for cable in old.craft.cables:
+        if cable.mark not in pairs:
+            continue
+        wanted, places = pairs[cable.mark]
+        here, there = wires_of(old, cable), wires_of(new, wanted)
+        moved = moves_between(
+            old,
+            new,
+            places,
+            [e for e in leads.removed if e in here],
+            [e for e in leads.added if e in there],
+        )
+        leads = with_moved(leads, moved)
+        fates.append(decided(old, new, matching, leads, cable, wanted, places))
+        leads = with_made(leads, fates[-1].made)
+    leads, single = single_wires(old, new, matching, leads)
+    used = {wanted.mark for wanted, _ in pairs.values()}
+    fates += [
+        CableFate(RETIRE, cable, None, "Put it into stock, tagged with its order.", gone=tuple(wires_of(old, cable)))
+        for cable in old.craft.cables
+        if cable.mark not in pairs
+    ]
+    fates += [
+        CableFate(MAKE, None, cable, MAKE_WORDS, made=tuple(wires_of(new, cable)))
+        for cable in new.craft.cables
+        if cable.mark not in used
+    ]
+    ordered = sorted(fates, key=lambda fate: natural((fate.new or fate.old or _NONE).mark))
+    return Cables((*ordered, *single), leads)
+
+
+def changes_of_cables(old: Side, new: Side, fates: Sequence[CableFate]) -> Iterator[Change]:
+    """A change for each cable that does not stay as it is; single wires are told as leads."""
+    for fate in fates:
+        before = None if fate.old is None else _words(old, fate.old)
+        after = None if fate.new is None else _words(new, fate.new)
+        if fate.what == KEEP or not (fate.new or fate.old or _NONE).mark:
+            continue
+        if after is None:
+            yield Change(REMOVED, "cable", before or "", before, None, fate.words)
+        elif before is None:
+            yield Change(ADDED, "cable", after, None, after, fate.words)
+        else:
+            yield Change(CHANGED, "cable", after, before, after, fate.words)
+
+
+def _paired(
+    old: Side, new: Side, matching: Matching, stays: Mapping[Ends, Ends], owner: Mapping[Ends, str]
+) -> dict[str, tuple[Cable, dict[str, str]]]:
+    """Old cable -> the new one that it becomes, and where each of its plugs goes."""
+    by_mark = {cable.mark: cable for cable in new.craft.cables}
+    free = dict(by_mark)
+    found: dict[str, tuple[Cable, dict[str, str]]] = {}
+    shared = []
+    for cable in old.craft.cables:
+        votes = Counter(owner[stays[e]] for e in wires_of(old, cable) if e in stays and stays[e] in owner)
+        shared += [(-count, natural(cable.mark), cable, mark) for mark, count in votes.items()]
+    for _, _, cable, mark in sorted(shared, key=lambda each: each[:2]):
+        if cable.mark not in found and mark in free:
+            found[cable.mark] = (free.pop(mark), _places(old, new, matching, cable, by_mark[mark]))
+    rest = [cable for cable in old.craft.cables if cable.mark not in found]
+    wanted = sorted(free.values(), key=lambda cable: natural(cable.mark))
+    worth = [[_worth(old, new, matching, cable, other) for other in wanted] for cable in rest]
+    for row, column in best_pairs(worth):
+        if worth[row][column]:
+            cable, other = rest[row], wanted[column]
+            found[cable.mark] = (other, _places(old, new, matching, cable, other))
+    return found
+
+
+def _worth(old: Side, new: Side, matching: Matching, cable: Cable, wanted: Cable) -> float:
+    """How well an old cable serves another link; 0 when it does not."""
+    places = _places(old, new, matching, cable, wanted)
+    stay = sum(matching.pairs.get(reference) == now for reference, now in places.items())
+    if len(places) == len(cable.ends) == len(wanted.ends) == stay:
+        return 2000.0  # between the same places
+    if len(places) < min(len(cable.ends), len(wanted.ends)):
+        return 0.0
+    if any(another_plug(old, reference, new, now) for reference, now in places.items()):
+        return 0.0
+    if any(_unknown_plug(old, reference) or _unknown_plug(new, now) for reference, now in places.items()):
+        return 0.0
+    drawn = wires_of(new, wanted)
+    moved = moves_between(old, new, places, sorted(wires_of(old, cable), key=sorted), sorted(drawn, key=sorted))
+    if not moved or len(moved) < _LEAST_SHARE * len(drawn) or (stay == 0 and len(moved) < len(drawn)):
+        return 0.0
+    hands = sum(len(ends_moved(places, *pair)) for pair in moved) + 3 * (len(drawn) - len(moved))
+    near = sum(old.board(reference) == new.board(now) != "" for reference, now in places.items())
+    return 1000.0 + 10.0 * stay + near - hands
+
+
+def _unknown_plug(side: Side, reference: str) -> bool:
+    termination = side.terminations[reference]
+    return termination.takes_plug and (termination.family is None or termination.ways is None)
+
+
+def _places(old: Side, new: Side, matching: Matching, cable: Cable, wanted: Cable) -> dict[str, str]:
+    """Where each end of an old cable goes: where it is now, else to an end where such a plug is drawn."""
+    found = {ref: matching.pairs[ref] for ref in cable.ends if matching.pairs.get(ref) in wanted.ends}
+    rest_old = [ref for ref in cable.ends if ref not in found]
+    rest_new = [ref for ref in wanted.ends if ref not in found.values()]
+    options = [found]
+    if rest_old and rest_new:
+        options = [
+            found | {a: b for a, b in zip(rest_old, order, strict=False) if not another_plug(old, a, new, b)}
+            for order in (rest_new, rest_new[::-1])
+        ]
+
+    def fits(places: dict[str, str]) -> int:
+        drawn = wires_of(new, wanted)
+        mapped = (frozenset((places.get(key[0], ""), key[1]) for key in ends) for ends in wires_of(old, cable))
+        return sum(ends in drawn for ends in mapped)
+
+    return max(options, key=lambda each: (len(each), fits(each)))
+
+
+def _words(side: Side, cable: Cable) -> str:
+    count = len(cable.leads)
+    return f"{' - '.join(side.name(end) for end in cable.ends)}, {count} lead{'' if count == 1 else 's'}"
+
+
+_NONE = Cable("", (), ())

@@ -1,0 +1,69 @@
+"""Wires that enter no plug: soldered at both ends, or a part's own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, decided
+from tabside.compare.fates.leads import LeadFates, moves_between, with_moved
+from tabside.compare.fates.wires import Ends
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.model.craft import Cable
+from tabside.model.natural import natural
+
+Link = tuple[str, ...]
+
+
+def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> tuple[LeadFates, list[CableFate]]:
+    """What is done with them, by the two places that they join; and the leads as it uses them."""
+    loose = [{ends for ends, lead in side.leads.items() if lead.cable is None} for side in (old, new)]
+    moved = moves_between(
+        old,
+        new,
+        matching.pairs,
+        [wire for wire in leads.removed if wire in loose[0]],
+        [wire for wire in leads.added if wire in loose[1]],
+    )
+    leads = with_moved(leads, [pair for pair in moved if _one_end_stays(matching, *pair)])
+    known = (*leads.kept, *leads.altered, *leads.moved)
+    becomes = {after: before for before, after in known if before in loose[0] and after in loose[1]}
+    gone: dict[Link, list[Ends]] = {}
+    for wire in loose[0] - set(becomes.values()):
+        gone.setdefault(_link_now(old, matching, wire), []).append(wire)
+    fates = []
+    for link, wires in _by_link(new, loose[1]).items():
+        before = [becomes[wire] for wire in wires if wire in becomes] + gone.pop(link, [])
+        if before:
+            was, now = _as_cable(old, before), _as_cable(new, wires)
+            places = {place: matching.pairs[place] for place in was.ends if place in matching.pairs}
+            fates.append(decided(old, new, matching, leads, was, now, places))
+        else:
+            fates.append(CableFate(MAKE, None, _as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
+    for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):
+        words = "Take it off at both ends."
+        fates.append(CableFate(RETIRE, _as_cable(old, wires), None, words, gone=tuple(wires)))
+    return leads, fates
+
+
+def _one_end_stays(matching: Matching, before: Ends, after: Ends) -> bool:
+    return any(matching.key(key) in after for key in before)
+
+
+def _link_now(old: Side, matching: Matching, wire: Ends) -> Link:
+    """The two places in the new drawing; "" for one that has gone."""
+    return tuple(sorted((matching.pairs.get(key[0], "") for key in wire), key=natural))
+
+
+def _by_link(side: Side, wires: Iterable[Ends]) -> dict[Link, list[Ends]]:
+    found: dict[Link, list[Ends]] = {}
+    for wire in sorted(wires, key=lambda wire: natural(side.leads[wire].mark)):
+        found.setdefault(side.leads[wire].link, []).append(wire)
+    return found
+
+
+def _as_cable(side: Side, wires: Iterable[Ends]) -> Cable:
+    listed = list(wires)
+    marks = sorted((side.leads[wire].mark for wire in listed), key=natural)
+    met = {key[0] for wire in listed for key in wire}
+    return Cable("", tuple(sorted(met, key=natural)), tuple(marks))

@@ -1,0 +1,139 @@
+"""All the work between two builds: each cable's steps in the order of work, what is measured, what is needed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from msgspec import Struct, field
+
+from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
+from tabside.compare.fates.leads import LeadFates
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.compare.stated import stated_anew
+from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
+from tabside.compare.work.parts import Need, needs_between
+from tabside.compare.work.plugs import Plugs
+from tabside.compare.work.steps import CableWork, Hands
+from tabside.documents.build import Build
+from tabside.make.needs.cable_jobs import CableJob
+from tabside.make.needs.live_leads import in_working_order, live_leads
+from tabside.model.craft import ContactKey, Kind
+from tabside.prove.measurement import Measurement, RowKind, Test, When
+
+
+class Work(Struct, frozen=True):
+    """What there is to do; nothing of it between two drawings of one build."""
+
+    cables: tuple[CableWork, ...] = ()  # in the order of work
+    measure: tuple[Measurement, ...] = ()  # all that the work can have spoiled, in the order of the sheet
+    step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
+    wires: NewWires = NOTHING_MADE  # how new wires are made
+    needs: tuple[Need, ...] = ()  # what to get, and what becomes free
+
+
+def work_between(
+    old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], leads: LeadFates, build: Build
+) -> Work:
+    """`build` is that of the new drawing."""
+    anew = stated_anew(old, new, matching)
+    rows = _Rows(old, new, matching, build, fates, leads, anew)
+    plugs = Plugs(old, new, matching, fates)
+    if not rows.any:
+        needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
+        return Work(tuple(map(CableWork, fates)), needs=needs)
+    wires = plan_new_wires(build, fates, build.proof.rows)
+    hands = Hands(old, new, matching, build, plugs, wires)
+    cables = []
+    for fate in _in_order(fates, build):
+        if fate.new is None:
+            away = fate.old is not None
+            cables.append(hands.put_away(fate, fate.old) if away and fate.old else CableWork(fate))
+        elif fate.what == KEEP:
+            cables.append(hands.keep(fate, rows.of(fate)))
+        elif fate.wires:
+            cables.append(hands.change(fate, fate.new, rows.of(fate)))
+        else:
+            cables.append(hands.make(fate, fate.new, rows.of(fate)))
+    needs = needs_between(old, new, matching, fates, wires, plugs)
+    return Work(tuple(cables), tuple(rows.all()), build.proof.step_of, wires, needs)
+
+
+def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]:
+    """What leaves the craft first; then whatever never meets a pack; a pack's own leads last of all."""
+    yield from (fate for fate in fates if fate.what == RETIRE or fate.new is None)
+    made = {each.lead.mark: each for each in build.leads}
+    by_name = {fate.name: fate for fate in fates if fate.new is not None}
+    jobs = [
+        CableJob(fate.new.mark or None, name, tuple(made[mark] for mark in fate.new.leads), fate.new.ends)
+        for name, fate in by_name.items()
+        if fate.new is not None
+    ]
+    yield from (by_name[job.label] for job in in_working_order(build.craft, jobs))
+
+
+class _Rows:
+    """Which rows of the new continuity sheet the work can have spoiled."""
+
+    def __init__(
+        self,
+        old: Side,
+        new: Side,
+        matching: Matching,
+        build: Build,
+        fates: tuple[CableFate, ...],
+        leads: LeadFates,
+        anew: frozenset[ContactKey],
+    ) -> None:
+        self._build, self._new, self._anew, self._fates = build, new, anew, fates
+        self._live = set(live_leads(build.craft, build.leads))
+        self._marks = {new.leads[ends].mark for ends in leads.touched}
+        for fate in fates:
+            if fate.new is not None and (fate.what != KEEP or fate.in_own_plug or self._stated_anew(fate)):
+                self._marks |= set(fate.new.leads)
+        known = {now: reference for reference, now in matching.pairs.items()}
+        inline = (each for each in new.terminations.values() if each.kind is Kind.INLINE)
+        self._parts = {
+            each.reference
+            for each in inline
+            if (each.reference, "") in anew
+            or each.reference not in known
+            or old.terminations[known[each.reference]].value != each.value
+        }
+        self._volts = _volts_of(old) != _volts_of(new)
+        gone = any(fate.new is None for fate in fates)
+        came = any(reference not in known for reference in new.terminations)
+        self._hands = bool(self._marks or self._parts or gone or came)
+        self.any = self._hands or self._volts
+
+    def of(self, fate: CableFate) -> tuple[Measurement, ...]:
+        if fate.new is None or (fate.what == KEEP and not fate.in_own_plug and not self._stated_anew(fate)):
+            return ()
+        own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
+        live = set(fate.new.ends) if self._live & set(fate.new.leads) else set()
+        return tuple(
+            row
+            for row in self._build.proof.rows
+            if row.id in own or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live)
+        )
+
+    def all(self) -> Iterator[Measurement]:
+        """In the order of the sheet."""
+        of_cables = {row.id for fate in self._fates for row in self.of(fate)}
+        spoiled = of_cables | {row.id for row in self._build.proof.rows_of(self._marks)}
+        for row in self._build.proof.rows:
+            part = row.test is Test.PART and row.where.termination in self._parts
+            last = self._hands and row.when in (When.METER, When.CRAFT)
+            if row.id in spoiled or part or last or (self._volts and row.kind is RowKind.VOLTS):
+                yield row
+
+    def _stated_anew(self, fate: CableFate) -> bool:
+        marks = fate.new.leads if fate.new is not None else ()
+        keys = {key for mark in marks for key in self._new.by_mark[mark].ends}
+        return bool(self._anew & (keys | {(reference, "") for reference, _ in keys}))
+
+
+def _volts_of(side: Side) -> tuple[object, ...]:
+    """What the packs of a craft are said to give."""
+    gives = [each.gives for termination in side.terminations.values() for each in termination.contacts if each.gives]
+    return (side.craft.settings.battery, sorted(map(repr, gives)))

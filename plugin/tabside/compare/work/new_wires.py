@@ -1,0 +1,74 @@
+"""How the wires are made that no old cable gives: planned as the plan does, but for these wires alone."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from types import MappingProxyType
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from tabside.analysis.lead_ends import MadeLead
+from tabside.compare.fates.cable_fate import CableFate
+from tabside.documents.build import Build
+from tabside.make.buy.purchase import Purchase
+from tabside.make.making import make_plan
+from tabside.make.sheets.cable_plan import CablePlan, Handling, Step
+from tabside.model.craft import Cable, Craft, Link
+from tabside.prove.measurement import Measurement
+
+
+class NewWires(NamedTuple):
+    """The plan for what is made."""
+
+    whole: dict[str, CablePlan]  # cables, and single wires, of which no wire is there; by name
+    steps: dict[str, tuple[Step, ...]]  # mark of each new wire of the other cables -> how it is made
+    handling: dict[str, Handling]  # by family
+    purchases: tuple[Purchase, ...] = ()
+    stopped: Mapping[str, str] = MappingProxyType({})  # mark of a wire that cannot be made -> why
+
+
+NOTHING_MADE = NewWires({}, {}, {})
+
+
+def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Measurement]) -> NewWires:
+    """`build` is that of the new drawing."""
+    mark_of = {frozenset(made.lead.ends): made.lead.mark for made in build.leads}
+    whole = [fate.new for fate in fates if fate.new is not None and fate.made and not fate.wires]
+    single = {mark_of[wire] for fate in fates if fate.new is not None and fate.wires for wire in fate.made}
+    marks = single | {mark for cable in whole for mark in cable.leads}
+    if not marks:
+        return NOTHING_MADE
+    leads = tuple(_by_itself(made, single) for made in build.leads if made.lead.mark in marks)
+    plan = make_plan(_craft_of(build.craft, leads, whole), leads, rows)
+    return NewWires(
+        whole={sheet.label: sheet for sheet in plan.cables if not single & set(sheet.leads)},
+        steps={
+            mark: tuple(step for step in sheet.steps if step.lead == mark)
+            for sheet in plan.cables
+            for mark in sheet.leads
+            if mark in single
+        },
+        handling={each.family: each for sheet in plan.cables for each in sheet.handling},
+        purchases=plan.purchases,
+        stopped={mark: sheet.stopped for sheet in plan.cables if sheet.stopped for mark in sheet.leads},
+    )
+
+
+def _by_itself(made: MadeLead, single: Collection[str]) -> MadeLead:
+    """A wire that joins a cable which is there is planned as one that no plug ties to others."""
+    return replace(made, lead=replace(made.lead, cable=None)) if made.lead.mark in single else made
+
+
+def _craft_of(craft: Craft, leads: tuple[MadeLead, ...], whole: Iterable[Cable]) -> Craft:
+    """The craft with these wires alone."""
+    kept = {made.lead.mark: made.lead for made in leads}
+    links = (
+        Link(link.ends, tuple(kept[lead.mark] for lead in link.leads if lead.mark in kept)) for link in craft.links
+    )
+    return replace(
+        craft,
+        leads=tuple(kept.values()),
+        links=tuple(link for link in links if link.leads),
+        cables=tuple(cable for cable in whole if cable.mark),
+    )

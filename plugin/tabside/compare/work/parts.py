@@ -1,0 +1,153 @@
+"""What to get for the new build, and what becomes free for the drawer."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.compare.fates.cable_fate import RETIRE, CableFate
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side, is_loose
+from tabside.compare.work.new_wires import NewWires
+from tabside.compare.work.plugs import Plugs
+from tabside.facts import families
+from tabside.make.buy.part_purchases import inline_and_splices, other_parts
+from tabside.make.buy.purchase import PIECES, Purchase
+from tabside.model.craft import Cable
+from tabside.model.natural import natural
+
+_HOUSING = "housing"
+_BY_DIFFERENCE = ("board ", "part with its own leads: ", "in-line part", "splice", "part")
+
+
+class Need(NamedTuple):
+    """One kind of part: how many more the new build needs, or, below zero, how many become free."""
+
+    item: str
+    more: int
+    to_buy: int | None = None  # of those needed, what the stock does not have
+
+
+def needs_between(
+    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], wires: NewWires, plugs: Plugs
+) -> tuple[Need, ...]:
+    """Boards and parts by the difference of the drawings; the rest by what is made, moved over, and taken out."""
+    listed = list(fates)
+    more: Counter[str] = Counter()
+    stock: Counter[str] = Counter()
+    for line in wires.purchases:
+        if not line.item.startswith(_BY_DIFFERENCE):
+            count = line.quantity if line.item != _HOUSING else _empty_housings(new, line, listed)
+            words = _words(line)
+            more[words] += count or 0
+            stock[words] += min(count or 0, line.in_stock + line.in_kits)
+    for fate in listed:
+        more.update(_moved_over(old, new, fate))
+    _by_difference(old, new, matching, more)
+    free: Counter[str] = Counter()
+    for fate in listed:
+        free.update(_freed(old, fate, plugs))
+    return tuple(
+        [Need(words, more[words], more[words] - stock[words]) for words in sorted(more, key=natural) if more[words] > 0]
+        + [Need(words, more[words]) for words in sorted(more, key=natural) if more[words] < 0]
+        + [Need(words, -free[words]) for words in sorted(free, key=natural)]
+    )
+
+
+def _words(line: Purchase) -> str:
+    family = families.family(line.family).title if line.family else None
+    ways = f"{line.ways}-way" if isinstance(line.ways, int) else line.ways
+    gauge = f"{line.gauge_awg} AWG" if isinstance(line.gauge_awg, int) else line.gauge_awg
+    said = (line.item, line.part_number, family, ways, gauge, line.colour)
+    words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
+    return words if line.unit == PIECES else f"{words}, {line.unit}"
+
+
+def _empty_housings(new: Side, line: Purchase, fates: Iterable[CableFate]) -> int:
+    """Of those that the plan counts: a wire that joins a cable goes into the housing that is there."""
+    marks = {mark for fate in fates if fate.new and not fate.wires for mark in fate.new.leads}
+    empty = {key[0] for mark in marks for key in new.by_mark[mark].ends}
+    for fate in fates:
+        if fate.new is not None and fate.wires:
+            empty |= _without_plug(new, fate)
+    names = {f"{new.terminations[ref].board}/{ref}" for ref in empty}
+    return sum(place in names for place in line.used_for)
+
+
+def _without_plug(new: Side, fate: CableFate) -> set[str]:
+    """Ends of a changed cable at which no wire of the old one is."""
+    there = {to for _, to in fate.places} if fate.old else set()
+    used = {key[0] for _, after in fate.wires for key in after}
+    return {key[0] for wire in fate.made for key in wire} - (there & used) - used
+
+
+def _moved_over(old: Side, new: Side, fate: CableFate) -> Iterator[str]:
+    """The housings into which contacts go over."""
+    places = dict(fate.places)
+    for ref in fate.rehoused:
+        now = new.terminations[places[ref]]
+        yield f"housing {families.family(now.family or '').title} {now.ways}-way"
+
+
+def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[str]) -> None:
+    for side, sign in ((old, -1), (new, 1)):
+        for line in (*inline_and_splices(side.craft), *other_parts(side.craft.parts)):
+            more[_words(line)] += sign * (line.quantity or 0)
+    kept = {(old.terminations[a].board, new.terminations[b].board) for a, b in matching.pairs.items()}
+    renamed = {before for before, after in kept if before == after}
+    for side, sign in ((old, -1), (new, 1)):
+        for board in sorted(_boards(side) - renamed, key=natural):
+            more[f"board or part {board}"] += sign
+
+
+def _boards(side: Side) -> set[str]:
+    return {each.board for each in side.terminations.values() if not is_loose(each) and each.board_stated}
+
+
+def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
+    """A cable that leaves the craft whole; else its wires and housings."""
+    if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires):
+        yield f"cable {fate.old.mark}: {cable_words(old, fate.old, plugs)}"
+        return
+    for wire in fate.gone:
+        made = plugs.old_by_mark[old.leads[wire].mark]
+        if not any(end.kind is EndKind.OWN for end in made.ends):
+            yield _wire_words(made)
+    for ref in fate.rehoused:
+        was = old.terminations[ref]
+        yield f"empty housing {families.family(was.family or '').title} {was.ways}-way"
+
+
+def _wire_words(made: MadeLead) -> str:
+    lead = made.lead
+    said = [
+        "wire",
+        f"{lead.gauge_awg} AWG" if lead.gauge_awg is not None else "gauge not known",
+        lead.colour or "",
+        f"{lead.length_mm:g} mm" if lead.length_mm is not None else "",
+    ]
+    contacts = sorted(families.family(e.family).title for e in made.ends if e.kind is EndKind.CONTACT and e.family)
+    ends = f", {' and '.join(contacts)} contact{'s' * (len(contacts) > 1)} on it" if contacts else ""
+    return " ".join(each for each in said if each) + ends
+
+
+def cable_words(old: Side, cable: Cable, plugs: Plugs) -> str:
+    """ "JST GH 6-way - JST GH 6-way, 1-6 2-5 3-4, 200 mm"."""
+    ends = plugs.ends_of(cable)
+    names = [_end_words(old, ref) if ref in ends else f"bare end of {old.name(ref)}" for ref in cable.ends]
+    leads = [old.by_mark[mark] for mark in cable.leads]
+    pairs = ""
+    if len(cable.ends) == 2:
+        keys = [dict(lead.ends) for lead in leads]
+        pairs = " ".join(f"{at[cable.ends[0]]}-{at[cable.ends[1]]}" for at in keys if len(at) == 2)
+    lengths = {lead.length_mm for lead in leads}
+    length = f"{max(each for each in lengths if each is not None):g} mm" if None not in lengths else "length not known"
+    return ", ".join(each for each in (" - ".join(names), pairs, length) if each)
+
+
+def _end_words(old: Side, reference: str) -> str:
+    met = old.terminations[reference]
+    family = families.family(met.family).title if met.family else "plug of unknown family"
+    return family if met.ways is None else f"{family} {met.ways}-way"

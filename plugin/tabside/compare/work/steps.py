@@ -1,0 +1,472 @@
+"""What the hands do with each cable, step by step as in a plan, and what is measured on the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.meeting.part_plugs import packs
+from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved
+from tabside.compare.fates.wires import Ends, shorter_by
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.compare.work.new_wires import NewWires
+from tabside.compare.work.plugs import OLD, Plugs, plugged_ends
+from tabside.documents.build import Build
+from tabside.make.needs.cable_jobs import soldered
+from tabside.make.needs.live_leads import live_leads
+from tabside.make.options.repin import Hand, in_order
+from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Cavity, PlugRow, Step
+from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
+from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.plug_views import Views
+from tabside.make.sheets.step_list import SPARE, StepFacts, StepList
+from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.model.natural import natural
+from tabside.prove.measurement import At, Measurement, When
+from tabside.words.signals import signal_words
+
+_OF_ONE_CABLE = (When.LOOSE, When.SPLICED, When.PLUGGED, When.SOLDERED)
+_JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
+_LIVE_PLUG = "{words} stays UNPLUGGED until first power"
+
+
+class CableWork(NamedTuple):
+    """One cable's steps, and the rows of the continuity sheet that they can have spoiled."""
+
+    fate: CableFate
+    steps: tuple[Step, ...] = ()
+    measure: tuple[Measurement, ...] = ()
+    ends: tuple[CableEnd, ...] = ()  # of the cable as it becomes
+    rows: tuple[PlugRow, ...] = ()  # each plug that hands work on, before and after
+    sheet: CablePlan | None = None  # of a cable that is made whole
+    stopped: str = ""  # why it cannot be done; then there are no steps
+    meets_pack: bool = False
+    old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
+
+
+class Hands:
+    """Both builds, as the steps need them."""
+
+    def __init__(self, old: Side, new: Side, matching: Matching, build: Build, plugs: Plugs, wires: NewWires) -> None:
+        self._old, self._new, self._matching, self._build = old, new, matching, build
+        self._plugs, self._wires = plugs, wires
+        self._views, self._old_views = Views(build.craft), Views(old.craft)
+        self._made: dict[str, MadeLead] = {made.lead.mark: made for made in build.leads}
+        self._packs = packs(build.craft) | packs(old.craft)
+        self._live = frozenset(live_leads(build.craft, build.leads))
+
+    def keep(self, fate: CableFate, rows: tuple[Measurement, ...]) -> CableWork:
+        """A cable that stays as it is; `rows`: what must be measured on it all the same."""
+        if not rows or fate.new is None:
+            return CableWork(fate)
+        steps = StepList(self._ends(fate.new), StepFacts())
+        plugs = [ref for ref in fate.new.ends if ref in self._plug_ends(fate.new)]
+        for ref in plugs:
+            _whole_plug(steps, Action.TAKE_OUT, ref, f"unplug the cable from {self._new.name(ref)} to measure it")
+        self._test(steps, fate.new.ends[0], rows, "test the cable: what the drawing says of it has changed")
+        self._plug_in(steps, fate, plugs)
+        return CableWork(fate, tuple(steps.steps), rows, meets_pack=self._meets_pack(fate.new))
+
+    def put_away(self, fate: CableFate, old: Cable) -> CableWork:
+        """The old cable, or single wires, leave the craft."""
+        steps = StepList(self._old_ends(old.ends), StepFacts())
+        self._unplug(steps, fate, dict.fromkeys(old.ends, ""))
+        self._take_off(steps, old)
+        return CableWork(fate, tuple(steps.steps))
+
+    def make(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
+        """A cable of which no wire is there."""
+        sheet = self._wires.whole.get(fate.name)
+        ends = self._ends(cable)
+        steps = StepList(ends | (self._old_ends(fate.old.ends) if fate.old else {}), StepFacts())
+        if fate.old is not None:
+            self._unplug(steps, fate, dict.fromkeys(fate.old.ends, ""))
+            self._take_off(steps, fate.old)
+        if sheet is None or sheet.stopped:
+            why = "" if sheet is None else sheet.stopped
+            return CableWork(fate, tuple(steps.steps), rows, tuple(ends.values()), (), sheet, why)
+        steps.steps += sheet.steps
+        self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
+        live = self._meets_pack(cable)
+        return CableWork(fate, _numbered(steps), rows, tuple(ends.values()), sheet.rows, sheet, meets_pack=live)
+
+    def change(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
+        """A cable of which wires are used again."""
+        stopped = self._stopped(fate)
+        if stopped:
+            return CableWork(fate, (), rows, stopped=stopped, meets_pack=self._meets_pack(cable))
+        places = dict(fate.places)
+        ends = self._ends(cable)
+        facts, names = self._facts(fate), self._names(fate)
+        steps = StepList(ends | self._first_ends(fate, ends), facts)
+        for before, name in names.items():
+            for key in before:
+                _fill(steps, self._at(places, key), name)
+        before_rows = {ref: steps.row(ref) for ref in ends}
+        self._unplug(steps, fate, places)
+        self._relabel(steps, fate, names)
+        for before in sorted(fate.gone, key=lambda wire: natural(self._old.leads[wire].mark)):
+            for key in sorted(before):
+                self._out(steps, places, key, names[before])
+        self._rework(steps, fate, names, places, ends, rows)
+        self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable)])
+        volts = [row for row in rows if is_volts(row)]
+        if volts:
+            steps.test(cable.ends[0], MEASURE_VOLTS, volts)
+        done = _numbered(steps)
+        plug_rows = self._plug_rows(ends, before_rows, steps, fate, done, names)
+        olds = {name: self._old.leads[before].mark for before, name in names.items()}
+        live = self._meets_pack(cable)
+        return CableWork(fate, done, rows, tuple(ends.values()), plug_rows, meets_pack=live, old_leads=olds)
+
+    # --- what the steps are written from -----------------------------------------------------------------------
+
+    def _ends(self, cable: Cable) -> dict[str, CableEnd]:
+        leads = tuple(self._made[mark] for mark in cable.leads)
+        return {ref: self._views.end(ref, leads) for ref in cable.ends}
+
+    def _old_ends(self, references: Iterable[str]) -> dict[str, CableEnd]:
+        return {f"{OLD}{ref}": self._place_there(ref) for ref in references}
+
+    def _place_there(self, reference: str) -> CableEnd:
+        """A place of the old drawing, by its name in the new one where it has one."""
+        now = self._plugs.seat(reference)
+        if now not in self._new.terminations:
+            return replace(self._old_views.end(reference, ()), of_old=True)
+        return self._views.end(now, ())
+
+    def _first_ends(self, fate: CableFate, ends: Mapping[str, CableEnd]) -> dict[str, CableEnd]:
+        """Places that the new cable does not meet, and plugs that begin in another housing."""
+        old = fate.old.ends if fate.old else ()
+        found = self._old_ends(old)
+        places = dict(fate.places)
+        for ref in fate.rehoused:
+            leads = tuple(made for made in self._plugs.old_made if ref in (key[0] for key in made.lead.ends))
+            end, now = self._old_views.end(ref, leads), ends[places[ref]]
+            found[places[ref]] = replace(end, board=now.board, termination=now.termination)
+        return found
+
+    def _facts(self, fate: CableFate) -> StepFacts:
+        craft = self._build.craft
+        at = {(lead.mark, key[0]): key for lead in craft.leads for key in lead.ends}
+        colours = {mark: made.lead.colour for mark, made in self._made.items()}
+        for before, after in fate.wires:
+            mark = self._new.leads[after].mark
+            colours[mark] = self._old.facts(before).colour or self._new.facts(after).colour
+        colours |= {f"{SPARE}{self._old.leads[e].mark}": self._old.facts(e).colour for e in fate.gone}
+
+        def signal(lead: str, key: ContactKey) -> str:
+            """What the wire will carry there, in whichever cavity it sits now."""
+            here = at.get((lead, key[0]))
+            return signal_words(craft, here) if here is not None else ""
+
+        return StepFacts(colours, signal, self._live)
+
+    def _names(self, fate: CableFate) -> dict[Ends, str]:
+        """How steps call each wire that is there: by its number in the new drawing."""
+        names = {before: self._new.leads[after].mark for before, after in fate.wires}
+        return names | {before: f"{SPARE}{self._old.leads[before].mark}" for before in fate.gone}
+
+    def _plug_ends(self, cable: Cable) -> set[str]:
+        return plugged_ends(self._made[mark] for mark in cable.leads)
+
+    def _at(self, places: Mapping[str, str], key: ContactKey) -> ContactKey:
+        return (places.get(key[0], f"{OLD}{key[0]}"), key[1])
+
+    def _meets_pack(self, cable: Cable) -> bool:
+        found = (self._new.terminations[ref] for ref in cable.ends)
+        return any(each.kind is Kind.CAPTIVE and each.board in self._packs for each in found)
+
+    def _stopped(self, fate: CableFate) -> str:
+        """Why it cannot be done: a pack's own plug is never re-pinned, and not every wire can be made."""
+        places = dict(fate.places)
+        for before, after in fate.wires:
+            own = [e for e in self._made[self._new.leads[after].mark].ends if e.kind is EndKind.OWN]
+            live = own and self._new.terminations[own[0].key[0]].board in self._packs
+            moved = ends_moved(places, before, after)
+            if live and any(self._new.terminations[to].takes_plug for _, (to, _) in moved):
+                name = self._new.name(own[0].key[0])
+                return (
+                    f"the plug of {name} is live: never re-pin it. Change the drawing, or the board connector it goes "
+                    "into"
+                )
+        for wire in fate.made:
+            if self._new.is_in_own_plug(wire) and fate.wires:
+                name = " - ".join(self._new.contact_name(key) for key in sorted(wire))
+                return (
+                    f"the part's own plug is not what is drawn now at {name}: its wire was cut, or sits in another "
+                    "cavity; put the plug right or change the drawing, then test all of the cable"
+                )
+        made = (self._new.leads[wire].mark for wire in fate.made)
+        return next((self._wires.stopped[mark] for mark in made if mark in self._wires.stopped), "")
+
+    # --- steps -------------------------------------------------------------------------------------------------
+
+    def _unplug(self, steps: StepList, fate: CableFate, places: Mapping[str, str]) -> None:
+        """Each plug of the old cable that nobody has unplugged yet."""
+        for ref in fate.old.ends if fate.old else ():
+            if self._plugs.unplug(fate, ref):
+                to = places.get(ref, "")
+                called = f"; below this plug is called {self._new.name(to)}" if to and self._elsewhere(ref, to) else ""
+                at = f"{OLD}{ref}"
+                _whole_plug(steps, Action.TAKE_OUT, at, f"unplug the cable from {steps.shown(at)}{called}")
+
+    def _elsewhere(self, reference: str, now: str) -> bool:
+        return self._plugs.seat(reference) != now
+
+    def _take_off(self, steps: StepList, old: Cable) -> None:
+        """Its joints, wire by wire."""
+        plugs = self._plugs.ends_of(old)
+        for mark in old.leads:
+            lead = self._old.by_mark[mark]
+            for key in lead.ends:
+                at = (f"{OLD}{key[0]}", key[1])
+                if key[0] not in plugs and not self._is_own(mark, key):
+                    words = f"unsolder it from {steps.shown(at[0])} {key[1]}"
+                    steps.work(Action.LEAVE_OUT, at, f"{SPARE}{mark}", words)
+
+    def _is_own(self, old_mark: str, key: ContactKey) -> bool:
+        """Whether the old wire is a part's own, and begins there."""
+        made = self._plugs.old_by_mark[old_mark]
+        return any(end.key == key and end.kind is EndKind.OWN for end in made.ends)
+
+    def _relabel(self, steps: StepList, fate: CableFate, names: Mapping[Ends, str]) -> None:
+        """New numbers before anything moves: from here on the steps call wires by them."""
+        said = []
+        if fate.old and fate.new and fate.old.mark and fate.old.mark != fate.new.mark:
+            said.append(f"cable {fate.old.mark} becomes {fate.new.mark}")
+        places = dict(fate.places)
+        for before, _ in fate.wires:
+            was, now = self._old.leads[before].mark, names[before]
+            if was != now:
+                key = sorted(before, key=lambda key: (key[0] not in places, natural(key[0])))[0]
+                at = self._at(places, key)
+                said.append(f"{was} (at {steps.shown(at[0])} {key[1]}) becomes {now}")
+        if said and fate.new is not None:
+            steps.label(fate.new.ends[0], f"new numbers first: {'; '.join(said)}")
+
+    def _out(self, steps: StepList, places: Mapping[str, str], key: ContactKey, name: str) -> None:
+        """One end of a wire that leaves the cable."""
+        at = self._at(places, key)
+        if _in_row(steps, at):
+            steps.leave_out(at[0], int(key[1]), name)
+        elif not self._is_own(name.removeprefix(SPARE), key):
+            steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good")
+
+    def _rework(
+        self,
+        steps: StepList,
+        fate: CableFate,
+        names: Mapping[Ends, str],
+        places: Mapping[str, str],
+        ends: Mapping[str, CableEnd],
+        rows: tuple[Measurement, ...],
+    ) -> None:
+        """Joints off, contacts plug by plug, wires shortened and made; then tests on loose ends, joints, tests."""
+        cavities, joints = self._moves(fate, places)
+        marks = [names[before] for before, _ in fate.wires]
+        shorter = {n for n, (a, b) in enumerate(fate.wires) if shorter_by(self._old, a, self._new, b)}
+        for here, _, n in joints:
+            at = self._at(places, here)
+            steps.work(Action.TAKE_OUT, at, marks[n], f"unsolder it from {steps.shown(at[0])} {here[1]}")
+        for ref in fate.rehoused:
+            _go_over(steps, places[ref], cavities.pop(places[ref], {}), marks, ends[places[ref]])
+        for reference, pairs in cavities.items():
+            _in_plug(steps, reference, pairs, marks)
+        again = [n for n in sorted(shorter) if n not in {n for _, _, n in joints}]
+        waiting = [(there, n) for _, there, n in joints]
+        for n in sorted(shorter):
+            key = self._shorten(steps, marks[n], off=n not in again)
+            waiting += [(key, n)] if key is not None and n in again else []
+        made = [self._made[self._new.leads[after].mark] for after in fate.made]
+        cold = [each for each in made if each.lead.mark not in self._live]
+        later = [step for each in cold for step in self._make(steps, each)]
+        bare = {each.key for made_lead in cold for each in made_lead.ends if soldered(each)}
+        bare |= {key for key, _ in waiting}
+        first = [row for row in rows if self._can_be_made(row, bare)]
+        second = [row for row in rows if row not in first and row.when in _OF_ONE_CABLE]
+        home = next(iter(ends))
+        self._test(steps, home, first, "test now, while the ends are loose" if bare else "test the loose cable")
+        for there, n in waiting:
+            steps.work(Action.SOLDER, there, marks[n], f"solder it to {steps.shown(there[0])} {there[1]}")
+        steps.steps += [step for step in later if step.action is not Action.INSULATE]
+        self._test(steps, home, second, _SECOND)
+        steps.steps += [step for step in later if step.action is Action.INSULATE]
+        for each in made:
+            if each.lead.mark in self._live:
+                steps.steps += self._wires.steps.get(each.lead.mark, ())
+
+    def _moves(
+        self, fate: CableFate, places: Mapping[str, str]
+    ) -> tuple[dict[str, dict[int, tuple[str, str]]], list[tuple[ContactKey, ContactKey, int]]]:
+        """By plug: each wire's cavity now and then; and the joints that go elsewhere."""
+        cavities: dict[str, dict[int, tuple[str, str]]] = {}
+        joints = []
+        for n, (before, after) in enumerate(fate.wires):
+            for here, there in contact_pairs(places, before, after):
+                same_plug = places.get(here[0]) == there[0]
+                if same_plug and self._new.terminations[there[0]].takes_plug:
+                    cavities.setdefault(there[0], {})[n] = (here[1], there[1])
+                elif not same_plug or here[1] != there[1]:
+                    joints.append((here, there, n))
+        return cavities, joints
+
+    def _shorten(self, steps: StepList, mark: str, *, off: bool) -> ContactKey | None:
+        """At a soldered end when there is one, else at a plug whose contacts are crimped; else it is stowed.
+
+        `off`: a joint of it is off already.  Returns the joint that is to be soldered again.
+        """
+        made = self._made[mark]
+        joints = [end for end in made.ends if soldered(end)]
+        crimped = [end for end in made.ends if end.kind is EndKind.CONTACT]
+        if not joints and not crimped:
+            return None
+        end = (joints or crimped)[-1]
+        if not off and joints:
+            steps.work(Action.TAKE_OUT, end.key, mark, f"unsolder it from {steps.shown(end.key[0])} {end.key[1]}")
+        elif not joints and _in_row(steps, end.key):
+            steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)
+        elif not joints:
+            steps.work(Action.TAKE_OUT, end.key, mark, "take it out")
+        steps.cut(end.key, mark, f"shorten it at this end to {made.lead.length_mm:g} mm, and strip it")
+        if joints:
+            return end.key
+        steps.work(Action.CRIMP, end.key, mark, "crimp a new contact")
+        steps.put_in(end.key, mark)
+        return None
+
+    def _make(self, steps: StepList, made: MadeLead) -> list[Step]:
+        """As the plan makes this wire, up to its joints, which are given back."""
+        own = self._wires.steps.get(made.lead.mark, ())
+        later = [step for step in own if step.action in _JOINTS]
+        for step in own:
+            if step.action is Action.PUT_IN and step.cavity:
+                steps.put_in((step.end.split("/")[-1], step.cavity), made.lead.mark)
+            elif step.action not in _JOINTS:
+                steps.steps.append(step)
+        return later
+
+    def _can_be_made(self, row: Measurement, bare: set[ContactKey]) -> bool:
+        """Whether the row can be measured before the joints: the bare ends that it touches are loose."""
+        if row.when not in (When.LOOSE, When.SPLICED, When.PLUGGED) or row.soldered_first:
+            return False
+        touched = {(end.termination, end.contact) for end in row.ends if end.at is At.BARE}
+        wires = [self._made[mark] for mark in row.leads if mark in self._made]
+        fixed = {end.key for made in wires for end in made.ends if soldered(end)}
+        return touched <= bare and fixed <= bare
+
+    def _test(self, steps: StepList, at: str, rows: Iterable[Measurement], words: str) -> None:
+        listed = [row for row in rows if row.when in _OF_ONE_CABLE and not is_volts(row)]
+        if listed:
+            steps.test(at, words, listed)
+
+    def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
+        for ref in references:
+            name = self._new.name(ref)
+            other = self._plugs.in_the_way(fate, ref)
+            if other is not None:
+                cable, goes = other
+                called = f"; below this plug is called {self._new.name(goes)}" if goes and goes != ref else ""
+                words = f"unplug the old cable {cable} from {name}, its turn comes later{called}"
+                _whole_plug(steps, Action.TAKE_OUT, ref, words)
+            if fate.new is not None and self._meets_pack(fate.new):
+                steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
+            else:
+                _whole_plug(steps, Action.PUT_IN, ref, f"plug the cable into {name}")
+
+    def _plug_rows(
+        self,
+        ends: Mapping[str, CableEnd],
+        before: Mapping[str, tuple[str | None, ...]],
+        steps: StepList,
+        fate: CableFate,
+        done: Iterable[Step],
+        names: Mapping[Ends, str],
+    ) -> tuple[PlugRow, ...]:
+        """Of each plug that hands work on."""
+        worked = {step.end for step in done if step.action in HANDS and step.cavity}
+        colours = {name: self._old.facts(wire).colour for wire, name in names.items()}
+        colours |= {
+            self._new.leads[wire].mark: self._made[self._new.leads[wire].mark].lead.colour for wire in fate.made
+        }
+        back = {to: ref for ref, to in fate.places}
+        found = []
+        for ref, end in ends.items():
+            if end.has_plug and end.ways is not None and end.name in worked:
+                was = self._old if ref in back else self._new
+                rows = [
+                    _cavities(row, {each.number: each.label for each in side.terminations[at].contacts}, colours)
+                    for row, side, at in ((before[ref], was, back.get(ref, ref)), (steps.row(ref), self._new, ref))
+                ]
+                found.append(PlugRow(end.board, ref, rows[0], rows[1]))
+        return tuple(found)
+
+
+_SECOND = (
+    "test now, plugs loose and joints made; where a row names a bare end that is soldered, touch its joint, with "
+    "nothing else on that board"
+)
+
+
+def _cavities(
+    row: tuple[str | None, ...], labels: Mapping[str, str], colours: Mapping[str, str | None]
+) -> tuple[Cavity, ...]:
+    return tuple(
+        Cavity(str(n), lead, labels.get(str(n), ""), colours.get(lead) if lead else None)
+        for n, lead in enumerate(row, 1)
+    )
+
+
+def _numbered(steps: StepList) -> tuple[Step, ...]:
+    return tuple(replace(step, number=n) for n, step in enumerate(steps.steps, 1))
+
+
+def _go_over(
+    steps: StepList, reference: str, pairs: Mapping[int, tuple[str, str]], marks: list[str], into: CableEnd
+) -> None:
+    """Contact by contact out of the old housing and into the new one, so that nothing is parked."""
+    steps.move_over(reference, into)
+    for n, (source, target) in sorted(pairs.items(), key=lambda item: natural(item[1][1])):
+        steps.take_out(reference, int(source), marks[n], parks=False)
+        steps.put_in((reference, target), marks[n])
+
+
+def _in_plug(steps: StepList, reference: str, pairs: Mapping[int, tuple[str, str]], marks: list[str]) -> None:
+    """Contacts from cavity to cavity of one plug; a cavity is empty when it is needed."""
+    moving = {n: pair for n, pair in pairs.items() if pair[0] != pair[1]}
+    if not moving:
+        return
+    plain = all(_in_row(steps, (reference, number)) for pair in pairs.values() for number in pair)
+    single = all(len({pair[side] for pair in pairs.values()}) == len(pairs) for side in (0, 1))
+    if plain and single:
+        moves = in_order({n: (int(source), int(target)) for n, (source, target) in pairs.items()}, 0)
+        for k, move in enumerate(moves):
+            if move.hand is Hand.PUT_IN:
+                steps.put_in((reference, str(move.cavity)), marks[move.lead])
+            else:
+                later = next(each for each in moves[k + 1 :] if each.hand is Hand.PUT_IN)
+                steps.take_out(reference, move.cavity, marks[move.lead], parks=later.lead != move.lead)
+        return
+    for n, (source, _) in moving.items():
+        steps.work(Action.TAKE_OUT, (reference, source), marks[n], f"take it out of cavity {source}, and tape it aside")
+    for n, (_, target) in moving.items():
+        steps.put_in((reference, target), marks[n])
+
+
+def _in_row(steps: StepList, key: ContactKey) -> bool:
+    return key[1].isascii() and key[1].isdecimal() and 1 <= int(key[1]) <= len(steps.row(key[0]))
+
+
+def _fill(steps: StepList, key: ContactKey, name: str) -> None:
+    if _in_row(steps, key):
+        steps.fill(key[0], int(key[1]), name)
+
+
+def _whole_plug(steps: StepList, action: Action, reference: str, words: str) -> None:
+    """The whole plug, no cavity of it."""
+    steps.label(reference, words)
+    steps.steps[-1] = replace(steps.steps[-1], action=action)

@@ -1,0 +1,73 @@
+"""A bench that follows the answer to the letter builds the new craft, over random edits and in both directions.
+
+Brute force, no source outside; the bench is `tests/kits/rebuild_bench.py`, the edits are `tests/kits/random_edits.py`.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from random_edits import EDITS, HARMLESS, Draft, draft, edited, edited_twice
+from rebuild_bench import wrongs
+from tabside.compare import compare_crafts
+from tabside.compare.comparison import Comparison
+from tabside.compare.comparison_json import comparison_json
+
+
+def both_ways(before: Draft, after: Draft) -> list[Comparison]:
+    """Holds the steps of both directions against the bench."""
+    crafts = before.craft(), after.craft()
+    found = []
+    for old, new in (crafts, crafts[::-1]):
+        one = compare_crafts(old, new)
+        sheet = () if one.same else one.build.proof.rows
+        assert wrongs(old, new, comparison_json(one), sheet) == []
+        found.append(one)
+    return found
+
+
+def superfluous(found: Comparison) -> list[str]:
+    """Work on cables of which nothing has changed: the same wires in the same plugs."""
+    kept = {after for _, after in found.leads.kept}
+    said = []
+    for work in found.work:
+        if work.fate.new is None or work.fate.old is None or len(work.fate.old.leads) != len(work.fate.new.leads):
+            continue
+        wires = {frozenset(found.new.by_mark[mark].ends) for mark in work.fate.new.leads}
+        stays = all(found.matching.pairs.get(a) == b for a, b in work.fate.places)
+        if wires <= kept and stays and work.fate.what not in ("keep", "move plug"):
+            said.append(f"{work.fate.name}: {work.fate.what}: {work.fate.words}")
+    return said
+
+
+def carried_out(what: str, seed: int) -> None:
+    before = draft(seed)
+    after = edited(before, what, seed)
+    if after is None:
+        return
+    for found in both_ways(before, after):
+        assert superfluous(found) == []
+        if what in HARMLESS:
+            assert found.same or {change.subject for change in found.changes} <= {"finding"}, found.changes
+
+
+@pytest.mark.parametrize("what", EDITS)
+def test_the_steps_carried_out_give_the_new_build(what):
+    for seed in (403, 417):
+        carried_out(what, seed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(500, 512))
+@pytest.mark.parametrize("what", EDITS)
+def test_the_steps_carried_out_give_the_new_build_for_many_crafts(what, seed):
+    carried_out(what, seed)
+
+
+@pytest.mark.parametrize(
+    "seed", [31, pytest.param(32, marks=pytest.mark.slow), pytest.param(33, marks=pytest.mark.slow)]
+)
+def test_several_edits_at_once(seed):
+    before = draft(seed)
+    _, after = edited_twice(before, seed)
+    both_ways(before, after)

@@ -1,0 +1,306 @@
+"""A bench that follows `tabside compare --json` to the letter: plugs in connectors, wires in cavities and at joints.
+
+It starts with the old build as a thing and knows nothing of how the steps were chosen.  A cable that is made whole is
+taken as drawn: `tests/make` carries those sheets out.  Brute force, no source outside.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from tabside.analysis.lead_ends import EndKind, WireFrom, how_leads_are_made
+from tabside.model.craft import Craft
+from tabside.prove.measurement import Measurement
+
+PLUGS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
+CALLED = re.compile(r"; below this plug is called (\S.*)$")
+NUMBER = re.compile(r"(\S+) \(at [^)]*\) becomes (\S+)")
+
+
+@dataclass
+class Wire:
+    tag: str
+    facts: tuple[int | None, str | None, float | None] | None  # None: new wire, as drawn
+    ends: set[tuple[str, str]] = field(default_factory=set)  # where its ends were in the old drawing, or are drawn
+
+
+@dataclass
+class Plug:
+    cavities: dict[str, Wire] = field(default_factory=dict)
+    emptied: dict[str, Wire] | None = None  # the old housing, while contacts go over
+    connector: str | None = None  # in which it is
+
+
+class RebuildBench:
+    """The old build, in words of the new drawing where it has them."""
+
+    def __init__(self, old: Craft, new: Craft, answer: Mapping[str, Any]) -> None:
+        self.old, self.new, self.answer = old, new, answer
+        pairs = {was: now for was, now, _ in answer["matching"] if was and now}
+        self.names = {ref: self._connector(ref, pairs.get(ref)) for ref in old.terminations}
+        self.wires: list[Wire] = []
+        self.plugs: list[Plug] = []
+        self.joints: list[tuple[str, str, Wire]] = []
+        self.own: list[tuple[str, str, Wire]] = []  # where a part's own wire begins
+        self.waits: set[str] = set()  # plugs that stay unplugged until first power
+        self._build()
+
+    def _connector(self, ref: str, now: str | None) -> str:
+        """A symbol that stands on another board than before is another connector."""
+        if now is None:
+            return f"old {ref}"
+        before, after = self.old.terminations[ref], self.new.terminations[now]
+        stated = before.board_stated and after.board_stated and before.kind.value not in ("splice", "in-line")
+        boards = {t.board for t in self.old.terminations.values() if t.board_stated}
+        return f"old {ref}" if stated and before.board != after.board and after.board in boards else now
+
+    def _build(self) -> None:
+        in_connector: dict[str, Plug] = {}
+        for made in how_leads_are_made(self.old):
+            lead = made.lead
+            wire = Wire(lead.mark, (lead.gauge_awg, lead.colour, lead.length_mm))
+            self.wires.append(wire)
+            for end in made.ends:
+                name = self.names[end.key[0]]
+                if end.kind in PLUGS:
+                    if name not in in_connector:
+                        in_connector[name] = Plug(connector=name)
+                        self.plugs.append(in_connector[name])
+                    in_connector[name].cavities[end.key[1]] = wire
+                elif end.kind is EndKind.OWN:
+                    self.own.append((name, end.key[1], wire))
+                else:
+                    self.joints.append((name, end.key[1], wire))
+
+    # --- the hands -----------------------------------------------------------------------------------------------
+
+    def carry_out(self) -> None:
+        for cable in self.answer["cables"]:
+            if not cable["stopped"]:
+                _Cable(self, cable).carry_out()
+
+    def built(self) -> dict[frozenset[tuple[str, str]], Wire]:
+        """Wires that are on at both ends, by where their ends are."""
+        ends: dict[int, set[tuple[str, str]]] = {}
+        by_id = {}
+        for plug in self.plugs:
+            for number, wire in plug.cavities.items():
+                if plug.connector is not None:
+                    ends.setdefault(id(wire), set()).add((plug.connector, number))
+                    by_id[id(wire)] = wire
+        for name, number, wire in (*self.joints, *self.own):
+            ends.setdefault(id(wire), set()).add((name, number))
+            by_id[id(wire)] = wire
+        return {frozenset(at): by_id[key] for key, at in ends.items() if len(at) > 1}
+
+
+class _Cable:
+    """One cable of the answer."""
+
+    def __init__(self, bench: RebuildBench, cable: Mapping[str, Any]) -> None:
+        self.bench, self.cable = bench, cable
+        self.plugs: dict[str, Plug] = {}  # as the steps call them
+        old_marks = set(cable["old_leads"])
+        self.wires = [wire for wire in bench.wires if wire.tag in old_marks]
+        self.tags = {f"spare {wire.tag}": wire for wire in self.wires} | {wire.tag: wire for wire in self.wires}
+        mine = {id(wire) for wire in self.wires}
+        self.cut_mm: dict[str, float] = {}
+        for plug in bench.plugs:
+            if plug.connector is None and any(id(wire) in mine for wire in plug.cavities.values()):
+                self.plugs[plug.called] = plug  # type: ignore[attr-defined]
+
+    def carry_out(self) -> None:
+        steps = self.cable["steps"]
+        whole = self.cable["new"] or self.cable["new_leads"]
+        made_whole = whole and not self._uses_old(steps)
+        for step in steps:
+            if made_whole and not (step["cavity"] is None and step["action"] in ("take out", "put in", "label")):
+                if step["action"] == "leave out":
+                    self.off(step)
+                continue
+            self.follow(step, made_whole=bool(made_whole))
+        if made_whole:
+            self.made_as_drawn()
+
+    def _uses_old(self, steps: list[Mapping[str, Any]]) -> bool:
+        return self.cable["do"] not in ("make",) and (self.cable["from"] is not None or self._single_kept())
+
+    def _single_kept(self) -> bool:
+        return self.cable["new"] is None and bool(self.cable["old_leads"])
+
+    def follow(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
+        action, words = step["action"], step["words"]
+        if action == "label":
+            for was, now in NUMBER.findall(words):
+                self.renumber.setdefault(was, now)
+            if words.startswith("new numbers first"):
+                self.take_new_numbers(words)
+            if "stays UNPLUGGED" in words:
+                self.unplugged_for_now(step, made_whole=made_whole)
+        elif action in ("take out", "leave out") and step["cavity"] is None:
+            self.unplug(step)
+        elif action in ("take out", "leave out"):
+            self.off(step)
+        elif action == "put in" and step["cavity"] is None:
+            self.plug_in(step, made_whole=made_whole)
+        elif action == "put in":
+            self.put_in(step)
+        elif action == "solder":
+            self.bench.joints.append((self.place(step), str(step["cavity"]), self.wire(step)))
+        elif action == "cut" and "shorten it" in words:
+            wire = self.wire(step)
+            length = float(re.search(r"to ([\d.]+) mm", words)[1])
+            wire.facts = (wire.facts[0], wire.facts[1], length)
+
+    @property
+    def renumber(self) -> dict[str, str]:
+        return self.__dict__.setdefault("_renumber", {})
+
+    def take_new_numbers(self, words: str) -> None:
+        by_tag = {wire.tag: wire for wire in self.wires}
+        for was, now in NUMBER.findall(words):
+            self.tags[now] = by_tag[was]
+        for was, now in NUMBER.findall(words):
+            by_tag[was].new_tag = now  # type: ignore[attr-defined]
+
+    def place(self, step: Mapping[str, Any]) -> str:
+        ref = step["end"].split("/")[-1]
+        return f"old {ref}" if step["of_old"] else ref
+
+    def wire(self, step: Mapping[str, Any]) -> Wire:
+        """By the tag; one that is new begins here."""
+        tag = step["lead"] or step["words"].split(" take ")[-1].split(" out")[0]
+        if step["lead"] is None:
+            found = re.search(r"spare (\w+)", step["words"])
+            return self.tags[f"spare {found[1]}"]
+        if step["old_lead"] is not None:
+            return next(wire for wire in self.wires if wire.tag == step["old_lead"])
+        if f"new {tag}" not in self.tags:
+            self.tags[f"new {tag}"] = Wire(tag, None)
+            self.add_own_end(self.tags[f"new {tag}"])
+        return self.tags[f"new {tag}"]
+
+    def add_own_end(self, wire: Wire) -> None:
+        made = next(each for each in how_leads_are_made(self.bench.new) if each.lead.mark == wire.tag)
+        for end in made.ends:
+            if end.kind is EndKind.OWN:
+                self.bench.own.append((end.key[0], end.key[1], wire))
+
+    def unplug(self, step: Mapping[str, Any]) -> None:
+        at = self.place(step)
+        plug = next((each for each in self.bench.plugs if each.connector == at), None)
+        assert plug is not None, f"nothing is plugged in at {at}: {step['words']}"
+        plug.connector = None
+        called = CALLED.search(step["words"])
+        plug.called = called[1].split("/")[-1] if called else at  # type: ignore[attr-defined]
+        self.plugs[plug.called] = plug  # type: ignore[attr-defined]
+
+    def off(self, step: Mapping[str, Any]) -> None:
+        at, number, wire = self.place(step), str(step["cavity"]), self.wire(step)
+        plug = self.plugs.get(at)
+        if plug is not None:
+            if step["housing"] and plug.emptied is None:
+                plug.emptied, plug.cavities = plug.cavities, {}
+            row = plug.emptied if step["housing"] == "old" and plug.emptied is not None else plug.cavities
+            if row.get(number) is wire:
+                del row[number]
+                return
+        joint = (at, number, wire)
+        found = [each for each in self.bench.joints if each[:2] == joint[:2] and each[2] is wire]
+        assert found, f"{wire.tag} is not at {at} {number}: {step['words']}"
+        self.bench.joints.remove(found[0])
+
+    def put_in(self, step: Mapping[str, Any]) -> None:
+        at, number, wire = self.place(step), str(step["cavity"]), self.wire(step)
+        if at not in self.plugs:
+            self.plugs[at] = Plug()
+            self.bench.plugs.append(self.plugs[at])
+        row = self.plugs[at].cavities
+        assert number not in row, f"cavity {number} of {at} is full: {step['words']}"
+        row[number] = wire
+
+    def plug_in(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
+        at = self.place(step)
+        assert not any(each.connector == at for each in self.bench.plugs), f"{at} is full: {step['words']}"
+        if made_whole:
+            return
+        assert at in self.plugs, f"no plug is called {at}: {step['words']}"
+        assert not self.plugs[at].emptied, f"wires are left in the old housing at {at}"
+        self.plugs[at].connector = at
+
+    def unplugged_for_now(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
+        at = self.place(step)
+        self.bench.waits.add(at)
+        if at in self.plugs and not made_whole:
+            self.plugs[at].connector = at  # to be compared with the drawing
+
+    def made_as_drawn(self) -> None:
+        marks = set(self.cable["new_leads"])
+        plugs: dict[str, Plug] = {}
+        for made in how_leads_are_made(self.bench.new):
+            if made.lead.mark not in marks:
+                continue
+            wire = Wire(made.lead.mark, None)
+            for end in made.ends:
+                if end.kind in PLUGS:
+                    plugs.setdefault(end.key[0], Plug(connector=end.key[0])).cavities[end.key[1]] = wire
+                else:
+                    kind = self.bench.own if end.kind is EndKind.OWN else self.bench.joints
+                    kind.append((end.key[0], end.key[1], wire))
+        for ref, plug in plugs.items():
+            assert not any(each.connector == ref for each in self.bench.plugs), f"{ref} is full when its cable is made"
+            self.bench.plugs.append(plug)
+
+
+def wrongs(old: Craft, new: Craft, answer: Mapping[str, Any], sheet: Iterable[Measurement]) -> list[str]:
+    """What is not as the new drawing wants it after the steps, a line each; `sheet`: the new continuity sheet."""
+    bench = RebuildBench(old, new, answer)
+    try:
+        bench.carry_out()
+    except (AssertionError, KeyError, StopIteration) as error:
+        return [f"cannot be carried out: {type(error).__name__}: {error}"]
+    stopped = {mark for cable in answer["cables"] if cable["stopped"] for mark in cable["new_leads"]}
+    if stopped:
+        return []  # what cannot be made is left as it was
+    built = bench.built()
+    drawn = {frozenset(lead.ends): lead for lead in new.leads}
+    own = {each.lead.mark for each in how_leads_are_made(new) if EndKind.MATED in {end.kind for end in each.ends}}
+    own_before = {each.lead.mark for each in how_leads_are_made(old) if each.wire_from is WireFrom.CAPTIVE}
+    drawn = {ends: lead for ends, lead in drawn.items() if ends in built or lead.mark not in own}
+    said, missing = [], set(drawn) - set(built)
+    for ends in set(built) - set(drawn):
+        if built[ends].tag in own_before:
+            continue  # it stays in the part's own plug
+        other = next((each for each in missing if _left_to_choice(new, drawn[each], ends)), None)
+        missing -= {other}
+        said += [] if other else [f"left over: {sorted(ends)}"]
+    said += [f"missing: {drawn[ends].mark} {sorted(ends)}" for ends in missing]
+    for ends in set(built) & set(drawn):
+        wire, lead = built[ends], drawn[ends]
+        if wire.facts is not None and wire.tag not in own_before:
+            for was, now in zip(wire.facts[:2], (lead.gauge_awg, lead.colour), strict=True):
+                if None not in (was, now) and was != now:
+                    said.append(f"{lead.mark} is {was}, {now} is drawn")
+            length = wire.facts[2]
+            if None not in (length, lead.length_mm) and abs(length - lead.length_mm) > 0.11:
+                said.append(f"{lead.mark} is {length} mm long, {lead.length_mm} mm is drawn")
+    return said + unmeasured(answer, {mark for row in sheet for mark in row.leads})
+
+
+def _left_to_choice(new: Craft, lead: Any, ends: frozenset[tuple[str, str]]) -> bool:
+    """Whether the drawing leaves open which contacts of the net the wire joins, and this one does as well."""
+    nets = {contact.key: contact.net_id for each in new.terminations.values() for contact in each.contacts}
+    return lead.how in ("beside", "joined", "chosen") and {nets.get(key) for key in ends} == {lead.net_id}
+
+
+def unmeasured(answer: Mapping[str, Any], on_sheet: set[str]) -> list[str]:
+    """Wires that steps touch and no listed row measures, though the sheet has rows for them."""
+    rows = [row for cable in answer["cables"] for row in cable["measure"]]
+    measured = {mark for row in rows for mark in row["leads"]}
+    volts = any(row["kind"] == "volts" for row in rows)
+    steps = [step for cable in answer["cables"] for step in cable["steps"] if step["lead"] and step["cavity"]]
+    touched = {step["lead"] for step in steps if not (step["live"] and volts)}  # a pack's own wires: by their volts
+    return [f"{mark} is touched and not measured" for mark in sorted((touched & on_sheet) - measured)]
