@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator, Sequence
 
 from tabside.documents.build import Build
@@ -41,6 +42,8 @@ def write_index(page: Page, build: Build) -> bytes:
         styles=("page.css", "index.css"),
         title=page.document.title,
         about=clean_about(about),
+        saved=_time(build.saved_at),
+        open_in_kicad=build.open_in_kicad,
         lines=[clean(line) for line in about_lines(about)],
         documents=[
             {
@@ -51,6 +54,11 @@ def write_index(page: Page, build: Build) -> bytes:
             for row in page.rows
         ],
     )
+
+
+def _time(seconds: float | None) -> str:
+    """As the clock of this computer shows it; "" when it is not known."""
+    return "" if seconds is None else time.strftime("%Y-%m-%d %H:%M:%S", time.localtime(seconds))
 
 
 DOCUMENT = Document(

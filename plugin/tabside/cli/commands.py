@@ -48,15 +48,19 @@ def check(arguments: Namespace) -> int:
 
 
 def export(arguments: Namespace) -> int:
+    from tabside.craft_reading import craft_file_beside
     from tabside.documents.build import build_plan
     from tabside.documents.export import export_documents
     from tabside.read.kicad.lock import is_open_in_kicad
+    from tabside.read.kicad.saved import saved_at
 
     judgement, verdict = _checked(arguments)
     craft = judgement.craft
     with working("making the documents"):
-        is_open = is_open_in_kicad(arguments.root, {each.place.file for each in craft.terminations.values()})
-        build = build_plan(craft, verdict, judgement=judgement, open_in_kicad=is_open)
+        files = {each.place.file for each in craft.terminations.values()}
+        is_open = is_open_in_kicad(arguments.root, files)
+        saved = saved_at(arguments.root, files, craft_file_beside(arguments.root))
+        build = build_plan(craft, verdict, judgement=judgement, open_in_kicad=is_open, saved_at=saved)
         result = export_documents(
             build,
             arguments.to,

@@ -32,6 +32,7 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
     leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
     pack: Volts | None  # what the battery reaches
     open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
+    saved_at: float | None = None  # when the drawing was saved, in seconds since 1970; for the index alone
 
     @property
     def errors(self) -> int:
@@ -74,14 +75,20 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
 
 
 def build_plan(
-    craft: Craft, verdict: Verdict, *, judgement: Judgement | None = None, open_in_kicad: bool = False
+    craft: Craft,
+    verdict: Verdict,
+    *,
+    judgement: Judgement | None = None,
+    open_in_kicad: bool = False,
+    saved_at: float | None = None,
 ) -> Build:
     """What to cut and what to have on the bench for this craft.
 
     `judgement`: what the checks worked out of it, so that it is not worked out again.
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
+    `saved_at`: when the drawing was saved, where somebody has asked its files.
     """
     judgement = judgement or Judgement(craft)
     worked_out = with_usual_colours(with_gauges(judgement), judgement.made_leads)
     leads = with_leads_of(judgement.made_leads, worked_out)
-    return Build(worked_out, craft, verdict, leads, judgement.pack, open_in_kicad)
+    return Build(worked_out, craft, verdict, leads, judgement.pack, open_in_kicad, saved_at)

@@ -1,0 +1,24 @@
+"""When a drawing was saved last."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from pathlib import Path
+
+
+def saved_at(root: str | Path, files: Iterable[str] = (), craft_file: Path | None = None) -> float | None:
+    """The newest time at which a sheet or the craft file was saved, in seconds since 1970; None when none can be asked.
+
+    `files` are relative to the root sheet's folder.
+    """
+    first = Path(root)
+    paths = [first, *(first.parent / file for file in files), *((craft_file,) if craft_file else ())]
+    return max((time for path in paths if (time := _changed(path)) is not None), default=None)
+
+
+def _changed(path: Path) -> float | None:
+    try:
+        return os.stat(path).st_mtime
+    except OSError:
+        return None
