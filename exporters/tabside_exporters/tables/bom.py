@@ -10,10 +10,12 @@ from tabside.documents.build import Build
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts import families
+from tabside.make.buy.bench_needs import Shelf
 from tabside.make.buy.purchase import Purchase
 from tabside_exporters.tables.legend import colour_legend, gauge_legend
 
 COLUMNS = (
+    Column("shelf", "part of the craft, used up on the bench, tool, or needed for tests and first power"),
     Column("item", "what it is"),
     Column("part_number", "the maker's number; not known where no source has it"),
     Column("family", "connector family"),
@@ -25,7 +27,11 @@ COLUMNS = (
     Column("in_stock", "what the stock in the craft file gives", CellKind.WHOLE),
     Column("to_buy", "what is missing", CellKind.WHOLE),
     Column("used_for", "cables, plugs, wires or references that it goes into, with how many where it is more than one"),
-    Column("source", "where the part number was found; [A] and [B] name the maker's own document", below=True),
+    Column(
+        "source",
+        "where the part number, or how a contact is released, was found; [A] and [B] name the maker's own document",
+        below=True,
+    ),
     Column("note", "remarks"),
 )
 
@@ -37,7 +43,13 @@ _SAME = ("item", "part_number", "family", "ways", "gauge_awg", "colour", "unit",
 
 def bom(build: Build) -> Iterator[Row]:
     """One row for each kind of part."""
-    return map(_row, _gathered(build.purchases))
+    return (_row(Shelf.CRAFT, purchase) for purchase in _gathered(build.purchases))
+
+
+def shopping_list(build: Build) -> Iterator[Row]:
+    """The BOM, and what the bench needs besides: one place to look before the work begins."""
+    yield from bom(build)
+    yield from (_row(need.shelf, need.what) for need in build.bench_needs)
 
 
 def _gathered(lines: Sequence[Purchase]) -> Iterator[Purchase]:
@@ -66,8 +78,9 @@ def _gathered(lines: Sequence[Purchase]) -> Iterator[Purchase]:
         )
 
 
-def _row(purchase: Purchase) -> Row:
+def _row(shelf: Shelf, purchase: Purchase) -> Row:
     return {
+        "shelf": shelf.value,
         "item": purchase.item,
         "part_number": purchase.part_number,
         "family": families.family(purchase.family).title if purchase.family else purchase.family,
@@ -77,7 +90,7 @@ def _row(purchase: Purchase) -> Row:
         "quantity": purchase.quantity,
         "unit": purchase.unit,
         "in_stock": purchase.in_stock,
-        "to_buy": purchase.to_buy,
+        "to_buy": "" if shelf is Shelf.TOOLS else purchase.to_buy,
         "used_for": ", ".join(purchase.used_for),
         "source": purchase.source,
         "note": purchase.note,
@@ -87,7 +100,7 @@ def _row(purchase: Purchase) -> Row:
 def _notes(build: Build) -> tuple[str, ...]:
     notes = (
         "Crimp contacts include spares for spoiled crimps; nothing else has spares.",
-        "Boards and parts are listed whether you have them or not.",
+        "Boards, parts, and what tests and first power need are listed whether you have them or not.",
     )
     lines = build.purchases
     gauges = gauge_legend(line.gauge_awg for line in lines if isinstance(line.gauge_awg, int))
@@ -96,10 +109,11 @@ def _notes(build: Build) -> tuple[str, ...]:
 
 DOCUMENT = Document(
     id="bom",
-    title="BOM",
-    purpose="What to have and what to buy: parts, quantities, part numbers",
+    title="Shopping list (BOM)",
+    purpose="What to have and what to buy before the work: parts with their numbers, tools, limiter, test connectors",
     row="part",
     columns=COLUMNS,
-    rows=bom,
+    rows=shopping_list,
+    group="shelf",
     notes=_notes,
 )

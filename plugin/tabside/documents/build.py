@@ -18,6 +18,7 @@ from tabside.model.findings import Outcome, Severity, Verdict
 from tabside.model.roles import Volts
 
 if TYPE_CHECKING:
+    from tabside.make.buy.bench_needs import Need
     from tabside.make.sheets.cable_plan import Plan
     from tabside.prove.continuity import Proof
     from tabside.prove.first_power import FirstPower
@@ -72,6 +73,13 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
     @property
     def purchases(self) -> tuple[Purchase, ...]:
         return self.plan.purchases
+
+    @property
+    def bench_needs(self) -> tuple[Need, ...]:
+        """Tools, what is used up, and what tests and first power need."""
+        from tabside.make.buy.bench_needs import bench_needs
+
+        return bench_needs(self.craft, self.plan, self.proof.rows, self.first_power, self.pack)
 
 
 def build_plan(

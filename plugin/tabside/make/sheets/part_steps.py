@@ -21,6 +21,7 @@ class PartStep(Struct, frozen=True):
 
     reference: str
     words: str
+    joints: int = 0  # soldered
 
 
 def part_steps(craft: Craft) -> tuple[PartStep, ...]:
@@ -38,6 +39,7 @@ def _steps(part: Part, craft: Craft) -> Iterator[PartStep]:
     yield PartStep(
         part.reference,
         f"part {part.reference}{value}: slide heat-shrink over its legs; {joints}; inspect, then cover bare legs",
+        joints=len(places),
     )
 
 

@@ -1,0 +1,191 @@
+"""What has to lie on the bench besides the parts of the craft: tools, what is used up, what tests and power need."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from tabside.facts import families
+from tabside.facts.wire import gauge_text
+from tabside.make.buy.purchase import MILLIMETRES, Purchase
+from tabside.make.needs.crimping import crimp_of
+from tabside.make.sheets.cable_plan import Action, CablePlan, Plan, Step
+from tabside.model.craft import Craft
+from tabside.model.roles import Volts
+from tabside.prove.first_power import FirstPower
+from tabside.prove.measurement import At, Measurement, RowKind
+
+SHRINK_MM = 20  # for one joint: common practice, no source
+_FINE_MM = 2.0  # pitch below which a meter's own probe spreads a contact: common practice, no source
+_COMMON = "common practice, no source"
+
+
+class Shelf(StrEnum):
+    """Where a line of the shopping list belongs."""
+
+    CRAFT = "Parts of the craft"
+    USED_UP = "Used up on the bench"
+    TOOLS = "Tools"
+    TESTS = "For tests and first power"
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    shelf: Shelf
+    what: Purchase
+
+
+def bench_needs(
+    craft: Craft, plan: Plan, rows: Iterable[Measurement], power: FirstPower, pack: Volts | None
+) -> tuple[Need, ...]:
+    """In the order in which they are used."""
+    work = _Work(craft, plan)
+    measured = [row for row in rows if row.kind is not RowKind.LOOK]
+    return (
+        *(Need(Shelf.USED_UP, what) for what in work.used_up()),
+        *(Need(Shelf.TOOLS, what) for what in work.tools()),
+        *(Need(Shelf.TESTS, what) for what in _test_needs(craft, measured, power, pack)),
+    )
+
+
+class _Work:
+    """What the steps of all sheets do, by where it is done."""
+
+    def __init__(self, craft: Craft, plan: Plan) -> None:
+        self._gauge = {lead.mark: lead.gauge_awg for lead in craft.leads}
+        self._plan = plan
+        self._steps = [(cable, step) for cable in plan.cables for step in cable.steps]
+
+    def _of(self, *actions: Action) -> list[tuple[CablePlan, Step]]:
+        return [(cable, step) for cable, step in self._steps if step.action in actions]
+
+    def used_up(self) -> Iterator[Purchase]:
+        yield from self._shrink()
+        soldered = self._of(Action.SOLDER)
+        if soldered or self._plan.parts:
+            used = (*_labels(soldered), *(f"part {part.reference}" for part in self._plan.parts))
+            yield Purchase(item="solder, with flux", part_number="", unit="", quantity=1, used_for=used)
+        live = [(cable, step) for cable, step in self._steps if step.live]
+        if live:
+            yield Purchase(
+                item="insulating tape", part_number="", unit="", used_for=_labels(live), note="over a pack's bare leads"
+            )
+
+    def _shrink(self) -> Iterator[Purchase]:
+        joints: dict[int | None, list[tuple[CablePlan, Step]]] = {}
+        for cable, step in self._of(Action.SHRINK):
+            joints.setdefault(self._gauge.get(step.lead), []).append((cable, step))
+        for gauge, found in sorted(joints.items(), key=lambda item: (item[0] is None, item[0] or 0)):
+            over = "wire of a gauge that is not known" if gauge is None else f"{gauge_text(gauge)} AWG wire"
+            yield Purchase(
+                item=f"heat-shrink tube over {over}",
+                part_number="",
+                gauge_awg=gauge,
+                quantity=SHRINK_MM * len(found),
+                unit=MILLIMETRES,
+                used_for=_labels(found),
+                note=f"{len(found)} pieces of {SHRINK_MM} mm ({_COMMON})",
+            )
+        legs = [part for part in self._plan.parts for _ in range(part.joints)]
+        if legs:
+            yield Purchase(
+                item="heat-shrink tube over legs of parts",
+                part_number="",
+                quantity=SHRINK_MM * len(legs),
+                unit=MILLIMETRES,
+                used_for=tuple(dict.fromkeys(f"part {part.reference}" for part in legs)),
+                note=f"{len(legs)} pieces of {SHRINK_MM} mm ({_COMMON})",
+            )
+
+    def tools(self) -> Iterator[Purchase]:
+        if cut := self._of(Action.CUT, Action.STRIP):
+            gauges = sorted({gauge for _, step in cut if (gauge := self._gauge.get(step.lead)) is not None})
+            span = dict.fromkeys(gauge_text(gauge) for gauge in (gauges[:1] + gauges[-1:]))
+            note = f"for {' to '.join(span)} AWG" if span else ""
+            yield Purchase(item="wire stripper and cutter", part_number="", used_for=_labels(cut), note=note)
+        yield from self._crimp_tools()
+        yield from self._release_tools()
+        if soldered := self._of(Action.SOLDER):
+            yield Purchase(
+                item="soldering iron", part_number="", used_for=_labels(soldered), note="ventilation, eye protection"
+            )
+        if shrunk := self._of(Action.SHRINK):
+            yield Purchase(item="hot-air tool for heat-shrink", part_number="", used_for=_labels(shrunk))
+        if any(end.has_plug for cable in self._plan.cables if cable.steps for end in cable.ends):
+            yield Purchase(item="fine pen", part_number="", note="for the contact-1 mark on each plug")
+
+    def _crimp_tools(self) -> Iterator[Purchase]:
+        tools: dict[tuple[str, str], list[tuple[CablePlan, Step]]] = {}
+        for cable, step in self._of(Action.CRIMP):
+            family = _families(cable).get(step.end)
+            if family is not None:
+                tools.setdefault((family, crimp_of(family, self._gauge.get(step.lead)).tool), []).append((cable, step))
+        for (family, tool), found in tools.items():
+            yield Purchase(
+                item="hand crimp tool", part_number=tool or "not known", family=family, used_for=_labels(found)
+            )
+
+    def _release_tools(self) -> Iterator[Purchase]:
+        released: dict[str, list[tuple[CablePlan, Step]]] = {}
+        for cable, step in self._of(Action.TAKE_OUT, Action.LEAVE_OUT):
+            family = _families(cable).get(step.end)
+            if family is not None:
+                released.setdefault(family, []).append((cable, step))
+        for family, found in released.items():
+            known = families.family(family)
+            how = known.extraction or "how its contacts are released is not known"
+            yield Purchase(
+                item="fine tweezers and a needle, to release contacts",
+                part_number="",
+                family=family,
+                used_for=_labels(found),
+                source=f"{known.retention_source.text} ({known.retention_source.grade.words})",
+                note=how,
+            )
+
+
+def _labels(found: Iterable[tuple[CablePlan, Step]]) -> tuple[str, ...]:
+    """What it is used for, as sheets are called."""
+    return tuple(dict.fromkeys(f"cable {cable.mark}" if cable.mark else cable.label for cable, _ in found))
+
+
+def _families(cable: CablePlan) -> Mapping[str, str | None]:
+    return {end.name: end.family for end in cable.ends}
+
+
+def _test_needs(craft: Craft, rows: list[Measurement], power: FirstPower, pack: Volts | None) -> Iterator[Purchase]:
+    if rows or power.rows:
+        yield Purchase(item="multimeter", part_number="", note="continuity that beeps, DC volts to 0.01 V")
+    fine = _fine_families(craft, rows)
+    if fine:
+        yield Purchase(
+            item="needle probes",
+            part_number="",
+            quantity=2,
+            used_for=tuple(families.family(family).title for family in fine),
+            note="at the edge of a contact, never into it",
+        )
+    if power.rows:
+        volts = f", for {pack}" if pack else ""
+        yield Purchase(
+            item="current limiter",
+            part_number="",
+            used_for=("first power",),
+            note=f"a smoke stopper in the pack's lead, or a bench supply at a low limit{volts}",
+        )
+    for family, ways in power.mating_plugs:
+        yield Purchase(
+            item="spare mating connector with pigtails",
+            family=family,
+            ways=ways,
+            used_for=("first power", "continuity sheet"),
+            note="what the plug of the cable goes into, with a wire on each contact for the probes",
+        )
+
+
+def _fine_families(craft: Craft, rows: Iterable[Measurement]) -> list[str]:
+    touched = {end.termination for row in rows for end in row.ends if end.at is At.CONTACT and end.termination}
+    found = {craft.terminations[reference].family for reference in touched if reference in craft.terminations}
+    known = sorted(family for family in found if family is not None)
+    return [family for family in known if (families.family(family).pitch_mm or _FINE_MM) < _FINE_MM]
