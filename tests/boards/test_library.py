@@ -315,6 +315,20 @@ def test_a_table_that_may_only_be_read_is_left_and_nothing_is_written(pilot, pro
     assert sorted(path.name for path in project.iterdir()) == ["boat.kicad_pro", "sym-lib-table"]
 
 
+@pytest.mark.parametrize("name", ["board_parts", "board_parts/Board_pilot.kicad_sym", "sym-lib-table"])
+@pytest.mark.parametrize("there", [True, False])
+def test_no_link_in_a_project_leads_the_writing_elsewhere(pilot, project, tmp_path, name, there):
+    target = tmp_path / "elsewhere"
+    if there:
+        target.mkdir() if name == "board_parts" else target.write_text("(sym_lib_table\n  (version 7)\n)\n")
+    (project / name).parent.mkdir(exist_ok=True)
+    (project / name).symlink_to(target)
+    before = everything(tmp_path)
+    with pytest.raises(TabsideError, match=r"is a link; nothing was written|cannot be read"):
+        write_into([pilot], project, None)
+    assert everything(tmp_path) == before
+
+
 def test_a_full_disk_leaves_what_was(pilot, project, monkeypatch):
     before, write, written = everything(project), files_together.replace_file, []
 

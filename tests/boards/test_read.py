@@ -4,6 +4,7 @@ import subprocess
 import sys
 import zipfile
 
+import openpyxl
 import pandas as pd
 import pytest
 
@@ -182,3 +183,49 @@ def test_pandas_is_loaded_only_for_tables():
     code = "import sys, tabside.cli.boards_command, tabside.boards.tables.reading; print('pandas' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"
+
+
+def packed_anew(path, part, change):
+    """The workbook with one of its parts changed: a zip file packs millions of equal rows into some kilobytes."""
+    with zipfile.ZipFile(path) as old:
+        parts = {name: old.read(name) for name in old.namelist()}
+    parts[part] = change(parts[part])
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as new:
+        for name, content in parts.items():
+            new.writestr(name, content)
+
+
+SHEET, STYLES, BOOK = "xl/worksheets/sheet1.xml", "xl/styles.xml", "xl/workbook.xml"
+BOMBS = {
+    "rows": (SHEET, lambda text: text.replace(b"<sheetData", b"<row/>" * 10**6 + b"<sheetData")),
+    "cells": (SHEET, lambda text: text.replace(b"<sheetData", b"<c/>" * 10**7 + b"<sheetData")),
+    "styles": (STYLES, lambda text: text.replace(b"</cellXfs>", b"<xf/>" * 10**6 + b"</cellXfs>")),
+    "sheets": (BOOK, lambda text: text.replace(b"</sheets>", b'<sheet sheetId="2"/>' * 10**4 + b"</sheets>")),
+    "entities": (BOOK, lambda text: b'<!DOCTYPE a [<!ENTITY b "c">]>' + text),
+}
+
+
+@pytest.mark.parametrize("bomb", BOMBS)
+def test_a_workbook_that_unpacks_to_millions_is_refused_at_once(tmp_path, bomb):
+    path = tmp_path / "t.xlsx"
+    openpyxl.Workbook().save(path)
+    packed_anew(path, *BOMBS[bomb])
+    assert path.stat().st_size < 10**6
+    with pytest.raises(TabsideError, match="too large when unpacked|no workbook that can be read"):
+        rows_of(path)
+
+
+def test_one_cell_in_the_last_corner_of_a_workbook(tmp_path):
+    book = openpyxl.Workbook()
+    book.active["XFD1048576"] = "x"
+    book.save(tmp_path / "t.xlsx")
+    with pytest.raises(TabsideError, match="more than 10000 rows"):
+        rows_of(tmp_path / "t.xlsx")
+
+
+def test_a_cell_that_says_na_is_a_name(tmp_path):
+    book = openpyxl.Workbook()
+    for row in (["plug", "contact", "signal"], ["A", 1, "NA"], ["A", 2.0, "5V"]):
+        book.active.append(row)
+    book.save(tmp_path / "t.xlsx")
+    assert [row.cells for row in rows_of(tmp_path / "t.xlsx")][1:3] == [("A", "1", "NA"), ("A", "2", "5V")]

@@ -303,3 +303,15 @@ def test_a_folder_of_somebody_elses_and_a_link_are_told(tmp_path):
     (tmp_path / "nowhere").symlink_to("gone")
     with pytest.raises(TabsideError, match="is not a folder"):
         replace_files(tmp_path / "nowhere", NEW)
+
+
+@pytest.mark.parametrize("ours", [True, False])
+def test_a_document_of_an_impossible_size_is_told_and_not_read(tmp_path, ours):
+    if ours:
+        replace_files(tmp_path, NEW)
+    name = next(iter(NEW))
+    with (tmp_path / name).open("wb") as out:
+        out.truncate(20 * 1024**3)
+    with pytest.raises(TabsideError, match="too large"):
+        replace_files(tmp_path, NEW)
+    (tmp_path / name).unlink()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -83,7 +84,7 @@ def write_new(path: Path, text: str, *, force: bool) -> None:
 
     Raises: TabsideError when it is there and `force` does not say that it may go, or when it cannot be written.
     """
-    if path.exists() and not force:
+    if os.path.lexists(path) and not force:
         raise TabsideError("is there already and is left as it is; give another name, or --force", file=path)
     try:
         replace_file(path, text.encode())

@@ -31,6 +31,7 @@ MANIFEST = "tabside-manifest.json"
 _FORMAT = "tabside/manifest/1"
 _STAGING = ".tabside-staging-"
 _LARGEST_MANIFEST = 4 * 1024**2
+_LARGEST_DOCUMENT = 1024**3
 _JOURNAL = "journal"
 _BEFORE = "before"
 
@@ -197,9 +198,11 @@ def _restored_on_failure(to: Path, staging: Path, after: Mapping[str, str | None
 
 
 def _must_be_ours(path: Path, content: bytes, ours: Mapping[str, str]) -> None:
+    if path.is_file() and path.stat().st_size > _LARGEST_DOCUMENT:
+        raise TabsideError("is too large for a document of ours; move it away or export to another folder", file=path)
     if not os.path.lexists(path) or (path.name in ours and not path.is_dir()):
         return
-    if path.is_file() and path.read_bytes() == content:
+    if path.is_file() and path.stat().st_size == len(content) and path.read_bytes() == content:
         return
     raise TabsideError("is not from an earlier export; move it away or export to another folder", file=path)
 
@@ -232,12 +235,14 @@ def _manifest(files: Mapping[str, str], *, complete: bool) -> bytes:
 
 
 def _unchanged(path: Path, digest: str) -> bool:
-    return path.is_file() and not path.is_symlink() and _sha256(path.read_bytes()) == digest
+    return not path.is_symlink() and _digest_of(path) == digest
 
 
 def _digest_of(path: Path) -> str | None:
-    """None when there is no ordinary file."""
-    return _sha256(path.read_bytes()) if path.is_file() else None
+    """None when there is no ordinary file; no digest of ours when it is larger than any document."""
+    if not path.is_file():
+        return None
+    return "large" if path.stat().st_size > _LARGEST_DOCUMENT else _sha256(path.read_bytes())
 
 
 def _sha256(content: bytes) -> str:

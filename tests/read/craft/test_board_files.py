@@ -5,6 +5,7 @@ import os
 
 import pytest
 
+from tabside.board_reading import read_boards
 from tabside.errors import TabsideError
 from tabside.read.craft import board_files
 from tabside.read.craft.board_files import board_paths
@@ -23,7 +24,7 @@ def folder(tmp_path):
     for name in FILES:
         path = tmp_path / "craft" / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text("")
+        path.write_text('[board]\n[[plugs]]\nname = "A"\nlike = "gps"\n')
     (tmp_path / "other.board.toml").write_text("")
     (tmp_path / "craft" / "boards" / "round").symlink_to(tmp_path / "craft")
     return tmp_path / "craft"
@@ -56,6 +57,14 @@ def test_a_pattern_that_looks_through_everything_ends(folder, pattern, monkeypat
     monkeypatch.setattr(board_files, "MOST_LOOKED_AT", 20)
     with pytest.raises(TabsideError, match="name the folder"):
         board_paths([pattern], folder / "x.craft.toml")
+
+
+@pytest.mark.parametrize("pattern", ["boards/*.board.toml", "boards/bad.board.toml", "**/*.board.toml"])
+def test_what_has_the_name_of_a_board_file_and_is_none_is_not_passed_over(folder, pattern):
+    """The same as of a craft file: with it in silence, a board would not be held against its file."""
+    (folder / "boards" / "bad.board.toml").symlink_to("nowhere")
+    with pytest.raises(TabsideError, match="cannot be read"):
+        read_boards(board_paths([pattern], folder / "x.craft.toml"))
 
 
 @pytest.mark.parametrize("pattern", ["", "x\0y.board.toml", "\0/*.board.toml", "none/*.board.toml", "boards", ".", "/"])

@@ -22,6 +22,8 @@ def write_together(folder: Path, changes: Mapping[str, bytes]) -> tuple[str, ...
 
     Raises: TabsideError when one cannot be written; then nothing was changed.
     """
+    for name in changes:
+        _must_be_inside(folder, name)
     made = [path for name in changes for path in (folder / name).parents if not path.exists()]
     files = []
     for name, content in changes.items():
@@ -61,6 +63,15 @@ def undo_broken_off(folder: Path) -> str | None:
     said = undo(journal, allowed)
     _remove_empty([folder / parent for name in names for parent in PurePosixPath(name).parents])
     return f"writing the parts of boards {said}"
+
+
+def _must_be_inside(folder: Path, name: str) -> None:
+    """A link in somebody's project must not lead our writing to another place."""
+    for part in [name, *map(str, PurePosixPath(name).parents)][:-1]:
+        if (folder / part).is_symlink():
+            raise TabsideError(
+                "is a link; nothing was written, put the file or folder itself there", file=folder / part
+            )
 
 
 def _is_part(folder: Path, name: str) -> bool:

@@ -1,4 +1,4 @@
-"""The rows of a table, whatever it is kept in: CSV, a workbook, or lines of text.  pandas reads the first two."""
+"""The rows of a table: CSV (which pandas reads), a workbook (openpyxl), or lines of text."""
 
 from __future__ import annotations
 
@@ -14,9 +14,11 @@ from tabside.errors import TabsideError
 from tabside.ordinary_file import read_ordinary
 
 LARGEST_TABLE = 4 * 1024 * 1024
-LARGEST_UNPACKED = 64 * 1024 * 1024  # of a workbook, which is a zip file
+LARGEST_UNPACKED = 16 * 1024 * 1024  # of a workbook, which is a zip file
+MOST_ELEMENTS, MOST_SHEETS = 200_000, 100  # of its XML
 MOST_ROWS, MOST_CELLS = 10_000, 300
 WORKBOOKS = (".xlsx", ".xlsm")
+_XML = (".xml", ".rels", ".vml")
 _TABLES = (".csv", ".tsv")
 
 
@@ -79,6 +81,8 @@ def _text(raw: bytes, name: str) -> str:
 def _of_csv(text: str, name: str) -> Iterator[Row]:
     import pandas as pd
 
+    if text.count("\n") + text.count("\r") > 2 * MOST_ROWS:
+        raise TabsideError(f"has more than {MOST_ROWS} rows; cut out the pinouts", file=name)
     try:
         mark = csv.Sniffer().sniff(text[:10_000], ",;\t|").delimiter
     except csv.Error:
@@ -100,34 +104,43 @@ def _of_csv(text: str, name: str) -> Iterator[Row]:
         )
     except (csv.Error, ValueError) as error:
         raise TabsideError(f"is no CSV table that can be read ({error}); save it again", file=name) from None
-    yield from _of_frame(frame, "line {n}", "")
+    for n, cells in enumerate(frame.itertuples(index=False), 1):
+        yield _row(f"line {n}", ["" if cell is None else str(cell) for cell in cells])
 
 
 def _of_workbook(raw: bytes, name: str) -> Iterator[Row]:
-    import pandas as pd
+    import openpyxl
 
     try:
-        with zipfile.ZipFile(io.BytesIO(raw)) as packed:
-            if sum(part.file_size for part in packed.infolist()) > LARGEST_UNPACKED:
-                raise TabsideError("is too large when unpacked; save the pinouts alone", file=name)
-        sheets = pd.read_excel(io.BytesIO(raw), sheet_name=None, header=None, dtype=str, engine="openpyxl")
+        _must_be_small(raw, name)
+        book = openpyxl.load_workbook(io.BytesIO(raw), read_only=True, data_only=True)
+        many = len(book.worksheets) > 1
+        for sheet in book.worksheets:
+            at = f"sheet {sheet.title}, row" if many else "row"
+            cells = sheet.iter_rows(max_row=MOST_ROWS + 1, max_col=MOST_CELLS, values_only=True)
+            for n, values in enumerate(cells, 1):
+                yield _row(f"{at} {n}", ["" if v is None else _whole(str(v)) for v in values], sheet.title)
+            yield Row(at, ())
     except TabsideError:
         raise
     except Exception:  # openpyxl raises whatever its parts raise on a damaged workbook
         raise TabsideError("is no workbook that can be read; save it again as XLSX or CSV", file=name) from None
-    for title, frame in sheets.items():
-        many = len(sheets) > 1
-        at = f"sheet {title}, row {{n}}" if many else "row {n}"
-        yield from _of_frame(frame.fillna(""), at.replace("{", "{{").replace("}", "}}").replace("{{n}}", "{n}"), title)
-        yield Row(at, ())
 
 
-def _of_frame(frame: object, at: str, section: str) -> Iterator[Row]:
-    import pandas as pd
-
-    assert isinstance(frame, pd.DataFrame)
-    for n, cells in enumerate(frame.itertuples(index=False), 1):
-        yield _row(at.format(n=n), [_whole("" if cell is None else str(cell)) for cell in cells], section)
+def _must_be_small(raw: bytes, name: str) -> None:
+    """A workbook is a zip file of XML: a few kilobytes can hold millions of rows, styles or sheets."""
+    elements = sheets = 0
+    with zipfile.ZipFile(io.BytesIO(raw)) as packed:
+        parts = [part for part in packed.infolist() if not part.filename.startswith("xl/media/")]
+        size = sum(part.file_size for part in parts)
+        for part in parts if size <= LARGEST_UNPACKED else ():
+            text = packed.read(part)
+            if b"<!DOCTYPE" in text or b"<!ENTITY" in text or (b"\0" in text and part.filename.endswith(_XML)):
+                raise TabsideError("is no workbook that can be read; save it again as XLSX or CSV", file=name)
+            elements += text.count(b"<") if part.filename.endswith(_XML) else 0
+            sheets += text.count(b"sheetId")
+    if size > LARGEST_UNPACKED or elements > MOST_ELEMENTS or sheets > MOST_SHEETS:
+        raise TabsideError("is too large when unpacked; save the pinouts alone", file=name)
 
 
 def _whole(text: str) -> str:

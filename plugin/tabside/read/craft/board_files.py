@@ -56,7 +56,15 @@ def _matching(pattern: str, craft_file: Path, key: str) -> list[Path]:
 
     start, parts = (Path(named.anchor), named.parts[1:]) if named.anchor else (craft_file.parent, named.parts)
     paths = _fitting(start, parts, entries)
-    return sorted({Path(os.path.normpath(path)) for path in paths if path.is_file()})
+    # What has the name of a board file is one: a link that leads nowhere, or a pipe, is not passed over in silence.
+    meant = (path for path in paths if path.is_file() or (path.name.endswith(ENDING) and _is_there(path)))
+    return sorted({Path(os.path.normpath(path)) for path in meant})
+
+
+def _is_there(path: Path) -> bool:
+    with suppress(ValueError):  # no file can have this name
+        return os.path.lexists(path)
+    return False
 
 
 def _fitting(at: Path, parts: Sequence[str], entries: Callable[[Path], list[os.DirEntry[str]]]) -> Iterator[Path]:

@@ -57,7 +57,7 @@ def _sheets(root: str | Path, files: Iterable[str]) -> list[Path]:
 
 
 def _locks(sheets: Iterable[Path]) -> list[Path]:
-    return [lock for lock in map(_lock, sheets) if lock.exists()]
+    return [lock for lock in map(_lock, sheets) if os.path.lexists(lock)]
 
 
 def _lock(sheet: Path) -> Path:
