@@ -49,8 +49,9 @@ def test_the_limit_agrees_with_published_resistances(gauge, feet, ends, ohm):
     ("gauge", "ohm_per_1000_ft"),
     [(24, 28.40), (22, 16.20), (20, 9.88), (18, 6.23), (16, 4.81), (14, 3.06), (12, 2.02), (10, 1.26)],
 )
-def test_sound_tinned_aircraft_wire_of_a_metre_passes(gauge, ohm_per_1000_ft):
-    assert limit(gauge, 1000, "pad", "pad").ohm >= ohm_per_1000_ft / 1000 / 0.3048
+@pytest.mark.parametrize("metres", [1, 30, 300])
+def test_sound_tinned_aircraft_wire_passes_at_any_length(gauge, ohm_per_1000_ft, metres):
+    assert limit(gauge, 1000 * metres, "pad", "pad").ohm >= metres * ohm_per_1000_ft / 1000 / 0.3048
 
 
 def test_twice_the_resistance_of_a_long_lead_does_not_pass():

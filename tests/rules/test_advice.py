@@ -34,6 +34,22 @@ STRETCH = (
         pilot/J2 ph | 3V3=V, GND=G
     """),
 )  # fmt: skip
+MIRRORED = (
+    Attack("a telemetry plug copied from its other side", """
+        otter/J4 gh | 5V=a, TX=b, RX=c, CTS=d, RTS=e, GND=f
+        ferry/J7 gh | GND=a, CTS=b, RTS=c, TX=d, RX=e, 5V=f
+    """),
+    Attack("a four-way plug with a third board on its rails", """
+        otter/J4 sh | 3V3=V, SCL=b, SDA=c, GND=GND
+        ferry/J7 sh | GND=V, SDA=b, SCL=c, 3V3=GND
+        heron/J9 sh | 3V3=V, GND=GND
+        rails GND
+    """),
+    Attack("a power module's six ways", """
+        module/J1 gh | 5V=a, 5V=b, CURRENT=c, VOLTAGE=d, GND=e, GND=f
+        otter/J2 gh | GND=a, GND=b, VOLTAGE=c, CURRENT=d, 5V=e, 5V=f
+    """),
+)  # fmt: skip
 
 
 def verdict_of(attack: Attack, symbols: list[Symbol]) -> Verdict:
@@ -100,6 +116,40 @@ def test_swapping_what_is_called_swapped_clears_it(attack):
             after = verdict_of(attack, moved(symbols, {a: net_of(symbols, b), c: net_of(symbols, d)}))
             assert not [each for each in after.findings if each.rule == "swapped-pair"]
             assert worst(after) <= worst(check_craft(craft_of(attack)))
+
+
+def turned(symbols: list[Symbol], reference: str, *, names: bool) -> list[Symbol]:
+    """The symbols with the wires of one plug in the other order, or with its names so (`names`)."""
+    found = []
+    for symbol in symbols:
+        if symbol.reference != reference:
+            found.append(symbol)
+        elif names:
+            fields = dict(symbol.fields)
+            fields["Signals"] = ", ".join(fields["Signals"].split(", ")[::-1])
+            found.append(replace(symbol, fields=fields))
+        else:
+            numbers, nets = [number for number, _ in symbol.nets], [net for _, net in symbol.nets]
+            found.append(replace(symbol, nets=tuple(zip(numbers, nets[::-1], strict=True))))
+    return found
+
+
+@pytest.mark.parametrize("names", [False, True], ids=["the wires", "the pinout"])
+@pytest.mark.parametrize("attack", [*MIRRORED, *HARMFUL], ids=lambda attack: attack.name)
+def test_either_cure_of_a_mirrored_plug_clears_it(attack, names):
+    symbols, _ = symbols_of(attack.drawing)
+    before = check_craft(craft_of(attack))
+    mirrored = [each for each in before.findings if each.rule == "mirrored"]
+    assert mirrored or attack not in MIRRORED
+    for finding in mirrored:
+        assert "in the other order" in finding.fix and "correct Signals" in finding.fix
+        assert finding.link is not None
+        told = [end for end in finding.link if f"/{end} is mirrored" in finding.message]
+        for end in told or finding.link:
+            after = verdict_of(attack, turned(symbols, end, names=names))
+            assert not [each for each in after.findings if each.rule in ("mirrored", "shifted", "swapped-pair")]
+            assert not [each for each in faults(after) if each.severity is Severity.ERROR and each.link == finding.link]
+            assert worst(after) <= worst(before)
 
 
 @pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)

@@ -23,6 +23,8 @@ class Limit(Struct, frozen=True):
 def limit_of(made: MadeLead) -> Limit:
     """Resistance at 20 °C of the lead's wire with a margin, plus an aged contact at each plug, plus the meter's leads.
 
+    The wire is never held to less than tinned stranded copper may have, which is more than the margin in thick sizes.
+
     A contact whose resistance nobody states is left out, which makes the limit stricter, and said so.  Soldered ends
     add nothing.  Sources: the tables of wire, connectors and workmanship.
     """
@@ -33,8 +35,9 @@ def limit_of(made: MadeLead) -> Limit:
         missing = " and ".join(unknown)
         return Limit(None, (f"{missing} not known: beep only, no limit; compare with the other wires",))
     contacts = [_contact_ohm(end) for end in made.ends]
-    wire_ohm = size.ohm_per_km_20c * lead.length_mm / 1e6
-    total = wire_ohm * figure("wire_factor").value + sum(filter(None, contacts)) + figure("lead_error").value
+    with_margin = size.ohm_per_km_20c * figure("wire_factor").value / 1000
+    wire_ohm = max(with_margin, wire.stranded_ohm_per_m(size.awg)) * lead.length_mm / 1000
+    total = wire_ohm + sum(filter(None, contacts)) + figure("lead_error").value
     left_out = dict.fromkeys(
         f"contact resistance of {_title(end)} not known, left out"
         for end, ohm in zip(made.ends, contacts, strict=True)
@@ -67,7 +70,8 @@ def limit_notes() -> tuple[str, ...]:
     """How the limits were worked out, with the source of each figure."""
     factor, error, step, coarse = (figure(name) for name in ("wire_factor", "lead_error", "meter_step", "coarse_limit"))
     return (
-        f"limit ohm: resistance of the wire at 20 °C x {factor.value:.2f} ({factor.source.text}), plus the aged "
+        f"limit ohm: resistance of the wire at 20 °C x {factor.value:.2f} ({factor.source.text}), never less than "
+        "tinned stranded copper may have ([A] FAA AC 43.13-1B Table 11-9), plus the aged "
         f"contact of each plug (the maker's figure), plus {error.value:g} ohm for the meter's leads "
         f"({error.source.text}).",
         f"A hobby meter shows steps of {step.value:g} ohm ({step.source.text}): for it the column expect says "
