@@ -20,17 +20,39 @@ class PullUp(Struct, frozen=True):
 
 
 def pull_ups(judgement: Judgement) -> Iterator[PullUp]:
-    """Pull-ups to more volts than a contact on the line tolerates (`Level max`)."""
+    """Pull-ups to more volts than a contact on the line tolerates (`Level max`); what a divider leaves counts."""
     runs = judgement.solid_runs  # a line runs on through switches, not through another resistor
+    told: set[str] = set()
+    for resistor, rail, line in (*_on_rails(judgement), *_beyond_switches(judgement)):
+        on_line = judgement.solid_members.get(runs.get(line, -1), [])
+        if resistor in told or any(contact.role.is_supply or contact.role.is_ground for contact in on_line):
+            continue
+        above = [c for c in on_line if c.level_max_v is not None and rail > c.level_max_v + 1e-9]
+        part = left_of_level(judgement, above[0], [resistor]) if above else None
+        above = [c for c in above if part is not None and rail * part > (c.level_max_v or 0.0) + 1e-9]
+        if above:
+            told.add(resistor)
+            yield PullUp(resistor, rail, tuple(above))
+
+
+def _on_rails(judgement: Judgement) -> Iterator[tuple[str, float, int]]:
+    """Resistors with the volts of the rail at one side, and the net at the other."""
     for resistor, a, b in _resistors(judgement):
         for rail, line in ((a, b), (b, a)):
-            volts = _rail_volts(judgement, rail, judgement.solid_members.get(runs.get(rail, -1), []))
-            on_line = judgement.solid_members.get(runs.get(line, -1), [])
-            if volts is None or any(contact.role.is_supply or contact.role.is_ground for contact in on_line):
-                continue
-            above = [c for c in on_line if c.level_max_v is not None and volts > c.level_max_v + 1e-9]
-            if above:
-                yield PullUp(resistor, volts, tuple(above))
+            contacts = judgement.solid_members.get(judgement.solid_runs.get(rail, -1), [])
+            volts = _rail_volts(judgement, rail, contacts)
+            if volts is not None:
+                yield resistor, volts, line
+
+
+def _beyond_switches(judgement: Judgement) -> Iterator[tuple[str, float, int]]:
+    """The same where a jumper or a switch stands between the resistor and the rail."""
+    for joint in judgement.joints:
+        resistors = [part for part in joint.through if letters_of(part) == "R"]
+        for supply, line in ((joint.a, joint.b), (joint.b, joint.a)):
+            volts = supply.role.volts
+            if len(resistors) == 1 and supply.role.is_supply and volts is not None and not supply.role.battery:
+                yield resistors[0], volts.low, line.net_id
 
 
 def left_of_level(judgement: Judgement, listener: Contact, series: Sequence[str]) -> float | None:

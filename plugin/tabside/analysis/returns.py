@@ -58,6 +58,9 @@ def missing_returns(judgement: Judgement) -> Iterator[NoReturn]:
         yield NoReturn(tuple(links), path=False, perhaps=perhaps)
 
 
+_NO_OWN_CURRENT = frozenset(("cell_tap", "relay_contact", "anode", "cathode"))  # it returns where it came from
+
+
 def carriers(judgement: Judgement, link: Link) -> list[Joint]:
     """Joints of a link that need a return: signals and supplies, but for those on what they must not meet at all."""
     if any(_returns_by_itself(judgement, reference, link) for reference in link):
@@ -71,7 +74,7 @@ def carriers(judgement: Judgement, link: Link) -> list[Joint]:
         and not {joint.a.role.cls, joint.b.role.cls} & {*_GROUNDS, RoleClass.PHASE}
         and not (joint in judgement.clashing and judgement.clashing[joint].cause is Cause.CLASSES)
         and not judgement.is_meant(joint)
-        and not {"cell_tap", "relay_contact"} & {joint.a.role.name, joint.b.role.name}  # no current of the board's own
+        and not _NO_OWN_CURRENT & {joint.a.role.name, joint.b.role.name}
     ]
 
 

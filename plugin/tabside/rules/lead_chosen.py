@@ -13,6 +13,7 @@ from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed, name_of
 
 _SHOWN = 3
+_FEW = 2  # chosen wires up to which each is told with all that would do as well
 
 
 @check("lead-chosen", severity=Severity.NOTE)
@@ -34,7 +35,7 @@ def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
         return
     examples = []
     for lead in chosen[:_SHOWN]:
-        others = " or ".join(_wire(craft, ends) for ends in lead.others)
+        others = " or ".join(_wire(craft, ends) for ends in lead.others[: 1 if len(chosen) > _FEW else None])
         examples.append(f"{lead.mark} {_wire(craft, lead.ends)}" + (f" (or {others})" if others else ""))
     verb = "is" if len(chosen) == 1 else "are"
     more = f" and {len(chosen) - _SHOWN} more" if len(chosen) > _SHOWN else ""
@@ -42,7 +43,7 @@ def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
         rule="lead-chosen",
         severity=Severity.NOTE,
         message=f"{counted(len(chosen), 'wire')} of {len(craft.leads)} {verb} chosen, not"
-        f" drawn: their contacts share a name, and other wires would do as well. {'; '.join(examples)}{more}.",
+        f" drawn; other wires would do as well: {'; '.join(examples)}{more}.",
         fix="Where it matters which contacts a wire connects, draw it from contact to contact.",
         where=at_contacts(craft, [craft.contact(key) for lead in chosen for key in lead.ends]),
         folded=tuple(_with_others(craft, lead) for lead in chosen),

@@ -37,17 +37,21 @@ def no_source(judgement: Judgement) -> Iterator[Finding]:
         yield _finding(judgement, feeder, fed, found)
 
 
+_NETS_SHOWN = 2
+
+
 def _finding(judgement: Judgement, feeder: str, fed: bool, found: list[Unfed]) -> Finding:
     craft = judgement.craft
     loads: list[Contact] = [load for unfed in found for load in unfed.loads]
-    names = listed(list(dict.fromkeys(name_of(craft, load) for load in loads)))
+    names = listed(list(dict.fromkeys(name_of(craft, load) for load in loads)), 3)
     nets = list(dict.fromkeys(load.net for load in loads))
     verb, net = ("draws", "the net") if len(loads) == 1 else ("draw", "the net" if len(nets) == 1 else "the nets")
+    where = f" from {net} {listed(nets)}" if len(nets) <= _NETS_SHOWN else ""
     by = f"{feeder} is not said to supply it" if feeder else "nothing in the drawing supplies it"
     return Finding(
         rule="no-source",
         severity=Severity.NOTE if fed else Severity.WARNING,
-        message=f"{names} {verb} power from {net} {listed(nets)}, but {by}.",
+        message=f"{names} {verb} power{where}, but {by}.",
         fix=f"State Gives at the contacts of {feeder} that feed them."
         if feeder
         else "State Gives at the contact that feeds this net, or connect the net to a supply.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
+from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_termination
 from tabside.analysis.returns import NoReturn, carriers, missing_returns, return_severity
@@ -28,8 +29,11 @@ def families_unknown(judgement: Judgement) -> list[Termination]:
 
 
 def boards_unknown(judgement: Judgement) -> list[Termination]:
+    """Terminations whose reference stands in for the board; a battery's symbol is the part itself."""
     return [
-        each for each in judgement.craft.terminations.values() if not each.board_stated and each.kind not in _PASSES
+        each
+        for each in judgement.craft.terminations.values()
+        if not each.board_stated and each.kind not in _PASSES and letters_of(each.reference) != "BT"
     ]
 
 
@@ -137,8 +141,8 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
             rule="view-unknown",
             severity=Severity.NOTE,
             message=f"Orientation not given for {counted(len(missing), 'connector')}:"
-            f" {listed([termination_name(judgement.craft, each.reference) for each in missing])}. Count cavities from"
-            " contact 1 as marked on the board.",
+            f" {listed([termination_name(judgement.craft, each.reference) for each in missing], 3)}."
+            " Count cavities from contact 1 as marked on the board.",
             fix="Look at the real parts, then fill in Entry, Tabs and Contact 1.",
             where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
         )

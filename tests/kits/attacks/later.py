@@ -1013,6 +1013,996 @@ HARMFUL = [
     """,
         "error any",
     ),
+    Attack(
+        "six-way drawer, PSU+ on AGND",
+        """
+        crate/J11 jst_ph | PSU+=a, AGND=b, IO1=c, IO2=d
+        tray/J12 jst_ph | AGND=a, PSU+=b, IO1=c, IO2=d
+    """,
+        "error any",
+    ),
+    Attack(
+        "29-style long: one unknown pair among many",
+        """
+        deck/J1 sh | QV=a, GND=b, S1=c, S2=d, S3=e, S4=f
+        keel/J2 sh | GND=a, QV=b, S1=c, S2=d, S3=e, S4=f
+    """,
+        "warning any",
+    ),
+    Attack(
+        "PLUS12 on unknown",
+        """
+        deck/TP1 pads | 12V=a, GND=g
+        keel/TP2 pads | LIFT=a, GND=g
+    """,
+        "warning not-judged",
+    ),
+    Attack(
+        "unknown meets battery net label",
+        """
+        deck/TP1 pads | XQ=a, GND=g
+        keel/TP2 pads | YQ=a, GND=g
+        label a: VBATT
+    """,
+        "warning not-judged",
+    ),
+    Attack(
+        "ground of one on unknown of other",
+        """
+        deck/J1 gh | 3V3=v, SDA=s, SCL=c, GND=x
+        keel/J2 gh | 3V3=v, SDA=s, SCL=c, ZED=x
+    """,
+        "warning any",
+    ),
+    Attack(
+        "pos/neg words crossed",
+        """
+        deck/J1 ph | HEAT_POS=a, HEAT_NEG=b
+        pad/X1 captive | POS=b, NEG=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "TAP order reversed wholly",
+        """
+        brick/X4 captive jst_xh | TAP0=a, TAP1=b, TAP2=c, TAP3=d
+        meter/J2 jst_xh | TAP3=a, TAP2=b, TAP1=c, TAP0=d
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack plus on a low tap",
+        """
+        brick/X4 captive jst_xh | B-=a, B1=b, B2=c, B+=d
+        meter/J2 jst_xh | GND=a, 1S=d, 2S=c, 3S=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "balance in XH shifted",
+        """
+        brick/X4 captive jst_xh | GND=a, 1S=b, 2S=c, 3S=d
+        meter/J2 jst_xh | GND=d, 1S=a, 2S=b, 3S=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "BT with lug names P+ P- turned at BMS",
+        """
+        battery BT1 p n 4S
+        bms/TP1 pads | B-=p, B+=n, P+=x, P-=y
+        esc/TP2 pads | VBAT=x, GND=y
+    """,
+        "error any",
+    ),
+    Attack(
+        "captive pack minus on net +BATT",
+        """
+        tank/X1 captive xt60 | BAT+=GND, BAT-=+BATT | gives=3S 20A
+        esc/J1 xt60 | VBAT=+BATT, GND=GND
+        rails GND +BATT
+    """,
+        "error any",
+    ),
+    Attack(
+        "1S cell turned on charger pads",
+        """
+        cell/X1 captive | +=a, -=b | gives=1S 1A
+        chg/TP1 pads | B+=b, B-=a, IN+=c, IN-=d
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack reversed over connector-free splice",
+        """
+        tank/X1 captive | red=a, black=b | gives=1:6S 80A
+        x/SP1 splice | =a, =a, =a
+        e1/TP1 pads | VBAT=b, GND=a
+        e2/TP2 pads | VBAT=b, GND=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "two packs: minus of one on plus of other board",
+        """
+        p1/X1 captive | BAT+=a, BAT-=g | gives=3S 9A
+        p2/X2 captive | BAT+=g, BAT-=b | gives=3S 9A
+        esc/TP1 pads | VBAT=a, GND=g
+        cam/TP2 pads | VBAT=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "lead battery symbol on 5V rail contact",
+        """
+        battery BT4 p GND 12V 7Ah SLA
+        F1 p v 3A
+        pi/TP1 pads | 5V=v, GND=GND
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "2S on 5V servo rail",
+        """
+        tank/X1 captive | BAT+=v, BAT-=g | gives=2S 9A
+        sv/X2 captive | SIG=s, 5V=v, GND=g
+        core/TP3 pads | PWM1=s, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "10S on 60V? under limit",
+        """
+        tank/X1 captive | BAT+=a, BAT-=g
+        F1 a v 40A
+        drv/TP1 pads | VIN=v, GND=g | takes=12-40V 20A
+    """,
+        "error over-voltage",
+        battery="10S",
+    ),
+    Attack(
+        "36V pack named on 24V esc",
+        """
+        tank/X1 captive | +=a, -=g | gives=36V 20A
+        F1 a v 20A
+        drv/TP1 pads | VIN=v, GND=g | takes=18-30V 20A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "7.4V text on 5V only input",
+        """
+        battery BT1 p g 7.4V 1000mAh
+        F1 p v 2A
+        pi/TP1 pads | VIN=v, GND=g | takes=4.5-5.5V 1A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "batt text under: 2S on 3-6S",
+        """
+        tank/X1 captive | BAT+=a, BAT-=g
+        esc/TP1 pads | VBAT=a, GND=g | takes=3-6S 20A
+    """,
+        "error under-voltage",
+        battery="2S LiPo",
+    ),
+    Attack(
+        "volts key over",
+        """
+        tank/X1 captive | BAT+=a, BAT-=g
+        esc/TP1 pads | VBAT=a, GND=g | takes=9-25V 20A
+    """,
+        "error over-voltage",
+        volts="[20, 29.4]",
+    ),
+    Attack(
+        "Value 3S 4S text",
+        """
+        battery BT1 p g 3S/4S
+        F1 p v 2A
+        pi/TP1 pads | VBAT=v, GND=g | takes=9-13V 1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "net 3V3 sensor on label +5V",
+        """
+        core/J1 sh | VCC=n, GND=GND, SDA=s, SCL=c
+        mag/J2 sh | 3V3=n, GND=GND, SDA=s, SCL=c
+        label n: +5V
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "+6V on 5V servo",
+        """
+        bec/TP1 pads | OUT+=+6V, OUT-=GND
+        sv/X1 captive | 5V=+6V, GND=GND
+        rails +6V GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "label +48V on 24V",
+        """
+        psu/TP1 pads | VOUT=n, GND=GND
+        w/TP2 pads | 24V=n, GND=GND
+        label n: +48V
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "hier labels two rails",
+        """
+        psu/TP1 pads | VO1=n, GND=GND
+        w/TP2 pads | VCC=n, GND=GND
+        label n: VCC_3V3
+        label n: VCC_5V
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "GND label on VBAT contact",
+        """
+        psu/TP1 pads | XX=n, GNDA=m
+        w/TP2 pads | VBAT=n, GND=m
+        label n: GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "-12V label on 12V",
+        """
+        psu/TP1 pads | XX=n, GND=GND
+        w/TP2 pads | 12V=n, GND=GND
+        label n: -12V
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "9V onto USB VBUS",
+        """
+        psu/TP1 pads | 9V=n, GND=g
+        pc/J1 plug | VBUS=n, D+=p, D-=m, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "splice of 8 with a 3V3 load among 5V",
+        """
+        psu/TP1 pads | 5V=a, GND=g | gives=5V 3A
+        x/SP2 splice | =a, =a, =a, =a, =a, =a, =a, =a
+        n1/TP2 pads | 5V=a, GND=g
+        n2/TP3 pads | 3V3=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "splice hides signal",
+        """
+        psu/TP1 pads | 12V=a, GND=g
+        x/SP2 splice | =a, =a, =a
+        n1/TP2 pads | 12V=a, GND=g
+        n2/TP3 pads | RX2=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "splices chained, two sources",
+        """
+        b1/TP1 pads | 12V=a, GND=GND | gives=12V 3A
+        b2/TP2 pads | 12V=b, GND=GND | gives=12V 3A
+        x/SP1 splice | =a, =a
+        F1 a b 5A
+        y/SP2 splice | =b, =b, =b
+        l/TP3 pads | 12V=b, GND=GND
+        rails GND
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "budget: USB 0.5 A two cams",
+        """
+        pc/J1 plug | VBUS=u, D+=p, D-=m, GND=g | gives=1:5V 0.5A
+        x/SP1 splice | =u, =u, =u
+        c1/TP1 pads | 5V=u, GND=g | takes=5V 0.4A
+        c2/TP2 pads | 5V=u, GND=g | takes=5V 0.3A
+    """,
+        "error over-budget",
+    ),
+    Attack(
+        "budget near 95% by maxima",
+        """
+        b/TP1 pads | 5V=u, GND=g | gives=5V 2A
+        c1/TP2 pads | 5V=u, GND=g | takes=5V 1.9A
+    """,
+        "warning over-budget",
+    ),
+    Attack(
+        "diode in ground run backwards",
+        """
+        tank/X1 captive | BAT+=v, BAT-=n | gives=4S 9A
+        F1 v w 10A
+        diode D1 n h SB
+        esc/TP1 pads | VBAT=w, GND=h | takes=10-20V 3A
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "solar diode turned",
+        """
+        pan/TP3 pads | OUT+=s, OUT-=g | gives=1:18V 2A
+        diode D9 v s SB540
+        tank/X1 captive | BAT+=b, BAT-=g | gives=12V lead 7A
+        F1 b v 5A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "LED diode w/o resistor? diode across battery",
+        """
+        battery BT1 p g 2S
+        F1 p v 5A
+        esc/TP1 pads | VBAT=v, GND=g
+        diode D1 v g 1N5822
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "coil across battery after fuse",
+        """
+        battery BT1 p g 3S
+        F1 p v 5A
+        esc/TP1 pads | VBAT=v, GND=g
+        L3 v g 47uH
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "0R across 5V",
+        """
+        b/TP1 pads | 5V=u, GND=g | gives=5V 2A
+        c1/TP2 pads | 5V=u, GND=g
+        R9 u g 0R
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap 10V on 3S rail symbol",
+        """
+        battery BT1 +BATT GND 3S
+        esc/TP1 pads | VBAT=+BATT, GND=GND
+        elco C1 +BATT GND 470u 10V
+        rails +BATT GND
+    """,
+        "error part-reversed",
+        battery="3S",
+    ),
+    Attack(
+        "cap turned at 12V converter",
+        """
+        b/TP1 pads | 12V=u, GND=g | gives=12V 2A
+        c1/TP2 pads | 12V=u, GND=g
+        elco C7 g u 100uF 25V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap 25V on 6S HV",
+        """
+        tank/X1 captive | BAT+=p, BAT-=g
+        F1 p v 30A
+        esc/TP1 pads | VBAT=v, GND=g
+        elco C1 v g 1000uF/25V
+    """,
+        "error part-reversed",
+        battery="6S HV",
+    ),
+    Attack(
+        "net tie between rails",
+        """
+        b/TP1 pads | 5V=u, 3V3=w, GND=g | gives=5V 2A; 3.3V 1A
+        NT1 u w
+        c1/TP2 pads | 5V=u, 3V3=w, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "jumper shorts 12V to GND",
+        """
+        b/TP1 pads | 12V=u, GND=g | gives=12V 2A
+        c1/TP2 pads | 12V=u, GND=g
+        JP1 u g
+    """,
+        "error any",
+    ),
+    Attack(
+        "switch from battery to ground",
+        """
+        battery BT1 p g 3S
+        F1 p v 5A
+        esc/TP1 pads | VBAT=v, GND=g
+        SW1 v g
+    """,
+        "error any",
+    ),
+    Attack(
+        "fuse from 5V to GND",
+        """
+        b/TP1 pads | 5V=u, GND=g | gives=5V 2A
+        c1/TP2 pads | 5V=u, GND=g
+        F4 u g 1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "level 5 on DRDY",
+        """
+        aa/J1 sh | DRDY=A, GND=G | level=5
+        bb/J2 sh | DRDY=A, GND=G | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level 5 on STEP",
+        """
+        aa/J1 sh | STEP=A, GND=G | level=5
+        bb/J2 sh | STEP=A, GND=G | level_max=3.3
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level 12 on QUAD_IN",
+        """
+        aa/J1 sh | QUAD_IN=A, GND=G | level=12
+        bb/J2 sh | QUAD_IN=A, GND=G | level_max=5.5
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level 6 on SERVO3",
+        """
+        aa/J1 sh | SERVO3=A, GND=G | level=6
+        bb/J2 sh | SERVO3=A, GND=G | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level 12 on NMEA",
+        """
+        aa/J1 sh | NMEA=A, GND=G | level=12
+        bb/J2 sh | NMEA=A, GND=G | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level 5 on DSHOT",
+        """
+        aa/J1 sh | DSHOT=A, GND=G | level=5
+        bb/J2 sh | DSHOT=A, GND=G | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "TX 5V via splice onto two",
+        """
+        aa/TP1 pads | TX=A, GND=G | level=5
+        x/SP1 splice | =A, =A, =A
+        bb/TP2 pads | RX=A, GND=G | level_max=3.6
+        cc/TP3 pads | RX=A, GND=G | level_max=5.5
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "divider that leaves too much",
+        """
+        aa/TP1 pads | TX=A, GND=G | level=12
+        R1 A B 1k
+        R2 B G 2k
+        bb/TP2 pads | RX=B, GND=G | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level thru jumper and 470R",
+        """
+        aa/TP1 pads | TX=A, GND=G | level=5
+        JP3 A C
+        R1 C B 470
+        bb/TP2 pads | RX=B, GND=G | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "pull-up through jumper to 5V",
+        """
+        aa/TP1 pads | SDA=A, SCL=C, 5V=v, GND=G
+        bb/TP2 pads | SDA=A, SCL=C, 5V=v, GND=G | level_max=3.6
+        JP1 v w
+        R1 w A 4k7
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "24V via FH2 on 12V lamp",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 5A
+        FH2 a b 5A
+        lamp/TP2 pads | 12V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "24V via CB7 on 12V lamp",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 5A
+        CB7 a b 5A
+        lamp/TP2 pads | 12V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "24V via PF1 on 12V lamp",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 5A
+        PF1 a b 5A
+        lamp/TP2 pads | 12V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "24V via RL2 on 12V lamp",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 5A
+        RL2 a b 5A
+        lamp/TP2 pads | 12V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "24V via K9 on 12V lamp",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 5A
+        K9 a b 5A
+        lamp/TP2 pads | 12V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "30 AWG 3 A",
+        """
+        b/TP1 pads | 5V=u, GND=g | gives=5V 4A
+        c1/TP2 pads | 5V=u, GND=g | takes=5V 3A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=30\n",
+    ),
+    Attack(
+        "20 AWG 30 A captive",
+        """
+        tank/X1 captive | BAT+=a, BAT-=g | gives=6S 60A
+        F1 a b 35A
+        esc/TP1 pads | VBAT=b, GND=g | takes=18-26V 30A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=20\n",
+    ),
+    Attack(
+        "SH contact 1.6A through two boards",
+        """
+        b/J1 sh | 5V=u, GND=g | gives=5V 4A
+        h/J2 sh | 5V=u, GND=g
+        h/J3 sh | 5V=w, GND=k
+        c/J4 sh | 5V=w, GND=k | takes=5V 1.6A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "ZH 2A",
+        """
+        b/J1 zh | 5V=u, GND=g | gives=5V 4A
+        c/J4 zh | 5V=u, GND=g | takes=5V 2A
+    """,
+        "warning over-current-contact",
+    ),
+    Attack(
+        "XT30 60 A?",
+        """
+        tank/X1 captive amass_xt30 | BAT+=a, BAT-=g | gives=4S 90A
+        esc/J1 amass_xt30 | VBAT=a, GND=g | takes=12-17V 70A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "drop 12V 22 AWG 6 m 2 A",
+        """
+        b/TP1 pads | 12V=u, GND=g | gives=12V 4A
+        c1/TP2 pads | 12V=u, GND=g | takes=12V 2A
+    """,
+        "warning voltage-drop",
+        accept='[defaults]\ngauge_awg=22\n[lengths_mm]\n"b/TP1 - c1/TP2"=6000\n',
+    ),
+    Attack(
+        "drop behind OR diodes",
+        """
+        s1/TP1 pads | 5V=a, GND=g | gives=5V 3A
+        s2/TP2 pads | 5V=b, GND=g | gives=5V 3A
+        diode D1 a v
+        diode D2 b v
+        c/TP3 pads | 5V=v, GND=g | takes=5V 2A
+    """,
+        "warning voltage-drop",
+        accept=(
+            "[defaults]\n"
+            "gauge_awg=26\n"
+            "[lengths_mm]\n"
+            '"s1/TP1 - D1/D1"=900\n'
+            '"D1/D1 - c/TP3"=900\n'
+            '"s2/TP2 - D2/D2"=900\n'
+            '"D2/D2 - c/TP3"=900\n'
+            '"s1/TP1 - c/TP3"=900\n'
+            '"s2/TP2 - c/TP3"=900\n'
+            '"D1/D1 - D2/D2"=50\n'
+            '"s1/TP1 - s2/TP2"=900\n'
+        ),
+    ),
+    Attack(
+        "fuse 80A, 16 AWG",
+        """
+        battery BT1 a g 4S
+        F1 a b 80A
+        esc/TP1 pads | VBAT=b, GND=g | takes=12-17V 10A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=16\n",
+    ),
+    Attack(
+        "fuse 5A before two loads of 4A",
+        """
+        battery BT1 a g 4S
+        F1 a b 5A
+        x/SP1 splice | =b, =b, =b
+        e1/TP1 pads | VBAT=b, GND=g | takes=12-17V 4A
+        e2/TP2 pads | VBAT=b, GND=g | takes=12-17V 4A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "fuse for 32V on 12S",
+        """
+        battery BT1 a g 12S
+        F1 a b 20A 32V
+        esc/TP1 pads | VBAT=b, GND=g | takes=36-52V 4A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "BEC into pilot and USB power both Gives",
+        """
+        bec/TP1 pads | 5V=v, GND=g | gives=5V 3A
+        pi/TP2 pads | 5V=v, GND=g | gives=5V 1A
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "alternator and solar reg same net",
+        """
+        alt/TP1 pads | OUT+=v, OUT-=g | gives=1:12V 9A
+        sol/TP2 pads | LOAD+=v, LOAD-=g | gives=1:12V 5A
+        nav/TP3 pads | 12V=v, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "power_out pins of two",
+        """
+        aa/J1 gh | 5V=v, GND=g | types=1:power_out
+        bb/J2 gh | 5V=v, GND=g | types=1:power_out
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "regulators joined by jumper",
+        """
+        r1/TP1 pads | 3V3=a, GND=g | gives=3.3V 1A
+        r2/TP2 pads | 3V3=b, GND=g | gives=3.3V 1A
+        JP1 a b
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "485 via splice crossed at one node",
+        """
+        m/TP1 pads | 485_A=a, 485_B=b, GND=g
+        x/SP1 splice | =a, =a, =a
+        y/SP2 splice | =b, =b, =b
+        n1/TP2 pads | 485_A=a, 485_B=b, GND=g
+        n2/TP3 pads | 485_A=b, 485_B=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CAN_HI/LO at bridge crossed",
+        """
+        m/J1 gh | 5V=v, CAN2_H=a, CAN2_L=b, GND=g
+        n/J2 gh | 5V=v, CAN_LO=a, CAN_HI=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CANH on RS485_A",
+        """
+        m/J1 gh | CANH=a, CANL=b, GND=g
+        n/J2 gh | RS485_A=a, RS485_B=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "UART on I2C",
+        """
+        m/J1 gh | 5V=v, TX=a, RX=b, GND=g
+        n/J2 gh | 5V=v, SDA=a, SCL=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "RS232 TX on logic RX",
+        """
+        m/J1 plug | RS232_TX=a, RS232_RX=b, GND=g
+        n/J2 gh | RX=a, TX=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "USB D+ D- crossed",
+        """
+        m/J1 plug | VBUS=v, D-=a, D+=b, GND=g
+        n/J2 plug | VBUS=v, D-=b, D+=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "two masters' CS_IMU CS_BARO tied",
+        """
+        m/TP1 pads | SCK=s, MISO=i, MOSI=o, CS_IMU=c, CS_BARO=c, GND=g
+        n/TP2 pads | SCK=s, MISO=i, MOSI=o, CS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SPI devs share select 3",
+        """
+        m/J1 sh | SCK=s, CIPO=i, COPI=o, CS=c, GND=g
+        n/TP2 pads | SCK=s, CIPO=i, COPI=o, CS=c, GND=g
+        p/TP3 pads | SCK=s, CIPO=i, COPI=o, CS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SCL2 SDA2 merged with SDA1",
+        """
+        m/J1 sh | SDA1=a, SCL1=b, GND=g
+        m/J2 sh | SDA2=a, SCL2=b, GND=g
+        n/J3 sh | SDA=a, SCL=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CAN w/ 4 terminators",
+        """
+        aa/TP1 pads | CANH=h, CANL=l, GND=g
+        bb/TP2 pads | CANH=h, CANL=l, GND=g
+        cc/TP3 pads | CANH=h, CANL=l, GND=g
+        R1 h l 120R
+        R2 h l 120R
+        R3 h l 120R 1%
+        R4 h l 120
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "CAN: both terminators on the middle board",
+        """
+        aa/J1 gh | CANH=h, CANL=l, GND=g
+        bb/J2 gh | CANH=h, CANL=l, GND=g
+        bb/J3 gh | CANH=p, CANL=q, GND=g2
+        cc/J4 gh | CANH=p, CANL=q, GND=g2
+        cc/J5 gh | CANH=r, CANL=s, GND=g3
+        dd/J6 gh | CANH=r, CANL=s, GND=g3
+        R1 p q 120
+        R2 p q 120
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "PWM1 and CH3 tied",
+        """
+        rx/TP1 pads | CH3=a, GND=g
+        core/TP2 pads | PWM1=a, GND=g
+        esc/TP3 pads | PWM=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SERVO1+SERVO4 via splice",
+        """
+        core/TP2 pads | SERVO1=a, SERVO4=a, GND=g
+        x/SP1 splice | =a, =a, =a
+        sv/X3 captive | SIG=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "phase missing PH1..3",
+        """
+        mot/X1 captive | PH1=a, PH2=-, PH3=c
+        esc/TP1 pads | PH1=a, PH2=-, PH3=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "motor phases across two ESCs",
+        """
+        m1/X1 captive | U=a, V=b, W=c
+        m2/X2 captive | U=d, V=e, W=f
+        e1/TP1 pads | U=a, V=b, W=f
+        e2/TP2 pads | U=d, V=e, W=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "phase to ground",
+        """
+        m1/X1 captive | A=a, B=b, C=c
+        e1/TP1 pads | A=a, B=b, GND=c, C=-
+    """,
+        "error any",
+    ),
+    Attack(
+        "M1 on 5V",
+        """
+        core/J1 servo | GND=g, 5V=v, M1=s
+        esc/J2 servo | GND=g, SIG=v, 5V=s
+    """,
+        "error any",
+    ),
+    Attack(
+        "LED DIN chain reversed",
+        """
+        core/TP1 pads | LED=a, 5V=v, GND=g
+        s1/TP2 pads | DOUT=a, DIN=b, 5V=v, GND=g
+        s2/TP3 pads | DOUT=b, 5V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger BATT+ turned via fuse",
+        """
+        tank/X1 captive | BATT+=a, BATT-=b | gives=4S 9A
+        F1 b c 5A
+        ch/TP1 pads | OUT+=c, OUT-=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "12.6 charger on 2S",
+        """
+        tank/X1 captive | BAT+=a, BAT-=b | gives=2S 9A
+        ch/TP1 pads | CHG+=a, CHG-=b | gives=1:12.6V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "VBAT on unused",
+        """
+        aa/J1 gh | VBAT=a, GND=g
+        bb/J2 gh | UNUSED=a, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "pin type no_connect gets 5V",
+        """
+        aa/J1 gh | 5V=a, GND=g
+        bb/J2 gh | A7X=a, GND=g | types=1:no_connect
+    """,
+        "warning any",
+    ),
+    Attack(
+        "siren past relay K",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 5A
+        K1 v w
+        siren/X1 captive | +=v, -=g
+        core/TP2 pads | EN=q, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "breaker bridged",
+        """
+        battery BT1 v g 12V lead
+        CB1 v v 20A
+        w/TP2 pads | VBAT=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "output drives output typed",
+        """
+        aa/J1 gh | ALPHA=a, GND=g | types=1:output
+        x/SP1 splice | =a, =a, =a
+        bb/TP2 pads | BRAVO=a, GND=g | types=1:output
+        cc/TP3 pads | CHARLIE=a, GND=g | types=1:input
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "no source for 12V lamps",
+        """
+        l1/TP1 pads | 12V=a, GND=g | takes=12V 1A
+        l2/TP2 pads | 12V=a, GND=g | takes=12V 1A
+        x/SP1 splice | =a, =a
+    """,
+        "warning no-source",
+    ),
+    Attack(
+        "GND missing I2C link",
+        """
+        aa/TP1 pads | SDA=a, SCL=b, GND=-
+        bb/TP2 pads | SDA=a, SCL=b, GND=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "video out on video out",
+        """
+        cam/TP1 pads | VIDEO_OUT=a, GND=g
+        osd/TP2 pads | VIDEO_OUT=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "two GPS TX on one RX",
+        """
+        g1/TP1 pads | TX=a, GND=g
+        g2/TP2 pads | TX=a, GND=g
+        core/TP3 pads | RX=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "RX RX no driver",
+        """
+        g1/J1 sh | RX=a, GND=g
+        core/J3 sh | RX=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "Either not; USB+BEC at pi no diode",
+        """
+        pc/J1 plug | VBUS=u, D+=p, D-=m, GND=g | gives=1:5V 0.5A
+        bec/TP1 pads | 5V=u, GND=g | gives=5V 3A
+        pi/J2 plug | VBUS=u, D+=p, D-=m, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "isolated gnd signal none",
+        """
+        aa/TP1 pads | TX=a, GND=g
+        bb/TP2 pads | RX=a, GNDISO=h
+        psu/TP3 pads | GND=g, 5V=q
+    """,
+        "warning any",
+    ),
 ]
 
 SOUND = [
@@ -1366,6 +2356,464 @@ SOUND = [
         F2 p s 1A
         esc/TP1 pads | VBAT=v, GND=g
         vm/TP2 pads | +=s, -=g
+    """,
+    ),
+    Attack(
+        "bilge pump on load pads",
+        """
+        battery BT1 a g 12V 9Ah SLA
+        F1 a b 10A
+        sw/TP1 pads | VIN=b, GND=g, PUMP+=p, PUMP-=q
+        pump/X1 captive | +=p, -=q
+    """,
+    ),
+    Attack(
+        "pump straight via float switch",
+        """
+        battery BT1 a g 12V lead
+        F1 a b 5A
+        SW1 b c
+        pump/X1 captive | red=c, black=g
+    """,
+    ),
+    Attack(
+        "GPS on telemetry w/ compass",
+        """
+        core/J1 gh | 5V=v, TX=t, RX=r, SCL=c, SDA=d, GND=g
+        gps/J2 gh | 5V=v, RX=t, TX=r, SCL=c, SDA=d, GND=g
+    """,
+    ),
+    Attack(
+        "balance lead to checker T",
+        """
+        brick/X4 captive jst_xh | GND=a, T1=b, T2=c, T3=d
+        meter/J2 jst_xh | GND=a, T1=b, T2=c, T3=d
+    """,
+    ),
+    Attack(
+        "B taps to S taps",
+        """
+        brick/X4 captive jst_xh | B-=a, B1=b, B2=c, B+=d
+        meter/J2 jst_xh | GND=a, 1S=b, 2S=c, 3S=d
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "bms 4S wiring",
+        """
+        brick/X4 captive jst_xh | B0=a, B1=b, B2=c, B3=d, B4=e
+        bms/J2 jst_xh | B0=a, B1=b, B2=c, B3=d, B4=e
+    """,
+    ),
+    Attack(
+        "BTS7960 style bridge",
+        """
+        drv/TP1 pads | B+=v, B-=g, M+=a, M-=b
+        battery BT1 p g 3S
+        F1 p v 20A
+        mot/X1 captive | +=a, -=b
+        core/J2 sh | 5V=w, GND=k, RPWM=r, LPWM=l
+        drv/J3 sh | 5V=w, GND=k, RPWM=r, LPWM=l
+    """,
+    ),
+    Attack(
+        "H-bridge turned",
+        """
+        drv/TP1 pads | OUTA1=a, OUTA2=b, VM=v, GND=g
+        psu/TP2 pads | 6V=v, GND=g | gives=6V 2A
+        mot/X1 captive | M-=a, M+=b
+    """,
+    ),
+    Attack(
+        "relay switched horn low side",
+        """
+        psu/TP2 pads | 12V=v, GND=g | gives=12V 2A
+        K1 n g
+        horn/X1 captive | +=v, -=n
+    """,
+    ),
+    Attack(
+        "lamp low side via GPIO drain",
+        """
+        psu/TP2 pads | 5V=v, GND=g | gives=5V 2A
+        core/TP1 pads | OUT1=n, GND=g | types=1:open_collector
+        lamp/X1 captive | +=v, -=n
+    """,
+    ),
+    Attack(
+        "LED via R from GPIO",
+        """
+        core/TP1 pads | GPIO17=n, GND=g
+        R1 n a 330
+        nav/X1 captive | ANODE=a, CATHODE=g
+    """,
+    ),
+    Attack(
+        "LED from 12V low side GPIO",
+        """
+        psu/TP2 pads | 12V=v, GND=g | gives=12V 2A
+        R1 v a 1k
+        nav/X1 captive | A=a, K=k
+        core/TP1 pads | OUT1=k, GND=g | types=1:open_collector
+    """,
+    ),
+    Attack(
+        "button to GPIO",
+        """
+        core/TP1 pads | GPIO5=n, GND=g
+        SW1 n g
+    """,
+    ),
+    Attack(
+        "GPIO to relay board IN",
+        """
+        core/TP1 pads | 5V=v, GPIO5=n, GND=g
+        rel/J2 plug | VCC=v, IN1=n, GND=g
+    """,
+    ),
+    Attack(
+        "GPIO wired to PWM input",
+        """
+        core/TP1 pads | GPIO18=n, GND=g
+        sv/X2 captive | SIG=n, VCC=v, GND=g
+        bec/TP2 pads | 5V=v, GND=g | gives=5V 2A
+    """,
+    ),
+    Attack(
+        "5V through button to 3V3-tolerant EN?",
+        """
+        psu/TP2 pads | 3V3=v, GND=g | gives=3.3V 1A
+        core/TP1 pads | EN=n, GND=g, 3V3=v
+        SW1 v n
+    """,
+    ),
+    Attack(
+        "12V sense by divider",
+        """
+        psu/TP2 pads | 12V=v, GND=g | gives=12V 1A
+        R1 v n 100k
+        R2 n g 22k
+        core/TP1 pads | ADC1=n, GND=g
+    """,
+    ),
+    Attack(
+        "RS485 field names +/-",
+        """
+        m/J1 plug | D+=a, D-=b, GND=g
+        n/J2 plug | D+=a, D-=b, GND=g
+    """,
+    ),
+    Attack(
+        "RS485 A+ B-",
+        """
+        m/J1 plug | A+=a, B-=b, GND=g
+        n/J2 plug | A+=a, B-=b, GND=g
+    """,
+    ),
+    Attack(
+        "CAN with shield",
+        """
+        m/J1 gh | 5V=v, CAN_H=a, CAN_L=b, GND=g, SHIELD=s
+        n/J2 gh | 5V=v, CAN_H=a, CAN_L=b, GND=g, SHIELD=s
+    """,
+    ),
+    Attack(
+        "terminator with split caps none stated second",
+        """
+        m/TP1 pads | CANH=a, CANL=b, GND=g
+        n/TP2 pads | CANH=a, CANL=b, GND=g
+        R1 a b 120
+    """,
+    ),
+    Attack(
+        "servo by colours",
+        """
+        bec/TP2 pads | 5V=v, GND=g | gives=5V 3A
+        core/TP1 pads | PWM1=s, GND=g
+        sv/X1 captive | black=g, red=v, white=s
+    """,
+    ),
+    Attack(
+        "series lead with middle fuse, 24V winch",
+        """
+        battery BT1 m g 12V 9Ah SLA
+        battery BT2 p k 12V 9Ah SLA
+        F1 m k 30A
+        w/TP1 pads | VIN=p, GND=g | takes=20-30V 10A
+    """,
+    ),
+    Attack(
+        "parallel packs equal via diodes",
+        """
+        tank1/X1 captive | BAT+=a, BAT-=g | gives=3S 9A
+        tank2/X2 captive | BAT+=b, BAT-=g | gives=3S 9A
+        F1 a c 10A
+        F2 b d 10A
+        diode D1 c v
+        diode D2 d v
+        esc/TP1 pads | VBAT=v, GND=g | takes=9-13V 5A
+    """,
+        may="two-sources",
+    ),
+    Attack(
+        "LiFePO4 charger",
+        """
+        tank1/X1 captive | BAT+=a, BAT-=g | gives=LiFePO4 4S 9A
+        F1 a c 10A
+        ch/TP1 pads | CHG+=c, CHG-=g | gives=1:14.6V 5A
+    """,
+    ),
+    Attack(
+        "6S on 6S input by cells",
+        """
+        battery BT1 a g 6S LiPo 5000mAh
+        F1 a c 40A
+        esc/TP1 pads | VBAT=c, GND=g | takes=3-6S 30A
+    """,
+    ),
+    Attack(
+        "power bank",
+        """
+        bank/X1 captive | VBUS=v, GND=g | gives=5V 2A
+        pi/TP1 pads | 5V=v, GND=g | takes=4.75-5.25V 1.2A
+    """,
+    ),
+    Attack(
+        "wall adapter jack",
+        """
+        jack/J1 plug | DC+=a, DC-=g | gives=1:12V 3A
+        F1 a v 3A
+        hub/TP1 pads | DC_IN=v, GND=g | takes=9-15V 1A
+    """,
+    ),
+    Attack(
+        "microphone pair",
+        """
+        amp/J1 plug | MIC+=a, MIC-=b, GND=g
+        mic/J2 plug | MIC+=a, MIC-=b, GND=g
+    """,
+    ),
+    Attack(
+        "ethernet straight",
+        """
+        a/J1 plug | TX+=a, TX-=b, RX+=c, RX-=d
+        b/J2 plug | RX+=a, RX-=b, TX+=c, TX-=d
+    """,
+    ),
+    Attack(
+        "thermistor",
+        """
+        core/J1 ph | NTC=a, GND=g
+        probe/X1 captive | NTC=a, GND=g
+    """,
+    ),
+    Attack(
+        "limit switch",
+        """
+        core/J1 ph | LIM=a, GND=g
+        SW2 a g
+    """,
+    ),
+    Attack(
+        "key switch line",
+        """
+        battery BT1 p g 4S
+        F1 p a 30A
+        SW1 a v
+        esc/TP1 pads | VBAT=v, GND=g
+        bec/TP2 pads | VIN=v, GND=g, 5V=o | gives=3:5V 3A
+        core/TP3 pads | 5V=o, GND=g
+    """,
+    ),
+    Attack(
+        "fused branch per load",
+        """
+        battery BT1 p g 12V lead
+        F1 p a 20A
+        pdb/TP1 pads | VBAT=a, GND=g, OUT1+=b, OUT1-=h, OUT2+=c, OUT2-=i
+        F2 b d 3A
+        nav/TP2 pads | 12V=d, GND=h
+        F3 c e 3A
+        rad/TP3 pads | 12V=e, GND=i
+    """,
+    ),
+    Attack(
+        "CRSF receiver",
+        """
+        core/J1 sh | 5V=v, TX4=t, RX4=r, GND=g
+        rx/TP1 pads | 5V=v, CRSF_RX=t, CRSF_TX=r, GND=g
+    """,
+    ),
+    Attack(
+        "SBUS receiver",
+        """
+        core/J1 sh | 5V=v, SBUS=s, GND=g
+        rx/TP1 pads | 5V=v, SBUS=s, GND=g
+    """,
+    ),
+    Attack(
+        "analog airspeed",
+        """
+        core/J1 sh | 5V=v, ADC_IN=s, GND=g
+        air/TP1 pads | VCC=v, OUT=s, GND=g
+    """,
+    ),
+    Attack(
+        "current sensor out",
+        """
+        core/J1 sh | 5V=v, CURR=s, GND=g
+        cs/TP1 pads | VCC=v, OUT=s, GND=g
+    """,
+    ),
+    Attack(
+        "encoder",
+        """
+        core/J1 sh | 5V=v, ENC_A=a, ENC_B=b, GND=g
+        wh/X1 captive | VCC=v, A=a, B=b, GND=g
+    """,
+    ),
+    Attack(
+        "hall BLDC",
+        """
+        drv/J1 sh | 5V=v, HALL_A=a, HALL_B=b, HALL_C=c, GND=g
+        mot/X1 captive | 5V=v, HA=a, HB=b, HC=c, GND=g
+    """,
+    ),
+    Attack(
+        "spi display",
+        """
+        core/J1 sh | 3V3=v, SCK=k, MOSI=m, CS=c, DC=d, RST=r, GND=g
+        lcd/J2 sh | VCC=v, SCK=k, SDA=m, CS=c, DC=d, RST=r, GND=g
+    """,
+    ),
+    Attack(
+        "i2c display",
+        """
+        core/J1 sh | 3V3=v, SDA=m, SCL=c, GND=g
+        lcd/J2 sh | VCC=v, SDA=m, SCL=c, GND=g
+    """,
+    ),
+    Attack(
+        "swd",
+        """
+        core/J1 sh | 3V3=v, SWDIO=m, SWCLK=c, GND=g
+        dbg/J2 sh | VTref=v, SWDIO=m, SWCLK=c, GND=g
+    """,
+    ),
+    Attack(
+        "rs232 gps",
+        """
+        m/J1 plug | RS232_TX=a, RS232_RX=b, GND=g
+        n/J2 plug | RS232_RX=a, RS232_TX=b, GND=g
+    """,
+    ),
+    Attack(
+        "ultrasonic",
+        """
+        core/J1 ph | 5V=v, TRIG=t, ECHO=e, GND=g
+        us/J2 ph | VCC=v, TRIG=t, ECHO=e, GND=g
+    """,
+    ),
+    Attack(
+        "smart battery smbus",
+        """
+        tank/X1 captive | BAT+=a, BAT-=g, SDA=d, SCL=c | gives=4S 20A
+        F1 a v 20A
+        core/TP1 pads | VBAT=v, GND=g, SDA=d, SCL=c
+    """,
+    ),
+    Attack(
+        "survey boat 13 boards",
+        """
+        tank/X1 captive amass_xt60 | BAT+=bp, BAT-=GND | gives=4S 60A
+        F1 bp vb 60A
+        pdb/TP1 pads | VBAT=vb, GND=GND | takes=4S 0.1A
+        pdb/TP2 pads | VBAT=e1, GND=GND
+        pdb/TP3 pads | VBAT=e2, GND=GND
+        e1/TP4 pads | VBAT=e1, GND=GND, U=p1, V=p2, W=p3 | takes=1:3-6S 11A
+        e2/TP5 pads | VBAT=e2, GND=GND, U=q1, V=q2, W=q3 | takes=1:3-6S 11A
+        m1/X2 captive | A=p1, B=p2, C=p3
+        m2/X3 captive | A=q1, B=q2, C=q3
+        pdb/J1 sh | 5V=v5, 5V=v5b, CURRENT=cu, VOLTAGE=vo, GND=GND, GND=GND | gives=5V 3A
+        core/J2 sh | VCC=v5, VCC=v5b, CURRENT=cu, VOLTAGE=vo, GND=GND, GND=GND | takes=4.5-5.5V 0.4A
+        core/J3 gh | 5V=g5, TX=gt, RX=gr, SCL=gc, SDA=gd, GND=GND
+        gps/J4 gh | 5V=g5, RX=gt, TX=gr, SCL=gc, SDA=gd, GND=GND | takes=5V 0.1A
+        core/J5 gh | 5V=t5, TX=tt, RX=tr, CTS=tc, RTS=ts, GND=GND
+        radio/J6 gh | 5V=t5, RX=tt, TX=tr, RTS=tc, CTS=ts, GND=GND | takes=5V 0.2A
+        core/J7 gh | 5V=c5, CAN_H=ch, CAN_L=cl, GND=GND
+        sonar/J8 gh | 5V=c5, CAN_H=ch, CAN_L=cl, GND=GND | takes=5V 0.2A
+        core/J9 sh | 5V=r5, SBUS=sb, GND=GND
+        rx/J10 sh | 5V=r5, SBUS=sb, GND=GND | takes=5V 0.1A
+        core/J11 servo | GND=GND, 5V=-, M1=s1 | flagged=2
+        core/J12 servo | GND=GND, 5V=-, M2=s2 | flagged=2
+        e1/J13 servo | GND=GND, 5V=-, SIG=s1 | flagged=2 | gives=2:5V 2A
+        e2/J14 servo | GND=GND, 5V=-, SIG=s2 | flagged=2 | gives=2:5V 2A
+        core/J15 jst_ph | BZ+=bz, BZ-=by
+        horn/X4 captive jst_ph | +=bz, -=by
+        core/J16 sh | 5V=l5, LED=ld, GND=GND
+        strip/J17 sh | 5V=l5, DIN=ld, GND=GND | takes=5V 0.3A
+        rails GND
+    """,
+    ),
+    Attack(
+        "quad 11 boards",
+        """
+        tank/X1 captive amass_xt60 | BAT+=bp, BAT-=GND | gives=6S 120A
+        e4/J1 amass_xt60 | VBAT=bp, GND=GND | takes=3-6S 28A
+        e4/J2 sh | VBAT=vf, GND=GND, CUR=cu, TLM=tl, M1=m1, M2=m2, M3=m3, M4=m4
+        core/J3 sh | VBAT=vf, GND=GND, CUR=cu, TLM=tl, M1=m1, M2=m2, M3=m3, M4=m4 | takes=VBAT 0.5A
+        mo1/X2 captive | U=a1, V=a2, W=a3
+        mo2/X3 captive | U=b1, V=b2, W=b3
+        mo3/X4 captive | U=c1, V=c2, W=c3
+        mo4/X5 captive | U=d1, V=d2, W=d3
+        e4/TP1 pads | A1=a1, B1=a2, C1=a3
+        e4/TP2 pads | A2=b1, B2=b2, C2=b3
+        e4/TP3 pads | A3=c1, B3=c2, C3=c3
+        e4/TP4 pads | A4=d1, B4=d2, C4=d3
+        core/TP5 pads | 5V=r5, TX2=rt, RX2=rr, GND=GND
+        rx/TP6 pads | 5V=r5, RX=rt, TX=rr, GND=GND
+        core/J4 gh | 9V=v9, GND=GND, TX1=vt, RX1=vr
+        vtx/J5 gh | 9V=v9, GND=GND, RX=vt, TX=vr
+        core/TP7 pads | 5V=c5, CAM=cm, GND=GND
+        cam/TP8 pads | 5V=c5, VIDEO=cm, GND=GND
+        core/TP9 pads | 5V=g5, TX6=gt, RX6=gr, SDA=gd, SCL=gc, GND=GND
+        gps/TP10 pads | 5V=g5, RX=gt, TX=gr, SDA=gd, SCL=gc, GND=GND
+        core/TP11 pads | BZ-=by, 5V=bz
+        buz/X6 captive | +=bz, -=by
+        elco C1 bp GND 470uF 50V
+        rails GND
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "rover 12 boards w/ relay and RS485",
+        """
+        battery BT1 bp gp 24V lead
+        F1 bp v24 30A
+        SW1 v24 vs
+        hub/TP1 pads | V+=vs, V-=gp, OUT1+=h1, OUT1-=g1, OUT2+=h2, OUT2-=g2, OUT3+=h3, OUT3-=g3, OUT4+=h4, OUT4-=g4
+        buck/TP2 pads | IN+=h1, IN-=g1, 12V=v12, GND=g12 | takes=1:18-36V 3A | gives=3:12V 5A
+        buck2/TP3 pads | VIN=h2, GND=g2 | takes=1:18-36V 2A
+        buck2/TP4 pads | 5V=v5, GND=g5 | gives=1:5V 4A
+        pi/TP5 pads | 5V=v5, GND=g5 | takes=5V 2A
+        pi/J1 jst_xh | 5V=m5, TX=ut, RX=ur, GND=mg
+        mcu/J2 jst_xh | 5V=m5, RX=ut, TX=ur, GND=mg | takes=5V 0.2A
+        mcu/TP6 pads | A=ra, B=rb, GND=rg
+        drvl/TP7 pads | A=ra, B=rb, GND=rg
+        drvr/TP8 pads | A=ra, B=rb, GND=rg
+        R1 ra rb 120
+        R2 ra rb 120
+        drvl/TP9 pads | VM=h3, GND=g3, OUT1=l1, OUT2=l2 | takes=1:20-30V 5A
+        drvr/TP10 pads | VM=h4, GND=g4, OUT1=r1, OUT2=r2 | takes=1:20-30V 5A
+        motl/X1 captive | +=l1, -=l2
+        motr/X2 captive | +=r1, -=r2
+        pi/J3 jst_ph | 5V=y5, GPIO17=io1, GND=yg
+        relay/J4 jst_ph | VCC=y5, IN1=io1, GND=yg | takes=1:5V 0.1A
+        relay/TP11 pads | COM=v12, NO=hl
+        lamp/X3 captive | 12V=hl, GND=g12
+        mcu/J5 jst_gh | 5V=z5, TX=lt, RX=lr, GND=zg
+        lidar/J6 jst_gh | 5V=z5, RX=lt, TX=lr, GND=zg | takes=5V 0.4A
+        modem/TP12 pads | 12V=v12, GND=g12 | takes=12V 1A
     """,
     ),
 ]

@@ -1,6 +1,6 @@
 """Which leads a net has, step by step.  Circuits are common practice, no source."""
 
-from craft_kit import captive, changed, craft, drawing, how, lead_ends, pads, plug, power, splice
+from craft_kit import captive, changed, craft, drawing, how, lead_ends, pads, plug, power, splice, two_pin
 from tabside.model.craft import CraftSettings
 from tabside.wiring import build_craft
 
@@ -354,3 +354,16 @@ def test_thirty_contacts_of_twelve_boards_on_one_ground_are_connected_without_a_
     assert len(met) == 12
     uses = [end for lead in made.leads for end in lead.ends]
     assert len(uses) == len(set(uses))
+
+
+def test_a_batterys_minus_goes_where_its_plus_goes_over_a_fuse():
+    made = craft(
+        captive("X1", "bp GND", board="pack", signals="BAT+, BAT-"),
+        two_pin("F1", "bp", "vb"),
+        pads("TP1", "vb GND", board="hub", signals="VBAT, GND"),
+        plug("J1", "a GND", board="hub", signals="TX, GND"),
+        plug("J2", "a GND", board="radio", signals="RX, GND"),
+        plug("J0", "b GND", board="light", signals="IN, GND"),
+        power("GND"),
+    )
+    assert "TP1:2 - X1:2" in lead_ends(made)

@@ -109,7 +109,7 @@ def _differ_by_direction(a: str, b: str) -> bool:
 
 
 def _stems(text: str) -> list[str]:
-    return [stem for word in words_of(text) if (stem := word.rstrip("0123456789"))]
+    return [stem for word in words_of(text) if (stem := word.rstrip("+-").rstrip("0123456789"))]
 
 
 def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:

@@ -86,7 +86,7 @@ def _print_notes(notes: Sequence[Finding]) -> None:
         by_rule.setdefault(note.rule, []).append(note)
     for rule, found in by_rule.items():
         if rule != LINK_ENDS:
-            more = f" And {len(found) - 1} more like it: see --json or the findings page." if len(found) > 1 else ""
+            more = f" And {len(found) - 1} more (--json lists all)." if len(found) > 1 else ""
             print(filled(f"{rule}: {found[0].message}{more}", "  ", "    "))
     links = by_rule.get(LINK_ENDS, [])
     if links:

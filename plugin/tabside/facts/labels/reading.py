@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from tabside.facts.labels.names import explicit_role, roles_of_words
 from tabside.facts.labels.role_kinds import power_name, role_named
-from tabside.facts.labels.text import clean_label, word_means, words_of
+from tabside.facts.labels.text import clean_label, split_index, word_means, words_of
 from tabside.facts.labels.voltages import split_range, volts_of_word
 from tabside.model.roles import Direction, Role, RoleClass, Volts
 
@@ -95,6 +95,9 @@ def _signed(word: str) -> Reading:
     roles = []
     if word_means(base, "load"):
         return Reading((replace(role_named("ground"), line=POLE) if minus else role_named("ambiguous_power"),))
+    stem, index = split_index(base)
+    if index is not None and len(stem) > 1:  # OUT1+ is one of several OUT+
+        return Reading(tuple(role for role in _whole((stem + word[-1],)).roles if role.is_supply or role.is_ground))
     for role in _whole((base,)).roles:
         if role.name == "buzzer":
             roles.append(role_named("buzzer_minus" if minus else "buzzer_plus", index=role.index))

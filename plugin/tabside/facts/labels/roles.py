@@ -31,7 +31,9 @@ _OR_VIDEO = {"V": "video", "VOUT": "video_out"}
 # Two lines of a bus or of an encoder, where no third letter makes them a motor's phases.  Common practice, no source.
 _PAIR = {"A": "pair_a", "B": "pair_b"}
 _COIL_A, _COIL_B = frozenset(("A+", "A-")), frozenset(("B+", "B-"))  # of a stepper: beside A+ a B+ is no battery
-_TAP = re.compile(r"(?P<stem>B|BAL|TAP|VC|CB)[ _-]?(?P<number>\d{1,2})\+?")  # of a balance plug
+_TAP = re.compile(r"(?P<stem>B|BAL|TAP|VC|CB|T)[ _-]?(?P<number>\d{1,2})\+?")  # of a balance plug
+_MANY_TAPS = 3
+_DISPLAY = ("DC", "D/C", "A0")  # beside a chip select: SDA and SCL are then data and clock of SPI
 _LEGS = {"A": "anode", "K": "cathode"}  # of a light: nothing else stands beside them
 _CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
@@ -84,6 +86,8 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     if label.active_low:  # a measured current is never active low: CS is then a chip select
         reading = Reading(tuple(role for role in reading.roles if role.name != "current_sense"))
     role = _in_context(label.plain, reading, tuple(neighbours)) if label.plain else UNKNOWN
+    if role.group == "i2c" and _is_display(tuple(neighbours)):
+        role = _any_signal((role, role_named("spi_sck" if role.name == "i2c_scl" else "spi_mosi")))
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
     active_low = label.active_low or bool(label.negated and role.name != "unknown")
     if role.battery and taps and role.index is None and 0 not in taps.values():
@@ -102,6 +106,8 @@ def _taps(labels: tuple[str, ...]) -> dict[str, int]:
     others = [text for text in plain if text not in found and not is_unused(text)]
     numbers = sorted(int(match["number"]) for match in found.values())
     stems = {match["stem"] for match in found.values()}
+    if "T" in stems and len(numbers) < _MANY_TAPS:  # T1 and T2 are as likely transmitters
+        return {}
     if len(stems) != 1 or numbers != list(range(numbers[0], numbers[0] + len(numbers))) or numbers[0] > 1:
         return {}
     roles = [role for text in others for role in reading_of(text).roles]
@@ -139,6 +145,13 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
         return _telemetry(reading.roles[0], beside)
     return _settled(reading, beside)
+
+
+@cache
+def _is_display(labels: tuple[str, ...]) -> bool:
+    plain = [clean_label(label).plain for label in labels]
+    selects = any(role.name == "spi_cs" for label in labels for role in reading_of(label).roles)
+    return selects and any(text in _DISPLAY for text in plain)
 
 
 def _has_coil_a(neighbours: tuple[str, ...]) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from typing import NamedTuple
 
-from tabside.model.craft import Contact, ContactKey, Crowding, NamedTogether, Termination
+from tabside.model.craft import Contact, ContactKey, Crowding, Kind, NamedTogether, Termination
 from tabside.model.roles import RoleClass
 from tabside.wiring.leads.alternatives import Weights, others_as_good
 from tabside.wiring.leads.crowding import crowding_of
@@ -133,7 +133,7 @@ class _Laying:
                 if len(keys) > 2
             ]
             if bundles:
-                partners, (joined, carrying) = self._partners(), _pairs(self.nets.values())
+                partners, (joined, carrying) = self._partners(), self._pairs()
                 for net, bundle in bundles:
                     self._lay_bundle(net, bundle, partners, joined, carrying)
 
@@ -178,7 +178,7 @@ class _Laying:
         for rails in (False, True):
             if rails:  # signals that have found their way by now take ground and supply along
                 self._lay_beside(before)
-            partners, (joined, carrying) = self._partners(), _pairs(self.nets.values())
+            partners, (joined, carrying) = self._partners(), self._pairs()
             for net in self.nets.values():
                 if net.is_rail is rails:
                     self._connect(net, before.get(net.net_id), partners, joined, carrying)
@@ -231,6 +231,30 @@ class _Laying:
         if len(rails) > 1 and added:
             between = tuple(ends for ends in added if _parts_rails(net, rails, ends))
             self.named.append(NamedTogether(net.name, net.net_id, tuple(rails), between or tuple(added)))
+
+    def _pairs(self) -> tuple[set[Pair], set[Pair]]:
+        """Pairs of terminations that leads join so far, over in-line parts as well; those that carry a signal."""
+        joined, carrying = _pairs(self.nets.values())
+        beside: dict[str, set[str]] = {}
+        for a, b in joined:
+            beside.setdefault(a, set()).add(b)
+            beside.setdefault(b, set()).add(a)
+        for start in beside:
+            if self.terminations[start].kind is not Kind.INLINE:
+                joined |= {pair_of(start, end) for end in self._beyond_parts(start, beside)}
+        return joined, carrying
+
+    def _beyond_parts(self, start: str, beside: Mapping[str, Set[str]]) -> set[str]:
+        """Terminations that a lead and in-line parts lead to."""
+        seen, front, found = {start}, [start], set()
+        while front:
+            for other in beside[front.pop()] - seen:
+                seen.add(other)
+                if self.terminations[other].kind is Kind.INLINE:
+                    front.append(other)
+                else:
+                    found.add(other)
+        return found
 
     def _partners(self) -> Partners:
         return _partners(self.nets, self.terminations)
