@@ -78,8 +78,10 @@ def home(tmp_path):
 def test_the_buttons_come_to_the_end_of_kicad_s_own_left_toolbar_and_go_without_a_trace(home):
     before = home.everything()
     home.install()
-    (left,) = home.toolbars
+    left, top = home.toolbars
     assert left["name"] == "LEFT" and left["contents"][0] == GRID and left["contents"][-1] == BUTTONS
+    # Source: KiCad 10.0.7, where the buttons did nothing while two toolbars had them.
+    assert top["name"] == "TOP_MAIN" and BUTTONS not in top["contents"] and len(top["contents"]) > 40
     assert home.are_on and home.state == "buttons on the left"
     home.remove()
     assert home.everything() == before and not home.file.parent.exists()
@@ -108,7 +110,10 @@ def test_a_left_toolbar_that_somebody_arranged_keeps_what_it_has(home):
     home.arrange([{"contents": [GRID], "name": "LEFT"}, {"contents": [BUTTONS], "name": "TOP_MAIN"}])
     before = home.everything()
     home.install()
-    assert home.toolbars[0]["contents"] == [GRID, {"type": "SEPARATOR"}, BUTTONS]
+    assert home.toolbars == [
+        {"contents": [GRID, {"type": "SEPARATOR"}, BUTTONS], "name": "LEFT"},
+        {"contents": [], "name": "TOP_MAIN"},
+    ]
     home.remove()
     assert home.everything() == before
 

@@ -2,13 +2,16 @@
 
 By itself KiCad 10 puts the buttons of plugins behind a drop-down of variants at the end of the upper toolbar; on a
 screen of 1366 points they are outside, and nothing tells so.  We use KiCad's own way to arrange toolbars (Preferences >
-Schematic Editor > Toolbars > Customize toolbars) and change the left one alone; the others stay KiCad's own.
-Source: what KiCad 10.0.7 wrote when that was ticked, and pressed there on a screen of 1366 x 768.  KiCad 9 has no such
-settings and needs none: its upper toolbar has room for four buttons on such a screen.
+Schematic Editor > Toolbars > Customize toolbars): the buttons go to the left toolbar, and leave the upper one, since
+those on the left did nothing in KiCad 10.0.7 while both had them.  The other toolbars stay KiCad's own.
+Source: what KiCad 10.0.7 wrote when that was ticked (`toolbars_10.json`), and pressed there on a screen of 1366 x 768.
+KiCad 9 has no such settings and needs none: its upper toolbar has room for four buttons on such a screen.
 """
 
 from __future__ import annotations
 
+import json
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
@@ -30,48 +33,9 @@ SWITCHED_OFF = (
     "Preferences > Schematic Editor > Toolbars with Plugins put on the left one"
 )
 
+LEFT, TOP = "LEFT", "TOP_MAIN"
 _BUTTONS = {"name": "control.IPCPlugin", "type": "CONTROL"}
 _GAP = {"type": "SEPARATOR"}
-
-
-def _tool(name: str) -> Settings:
-    return {"name": name, "type": "TOOL"}
-
-
-def _group(name: str, tools: list[str]) -> Settings:
-    return {"group_items": [_tool(tool) for tool in tools], "group_name": name, "type": "TB_GROUP"}
-
-
-# KiCad 10.0.7's own left toolbar.
-_LEFT: list[Settings] = [
-    _tool("common.Control.toggleGrid"),
-    _tool("common.Control.toggleGridOverrides"),
-    _group("Units", ["common.Control.imperialUnits", "common.Control.mils", "common.Control.metricUnits"]),
-    _group(
-        "Crosshair modes",
-        [
-            "common.Control.cursorSmallCrosshairs",
-            "common.Control.cursorFullCrosshairs",
-            "common.Control.cursor45Crosshairs",
-        ],
-    ),
-    _GAP,
-    _tool("eeschema.EditorControl.showHiddenPins"),
-    _GAP,
-    _group(
-        "Line modes",
-        [
-            "eeschema.EditorControl.lineModeFree",
-            "eeschema.EditorControl.lineModeOrthonal",
-            "eeschema.EditorControl.lineMode45",
-        ],
-    ),
-    _GAP,
-    _tool("eeschema.EditorControl.annotateAutomatically"),
-    _GAP,
-    _tool("eeschema.EditorTool.showHierarchy"),
-    _tool("common.Control.showProperties"),
-]
 
 
 class Toolbars:
@@ -84,7 +48,7 @@ class Toolbars:
             return
         settings, file = _settings(work), _file(work)
         own = _toolbars(file, _file_path(work.kicad))
-        if _are_on(settings) and _holds_buttons(own, elsewhere_than="TOP_MAIN"):
+        if _are_on(settings) and _holds_buttons(own, elsewhere_than=TOP):
             return
         if not work.enable_api:
             work.changes.remarks.append(HOW)
@@ -92,11 +56,8 @@ class Toolbars:
         if own and not _are_on(settings):
             work.changes.remarks.append(SWITCHED_OFF)
             return
-        left = next((each for each in own if each.get("name") == "LEFT"), None)
-        if left is None:
-            own.append({"contents": [*_LEFT, _GAP, _BUTTONS], "name": "LEFT"})
-        else:
-            _contents(left).extend([_GAP, _BUTTONS])
+        _contents(_toolbar(own, LEFT)).extend([_GAP, _BUTTONS])
+        _take_off(_contents(_toolbar(own, TOP)))
         what = "put the buttons on the left toolbar, where narrow screens show them"
         work.edit(_file_path(work.kicad), settings_bytes(file), what)
         if not _are_on(settings):
@@ -109,14 +70,14 @@ class Toolbars:
             return
         settings, file = _settings(work), _file(work)
         own = _toolbars(file, _file_path(work.kicad))
-        for left in [each for each in own if each.get("name") == "LEFT"]:
-            contents = _contents(left)
-            if contents[-2:] == [_GAP, _BUTTONS]:
-                del contents[-2:]
-            else:  # somebody has arranged them since
-                contents[:] = [each for each in contents if each != _BUTTONS]
-            if contents == _LEFT:
-                own.remove(left)
+        kicads = _kicads_own()
+        for toolbar in [each for each in own if each.get("name") in kicads]:
+            contents = _contents(toolbar)
+            _take_off(contents)
+            if toolbar["name"] == TOP:
+                contents.append(_BUTTONS)
+            if contents == kicads[toolbar["name"]]:
+                own.remove(toolbar)
         what = "take the buttons off the left toolbar"
         work.edit(_file_path(work.kicad), settings_bytes(file), what)
         if not own:
@@ -173,6 +134,28 @@ def _toolbars(file: Settings, path: Path) -> list[Any]:
     ):
         raise TabsideError('"toolbars" is not a list of toolbars there; nothing was changed', file=path)
     return toolbars
+
+
+def _kicads_own() -> dict[str, list[Settings]]:
+    """The toolbars of KiCad 10.0.7 that we change, by name."""
+    own: dict[str, list[Settings]] = json.loads((files("tabside.kicad") / "toolbars_10.json").read_text("utf-8"))
+    return own
+
+
+def _toolbar(own: list[Any], name: str) -> Settings:
+    """The toolbar of that name; as KiCad has it where nobody has arranged it."""
+    found: Settings | None = next((each for each in own if each.get("name") == name), None)
+    if found is None:
+        found = {"contents": _kicads_own()[name], "name": name}
+        own.append(found)
+    return found
+
+
+def _take_off(contents: list[Any]) -> None:
+    """Take the buttons out, and the gap that we put before them."""
+    if contents[-2:] == [_GAP, _BUTTONS]:
+        del contents[-2:]
+    contents[:] = [each for each in contents if each != _BUTTONS]
 
 
 def _contents(toolbar: Settings) -> list[Any]:
