@@ -8,8 +8,9 @@ import re
 import pytest
 
 from chromium_installation import chromium_path
-from findings_craft import page_of
+from findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, page_of
 from page_kit import page
+from tabside.documents.dated import STATE_FILE, Dated, state_picture
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column
 from tabside_exporters.formats.html_pages import write_html
@@ -243,3 +244,86 @@ def test_no_colour_is_needed(opened, any_page):
     for colour in set(colours) - {"none"}:
         red, green, blue = [int(float(part)) for part in colour[colour.index("(") + 1 : -1].split(",")[:3]]
         assert red == green == blue, colour
+
+
+FRESH = Dated("2026-11-28 12:31:05", (("../boat.kicad_sch", "00"),), (300, 200))
+LATER = Dated("2026-11-28 12:32:40", (("../boat.kicad_sch", "01"),), (301, 200))
+
+
+def write_fresh(folder, symbols, dated):
+    """As `watch` and the buttons do: the page, then the picture beside it."""
+    (folder / "page.html").write_bytes(page_of(*symbols, dated=dated))
+    (folder / STATE_FILE).write_bytes(state_picture(dated.state))
+
+
+def test_a_page_that_is_kept_fresh_takes_the_newer_one_s_place_without_losing_the_reader_s(opened, tmp_path):
+    write_fresh(tmp_path, (*MIRRORED, *NOT_CROSSED), FRESH)
+    shown = opened(page_of(*MIRRORED, *NOT_CROSSED, dated=FRESH), viewport={"width": 900, "height": 420})
+    assert "saved 2026-11-28 12:31:05" in shown.title()
+    shown.get_by_role("checkbox", name="note").uncheck()
+    article = shown.locator("article:visible").last
+    says = article.locator("p").first.inner_text()
+    article.evaluate("each => window.scrollTo(0, window.scrollY + each.getBoundingClientRect().top - 30)")
+    before = article.evaluate("each => each.getBoundingClientRect().top")
+    assert shown.evaluate("window.scrollY") > 0
+    shown.wait_for_timeout(1500)
+    assert "12:31:05" in shown.title()  # nothing is newer yet
+    write_fresh(tmp_path, (*MIRRORED, *NOT_CROSSED, *ACCEPTED), LATER)
+    expect(shown.locator(".saved")).to_contain_text("12:32:40", timeout=20_000)
+    assert "saved 2026-11-28 12:32:40" in shown.title()
+    expect(shown.get_by_role("checkbox", name="note")).not_to_be_checked()
+    same = shown.locator("article:visible").filter(has_text=says)
+    shown.wait_for_timeout(500)
+    assert abs(same.first.evaluate("each => each.getBoundingClientRect().top") - before) < 3
+    assert set(shown.asked) - {(tmp_path / "page.html").as_uri()} == {
+        url for url in shown.asked if url.startswith((tmp_path / STATE_FILE).as_uri() + "?")
+    }  # nothing but the picture beside the page
+
+
+def test_a_page_from_a_web_server_finds_out_that_the_drawing_was_saved_since(browser, tmp_path):
+    import functools
+    import hashlib
+    import http.server
+    import threading
+
+    drawing, folder = tmp_path / "boat.kicad_sch", tmp_path / "check"
+    folder.mkdir()
+    drawing.write_text("(kicad_sch)")
+    digest = hashlib.sha256(drawing.read_bytes()).hexdigest()
+    write_fresh(folder, MIRRORED, Dated("2026-11-28 12:31:05", (("../boat.kicad_sch", digest),), (3, 4)))
+
+    class Quiet(http.server.SimpleHTTPRequestHandler):
+        def log_message(self, *_):
+            pass
+
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=tmp_path))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    context = browser.new_context()
+    try:
+        shown = context.new_page()
+        shown.goto(f"http://127.0.0.1:{server.server_port}/check/page.html")
+        shown.wait_for_timeout(1000)
+        expect(shown.locator("#old")).to_be_hidden()
+        drawing.write_text("(kicad_sch (wire))")
+        expect(shown.locator("#old")).to_be_visible(timeout=20_000)
+    finally:
+        context.close()
+        server.shutdown()
+        server.server_close()
+
+
+@pytest.mark.parametrize("known", [False, True])
+def test_while_the_files_may_not_be_what_kicad_shows_the_first_line_says_so_and_the_verdict_is_not_bold(opened, known):
+    shown = opened(page_of(open_in_kicad=not known, changed_in_kicad=known))
+    first = shown.locator("main > :visible").first
+    assert ("changes are not saved" if known else "open in KiCad") in first.inner_text()
+    weights = shown.locator(".stop, .next").evaluate_all("all => all.map(each => getComputedStyle(each).fontWeight)")
+    assert weights == ["400", "400"]
+    usual = opened(page_of()).locator(".stop, .next")
+    assert usual.evaluate_all("all => all.map(each => getComputedStyle(each).fontWeight)") == ["700", "700"]
+
+
+def test_without_scripts_the_reference_to_search_for_can_be_selected(opened):
+    shown = opened(page_of(), script=False)
+    assert shown.locator("button.copy").first.is_hidden()
+    assert shown.locator("code.reference").first.inner_text() == "J1"

@@ -26,8 +26,10 @@ SETTINGS = CraftSettings(
 )
 
 
-def page_of(*symbols, settings=SETTINGS, open_in_kicad=False, **more):
+def page_of(*symbols, settings=SETTINGS, open_in_kicad=False, changed_in_kicad=False, dated=None, **more):
     """The findings page of the craft that these symbols draw, as bytes."""
     made = craft(*(symbols or (*MIRRORED, *NOT_CROSSED, *ACCEPTED)), settings=settings, **more)
-    build = build_plan(made, check_craft(made), open_in_kicad=open_in_kicad)
+    build = build_plan(
+        made, check_craft(made), open_in_kicad=open_in_kicad, changed_in_kicad=changed_in_kicad, dated=dated
+    )
     return write_findings(make_page(DOCUMENT, build, about_build(build)), build)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tabside.documents.build import Build
+from tabside.documents.dated import STATE_FILE
 from tabside.documents.document import Document, Page
 from tabside.documents.explanation import Explanation, explanations
 from tabside.documents.rows import Column, Row
@@ -73,7 +74,10 @@ def write_findings(page: Page, build: Build) -> bytes:
         about=clean_about(page.about),
         lines=[clean(line) for line in about_lines(page.about)],
         drawing_hash=page.about.drawing_hash,
-        open_in_kicad=build.open_in_kicad,
+        open_in_kicad=build.may_be_unsaved,
+        changed_in_kicad=build.changed_in_kicad,
+        dated=build.dated,
+        picture=STATE_FILE,
         judged=judged_line(build.verdict.judged),
         next_step=last_line(build.verdict),
         not_judged=[clean(line) for line in not_judged_lines(build.verdict)],

@@ -43,7 +43,7 @@ def write_index(page: Page, build: Build) -> bytes:
         title=page.document.title,
         about=clean_about(about),
         saved=_time(build.saved_at),
-        open_in_kicad=build.open_in_kicad,
+        unsaved=_unsaved(build),
         lines=[clean(line) for line in about_lines(about)],
         documents=[
             {
@@ -59,6 +59,15 @@ def write_index(page: Page, build: Build) -> bytes:
 def _time(seconds: float | None) -> str:
     """As the clock of this computer shows it; "" when it is not known."""
     return "" if seconds is None else time.strftime("%Y-%m-%d %H:%M:%S", time.localtime(seconds))
+
+
+def _unsaved(build: Build) -> tuple[str, str] | None:
+    """What stands first while the files may not be what is on the screen."""
+    if build.changed_in_kicad:
+        return "Not what KiCad shows: changes are not saved.", "Save all sheets and make the documents again."
+    if build.open_in_kicad:
+        return "KiCad has this drawing open:", "edits that are not saved yet are not in these documents."
+    return None
 
 
 DOCUMENT = Document(

@@ -12,6 +12,7 @@ if TYPE_CHECKING:  # what a command needs it loads itself: `nets` needs no craft
     from argparse import Namespace
 
     from tabside.analysis.judgement import Judgement
+    from tabside.model.drawing import Drawing
     from tabside.model.findings import Verdict
 
 
@@ -50,17 +51,29 @@ def check(arguments: Namespace) -> int:
 def export(arguments: Namespace) -> int:
     from tabside.craft_reading import craft_file_beside
     from tabside.documents.build import build_plan
+    from tabside.documents.dated import dated
     from tabside.documents.export import export_documents
-    from tabside.read.kicad.lock import is_open_in_kicad
+    from tabside.read.kicad.lock import OnScreen, asked_by_button, on_screen
     from tabside.read.kicad.saved import saved_at
 
-    judgement, verdict = _checked(arguments)
+    drawing, judgement, verdict = _read_and_checked(arguments)
     craft = judgement.craft
     with working("making the documents"):
+        seen = on_screen(arguments.root, [file for file, _ in drawing.files])
+        fresh = (
+            dated(arguments.root, drawing.files, arguments.to, craft.drawing_hash, seen) if asked_by_button() else None
+        )
         files = {each.place.file for each in craft.terminations.values()}
-        is_open = is_open_in_kicad(arguments.root, files)
         saved = saved_at(arguments.root, files, craft_file_beside(arguments.root))
-        build = build_plan(craft, verdict, judgement=judgement, open_in_kicad=is_open, saved_at=saved)
+        build = build_plan(
+            craft,
+            verdict,
+            judgement=judgement,
+            saved_at=saved,
+            open_in_kicad=seen is not OnScreen.SAVED,
+            changed_in_kicad=seen is OnScreen.CHANGED,
+            dated=fresh,
+        )
         result = export_documents(
             build,
             arguments.to,
@@ -192,17 +205,24 @@ def kicad(arguments: Namespace) -> int:
 
 
 def _checked(arguments: Namespace) -> tuple[Judgement, Verdict]:
+    _, judgement, verdict = _read_and_checked(arguments)
+    return judgement, verdict
+
+
+def _read_and_checked(arguments: Namespace) -> tuple[Drawing, Judgement, Verdict]:
     from tabside.analysis.judgement import Judgement
     from tabside.craft_reading import craft_of
     from tabside.read import read_drawing
+    from tabside.read.kicad.lock import unsaved_warning
     from tabside.rules import check_judgement
 
     with working(f"reading {arguments.root}"):
         drawing = read_drawing(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
     _warn(drawing.warnings)
+    _warn(unsaved_warning(arguments.root, [file for file, _ in drawing.files]))
     with working("checking"):
         judgement = Judgement(craft_of(drawing, arguments.root))
-        return judgement, check_judgement(judgement)
+        return drawing, judgement, check_judgement(judgement)
 
 
 def _status(verdict: Verdict, fail_on: str) -> int:

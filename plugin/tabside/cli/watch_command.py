@@ -12,12 +12,13 @@ from tabside.analysis.judgement import Judgement
 from tabside.cli.printing.watch_report import Teller
 from tabside.craft_reading import craft_file_beside, craft_of
 from tabside.documents.build import build_plan
+from tabside.documents.dated import dated
 from tabside.documents.export import export_documents
 from tabside.errors import TabsideError
 from tabside.model.findings import Verdict
 from tabside.read import drawing_of, load_hierarchy
 from tabside.read.craft.board_files import board_paths
-from tabside.read.kicad.lock import is_open_in_kicad
+from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.read.saves import State, state_of, wait_for_save
 from tabside.rules import check_judgement
 
@@ -39,6 +40,7 @@ class _Checked:
     judgement: Judgement
     verdict: Verdict
     warnings: tuple[str, ...]
+    files: tuple[tuple[str, str], ...]  # of the drawing, with their sha256
 
 
 @dataclass(slots=True)
@@ -88,7 +90,7 @@ class _Watch:
         drawing = drawing_of(hierarchy)
         judgement = Judgement(craft_of(drawing, root))
         self.folders |= self._board_folders(judgement)
-        return _Checked(judgement, check_judgement(judgement), tuple(drawing.warnings))
+        return _Checked(judgement, check_judgement(judgement), tuple(drawing.warnings), drawing.files)
 
     def _board_folders(self, judgement: Judgement) -> set[Path]:
         craft_file = craft_file_beside(self.arguments.root)
@@ -100,8 +102,16 @@ class _Watch:
         if self.arguments.to is None:
             return ()
         craft = checked.judgement.craft
-        is_open = is_open_in_kicad(self.arguments.root, {each.place.file for each in craft.terminations.values()})
-        build = build_plan(craft, checked.verdict, judgement=checked.judgement, open_in_kicad=is_open)
+        root, to = self.arguments.root, self.arguments.to
+        seen = on_screen(root, [file for file, _ in checked.files])
+        build = build_plan(
+            craft,
+            checked.verdict,
+            judgement=checked.judgement,
+            open_in_kicad=seen is not OnScreen.SAVED,
+            changed_in_kicad=seen is OnScreen.CHANGED,
+            dated=dated(root, checked.files, to, craft.drawing_hash, seen),
+        )
         try:
             export_documents(build, self.arguments.to, only=["findings"], formats=["html"], keep_others=True)
         except TabsideError as problem:

@@ -10,6 +10,8 @@ from tabside.facts import tables
 from tabside.model.findings import Finding, Severity, Where
 from tabside.words.verdict import stop_words
 
+UNSAVED = "KiCad held changes of this drawing that were not saved: they are not in this page"
+
 
 class About(Struct, frozen=True):
     """The craft, what the page was made from, and what stands against building from it."""
@@ -25,6 +27,7 @@ class About(Struct, frozen=True):
     not_judged: int
     accepted: tuple[str, ...]  # one line for each accepted finding, with its reason
     undecided: int = 0  # wires of power that nothing decides
+    unsaved: bool = False  # KiCad holds changes that are not in the files
 
     @property
     def not_cleared(self) -> str:
@@ -57,6 +60,7 @@ class About(Struct, frozen=True):
         return (
             *((self.not_cleared,) if self.not_cleared else ()),
             self.craft_line,
+            *((UNSAVED,) if self.unsaved else ()),
             self.made_from_line,
             self.judged_line,
             *(f"Accepted: {line}" for line in self.accepted),
@@ -78,6 +82,7 @@ def about_build(build: Build) -> About:
         not_judged=verdict.judged.not_judged,
         accepted=tuple(_accepted(finding) for finding in verdict.findings if finding.accepted is not None),
         undecided=verdict.undecided,
+        unsaved=build.changed_in_kicad,
     )
 
 

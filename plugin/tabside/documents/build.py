@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import MadeLead, with_leads_of
+from tabside.documents.dated import Dated
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.needs.gauges import with_gauges
@@ -34,6 +35,13 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
     pack: Volts | None  # what the battery reaches
     open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
     saved_at: float | None = None  # when the drawing was saved, in seconds since 1970; for the index alone
+    changed_in_kicad: bool = False  # it does hold some
+    dated: Dated | None = None  # of pages that are kept fresh
+
+    @property
+    def may_be_unsaved(self) -> bool:
+        """The verdict is of the files, which may not be what is on the screen."""
+        return self.open_in_kicad or self.changed_in_kicad
 
     @property
     def errors(self) -> int:
@@ -89,14 +97,17 @@ def build_plan(
     judgement: Judgement | None = None,
     open_in_kicad: bool = False,
     saved_at: float | None = None,
+    changed_in_kicad: bool = False,
+    dated: Dated | None = None,
 ) -> Build:
     """What to cut and what to have on the bench for this craft.
 
     `judgement`: what the checks worked out of it, so that it is not worked out again.
-    `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen.
+    `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen;
+    `changed_in_kicad`: they are.
     `saved_at`: when the drawing was saved, where somebody has asked its files.
     """
     judgement = judgement or Judgement(craft)
     worked_out = with_usual_colours(with_gauges(judgement), judgement.made_leads)
     leads = with_leads_of(judgement.made_leads, worked_out)
-    return Build(worked_out, craft, verdict, leads, judgement.pack, open_in_kicad, saved_at)
+    return Build(worked_out, craft, verdict, leads, judgement.pack, open_in_kicad, saved_at, changed_in_kicad, dated)

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from tabside.documents.about import about_build
 from tabside.documents.build import Build
+from tabside.documents.dated import STATE_FILE, state_picture
 from tabside.documents.document import Document, Format, Listed, find_documents, find_formats, make_page
 from tabside.documents.staging import replace_files
 from tabside.errors import TabsideError
@@ -75,6 +76,8 @@ def export_documents(
                 raise TabsideError(f"two formats write {name}; name one of them")
             own = page.document.written_by.get(writer.id)
             files[name] = writer.write(page) if own is None else own(page, build)
+    if build.dated is not None and "findings.html" in files:
+        files[STATE_FILE] = state_picture(build.dated.state)
     target = Path(to)
     remarks = replace_files(target, files, keep_others=keep_others)
     return ExportResult(

@@ -23,7 +23,7 @@ def test_a_lock_of_another_drawing_does_not(tmp_path):
     assert not is_open_in_kicad(tmp_path / "boat.kicad_sch")
 
 
-def test_the_findings_page_tells_it_and_no_other_document_changes(tmp_path, capsys):
+def test_the_two_pages_that_a_button_opens_tell_it_and_no_other_document_changes(tmp_path, capsys):
     sheet = Sheet("boat")
     sheet.probes(P1=(0, 0), P2=(4, 0))
     sheet.wire((0, 0), (4, 0))
@@ -33,7 +33,10 @@ def test_the_findings_page_tells_it_and_no_other_document_changes(tmp_path, caps
     assert main(["export", str(root), "--to", str(tmp_path / "open")]) in (0, 1)
     capsys.readouterr()
     closed, now = ({p.name: p.read_bytes() for p in (tmp_path / each).iterdir()} for each in ("closed", "open"))
-    assert {name for name in closed if closed[name] != now[name]} - {"tabside-manifest.json"} == {"findings.html"}
+    assert {name for name in closed if closed[name] != now[name]} - {"tabside-manifest.json"} == {
+        "findings.html",
+        "index.html",
+    }
     assert b"This drawing is open in KiCad." in now["findings.html"]
     assert b"This drawing is open in KiCad." not in closed["findings.html"]
     assert json.loads((tmp_path / "open" / "tabside-manifest.json").read_text())

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from enum import StrEnum
 from pathlib import Path
 
+from tabside.errors import TabsideError
 from tabside.files import read_file
 
 ON_SCREEN = "TABSIDE_ON_SCREEN"  # what the button in KiCad saw: "changed", "saved", or "unknown"
@@ -29,6 +30,21 @@ def on_screen(root: str | Path, files: Iterable[str] = (), environment: Mapping[
     if seen == "saved":
         return OnScreen.SAVED
     return OnScreen.MAY_DIFFER if seen or _locks(sheets) else OnScreen.SAVED
+
+
+def asked_by_button(environment: Mapping[str, str] = os.environ) -> bool:
+    """Whether a button in KiCad asks: its pages are kept fresh."""
+    return ON_SCREEN in environment
+
+
+def unsaved_warning(root: str | Path, files: Iterable[str] = ()) -> tuple[str, ...]:
+    """One line when KiCad holds changes that are not in the files, or has opened one since it was saved last."""
+    named = list(files)
+    if on_screen(root, named) is OnScreen.CHANGED:
+        return ("KiCad holds changes of this drawing that are not saved: they are not read",)
+    if opened_since_saved(root, named) and os.environ.get(ON_SCREEN) != "saved":
+        return ("KiCad has this drawing open and has not saved it since: changes since then are not read",)
+    return ()
 
 
 def opened_since_saved(root: str | Path, files: Iterable[str] = ()) -> bool:
@@ -83,7 +99,7 @@ def _holds_changes(copy: Path, sheet: Path) -> bool:
     """Whether it is newer than the file, and says something else."""
     try:
         return _time(copy) > _time(sheet) and read_file(copy) != read_file(sheet)
-    except OSError:
+    except TabsideError:  # then it is not known; that the sheet cannot be read is told elsewhere
         return False
 
 
