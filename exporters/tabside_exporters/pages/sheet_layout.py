@@ -83,7 +83,7 @@ def _line(steps: Sequence[Step], ends: dict[str, CableEnd], *, whole: bool) -> d
 
 def _told(step: Step, end: CableEnd) -> str:
     """A move without what the row beside it shows; any other step in full."""
-    if step.action not in HANDS:
+    if step.action not in HANDS or step.cavity is None:
         return step.words
     who = ", ".join(filter(None, (step.signal, step.colour)))
     wire = f"{step.lead} ({who})" if who else step.lead

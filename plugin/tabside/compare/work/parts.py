@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
@@ -15,7 +15,8 @@ from tabside.compare.work.plugs import Plugs
 from tabside.facts import families
 from tabside.make.buy.part_purchases import inline_and_splices, other_parts
 from tabside.make.buy.purchase import PIECES, Purchase
-from tabside.model.craft import Cable
+from tabside.make.needs.cable_jobs import releasable
+from tabside.model.craft import Cable, Kind
 from tabside.model.natural import natural
 
 _HOUSING = "housing"
@@ -145,6 +146,42 @@ def cable_words(old: Side, cable: Cable, plugs: Plugs) -> str:
     lengths = {lead.length_mm for lead in leads}
     length = f"{max(each for each in lengths if each is not None):g} mm" if None not in lengths else "length not known"
     return ", ".join(each for each in (" - ".join(names), pairs, length) if each)
+
+
+def stock_text(old: Side, fates: Iterable[CableFate]) -> str:
+    """What becomes free as cables, in the words of the craft file's stock; "" when there is none."""
+    entries = []
+    for fate in fates:
+        if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires):
+            entry = _stock_entry(old, fate.old)
+            entries += [entry] if entry else []
+    return "\n\n".join(entries)
+
+
+def _stock_entry(old: Side, cable: Cable) -> str:
+    """Only of plugs with numbered cavities on both ends: the stock has no word for others."""
+    ends = [old.terminations[ref] for ref in cable.ends]
+    if len(ends) != 2 or any(end.kind is not Kind.RECEPTACLE or None in (end.family, end.ways) for end in ends):
+        return ""
+    leads = [old.by_mark[mark] for mark in cable.leads]
+    keys = [dict(lead.ends) for lead in leads]
+    numbers = [(at[ends[0].reference], at[ends[1].reference]) for at in keys if len(at) == 2]
+    if len(numbers) < len(leads) or not all(a.isdecimal() and b.isdecimal() for a, b in numbers):
+        return ""
+    if any(old.made[frozenset(lead.ends)].wire_from is not WireFrom.NEW for lead in leads):
+        return ""
+    pairs = sorted((int(a), int(b)) for a, b in numbers)
+    lengths = {lead.length_mm for lead in leads}
+    lines = [
+        "[[stock.cables]]",
+        f'name = "left over, was {cable.mark}"',
+        f'ends = ["{ends[0].family} {ends[0].ways}", "{ends[1].family} {ends[1].ways}"]',
+        f"map = [{', '.join(f'[{a}, {b}]' for a, b in pairs)}]",
+    ]
+    if None not in lengths:
+        lines.append(f"length_mm = {min(each for each in lengths if each is not None):g}")
+    movable = all(releasable(end.family) for end in ends)
+    return "\n".join([*lines, "count = 1", f"repinnable = {str(movable).lower()}"])
 
 
 def _end_words(old: Side, reference: str) -> str:

@@ -40,7 +40,8 @@ class CableWork(NamedTuple):
     fate: CableFate
     steps: tuple[Step, ...] = ()
     measure: tuple[Measurement, ...] = ()
-    ends: tuple[CableEnd, ...] = ()  # of the cable as it becomes
+    ends: tuple[CableEnd, ...] = ()  # of the cable as it becomes, then the places that it leaves
+    looks: tuple[str, ...] = ()  # what one look at the real part must still settle
     rows: tuple[PlugRow, ...] = ()  # each plug that hands work on, before and after
     sheet: CablePlan | None = None  # of a cable that is made whole
     stopped: str = ""  # why it cannot be done; then there are no steps
@@ -69,14 +70,15 @@ class Hands:
             _whole_plug(steps, Action.TAKE_OUT, ref, f"unplug the cable from {self._new.name(ref)} to measure it")
         self._test(steps, fate.new.ends[0], rows, "test the cable: what the drawing says of it has changed")
         self._plug_in(steps, fate, plugs)
-        return CableWork(fate, tuple(steps.steps), rows, meets_pack=self._meets_pack(fate.new))
+        live = self._meets_pack(fate.new)
+        return CableWork(fate, tuple(steps.steps), rows, _each_once(steps.ends), meets_pack=live)
 
     def put_away(self, fate: CableFate, old: Cable) -> CableWork:
         """The old cable, or single wires, leave the craft."""
         steps = StepList(self._old_ends(old.ends), StepFacts())
         self._unplug(steps, fate, dict.fromkeys(old.ends, ""))
         self._take_off(steps, old)
-        return CableWork(fate, tuple(steps.steps))
+        return CableWork(fate, tuple(steps.steps), (), _each_once(steps.ends))
 
     def make(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable of which no wire is there."""
@@ -88,11 +90,11 @@ class Hands:
             self._take_off(steps, fate.old)
         if sheet is None or sheet.stopped:
             why = "" if sheet is None else sheet.stopped
-            return CableWork(fate, tuple(steps.steps), rows, tuple(ends.values()), (), sheet, why)
+            return CableWork(fate, tuple(steps.steps), rows, _each_once(steps.ends), sheet=sheet, stopped=why)
         steps.steps += sheet.steps
         self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
-        live = self._meets_pack(cable)
-        return CableWork(fate, _numbered(steps), rows, tuple(ends.values()), sheet.rows, sheet, meets_pack=live)
+        places, looks = _each_once((*sheet.ends, *steps.ends)), sheet.needs_one_look
+        return CableWork(fate, _numbered(steps), rows, places, looks, sheet.rows, sheet, "", self._meets_pack(cable))
 
     def change(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable of which wires are used again."""
@@ -121,7 +123,8 @@ class Hands:
         plug_rows = self._plug_rows(ends, before_rows, steps, fate, done, names)
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         live = self._meets_pack(cable)
-        return CableWork(fate, done, rows, tuple(ends.values()), plug_rows, meets_pack=live, old_leads=olds)
+        looks = self._looks(ends, done)
+        return CableWork(fate, done, rows, _each_once(steps.ends), looks, plug_rows, None, "", live, olds)
 
     # --- what the steps are written from -----------------------------------------------------------------------
 
@@ -176,6 +179,10 @@ class Hands:
 
     def _at(self, places: Mapping[str, str], key: ContactKey) -> ContactKey:
         return (places.get(key[0], f"{OLD}{key[0]}"), key[1])
+
+    def _looks(self, ends: Mapping[str, CableEnd], done: Iterable[Step]) -> tuple[str, ...]:
+        worked = {step.end for step in done if step.action in HANDS and step.occupancy}
+        return tuple(text for end in ends.values() if end.name in worked for text in self._views.looks(end))
 
     def _meets_pack(self, cable: Cable) -> bool:
         found = (self._new.terminations[ref] for ref in cable.ends)
@@ -419,6 +426,14 @@ def _cavities(
         Cavity(str(n), lead, labels.get(str(n), ""), colours.get(lead) if lead else None)
         for n, lead in enumerate(row, 1)
     )
+
+
+def _each_once(ends: Iterable[CableEnd]) -> tuple[CableEnd, ...]:
+    """By name, the first of each: that of the new drawing."""
+    found: dict[str, CableEnd] = {}
+    for end in sorted(ends, key=lambda end: end.of_old):
+        found.setdefault(end.name, end)
+    return tuple(found.values())
 
 
 def _numbered(steps: StepList) -> tuple[Step, ...]:

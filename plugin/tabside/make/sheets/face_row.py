@@ -32,7 +32,7 @@ class FaceRow(Struct, frozen=True):
 
 def face_of_step(step: Step, end: CableEnd) -> FaceRow | None:
     """The housing after the step; None where no contact is moved, or where there is no row."""
-    if step.action not in HANDS or not step.occupancy:
+    if step.action not in HANDS or step.cavity is None or not step.occupancy:
         return None
     return _row(step.occupancy, end, step.cavity, step.parked or "", step.housing)
 

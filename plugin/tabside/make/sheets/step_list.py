@@ -59,6 +59,11 @@ class StepList:
             ways = into.ways or ways
         self._rows[termination] = [None] * ways
 
+    @property
+    def ends(self) -> tuple[CableEnd, ...]:
+        """All places that steps can name."""
+        return tuple(self._ends.values())
+
     def shown(self, termination: str) -> str:
         return self._ends[termination].shown
 

@@ -1,0 +1,81 @@
+"""What to do at the bench so that the old build becomes the new one, in the order of work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tabside.compare.order import Order, order_of_work
+from tabside.documents.document import Document, Page
+from tabside.documents.rows import CellKind, Column, Row
+from tabside_exporters.comparisons.order_page import order_html
+from tabside_exporters.comparisons.order_text import order_markdown
+
+if TYPE_CHECKING:
+    from tabside.compare.comparison import Comparison
+    from tabside.documents.about import About
+    from tabside.documents.build import Build
+    from tabside.documents.document import Format
+
+COLUMNS = (
+    Column("what", "parts, boards, cables, tests, settings, findings: in the order of work"),
+    Column("where", "the cable or single wires, the port, the board"),
+    Column("step", "order of work within the cable", CellKind.WHOLE),
+    Column("action", "what the hand does"),
+    Column("end", "board and termination where it is done"),
+    Column("cavity", "the number as drawn", CellKind.CONTACT),
+    Column("lead", "number of the wire in the new drawing"),
+    Column("words", "what to do, as a sentence"),
+    Column("done", "tick it", CellKind.TICK),
+)
+
+
+def write_order_of_work(comparison: Comparison, about: About, format: Format) -> bytes:
+    """The work in a format; `about` is that of the new build."""
+    order = order_of_work(comparison)
+    if format.id == "html":
+        return order_html(order, about)
+    if format.id == "markdown":
+        return order_markdown(order, about)
+    return format.write(Page(_ORDER, about, tuple(_rows(order)), None, ()))
+
+
+def _rows(order: Order) -> Iterator[Row]:
+    yield from (_row("get", "", line) for line in order.get)
+    yield from (_row("board", "", line) for line in order.boards)
+    for work in order.works:
+        name = work.fate.name
+        yield _row("cable", name, work.fate.words)
+        if work.stopped:
+            yield _row("cable", name, f"Stop. {work.stopped}")
+        for step in work.steps:
+            yield _row("cable", name, step.words) | {
+                "step": step.number,
+                "action": step.action.value,
+                "end": step.end,
+                "cavity": step.cavity or "",
+                "lead": step.lead if step.listed else "",
+            }
+    for what, lines in order.rest:
+        yield from (_row(what, "", line) for line in lines)
+
+
+def _row(what: str, where: str, words: str) -> dict[str, object]:
+    empty: dict[str, object] = {"step": "", "action": "", "end": "", "cavity": "", "lead": "", "done": ""}
+    return empty | {"what": what, "where": where, "words": words}
+
+
+def _of_a_build(build: Build) -> tuple[Row, ...]:
+    """A build alone has nothing to be compared with."""
+    return ()
+
+
+_ORDER = Document(
+    id="order-of-work",
+    title="Order of work",
+    row="step",
+    columns=COLUMNS,
+    rows=_of_a_build,
+    bench=True,
+    group="what",
+)

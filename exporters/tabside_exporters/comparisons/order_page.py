@@ -1,0 +1,223 @@
+"""The order of work as HTML: pictures of both builds, each cable with its steps, its plugs before and after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from markupsafe import Markup
+
+from tabside.compare.change import CHANGED
+from tabside.compare.comparison import cleared_words
+from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.order import Order
+from tabside.compare.side import Side
+from tabside.compare.work.steps import CableWork
+from tabside.documents.about import About
+from tabside.make.method import Method
+from tabside.make.sheets.cable_plan import HANDS, CablePlan
+from tabside.make.sheets.handling import handling_of
+from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS, ORDER_OF_WORK
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.html_pages import about_lines, clean_about
+from tabside_exporters.formats.page_templates import rendered
+from tabside_exporters.pages.plug_drawing import family_at_true_size, plug_faces
+from tabside_exporters.pages.sheet_layout import LONG, blocks_of, pads_of
+from tabside_exporters.picture.content import Note, Notes
+from tabside_exporters.picture.drawing import craft_svg, draw_craft
+
+_TITLE = "Order of work"
+_OLD_KEY = (
+    "Heavy: what is measured again; heavy and dashed: what is worked on or goes. The words in a cable say what becomes "
+    "of it; its number is the one on its label now."
+)
+_NEW_KEY = "Heavy: what is new here, or has been worked on. Numbers are those of the new drawing."
+
+
+def order_html(order: Order, about: About) -> bytes:
+    """One page to work from."""
+    found = order.comparison
+    sheets = [_sheet(work, order) for work in order.works]
+    lists: dict[str, Any] = {
+        name: [clean(line) for line in getattr(order, name)]
+        for name in (
+            "matched",
+            "get",
+            "boards",
+            "parts",
+            "last",
+            "numbers",
+            "facts",
+            "new",
+            "gone",
+            "still",
+            "acceptances",
+            "free",
+            "kept",
+        )
+    }
+    return rendered(
+        "order-of-work.html.j2",
+        styles=("page.css", "plug.css", "plan.css", "craft-picture.css", "order-of-work.css"),
+        title=_TITLE,
+        about=clean_about(about),
+        cleared=cleared_words(found),
+        lines=[clean(line) for line in (*about_lines(about), compared_with(order))],
+        same=found.same,
+        cautions=(*CAUTIONS, *ORDER_OF_WORK),
+        index=[{key: sheet[key] for key in ("id", "label", "between", "what")} for sheet in sheets],
+        pictures=list(_pictures(order)),
+        handling=list(_handling(order)),
+        sheets=sheets,
+        settings=[
+            {
+                "name": clean(each.name),
+                "before": clean(each.before or ""),
+                "after": clean(each.after or ""),
+                "bench": clean(each.bench),
+            }
+            for each in order.settings
+        ],
+        stock=order.stock,
+        **lists,
+    )
+
+
+def compared_with(order: Order) -> str:
+    old = order.comparison.old.craft
+    return f"From {old.name}, revision {old.revision or 'not stated'}, drawing {old.drawing_hash or 'export'}"
+
+
+def _sheet(work: CableWork, order: Order) -> dict[str, object]:
+    sheet = as_plan(work)
+    numbers = dict(order.comparison.step_of)
+    ends = {end.termination: end for end in work.ends if not end.of_old}
+    rows = [row for row in work.rows if row.termination in ends and row.after]
+    faces = 3 * len(rows)
+    return {
+        "id": _anchor(work),
+        "label": clean(_label(work.fate)),
+        "between": clean(between(work.fate, order.comparison.old, order.comparison.new)),
+        "what": _doing(work.fate),
+        "words": clean(_words(work)),
+        "stopped": clean(work.stopped),
+        "cautions": list(LIVE_CAUTIONS) if sheet.is_live else [],
+        "looks": [clean(text) for text in work.looks],
+        "blocks": blocks_of(sheet, numbers) if work.steps else [],
+        "twin_tests": [],
+        "wide": any(len(step.occupancy) > LONG for step in work.steps),
+        "pads": pads_of(sheet),
+        "plugs": [Markup(plug_faces(row, ends[row.termination], among=max(2, faces), true_size=False)) for row in rows],
+    }
+
+
+def _anchor(work: CableWork) -> str:
+    return f"s-{clean(work.fate.name).replace(' ', '-')}{'-gone' if work.fate.new is None else ''}"
+
+
+def as_plan(work: CableWork) -> CablePlan:
+    """The work on a cable as a sheet of the plan, so that it is laid out like one."""
+    cable = work.fate.new or work.fate.old
+    return CablePlan(
+        mark=None if cable is None else cable.mark or None,
+        label=work.fate.name,
+        leads=() if cable is None else cable.leads,
+        ends=work.ends,
+        method=Method.RE_PIN if work.sheet is None else work.sheet.method,
+        start_from=None,
+        from_what="",
+        steps=work.steps,
+        needs_one_look=work.looks,
+        minutes=0.0,
+        cost=0.0,
+        why=_words(work),
+        rows=work.rows,
+        start_proof="",
+        start=None,
+        handling=(),
+        stopped=work.stopped,
+    )
+
+
+def _words(work: CableWork) -> str:
+    if work.fate.what == KEEP:
+        return f"{work.fate.words} What the drawing says of it has changed: measure it."
+    return work.fate.words
+
+
+def _doing(fate: CableFate) -> str:
+    return "measure" if fate.what == KEEP else fate.what
+
+
+def _label(fate: CableFate) -> str:
+    old, new = fate.old, fate.new
+    if old is not None and new is not None and old.mark != new.mark and old.mark:
+        return f"{fate.name} (labelled {old.mark} now)"
+    return fate.name
+
+
+def between(fate: CableFate, old: Side, new: Side) -> str:
+    """The places that it joins; of what leaves the craft those of the old drawing."""
+    if fate.new is not None:
+        return " - ".join(new.name(end) for end in fate.new.ends)
+    return " - ".join(old.name(end) for end in fate.old.ends) if fate.old is not None else ""
+
+
+def _handling(order: Order) -> Iterator[dict[str, object]]:
+    """How contacts are released and seated, of each family that hands work on."""
+    worked = {
+        end.family
+        for work in order.works
+        for end in work.ends
+        for step in work.steps
+        if step.end == end.name and step.action in HANDS and step.cavity and step.occupancy
+    }
+    for family in sorted(each for each in worked if each):
+        each = handling_of(family)
+        yield {
+            "title": clean(each.title),
+            "true_size": Markup(family_at_true_size(family)),
+            "release": clean(each.release),
+            "seat": clean(each.seat),
+            "crimp": [clean(text) for text in each.crimp],
+            "reuse": clean(each.reuse),
+            "source": clean(each.source),
+        }
+
+
+def _pictures(order: Order) -> Iterator[dict[str, object]]:
+    """Where cables are now, and where they are to be."""
+    found = order.comparison
+    works = {work.fate.name: work for work in found.work if work.fate.new is not None}
+    changed = [work.fate for work in order.works]
+    if not changed and not any(change.subject == "board" for change in found.changes):
+        return
+    came = {
+        name: Note((_doing(work.fate), *_was_at(work.fate, found.old, found.new)), f"#{_anchor(work)}", strong=True)
+        for name, work in works.items()
+        if work.fate in changed
+    }
+    goes = {}
+    for fate in changed:
+        if fate.old is not None:
+            name = fate.old.mark or " ".join(fate.old.leads)
+            becomes = f"{_doing(fate)}: {fate.name}" if fate.new is not None else fate.what
+            goes[name] = Note((becomes,), strong=True, dashed=fate.what != KEEP)
+    boards = [change for change in found.changes if change.subject == "board"]
+    new_boards = {
+        c.after or c.name: Note(("new" if c.kind != CHANGED else "swapped",), strong=True) for c in boards if c.after
+    }
+    old_boards = {c.before or c.name: Note(("goes",), strong=True, dashed=True) for c in boards if c.before}
+    old = draw_craft(found.old.craft, Notes(goes, boards=old_boards))
+    new = draw_craft(found.new.craft, Notes(came, boards=new_boards))
+    yield {"title": "The build as it is now", "key": _OLD_KEY, "svg": craft_svg(old)}
+    yield {"title": "The build as it is to be", "key": _NEW_KEY, "svg": craft_svg(new)}
+
+
+def _was_at(fate: CableFate, old: Side, new: Side) -> Iterator[str]:
+    """Where a plug comes from that goes elsewhere."""
+    if fate.what == KEEP or fate.new is None:
+        return
+    for ref, to in fate.places:
+        if old.name(ref) != new.name(to):
+            yield f"was at {old.name(ref)}"

@@ -1,0 +1,86 @@
+"""The order of work as Markdown: a text that reads as it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tabside.compare.comparison import cleared_words
+from tabside.compare.order import Order
+from tabside.compare.work.steps import CableWork
+from tabside.documents.about import About
+from tabside.make.sheets.cable_plan import PlugRow
+from tabside.prove.row_words import row_words
+from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
+from tabside_exporters.comparisons.order_page import between, compared_with
+from tabside_exporters.formats.cells import clean
+from tabside_exporters.formats.markdown_pages import escaped
+
+_BOX = "\\[ \\]"
+
+
+def order_markdown(order: Order, about: About) -> bytes:
+    """The same as the page, with rows of boxes for plugs."""
+    found = order.comparison
+    parts = [f"# Order of work: {escaped(about.craft_line)}"]
+    if about.not_cleared:
+        parts.append(f"**{about.not_cleared}** {cleared_words(found)}")
+    parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, compared_with(order))))
+    if found.same:
+        parts.append("Same build: every cable stays as it is. There is nothing to do at the bench.")
+        return ("\n\n".join(parts) + "\n").encode()
+    parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
+    parts += _list("Is it so? Matched without a name that tells it", order.matched)
+    parts += _list("Get these first", order.get, _BOX)
+    parts += _list("Boards and connectors", order.boards, _BOX)
+    for work in order.works:
+        parts += _work(work, order)
+    parts += _list("Parts across wires, before any pack", order.parts, _BOX)
+    parts += _list("Measure last: what belongs to no single cable", order.last, _BOX)
+    parts += _list("Put these numbers on cables and wires that stay", order.numbers, _BOX)
+    settings = [
+        f"{each.name}: {each.before or 'nothing'}; now {each.after or 'nothing'}. {each.bench}"
+        for each in order.settings
+    ]
+    parts += _list("Set anew in the firmware", settings, _BOX)
+    parts += _list("Stated anew: check it against what you have", order.facts, _BOX)
+    parts += _list("New findings", order.new)
+    parts += _list("Findings fixed", order.gone)
+    parts += _list("Findings still open", order.still)
+    parts += _list("Acceptances", order.acceptances)
+    parts += _list("For the drawer: what becomes free", order.free)
+    if order.stock:
+        parts += ["## The same for the craft file's stock", f"```toml\n{order.stock}\n```"]
+    parts += _list("Cables that stay as they are", order.kept)
+    return ("\n\n".join(parts) + "\n").encode()
+
+
+def _list(title: str, lines: Iterable[str], box: str = "") -> list[str]:
+    listed = [f"- {box} {escaped(line)}" if box else f"- {escaped(line)}" for line in lines]
+    return [f"## {title}", "\n".join(listed)] if listed else []
+
+
+def _work(work: CableWork, order: Order) -> Iterator[str]:
+    found = order.comparison
+    yield f"## {escaped(work.fate.name)}: {work.fate.what}. {escaped(between(work.fate, found.old, found.new))}"
+    if work.stopped:
+        yield f"**Stop.** {escaped(work.stopped)}"
+    yield escaped(work.fate.words)
+    if work.looks:
+        yield "\n".join(f"- {_BOX} Check by eye first: {escaped(text)}" for text in work.looks)
+    for row in work.rows:
+        if row.before != row.after:
+            name = escaped(f"{row.board}/{row.termination}")
+            yield f"{name}: {_row(row, before=True)} becomes {_row(row, before=False)}"
+    lines = []
+    for step in work.steps:
+        lines.append(f"- {_BOX} {step.number}. {escaped(step.words)}")
+        for measured in step.rows:
+            number = found.step_of.get(measured.id, "-")
+            lines.append(f"  - {_BOX} {number}. {escaped(row_words(measured))}")
+    if lines:
+        yield "\n".join(lines)
+
+
+def _row(row: PlugRow, *, before: bool) -> str:
+    boxes = " ".join(f"{each.number}:{each.lead or '-'}" for each in (row.before if before else row.after))
+    return f"`{clean(boxes).replace('`', '')}`"

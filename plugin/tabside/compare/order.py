@@ -1,0 +1,111 @@
+"""All that there is to do between two builds, as lists in the order of work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+
+from tabside.compare.change import CHANGED, Change
+from tabside.compare.comparison import Comparison
+from tabside.compare.fates.cable_fate import KEEP
+from tabside.compare.stated import finding_words
+from tabside.compare.work.parts import stock_text
+from tabside.compare.work.steps import CableWork
+from tabside.prove.row_words import row_words
+
+
+class Order(Struct, frozen=True):
+    """Each list is empty where there is nothing of its kind to do."""
+
+    comparison: Comparison
+    matched: tuple[str, ...]
+    get: tuple[str, ...]  # parts
+    boards: tuple[str, ...]
+    works: tuple[CableWork, ...]  # cables on which there is something to do
+    parts: tuple[str, ...]  # across wires
+    last: tuple[str, ...]  # measurements that belong to no cable
+    numbers: tuple[str, ...]  # to put on cables and wires that stay
+    settings: tuple[Change, ...]
+    facts: tuple[str, ...]
+    new: tuple[str, ...]
+    gone: tuple[str, ...]
+    still: tuple[str, ...]
+    acceptances: tuple[str, ...]
+    free: tuple[str, ...]
+    stock: str  # what becomes free, in the words of the craft file
+    kept: tuple[str, ...]
+
+    @property
+    def rest(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """What comes after the cables, each with a word for it."""
+        settings = tuple(f"{each.name}: {each.after or 'nothing'}. {each.bench}" for each in self.settings)
+        return (
+            ("part", self.parts),
+            ("measure last", self.last),
+            ("number", self.numbers),
+            ("firmware", settings),
+            ("stated anew", self.facts),
+            ("new finding", self.new),
+            ("finding fixed", self.gone),
+            ("finding open", self.still),
+            ("acceptance", self.acceptances),
+            ("becomes free", self.free),
+        )
+
+
+def order_of_work(found: Comparison) -> Order:
+    """From the boards to the drawer."""
+
+    def told(*subjects: str) -> tuple[str, ...]:
+        return tuple(_told(change) for change in found.changes if change.subject in subjects)
+
+    works = tuple(work for work in found.work if work.steps or work.stopped or work.fate.what != KEEP)
+    in_steps = {row.id for work in works for step in work.steps for row in step.rows}
+    return Order(
+        found,
+        matched=tuple(found.how_matched()),
+        get=tuple(_need(each.item, each.more, each.to_buy) for each in found.purchases if each.more > 0),
+        boards=told("board", "termination"),
+        works=works,
+        parts=told("part"),
+        last=tuple(
+            f"{found.step_of.get(row.id, '-')}. {row_words(row)}" for row in found.measure if row.id not in in_steps
+        ),
+        numbers=tuple(_numbers(found)),
+        settings=tuple(change for change in found.changes if change.subject == "setting"),
+        facts=told("fact"),
+        new=tuple(map(finding_words, found.retest.new)),
+        gone=tuple(map(finding_words, found.retest.gone)),
+        still=tuple(map(finding_words, found.retest.still)),
+        acceptances=told("acceptance"),
+        free=tuple(f"{-each.more} x {each.item}" for each in found.purchases if each.more < 0),
+        stock=stock_text(found.old, found.cables),
+        kept=tuple(found.kept()),
+    )
+
+
+def _told(change: Change) -> str:
+    if change.kind == CHANGED and change.before and change.after:
+        return f"{change.name}: before {change.before}; now {change.after}. {change.bench}"
+    return f"{change.name}: {change.bench}"
+
+
+def _need(item: str, more: int, to_buy: int | None) -> str:
+    there = "" if to_buy is None or to_buy == more else f", {more - to_buy} from stock"
+    return f"{more} x {item}{there}"
+
+
+def _numbers(found: Comparison) -> Iterator[str]:
+    """New numbers of what hands do not touch otherwise."""
+    for work in found.work:
+        fate = work.fate
+        if fate.what != KEEP or fate.old is None or fate.new is None:
+            continue
+        name = " - ".join(found.new.name(end) for end in fate.new.ends)
+        if fate.old.mark != fate.new.mark:
+            yield f"{name}: cable {fate.old.mark} is now {fate.new.mark}"
+        pairs = ((found.old.leads[a].mark, found.new.leads[b].mark) for a, b in fate.wires)
+        said = ", ".join(f"{was} is now {now}" for was, now in sorted(pairs) if was != now)
+        if said:
+            yield f"{name}: {said}"

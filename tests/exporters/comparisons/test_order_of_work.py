@@ -1,0 +1,89 @@
+"""The order of work on paper: every step, row and plug of the comparison stands on it, and everybody can read it."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from chromium_installation import chromium_path
+from random_edits import draft, edited
+from tabside.compare import compare_crafts
+from tabside.compare.order import order_of_work
+from tabside.compare.pages import write_comparison
+from tabside.craft_reading import read_craft
+from tabside.read.craft.file import settings_from_text
+
+BOAT = Path(__file__).parents[3] / "fixtures/survey_boat"
+
+
+@pytest.fixture(scope="module")
+def boats():
+    return compare_crafts(*(read_craft(BOAT / rev / "survey_boat.kicad_sch") for rev in ("rev_a", "rev_b")))
+
+
+def test_all_formats_name_every_step_and_every_row_to_measure(boats, tmp_path):
+    write_comparison(boats, str(tmp_path), None)
+    page = (tmp_path / "order-of-work.html").read_text(encoding="utf-8")
+    text = (tmp_path / "order-of-work.md").read_text(encoding="utf-8")
+    rows = json.loads((tmp_path / "order-of-work.json").read_text(encoding="utf-8"))["rows"]
+    steps = [step for work in boats.work for step in work.steps]
+    assert sum(row["what"] == "cable" and row["step"] not in ("", None) for row in rows) == len(steps)
+    for work in boats.work:
+        if work.steps:
+            assert f'id="s-{work.fate.name}"' in page
+    assert text.count("\\[ \\]") >= len(steps) + len(boats.measure) - 1
+    assert page.count("<svg class=") >= 2  # the old and the new build
+    for change in boats.changes:
+        if change.subject == "setting":
+            assert change.name in page and change.name in text
+
+
+def test_the_same_build_has_nothing_to_do(boats, tmp_path):
+    write_comparison(compare_crafts(boats.new.craft, boats.new.craft), str(tmp_path), "html,markdown")
+    for name in ("order-of-work.html", "order-of-work.md"):
+        assert "There is nothing to do at the bench." in (tmp_path / name).read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("what", ["ways", "ports exchanged", "board goes", "fuse", "splice split"])
+def test_what_becomes_free_is_told_in_words_that_the_craft_file_takes(what):
+    for seed in (403, 417, 428):
+        before = draft(seed)
+        after = edited(before, what, seed)
+        if after is not None:
+            order = order_of_work(compare_crafts(before.craft(), after.craft()))
+            if order.stock:
+                settings_from_text(order.stock.encode(), "craft.toml")
+
+
+@pytest.mark.browser
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("width", "more"),
+    [(1280, {}), (390, {}), (390, {"color_scheme": "dark"}), (718, {"media": "print"})],
+    ids=["desk", "phone", "phone in the dark", "paper"],
+)
+def test_no_page_of_a_comparison_breaks_a_rule_of_axe_core(boats, tmp_path, width, more):
+    """718 CSS pixels: A4 upright less margins of 10 mm."""
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
+    from playwright.sync_api import sync_playwright
+
+    write_comparison(boats, str(tmp_path), "html")
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
+        shown = browser.new_page(bypass_csp=True, viewport={"width": width, "height": 900})
+        shown.emulate_media(**more)
+        for path in sorted(tmp_path.glob("*.html")):
+            shown.goto(path.as_uri())
+            found = axe.run(shown).response["violations"]
+            assert [(each["id"], each["nodes"][0]["html"]) for each in found] == [], path.name
+            assert shown.evaluate("document.documentElement.scrollWidth") <= width, path.name
+        browser.close()
+
+
+def test_the_page_runs_and_fetches_nothing(boats, tmp_path):
+    write_comparison(boats, str(tmp_path), "html")
+    page = (tmp_path / "order-of-work.html").read_text(encoding="utf-8")
+    assert "<script" not in page and not re.search(r'(?:src|href)="(?!#)', page)
