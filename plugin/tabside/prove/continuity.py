@@ -20,9 +20,9 @@ from tabside.prove.eye import PLUGGING, Looks, looks
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
 from tabside.prove.mistakes import Mistake, mistakes_of, only_seen
 from tabside.prove.packs import BEFORE_PACK, PackRows
-from tabside.prove.reading import AS_DRAWN, Bench, state_of
+from tabside.prove.reading import Bench, SoundBench
 from tabside.prove.row_words import BEEP, EYE, Words
-from tabside.prove.world import Place, PlaceKind, World
+from tabside.prove.world import World
 from tabside.words.contacts import counted, termination_name
 
 METER, PARTS = "The meter itself", "In-line parts"
@@ -113,45 +113,15 @@ def _unlike(candidates: Iterable[Candidate]) -> Iterator[Candidate]:
 
 def _found_by(world: World, mistakes: Sequence[Mistake], rows: Sequence[Measurement]) -> dict[str, list[str]]:
     """Mistake -> rows that certainly show it."""
-    reach = _Reach(world, rows)
+    sound = SoundBench(world)
     found: dict[str, list[str]] = {}
     for mistake in mistakes:
         if only_seen(world, mistake):
             found[mistake.id] = []
             continue
-        bench = Bench(world, mistake.change)
-        found[mistake.id] = [row.id for row in reach.near(mistake) if bench.fails(row)]
+        bench = Bench(world, mistake.change, sound=sound)
+        found[mistake.id] = [row.id for row in rows if bench.fails(row)]
     return found
-
-
-class _Reach:
-    """Which rows a mistake can change at all: those whose fixed probe conducts to what it touches."""
-
-    def __init__(self, world: World, rows: Sequence[Measurement]) -> None:
-        sound = Bench(world, AS_DRAWN)
-        self._rows = rows
-        self._by_lead: dict[str, list[int]] = {}
-        self._by_place: dict[tuple[str, str], list[int]] = {}
-        self._by_plug: dict[str, list[int]] = {}
-        for n, row in enumerate(rows):
-            places: set[Place] = set()
-            for end in (row.where, *(row.joined if row.kind is RowKind.VOLTS else ())):
-                places |= sound.reach(sound.touched(end), state_of(row))[0]
-            for lead in {mark for place in places for mark in world.wires_at.get(place, ())}:
-                self._by_lead.setdefault(lead, []).append(n)
-            for key in {(place.at, place.number) for place in places if place.kind is not PlaceKind.GROUND}:
-                self._by_place.setdefault(key, []).append(n)
-            for plug in {end.termination for end in row.ends} | set(row.plugged):
-                self._by_plug.setdefault(plug, []).append(n)
-
-    def near(self, mistake: Mistake) -> Iterator[Measurement]:
-        numbers = {n for lead in mistake.leads for n in self._by_lead.get(lead, ())}
-        for key in mistake.at:
-            numbers |= set(self._by_place.get(key, ()))
-        if mistake.change.miscounted or mistake.change.seated:
-            for reference, _ in mistake.at:
-                numbers |= set(self._by_plug.get(reference, ()))
-        return (self._rows[n] for n in sorted(numbers))
 
 
 def _choose(

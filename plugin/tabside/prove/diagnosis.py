@@ -15,7 +15,7 @@ from tabside.prove.cures import cure
 from tabside.prove.eye import look_at
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.mistakes import LIKELY, Change, Mistake
-from tabside.prove.reading import Bench
+from tabside.prove.reading import Bench, SoundBench
 from tabside.prove.world import World
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
@@ -56,6 +56,7 @@ class Diagnoser:
 
     def __init__(self, proof: Proof) -> None:
         self.proof = proof
+        self._sound = SoundBench(proof.world)
         self._benches: dict[str, Bench] = {}
         self._known: dict[tuple[str, str], bool | None] = {}
 
@@ -158,9 +159,8 @@ class Diagnoser:
             return self._seen(mistakes, row)
         name = "+".join(mistake.id for mistake in mistakes)
         if name not in self._benches:
-            self._benches[name] = Bench(
-                self.proof.world, together(self.proof.world, [each.change for each in mistakes])
-            )
+            change = together(self.proof.world, [each.change for each in mistakes])
+            self._benches[name] = Bench(self.proof.world, change, sound=self._sound)
         return self._benches[name].fails(row)
 
     def _seen(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:

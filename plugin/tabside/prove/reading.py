@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from enum import Enum
+from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -30,8 +31,14 @@ class State(Struct, frozen=True):
 class Bench:
     """The craft with one change, ready to be probed."""
 
-    def __init__(self, world: World, change: Change = AS_DRAWN, *, promised: bool = False) -> None:
-        """`promised`: count only on what nobody can break: what a sound craft must show."""
+    def __init__(
+        self, world: World, change: Change = AS_DRAWN, *, promised: bool = False, sound: SoundBench | None = None
+    ) -> None:
+        """`promised`: count only on what nobody can break: what a sound craft must show.
+
+        `sound`: rows that cannot notice the change are not probed here: they show what they show there.
+        """
+        self._sound = sound
         self._world = world
         self._change = change
         self._sure = (Inside.JOINED,) if promised else (Inside.JOINED, Inside.RAIL)
@@ -49,6 +56,17 @@ class Bench:
         for bare, contact in change.soldered.items():
             self._soldered_to.setdefault(contact, []).append(bare)
         self._seats = {seat: (plug, turned) for plug, (seat, turned) in change.seated.items()}
+        self._changed = self._places_changed()
+        self._changed_at = {*change.miscounted, *change.seated, *self._seats}
+
+    def _places_changed(self) -> set[Place]:
+        """Places from which the meter reaches something else than in the craft as drawn."""
+        places = {place for bridge in self._change.bridges for place in bridge}
+        for mark in (*self._moved, *self._change.gone):
+            places.update(self._world.wires[mark], self._ends(mark))
+        for bare, contact in self._change.soldered.items():
+            places |= {bare, contact, contact_of(bare)}
+        return places
 
     def touched(self, end: End) -> Place:
         """Where a person's probe goes who follows the row."""
@@ -136,6 +154,13 @@ class Bench:
         """Whether the row shows anything else than it must; None: it may."""
         if row.when is When.METER:
             return False  # no wire is in it
+        if self._sound is not None:
+            scope = self._sound.scope(row)
+            if self._changed.isdisjoint(scope.places) and self._changed_at.isdisjoint(scope.at):
+                return scope.fails
+        return self._probed(row)
+
+    def _probed(self, row: Measurement) -> bool | None:
         if row.kind is RowKind.VOLTS:
             return self._volts_fail(row)
         seen = self.beeps(row)
@@ -159,6 +184,40 @@ class Bench:
                 role = self._world.craft.contact(key_of(place)).role
                 found.add("-" if role.is_ground else "+")
         return found
+
+
+class Scope(NamedTuple):
+    """What a row depends on in the craft as drawn, and whether it fails there."""
+
+    row: Measurement
+    places: set[Place]  # that its probes reach, for certain or perhaps
+    at: set[str]  # terminations and plugs of these places and of its ends
+    fails: bool | None
+
+
+class SoundBench(Bench):
+    """The craft as drawn, which remembers what each row depends on: hundreds of mistakes are held against it."""
+
+    def __init__(self, world: World) -> None:
+        super().__init__(world)
+        self._scopes: dict[int, Scope] = {}  # by the row's identity: to compare rows takes longer than to probe
+
+    def scope(self, row: Measurement) -> Scope:
+        known = self._scopes.get(id(row))
+        if known is None or known.row is not row:
+            known = self._scopes[id(row)] = self._scope(row)
+        return known
+
+    def _scope(self, row: Measurement) -> Scope:
+        state = state_of(row)
+        fixed = (row.where, *(row.joined if row.kind is RowKind.VOLTS else ()))
+        places = {place for end in fixed for reached in self.reach(self.touched(end), state) for place in reached}
+        ends = {self.touched(end) for end in row.ends}
+        # A pad's end, if a change should put a wire's plug there.
+        places |= {Place(PlaceKind.CAVITY, end.at, end.number) for end in ends if end.kind is PlaceKind.CONTACT}
+        met = [place for place in (*places, *ends) if place.kind is not PlaceKind.GROUND]
+        at = {place.at for place in met} | {self._world.plug_at(place) for place in met}
+        return Scope(row, places, at, self._probed(row))
 
 
 def state_of(row: Measurement) -> State:

@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
-from tabside.analysis.meeting.part_plugs import is_live
+from tabside.analysis.meeting.part_plugs import live_parts
 from tabside.model.craft import ContactKey, Craft, Kind, Termination
 from tabside.model.groups import Groups
 from tabside.model.natural import natural
@@ -165,8 +165,11 @@ class World:
         return frozenset(reference for mark in self.live for reference, _ in self.ends[mark])
 
     def is_pack(self, reference: str) -> bool:
-        termination = self.craft.terminations[reference]
-        return termination.kind is Kind.CAPTIVE and is_live(self.craft, termination)
+        return reference in self._live_parts
+
+    @cached_property
+    def _live_parts(self) -> frozenset[str]:
+        return live_parts(self.craft)
 
     @cached_property
     def units(self) -> tuple[tuple[str, ...], ...]:

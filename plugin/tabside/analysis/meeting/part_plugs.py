@@ -91,6 +91,16 @@ def is_live(craft: Craft, captive: Termination) -> bool:
     return captive.board in packs(craft) or _names_cells(captive)
 
 
+def live_parts(craft: Craft) -> frozenset[str]:
+    """References of all own leads that nobody may re-pin."""
+    on_packs = packs(craft)
+    return frozenset(
+        part.reference
+        for part in craft.terminations.values()
+        if part.kind is Kind.CAPTIVE and (part.board in on_packs or _names_cells(part))
+    )
+
+
 def _names_cells(captive: Termination) -> bool:
     named = [each.label.strip() for each in captive.contacts if each.label.strip()]
     cells = [label for label in named if _CELL.fullmatch(label)]
