@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from craft_kit import plug
 from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
+from tabside import __version__
 from tabside.documents.build import build_plan
 from tabside.documents.document import find_documents
 from tabside.documents.export import export_documents
@@ -227,7 +228,7 @@ def test_every_page_says_what_it_belongs_to(tmp_path):
     build = a_build()
     for name in export_documents(build, tmp_path).files:
         text = text_of(tmp_path / name)
-        for mark in ("Pond skater", "B", build.craft.drawing_hash, "0.1.0"):
+        for mark in ("Pond skater", "B", build.craft.drawing_hash, __version__):
             assert mark in text
 
 
