@@ -1,6 +1,6 @@
 """What the bench needs besides parts: each kind of work asks for its tool, and nothing is asked for without it."""
 
-from bench_craft import EVERYTHING, LENGTHS, build_of
+from bench_craft import PACK, build_of
 from craft_kit import captive, pads, plug, power, two_pin
 from small_craft import RADIO
 from tabside.documents.export import export_documents
@@ -19,6 +19,12 @@ def items(build):
 SOLDERED = (
     plug("J1", "VCC GND", board="pilot", family="JST GH", signals="5V, GND", gives="5V 1A"),
     pads("P1", "VCC GND", board="lamp", signals="5V, GND", takes="5V 0.1A"),
+    power("GND"),
+)
+FED = (
+    *PACK,
+    plug("J3", "VCC GND", board="driver", family="JST GH", signals="5V, GND", gives="5V 1A"),
+    plug("J4", "VCC GND", board="radio", family="JST SH", signals="5V, GND", takes="5V 0.1A"),
     power("GND"),
 )
 
@@ -53,7 +59,7 @@ def test_a_part_across_wires_needs_solder_and_cover_for_its_legs():
 
 
 def test_first_power_brings_its_limiter_and_mating_connectors_into_the_bom(tmp_path):
-    build = build_of(*EVERYTHING, leads=LENGTHS)
+    build = build_of(*FED)
     rows = export_documents(build, tmp_path, only=["bom"], formats=["html", "csv"]).documents["bom"]
     later = [row for row in rows if row["shelf"] == "For tests and first power"]
     assert [row["item"] for row in rows if row["item"] == "current limiter"] == ["current limiter"]
