@@ -152,3 +152,16 @@ def test_crossed_supplies_are_called_reversed_polarity():
     by_id = {mistake.id: mistake for mistake in diagnoser.proof.mistakes}
     diagnosis = diagnoser.diagnose(*readings(diagnoser, [by_id["crossed-supply@P2.1+P2.2"]]))
     assert any("REVERSED POLARITY" in words for words in diagnosis.what_to_do)
+
+
+@pytest.mark.parametrize("seed", range(30, 42))
+def test_a_row_that_no_mistake_is_near_shows_what_it_always_shows(seed):
+    """The short cut of the diagnosis against every row read in full on every broken craft."""
+    craft = random_craft(seed)
+    proof = prove_craft(craft, how_leads_are_made(craft), Judgement(craft).pack)
+    diagnoser = Diagnoser(proof)
+    rows = [row for row in diagnoser.rows.values() if row.kind is not RowKind.LOOK]
+    for mistake in proof.mistakes:
+        bench = Bench(proof.world, mistake.change)
+        for row in rows:
+            assert diagnoser.fails(mistake, row) is bench.fails(row), (mistake.id, row.words)
