@@ -156,7 +156,7 @@ def test_crossed_supplies_are_called_reversed_polarity():
 
 @pytest.mark.parametrize("seed", range(30, 42))
 def test_a_row_that_no_mistake_is_near_shows_what_it_always_shows(seed):
-    """The short cut of the diagnosis against every row read in full on every broken craft."""
+    """The short cut of the readings against every row read in full on every broken craft."""
     craft = random_craft(seed)
     proof = prove_craft(craft, how_leads_are_made(craft), Judgement(craft).pack)
     diagnoser = Diagnoser(proof)

@@ -20,7 +20,8 @@ from tabside.prove.eye import PLUGGING, Looks, looks
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
 from tabside.prove.mistakes import Mistake, mistakes_of, only_seen
 from tabside.prove.packs import BEFORE_PACK, PackRows
-from tabside.prove.reading import Bench, SoundBench
+from tabside.prove.reach import Reach
+from tabside.prove.reading import Bench
 from tabside.prove.row_words import BEEP, EYE, Words
 from tabside.prove.world import World
 from tabside.words.contacts import counted, termination_name
@@ -113,14 +114,14 @@ def _unlike(candidates: Iterable[Candidate]) -> Iterator[Candidate]:
 
 def _found_by(world: World, mistakes: Sequence[Mistake], rows: Sequence[Measurement]) -> dict[str, list[str]]:
     """Mistake -> rows that certainly show it."""
-    sound = SoundBench(world)
+    reach = Reach(world, rows)
     found: dict[str, list[str]] = {}
     for mistake in mistakes:
         if only_seen(world, mistake):
             found[mistake.id] = []
             continue
-        bench = Bench(world, mistake.change, sound=sound)
-        found[mistake.id] = [row.id for row in rows if bench.fails(row)]
+        bench = Bench(world, mistake.change)
+        found[mistake.id] = [row.id for row in reach.near(mistake) if bench.shows(row)]
     return found
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
-from tabside.prove.measurement import At, End, Measurement, RowKind, When
+from tabside.prove.measurement import End, Measurement, RowKind, When
 from tabside.prove.mistakes import Change
 from tabside.prove.world import Inside, Place, PlaceKind, World, contact_of, key_of
 
@@ -70,22 +70,22 @@ class Bench:
 
     def touched(self, end: End) -> Place:
         """Where a person's probe goes who follows the row."""
-        if end.at is At.GROUND:
-            return Place(PlaceKind.GROUND, end.board)
-        if end.at is At.BARE:
-            return Place(PlaceKind.BARE, end.termination, end.contact, end.lead or "")
-        if end.lead is None:
-            return Place(PlaceKind.CONTACT, end.termination, end.contact)
-        place = Place(PlaceKind.CAVITY, end.termination, end.contact)
-        if place not in self._world.wires_at and place not in self._moved_to:
-            return Place(PlaceKind.CONTACT, end.termination, end.contact)  # a pad
+        place = self._world.probed(end)
+        if place.kind is PlaceKind.CONTACT and end.lead is not None and self._moved_to:  # a pad, or a wire came there
+            cavity = Place(PlaceKind.CAVITY, end.termination, end.contact)
+            place = cavity if cavity in self._moved_to else place
+        if place.kind is not PlaceKind.CAVITY or not self._change.miscounted:
+            return place
         ways = self._change.miscounted.get(self._world.plug_at(place))
         return place if ways is None else place._replace(number=str(ways + 1 - int(place.number)))
 
     def reach(self, start: Place, state: State) -> tuple[set[Place], set[Place]]:
         """What certainly beeps from there, and what may."""
-        sure = self._walk(start, state, self._sure)
-        return sure, self._walk(start, state, (*self._sure, *self._maybe))
+        return self.reaches(start, state), self.reaches(start, state, maybe=True)
+
+    def reaches(self, start: Place, state: State, *, maybe: bool = False) -> set[Place]:
+        """What certainly beeps from there; `maybe`: what may beep, too."""
+        return self._walk(start, state, (*self._sure, *self._maybe) if maybe else self._sure)
 
     def _walk(self, start: Place, state: State, inside: tuple[Inside, ...]) -> set[Place]:
         seen = {start}
@@ -169,11 +169,24 @@ class Bench:
             return True
         return None if Beep.UNKNOWN in seen else False
 
+    def shows(self, row: Measurement) -> bool:
+        """Whether the row certainly shows something else than it must."""
+        if row.when is When.METER:
+            return False
+        if row.kind is RowKind.VOLTS:
+            return self._volts_fail(row)
+        start, state = self.touched(row.where), state_of(row)
+        sure = self.reaches(start, state)
+        if any(self.touched(end) in sure for end in row.open):
+            return True
+        quiet = [place for end in row.joined if (place := self.touched(end)) not in sure]
+        return bool(quiet) and not self.reaches(start, state, maybe=True).issuperset(quiet)
+
     def _volts_fail(self, row: Measurement) -> bool:
         """Red must reach a pack's plus and black its minus, and nothing both."""
         state = state_of(row)
-        red, _ = self.reach(self.touched(row.where), state)
-        black, _ = self.reach(self.touched(row.joined[0]), state)
+        red = self.reaches(self.touched(row.where), state)
+        black = self.reaches(self.touched(row.joined[0]), state)
         good = self._poles(red) == {"+"} and self._poles(black) == {"-"}
         return not good
 

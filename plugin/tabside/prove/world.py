@@ -16,6 +16,7 @@ from tabside.model.craft import ContactKey, Craft, Kind, Termination
 from tabside.model.groups import Groups
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass, Volts
+from tabside.prove.measurement import At, End
 from tabside.words.contacts import link_name, termination_name
 
 PLUGS = frozenset((EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
@@ -87,6 +88,7 @@ class World:
             for place in places:
                 if place.kind is PlaceKind.BARE:
                     self.soldered_at.setdefault(contact_of(place), []).append(place)
+        self._probed: dict[End, Place] = {}
         self._on_board: dict[tuple[Place, tuple[Inside, ...], bool], tuple[Place, ...]] = {}
 
     def _place(self, mark: str, end: LeadEnd) -> Place:
@@ -101,6 +103,21 @@ class World:
     def ends(self) -> dict[str, tuple[ContactKey, ContactKey]]:
         """The contacts that each lead joins, by its mark."""
         return {mark: each.lead.ends for mark, each in self.made.items()}
+
+    def probed(self, end: End) -> Place:
+        """Where a probe goes on the craft as drawn; asked for every mistake, and worked out once."""
+        if end not in self._probed:
+            self._probed[end] = self._probe(end)
+        return self._probed[end]
+
+    def _probe(self, end: End) -> Place:
+        if end.at is At.GROUND:
+            return Place(PlaceKind.GROUND, end.board)
+        if end.at is At.BARE:
+            return Place(PlaceKind.BARE, end.termination, end.contact, end.lead or "")
+        cavity = Place(PlaceKind.CAVITY, end.termination, end.contact)
+        in_plug = end.lead is not None and cavity in self.wires_at
+        return cavity if in_plug else Place(PlaceKind.CONTACT, end.termination, end.contact)
 
     def plug_at(self, place: Place) -> str:
         """Name of the plug that has this cavity; an in-line part has a plug for each side."""
