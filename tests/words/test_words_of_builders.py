@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tabside.cli import main
-from tabside.cli.arguments import DOCUMENTS, FORMATS, _parser
+from tabside.cli.arguments import DOCUMENTS, FORMATS, command_line
 from tabside.cli.printing import listing
 from tabside.documents.document import find_documents, find_formats
 from tabside.facts.families import family_ids
@@ -96,7 +96,7 @@ def test_every_help_begins_with_a_verb_and_says_nothing_odd():
         "draw",
         "take",
     }
-    found = list(commands_of(_parser([])))
+    found = list(commands_of(command_line([])))
     assert len(found) >= 15
     for words, command in found:
         assert command.description and command.description.split()[0] in verbs, words

@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import tempfile
 import webbrowser
-from collections.abc import Callable, Sequence
-from importlib.metadata import entry_points
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from tabside.boards.views import BoardView
-from tabside.errors import TabsideError
-from tabside.files import replace_file
+from tabside.documents.page_makers import page_maker, write_page
 
 GROUP = "tabside.boards"  # entry-point group: "show" makes bytes of board views, "enter" of nothing
 
 
 def write_boards_page(views: Sequence[BoardView], path: Path) -> None:
     """Raises: TabsideError when the page cannot be made or written."""
-    _write(path, _maker("show")(views))
+    write_page(path, page_maker(GROUP, "show")(views))
 
 
 def write_entry_page(path: Path | None) -> Path:
@@ -26,27 +23,12 @@ def write_entry_page(path: Path | None) -> Path:
 
     Raises: TabsideError when it cannot be made or written.
     """
-    content = _maker("enter")()
+    content = page_maker(GROUP, "enter")()
     target = path or Path(tempfile.mkdtemp(prefix="tabside-")) / "board-entry.html"
-    _write(target, content)
+    write_page(target, content)
     return target
 
 
 def open_page(path: Path) -> bool:
     """Open a page in the browser; False when there is none."""
     return webbrowser.open(path.resolve().as_uri())
-
-
-def _maker(name: str) -> Callable[..., bytes]:
-    found = [offer for offer in entry_points(group=GROUP) if offer.name == name]
-    if not found:
-        raise TabsideError("no package offers this page; install Tabside again")
-    made: Any = found[0].load()
-    return made  # type: ignore[no-any-return]
-
-
-def _write(path: Path, content: bytes) -> None:
-    try:
-        replace_file(path, content)
-    except OSError as error:
-        raise TabsideError(f"cannot be written ({error.strerror})", file=path) from None

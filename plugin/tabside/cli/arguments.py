@@ -23,7 +23,7 @@ def parsed(words: Sequence[str]) -> argparse.Namespace:
 
     Raises: TabsideError for wrong words; SystemExit after the help.
     """
-    return _parser(words).parse_args(words)
+    return command_line(words).parse_args(words)
 
 
 class _Parser(argparse.ArgumentParser):
@@ -37,7 +37,7 @@ class _Parser(argparse.ArgumentParser):
         raise TabsideError(f"{message}; see `{self.prog} --help`")
 
 
-def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
+def command_line(words: Sequence[str] = ()) -> argparse.ArgumentParser:
     """The parser; of the command that is asked for alone when the first word is one."""
     parser = _Parser(
         prog="tabside",
@@ -52,7 +52,7 @@ def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
     asked = words[0] if words and words[0] in _COMMANDS else None
     for name, (what, add_arguments) in _COMMANDS.items():
         if asked in (None, name):
-            command: argparse.ArgumentParser = commands.add_parser(name, help=what, description=what)
+            command: argparse.ArgumentParser = commands.addcommand_line(name, help=what, description=what)
             command.set_defaults(run=name)
             add_arguments(command)
     return parser
@@ -127,6 +127,13 @@ def _explain(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help=_ONE_OBJECT)
 
 
+def _manual(command: argparse.ArgumentParser) -> None:
+    command.add_argument("chapter", metavar="CHAPTER", nargs="?", help="open it at this chapter, or at this rule")
+    command.add_argument("--to", metavar="FILE.html", help="write the page there and open nothing")
+    command.add_argument("--where", action="store_true", help="print where the page is, and open nothing")
+    command.add_argument("--json", action="store_true", help=_ONE_OBJECT)
+
+
 def _stamp(command: argparse.ArgumentParser) -> None:
     _add_drawing(command)
     command.add_argument("--dry-run", action="store_true", help="show what it would write, and change nothing")
@@ -136,23 +143,23 @@ def _boards(command: argparse.ArgumentParser) -> None:
     actions = command.add_subparsers(
         dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside boards"
     )
-    new = actions.add_parser("new", help="begin a board file", description="Begin a commented board file.")
+    new = actions.addcommand_line("new", help="begin a board file", description="Begin a commented board file.")
     new.add_argument("name", metavar="NAME", help="the board's name; the file is NAME.board.toml")
     new.add_argument("--force", action="store_true", help="replace a file that is there")
-    read = actions.add_parser(
+    read = actions.addcommand_line(
         "read", help="make a board file of a table", description="Read pinouts from a CSV, an XLSX or pasted lines."
     )
     read.add_argument("table", metavar="TABLE", help="CSV, XLSX, or a text file with lines such as `1 5V`")
     read.add_argument("--to", metavar="FILE", help="the board file to write, NAME.board.toml")
     read.add_argument("--name", help="the board's name (default: the file's)")
     read.add_argument("--force", action="store_true", help="replace a file that is there")
-    show = actions.add_parser(
+    show = actions.addcommand_line(
         "show", help="draw every plug back", description="Draw the plugs as printed on the board and in the hand."
     )
     show.add_argument("files", metavar="FILE", nargs="*", help="board files")
     show.add_argument("--enter", action="store_true", help="open the page on which a pinout is entered")
     show.add_argument("--to", metavar="PAGE.html", help="also write the page to hold against the maker's picture")
-    library = actions.add_parser(
+    library = actions.addcommand_line(
         "library", help="make KiCad parts of board files", description="Make KiCad parts: symbols and whole boards."
     )
     library.add_argument("files", metavar="FILE", nargs="+", help="board files")
@@ -178,7 +185,7 @@ def _kicad(command: argparse.ArgumentParser) -> None:
         ("status", "show which KiCad versions are installed and what Tabside has put into them"),
         ("remove", "remove everything that install added"),
     ):
-        action = actions.add_parser(name, help=what, description=what)
+        action = actions.addcommand_line(name, help=what, description=what)
         action.add_argument("--json", action="store_true", help=_ONE_OBJECT)
         if name != "status":
             action.add_argument("--dry-run", action="store_true", help="show what it would do, and change nothing")
@@ -230,6 +237,7 @@ _COMMANDS: dict[str, tuple[str, _Add]] = {
     "families": ("list the connector families that Tabside knows", _families),
     "watch": ("check again at every save, and tell what changed; Ctrl-C ends it", _watch),
     "explain": ("explain what a finding means, why it matters, how to fix it, and its source", _explain),
+    "manual": ("open the manual in the browser: one page, without a network", _manual),
     "stamp": ("write cable and wire numbers into the drawing's fields; close the schematic in KiCad first", _stamp),
     "boards": ("begin a board file, read one from a table, draw it back, make KiCad parts of it", _boards),
     "kicad": ("put Tabside into KiCad, or take it out", _kicad),

@@ -170,6 +170,15 @@ def explain(arguments: Namespace) -> int:
     return 0
 
 
+def manual(arguments: Namespace) -> int:
+    from tabside.cli.manual_command import run
+
+    answer = run(arguments)
+    if arguments.json:
+        _print_json(answer)
+    return 0
+
+
 def watch(arguments: Namespace) -> int:
     from tabside.cli.watch_command import run
 

@@ -64,6 +64,7 @@ class _BoardFile(msgspec.Struct, forbid_unknown_fields=True):
     plugs: Annotated[list[_PlugTable], msgspec.Meta(min_length=1, max_length=MOST_PLUGS)]
 
 
+SCHEMA: type[msgspec.Struct] = _BoardFile
 _KEYS_AT: KeysAt = {"": _BoardFile, "board": _BoardTable, "plugs[...]": _PlugTable}
 
 

@@ -104,6 +104,8 @@ class _CraftFile(Section):
     accept: list[_AcceptTable] = msgspec.field(default_factory=list)
 
 
+SCHEMA: type[msgspec.Struct] = _CraftFile
+
 # The keys of each table, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
 _KEYS_AT: KeysAt = {
     "": _CraftFile,
