@@ -51,16 +51,27 @@ def main(names: list[str]) -> int:
 
 
 def _template_dialog(environment: Environment, project: Path, to: Path) -> None:
+    corner: list[int] = []
+
     def act(shown: Environment) -> None:
         subprocess.run(["wmctrl", "-a", "KiCad 9.0"], env=shown, check=False)
         subprocess.run(["xdotool", "key", "ctrl+t"], env=shown, check=False)
         button.wait_for(lambda: "Project Template Selector" in button.windows(shown), "the templates")
-        time.sleep(1)
-        for spot in ((459, 228), (290, 310)):  # the tab, the template: seen in 9.0.8
-            button.click(shown, *spot)
+        time.sleep(2)
+        corner.extend(_corner(shown, "Project Template Selector"))
+        for right, down in ((228, 62), (60, 140)):  # the tab, the template: seen in 9.0.8
+            button.click(shown, corner[0] + right, corner[1] + down)
             time.sleep(1)
 
-    _window(environment, project, ["kicad"], "KiCad 9.0", act, to, crop="712x590+230+145")
+    _window(environment, project, ["kicad"], "KiCad 9.0", act, to, lambda: f"710x520+{corner[0]}+{corner[1] + 20}")
+
+
+def _corner(shown: Environment, title: str) -> tuple[int, int]:
+    """Where the inside of a window begins."""
+    command = ["xdotool", "search", "--name", title, "getwindowgeometry", "--shell"]
+    said = subprocess.run(command, env=shown, capture_output=True, text=True, check=True).stdout
+    found = dict(line.split("=") for line in said.splitlines())
+    return int(found["X"]), int(found["Y"])
 
 
 def _editor(environment: Environment, project: Path, to: Path) -> None:
@@ -107,15 +118,15 @@ def _findings(environment: Environment, project: Path, to: Path) -> None:
     _type_modem(environment, wrong)
     manual_craft.put_modem(wrong / SHEET)
     manual_craft.name_modem(wrong / "tern.craft.toml")
-    _page(environment, wrong, "findings", to, (1000, 700))
+    _page(environment, wrong, "findings", to, (1000, 1500), crop="1000x700+0+700")
 
 
 def _plan(environment: Environment, project: Path, to: Path) -> None:
-    _page(environment, _right(environment, project), "plan", to, (1000, 2600), crop="1000x820+0+1000")
+    _page(environment, _right(environment, project), "plan", to, (1000, 2600), crop="1000x640+0+1440")
 
 
 def _bench(environment: Environment, project: Path, to: Path) -> None:
-    _page(environment, _right(environment, project), "bench", to, (1000, 2400), crop="1000x700+0+700")
+    _page(environment, _right(environment, project), "bench", to, (1000, 3000), crop="1000x640+0+1480")
 
 
 def _right(environment: Environment, project: Path) -> Path:
@@ -161,7 +172,7 @@ def _window(
     title: str,
     act: Callable[[Environment], None],
     to: Path,
-    crop: str,
+    crop: str | Callable[[], str],
 ) -> None:
     """Start a program, wait for its window, do something, take the screen."""
     log, raw = project.parent / "log", project.parent / "raw.png"
@@ -185,7 +196,7 @@ def _window(
         finally:
             os.killpg(process.pid, signal.SIGTERM)  # the session that we started
             process.wait()
-    _shrunk(raw, to, crop)
+    _shrunk(raw, to, crop if isinstance(crop, str) else crop())
 
 
 def _title() -> str:

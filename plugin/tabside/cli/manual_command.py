@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import os
 import re
 import sys
@@ -15,6 +14,7 @@ from typing import Any
 from tabside import __version__
 from tabside.documents.page_makers import page_maker, write_page
 from tabside.errors import TabsideError
+from tabside.words.nearest import did_you_mean
 from tabside.words.visible_text import visible
 
 GROUP = "tabside.manual"
@@ -57,8 +57,8 @@ def _place(page: str, asked: str) -> str:
         return wanted
     if wanted in rules:
         return f"rule-{wanted}"
-    near = difflib.get_close_matches(wanted, [*chapters, *rules], n=1, cutoff=0.4)
-    hint = f'did you mean "{near[0]}"?' if near else f"there are {', '.join(chapters)}, and the names of rules"
+    there = f"there are {', '.join(chapters)}, and the names of rules"
+    hint = did_you_mean(wanted, [*chapters, *rules], otherwise=there, alike=0.4)
     raise TabsideError(f'the manual has no chapter "{asked}"; {hint}')
 
 

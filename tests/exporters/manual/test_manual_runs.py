@@ -1,9 +1,8 @@
 """What the manual shows is what happens: every block is run, in its order, chapter by chapter.
 
-What a fence says: `sh` is run (`exit=1`: ends so; `before=put_modem`: what a hand did in KiCad before; `not-run:`
-why not),
-`text said` was printed by the commands before it, `file=` and `append=` name what is written, `toml craft` is a craft file
-of the demo craft, `toml board` a board file, `python` is run.
+What a fence says: `sh` is run (`exit=1`: ends so; `before=put_modem`: what a hand did in KiCad before; `not-run:` why
+not), `text said` was printed by the commands before it, `file=` and `append=` name what is written, `toml craft` is a
+craft file of the demo craft, `toml board` a board file, `python` is run.
 """
 
 from __future__ import annotations
