@@ -97,9 +97,11 @@ def test_several_versions_side_by_side(tmp_path):
     said = " ".join(ended.stdout.split())
     assert "KiCad 9.0 and 10.0: buttons" in said and "KiCad 6.0, 7.0 and 8.0: symbol library" in said
     # KiCad 10 will offer to take over the settings of 9: a file of ours in their place would keep it from asking.
-    assert not (tmp_path / ".config" / "kicad" / "10.0").exists()
+    settings_of_10 = tmp_path / ".config" / "kicad" / "10.0"
+    for name in ("kicad_common.json", "eeschema.json", "sym-lib-table"):
+        assert not (settings_of_10 / name).exists()
     assert (tmp_path / ".local/share/kicad/10.0/plugins/tabside/plugin.json").exists()
-    assert "KiCad 10.0 has never been started" in said and "say yes" in said
+    assert "KiCad 10.0 has never been started" in said and "install again" in said
     for version in ("6.0", "7.0", "8.0"):
         assert not (tmp_path / f".local/share/kicad/{version}/plugins/tabside/plugin.json").exists()
         assert "Tabside" in (tmp_path / ".config" / "kicad" / version / "sym-lib-table").read_text()
@@ -133,6 +135,14 @@ def test_an_older_tabside_leaves_no_file_behind(tmp_path):
     assert any("0.0.9" in each["what"] for each in told)
     assert kicad(tmp_path, "install", "--enable-api").returncode == 0
     assert not old.exists()
+
+
+def test_status_says_where_a_narrow_screen_has_no_room_for_buttons(tmp_path):
+    put_program(tmp_path, "10.0")
+    kicad(tmp_path, "install", "--enable-api")
+    assert "narrower" not in problems(tmp_path)
+    (tmp_path / ".config/kicad/10.0/toolbars/eeschema-toolbars.json").unlink()
+    assert "narrower than about 1500 points" in problems(tmp_path)
 
 
 def problems(home: Path, environment: dict[str, str] | None = None) -> str:

@@ -52,7 +52,7 @@ def command_line(words: Sequence[str] = ()) -> argparse.ArgumentParser:
     asked = words[0] if words and words[0] in _COMMANDS else None
     for name, (what, add_arguments) in _COMMANDS.items():
         if asked in (None, name):
-            command: argparse.ArgumentParser = commands.addcommand_line(name, help=what, description=what)
+            command: argparse.ArgumentParser = commands.add_parser(name, help=what, description=what)
             command.set_defaults(run=name)
             add_arguments(command)
     return parser
@@ -143,23 +143,23 @@ def _boards(command: argparse.ArgumentParser) -> None:
     actions = command.add_subparsers(
         dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside boards"
     )
-    new = actions.addcommand_line("new", help="begin a board file", description="Begin a commented board file.")
+    new = actions.add_parser("new", help="begin a board file", description="Begin a commented board file.")
     new.add_argument("name", metavar="NAME", help="the board's name; the file is NAME.board.toml")
     new.add_argument("--force", action="store_true", help="replace a file that is there")
-    read = actions.addcommand_line(
+    read = actions.add_parser(
         "read", help="make a board file of a table", description="Read pinouts from a CSV, an XLSX or pasted lines."
     )
     read.add_argument("table", metavar="TABLE", help="CSV, XLSX, or a text file with lines such as `1 5V`")
     read.add_argument("--to", metavar="FILE", help="the board file to write, NAME.board.toml")
     read.add_argument("--name", help="the board's name (default: the file's)")
     read.add_argument("--force", action="store_true", help="replace a file that is there")
-    show = actions.addcommand_line(
+    show = actions.add_parser(
         "show", help="draw every plug back", description="Draw the plugs as printed on the board and in the hand."
     )
     show.add_argument("files", metavar="FILE", nargs="*", help="board files")
     show.add_argument("--enter", action="store_true", help="open the page on which a pinout is entered")
     show.add_argument("--to", metavar="PAGE.html", help="also write the page to hold against the maker's picture")
-    library = actions.addcommand_line(
+    library = actions.add_parser(
         "library", help="make KiCad parts of board files", description="Make KiCad parts: symbols and whole boards."
     )
     library.add_argument("files", metavar="FILE", nargs="+", help="board files")
@@ -185,7 +185,7 @@ def _kicad(command: argparse.ArgumentParser) -> None:
         ("status", "show which KiCad versions are installed and what Tabside has put into them"),
         ("remove", "remove everything that install added"),
     ):
-        action = actions.addcommand_line(name, help=what, description=what)
+        action = actions.add_parser(name, help=what, description=what)
         action.add_argument("--json", action="store_true", help=_ONE_OBJECT)
         if name != "status":
             action.add_argument("--dry-run", action="store_true", help="show what it would do, and change nothing")

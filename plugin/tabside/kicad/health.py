@@ -18,6 +18,7 @@ from tabside.kicad.install.running import running_kicad
 from tabside.kicad.install.scripts import is_package
 from tabside.kicad.install.settings import parse_settings
 from tabside.kicad.install.symbol_library import SymbolLibrary
+from tabside.kicad.install.toolbars import CUSTOMISED, are_on_the_left
 from tabside.kicad.install.versions import has_button
 from tabside.kicad.machine import Machine
 from tabside.ordinary_file import read_ordinary
@@ -81,6 +82,18 @@ def _buttons(machine: Machine, kicad: KiCad) -> Iterator[Problem]:
         yield Problem("no buttons are shown: KiCad's API server is off", fix)
     elif machine.system == "linux" and not kicad.flatpak:
         yield from _interpreter(api)
+    yield from _toolbar(kicad)
+
+
+def _toolbar(kicad: KiCad) -> Iterator[Problem]:
+    """Where a narrow screen shows no buttons."""
+    try:
+        narrow = kicad.version in CUSTOMISED and not are_on_the_left(kicad)
+    except TabsideError as error:
+        yield Problem(f"KiCad's toolbars cannot be read: {error}", "move the file away while KiCad is closed")
+        return
+    if narrow:
+        yield Problem("on a screen narrower than about 1500 points no buttons are shown: the toolbar is full", INSTALL)
 
 
 def _interpreter(api: dict[str, Any]) -> Iterator[Problem]:

@@ -191,7 +191,7 @@ def _remarks(kicad: KiCad) -> list[str]:
     if kicad.imports:
         remarks.append(
             f"KiCad {kicad.name} has never been started, and its first start offers to take over the settings of the "
-            "older version: say yes, and buttons and symbols are there; else close it and install again"
+            "older version: start it, answer, close it, and install again"
         )
     if kicad.flatpak:
         remarks.append("a Flatpak sees only what is inside it: not tried; a button will say if it cannot start Tabside")

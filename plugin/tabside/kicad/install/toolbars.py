@@ -44,7 +44,7 @@ class Toolbars:
     name = "toolbars"
 
     def install(self, work: Installation) -> None:
-        if work.kicad.version not in CUSTOMISED:
+        if work.kicad.version not in CUSTOMISED or work.kicad.imports:
             return
         settings, file = _settings(work), _file(work)
         own = _toolbars(file, _file_path(work.kicad))
@@ -89,9 +89,16 @@ class Toolbars:
     def state(self, kicad: KiCad) -> str:
         if kicad.version not in CUSTOMISED:
             return "none in this version"
-        settings = _read(_settings_path(kicad))
-        on = _are_on(settings) and _holds_buttons(_toolbars(_read(_file_path(kicad)), _file_path(kicad)))
-        return "buttons on the left" if on else "buttons behind the drop-down of variants"
+        return "buttons on the left" if are_on_the_left(kicad) else "buttons behind the drop-down of variants"
+
+
+def are_on_the_left(kicad: KiCad) -> bool:
+    """Whether the buttons stand where a narrow screen shows them.
+
+    Raises: TabsideError when KiCad's files cannot be understood.
+    """
+    settings = _read(_settings_path(kicad))
+    return _are_on(settings) and _holds_buttons(_toolbars(_read(_file_path(kicad)), _file_path(kicad)))
 
 
 def _settings_path(kicad: KiCad) -> Path:
