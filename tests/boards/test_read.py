@@ -229,3 +229,19 @@ def test_a_cell_that_says_na_is_a_name(tmp_path):
         book.active.append(row)
     book.save(tmp_path / "t.xlsx")
     assert [row.cells for row in rows_of(tmp_path / "t.xlsx")][1:3] == [("A", "1", "NA"), ("A", "2", "5V")]
+
+
+def test_in_and_out_stay_where_they_tell_the_direction():
+    """VIDEO on VIDEO would hide that two outputs meet."""
+    assert understood("CAM\n1 5V OUT\n2 GND\n3 VIDEO OUT\n4 TX OUT 3.3V\n5 VIDEO IN red\n") == {
+        "CAM": ["5V", "GND", "VIDEO OUT", "TX", "VIDEO IN"]
+    }
+
+
+def test_columns_that_are_not_taken_over_are_said(tmp_path, capsys):
+    table = "| Pin | Name | Note | Wire |\n|---|---|---|---|\n| 1 | VBAT | 7-26 V | red |\n| 2 | GND |"
+    (tmp_path / "v.md").write_text(table)
+    assert main(["boards", "read", str(tmp_path / "v.md")]) == 0
+    told = capsys.readouterr().out
+    assert "Left out: line 1: the columns Note, Wire" in told
+    assert "Add the family to each plug" in told

@@ -79,7 +79,7 @@ def test_a_format_that_nobody_offers_is_told_with_what_there_is():
 
 def test_naming_none_is_an_error():
     with pytest.raises(
-        TabsideError, match="no document is named; there are bench, bom, continuity-sheet, craft-picture, "
+        TabsideError, match="no document is named; there are bench, board-entry, bom, continuity-sheet, craft-picture, "
     ):
         find_documents([])
 

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -9,7 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from tabside.craft_reading import read_craft
 from tabside.kicad.install.project_template import JOBSET, jobset_for
+from tabside.rules import check_craft
 
 ROOT = Path(__file__).parents[2]
 TEMPLATE = ROOT / "plugin" / "tabside" / "kicad" / "template" / "tabside_craft"
@@ -65,3 +68,17 @@ def test_kicad_runs_it_without_tabside_on_the_path_and_falls_back_to_it(there, k
     )  # fmt: skip
     assert done.returncode == 0, done.stdout + done.stderr
     assert (project / "wiring" / "findings.html").exists()
+
+
+@pytest.mark.parametrize("mark", [r"# ?", r"# "])
+def test_the_craft_file_is_valid_with_every_comment_taken_away(tmp_path, mark):
+    """The examples as well as the file without any: whoever takes the marks away must not get an error."""
+    folder = tmp_path / "craft"
+    shutil.copytree(TEMPLATE, folder)
+    path = next(folder.glob("*.craft.toml"))
+    text = path.read_text(encoding="utf-8")
+    for changed in (re.sub(f"(?m)^{mark}", "", text), re.sub(r"(?m)\s*#.*$", "", text)):
+        assert changed != text
+        path.write_text(changed, encoding="utf-8")
+        verdict = check_craft(read_craft(path.with_name("tabside_craft.kicad_sch")))
+        assert {finding.severity for finding in verdict.findings} == {"note"}

@@ -10,8 +10,8 @@ from tabside.errors import TabsideError
 
 # What `export` offers as it is installed, for the help: loading the documents would slow every start.
 DOCUMENTS = (
-    "bench, bom, continuity-sheet, craft-picture, cut-list, end-to-end, findings, first-power, index, labels, plan, "
-    "port-list, wire-list"
+    "bench, board-entry, bom, continuity-sheet, craft-picture, cut-list, end-to-end, findings, first-power, index, "
+    "labels, plan, port-list, wire-list"
 )
 FORMATS = "csv, html, json, markdown, xlsx"
 WIDTH = 79
@@ -144,7 +144,11 @@ def _boards(command: argparse.ArgumentParser) -> None:
         dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside boards"
     )
     new = actions.add_parser("new", help="begin a board file", description="Begin a commented board file.")
-    new.add_argument("name", metavar="NAME", help="the board's name; the file is NAME.board.toml")
+    new.add_argument(
+        "name",
+        metavar="NAME",
+        help="the board's name, or boards/NAME; makes NAME.board.toml",
+    )
     new.add_argument("--force", action="store_true", help="replace a file that is there")
     read = actions.add_parser(
         "read", help="make a board file of a table", description="Read pinouts from a CSV, an XLSX or pasted lines."

@@ -63,7 +63,7 @@ def _read(arguments: Namespace) -> None:
         "plugs": plugs,
         "assumed": found.assumed,
         "not_read": found.not_read,
-        "left_out": [beside for plug in found.plugs for beside in plug.left_out],
+        "left_out": found.left_out + [beside for plug in found.plugs for beside in plug.left_out],
     }
     _say(arguments, answer, list(_read_lines(answer)))
 
@@ -75,6 +75,8 @@ def _read_lines(answer: dict[str, Any]) -> Iterator[str]:
     for key, word in (("assumed", "Assumed"), ("left_out", "Left out"), ("not_read", "Not understood")):
         for text in answer[key]:
             yield f"{word}: {text}"
+    if not all("family" in plug or "kind" in plug for plug in answer["plugs"]):
+        yield 'Add the family to each plug, for example family = "JST GH"; `tabside families` lists them.'
     if answer["file"]:
         yield f"Wrote {answer['file']}. Draw it back: `tabside boards show {answer['file']}`."
     else:

@@ -217,12 +217,16 @@ def _not_named(craft: Craft) -> Iterator[Finding]:
     for named, placed in missing.items():
         near = did_you_mean(named, known.values())
         hint = f"; {near}" if near else ""
+        names = "names" if len(placed) == 1 else "name"
+        missing_in = "no file of board_files is of that board" if known else "the craft file names none"
         yield Finding(
             rule="board-differs",
             severity=Severity.WARNING,
-            message=f"{listed([each.reference for each in placed])} name the board file {named}, which the craft file "
-            f"does not name{hint}, so nothing is held against it.",
-            fix='Name it under [craft] in the craft file, for example board_files = ["boards/*.board.toml"].',
+            message=f"{listed([each.reference for each in placed])} {names} the board file {named}, but {missing_in}"
+            f"{hint}, so nothing is held against it.",
+            fix="Put the file of the board where board_files leads, or correct Board file."
+            if known
+            else 'Name the files under [craft] in the craft file, for example board_files = ["boards/*.board.toml"].',
             where=tuple(at_termination(craft, each.reference) for each in placed),
             harm=harm.NOTHING,
         )

@@ -12,6 +12,7 @@ from tabside.facts.labels.roles import read_label
 
 _SIZE = re.compile(r"\b(\d{1,3})[ -]?(?:pins?|ways?|pos(?:itions?)?|p|contacts?)\b", re.IGNORECASE)
 _VOLTS = re.compile(r"[+-]?\d+(?:\.\d+)?(?:\.\.|-|to)?(?:\d+(?:\.\d+)?)?\s*V\Z", re.IGNORECASE)
+_DIRECTION = re.compile(r"\(?(?:in|out|input|output)\)?", re.IGNORECASE)
 # Words beside a name that say direction, level or colour.
 _BESIDE = re.compile(
     r"\(?(?:in|out|input|output|i/o|in/out|bidir|analog|digital|ttl"
@@ -72,10 +73,20 @@ def split_name(text: str) -> tuple[str, str]:
     kept = len(words)
     while kept > 1 and (_VOLTS.match(words[kept - 1]) or _BESIDE.fullmatch(words[kept - 1])):
         kept -= 1
+    while kept < len(words) and _says_more(words[: kept + 1]):
+        kept += 1
     if not _is_known(" ".join(words[:kept])):
         kept = len(words)  # "SAFETY SWITCH IN": nothing says that less is the name
     beside = " ".join([*words[kept:], rest.strip() if mark else ""]).strip()
     return " ".join(words[:kept]).replace(",", "/"), beside
+
+
+def _says_more(words: list[str]) -> bool:
+    """Whether the last word belongs to the name: VIDEO IN and VIDEO OUT are two signals, 5V OUT is 5V."""
+    if not _DIRECTION.fullmatch(words[-1]):
+        return False
+    whole, less = read_label(" ".join(words)), read_label(" ".join(words[:-1]))
+    return whole.judged and less.judged and (whole.name, whole.direction) != (less.name, less.direction)
 
 
 def _is_known(text: str) -> bool:

@@ -49,6 +49,7 @@ class Reading:
     plugs: list[ReadPlug] = field(default_factory=list)
     not_read: list[str] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)  # whole columns
 
 
 def read_rows(rows: Sequence[Row], file: str) -> Reading:
@@ -93,6 +94,10 @@ class _Reader:
         elif len(row.cells) > 1 and (columns := _columns(row.cells)) is not None:
             self._end_plug()
             self._columns, self._across, self._named = columns, None, ""
+            others = [cell for k, cell in enumerate(row.cells) if k not in columns and cell]
+            if others:
+                many = "s" * (len(others) > 1)
+                self.reading.left_out.append(f"{row.at}: the column{many} {', '.join(others)}")
         elif len(row.cells) > 2 and (across := _across(row.cells)) is not None:
             self._end_plug()
             self._columns, self._across = None, across
