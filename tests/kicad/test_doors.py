@@ -115,11 +115,12 @@ def test_the_jobset_of_a_demo_project_makes_all_documents(folder, kicad_cli, env
     assert {"wire-list.csv", "cut-list.csv", "bom.csv"} <= made
 
 
-def test_the_jobset_hands_over_nothing_of_a_craft_with_errors(kicad_cli, environment, tmp_path):
+def test_the_jobset_hands_over_the_documents_of_a_craft_with_errors_and_fails(kicad_cli, environment, tmp_path):
     copy = tmp_path / "project"
     shutil.copytree(BOAT / "rev_a", copy)
     shutil.copy(BOAT / "rev_b" / "documents.kicad_jobset", copy)
     command = [kicad_cli, "jobset", "run", "--file", "documents.kicad_jobset", "survey_boat.kicad_pro"]
     ended = run(command, environment, copy)
     assert ended.returncode == 6, ended.stdout + ended.stderr  # Source: KiCad 9.0.8, a job failed
-    assert not list(copy.rglob("wire-list.*"))
+    assert "NOT CLEARED TO BUILD" in ended.stdout
+    assert "NOT CLEARED TO BUILD" in (copy / "wiring" / "findings.html").read_text("utf-8")

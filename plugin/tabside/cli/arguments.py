@@ -64,6 +64,10 @@ def _nets(command: argparse.ArgumentParser) -> None:
 
 def _check(command: argparse.ArgumentParser) -> None:
     _add_drawing(command)
+    _add_fail_on(command)
+
+
+def _add_fail_on(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--fail-on",
         choices=("error", "warning", "note", "never"),
@@ -88,6 +92,7 @@ def _export(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--as", dest="formats", metavar="LIST", help=f"formats, comma-separated: {FORMATS} (default: all)"
     )
+    _add_fail_on(command)
 
 
 def _compare(command: argparse.ArgumentParser) -> None:

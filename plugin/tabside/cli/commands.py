@@ -87,7 +87,7 @@ def export(arguments: Namespace) -> int:
         from tabside.cli.printing.report import print_export
 
         print_export(craft, verdict, result.files, arguments.to)
-    return int(build.errors > 0)
+    return _status(verdict, arguments.fail_on)
 
 
 def compare(arguments: Namespace) -> int:

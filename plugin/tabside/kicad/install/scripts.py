@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Iterator
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -12,6 +13,7 @@ from tabside.kicad.install.record import our_folder, read_record
 from tabside.kicad.install.settings import parse_settings, settings_bytes
 from tabside.kicad.install.versions import has_button
 from tabside.kicad.install.work import Installation, Removal
+from tabside.kicad.jobset import STARTER, starter
 
 # KiCad 9.0.8 wants two dots in it, though its schema does not say so.
 IDENTIFIER = "local.tabside.wiring"
@@ -55,6 +57,8 @@ class Scripts:
         wanted = loaded_files()
         if not has_button(work.kicad.version):
             wanted = {name: content for name, content in wanted.items() if name in DOOR_FILES}
+        if os.name == "posix":
+            wanted[STARTER] = starter(work.command)
         work.own_folder(our_folder(work.kicad), wanted, "the plugin")
 
     def remove(self, work: Removal) -> None:
