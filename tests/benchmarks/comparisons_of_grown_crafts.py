@@ -3,13 +3,15 @@
 
     python tests/benchmarks/comparisons_of_grown_crafts.py [--runs 3] [--leads 300]
 
-The craft is that of `checks_of_grown_crafts`.  Prints the median wall-clock time of each edit.  Not a test.
+The craft is that of `checks_of_grown_crafts`.  Prints for each edit the median seconds by the clock and, in brackets,
+of the processor, which count on a busy machine: the answer as JSON, then all documents.  Not a test.
 """
 
 from __future__ import annotations
 
 import argparse
 import re
+import resource
 import statistics
 import subprocess
 import sys
@@ -41,20 +43,28 @@ def main() -> None:
             pages = ["--to", str(new.parent / "out")]
             print(f"{what:50s}", end="")
             for more in (["--json"], pages):
-                print(f"{median_of([tabside, 'compare', str(old), str(new), *more], chosen.runs):8.2f} s", end="")
+                clock, processor = medians_of([tabside, "compare", str(old), str(new), *more], chosen.runs)
+                print(f"{clock:8.2f} s ({processor:.2f})", end="")
             print("", flush=True)
 
 
-def median_of(command: list[str], runs: int) -> float:
-    """Median wall-clock seconds of a command that finds no change, or some."""
-    times = []
+def medians_of(command: list[str], runs: int) -> tuple[float, float]:
+    """Of a command that finds no change, or some."""
+    clock, processor = [], []
     for _ in range(runs):
-        start = time.perf_counter()
+        start, before = time.perf_counter(), spent()
         ended = subprocess.run(command, stdout=subprocess.DEVNULL, check=False)
-        times.append(time.perf_counter() - start)
+        clock.append(time.perf_counter() - start)
+        processor.append(spent() - before)
         if ended.returncode not in (0, 1):
             sys.exit(f"{' '.join(command)} ended with {ended.returncode}")
-    return statistics.median(times)
+    return statistics.median(clock), statistics.median(processor)
+
+
+def spent() -> float:
+    """Seconds of the processor that commands have taken so far."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
 
 
 def renumbered(text: str) -> str:

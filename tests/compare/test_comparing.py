@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import Symbol, craft, plug, power, shuffled
+from craft_kit import Symbol, craft, plug, power, shuffled, two_pin
 from craft_kit import drawing as drawn
 from random_crafts import faults_of, sound_plan
 from tabside.compare import compare_crafts
@@ -413,3 +413,74 @@ def test_a_renamed_board_with_another_order_is_one_board_whose_cable_is_re_pinne
     found = compare_crafts(old, of("gps two", "GND, RX, TX, 5V", "GND A B V", higher))
     assert [c.kind for c in found.changes if c.subject == "board"] == ["changed"]
     assert [(fate.what, fate.moved) for fate in found.cables] == [("re-pin", 4)]
+
+
+def two_buses(at, *, turned=False):
+    """Two CAN lines, a terminator across the one that is named."""
+    made = {"family": "JST GH", "signals": "CANH, CANL, GND"}
+    legs = [f"H{at}", f"L{at}"]
+    return craft(
+        plug("J1", "H1 L1 GND", board="pilot", value="CAN 1", **made),
+        plug("J2", "H2 L2 GND", board="pilot", value="CAN 2", **made),
+        plug("J3", "H1 L1 GND", board="one", **made),
+        plug("J4", "H2 L2 GND", board="other", **made),
+        two_pin("R1", *(legs[::-1] if turned else legs), value="120"),
+        power("GND"),
+    )
+
+
+def test_a_terminator_that_goes_to_another_line_is_told_and_one_that_is_turned_is_not():
+    assert compare_crafts(two_buses(1), two_buses(1, turned=True)).same
+    for found in (compare_crafts(two_buses(1), two_buses(2)), compare_crafts(two_buses(2), two_buses(1))):
+        moved = [c for c in found.changes if c.subject == "part"]
+        assert [c.kind for c in moved] == ["moved"] and moved[0].before != moved[0].after
+        assert "pilot/J" in moved[0].after
+
+
+def test_a_kept_cable_whose_signals_are_stated_anew_is_measured():
+    old, new = ports_of_one_board("gps", "radio"), ports_of_one_board("gps", "radio")
+    other = dict(new.terminations) | {
+        "J3": replace(
+            new.terminations["J3"],
+            contacts=tuple(
+                replace(c, label={"RX": "RXD1"}.get(c.label, c.label)) for c in new.terminations["J3"].contacts
+            ),
+        )
+    }
+    found = compare_crafts(old, replace(new, terminations=other))
+    works = {work.fate.name: work for work in found.work}
+    assert {work.fate.what for work in found.work} == {"keep"}
+    measured = [work for work in works.values() if work.measure]
+    assert [sorted(work.fate.new.ends) for work in measured] == [["J1", "J3"]]
+    assert [step.action.value for step in measured[0].steps] == ["take out", "take out", "test", "put in", "put in"]
+
+
+def housed(ways, family="JST GH"):
+    """A port of so many ways, the last ones empty."""
+    nets = ["V", "A", "B", "GND", *["-"] * (ways - 4)]
+    signals = ", ".join(["5V", "TX", "RX", "GND", *["nc"] * (ways - 4)])
+    return craft(
+        plug("J1", nets, board="pilot", signals=signals, family=family),
+        plug("J3", "V B A GND", board="gps", signals="5V, RX, TX, GND", family="JST GH"),
+        power("GND"),
+    )
+
+
+def test_contacts_go_over_into_a_housing_of_another_number_of_ways():
+    for old, new in ((4, 6), (6, 4)):
+        found = compare_crafts(housed(old), housed(new))
+        (work,) = found.work
+        assert work.fate.what == "re-house" and not work.fate.made
+        hands = [(s.action.value, s.housing) for s in work.steps if s.cavity]
+        assert hands == [("take out", "old"), ("put in", "new")] * 4
+        assert {(each.item, each.more) for each in found.purchases} == {
+            (f"housing JST GH {new}-way", 1),
+            (f"empty housing JST GH {old}-way", -1),
+        }
+
+
+def test_a_plug_of_another_family_is_made_anew():
+    found = compare_crafts(housed(4), housed(4, "JST SH"))
+    (work,) = found.work
+    assert work.fate.what == "re-make" and not work.fate.wires
+    assert any(each.item.startswith("cable C1") for each in found.purchases if each.more < 0)

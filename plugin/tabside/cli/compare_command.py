@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
@@ -11,6 +11,7 @@ from tabside.compare.comparison_json import comparison_json
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
+from tabside.compare.work.steps import CableWork
 from tabside.prove.measurement import Measurement
 from tabside.words.contacts import counted
 from tabside.words.visible_text import visible
@@ -59,15 +60,33 @@ def _print(comparison: Comparison) -> None:
         if kept:
             print(filled("; ".join(kept), "  "))
     for work in comparison.work:
-        cable = work.fate.new or work.fate.old
-        name = "" if cable is None else cable.mark
-        _print_list(f"Cable {name}: {work.fate.what}", (f"{step.number}. {step.words}" for step in work.steps))
-    _print_list("Parts: more needed (+), fewer (-)", (f"{each.more:+d} {each.item}" for each in comparison.purchases))
+        _print_list(_head(work), _steps(comparison, work))
+    _print_list(
+        "Parts: more needed (+), free for the drawer (-)",
+        (f"{each.more:+d} {each.item}" for each in comparison.purchases),
+    )
     retest = comparison.retest
     _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings fixed", map(finding_words, retest.gone))
     _print_list("Findings still open", map(finding_words, retest.still))
+
+
+def _head(work: CableWork) -> str:
+    cable = work.fate.new or work.fate.old
+    kind = "Cable" if cable is not None and cable.mark else "Wires"
+    was = work.fate.old.mark if work.fate.old is not None and work.fate.new is not None else work.fate.name
+    labelled = f" (labelled {was} now)" if was and was != work.fate.name else ""
+    return f"{kind} {work.fate.name}{labelled}: {work.fate.what}"
+
+
+def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
+    if work.stopped:
+        yield f"STOP: {work.stopped}"
+    for step in work.steps:
+        numbers = ", ".join(str(comparison.step_of.get(row.id, "-")) for row in step.rows)
+        rows = f": steps {numbers} of the continuity sheet, below" if numbers else ""
+        yield f"{step.number}. {step.words}{rows}"
 
 
 def _row_words(comparison: Comparison, row: Measurement) -> str:

@@ -16,13 +16,14 @@ from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
+from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import changes_of_acceptances, changes_of_facts, changes_of_findings, changes_of_settings
 from tabside.compare.work.bench import Work, work_between
 from tabside.compare.work.parts import Need
 from tabside.compare.work.steps import CableWork
 from tabside.documents.build import Build, build_plan
-from tabside.model.craft import Craft, Kind, Part, Termination
+from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
@@ -166,7 +167,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         *_termination_changes(old, new, matching, boards),
         *changes_of_leads(old, new, leads, works_on_wires(cables), {wire for each in cables for wire in each.gone}),
         *changes_of_cables(old, new, cables),
-        *_part_changes(old.craft, new.craft),
+        *changes_of_parts(old, new, matching),
         *changes_of_facts(old, new, matching),
         *changes_of_settings(old, new, matching),
         *changes_of_acceptances(old, new, matching),
@@ -287,21 +288,6 @@ def _describe(termination: Termination) -> str:
     family = termination.family or ("" if termination.kind is not Kind.RECEPTACLE else "family not known")
     ways = f"{termination.ways} ways" if termination.ways else ""
     return ", ".join(each for each in (termination.kind.value, family, ways) if each)
-
-
-def _part_changes(old: Craft, new: Craft) -> Iterator[Change]:
-    """Parts by what they are, not by reference."""
-    before, after = (Counter(map(_part_words, craft.parts)) for craft in (old, new))
-    for words in sorted({*before, *after}):
-        more = after[words] - before[words]
-        if more < 0:
-            yield Change(REMOVED, "part", words, f"{before[words]}", f"{after[words]}", f"Take out {-more}.")
-        elif more > 0:
-            yield Change(ADDED, "part", words, f"{before[words]}", f"{after[words]}", f"Fit {more} more.")
-
-
-def _part_words(part: Part) -> str:
-    return " ".join(each for each in (part.value, part.footprint, "(not fitted)" if part.dnp else "") if each) or "part"
 
 
 def _retest(old: Side, new: Side, matching: Matching, leads: LeadFates, verdicts: tuple[Verdict, Verdict]) -> Retest:

@@ -92,13 +92,15 @@ class Bench:
         waiting = [(start, False)]
         while waiting:
             place, hopped = waiting.pop()
-            steps = [(other, False) for other in self._by_wire(place, state)]
-            if not hopped:  # from contact to contact of one board once: what is apart is apart, whatever lies between
-                steps += [(other, True) for other in self._world.on_board(place, inside, state.switches_off)]
-            for other, by_board in steps:
+            for other in self._by_wire(place, state):
                 if other not in seen:
                     seen.add(other)
-                    waiting.append((other, by_board))
+                    waiting.append((other, False))
+            if not hopped:  # from contact to contact of one board once: what is apart is apart, whatever lies between
+                for other in self._world.on_board(place, inside, state.switches_off):
+                    if other not in seen:
+                        seen.add(other)
+                        waiting.append((other, True))
         return seen
 
     def _ends(self, mark: str) -> tuple[Place, Place]:
@@ -107,12 +109,18 @@ class Bench:
         return (moved.get((mark, 0), first), moved.get((mark, 1), second))
 
     def _by_wire(self, place: Place, state: State) -> Iterator[Place]:
-        marks = [mark for mark in self._world.wires_at.get(place, ()) if mark not in self._moved]
-        for mark in (*marks, *self._moved_to.get(place, ())):
-            if mark not in self._change.gone:
-                a, b = self._ends(mark)
+        gone = self._change.gone
+        for mark in self._world.wires_at.get(place, ()):
+            if mark not in self._moved and mark not in gone:
+                a, b = self._world.wires[mark]
                 yield b if a == place else a
-        yield from self._bridges.get(place, ())
+        if self._moved_to:
+            for mark in self._moved_to.get(place, ()):
+                if mark not in gone:
+                    a, b = self._ends(mark)
+                    yield b if a == place else a
+        if self._bridges:
+            yield from self._bridges.get(place, ())
         if place.kind is PlaceKind.CAVITY and place.at in state.plugged:
             yield self._seat(place)
         elif place.kind is PlaceKind.BARE and place.at in state.plugged:
