@@ -1,4 +1,4 @@
-"""Takes the manual's pictures again: KiCad 9's real windows on an invisible screen, and pages in a browser.
+"""Takes the pictures of manual and README again: KiCad 9's windows on an invisible screen, pages in a browser.
 
     python tests/kicad/manual_pictures.py [NAME ...]
 
@@ -17,6 +17,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import press_the_button as button
@@ -25,8 +26,9 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "kits"))
 manual_craft = importlib.import_module("manual_craft")
 
 PICTURES = Path(__file__).parents[2] / "exporters" / "tabside_exporters" / "manual" / "pictures"
+FIXTURES = Path(__file__).parents[2] / "fixtures"
 SHEET = "tern.kicad_sch"
-AT = button.Screen("9.0", (1400, 900), (266, 31), (375, 361), (333, 348), (1045, 622))
+AT = replace(button.KICAD_9, size=(1400, 900))
 CHROMIUM = (
     *("chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync", "--hide-scrollbars"),
@@ -45,8 +47,9 @@ def main(names: list[str]) -> int:
             home = Path(folder)
             environment = button.prepare(home, AT)
             button.tabside(environment, "kicad", "install", "--enable-api")
-            take(environment, manual_craft.new_project(home), PICTURES / f"{name}.png")
-            print(name, (PICTURES / f"{name}.png").stat().st_size, flush=True)
+            file = (FIXTURES / "pictures" if name in OF_README else PICTURES) / f"{name}.png"
+            take(environment, manual_craft.new_project(home), file)
+            print(name, file.stat().st_size, flush=True)
     return 0
 
 
@@ -127,6 +130,22 @@ def _plan(environment: Environment, project: Path, to: Path) -> None:
 
 def _bench(environment: Environment, project: Path, to: Path) -> None:
     _page(environment, _right(environment, project), "bench", to, (1000, 3000), crop="1000x640+0+1480")
+
+
+def _boats_finding(environment: Environment, project: Path, to: Path) -> None:
+    _boats_page("rev_a", "findings", to, (1000, 2200), "1000x430+0+1450")
+
+
+def _boats_picture(environment: Environment, project: Path, to: Path) -> None:
+    _boats_page("rev_b", "craft-picture", to, (1200, 900), "1140x650+0+100")
+
+
+def _boats_page(revision: str, document: str, to: Path, size: tuple[int, int], crop: str) -> None:
+    with tempfile.TemporaryDirectory(prefix="pictures-") as made:
+        boat = FIXTURES / "survey_boat" / revision / "survey_boat.kicad_sch"
+        command = ["export", str(boat), "--to", made, "--only", document, "--as", "html"]
+        subprocess.run([str(Path(sys.executable).parent / "tabside"), *command], capture_output=True, check=False)
+        _browse(Path(made) / f"{document}.html", to, size, crop)
 
 
 def _right(environment: Environment, project: Path) -> Path:
@@ -217,7 +236,10 @@ TAKES: dict[str, Callable[[Environment, Path, Path], None]] = {
     "findings": _findings,
     "plan": _plan,
     "bench": _bench,
+    "finding": _boats_finding,
+    "craft": _boats_picture,
 }
+OF_README = frozenset({"finding", "craft"})
 
 if __name__ == "__main__":
     shutil.which("convert") or sys.exit("not installed: ImageMagick")
