@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from enum import Enum
 from typing import NamedTuple
 
@@ -39,6 +39,7 @@ class Bench:
         `sound`: rows that cannot notice the change are not probed here: they show what they show there.
         """
         self._sound = sound
+        self._by_wire_in: dict[State, dict[Place, tuple[Place, ...]]] = {}
         self._world = world
         self._change = change
         self._sure = (Inside.JOINED,) if promised else (Inside.JOINED, Inside.RAIL)
@@ -90,9 +91,10 @@ class Bench:
     def _walk(self, start: Place, state: State, inside: tuple[Inside, ...]) -> set[Place]:
         seen = {start}
         waiting = [(start, False)]
+        by_wire = self._wires_in(state)
         while waiting:
             place, hopped = waiting.pop()
-            for other in self._by_wire(place, state):
+            for other in by_wire(place):
                 if other not in seen:
                     seen.add(other)
                     waiting.append((other, False))
@@ -102,6 +104,27 @@ class Bench:
                         seen.add(other)
                         waiting.append((other, True))
         return seen
+
+    def _wires_in(self, state: State) -> Callable[[Place], tuple[Place, ...]]:
+        """Where wires lead from a place: as on the sound bench, but from places that the change touches."""
+        known = self._by_wire_in.setdefault(state, {})
+        sound = self._sound._wires_in(state) if self._sound is not None else None
+
+        def by_wire(place: Place) -> tuple[Place, ...]:
+            if sound is not None and not self._is_changed(place):
+                return sound(place)
+            if place not in known:
+                known[place] = tuple(self._by_wire(place, state))
+            return known[place]
+
+        return by_wire
+
+    def _is_changed(self, place: Place) -> bool:
+        if place in self._changed:
+            return True
+        if not self._changed_at or place.kind is PlaceKind.GROUND:
+            return False
+        return place.at in self._changed_at or self._world.plug_at(place) in self._changed_at
 
     def _ends(self, mark: str) -> tuple[Place, Place]:
         first, second = self._world.wires[mark]
