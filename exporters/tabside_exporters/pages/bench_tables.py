@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
@@ -14,20 +14,20 @@ from tabside_exporters.formats.cells import clean
 
 _MOST = 400_000  # mistakes times rows; beyond it only what finds a mistake is told: the page must open on a phone
 
-_Fails = Callable[[Mistake, Measurement], bool | None]
+_Shown = Callable[[Mistake, Sequence[Measurement]], list[bool | None]]
 
 
 def diagnosis_tables(proof: Proof) -> dict[str, object]:
     """Rows and mistakes; a mistake names by their places in `rows` those that it fails, and those that it may."""
     diagnoser = Diagnoser(proof)
     rows = [*proof.rows, *(row for id, row in diagnoser.rows.items() if id not in proof.step_of)]
-    fails: _Fails = diagnoser.fails
+    shown: _Shown = diagnoser.shown
     too_many = len(rows) * len(proof.mistakes) > _MOST
     if too_many:
-        rows, fails = list(proof.rows), _found(proof)
+        rows, shown = list(proof.rows), _found(proof)
     return {
         "rows": [_row(row, proof) for row in rows],
-        "mistakes": [_mistake(mistake, rows, fails, proof) for mistake in proof.mistakes],
+        "mistakes": [_mistake(mistake, shown(mistake, rows), proof) for mistake in proof.mistakes],
         "others_may": too_many,  # whether a mistake may fail the rows that it does not name
         "may_fail": MAY_FAIL,
         "not_named": NOT_NAMED,
@@ -35,8 +35,8 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
     }
 
 
-def _found(proof: Proof) -> _Fails:
-    return lambda mistake, row: row.id in proof.found_by[mistake.id]
+def _found(proof: Proof) -> _Shown:
+    return lambda mistake, rows: [row.id in proof.found_by[mistake.id] for row in rows]
 
 
 def _row(row: Measurement, proof: Proof) -> dict[str, object]:
@@ -44,8 +44,7 @@ def _row(row: Measurement, proof: Proof) -> dict[str, object]:
     return {"id": row.id, "step": proof.step_of.get(row.id, 0), "look": look, "words": clean(row.words)}
 
 
-def _mistake(mistake: Mistake, rows: list[Measurement], fails: _Fails, proof: Proof) -> dict[str, object]:
-    shown = [fails(mistake, row) for row in rows]
+def _mistake(mistake: Mistake, shown: Sequence[bool | None], proof: Proof) -> dict[str, object]:
     return {
         "same": f"{mistake.kind.value}|{' '.join(sorted(mistake.leads))}",
         "at": clean(termination_name(proof.world.craft, mistake.at[0][0])),

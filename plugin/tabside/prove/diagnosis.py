@@ -71,6 +71,11 @@ class Diagnoser:
         """Whether this row shows this mistake; None: it may."""
         return self._fails((mistake,), row.id)
 
+    def shown(self, mistake: Mistake, rows: Iterable[Measurement]) -> list[bool | None]:
+        """What `fails` says of each row."""
+        bench = self._bench((mistake,))
+        return [self._seen((mistake,), row) if row.kind is RowKind.LOOK else bench.fails(row) for row in rows]
+
     def row_ids(self, named: Iterable[str]) -> list[str]:
         """Ids of rows that are named by step or by id.
 
@@ -157,11 +162,14 @@ class Diagnoser:
     def _worked_out(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
         if row.kind is RowKind.LOOK:
             return self._seen(mistakes, row)
+        return self._bench(mistakes).fails(row)
+
+    def _bench(self, mistakes: tuple[Mistake, ...]) -> Bench:
         name = "+".join(mistake.id for mistake in mistakes)
         if name not in self._benches:
             change = together(self.proof.world, [each.change for each in mistakes])
             self._benches[name] = Bench(self.proof.world, change, sound=self._sound)
-        return self._benches[name].fails(row)
+        return self._benches[name]
 
     def _seen(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
         """A look on the sheet shows what it is there for; a look at a place shows what was done there."""
