@@ -276,7 +276,7 @@ def _wires_differ(made: Draft, dice: random.Random) -> Draft:
 
 
 def _battery(made: Draft, dice: random.Random) -> Draft:
-    text = dice.choice(["4S", "6S", "10-12V"])
+    text = dice.choice(["14-16.8V", "21-25.2V", "10-12V"])
     return replace(made, settings=replace(made.settings, battery=read_volts(text), battery_text=text))
 
 

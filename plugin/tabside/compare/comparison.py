@@ -116,7 +116,7 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     build = build_plan(new, verdicts[1], judgement=judged[1])
     if found.same:
         return replace(found, build=build, todo=Work(tuple(map(CableWork, found.cables))))
-    todo = work_between(*sides, found.matching, found.cables, found.leads, build)
+    todo = work_between(*sides, found.matching, found.cables, build)
     return replace(found, build=build, todo=todo)
 
 

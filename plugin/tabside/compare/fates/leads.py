@@ -236,4 +236,4 @@ def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork
         return "Make it again: what it goes into, or its cable, is another one."
     if work.over:
         return f"Its contact goes over into another housing: see cable {work.name}."
-    return _see_words(old, new, before, after).strip() or "Nothing to do on the wire itself; correct its label."
+    return _see_words(old, new, before, after).strip() or "Nothing to do: less is stated of it than before."

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct, field
 
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
-from tabside.compare.fates.leads import LeadFates
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
@@ -32,12 +31,10 @@ class Work(Struct, frozen=True):
     needs: tuple[Need, ...] = ()  # what to get, and what becomes free
 
 
-def work_between(
-    old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], leads: LeadFates, build: Build
-) -> Work:
+def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: Build) -> Work:
     """`build` is that of the new drawing."""
     anew = stated_anew(old, new, matching)
-    rows = _Rows(old, new, matching, build, fates, leads, anew)
+    rows = _Rows(old, new, matching, build, fates, anew)
     plugs = Plugs(old, new, matching, fates)
     if not rows.any:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
@@ -82,12 +79,11 @@ class _Rows:
         matching: Matching,
         build: Build,
         fates: tuple[CableFate, ...],
-        leads: LeadFates,
         anew: frozenset[ContactKey],
     ) -> None:
         self._build, self._new, self._anew, self._fates = build, new, anew, fates
         self._live = set(live_leads(build.craft, build.leads))
-        self._marks = {new.leads[ends].mark for ends in leads.touched}
+        self._marks: set[str] = set()
         for fate in fates:
             if fate.new is not None and (fate.what != KEEP or fate.in_own_plug or self._stated_anew(fate)):
                 self._marks |= set(fate.new.leads)
@@ -118,12 +114,17 @@ class _Rows:
         )
 
     def all(self) -> Iterator[Measurement]:
-        """In the order of the sheet."""
+        """In the order of the sheet, the meter itself first when there is anything to measure."""
+        rows = list(self._spoiled())
+        meter = [row for row in self._build.proof.rows if row.when is When.METER]
+        yield from (*meter, *rows) if rows else ()
+
+    def _spoiled(self) -> Iterator[Measurement]:
         of_cables = {row.id for fate in self._fates for row in self.of(fate)}
         spoiled = of_cables | {row.id for row in self._build.proof.rows_of(self._marks)}
         for row in self._build.proof.rows:
             part = row.test is Test.PART and row.where.termination in self._parts
-            last = self._hands and row.when in (When.METER, When.CRAFT)
+            last = self._hands and row.when is When.CRAFT
             if row.id in spoiled or part or last or (self._volts and row.kind is RowKind.VOLTS):
                 yield row
 

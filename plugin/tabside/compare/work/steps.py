@@ -113,7 +113,7 @@ class Hands:
         self._relabel(steps, fate, names)
         for before in sorted(fate.gone, key=lambda wire: natural(self._old.leads[wire].mark)):
             for key in sorted(before):
-                self._out(steps, places, key, names[before])
+                self._out(steps, places, key, names[before], self._old.leads[before].mark)
         self._rework(steps, fate, names, places, ends, rows)
         self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable)])
         volts = [row for row in rows if is_volts(row)]
@@ -172,7 +172,14 @@ class Hands:
     def _names(self, fate: CableFate) -> dict[Ends, str]:
         """How steps call each wire that is there: by its number in the new drawing."""
         names = {before: self._new.leads[after].mark for before, after in fate.wires}
-        return names | {before: f"{SPARE}{self._old.leads[before].mark}" for before in fate.gone}
+        names |= {before: f"{SPARE}{self._old.leads[before].mark}" for before in fate.gone}
+        return names | self._own_again(fate)
+
+    def _own_again(self, fate: CableFate) -> dict[Ends, str]:
+        """A part's own wires that end elsewhere now: the part keeps them, whatever they are called."""
+        made = {key: self._new.leads[wire].mark for wire in fate.made for key in _own_ends(self._new.made[wire])}
+        keys = {wire: self._matching.key(key) for wire in fate.gone for key in _own_ends(self._old.made[wire])}
+        return {wire: made[key] for wire, key in keys.items() if key in made}
 
     def _plug_ends(self, cable: Cable) -> set[str]:
         return plugged_ends(self._made[mark] for mark in cable.leads)
@@ -247,21 +254,28 @@ class Hands:
         if fate.old and fate.new and fate.old.mark and fate.old.mark != fate.new.mark:
             said.append(f"cable {fate.old.mark} becomes {fate.new.mark}")
         places = dict(fate.places)
-        for before, _ in fate.wires:
-            was, now = self._old.leads[before].mark, names[before]
-            if was != now:
+        for before, now in names.items():
+            was = self._old.leads[before].mark
+            if was != now and not now.startswith(SPARE):
                 key = sorted(before, key=lambda key: (key[0] not in places, natural(key[0])))[0]
                 at = self._at(places, key)
                 said.append(f"{was} (at {steps.shown(at[0])} {key[1]}) becomes {now}")
         if said and fate.new is not None:
             steps.label(fate.new.ends[0], f"new numbers first: {'; '.join(said)}")
 
-    def _out(self, steps: StepList, places: Mapping[str, str], key: ContactKey, name: str) -> None:
-        """One end of a wire that leaves the cable."""
+    def _out(self, steps: StepList, places: Mapping[str, str], key: ContactKey, name: str, old_mark: str) -> None:
+        """One end of a wire that leaves the cable, or of a part's own that ends elsewhere now."""
         at = self._at(places, key)
-        if _in_row(steps, at):
+        again = not name.startswith(SPARE)
+        if again and _in_row(steps, at):
+            steps.take_out(at[0], int(key[1]), name, parks=False)
+        elif again and not self._is_own(old_mark, key):
+            steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}")
+        elif again:
+            return
+        elif _in_row(steps, at):
             steps.leave_out(at[0], int(key[1]), name)
-        elif not self._is_own(name.removeprefix(SPARE), key):
+        elif not self._is_own(old_mark, key):
             steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good")
 
     def _rework(
@@ -426,6 +440,11 @@ def _cavities(
         Cavity(str(n), lead, labels.get(str(n), ""), colours.get(lead) if lead else None)
         for n, lead in enumerate(row, 1)
     )
+
+
+def _own_ends(made: MadeLead) -> list[ContactKey]:
+    """Where a part's own wire begins."""
+    return [end.key for end in made.ends if end.kind is EndKind.OWN]
 
 
 def _each_once(ends: Iterable[CableEnd]) -> tuple[CableEnd, ...]:
