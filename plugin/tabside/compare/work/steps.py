@@ -91,6 +91,7 @@ class Hands:
         if sheet is None or sheet.stopped:
             why = "" if sheet is None else sheet.stopped
             return CableWork(fate, tuple(steps.steps), rows, _each_once(steps.ends), sheet=sheet, stopped=why)
+        self._clear(steps, fate, sorted(self._plug_ends(cable), key=natural))
         steps.steps += sheet.steps
         self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
         places, looks = _each_once((*sheet.ends, *steps.ends)), sheet.needs_one_look
@@ -110,6 +111,7 @@ class Hands:
                 _fill(steps, self._at(places, key), name)
         before_rows = {ref: steps.row(ref) for ref in ends}
         self._unplug(steps, fate, places)
+        self._clear(steps, fate, sorted(self._plug_ends(cable), key=natural))
         self._relabel(steps, fate, names)
         for before in sorted(fate.gone, key=lambda wire: natural(self._old.leads[wire].mark)):
             for key in sorted(before):
@@ -385,7 +387,8 @@ class Hands:
         if listed:
             steps.test(at, words, listed)
 
-    def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
+    def _clear(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
+        """Connectors in which the plug of another old cable still is."""
         for ref in references:
             name = self._new.name(ref)
             other = self._plugs.in_the_way(fate, ref)
@@ -394,6 +397,10 @@ class Hands:
                 called = f"; below this plug is called {self._new.name(goes)}" if goes and goes != ref else ""
                 words = f"unplug the old cable {cable} from {name}, its turn comes later{called}"
                 _whole_plug(steps, Action.TAKE_OUT, ref, words)
+
+    def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
+        for ref in references:
+            name = self._new.name(ref)
             if fate.new is not None and self._meets_pack(fate.new):
                 steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
             else:
@@ -428,8 +435,8 @@ class Hands:
 
 
 _SECOND = (
-    "test now, plugs loose and joints made; where a row names a bare end that is soldered, touch its joint, with "
-    "nothing else on that board"
+    "test now, with the joints made; where a row names a bare end that is soldered, touch its joint, with nothing else "
+    "on that board"
 )
 
 
