@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable
-from typing import Generic, TypeVar
+from typing import Generic, Self, TypeVar
 
 _T = TypeVar("_T", bound=Hashable)
 
@@ -17,7 +17,8 @@ class Groups(Generic[_T]):
     def root(self, member: _T) -> _T:
         """The member that stands for the whole group."""
         parent = self._parent
-        parent.setdefault(member, member)
+        if member not in parent:
+            parent[member] = member
         while parent[member] != member:
             parent[member] = parent[parent[member]]
             member = parent[member]
@@ -27,7 +28,25 @@ class Groups(Generic[_T]):
         """Put the group of one into that of another, whose root stands for both."""
         self._parent[self.root(member)] = self.root(to)
 
+    def together(self, one: _T, other: _T) -> bool:
+        return self.root(one) == self.root(other)
+
+    def copy(self) -> Self:
+        twin = type(self)()
+        twin._parent = dict(self._parent)
+        return twin
+
     @property
     def members(self) -> tuple[_T, ...]:
         """All that were named, in the order in which they were."""
         return tuple(self._parent)
+
+
+class Numbered(Groups[int]):
+    """Groups of things that are numbered as they come up, from 0."""
+
+    def add(self) -> int:
+        """The next number, a group of its own."""
+        number = len(self._parent)
+        self._parent[number] = number
+        return number

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from msgspec import Struct
 
 from tabside.highs import Row, least_cost
+from tabside.model.groups import Groups
 
 EXACT_SECONDS = 10.0  # for one knot of rows that share mistakes; a craft's cables need some milliseconds each
 
@@ -50,21 +51,15 @@ def _needed(found_by: Iterable[frozenset[int]]) -> list[frozenset[int]]:
 
 
 def _knots(needs: Iterable[frozenset[int]]) -> list[list[frozenset[int]]]:
-    first: dict[int, int] = {}
-
-    def root(row: int) -> int:
-        while first.setdefault(row, row) != row:
-            row = first[row]
-        return row
-
+    groups: Groups[int] = Groups()
     needs = list(needs)
     for rows in needs:
         low = min(rows)
         for row in rows:
-            first[root(row)] = root(low)
+            groups.join(row, low)
     knots: dict[int, list[frozenset[int]]] = {}
     for rows in needs:
-        knots.setdefault(root(min(rows)), []).append(rows)
+        knots.setdefault(groups.root(min(rows)), []).append(rows)
     return list(knots.values())
 
 

@@ -7,8 +7,8 @@ from itertools import combinations
 
 import pytest
 
+from tabside.model.groups import Groups
 from tabside.wiring.leads.alternatives import MOST_SHOWN, Weights, others_as_good
-from tabside.wiring.leads.islands import Pieces
 from tabside.wiring.leads.joining import join_islands
 from tabside.wiring.leads.lead_tree import Spot, ends_of, pair_of
 
@@ -29,7 +29,7 @@ def all_trees(spots):
     count = len({spot.island for spot in spots})
     for chosen in combinations(leads, count - 1):
         keys = [spot.key for pair in chosen for spot in pair]
-        pieces = Pieces([("island", str(n)) for n in range(count)])
+        pieces = Groups([("island", str(n)) for n in range(count)])
         fits = len(set(keys)) == len(keys)
         for a, b in chosen:
             ends = ("island", str(a.island)), ("island", str(b.island))

@@ -17,7 +17,7 @@ from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
 from tabside.model.groups import Groups
 from tabside.model.roles import Rail, Volts
-from tabside.wiring.leads.islands import Pieces, inside_joined
+from tabside.wiring.leads.islands import inside_joined
 
 if TYPE_CHECKING:
     from tabside.analysis.judgement import Judgement
@@ -77,7 +77,7 @@ def supply_circuits(judgement: Judgement) -> Circuits:
     for on_board in _by_board(craft, members).values():
         rails = [(contact, _carried(judgement, contact, fed)) for contact in on_board]
         for a, b in _same_rail(rails):
-            pieces.join(a.key, b.key)
+            pieces.join(b.key, a.key)
     return _circuits(judgement, members, pieces)
 
 
@@ -87,7 +87,7 @@ def ground_circuits(judgement: Judgement) -> Circuits:
     pieces = _joined_on_nets(craft, members)
     for on_board in _by_board(craft, members).values():
         for a, b in pairwise(on_board):
-            pieces.join(a.key, b.key)
+            pieces.join(b.key, a.key)
     return _circuits(judgement, members, pieces)
 
 
@@ -109,9 +109,9 @@ def _contacts(craft: Craft) -> Iterable[Contact]:
     return (contact for termination in craft.terminations.values() for contact in termination.contacts)
 
 
-def _joined_on_nets(craft: Craft, members: Sequence[Contact]) -> Pieces:
+def _joined_on_nets(craft: Craft, members: Sequence[Contact]) -> Groups[ContactKey]:
     """Members joined on their own nets by boards and splices, and through in-line parts."""
-    pieces = Pieces(contact.key for contact in members)
+    pieces = Groups(contact.key for contact in members)
     by_net: dict[int, list[Contact]] = {}
     by_part: dict[str, dict[str, Contact]] = {}
     for contact in members:
@@ -121,14 +121,14 @@ def _joined_on_nets(craft: Craft, members: Sequence[Contact]) -> Pieces:
     for contacts in by_net.values():
         inside = inside_joined(contacts, craft.terminations)
         for contact in contacts:
-            pieces.join(inside.root(contact.key), contact.key)
+            pieces.join(contact.key, inside.root(contact.key))
     for reference, joined in by_part.items():
         part = craft.terminations[reference]
         if part.kind is Kind.SPLICE or passes_role(part):
             for number, contact in joined.items():
                 for other in part.beyond(number):
                     if other in joined:
-                        pieces.join(contact.key, joined[other].key)
+                        pieces.join(joined[other].key, contact.key)
     return pieces
 
 
@@ -182,7 +182,7 @@ def _same_rail(rails: Sequence[tuple[Contact, Carried]]) -> Iterable[tuple[Conta
             yield a, b
 
 
-def _circuits(judgement: Judgement, members: Sequence[Contact], pieces: Pieces) -> Circuits:
+def _circuits(judgement: Judgement, members: Sequence[Contact], pieces: Groups[ContactKey]) -> Circuits:
     craft = judgement.craft
     numbers: dict[ContactKey, int] = {}
     nodes: dict[int, Node] = {}

@@ -20,6 +20,7 @@ from tabside.model.drawing import (
     PinKey,
     Place,
 )
+from tabside.model.groups import Numbered
 from tabside.read.kicad.labels import shown_name
 from tabside.read.kicad.placements import Placement
 from tabside.read.kicad.sheet_file import UNITS_PER_MM, Hierarchy, Point, SheetFile, SheetInstance, SheetSymbol
@@ -30,7 +31,7 @@ from tabside.read.nets.knots import SheetKnots
 from tabside.read.nets.names.buses import Origin
 from tabside.read.nets.names.sheet_texts import SheetTexts
 from tabside.read.nets.pieces import Piece, Rank
-from tabside.read.nets.stretches import Forest, SheetStretches, stretches_of
+from tabside.read.nets.stretches import SheetStretches, stretches_of
 from tabside.read.nets.warnings import reading_warnings
 
 _NAMES_EVERYWHERE = (Rank.GLOBAL, Rank.POWER, Rank.LOCAL_POWER)
@@ -234,7 +235,7 @@ class _Stretches:
 
     def __init__(self, hierarchy: Hierarchy, sheets: list[SheetUse]) -> None:
         self.hierarchy, self.sheets = hierarchy, sheets
-        self.forest = Forest()
+        self.forest = Numbered()
         self.joints: list[list[tuple[PinKey, ...]]] = []
         self.local: list[SheetStretches] = []
         self.first: list[int] = []  # number of each sheet's first stretch among all
@@ -268,12 +269,12 @@ class _Stretches:
         first_of: dict[str, int] = {}
         for place, pin in enumerate(symbol.pins):
             node = self.first[parent] + above.sheet_pins[number, place]
-            self.forest.join(first_of.setdefault(texts.sheet_pin(pin.text), node), node)
+            self.forest.join(node, first_of.setdefault(texts.sheet_pin(pin.text), node))
         labels = self.sheets[index].instance.file.labels
         for label, local in below.hier_labels.items():
             text = texts.label(labels[label])
             if text in first_of:
-                self.forest.join(first_of[text], self.first[index] + local)
+                self.forest.join(self.first[index] + local, first_of[text])
 
     def pins_under(self, index: int, label: int) -> tuple[PinKey, ...]:
         """The pins of the stretches that touch a label's point, on the sheet of this place among all."""

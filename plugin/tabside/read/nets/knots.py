@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from tabside.model.groups import Numbered
 from tabside.read.kicad.sheet_file import LibSymbol, Point, SheetFile
 from tabside.read.nets.geometry import PlacedPin, lib_symbol, placed_pins
 from tabside.read.nets.lines import Line, LineIndex, break_lines, merge_lines
@@ -61,13 +62,13 @@ def tie(file: SheetFile, units: tuple[int, ...], kicad: int = 9) -> SheetKnots:
 
 
 class _Tying:
-    """Nodes are numbered as they come up; `parent` is the forest of a union-find."""
+    """Nodes are numbered as they come up; `groups` says which are joined."""
 
     def __init__(
         self, file: SheetFile, wires: list[Line], buses: list[Line], pins: list[PlacedPin], pins_of: list[list[int]]
     ) -> None:
         self.file, self.wires, self.buses, self.pins, self.pins_of = file, wires, buses, pins, pins_of
-        self.parent: list[int] = []
+        self.groups = Numbered()
         self.wire_ends: dict[Point, int] = {}
         self.bus_ends: dict[Point, int] = {}
         self.spots: dict[Point, int] = {}  # whatever is not a line
@@ -87,7 +88,7 @@ class _Tying:
         for point, node in self.spots.items():
             for ends in (self.wire_ends, self.bus_ends):
                 if point in ends:
-                    self._join(node, ends[point])
+                    self.groups.join(ends[point], node)
         labelled = self._hold_to_lines()
         if parts_join:
             self._join_inside_parts(pin_nodes)
@@ -105,32 +106,20 @@ class _Tying:
         nodes: list[int] = []
         for pin in self.pins:
             if pin.joins_nothing:
-                nodes.append(nodes[-1] if pin.stacked else self._new())
+                nodes.append(nodes[-1] if pin.stacked else self.groups.add())
             else:
                 nodes.append(self._spot(pin.at))
         return nodes
 
-    # Union-find
-
-    def _new(self) -> int:
-        self.parent.append(len(self.parent))
-        return len(self.parent) - 1
-
-    def _find(self, node: int) -> int:
-        parent = self.parent
-        while parent[node] != node:
-            parent[node] = parent[parent[node]]
-            node = parent[node]
-        return node
-
-    def _join(self, a: int, b: int) -> None:
-        self.parent[self._find(b)] = self._find(a)
-
     def _node(self, at: dict[Point, int], point: Point) -> int:
         node = at.get(point)
         if node is None:
-            node = at[point] = self._new()
+            node = at[point] = self.groups.add()
         return node
+
+    def _join_ends(self, at: dict[Point, int], a: Point, b: Point) -> None:
+        first = self._node(at, a)
+        self.groups.join(self._node(at, b), first)
 
     def _spot(self, point: Point) -> int:
         return self._node(self.spots, point)
@@ -139,14 +128,14 @@ class _Tying:
 
     def _add_lines(self) -> None:
         for a, b in self.buses:
-            self._join(self._node(self.bus_ends, a), self._node(self.bus_ends, b))
+            self._join_ends(self.bus_ends, a, b)
         for a, b in self.wires:
-            self._join(self._node(self.wire_ends, a), self._node(self.wire_ends, b))
+            self._join_ends(self.wire_ends, a, b)
 
     def _add_entries(self) -> None:
         for entry in self.file.bus_entries:
-            nodes = [self._new() if self._on_bus(end) else self._node(self.wire_ends, end) for end in entry]
-            self._join(*nodes)
+            nodes = [self.groups.add() if self._on_bus(end) else self._node(self.wire_ends, end) for end in entry]
+            self.groups.join(nodes[1], nodes[0])
 
     def _on_bus(self, point: Point) -> bool:
         return point in self.bus_ends or any(n < len(self.buses) for n in self.index.under(point))
@@ -173,7 +162,7 @@ class _Tying:
             else:
                 held = []
             for line in held:
-                self._join(self.spots[point], self._line_node(line))
+                self.groups.join(self._line_node(line), self.spots[point])
             if held:
                 held_by[number] = held
         return held_by
@@ -188,7 +177,7 @@ class _Tying:
                 continue
             for group in _groups_inside(library, [self.pins[pin] for pin in pins], pins):
                 for other in group[1:]:
-                    self._join(pin_nodes[group[0]], pin_nodes[other])
+                    self.groups.join(pin_nodes[other], pin_nodes[group[0]])
 
     # Result
 
@@ -198,7 +187,7 @@ class _Tying:
         knots: dict[int, Knot] = {}
 
         def knot(node: int) -> Knot:
-            root = self._find(node)
+            root = self.groups.root(node)
             if root not in knots:
                 knots[root] = Knot()
             return knots[root]
@@ -210,7 +199,7 @@ class _Tying:
         for sheet, pin, node in sheet_pin_nodes:
             knot(node).sheet_pins.append((sheet, pin))
         for point in self.flags:
-            root = self._find(self.spots[point])
+            root = self.groups.root(self.spots[point])
             if root in knots:
                 knots[root].flagged = True
         return list(knots.values())

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from tabside.model.groups import Numbered
 from tabside.read.kicad.sheet_file import Point, SheetFile
 from tabside.read.nets.knots import SheetKnots
 
@@ -28,33 +29,12 @@ def stretches_of(file: SheetFile, sheet: SheetKnots, names: set[int]) -> SheetSt
     return _Stretching(file, sheet, names).found()
 
 
-class Forest:
-    """Numbered things that belong together."""
-
-    def __init__(self, count: int = 0) -> None:
-        self._parent = list(range(count))
-
-    def add(self) -> int:
-        self._parent.append(len(self._parent))
-        return len(self._parent) - 1
-
-    def root(self, node: int) -> int:
-        parent = self._parent
-        while parent[node] != node:
-            parent[node] = parent[parent[node]]
-            node = parent[node]
-        return node
-
-    def join(self, a: int, b: int) -> None:
-        self._parent[self.root(b)] = self.root(a)
-
-
 class _Stretching:
     """Nodes are wires, then bus entries that are wires, then labels to the sheet above and sheet pins."""
 
     def __init__(self, file: SheetFile, sheet: SheetKnots, names: set[int]) -> None:
         self.file, self.sheet = file, sheet
-        self.forest = Forest(len(sheet.wires))
+        self.forest = Numbered(range(len(sheet.wires)))
         self.branches: dict[Point, list[int]] = {}  # nodes that touch a point
         self.ends: dict[Point, list[int]] = {}
         for number, pin in enumerate(sheet.pins):
@@ -119,7 +99,7 @@ class _Stretching:
             pins = self.ends.get(point)
             if pins is None:
                 for node in nodes[1:]:
-                    self.forest.join(nodes[0], node)
+                    self.forest.join(node, nodes[0])
             else:
                 met += [(node, tuple(pins)) for node in nodes]
         found: dict[int, tuple[list[int], list[Joint]]] = {}

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from itertools import combinations
 
 from tabside.model.craft import ContactKey
-from tabside.wiring.leads.islands import Pieces
+from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import LeadEnds, Pair, Spot, contact_order, ends_of, lead_order, pair_of
 
 MOST_SHOWN = 3
@@ -112,10 +112,10 @@ class _Others:
         fits = all(room is None or used[key] <= room for key, room in self.room.items())
         return fits and self.weights.of([*kept, one, two]) == self.worth
 
-    def _pieces(self, leads: Sequence[LeadEnds]) -> Pieces:
-        pieces = Pieces(self.island)
+    def _pieces(self, leads: Sequence[LeadEnds]) -> Groups[ContactKey]:
+        pieces = Groups(self.island)
         for spot in self.spots:
-            pieces.join(self.firsts[spot.island], spot.key)
+            pieces.join(spot.key, self.firsts[spot.island])
         for a, b in leads:
-            pieces.join(a, b)
+            pieces.join(b, a)
         return pieces

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tabside.model.craft import Contact, ContactKey, Crowding
-from tabside.wiring.leads.islands import Pieces
+from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import contact_order
 from tabside.wiring.leads.partners import Room
 
@@ -14,7 +14,7 @@ def crowding_of(
     name: str,
     net_id: int,
     contacts: Sequence[Contact],
-    pieces: Pieces,
+    pieces: Groups[ContactKey],
     room: Room,
     overfull: Sequence[ContactKey],
 ) -> Crowding:
@@ -30,7 +30,7 @@ def crowding_of(
     )
 
 
-def _islands(contacts: Sequence[Contact], pieces: Pieces) -> list[tuple[ContactKey, ...]]:
+def _islands(contacts: Sequence[Contact], pieces: Groups[ContactKey]) -> list[tuple[ContactKey, ...]]:
     found: dict[ContactKey, list[ContactKey]] = {}
     for contact in contacts:
         found.setdefault(pieces.root(contact.key), []).append(contact.key)

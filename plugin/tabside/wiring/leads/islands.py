@@ -2,49 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Kind, Termination
+from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
 
 BUSES = frozenset(("can", "i2c", "rs485", "spi"))  # a board with such a line at two places passes it on
 
 
-class Pieces:
-    """Contacts that belong together, growing as leads and boards join them."""
-
-    def __init__(self, keys: Iterable[ContactKey]) -> None:
-        self._parent = {key: key for key in keys}
-
-    def root(self, key: ContactKey) -> ContactKey:
-        parent = self._parent
-        while parent[key] != key:
-            parent[key] = parent[parent[key]]
-            key = parent[key]
-        return key
-
-    def join(self, a: ContactKey, b: ContactKey) -> None:
-        self._parent[self.root(b)] = self.root(a)
-
-    def together(self, a: ContactKey, b: ContactKey) -> bool:
-        return self.root(a) == self.root(b)
-
-    def copy(self) -> Pieces:
-        twin = Pieces(())
-        twin._parent = dict(self._parent)
-        return twin
-
-
-def inside_joined(contacts: Sequence[Contact], terminations: Mapping[str, Termination]) -> Pieces:
+def inside_joined(contacts: Sequence[Contact], terminations: Mapping[str, Termination]) -> Groups[ContactKey]:
     """The contacts of one net, joined as far as boards and splices join them inside."""
-    pieces = Pieces(contact.key for contact in contacts)
+    pieces = Groups(contact.key for contact in contacts)
     firsts: dict[Hashable, ContactKey] = {}
     supplies: dict[tuple[str, str], list[Contact]] = {}
     for contact in contacts:
         termination = terminations[contact.termination]
         for joint in _joints(contact, termination):
-            pieces.join(firsts.setdefault(joint, contact.key), contact.key)
+            pieces.join(contact.key, firsts.setdefault(joint, contact.key))
         if contact.role.is_supply and termination.kind not in (Kind.INLINE, Kind.SPLICE):
             apart = termination.reference if termination.isolated else ""
             supplies.setdefault((termination.board, apart), []).append(contact)
@@ -79,7 +55,7 @@ def _joints(contact: Contact, termination: Termination) -> list[Hashable]:
     return joints
 
 
-def _join_unnamed(supplies: Sequence[Contact], pieces: Pieces) -> None:
+def _join_unnamed(supplies: Sequence[Contact], pieces: Groups[ContactKey]) -> None:
     """VCC, VDD or V+ beside one named rail of the same board on the same net is that rail.
 
     An input (VIN) is not: a board may well make the rail out of it.
@@ -89,7 +65,7 @@ def _join_unnamed(supplies: Sequence[Contact], pieces: Pieces) -> None:
     if len({pieces.root(contact.key) for contact in named}) == 1:
         for contact in unnamed:
             if not _is_input(contact):
-                pieces.join(named[0].key, contact.key)
+                pieces.join(contact.key, named[0].key)
 
 
 def _is_unnamed(contact: Contact) -> bool:

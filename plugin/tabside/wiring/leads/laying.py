@@ -9,10 +9,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from typing import NamedTuple
 
 from tabside.model.craft import Contact, ContactKey, Crowding, Kind, NamedTogether, Termination
+from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
 from tabside.wiring.leads.alternatives import Weights, others_as_good
 from tabside.wiring.leads.crowding import crowding_of
-from tabside.wiring.leads.islands import Pieces, inside_joined
+from tabside.wiring.leads.islands import inside_joined
 from tabside.wiring.leads.joining import Joined, LengthUm, join_islands
 from tabside.wiring.leads.lead_tree import LeadEnds, Order, Pair, Spot, contact_order, ends_of, lead_order, pair_of
 from tabside.wiring.leads.partners import Partners, Room, captive_partners, leads_beside
@@ -162,7 +163,7 @@ class _Laying:
             others = [each for each in keys if not inside.together(key, each) and self.room.has(each)]
             others.sort(key=lambda each: (each in met, contact_order(each)))
             if not others or not self.room.has(key):
-                bundle.pieces = Pieces(keys)
+                bundle.pieces = Groups(keys)
                 for lead in bundle.leads:
                     bundle.pieces.join(*lead.ends)
                 return False
@@ -173,7 +174,7 @@ class _Laying:
 
     def lay_by_name(self) -> None:
         """Steps 3 and 4 for what no wire joins."""
-        before: dict[int, tuple[Pieces, list[LaidLead]]] = {}
+        before: dict[int, tuple[Groups[ContactKey], list[LaidLead]]] = {}
         self._lay_beside(before)
         for rails in (False, True):
             if rails:  # signals that have found their way by now take ground and supply along
@@ -183,7 +184,7 @@ class _Laying:
                 if net.is_rail is rails:
                     self._connect(net, before.get(net.net_id), partners, joined, carrying)
 
-    def _lay_beside(self, before: dict[int, tuple[Pieces, list[LaidLead]]]) -> None:
+    def _lay_beside(self, before: dict[int, tuple[Groups[ContactKey], list[LaidLead]]]) -> None:
         """`before` is given each net as it was when leads began to run beside others."""
         partners = self._partners()
         for net in self.nets.values():
@@ -196,7 +197,7 @@ class _Laying:
     def _connect(
         self,
         net: Net,
-        before: tuple[Pieces, list[LaidLead]] | None,
+        before: tuple[Groups[ContactKey], list[LaidLead]] | None,
         partners: Partners,
         joined: Set[Pair],
         carrying: Set[Pair],
@@ -265,7 +266,7 @@ class _Laying:
     def _join_first(
         self,
         net: Net,
-        before: tuple[Pieces, list[LaidLead]],
+        before: tuple[Groups[ContactKey], list[LaidLead]],
         partners: Partners,
         joined: Set[Pair],
         carrying: Set[Pair],
@@ -343,7 +344,7 @@ def _join(net: Net, room: Room, joined: Set[Pair], carrying: Set[Pair], length_u
 
 def _join_first(
     net: Net,
-    before: tuple[Pieces, list[LaidLead]],
+    before: tuple[Groups[ContactKey], list[LaidLead]],
     room: Room,
     partners: Partners,
     pairs: tuple[Set[Pair], Set[Pair]],
@@ -378,10 +379,10 @@ def _join_first(
 
 def _parts_rails(net: Net, rails: Sequence[tuple[ContactKey, ...]], ends: LeadEnds) -> bool:
     """Whether two of the rails are joined by way of this lead."""
-    pieces = Pieces(contact.key for contact in net.contacts)
+    pieces = Groups(contact.key for contact in net.contacts)
     firsts: dict[ContactKey, ContactKey] = {}
     for contact in net.contacts:
-        pieces.join(firsts.setdefault(net.inside.root(contact.key), contact.key), contact.key)
+        pieces.join(contact.key, firsts.setdefault(net.inside.root(contact.key), contact.key))
     for lead in net.leads:
         if lead.ends != ends:
             pieces.join(*lead.ends)
@@ -390,7 +391,7 @@ def _parts_rails(net: Net, rails: Sequence[tuple[ContactKey, ...]], ends: LeadEn
 
 def _solution(
     net: Net,
-    pieces: Pieces,
+    pieces: Groups[ContactKey],
     leads: Sequence[LaidLead],
     room: Room,
     joined: Set[Pair],

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from tabside.model.craft import ContactKey
+from tabside.model.groups import Groups
 from tabside.model.natural import natural
 
 Pair = tuple[str, str]  # references in natural order
@@ -98,16 +99,12 @@ class Islands:
     """Islands as they grow together, with the room that each has left."""
 
     def __init__(self, rooms: Sequence[int]) -> None:
-        self._parent = list(range(len(rooms)))
+        self._groups = Groups(range(len(rooms)))
         self._room = list(rooms)
         self.left = len(rooms)
 
     def root(self, island: int) -> int:
-        parent = self._parent
-        while parent[island] != island:
-            parent[island] = parent[parent[island]]
-            island = parent[island]
-        return island
+        return self._groups.root(island)
 
     def can_join(self, a: int, b: int) -> bool:
         """Whether a lead between them leaves a way to connect the rest: room must stay, unless they are the last."""
@@ -116,6 +113,6 @@ class Islands:
 
     def join(self, a: int, b: int) -> None:
         a, b = self.root(a), self.root(b)
-        self._parent[b] = a
+        self._groups.join(b, a)
         self._room[a] += self._room[b] - 2
         self.left -= 1

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from tabside.model.craft import ContactKey
 from tabside.model.drawing import Drawing, PinKey
+from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import contact_order
 
 Point = tuple[PinKey, ...]
@@ -16,16 +17,16 @@ class Stretches:
 
     def __init__(self, drawing: Drawing, contact_of_pin: Mapping[PinKey, ContactKey]) -> None:
         self._contact_of_pin = contact_of_pin
-        self._parent = list(range(len(drawing.stretches)))
+        self._groups = Groups(range(len(drawing.stretches)))
         self._through: dict[PinKey, int] = {}  # pin that cuts nothing -> a stretch
         for number, stretch in enumerate(drawing.stretches):
             for point in stretch.points:
                 if not self._ends_at(point):
                     for pin in point:
-                        self._join(self._through.setdefault(pin, number), number)
+                        self._groups.join(number, self._through.setdefault(pin, number))
         self._contacts: dict[int, dict[ContactKey, int]] = {}  # root -> contact -> its net
         for number, stretch in enumerate(drawing.stretches):
-            contacts = self._contacts.setdefault(self._root(number), {})
+            contacts = self._contacts.setdefault(self._groups.root(number), {})
             for point in stretch.points:
                 for pin in self._ends_at(point):
                     contacts.setdefault(self._contact_of_pin[pin], drawing.pin(pin).net)
@@ -44,7 +45,7 @@ class Stretches:
     def contacts_from(self, pins: Sequence[PinKey]) -> frozenset[ContactKey]:
         """The contacts among these pins, and those behind the ones that cut nothing."""
         found = {self._contact_of_pin[pin] for pin in pins if pin in self._contact_of_pin}
-        roots = {self._root(self._through[pin]) for pin in pins if pin in self._through}
+        roots = {self._groups.root(self._through[pin]) for pin in pins if pin in self._through}
         return frozenset(found.union(*(self._contacts.get(root, ()) for root in roots)))
 
     def _ends_at(self, point: Point) -> list[PinKey]:
@@ -56,13 +57,3 @@ class Stretches:
                 known = firsts.setdefault(reference, pin)
                 firsts[reference] = min(known, pin, key=lambda each: contact_order(self._contact_of_pin[each]))
         return list(firsts.values())
-
-    def _root(self, number: int) -> int:
-        parent = self._parent
-        while parent[number] != number:
-            parent[number] = parent[parent[number]]
-            number = parent[number]
-        return number
-
-    def _join(self, a: int, b: int) -> None:
-        self._parent[self._root(b)] = self._root(a)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
+from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import Node
 
 BUDGET = 600_000  # edges looked at before the search settles for what it has; about a quarter of a second
@@ -167,17 +168,17 @@ class TreeSearch:
     def _least(self, order: Sequence[int]) -> list[int] | None:
         """The least tree with the forced edges and without the forbidden ones, whatever room it takes."""
         edges, island, status = self._edges, self._island, self._status
-        parent = list(range(self._count))
+        joined = Groups(range(self._count))
         room = self._room[:]
         tree = list(self._forced)
         for index in tree:
             edge = edges[index]
             room[edge.x] -= 1
             room[edge.y] -= 1
-            a, b = _root(parent, island[edge.x]), _root(parent, island[edge.y])
+            a, b = joined.root(island[edge.x]), joined.root(island[edge.y])
             if a == b or room[edge.x] < 0 or room[edge.y] < 0:
                 return None
-            parent[b] = a
+            joined.join(b, a)
         missing = self._count - 1 - len(tree)
         for looked, index in enumerate(order, start=1):
             if not missing:
@@ -186,9 +187,9 @@ class TreeSearch:
             if status[index] == _FREE:
                 edge = edges[index]
                 if room[edge.x] > 0 and room[edge.y] > 0:
-                    a, b = _root(parent, island[edge.x]), _root(parent, island[edge.y])
+                    a, b = joined.root(island[edge.x]), joined.root(island[edge.y])
                     if a != b:
-                        parent[b] = a
+                        joined.join(b, a)
                         tree.append(index)
                         missing -= 1
         self._spend(len(order))
@@ -251,10 +252,3 @@ class TreeSearch:
             lack[self._edges[index].x] += 1
             lack[self._edges[index].y] += 1
         return lack
-
-
-def _root(parent: list[int], island: int) -> int:
-    while parent[island] != island:
-        parent[island] = parent[parent[island]]
-        island = parent[island]
-    return island
