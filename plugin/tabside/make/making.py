@@ -41,7 +41,7 @@ from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft
 from tabside.model.stock import Costs, Cutting
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
 from tabside.words.lengths import tenths_up
 
 
@@ -101,6 +101,12 @@ def _sheet_facts(
     later = {
         mark: tuple(other for other in worked[n + 1 :] if live[other] == live[mark]) for n, mark in enumerate(worked)
     }
+    volts_at = _volts_at(ordered, rows, live, craft)
+    last_joints = {
+        (row.where.lead, row.where.termination): volts_at[row.id]
+        for row in rows
+        if row.where.at is At.BARE and row.where.lead and row.id in volts_at
+    }
     return SheetFacts(
         craft=craft,
         views=Views(craft),
@@ -111,11 +117,47 @@ def _sheet_facts(
         live=live,
         live_later=later,
         last_lead_at=_last_leads(ordered, craft, live),
-        volts_at=_volts_at(ordered, rows, live, craft),
+        volts_at=volts_at,
+        made={made.lead.mark: made for choice in ordered for made in choice.job.leads},
+        last_joints=last_joints,
+        rows_at=_rows_at(ordered, rows, last_joints),
+        powered={} if fuses(craft) else _powered(ordered, last_joints, live, craft),
         on_packs=on_packs(craft, live),
         fuses=fuses(craft),
         parallel=packs_in_parallel(craft, live),
     )
+
+
+def _powered(
+    ordered: Sequence[CableChoice],
+    last_joints: Mapping[tuple[str, str], str],
+    live: Mapping[str, str],
+    craft: Craft,
+) -> dict[str, tuple[tuple[str, str], ...]]:
+    """Boards that an earlier sheet has put on a pack, where nothing can take it off again."""
+    by_board: dict[str, str] = {}
+    found: dict[str, tuple[tuple[str, str], ...]] = {}
+    for label in (choice.job.label for choice in ordered):
+        joints = [(mark, craft.terminations[at].board) for (mark, at), sheet in last_joints.items() if sheet == label]
+        found[label] = tuple((board, by_board[board]) for _, board in joints if board in by_board)
+        by_board |= {board: live[mark] for mark, board in joints if mark in live}
+    return found
+
+
+def _rows_at(
+    ordered: Sequence[CableChoice], rows: Iterable[Measurement], last_joints: Mapping[tuple[str, str], str]
+) -> dict[str, str]:
+    """Rows that wait for another sheet: a splice's for the last lead that it visits, a look for a pack's last joint."""
+    sheet_of = {made.lead.mark: n for n, choice in enumerate(ordered) for made in choice.job.leads}
+    at: dict[str, str] = {}
+    for row in rows:
+        if row.when is When.SPLICED and row.kind is not RowKind.LOOK:
+            visited = [sheet_of[mark] for mark in touched_leads(row) if mark in sheet_of]
+            at |= {row.id: ordered[max(visited)].job.label} if visited else {}
+        elif row.kind is RowKind.LOOK:
+            late = [last_joints[key] for mark in row.leads if (key := (mark, row.where.termination)) in last_joints]
+            at |= {row.id: late[-1]} if late else {}
+    return at
 
 
 def _last_leads(ordered: Sequence[CableChoice], craft: Craft, live: Mapping[str, str]) -> dict[str, str]:

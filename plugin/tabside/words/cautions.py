@@ -25,6 +25,20 @@ LIVE_CAUTIONS = (
 
 PARALLEL = "Packs in parallel: before the second one is connected, measure both; they must be equal within 0.1 V."
 
+NO_PLUG = (
+    "This pack has no plug and no fuse: its last joint powers the craft. Try first power before that joint, with the "
+    "limiter between the bare end and its pad; a plug or a fuse holder in the pack's lead is safer."
+)
+
+
+def powered_already(board: str, pack: str) -> str:
+    """For the sheet of a second pack without a plug."""
+    return (
+        f"{board} has had power from {pack} since that pack's last joint: cover all of {board} but the pad in hand, "
+        "no other tool near it."
+    )
+
+
 ORDER_OF_WORK = (
     "Work through the sheets in their order: a pack's own leads come last of all.",
     "Pass wires through glands, grommets and heat-shrink before the second end is made. Solder pads on a board's "

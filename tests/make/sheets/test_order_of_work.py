@@ -13,6 +13,7 @@ import random
 import pytest
 
 from craft_kit import captive, pads, plug, splice, two_pin
+from random_harness import random_craft as random_harness
 from small_craft import small_craft
 from tabside.cli.printing.plan_report import _print_face
 from tabside.documents.build import build_plan
@@ -111,28 +112,97 @@ class Bench:
 
 @pytest.mark.parametrize("start", range(0, 120, 20))
 def test_the_steps_carried_out_give_the_drawn_craft(start):
+    """Over all sheets: the last joint of a pack may stand on another one than its wire."""
     for seed in range(start, start + 20):
         craft, plan = random_craft(seed)
         leads = {lead.mark: set(lead.ends) for lead in craft.leads}
-        for cable in plan.cables:
-            if cable.stopped or cable.start is not None or not cable.steps:
-                continue
-            bench = Bench(craft)
+        sheets = [cable for cable in plan.cables if not cable.stopped and cable.start is None and cable.steps]
+        bench = Bench(craft)
+        cut_live = [step.lead for each in sheets for step in each.steps if step.live and step.action is Action.CUT]
+        for cable in sheets:
             worked = [mark for step in cable.steps if step.live and step.action is Action.CUT for mark in [step.lead]]
             for step in cable.steps:
                 if step.action is Action.INSULATE and step.words.count("first tape over"):
                     bench.taped = bench.taped | {step.words.split("first tape over the end of ")[1].split(",")[0]}
                 later = worked[worked.index(step.lead) + 1 :] if step.live and step.lead in worked else []
                 bench.do(step, later)
-            made = {}
-            for (mark, _), key in bench.joined.items():
-                made.setdefault(mark, set()).add(key)
-            for mark in cable.leads:
-                own = {key for key in leads[mark] if craft.terminations[key[0]].kind == "captive"}
-                assert made.get(mark, set()) in (leads[mark] - own, leads[mark]), (seed, cable.label, mark)
-            assert bench.tubes <= bench.covered, (seed, "a tube that was never shrunk")
-            hot = {at for at in bench.joined if at[0] in worked and craft.terminations[at[1][0]].kind != "receptacle"}
-            assert hot <= bench.covered, (seed, "a live joint left open")
+        made = {}
+        for (mark, _), key in bench.joined.items():
+            made.setdefault(mark, set()).add(key)
+        for mark in (mark for cable in sheets for mark in cable.leads):
+            own = {key for key in leads[mark] if craft.terminations[key[0]].kind == "captive"}
+            assert made.get(mark, set()) in (leads[mark] - own, leads[mark]), (seed, mark)
+        assert bench.tubes <= bench.covered, (seed, "a tube that was never shrunk")
+        hot = {at for at in bench.joined if at[0] in cut_live and craft.terminations[at[1][0]].kind != "receptacle"}
+        assert hot <= bench.covered, (seed, "a live joint left open")
+
+
+def joints_and_tests(plan):
+    """All steps of all sheets, in the order of work."""
+    return [step for cable in plan.cables for step in cable.steps]
+
+
+@pytest.mark.parametrize("fuse", [False, True])
+def test_a_pack_is_measured_at_its_bare_end_before_that_end_is_soldered(fuse):
+    """The words of the row are "before this last wire is soldered"; a fuse is out again by then."""
+    plus = "FUSED" if fuse else "PLUS"
+    parts = [two_pin("F1", "PLUS", "FUSED", value="10A")] if fuse else []
+    _, plan = planned(
+        captive("J90", ["PLUS", "MINUS"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A"),
+        pads("P91", [plus, "MINUS"], board="power", signals="VBAT, GND", takes="VBAT 9A"),
+        *parts,
+    )
+    steps = joints_and_tests(plan)
+    (volts,) = [n for n, step in enumerate(steps) if any(row.kind is RowKind.VOLTS for row in step.rows)]
+    (row,) = steps[volts].rows
+    soldered = [n for n, step in enumerate(steps) if step.action is Action.SOLDER]
+    stripped = [
+        n for n, s in enumerate(steps) if s.action is Action.STRIP and (s.lead, s.end) == (row.where.lead, "power/P91")
+    ]
+    last = soldered[-1]
+    assert stripped and stripped[0] < volts < last and steps[last].live
+    assert (steps[last].lead, steps[last].end) == (row.where.lead, "power/P91")
+    assert all(n < volts for n in soldered if n != last), "everything else is soldered by then"
+    look = next(
+        n
+        for n, step in enumerate(steps)
+        if any("power/P91" in each.words for each in step.rows if each.kind is RowKind.LOOK)
+    )
+    assert last < look, "what is looked at is soldered"
+    assert ("fuse out of F1 again" in steps[last].words) is fuse
+    said = [text for cable in plan.cables for text in cable.cautions if "powers the craft" in text]
+    assert bool(said) is not fuse
+
+
+def test_a_row_through_a_splice_stands_where_the_last_wire_that_it_visits_is_soldered_into_it():
+    told = 0
+    for seed in range(60):
+        craft = random_harness(seed)
+        if not any(termination.kind == "splice" for termination in craft.terminations.values()):
+            continue
+        plan = build_plan(craft, check_craft(craft)).plan
+        at = {lead.mark: {key[0] for key in lead.ends} for lead in craft.leads}
+        done = set()
+        for step in joints_and_tests(plan):
+            if step.action is Action.SOLDER:
+                done.add((step.lead, step.end.split("/")[-1]))
+            for row in step.rows:
+                if row.when is When.SPLICED and row.kind is RowKind.BEEP:
+                    told += 1
+                    for mark in {end.lead for end in row.ends if end.lead}:
+                        splices = {place for place in at[mark] if craft.terminations[place].kind == "splice"}
+                        assert all((mark, place) in done for place in splices), (seed, row.words)
+    assert told
+
+
+def test_the_sheet_of_a_second_pack_without_a_plug_says_that_the_board_has_power():
+    _, plan = planned(
+        captive("J90", "PLUS MINUS", board="pack a", signals="BAT+, BAT-", gives="VBAT 10A"),
+        captive("J92", "PLUS MINUS", board="pack b", signals="BAT+, BAT-", gives="VBAT 10A"),
+        pads("P91", "PLUS MINUS", board="power", signals="VBAT, GND", takes="VBAT 9A"),
+    )
+    said = [any("has had power from" in text for text in cable.cautions) for cable in plan.cables]
+    assert said == [False] * (len(said) - 1) + [True]
 
 
 @pytest.mark.parametrize("seed", range(40))

@@ -71,6 +71,12 @@ class Worked(Struct, frozen=True):
     last_lead_at: Mapping[str, str]  # splice -> mark of the last lead that is soldered into it
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # to be put in before volts are measured
+    last_joints: Mapping[tuple[str, str], str]  # (mark, termination) -> label of the sheet on which it is made last
+    last: tuple[tuple[MadeLead, LeadEnd], ...]  # those that are made on this sheet, once volts were measured
+
+    def waits(self, made: MadeLead, end: LeadEnd) -> bool:
+        """Whether this end stays bare until the pack has been measured at it."""
+        return (made.lead.mark, end.key[0]) in self.last_joints
 
 
 def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
@@ -88,10 +94,22 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _cover(made, worked, steps)
     for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
         _live_lead(made, worked, steps)
-    _test(worked.moments.last, made_here, steps, "inspect now")
+    if not worked.last:
+        _test(worked.moments.last, made_here, steps, "inspect now")
     fuse = f"put the fuse into {', '.join(worked.fuses)}, then " if worked.fuses else ""
-    words = f"{fuse}{MEASURE_VOLTS}"
-    _test(worked.moments.volts, made_here, steps, words)
+    _test(worked.moments.volts, made_here, steps, f"{fuse}{MEASURE_VOLTS}")
+    _last_joints(made_here, worked, steps)
+
+
+def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
+    """What was bare for the meter: with the fuse out again, where there is one."""
+    for made, end in worked.last:
+        first = f"take the fuse out of {', '.join(worked.fuses)} again, then " if worked.fuses else ""
+        _joint(made, end, worked, steps, first=first)
+    if worked.last:
+        _test(worked.moments.last, made_here, steps, "inspect now")
+    for made, end in worked.last:
+        _tape(made, end, "cover the joint with tape", steps)
 
 
 def _test(rows: Sequence[Measurement], made_here: Sequence[MadeLead], steps: StepList, words: str) -> None:
@@ -101,7 +119,7 @@ def _test(rows: Sequence[Measurement], made_here: Sequence[MadeLead], steps: Ste
 
 def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
     """One termination after the other, with what can be measured in between."""
-    ends = [(made, end) for made in made_here for end in made.ends if soldered(end)]
+    ends = [(made, end) for made in made_here for end in made.ends if soldered(end) and not worked.waits(made, end)]
     before: list[str] = []
     for termination in soldering_order({end.key[0] for _, end in ends}, worked.moments):
         for made, end in ends:
@@ -112,13 +130,14 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
         before.append(termination)
 
 
-def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) -> None:
+def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, *, first: str = "") -> None:
     mark, shown = made.lead.mark, steps.shown(end.key[0])
     if end.kind in _COVERED and not _joint_waits(made, end, worked):
         steps.work(
             Action.SHRINK, end.key, mark, "slide heat-shrink on", f" at the end for {shown} contact {end.key[1]}"
         )
-    steps.work(Action.SOLDER, end.key, mark, *_solder_words(made, end, worked, shown))
+    brief, where = _solder_words(made, end, worked, shown)
+    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where)
 
 
 def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> tuple[str, str]:
@@ -143,13 +162,23 @@ def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> t
 def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
     """Heat-shrink over each joint.  Source of the 5 mm: NASA-STD-8739.4, read in the document."""
     for end in made.ends:
+        if worked.waits(made, end):
+            if made.lead.mark not in worked.live:
+                sheet = worked.last_joints[made.lead.mark, end.key[0]]
+                later = f"tape over the bare end: it is soldered last, on the sheet of {sheet}"
+                steps.work(Action.INSULATE, end.key, made.lead.mark, later)
+            continue
         waits = _joint_waits(made, end, worked)
         if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
-            at = f" at {steps.shown(end.key[0])} {end.key[1]}"
-            steps.work(Action.INSULATE, end.key, made.lead.mark, "cover the joint with tape", at)
+            _tape(made, end, "cover the joint with tape", steps)
         if soldered(end) and end.kind in _COVERED and not waits:
             brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
             steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
+
+
+def _tape(made: MadeLead, end: LeadEnd, brief: str, steps: StepList) -> None:
+    at = f" at {steps.shown(end.key[0])} {end.key[1]}"
+    steps.work(Action.INSULATE, end.key, made.lead.mark, brief, at)
 
 
 def _joint_waits(made: MadeLead, end: LeadEnd, worked: Worked) -> bool:
@@ -165,7 +194,7 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
         steps.work(Action.INSULATE, own.key, made.lead.mark, brief)
     _prepare(made, None, worked, steps)
     for end in made.ends:
-        if soldered(end):
+        if soldered(end) and not worked.waits(made, end):
             _joint(made, end, worked, steps)
     _cover(made, worked, steps)
 

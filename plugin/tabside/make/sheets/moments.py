@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -29,10 +29,27 @@ class Moments(Struct, frozen=True):
         return tuple(row for row, first in needed if first <= now and not first <= then)
 
 
-def moments_of(job: CableJob, rows: Sequence[Measurement], live: Collection[str], joints: bool) -> Moments:
-    """`live`: marks of leads that carry voltage; `joints`: something is soldered here."""
-    mine = [row for row in rows if is_of(row, job) and row.when not in _NEVER and not is_volts(row)]
-    last = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
+def moments_of(
+    job: CableJob,
+    rows: Sequence[Measurement],
+    live: Collection[str],
+    joints: bool,
+    elsewhere: Mapping[str, str],
+) -> Moments:
+    """`live`: marks of leads that carry voltage; `joints`: something is soldered here.
+
+    `elsewhere`: id of a row -> label of the sheet on which it can be made, where that is not its own cable's.
+    """
+    mine = [
+        row
+        for row in rows
+        if elsewhere.get(row.id, job.label) == job.label
+        and (is_of(row, job) or row.id in elsewhere)
+        and row.when not in _NEVER
+        and not is_volts(row)
+    ]
+    live_looks = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
+    last = [row for row in mine if row in live_looks or (row.kind is RowKind.LOOK and row.id in elsewhere)]
     looks = [row for row in mine if row.kind is RowKind.LOOK and joints and row not in last]
     meter = [row for row in mine if row not in last and row not in looks]
     return Moments(

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, soldered
 from tabside.make.needs.live_leads import meets_pack
@@ -30,7 +30,7 @@ from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
-from tabside.words.cautions import LIVE_CAUTIONS, PARALLEL, SOLDERING
+from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already
 from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
@@ -53,24 +53,37 @@ class SheetFacts(Struct, frozen=True):
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
     last_lead_at: Mapping[str, str]  # splice -> mark of the last lead that is soldered into it
     volts_at: Mapping[str, str]  # id of a row in volts -> label of the sheet after which all of the pack's leads are on
+    made: Mapping[str, MadeLead]  # by mark
+    last_joints: Mapping[tuple[str, str], str]  # (mark, termination) of the last joint of a pack -> label of its sheet
+    rows_at: Mapping[str, str]  # id of a row -> label of the sheet on which it can be made, where it is not its cable's
+    powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
     parallel: bool  # the plus leads of two packs meet
 
-    def step_facts(self) -> StepFacts:
+    def step_facts(self, job: CableJob) -> StepFacts:
         ends = {(lead.mark, key[0]): key for lead in self.craft.leads for key in lead.ends}
 
         def signal(lead: str, key: ContactKey) -> str:
             """What the wire will carry there, in whichever cavity it sits now."""
             return signal_words(self.craft, ends.get((lead, key[0]), key))
 
-        return StepFacts(self.colours, signal, frozenset(self.live))
+        return StepFacts(
+            self.colours, signal, frozenset((*self.live, *(made.lead.mark for made, _ in self.last_of(job))))
+        )
+
+    def last_of(self, job: CableJob) -> tuple[tuple[MadeLead, LeadEnd], ...]:
+        """The joints that are made on this job's sheet when the pack has been measured."""
+        here = [key for key, label in self.last_joints.items() if label == job.label]
+        return tuple((self.made[mark], end) for mark, at in here for end in self.made[mark].ends if end.key[0] == at)
 
 
 def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
     """How this cable is made."""
     job, craft = choice.job, facts.craft
     ends = tuple(facts.views.end(reference, job.leads) for reference in job.terminations)
+    guests = {end.key[0]: made for made, end in facts.last_of(job) if end.key[0] not in job.terminations}
+    ends += tuple(facts.views.end(reference, (made,)) for reference, made in guests.items())
     made = CablePlan(
         mark=job.mark,
         label=job.label,
@@ -92,10 +105,10 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         cautions=_cautions(job, facts),
         meets_pack=meets_pack(craft, job),
     )
-    steps = StepList({end.termination: end for end in ends}, facts.step_facts())
+    steps = StepList({end.termination: end for end in ends}, facts.step_facts(job))
     joints = any(soldered(end) for made_lead in job.leads for end in made_lead.ends)
     volts = tuple(row for row in facts.rows if facts.volts_at.get(row.id) == job.label and is_volts(row))
-    moments = replace(moments_of(job, facts.rows, facts.live, joints), volts=volts)
+    moments = replace(moments_of(job, facts.rows, facts.live, joints, facts.rows_at), volts=volts)
     stopped = "" if choice.ready is not None else _stopped(choice, craft)
     if stopped:
         return replace(made, method=_method(choice), stopped=stopped, why=stopped)
@@ -116,6 +129,8 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
         said += LIVE_CAUTIONS
         said += [PARALLEL] if facts.parallel else []
         said += [f"Fuse out of {reference}." for reference in facts.fuses]
+        said += [] if facts.fuses or not facts.last_of(job) else [NO_PLUG]
+        said += [powered_already(*by) for by in facts.powered.get(job.label, ())]
     if any(soldered(end) for made in job.leads for end in made.ends):
         said.append(SOLDERING)
     return tuple(said)
@@ -228,6 +243,8 @@ def _lead_by_lead(
         facts.last_lead_at,
         facts.on_packs,
         facts.fuses,
+        facts.last_joints,
+        facts.last_of(job),
     )
     handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):
