@@ -111,3 +111,12 @@ def test_a_picture_that_is_no_file_is_told_and_does_not_hang(pilot, tmp_path, ca
     os.mkfifo(tmp_path / "pilot.png")
     assert main(["boards", "show", str(pilot), "--to", str(tmp_path / "page.html")]) == 0
     assert "The picture is not shown: pilot.png: is not an ordinary file." in (tmp_path / "page.html").read_text()
+
+
+def test_a_pattern_that_no_shell_fills_in_means_the_files_that_fit(tmp_path, capsys):
+    """On Windows the command gets `boards/*.board.toml` as it is typed."""
+    for name in ("a", "b"):
+        (tmp_path / f"{name}.board.toml").write_text(f'[board]\nname = "{name}"\n[[plugs]]\nname = "P"\nlike = "gps"\n')
+    assert main(["boards", "show", str(tmp_path / "*.board.toml")]) == 0
+    assert capsys.readouterr().out.count("P: board connector") == 2
+    assert main(["boards", "show", str(tmp_path / "x*.board.toml")]) == 2

@@ -107,6 +107,8 @@ def changed(said, path, value):
         (("leads", 0, "link"), ["J1", "J1"]),
         (("cables", 0, "leads"), ["W999"]),
         (("cables", 0, "ends"), ["J999"]),
+        (("cables", 0, "ends"), ["J1", "J2"]),
+        (("cables", 0, "ends"), []),
         (("held_boards",), {"pilot": 7}),
         (("terminations", 0, "kind"), "something"),
         (("terminations", 0, "contacts", 0, "net_id"), "one"),

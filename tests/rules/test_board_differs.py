@@ -144,3 +144,26 @@ def test_a_file_not_held_against_the_real_board_is_one_note():
 
 def test_a_part_that_is_not_fitted_is_left_alone():
     assert findings(telem("a b c d", dnp=True)) == []
+
+
+FROM_FILE = {"board_file": "pilot", "contact_1": "left", "entry": "side", "tabs": "board", "gives": "5V 1A"}
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (('gives = "5V 1A"\n', ""), "Gives is 5V 1A, the board file says nothing"),
+        (('gives = "5V 1A"\n', 'gives = "5V 1A"\ntakes = "5V 0.1A"\n'), "Takes is empty, the board file says 5V 0.1A"),
+        (('contact_1 = "left"\n', ""), "Contact 1 is left, the board file says nothing"),
+        (('tabs = "board"\n', ""), "Tabs is board, the board file says nothing"),
+        (('gives = "5V 1A"\n', 'gives = "5V 1A"\nlevel = 3.3\n'), "Level is empty, the board file says 3.3"),
+    ],
+)
+def test_a_board_file_that_was_changed_names_the_parts_made_of_it(change, said):
+    assert findings(telem(**FROM_FILE)) == []
+    (finding,) = findings(telem(**FROM_FILE), text=PILOT.replace(*change))
+    assert said in finding.message and finding.severity == "warning" and "Update Symbols from Library" in finding.fix
+
+
+def test_a_symbol_drawn_by_hand_need_not_say_all_that_the_file_says():
+    assert findings(telem(board_file="")) == []

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import glob
 import json
+import os
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
@@ -92,7 +94,7 @@ def _show(arguments: Namespace) -> None:
     from tabside.board_reading import read_boards
     from tabside.boards.board_json import boards_json
 
-    views = [board_view(held) for held in read_boards([Path(file) for file in arguments.files])]
+    views = [board_view(held) for held in read_boards(_named(arguments.files))]
     if arguments.to:
         from tabside.boards.pages import write_boards_page
 
@@ -122,7 +124,7 @@ def _library(arguments: Namespace) -> None:
 
     if not (arguments.to or arguments.into):
         raise TabsideError("say where the parts go: --to DIR, or --into PROJECT for a KiCad project")
-    views = [board_view(held) for held in read_boards([Path(file) for file in arguments.files])]
+    views = [board_view(held) for held in read_boards(_named(arguments.files))]
     version = None if arguments.kicad is None else (arguments.kicad, 0)
     for folder in filter(None, (arguments.to, arguments.into and project_folder(Path(arguments.into)))):
         if undone := undo_broken_off(Path(folder)):
@@ -139,9 +141,18 @@ def _library(arguments: Namespace) -> None:
     _say(arguments, {"format": "tabside/boards-library/1", "files": files}, told)
 
 
+def _named(files: Sequence[str]) -> Iterator[Path]:
+    """The files; a pattern that no shell has filled in (on Windows none does) means those that fit it."""
+    for name in files:
+        fitting = [] if os.path.lexists(name) else sorted(glob.glob(name))
+        yield from map(Path, fitting or [name])
+
+
 def _after_into(version: tuple[int, int]) -> str:
     if version >= (9, 0):
         place = "View > Panels > Design Blocks: double-click a board under Boards to put down all of its plugs"
+        if version >= (10, 0):
+            place += " (panel empty? Preferences > Manage Design Block Libraries, OK)"
     else:
         place = "Place a hierarchical sheet with a file of board_parts/sheets to put down a board; name it as the board"
     return (

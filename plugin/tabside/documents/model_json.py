@@ -120,19 +120,17 @@ def _craft(model: Model) -> Craft:
 
 
 def _must_hold_together(craft: Craft) -> None:
-    """Every end of a lead is a contact, every lead of a cable is one, a kit's items are listed.  Raises: KeyError."""
-    marks = {lead.mark for lead in craft.leads}
+    """Leads end on contacts, cables have the ends of their leads, a kit's items are listed.  Raises: KeyError."""
+    by_mark = {lead.mark: lead for lead in craft.leads}
     for lead in craft.leads:
         for end in lead.ends:
             craft.contact(end)
         if lead.link != (lead.a[0], lead.b[0]):
             raise KeyError(" - ".join(lead.link))
     for cable in craft.cables:
-        for reference in cable.ends:
-            craft.terminations[reference]
-        for mark in cable.leads:
-            if mark not in marks:
-                raise KeyError(mark)
+        reached = {reference for mark in cable.leads for reference, _ in by_mark[mark].ends}
+        if sorted(cable.ends) != sorted(reached):
+            raise KeyError(f"{cable.mark} between {' and '.join(cable.ends)}")
     settings = craft.settings
     listed: dict[str, Sequence[object]] = {
         "cable": settings.stock_cables,

@@ -15,11 +15,15 @@ from tabside.model.findings import Finding, Severity, Where
 from tabside.model.roles import Rail, Role, RoleClass
 from tabside.rules.rule import check
 from tabside.wiring.board_plugs import file_named
+from tabside.wiring.terminations.fields import Fields
 from tabside.words.contacts import counted, listed, termination_name
 from tabside.words.nearest import did_you_mean
 
 # UARTs and buses may be numbered as one likes; motors may not.
 _NUMBER_MATTERS = frozenset(("motor",))
+# Fields of a part from a board file: those whose values are compared by what they mean, and the others.
+_BOTH_ONLY = ("Contact 1", "Entry", "Tabs", "Gives", "Takes")
+_AS_WRITTEN = ("Either", "Level", "Level max", "Leads max", "Isolated")
 _UPDATE = (
     "Parts from `tabside boards library`: run it again with --into, then Tools > Update Symbols from Library in KiCad."
 )
@@ -163,7 +167,9 @@ def _unsure(a: Contact, b: Contact) -> bool:
 
 
 def _facts(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
-    """Orientation and rails, where both say something."""
+    """Orientation and rails, where both say something; of a part from the file also where only one does."""
+    if file_named(drawn):
+        yield from _fields_of_one(drawn, plug)
     pairs = (("Contact 1", drawn.contact_1, plug.contact_1), ("Entry", drawn.entry, plug.entry))
     for name, a, b in (*pairs, ("Tabs", drawn.tabs, plug.tabs)):
         if a is not None and b is not None and a != b:
@@ -172,6 +178,23 @@ def _facts(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
         texts = ["; ".join(rail.text for rail in rails) for rails in (own, other)]
         if own and other and set(map(_rail, own)) != set(map(_rail, other)):
             yield _Difference(f"{name} is {texts[0]}, the board file says {texts[1]}")
+
+
+def _fields_of_one(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
+    """What was put into the file, or taken out of it, since the part was made."""
+    own, other = Fields(drawn.fields), Fields(plug.fields)
+    if not any(own.text(name) for name in (*_BOTH_ONLY, *_AS_WRITTEN)):
+        return  # a symbol drawn by hand that leaves such things to the file
+    for name in (*_BOTH_ONLY, *_AS_WRITTEN):
+        a, b = own.text(name) or _of_footprint(drawn, name), other.text(name) or _of_footprint(plug, name)
+        if bool(a) != bool(b) or (name in _AS_WRITTEN and squeezed(a) != squeezed(b)):
+            yield _Difference(f"{name} is {a or 'empty'}, the board file says {b or 'nothing'}")
+
+
+def _of_footprint(termination: Termination, name: str) -> str:
+    """What its footprint says instead of the field."""
+    said = {"Contact 1": termination.contact_1, "Entry": termination.entry, "Tabs": termination.tabs}
+    return said.get(name) or ""
 
 
 def _rail(rail: Rail) -> tuple[object, ...]:
