@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 _NOWHERE = Place("", "", (0.0, 0.0))
 # +5V, 3V3_GPS, VDD_3V3, PWR 12V; a line that says its level (PWM_3V3) is none.
 _SURE_RAIL = re.compile(r"(?:[+-]|V[A-Z]*[_ ]?|PWR[_ ]?|POWER[_ ]?|BEC[_ ]?|RAIL[_ ]?|USB[_ ]?)?\d", re.IGNORECASE)
+# What a net's name says of its place behind a rail: VBAT_SW, +12V_FUSED.  Common practice, no source.
+_STAGE = re.compile(r"[ _-](?:SW|SWITCHED|FUSED|FUSE|F|PROT|PROTECTED|RAW|FILT|FILTERED|MAIN|LOAD)\Z", re.IGNORECASE)
 _SURE_GROUND = re.compile(r".*GND.*|0V|VSS|GROUND|EARTH", re.IGNORECASE)
 
 
@@ -48,6 +50,7 @@ def rail_names_of(craft: Craft) -> dict[int, tuple[Contact, ...]]:
 
 
 def _rail(name: str) -> Role | None:
+    name = _STAGE.sub("", name.strip())
     role = read_label(name)
     if role.is_supply and (role.battery or (role.volts is not None and _SURE_RAIL.match(name.strip()))):
         return role

@@ -17,6 +17,7 @@ from tabside.rules.rule import check
 from tabside.words.contacts import listed
 
 _SLACK = 1 + 1e-9
+_TRADE_SPREAD = 2.0  # common practice, no source
 
 
 @check("fuse-size", severity=Severity.ERROR)
@@ -57,7 +58,7 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
         leads = list(group)
         for rule in (WIRE, CONTACT):
             each = [
-                min((x for x in limits.of(lead) if x.rule == rule and _counts(x)), key=_amps, default=None)
+                min((x for x in limits.of(lead) if x.rule == rule and _counts(fuse, x)), key=_amps, default=None)
                 for lead in leads
             ]
             known = [limit for limit in each if limit is not None]
@@ -69,9 +70,9 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
     return min(found, key=lambda entry: (not _is_error(fuse, entry[1]), entry[1].amps, entry[1].rule), default=None)
 
 
-def _counts(limit: Limit) -> bool:
-    """Contacts count by their maker's rating alone: figures of the trade for power plugs lie far apart."""
-    return limit.rule == WIRE or limit.hard
+def _counts(fuse: Fuse, limit: Limit) -> bool:
+    """Contacts count by their maker's rating; figures of the trade for power plugs lie apart by as much as two to one."""
+    return limit.rule == WIRE or limit.hard or fuse.amps > _TRADE_SPREAD * limit.amps
 
 
 def _is_error(fuse: Fuse, limit: Limit) -> bool:

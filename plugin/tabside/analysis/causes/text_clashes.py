@@ -88,12 +88,21 @@ def _said(joint: Joint) -> str:
 
 def _exchanged(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint]) -> str:
     """The name at one end stands at the other end too, on another contact that is joined, and the other way round."""
-    a, b = _text(joint.a), _text(joint.b)
+    a, b = _name(judgement, joint.a), _name(judgement, joint.b)
     if not a or not b or a == b or _differ_by_direction(a, b) or _may_be_phases(judgement, joint):
         return ""
-    near = {_text(each.a) for each in open_joints}
-    far = {_text(each.b) for each in open_joints}
+    near = {_name(judgement, each.a) for each in open_joints}
+    far = {_name(judgement, each.b) for each in open_joints}
     return f"{_said(joint)}, while both ends have both names" if b in near and a in far else ""
+
+
+def _name(judgement: Judgement, contact: Contact) -> str:
+    """A contact's text; digits alone are a name where those of its termination are not the contacts' own numbers."""
+    label = contact.label.strip()
+    if not label.isdecimal():
+        return _text(contact)
+    others = judgement.craft.terminations[contact.termination].contacts
+    return label if any(each.label.strip().isdecimal() and each.label.strip() != each.number for each in others) else ""
 
 
 def _text(contact: Contact) -> str:

@@ -89,7 +89,7 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
         return leg
     if a.role.direction is b.role.direction is Direction.DRIVES:
         return clash("two outputs by their pin types", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
-    if a.role.cls is b.role.cls and same_text(a.role, b.role):
+    if same_text(a.role, b.role):
         return agreed("both ends carry the same name")
     if _pole(a) and _pole(a) == _pole(b):
         return agreed("plus meets plus" if _pole(a) == "+" else "minus meets minus")

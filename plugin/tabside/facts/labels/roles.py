@@ -112,7 +112,9 @@ def _taps(labels: tuple[str, ...]) -> dict[str, int]:
         return {}
     roles = [role for text in others for role in reading_of(text).roles]
     ground = any(role.cls is RoleClass.GROUND for role in roles)
-    known = all(role.cls is RoleClass.GROUND or role.battery for role in roles) and len(roles) == len(others)
+    known = len(roles) == len(others) and all(
+        role.cls is RoleClass.GROUND or (role.is_supply and role.volts is None) for role in roles
+    )
     return {text: int(match["number"]) for text, match in found.items()} if known and (ground or not numbers[0]) else {}
 
 
