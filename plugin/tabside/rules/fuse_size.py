@@ -71,7 +71,7 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
 
 
 def _counts(fuse: Fuse, limit: Limit) -> bool:
-    """Contacts count by their maker's rating; figures of the trade for power plugs lie apart by as much as two to one."""
+    """Contacts count by their maker's rating; figures of the trade for power plugs lie as far as two to one apart."""
     return limit.rule == WIRE or limit.hard or fuse.amps > _TRADE_SPREAD * limit.amps
 
 

@@ -2003,6 +2003,1606 @@ HARMFUL = [
     """,
         "warning any",
     ),
+    Attack(
+        "29 leads, one VM/GND pair crossed",
+        """
+        big/J1 jst_sh | VM=v, GND=g, D1=a, D2=b, D3=c, D4=d, D5=e, D6=f, D7=h, D8=i, D9=j
+        bag/J2 jst_sh | GND=v, VM=g, D1=a, D2=b, D3=c, D4=d, D5=e, D6=f, D7=h, D8=i, D9=j
+    """,
+        "error any",
+    ),
+    Attack(
+        "unknown feed K30 crossed w/ K31",
+        """
+        loom/J1 ph | K30=a, K31=b, LIN=c
+        lamp/J2 ph | K31=a, K30=b, LIN=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "VSUP GND crossed at pads",
+        """
+        loom/TP1 pads | VSUP=a, GND=b
+        lamp/TP2 pads | GND=a, VSUP=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "balance taps by colour-less digits swapped",
+        """
+        brick/X4 captive jst_xh | -=a, 1=b, 2=c, 3=d
+        meter/J2 jst_xh | -=a, 2=b, 1=c, 3=d
+    """,
+        "warning any",
+    ),
+    Attack(
+        "balance C1 C2 crossed",
+        """
+        brick/X4 captive jst_xh | C0=a, C1=b, C2=c, C3=d
+        meter/J2 jst_xh | C0=a, C2=b, C1=c, C3=d
+    """,
+        "warning any",
+    ),
+    Attack(
+        "balance 6S crossed at 4/5",
+        """
+        brick/X4 captive jst_xh | GND=a, 1S=b, 2S=c, 3S=d, 4S=e, 5S=f, 6S=h
+        meter/J2 jst_xh | GND=a, CELL1=b, CELL2=c, CELL3=d, CELL5=e, CELL4=f, CELL6=h
+    """,
+        "error any",
+    ),
+    Attack(
+        "unknown pair OUTA+ / OUTA- on OUTB-",
+        """
+        amp/J1 ph | HV+=a, HV-=b
+        tube/J2 ph | HV-=a, HV+=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "5 V on a name FOO among judged",
+        """
+        hub/J1 gh | 5V=v, TX=a, RX=b, GND=g
+        s/J2 gh | FOO=v, RX=a, TX=b, GND=g
+    """,
+        "warning not-judged",
+    ),
+    Attack(
+        "net BATT_SW between two unknown",
+        """
+        hub/TP1 pads | XA=n, GND=g
+        s/TP2 pads | XB=n, GND=g
+        label n: VBAT_SW
+    """,
+        "warning not-judged",
+    ),
+    Attack(
+        "bare symbol, POS NEG names by fields",
+        """
+        battery BT7 x y
+        F3 x z 20A
+        esc/J1 xt60 | VBAT=y, GND=z
+    """,
+        "error any",
+    ),
+    Attack(
+        "bare Battery_Cell turned on VCC",
+        """
+        battery BT7 g v
+        tag/TP1 pads | VCC=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "captive 12V named turned, XT30",
+        """
+        bat/X1 captive amass_xt30 | 12V=a, GND=b | gives=12V lead 7A
+        hub/J1 amass_xt30 | GND=a, 12V=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "solar panel turned captive gives",
+        """
+        pv/X1 captive | +=a, -=b | gives=1:18V 3A
+        mppt/TP1 pads | PV+=b, PV-=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "power bank lead turned",
+        """
+        bank/X1 captive | red=a, black=b | gives=1:5V 2A
+        pi/TP1 pads | 5V=b, GND=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "two in series, upper turned",
+        """
+        battery BT1 m g 3S
+        battery BT2 m t 3S
+        F1 t v 20A
+        esc/TP1 pads | VBAT=v, GND=g | takes=18-26V 5A
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack reversed over switch in minus",
+        """
+        bat/X1 captive | BAT+=a, BAT-=b | gives=4S 5A
+        SW1 a c
+        esc/TP1 pads | BAT+=b, BAT-=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack on RX through fuse",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g | gives=2S 5A
+        F1 a c 1A
+        core/TP1 pads | RX1=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack 3V7 text on 3V3",
+        """
+        battery BT1 a g 3.7V 600mAh
+        tag/TP1 pads | 3V3=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "+28V symbol on VIN 9-24",
+        """
+        psu/TP1 pads | VOUT=+28V, GND=GND
+        r/TP2 pads | VIN=+28V, GND=GND | takes=9-24V 1A
+        rails +28V GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "label +3V3 on VDD, other end 1V8",
+        """
+        core/J1 sh | VDD=n, GND=GND
+        img/J2 sh | 1V8=n, GND=GND
+        label n: +3V3
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "VBUS symbol on 12V",
+        """
+        psu/J1 ph | VO=n, GND=GND
+        w/J2 ph | 12V=n, GND=GND
+        label n: VBUS_5V
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "label GND on TX/RX net",
+        """
+        a/J1 sh | TX=n, GND=g
+        b/J2 sh | RX=n, GND=g
+        label n: GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "label +12V on servo SIG",
+        """
+        a/J1 servo | GND=g, 5V=v, SIG=n
+        b/J2 servo | GND=g, 5V=v, M2=n
+        label n: +12V
+    """,
+        "error any",
+    ),
+    Attack(
+        "two labels 7V4/5V",
+        """
+        a/TP1 pads | VOUT=n, GND=g
+        b/TP2 pads | VSERVO=n, GND=g
+        label n: +7V4
+        label n: +5V
+    """,
+        "error any",
+    ),
+    Attack(
+        "fuse joins +BATT and +5V",
+        """
+        a/TP1 pads | VOUT=m, GND=g
+        F1 m n 2A
+        b/TP2 pads | VCC=n, GND=g
+        label m: +BATT
+        label n: +5V
+    """,
+        "error any",
+        battery="4S",
+    ),
+    Attack(
+        "7-pin splice: regulator and pack",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g | gives=3S 20A
+        bec/TP1 pads | 5V=a, GND=g | gives=5V 3A
+        x/SP1 splice | =a, =a, =a, =a, =a, =a, =a
+        l/TP2 pads | VIN=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "splice: 3.3 regulator + 5 V",
+        """
+        r1/TP1 pads | 3V3=a, GND=g | gives=3.3V 1A
+        r2/TP2 pads | 5V=a, GND=g | gives=5V 1A
+        x/SP1 splice | =a, =a, =a
+        l/TP3 pads | VCC=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "splice of grounds takes a supply",
+        """
+        a/TP1 pads | 5V=v, GND=g
+        x/SP1 splice | =g, =g, =g, =g
+        b/TP2 pads | GND=v, 5V=g
+        c/TP3 pads | GND=g, TX=t
+    """,
+        "error any",
+    ),
+    Attack(
+        "chain of splices overload 24 AWG",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 20A
+        x/SP1 splice | =a, =b
+        y/SP2 splice | =b, =b, =b
+        l1/TP2 pads | 12V=b, GND=g | takes=12V 6A
+        l2/TP3 pads | 12V=b, GND=g | takes=12V 6A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "battery 6S 10000mAh 25C on 9-18V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=9-18V 2A
+    """,
+        "error over-voltage",
+        battery="6S 10000mAh 25C",
+    ),
+    Attack(
+        "battery LiFePO4 4S 20Ah on 6-12V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=6-12V 2A
+    """,
+        "error over-voltage",
+        battery="LiFePO4 4S 20Ah",
+    ),
+    Attack(
+        "battery 2x12V AGM on 9-16V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=9-16V 2A
+    """,
+        "error over-voltage",
+        battery="2x12V AGM",
+    ),
+    Attack(
+        "battery 18.5V on 7-17V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=7-17V 2A
+    """,
+        "error over-voltage",
+        battery="18.5V",
+    ),
+    Attack(
+        "battery 4S2P Li-ion on 7-14V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=7-14V 2A
+    """,
+        "error over-voltage",
+        battery="4S2P Li-ion",
+    ),
+    Attack(
+        "battery 48V lead on 20-36V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=20-36V 2A
+    """,
+        "error over-voltage",
+        battery="48V lead",
+    ),
+    Attack(
+        "battery 3S HV on 7-12.6V",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=7-12.6V 2A
+    """,
+        "error over-voltage",
+        battery="3S HV",
+    ),
+    Attack(
+        "Value 12S on 20-30",
+        """
+        battery BT1 a g Samba 12S 16Ah
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=20-30V 2A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "Value 12V 24V",
+        """
+        battery BT1 a g 12V 24V
+        F1 a b 10A
+        w/TP1 pads | VIN=b, GND=g | takes=10-15V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "schottky shorting the battery under splice",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g | gives=4S 20A
+        x/SP1 splice | =a, =a
+        esc/TP1 pads | VBAT=a, GND=g
+        diode D1 a g SB560
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "reverse protection diode wrong way (no takes)",
+        """
+        battery BT1 a g 3S
+        diode D1 b a 1N5408
+        w/TP1 pads | VIN=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "charger feed diode turned",
+        """
+        ch/TP1 pads | OUT+=a, OUT-=g | gives=1:12.6V 2A
+        diode D1 b a 1N5408
+        bat/X1 captive | BAT+=b, BAT-=g | gives=3S 5A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "electrolytic 35V on 12S",
+        """
+        battery BT1 a g 12S
+        F1 a b 30A
+        esc/TP1 pads | VBAT=b, GND=g
+        elco C1 b g 470uF 35V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "CP reversed on +5V symbol",
+        """
+        bec/TP1 pads | 5V=+5V, GND=GND | gives=5V 2A
+        elco C1 GND +5V 100uF 16V
+        pi/TP2 pads | 5V=+5V, GND=GND
+        rails +5V GND
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "choke from VBAT to GND symbol",
+        """
+        battery BT1 +BATT GND 4S
+        esc/TP1 pads | VBAT=+BATT, GND=GND
+        L2 +BATT GND 22uH
+        rails +BATT GND
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "neutral level TRIG",
+        """
+        left/TP1 pads | TRIG=a, GND=g | level=5
+        right/TP2 pads | TRIG=a, GND=g | level_max=3.3
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "neutral level SPARE",
+        """
+        left/TP1 pads | SPARE=a, GND=g | level=5
+        right/TP2 pads | SPARE=a, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "neutral level S1",
+        """
+        left/TP1 pads | S1=a, GND=g | level=5
+        right/TP2 pads | S1=a, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "neutral level DIR",
+        """
+        left/TP1 pads | DIR=a, GND=g | level=5
+        right/TP2 pads | DIR=a, GND=g | level_max=3.3
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "neutral level AUX",
+        """
+        left/TP1 pads | AUX=a, GND=g | level=12
+        right/TP2 pads | AUX=a, GND=g | level_max=5
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level over FB bead",
+        """
+        left/TP1 pads | TX=a, GND=g | level=5
+        FB1 a b 600R
+        right/TP2 pads | RX=b, GND=g | level_max=3.6
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "MISO 5 to 3.3 SPI",
+        """
+        left/J1 sh | SCK=s, MISO=i, MOSI=o, CS=c, GND=g | level=5
+        right/J2 sh | SCK=s, MISO=i, MOSI=o, CS=c, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "pull-up 12V on open drain alarm",
+        """
+        psu/TP1 pads | 12V=v, GND=g
+        left/TP2 pads | ALARM=a, GND=g
+        right/TP3 pads | INT=a, GND=g | level_max=5.5
+        R3 v a 10k
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "breaker bypassed advice kind: CB in 12V to 5V",
+        """
+        psu/TP1 pads | VOUT=a, GND=g | gives=1:12V 9A
+        CB3 a b 10A
+        pi/TP2 pads | 5V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "FH between pack and 3V3",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g | gives=1S 1A
+        FH3 a b 1A
+        tag/TP2 pads | 3V3=b, GND=g | takes=3.0-3.6V 0.1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "18 AWG 60A pack",
+        """
+        bat/X1 captive amass_xt60 | BAT+=a, BAT-=g | gives=6S 100A
+        F1 a b 70A
+        esc/TP1 pads | VBAT=b, GND=g | takes=18-26V 60A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=18\n",
+    ),
+    Attack(
+        "PH contact 4A two fans",
+        """
+        psu/J1 ph | 12V=a, GND=g | gives=12V 10A
+        x/SP1 splice | =a, =a, =a
+        f1/TP1 pads | 12V=a, GND=g | takes=12V 2A
+        f2/TP2 pads | 12V=a, GND=g | takes=12V 2A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "PicoBlade 3A",
+        """
+        psu/J1 molex_picoblade | 12V=a, GND=g | gives=12V 10A
+        f/J2 molex_picoblade | 12V=a, GND=g | takes=12V 3A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "drop 24V 20 AWG 15 m 4A",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 10A
+        f/TP2 pads | 24V=a, GND=g | takes=24V 4A
+    """,
+        "warning voltage-drop",
+        accept='[defaults]\ngauge_awg=20\n[lengths_mm]\n"psu/TP1 - f/TP2"=15000\n',
+    ),
+    Attack(
+        "drop on battery 2S 22AWG",
+        """
+        battery BT1 a g 2S
+        F1 a b 5A
+        f/TP2 pads | VBAT=b, GND=g | takes=6-9V 3A
+    """,
+        "warning voltage-drop",
+        accept=(
+            "[defaults]\n"
+            "gauge_awg=24\n"
+            "[lengths_mm]\n"
+            '"BT1/BT1 - F1/F1"=100\n'
+            '"F1/F1 - f/TP2"=1500\n'
+            '"BT1/BT1 - f/TP2"=1600\n'
+        ),
+    ),
+    Attack(
+        "ring with USB: certain 2.6A through SH",
+        """
+        psu/TP1 pads | 5V=v, GND=GND | gives=5V 5A
+        core/J1 sh | 5V=v, GND=GND | takes=5V 2.6A
+        core/J2 sh | VBUS=u, DP=p, DM=m, GND=GND
+        lap/J3 sh | VBUS=u, DP=p, DM=m, GND=GND | gives=1:5V 0.5A
+        rails GND
+    """,
+        "warning any",
+    ),
+    Attack(
+        "fuse 60A behind XT30",
+        """
+        bat/X1 captive amass_xt30 | BAT+=a, BAT-=g | gives=3S 60A
+        F1 a b 60A
+        esc/J2 amass_xt30 | VBAT=b, GND=g | takes=9-13V 10A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "polyfuse 0.5A before 2A",
+        """
+        bec/TP1 pads | 5V=a, GND=g | gives=5V 3A
+        PF1 a b 0.5A
+        pi/TP2 pads | 5V=b, GND=g | takes=5V 2A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "budget 9V VTX double",
+        """
+        bec/TP1 pads | 9V=a, GND=g | gives=9V 1.5A
+        v1/TP2 pads | 9V=a, GND=g | takes=9V 0.9A
+        v2/TP3 pads | 9V=a, GND=g | takes=9V 0.9A
+    """,
+        "error over-budget",
+    ),
+    Attack(
+        "two BECs onto receiver two plugs",
+        """
+        e1/J1 servo | GND=g, 5V=v, SIG=a | gives=2:5V 2A
+        e2/J2 servo | GND=g, 5V=w, SIG=b | gives=2:5V 2A
+        rx/J3 servo | GND=g, 5V=v, CH1=a
+        rx/J4 servo | GND=g, 5V=w, CH2=b
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "two 12V at nav hub via switch",
+        """
+        a/TP1 pads | 12V=x, GND=g | gives=12V 2A
+        b/TP2 pads | 12V=y, GND=g | gives=12V 2A
+        SW1 y x
+        nav/TP3 pads | 12V=x, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "Gives 5V and pack 5V bank",
+        """
+        a/TP1 pads | 5V=x, GND=g | gives=5V 2A
+        bank/X1 captive | 5V=x, GND=g | gives=5V 2A
+        nav/TP3 pads | 5V=x, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "RS485 A on Y, etc: B on A single end Z",
+        """
+        m/J1 ph | RS485_A=a, RS485_B=b, GND=g
+        n/J2 ph | RS485A=b, RS485B=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CAN1_P on CANL",
+        """
+        m/J1 gh | CAN1_P=a, CAN1_N=b, GND=g
+        n/J2 gh | CANL=a, CANH=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SDA swapped at pads w/ splice",
+        """
+        m/TP1 pads | SDA=a, SCL=b, GND=g
+        x/SP1 splice | =a, =a, =a
+        y/SP2 splice | =b, =b, =b
+        n/TP2 pads | SDA=a, SCL=b, GND=g
+        o/TP3 pads | SDA=b, SCL=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "I2C_A and I2C_B merged",
+        """
+        m/TP1 pads | SDA3=a, SCL3=b, SDA4=a, SCL4=b, GND=g
+        n/TP2 pads | SDA=a, SCL=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "nRF and flash on one CSN",
+        """
+        m/J1 sh | SCK=s, MISO=i, MOSI=o, CSN=c, GND=g
+        n/TP2 pads | SCK=s, MISO=i, MOSI=o, CSN=c, GND=g
+        o/TP3 pads | SCK=s, MISO=i, MOSI=o, CSN=c, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "SCK on CS",
+        """
+        m/J1 sh | SCK=s, MISO=i, MOSI=o, CS=c, GND=g
+        n/J2 sh | CS=s, MISO=i, MOSI=o, SCK=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CTS on CTS",
+        """
+        m/J1 gh | 5V=v, TX=a, RX=b, CTS=c, RTS=d, GND=g
+        n/J2 gh | 5V=v, RX=a, TX=b, CTS=c, RTS=d, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "one terminator of 120 mid chain",
+        """
+        a/J1 gh | CAN_H=h, CAN_L=l, GND=g
+        b/J2 gh | CAN_H=h, CAN_L=l, GND=g
+        b/J3 gh | CAN_H=p, CAN_L=q, GND=k
+        c/J4 gh | CAN_H=p, CAN_L=q, GND=k
+        c/J5 gh | CAN_H=r, CAN_L=s, GND=m
+        d/J6 gh | CAN_H=r, CAN_L=s, GND=m
+        R7 p q 120R
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "RS485 five terminators",
+        """
+        a/TP1 pads | A=h, B=l, GND=g
+        b/TP2 pads | A=h, B=l, GND=g
+        R1 h l 120
+        R2 h l 120
+        R3 h l 120
+        R4 h l 120
+        R5 h l 120
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "M5+M6 outputs on one ESC pad",
+        """
+        core/J1 sh | M5=a, M6=a, GND=g
+        e/TP1 pads | DSHOT=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "AUX1 AUX2",
+        """
+        core/J1 sh | AUX1=a, AUX2=a, GND=g
+        sv/X1 captive | SIG=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "stepper coil open",
+        """
+        drv/TP1 pads | A+=a, A-=b, B+=c, B-=-
+        st/X1 captive | A+=a, A-=b, B+=c, B-=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "phase V open at driver, numbered",
+        """
+        m/X1 captive | U1=a, V1=b, W1=c
+        d/TP1 pads | U1=a, V1=-, W1=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "12V on phase",
+        """
+        psu/TP2 pads | 12V=a, GND=g
+        m/X1 captive | U=a, V=b, W=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "servo plug reversed",
+        """
+        rx/J1 servo | GND=a, 5V=v, CH2=b
+        sv/X1 captive servo | SIG=a, 5V=v, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "LED_OUT to DOUT via R",
+        """
+        core/TP1 pads | LED_OUT=a, 5V=v, GND=g
+        R1 a b 330
+        s/TP2 pads | DOUT=b, 5V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger for 2S on 3S",
+        """
+        ch/J1 ph | CHG+=a, CHG-=g | gives=1:8.4V 1A
+        bat/X1 captive | BAT+=a, BAT-=g | gives=3S 5A
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger IN side turned",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 5A
+        ch/TP2 pads | IN+=g, IN-=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "nc with ground",
+        """
+        a/J1 gh | 5V=v, GND=x
+        b/J2 gh | 5V=v, NC=x
+    """,
+        "warning any",
+    ),
+    Attack(
+        "fan beyond its switch both wires",
+        """
+        psu/TP1 pads | 5V=v, GND=g | gives=5V 2A
+        SW7 v w
+        fan/X1 captive | red=v, black=g
+    """,
+        "warning switch-bypassed",
+    ),
+    Attack(
+        "4S and LiFePO4 4S in parallel",
+        """
+        p1/X1 captive | BAT+=a, BAT-=g | gives=4S 9A
+        p2/X2 captive | BAT+=a, BAT-=g | gives=LiFePO4 4S 9A
+        esc/TP1 pads | VBAT=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "12V lead and 14.8V in parallel via diodes? no, fuse",
+        """
+        battery BT1 a g 12V lead
+        battery BT2 b g 14.8V LiPo
+        F1 a v 10A
+        F2 b v 10A
+        esc/TP1 pads | VBAT=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "series of 4 on 36",
+        """
+        battery BT1 a g 12V lead
+        battery BT2 b a 12V lead
+        battery BT3 c b 12V lead
+        battery BT4 d c 12V lead
+        F1 d v 20A
+        w/TP1 pads | VIN=v, GND=g | takes=30-45V 10A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "two VIN joined no feed",
+        """
+        a/TP1 pads | DC_IN=x, GND=g
+        b/TP2 pads | VIN=x, GND=g
+    """,
+        "warning no-source",
+    ),
+    Attack(
+        "video in on video in",
+        """
+        vtx/TP1 pads | VIDEO_IN=a, GND=g
+        osd/TP2 pads | VIDEO_IN=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "TRIG on TRIG ok? echo on trig",
+        """
+        us/J1 ph | VCC=v, TRIG=a, ECHO=b, GND=g
+        core/J2 ph | 5V=v, TRIG=b, ECHO=a, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "VMAIN and GND crossed in 7 ways",
+        """
+        bow/J1 molex_picoblade | VMAIN=a, GND=b, L1=c, L2=d, L3=e, L4=f, L5=g
+        stern/J2 molex_picoblade | GND=a, VMAIN=b, L1=c, L2=d, L3=e, L4=f, L5=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "quiet ground: GND goes to EARTHX",
+        """
+        bow/TP1 pads | 12V=v, GND=a
+        stern/TP2 pads | 12V=v, RTNX=a
+    """,
+        "warning any",
+    ),
+    Attack(
+        "heater unknown feed vs 0V",
+        """
+        bow/J1 ph | WARM=a, 0V=b
+        stern/J2 ph | 0V=a, WARM=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "battery taps BAT1..3 crossed",
+        """
+        brick/X9 captive jst_xh | GND=a, BAT1=b, BAT2=c, BAT3=d
+        chk/J2 jst_xh | GND=a, BAT2=b, BAT1=c, BAT3=d
+    """,
+        "warning any",
+    ),
+    Attack(
+        "taps VC vs CELL crossed",
+        """
+        brick/X9 captive jst_xh | VC0=a, VC1=b, VC2=c, VC3=d
+        chk/J2 jst_xh | CELL0=a, CELL2=b, CELL1=c, CELL3=d
+    """,
+        "error any",
+    ),
+    Attack(
+        "taps one off",
+        """
+        brick/X9 captive jst_xh | B0=a, B1=b, B2=c, B3=d
+        chk/J2 jst_xh | GND=b, 1S=c, 2S=d, 3S=e
+    """,
+        "warning any",
+    ),
+    Attack(
+        "GLOW+ on GLOW-",
+        """
+        bow/J1 ph | GLOW+=a, GLOW-=b
+        stern/J2 ph | GLOW-=a, GLOW+=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "VCC to unknown in power plug",
+        """
+        bow/J1 ph | VCC=a, GND=b
+        stern/J2 ph | KILO=a, GND=b
+    """,
+        "warning not-judged",
+    ),
+    Attack(
+        "LiFe pack by red/black on IN+/IN-",
+        """
+        bat/X1 captive | red=a, black=b | gives=1:LiFePO4 4S 30A
+        buck/TP1 pads | IN+=b, IN-=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "lead symbol, breaker, turned at LOAD",
+        """
+        battery BT1 a b 12V 12Ah AGM
+        CB1 a c 10A
+        ctl/TP1 pads | BAT-=c, BAT+=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "coin cell turned",
+        """
+        battery BT3 g v CR2032 3V
+        tag/TP1 pads | VBAT=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "two packs parallel, one turned",
+        """
+        p1/X1 captive | BAT+=a, BAT-=b | gives=4S 9A
+        p2/X2 captive | BAT+=b, BAT-=a | gives=4S 9A
+        esc/TP1 pads | VBAT=a, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack plus through JP to GND contact",
+        """
+        bat/X1 captive | PACK+=a, PACK-=b | gives=2S 5A
+        JP1 a c
+        tag/TP1 pads | GND=c, VIN=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "captive pack in XT60 into charger plug turned",
+        """
+        bat/X1 captive xt60 | BAT+=a, BAT-=b | gives=6S 60A
+        ch/J1 xt60 | CHG-=a, CHG+=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack on telemetry TX",
+        """
+        bat/X1 captive | BAT+=a, BAT-=b | gives=4S 9A
+        core/J1 gh | TX=a, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack on a sensor SDA via splice",
+        """
+        bat/X1 captive | BAT+=a, BAT-=b | gives=4S 9A
+        x/SP1 splice | =a, =a, =a
+        esc/TP1 pads | VBAT=a, GND=b
+        core/TP2 pads | SDA=a, SCL=q, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "+15V label on 12V input narrow",
+        """
+        psu/TP1 pads | VOUT=n, GND=g
+        m/TP2 pads | VIN=n, GND=g | takes=11-13V 1A
+        label n: +15V
+    """,
+        "error any",
+    ),
+    Attack(
+        "VCC_3V3 label on 5V plug",
+        """
+        core/J1 gh | VCC=n, TX=a, RX=b, GND=g
+        gps/J2 gh | 5V=n, RX=a, TX=b, GND=g
+        label n: VCC_3V3
+    """,
+        "error any",
+    ),
+    Attack(
+        "+12V_FUSED onto 5V",
+        """
+        psu/TP1 pads | VOUT=n, GND=g
+        F1 n m 1A
+        gps/TP2 pads | 5V=m, GND=g
+        label m: +12V_FUSED
+    """,
+        "error any",
+    ),
+    Attack(
+        "VBAT label joins 3V3",
+        """
+        core/J1 gh | VDD=n, GND=g
+        gps/J2 gh | 3V3=n, GND=g
+        label n: VBAT
+    """,
+        "error any",
+    ),
+    Attack(
+        "AGND symbol on 5V",
+        """
+        core/J1 gh | QA=n, X=m
+        gps/J2 gh | 5V=n, Y=m
+        label n: AGND
+    """,
+        "error any",
+    ),
+    Attack(
+        "label +5V on PWM",
+        """
+        core/J1 servo | GND=g, SIG=n, 5V=v
+        sv/J2 servo | GND=g, PWM=n, 5V=v
+        label n: +5V
+    """,
+        "error any",
+    ),
+    Attack(
+        "2 BECs over 4-pin splice and diode only on one",
+        """
+        b1/TP1 pads | 5V=a, GND=g | gives=5V 2A
+        b2/TP2 pads | 5V=b, GND=g | gives=5V 2A
+        b3/TP4 pads | 5V=v, GND=g | gives=5V 2A
+        diode D1 a v
+        x/SP1 splice | =v, =v, =v, =v
+        F1 b v 2A
+        l/TP3 pads | 5V=v, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "splice: pack into 12V-only and ESC",
+        """
+        battery BT1 p g 4S
+        F1 p v 40A
+        x/SP1 splice | =v, =v, =v, =v
+        esc/TP1 pads | VBAT=v, GND=g | takes=3-6S 20A
+        cam/TP2 pads | 12V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "over budget by splice on 12V",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 2A
+        x/SP1 splice | =a, =a, =a, =a, =a
+        l1/TP2 pads | 12V=a, GND=g | takes=12V 0.9A
+        l2/TP3 pads | 12V=a, GND=g | takes=12V 0.9A
+        l3/TP4 pads | 12V=a, GND=g | takes=12V 0.9A
+    """,
+        "error over-budget",
+    ),
+    Attack(
+        "text 8S at 9-30V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=9-30V 2A
+    """,
+        "error over-voltage",
+        battery="8S",
+    ),
+    Attack(
+        "text 4S LiHV at 7-17V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=7-17V 2A
+    """,
+        "error over-voltage",
+        battery="4S LiHV",
+    ),
+    Attack(
+        "text 36V lead at 18-38V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=18-38V 2A
+    """,
+        "error over-voltage",
+        battery="36V lead",
+    ),
+    Attack(
+        "text 1S at 5-12V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=5-12V 2A
+    """,
+        "error under-voltage",
+        battery="1S",
+    ),
+    Attack(
+        "text 25.2V at 9-24V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=9-24V 2A
+    """,
+        "error over-voltage",
+        battery="25.2V",
+    ),
+    Attack(
+        "text 2x4S at 12-20V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=12-20V 2A
+    """,
+        "error over-voltage",
+        battery="2x4S",
+    ),
+    Attack(
+        "text 6S 22.2V 16Ah at 10-18V",
+        """
+        bat/X1 captive | VBAT=a, GND=g
+        w/TP1 pads | VBAT=a, GND=g | takes=10-18V 2A
+    """,
+        "error over-voltage",
+        battery="6S 22.2V 16Ah",
+    ),
+    Attack(
+        "two symbols of different Values in parallel",
+        """
+        battery BT1 p g 4S 14.8V
+        battery BT2 p g 12V 7Ah SLA
+        esc/TP1 pads | VBAT=p, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "LiFePO4 4S just over 14 V",
+        """
+        battery BT1 p g LiFePO4 4S
+        F1 p v 10A
+        esc/TP1 pads | VBAT=v, GND=g | takes=9-14.5V 3A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "TVS the wrong way",
+        """
+        battery BT1 p g 4S
+        F1 p v 10A
+        esc/TP1 pads | VBAT=v, GND=g
+        diode D4 v g SMBJ18A
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "both OR diodes turned at 12V",
+        """
+        a/TP1 pads | 12V=x, GND=g | gives=12V 3A
+        b/TP2 pads | 12V=y, GND=g | gives=12V 3A
+        diode D1 v x
+        diode D2 v y
+        l/TP3 pads | 12V=v, GND=g | takes=12V 1A
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "ferrite bead 5V to GND",
+        """
+        a/TP1 pads | 5V=x, GND=g | gives=5V 3A
+        l/TP3 pads | 5V=x, GND=g
+        FB2 x g 120R
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap 6.3V at 9V rail",
+        """
+        a/TP1 pads | 9V=x, GND=g | gives=9V 3A
+        l/TP3 pads | 9V=x, GND=g
+        elco C2 x g 220uF 6.3V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap turned at pack series",
+        """
+        battery BT1 m g 3S
+        battery BT2 p m 3S
+        F1 p v 10A
+        esc/TP1 pads | VBAT=v, GND=g
+        elco C2 g v 220uF 50V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap 35V on two 5S",
+        """
+        battery BT1 m g 5S
+        battery BT2 p m 5S
+        F1 p v 10A
+        esc/TP1 pads | VBAT=v, GND=g
+        elco C2 v g 220uF 35V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "level PULSE 5/3.6",
+        """
+        e/J1 zh | PULSE=a, GND=g | level=5
+        f/J2 zh | PULSE=a, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level ENC_Z 5/3.3",
+        """
+        e/J1 zh | ENC_Z=a, GND=g | level=5
+        f/J2 zh | ENC_Z=a, GND=g | level_max=3.3
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level RAIN 12/5.5",
+        """
+        e/J1 zh | RAIN=a, GND=g | level=12
+        f/J2 zh | RAIN=a, GND=g | level_max=5.5
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level RPM 12/3.6",
+        """
+        e/J1 zh | RPM=a, GND=g | level=12
+        f/J2 zh | RPM=a, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level EN 5/3.6",
+        """
+        e/J1 zh | EN=a, GND=g | level=5
+        f/J2 zh | EN=a, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "level DSHOT2 5/3.3",
+        """
+        e/J1 zh | DSHOT2=a, GND=g | level=5
+        f/J2 zh | DSHOT2=a, GND=g | level_max=3.3
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "5V TX behind 10k/47k",
+        """
+        e/TP1 pads | TX=a, GND=g | level=5
+        R1 a b 10k
+        R2 b g 47k
+        f/TP2 pads | RX=b, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "two pull-ups, one to 5",
+        """
+        e/TP1 pads | 3V3=v, 5V=w, SDA=a, SCL=c, GND=g
+        f/TP2 pads | 3V3=v, SDA=a, SCL=c, GND=g | level_max=3.6
+        R1 v a 4k7
+        R2 w c 4k7
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "12 V via SW to EN 3V3?",
+        """
+        psu/TP1 pads | 12V=v, GND=g
+        SW1 v s
+        core/TP2 pads | RX2=s, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "K relay: 24 V on 12 V pump",
+        """
+        psu/TP1 pads | 24V=v, GND=g | gives=24V 9A
+        K2 v w
+        pump/X1 captive | 12V=w, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "NT joins 5V with GND",
+        """
+        psu/TP1 pads | 5V=v, GND=g
+        core/TP2 pads | 5V=v, GND=g
+        NT2 v g
+    """,
+        "error any",
+    ),
+    Attack(
+        "16 AWG 45A pads",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 60A
+        inv/TP2 pads | 12V=v, GND=g | takes=12V 45A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=16\n",
+    ),
+    Attack(
+        "28 AWG servo 4.8A",
+        """
+        bec/J1 servo | GND=g, 5V=v, SIG=s | gives=2:5V 6A
+        sv/J2 servo | GND=g, 5V=v, SIG=s | takes=2:5V 4.8A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=28\n",
+    ),
+    Attack(
+        "DF13 2 A",
+        """
+        a/J1 hirose_df13 | 5V=v, GND=g | gives=5V 3A
+        b/J2 hirose_df13 | 5V=v, GND=g | takes=5V 2A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "ground single, supply doubled 1.6A",
+        """
+        a/J1 gh | 5V=v, 5V=w, GND=g | gives=5V 3A
+        b/J2 gh | 5V=v, 5V=w, GND=g | takes=5V 1.6A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "drop 5V 28AWG 0.6 m .8A",
+        """
+        a/J1 gh | 5V=v, GND=g | gives=5V 2A
+        b/J2 gh | 5V=v, GND=g | takes=5V 0.8A
+    """,
+        "warning voltage-drop",
+        accept='[defaults]\ngauge_awg=28\n[lengths_mm]\n"a/J1 - b/J2"=900\n',
+    ),
+    Attack(
+        "fuse 10A load 14A total",
+        """
+        battery BT1 p g 4S
+        F1 p v 10A
+        a/TP1 pads | VBAT=v, GND=g | takes=4S 8A
+        b/TP2 pads | VBAT=v, GND=g | takes=4S 6A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "fuse 100A 14 AWG",
+        """
+        battery BT1 p g 6S
+        F1 p v 100A
+        a/TP1 pads | VBAT=v, GND=g | takes=6S 25A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=14\n",
+    ),
+    Attack(
+        "BEC and UPS at pi via power_out pins",
+        """
+        bec/J1 ph | 5V=v, GND=g | types=1:power_out
+        ups/J2 ph | 5V=w, GND=g | types=1:power_out
+        pi/J3 ph | 5V=v, GND=g
+        pi/J4 ph | 5V=w, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "boost 12 V tied to pack 12V?",
+        """
+        boost/TP1 pads | 12V=v, GND=g | gives=12V 2A
+        psu/TP2 pads | 12V=v, GND=g | gives=12V 5A
+        x/SP1 splice | =v, =v, =v
+        l/TP3 pads | 12V=v, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "RS422 Y/Z to A/B? TX+ on TX+",
+        """
+        m/J1 plug | TX+=a, TX-=b, GND=g
+        n/J2 plug | TX-=a, TX+=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "CAN crossed with numbers at splice",
+        """
+        m/TP1 pads | CAN1_H=a, CAN1_L=b, GND=g
+        x/SP1 splice | =a, =a, =a
+        n/TP2 pads | CAN_H=a, CAN_L=b, GND=g
+        o/TP3 pads | CAN_L=a, CAN_H=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SDA on TX",
+        """
+        m/J1 sh | 3V3=v, SDA=a, SCL=b, GND=g
+        n/J2 sh | 3V3=v, TX=a, RX=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SWDIO crossed",
+        """
+        m/J1 sh | 3V3=v, SWDIO=a, SWCLK=b, GND=g
+        n/J2 sh | VTref=v, SWCLK=a, SWDIO=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SBUS out on video",
+        """
+        m/J1 sh | SBUS=a, GND=g
+        n/J2 sh | VIDEO_IN=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "I2C0 and I2C2 merged by label",
+        """
+        m/J1 sh | I2C0_SDA=a, I2C0_SCL=b, GND=g
+        m/J2 sh | I2C2_SDA=a, I2C2_SCL=b, GND=g
+        n/TP1 pads | SDA=a, SCL=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CS1 and CS2 tied to one flash",
+        """
+        m/TP1 pads | SCK=s, MISO=i, MOSI=o, CS1=c, CS2=c, GND=g
+        n/TP2 pads | SCK=s, MISO=i, MOSI=o, CS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "two ADCs on one nCS",
+        """
+        m/TP1 pads | SCLK=s, DOUT=i, DIN=o, nCS=c, GND=g
+        n/TP2 pads | SCK=s, MISO=i, MOSI=o, nCS=c, GND=g
+        o/TP3 pads | SCK=s, MISO=i, MOSI=o, nCS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "terminator only on A of two lines, other none",
+        """
+        a/TP1 pads | CANH=h, CANL=l, GND=g
+        b/TP2 pads | CANH=h, CANL=l, GND=g
+        R1 h l 120
+        R2 h l 120
+        c/TP3 pads | A=p, B=q, GND=g
+        d/TP4 pads | A=p, B=q, GND=g
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "three 120 behind jumpers",
+        """
+        a/TP1 pads | CANH=h, CANL=l, GND=g
+        b/TP2 pads | CANH=h, CANL=l, GND=g
+        c/TP3 pads | CANH=h, CANL=l, GND=g
+        JP1 h j
+        R1 j l 120
+        JP2 h k
+        R2 k l 120
+        R3 h l 120
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "MOT1 MOT2 tied",
+        """
+        core/TP1 pads | MOT1=a, MOT2=a, GND=g
+        esc/TP2 pads | SIGNAL=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CH4 and CH5 in one servo",
+        """
+        rx/TP1 pads | CH4=a, CH5=a, GND=g
+        sv/X1 captive | SIG=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "phase B nowhere",
+        """
+        mo/X1 captive | PHASE_A=a, PHASE_B=-, PHASE_C=c
+        d/TP1 pads | PHASE_A=a, PHASE_B=-, PHASE_C=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "phase on signal",
+        """
+        mo/X1 captive | A=a, B=b, C=c
+        d/TP1 pads | A=a, B=b, SIG=c, C=-
+    """,
+        "error any",
+    ),
+    Attack(
+        "two motors' phases mixed",
+        """
+        m1/X1 captive | A=a, B=b, C=f
+        m2/X2 captive | A=d, B=e, C=c
+        d1/TP1 pads | A=a, B=b, C=c
+        d2/TP2 pads | A=d, B=e, C=f
+    """,
+        "error any",
+    ),
+    Attack(
+        "strip DO to LED1",
+        """
+        core/TP1 pads | LED1=a, GND=g
+        s/TP2 pads | DO=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "DOUT to DOUT of strips at pads",
+        """
+        s/TP1 pads | 5V=v, DOUT=a, GND=g
+        t/TP2 pads | 5V=v, DOUT=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger OUT- at plus, JST",
+        """
+        ch/J1 jst_ph | OUT-=a, OUT+=b
+        bat/X1 captive jst_ph | +=a, -=b | gives=1S 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "29.4 V charger on 6S",
+        """
+        ch/J1 ph | OUT+=a, OUT-=g | gives=1:29.4V 2A
+        bat/X1 captive | BAT+=a, BAT-=g | gives=6S 9A
+    """,
+        "error any",
+    ),
+    Attack(
+        "12V wired to RESERVED nc types",
+        """
+        a/J1 ph | 12V=a, GND=g
+        b/J2 ph | DNC=a, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "heater past thermostat SW",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 5A
+        SW2 v w
+        heat/X1 captive | POS=v, NEG=g
+    """,
+        "warning switch-bypassed",
+    ),
+    Attack(
+        "no return for servo",
+        """
+        rx/TP1 pads | CH1=a, 5V=v
+        sv/X1 captive | SIG=a, 5V=v, GND=-
+        bec/TP2 pads | 5V=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "two takers, no source w/ splice",
+        """
+        a/TP1 pads | 5V=x, GND=g | takes=5V 1A
+        b/TP2 pads | 5V=x, GND=g | takes=5V 1A
+        q/SP1 splice | =x, =x
+    """,
+        "warning no-source",
+    ),
+    Attack(
+        "output pins tied 3",
+        """
+        a/TP1 pads | PIP=x, GND=g | types=1:output
+        b/TP2 pads | POP=x, GND=g | types=1:output
+        c/TP3 pads | PAP=x, GND=g
+    """,
+        "error two-sources",
+    ),
 ]
 
 SOUND = [
@@ -2814,6 +4414,505 @@ SOUND = [
         mcu/J5 jst_gh | 5V=z5, TX=lt, RX=lr, GND=zg
         lidar/J6 jst_gh | 5V=z5, RX=lt, TX=lr, GND=zg | takes=5V 0.4A
         modem/TP12 pads | 12V=v12, GND=g12 | takes=12V 1A
+    """,
+    ),
+    Attack(
+        "VM straight and logic",
+        """
+        core/J1 sh | VIO=v, STEP=a, DIR=b, EN=c, GND=g
+        drv/J2 sh | VIO=v, STEP=a, DIR=b, EN=c, GND=g
+    """,
+    ),
+    Attack(
+        "ESC with BEC on servo lead",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g | gives=3S 20A
+        F1 a b 20A
+        esc/TP1 pads | BAT+=b, BAT-=g, U=u, V=v, W=w
+        mot/X2 captive | A=u, B=v, C=w
+        esc/J1 servo | GND=g, 5V=q, SIG=s | gives=2:5V 2A
+        rx/J2 servo | GND=g, 5V=q, CH3=s
+    """,
+    ),
+    Attack(
+        "trolling motor by relay pair",
+        """
+        battery BT1 a g 12V 40Ah AGM
+        CB1 a b 30A
+        K1 b c
+        mot/X1 captive | +=c, -=g
+    """,
+    ),
+    Attack(
+        "winch with H relay",
+        """
+        battery BT1 a g 12V lead
+        F1 a b 30A
+        ctl/TP1 pads | IN+=b, IN-=g, OUT1=m, OUT2=n
+        mot/X1 captive | red=m, black=n
+    """,
+    ),
+    Attack(
+        "mppt with battery and load",
+        """
+        pv/X1 captive | SOLAR+=a, SOLAR-=b
+        mppt/TP1 pads | PV+=a, PV-=b, BAT+=c, BAT-=d, LOAD+=e, LOAD-=f
+        battery BT1 h d 12V lead
+        F1 h c 10A
+        nav/TP2 pads | VIN=e, GND=f | takes=10-15V 1A
+    """,
+    ),
+    Attack(
+        "USB-C PD trigger",
+        """
+        pd/J1 plug | VBUS=v, GND=g | gives=1:20V 3A
+        dock/TP1 pads | VIN=v, GND=g | takes=9-24V 2A
+    """,
+    ),
+    Attack(
+        "dual battery diode or",
+        """
+        battery BT1 a g 4S
+        battery BT2 b g 4S
+        F1 a c 20A
+        F2 b d 20A
+        diode D1 c v
+        diode D2 d v
+        esc/TP1 pads | VBAT=v, GND=g | takes=12-18V 5A
+    """,
+        may="two-sources",
+    ),
+    Attack(
+        "buck to 5V with cap",
+        """
+        battery BT1 a g 3S
+        F1 a b 5A
+        buck/TP1 pads | VIN=b, GND=g, 5V=v | gives=3:5V 3A
+        elco C1 v g 470uF 10V
+        pi/TP2 pads | 5V=v, GND=g
+    """,
+    ),
+    Attack(
+        "zener clamp on sense",
+        """
+        battery BT1 a g 4S
+        F1 a b 5A
+        esc/TP3 pads | VBAT=b, GND=g
+        R1 b s 100k
+        R2 s g 10k
+        core/TP1 pads | VSENSE=s, GND=g | level_max=3.3
+    """,
+    ),
+    Attack(
+        "pull-up 3V3 with level max",
+        """
+        core/TP1 pads | 3V3=v, SDA=a, SCL=b, GND=g | level_max=3.6
+        s/TP2 pads | 3V3=v, SDA=a, SCL=b, GND=g
+        R1 v a 4k7
+        R2 v b 4k7
+    """,
+    ),
+    Attack(
+        "RS485 duplex 4 wire",
+        """
+        m/J1 plug | TX+=a, TX-=b, RX+=c, RX-=d, GND=g
+        n/J2 plug | RX+=a, RX-=b, TX+=c, TX-=d, GND=g
+    """,
+    ),
+    Attack(
+        "CAN daisy with built-ins",
+        """
+        a/J1 gh | 5V=v, CAN_H=h, CAN_L=l, GND=g
+        b/J2 gh | 5V=v, CAN_H=h, CAN_L=l, GND=g
+        b/J3 gh | 5V=w, CAN_H=p, CAN_L=q, GND=k
+        c/J4 gh | 5V=w, CAN_H=p, CAN_L=q, GND=k
+    """,
+    ),
+    Attack(
+        "i2c mux channels",
+        """
+        m/J1 sh | 3V3=v, SDA=a, SCL=b, GND=g
+        mux/J2 sh | VCC=v, SDA=a, SCL=b, GND=g
+        mux/J3 sh | SD0=c, SC0=d, GND=g
+        s/J4 sh | SD0=c, SC0=d, GND=g
+    """,
+    ),
+    Attack(
+        "SPI with MISO names",
+        """
+        m/J1 sh | 3V3=v, SCLK=s, CIPO=i, COPI=o, CS1=c, GND=g
+        n/J2 sh | 3V3=v, SCK=s, MISO=i, MOSI=o, CS=c, GND=g
+    """,
+    ),
+    Attack(
+        "led lamp with bare + - on 12V and switch",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 2A
+        SW1 v w
+        lamp/X1 captive | +=w, -=g
+    """,
+    ),
+    Attack(
+        "RGB strip",
+        """
+        ctl/TP1 pads | 12V=v, R=r, G=gr, B=b
+        strip/X1 captive | 12V=v, R=r, G=gr, B=b
+    """,
+    ),
+    Attack(
+        "nav lights with common anode",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 2A
+        R1 v a 470
+        l1/X1 captive | A=a, K=k
+        SW1 k g
+    """,
+    ),
+    Attack(
+        "thruster servo rail split",
+        """
+        bec/TP1 pads | 6V=v, GND=g | gives=6V 5A
+        core/TP2 pads | SERVO1=a, SERVO2=b, GND=g
+        s1/X1 captive | SIG=a, V+=v, GND=g
+        s2/X2 captive | SIG=b, V+=v, GND=g
+    """,
+    ),
+    Attack(
+        "DNP terminator",
+        """
+        m/TP1 pads | CANH=a, CANL=b, GND=g
+        n/TP2 pads | CANH=a, CANL=b, GND=g
+    """,
+    ),
+    Attack(
+        "BMS charge/discharge common",
+        """
+        cells/X1 captive | B-=a, B1=b, B2=c, B3=d
+        bms/TP1 pads | B-=a, B1=b, B2=c, B3=d, P+=e, P-=f
+        ch/J1 xt60 | OUT+=e, OUT-=f
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "3 phase gen rectifier",
+        """
+        gen/X1 captive | U=a, V=b, W=c
+        rect/TP1 pads | U=a, V=b, W=c, DC+=d, DC-=e
+        inv/TP2 pads | DC+=d, DC-=e
+    """,
+    ),
+    Attack(
+        "hall throttle",
+        """
+        ctl/J1 ph | 5V=v, SIG=s, GND=g
+        thr/X1 captive | red=v, green=s, black=g
+    """,
+    ),
+    Attack(
+        "gps pps",
+        """
+        core/J1 gh | 5V=v, TX=t, RX=r, PPS=p, GND=g
+        gps/J2 gh | VCC=v, RX=t, TX=r, PPS=p, GND=g
+    """,
+    ),
+    Attack(
+        "spare ways flagged both",
+        """
+        a/J1 gh | 5V=v, TX=t, RX=r, CTS=-, RTS=-, GND=g | flagged=4,5
+        b/J2 gh | 5V=v, RX=t, TX=r, RTS=-, CTS=-, GND=g | flagged=4,5
+    """,
+    ),
+    Attack(
+        "kill switch to ground strap",
+        """
+        core/J1 ph | KILL=k, GND=g
+        SW1 k g
+    """,
+    ),
+    Attack(
+        "watchdog relay coil with flyback",
+        """
+        core/TP1 pads | OUT1=k, GND=g | types=1:open_collector
+        psu/TP2 pads | 12V=v, GND=g | gives=12V 1A
+        diode D1 k v 1N4148
+        rel/X1 captive | +=v, -=k
+    """,
+    ),
+    Attack(
+        "ammeter shunt low side",
+        """
+        battery BT1 p s 4S
+        F1 p v 20A
+        esc/TP1 pads | VBAT=v, GND=g
+        sh/TP2 pads | IN-=s, OUT-=g
+    """,
+    ),
+    Attack(
+        "battery monitor inline",
+        """
+        bat/X1 captive xt60 | BAT+=a, BAT-=b | gives=4S 30A
+        mon/J1 xt60 | BAT_IN+=a, BAT_IN-=b
+        mon/J2 xt60 | BAT_OUT+=c, BAT_OUT-=d
+        esc/X2 captive xt60 | VBAT=c, GND=d
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "pack w/ value 6S2P and charger",
+        """
+        battery BT1 a g 6S2P Li-ion
+        F1 a b 20A
+        esc/TP1 pads | VBAT=b, GND=g | takes=18-26V 5A
+        ch/TP2 pads | CHG+=b, CHG-=g | gives=1:25.2V 2A
+    """,
+    ),
+    Attack(
+        "UPS diode or into pi",
+        """
+        psu/TP1 pads | 5V=a, GND=g | gives=5V 3A
+        ups/TP2 pads | 5V=b, GND=g | gives=5V 3A
+        diode D1 a v
+        diode D2 b v
+        pi/TP3 pads | 5V=v, GND=g | takes=4.5-5.5V 2A
+    """,
+    ),
+    Attack(
+        "either input",
+        """
+        psu/TP1 pads | 5V=a, GND=g | gives=5V 3A
+        pi/TP3 pads | 5V=a, GND=g | either=5V
+    """,
+    ),
+    Attack(
+        "bilge+float+fuse 24V",
+        """
+        battery BT1 p g 24V lead
+        F1 p a 5A
+        SW1 a b
+        pump/X1 captive | +=b, -=g
+    """,
+    ),
+    Attack(
+        "esc BEC on core power",
+        """
+        bat/X1 captive | BAT+=p, BAT-=g | gives=4S 30A
+        F1 p v 30A
+        esc/TP1 pads | BAT+=v, BAT-=g | takes=3-6S 20A
+        esc/J1 servo | GND=g, 5V=w, SIG=s | gives=2:5V 3A
+        core/J2 servo | GND=g, 5V=w, M1=s | takes=2:5V 0.5A
+    """,
+    ),
+    Attack(
+        "gps with safety switch and buzzer",
+        """
+        core/J1 sh | 5V=v, TX=t, RX=r, SCL=c, SDA=d, SW=s, LED=l, 3V3=w, BUZZER=b, GND=g
+        gps/J2 sh | 5V=v, RX=t, TX=r, SCL=c, SDA=d, SW=s, LED=l, 3V3=w, BUZZER=b, GND=g
+    """,
+    ),
+    Attack(
+        "camera with menu keys",
+        """
+        cam/J1 sh | 5V=v, GND=g, VIDEO=a, MENU=m
+        osd/J2 sh | 5V=v, GND=g, CAM=a, MENU=m
+    """,
+    ),
+    Attack(
+        "dc fan 2-wire on FAN+/-",
+        """
+        hub/J1 ph | FAN+=a, FAN-=b
+        fan/X1 captive | red=a, black=b
+    """,
+    ),
+    Attack(
+        "stepper 4 colours",
+        """
+        drv/TP1 pads | A1=a, A2=b, B1=c, B2=d
+        st/X1 captive | black=a, green=b, red=c, blue=d
+    """,
+    ),
+    Attack(
+        "brushed motor by M1 M2",
+        """
+        drv/TP1 pads | M1=a, M2=b, VM=v, GND=g
+        psu/TP2 pads | 12V=v, GND=g | gives=12V 5A
+        mot/X1 captive | +=a, -=b
+    """,
+    ),
+    Attack(
+        "linear actuator with pot",
+        """
+        drv/TP1 pads | OUT1=a, OUT2=b
+        core/J1 sh | 3V3=v, ADC=p, GND=g
+        act/X1 captive | M+=a, M-=b
+        act/X2 captive | red=v, white=p, black=g
+    """,
+    ),
+    Attack(
+        "taps digits straight",
+        """
+        brick/X4 captive jst_xh | -=a, 1=b, 2=c, +=d
+        chk/J2 jst_xh | -=a, 1=b, 2=c, +=d
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "5S balance, wider monitor",
+        """
+        brick/X4 captive jst_xh | GND=a, 1S=b, 2S=c, 3S=d
+        mon/TP1 pads | GND=a, CELL1=b, CELL2=c, CELL3=d, CELL4=-, CELL5=-
+    """,
+    ),
+    Attack(
+        "BMS pack and P side",
+        """
+        cells/X1 captive | B-=a, B1=b, B2=c, B+=d
+        bms/TP1 pads | B-=a, B1=b, B2=c, B+=d, P+=e, P-=f
+        F1 e h 20A
+        esc/TP2 pads | VBAT=h, GND=f
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "12V rail from lead on 12V inputs",
+        """
+        battery BT1 p g 12V 7Ah
+        F1 p v 5A
+        radio/TP1 pads | 12V=v, GND=g
+        nav/TP2 pads | VIN=v, GND=g | takes=10-15V 1A
+    """,
+    ),
+    Attack(
+        "2x12V on 24V winch",
+        """
+        bat/X1 captive | +=p, -=g
+        F1 p v 30A
+        w/TP1 pads | 24V=v, GND=g
+    """,
+        battery="2x12V",
+    ),
+    Attack(
+        "5V logic through divider 2k/3k3",
+        """
+        e/TP1 pads | TX=a, GND=g | level=5
+        R1 a b 1k8
+        R2 b g 3k3
+        f/TP2 pads | RX=b, GND=g | level_max=3.6
+    """,
+    ),
+    Attack(
+        "330R series 3V3",
+        """
+        e/TP1 pads | TX=a, GND=g | level=3.3
+        R1 a b 330R
+        f/TP2 pads | RX=b, GND=g | level=3.3 | level_max=3.6
+    """,
+    ),
+    Attack(
+        "CAN two terminators with jumpers",
+        """
+        a/TP1 pads | CANH=h, CANL=l, GND=g
+        b/TP2 pads | CANH=h, CANL=l, GND=g
+        JP1 h j
+        R1 j l 120
+        JP2 h k
+        R2 k l 120R
+    """,
+    ),
+    Attack(
+        "RS485 bias and terminators",
+        """
+        a/TP1 pads | 5V=v, A=h, B=l, GND=g
+        b/TP2 pads | 5V=v, A=h, B=l, GND=g
+        R1 h l 120
+        R2 h l 120
+        R3 v h 680
+        R4 l g 680
+    """,
+    ),
+    Attack(
+        "relay module low-level",
+        """
+        core/J1 ph | 5V=v, GND=g, GPIO4=a, GPIO5=b
+        rel/J2 ph | VCC=v, GND=g, IN1=a, IN2=b
+    """,
+    ),
+    Attack(
+        "opto endstop",
+        """
+        core/J1 ph | 5V=v, GND=g, LIMIT=a
+        es/X1 captive | VCC=v, GND=g, OUT=a
+    """,
+    ),
+    Attack(
+        "wire colours servo brown",
+        """
+        rx/TP1 pads | CH2=s, 5V=v, GND=g
+        sv/X1 captive | brown=g, red=v, orange=s
+        bec/TP2 pads | 5V=v, GND=g | gives=5V 3A
+    """,
+    ),
+    Attack(
+        "USB cable colours",
+        """
+        pc/J1 plug | VBUS=v, D-=m, D+=p, GND=g | gives=1:5V 0.5A
+        dev/X1 captive | red=v, white=m, green=p, black=g
+    """,
+    ),
+    Attack(
+        "ethernet TD/RD",
+        """
+        a/J1 plug | TD+=a, TD-=b, RD+=c, RD-=d
+        b/J2 plug | RD+=a, RD-=b, TD+=c, TD-=d
+    """,
+    ),
+    Attack(
+        "audio L R",
+        """
+        amp/J1 ph | L=a, R=b, GND=g
+        src/J2 ph | L=a, R=b, GND=g
+    """,
+    ),
+    Attack(
+        "antenna coax",
+        """
+        radio/J1 plug | ANT=a, GND=g
+        ant/X1 captive | ANT=a, GND=g
+    """,
+    ),
+    Attack(
+        "switch with LED ring",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 2A
+        SW1 v w
+        hub/TP2 pads | 12V=w, GND=g
+        R1 w a 1k
+        ring/X1 captive | A=a, K=g
+    """,
+    ),
+    Attack(
+        "two chargers two packs",
+        """
+        p1/X1 captive | BAT+=a, BAT-=b | gives=3S 5A
+        p2/X2 captive | BAT+=c, BAT-=d | gives=2S 5A
+        ch/J1 jst_xh | CHG1+=a, CHG1-=b | gives=1:12.6V 1A
+        ch/J2 jst_eh | CHG2+=c, CHG2-=d | gives=1:8.4V 1A
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "isolated RS485",
+        """
+        a/J1 plug | A=h, B=l, GNDISO=k
+        b/J2 plug | A=h, B=l, GNDISO=k
+    """,
+    ),
+    Attack(
+        "power mux board with OR",
+        """
+        a/TP1 pads | 5V=x, GND=g | gives=5V 2A
+        b/TP2 pads | 5V=y, GND=g | gives=5V 2A
+        mux/TP3 pads | IN1+=x, IN2+=y, GND=g, OUT+=z
+        pi/TP4 pads | 5V=z, GND=g
     """,
     ),
 ]

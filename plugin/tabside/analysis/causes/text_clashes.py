@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 _DIRECTIONS = frozenset(
     (
         *("TX", "RX", "TXD", "RXD", "IN", "OUT", "INPUT", "OUTPUT", "DIN", "DOUT", "DI", "DO", "SDI", "SDO"),
-        *("MISO", "MOSI", "RTS", "CTS", "DTR", "DSR", "SEND", "RECV", "TO", "FROM", "T", "R"),
+        *("TD", "RD", "MISO", "MOSI", "RTS", "CTS", "DTR", "DSR", "SEND", "RECV", "TO", "FROM", "T", "R"),
     )
 )
 _PHASE_LETTERS = frozenset("ABCUVW")

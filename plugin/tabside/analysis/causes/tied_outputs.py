@@ -108,7 +108,7 @@ def _selects(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]
             return
     boards = {_board(judgement, contact): contact for contact in reversed(selects)}
     devices = [contact for board, contact in boards.items() if _shares_data(judgement, board, boards)]
-    if len(devices) > 2 and not any(contact.role.is_ground for contact in contacts):
+    if len(boards) > 2 and len(devices) > 1 and not any(contact.role.is_ground for contact in contacts):
         yield Tie(
             tuple(devices),
             "one chip select for two devices, which answer at the same time",

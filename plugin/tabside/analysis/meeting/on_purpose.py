@@ -45,11 +45,12 @@ def _bridged(judgement: Judgement) -> Iterator[Pair]:
     for (first, second), joints in judgement.links.items():
         ends = craft.terminations[first], craft.terminations[second]
         for driver, motor in (ends, ends[::-1]):
-            if motor.kind not in _MOTOR_KINDS or len(motor.contacts) != 2 or not _is_motor(judgement, motor):
+            leads = len(motor.contacts)
+            if motor.kind not in _MOTOR_KINDS or leads not in (2, 4) or not _is_motor(judgement, motor):
                 continue
             met = {contact.key: contact for joint in joints for contact in (joint.a, joint.b)}
             outputs = [contact for contact in met.values() if contact.termination == driver.reference]
-            if len(joints) == 2 and len(outputs) == 2 and _is_bridge(*outputs):
+            if len(joints) == len(outputs) == leads and _are_bridges(outputs):
                 yield from (frozenset((joint.a.key, joint.b.key)) for joint in joints)
 
 
@@ -58,6 +59,14 @@ def _is_motor(judgement: Judgement, part: Termination) -> bool:
     if part.board in judgement.packs.boards or any(contact.gives for contact in part.contacts):
         return False
     return all(_LEGS.fullmatch(_plain(contact)) for contact in part.contacts)
+
+
+def _are_bridges(outputs: list[Contact]) -> bool:
+    """Whether the outputs are one bridge, or the two of a stepper."""
+    first, *rest = outputs
+    if len(rest) == 1:
+        return _is_bridge(first, rest[0])
+    return any(_is_bridge(first, other) and _is_bridge(*(each for each in rest if each is not other)) for other in rest)
 
 
 def _is_bridge(a: Contact, b: Contact) -> bool:

@@ -109,11 +109,13 @@ def _battery_meets_battery(x: Said, y: Said, pack: Volts | None) -> Agreement:
 def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
     """A named rail is regulated and never meets the battery; an input may state a range that takes the pack."""
     stands = limits(other)
+    narrow = stands.high <= stands.low * (1 + RAIL_TOLERANCE) / (1 - RAIL_TOLERANCE) + _ROUNDING
+    if other.need and not narrow and pack is not None and pack.sure_high > stands.high + _ROUNDING:
+        return _pack_on_range(other, pack)  # a stated range ends where it says, whatever the pack is called
     if pack is not None and pack.named is not None and _inside(Volts(pack.named, pack.named), stands):
         return agreed(f"a battery of {pack.named:g} V is what it is for")
     if pack is not None and not other.need and _charges(other, pack):
         return agreed(f"{other.words} charges the pack, {pack}")
-    narrow = stands.high <= stands.low * (1 + RAIL_TOLERANCE) / (1 - RAIL_TOLERANCE) + _ROUNDING
     if other.need and not narrow:
         return _pack_on_range(other, pack)
     if other.need and pack is not None and _inside(pack, stands):

@@ -137,7 +137,8 @@ def _core(words: tuple[str, ...]) -> tuple[Reading, bool]:
             return _indexed_by_port(whole, ports), True
     if not names:
         return (_whole((ports[0],)) if len(ports) == 1 else NOTHING), True
-    readings = [_whole((name,)) for name in names if not name.isdecimal()]
+    # A single G is a ground alone, but the green of an LED among other words.
+    readings = [NOTHING if name == "G" else _whole((name,)) for name in names if not name.isdecimal()]
     return _merge(readings, one_name=True), all(reading.roles for reading in readings)
 
 

@@ -33,6 +33,7 @@ _PAIR = {"A": "pair_a", "B": "pair_b"}
 _COIL_A, _COIL_B = frozenset(("A+", "A-")), frozenset(("B+", "B-"))  # of a stepper: beside A+ a B+ is no battery
 _TAP = re.compile(r"(?P<stem>B|BAL|TAP|VC|CB|T)[ _-]?(?P<number>\d{1,2})\+?")  # of a balance plug
 _MANY_TAPS = 3
+_SERVO_COLOURS = frozenset(("BROWN", "RED", "ORANGE", "YELLOW", "WHITE"))  # brown is then the ground; common practice
 _DISPLAY = ("DC", "D/C", "A0")  # beside a chip select: SDA and SCL are then data and clock of SPI
 _LEGS = {"A": "anode", "K": "cathode"}  # of a light: nothing else stands beside them
 _CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
@@ -70,29 +71,42 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     Source: the table of labels; each row names where the label was seen.
     """
     label = clean_label(text)
-    if is_relay_contact(text, neighbours):
-        index = split_index(label.plain)[1]
-        return replace(role_named("relay_contact", label=text), index=index)
-    if label.plain and is_unused(label.plain):
-        return role_named("nc", label=text)
-    if name := _LEGS.get(label.plain):
-        beside = {clean_label(each).plain for each in neighbours}
-        if beside <= _LEGS.keys() and len(beside | {label.plain}) == len(_LEGS):
-            return role_named(name, label=text)
-    taps = _taps(tuple(neighbours))
-    if taps and (tap := taps.get(label.plain)) is not None:
-        return role_named("cell_tap", label=text, index=tap)
+    role = _among(text, label.plain, tuple(neighbours))
+    if role is not None:
+        return replace(role, label=text)
     reading = reading_of(text)
     if label.active_low:  # a measured current is never active low: CS is then a chip select
         reading = Reading(tuple(role for role in reading.roles if role.name != "current_sense"))
     role = _in_context(label.plain, reading, tuple(neighbours)) if label.plain else UNKNOWN
     if role.group == "i2c" and _is_display(tuple(neighbours)):
         role = _any_signal((role, role_named("spi_sck" if role.name == "i2c_scl" else "spi_mosi")))
+    if role.battery and role.index is None:
+        role = replace(role, index=_own_tap(tuple(neighbours)))
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
     active_low = label.active_low or bool(label.negated and role.name != "unknown")
-    if role.battery and taps and role.index is None and 0 not in taps.values():
-        role = replace(role, index=max(taps.values()) + 1)  # the plug's own plus is the tap above the highest
     return replace(role, label=text, active_low=active_low, line=sign)
+
+
+def _among(text: str, plain: str, neighbours: tuple[str, ...]) -> Role | None:
+    """What a label is by those beside it alone: a relay's contact, one not used, a light's leg, a balance tap."""
+    if is_relay_contact(text, neighbours):
+        return replace(role_named("relay_contact"), index=split_index(plain)[1])
+    if plain and is_unused(plain):
+        return role_named("nc")
+    if plain in _LEGS or plain == "BROWN":
+        beside = {plain, *(clean_label(each).plain for each in neighbours)}
+        if beside == _LEGS.keys():
+            return role_named(_LEGS[plain])
+        if plain == "BROWN" and "RED" in beside and beside <= _SERVO_COLOURS:
+            return role_named("ground")
+    tap = _taps(neighbours).get(plain)
+    return None if tap is None else role_named("cell_tap", index=tap)
+
+
+def _own_tap(neighbours: tuple[str, ...]) -> int | None:
+    """Which tap a balance plug's own plus is: the one above the highest; None where nothing says it."""
+    numbers = _taps(neighbours).values()
+    return max(numbers) + 1 if numbers and 0 not in numbers else None
 
 
 @cache

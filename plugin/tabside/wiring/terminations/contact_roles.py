@@ -189,7 +189,9 @@ def _contradiction(name: str, rail: Rail, number: str, role: Role) -> str:
     """What is odd about a rail on this contact: it is called a ground or a signal, or another voltage."""
     if role.judged and not _takes_supply(role):
         return f'{name} puts "{rail.text}" on contact {number}, which is called {role.label or role.name}'
-    said = any(letter.isdigit() for letter in role.label)  # VBUS says 5 V by habit only: what feeds it may be set higher
+    said = any(
+        letter.isdigit() for letter in role.label
+    )  # VBUS says 5 V by habit only: what feeds it may be set higher
     if said and role.volts and rail.volts and not rail.battery and not _fits(rail, role, _CLOSE):
         return f'{name} puts "{rail.text}" on contact {number}, which is called {role.label or role.volts}'
     return ""
