@@ -3603,6 +3603,716 @@ HARMFUL = [
     """,
         "error two-sources",
     ),
+    Attack(
+        "supply names unlike, crossed, four ways",
+        """
+        mole/J3 jst_zh | VLOGIC=a, MARK=b, PACE=c, 0V=d
+        shrew/J8 jst_zh | 0V=a, MARK=b, PACE=c, VLOGIC=d
+    """,
+        "error any",
+    ),
+    Attack(
+        "swapped P and Q among unknown + ground fine",
+        """
+        mole/J3 jst_zh | P1X=a, Q1X=b, GND=d
+        shrew/J8 jst_zh | Q1X=a, P1X=b, GND=d
+    """,
+        "warning any",
+    ),
+    Attack(
+        "battery on unknown behind switch",
+        """
+        battery BT1 p g 4S
+        F1 p q 5A
+        SW1 q r
+        mole/TP1 pads | FLUX=r, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "9V on an unknown of three",
+        """
+        mole/J3 sh | 9V=a, HUM=b, GND=d
+        shrew/J8 sh | DING=a, HUM=b, GND=d
+    """,
+        "warning not-judged",
+    ),
+    Attack(
+        "taps S1..S4 plus GND crossed",
+        """
+        brick/X2 captive jst_xh | GND=a, C1=b, C2=c, C3=d, C4=e
+        chk/J2 jst_xh | GND=a, C1=b, C3=c, C2=d, C4=e
+    """,
+        "warning any",
+    ),
+    Attack(
+        "tap and supply: 2S tap on 5V",
+        """
+        brick/X2 captive jst_xh | GND=a, 1S=b, 2S=c
+        shrew/J8 jst_xh | GND=a, NC=b, 5V=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "strobe+ on strobe-",
+        """
+        mole/J3 ph | STROBE+=a, STROBE-=b
+        shrew/X8 captive | +=b, -=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "symbol battery on two boards, one turned",
+        """
+        battery BT1 p g 3S
+        F1 p v 5A
+        mole/TP1 pads | VBAT=v, GND=g
+        shrew/TP2 pads | VBAT=g, GND=v
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack 7.4 by Gives volts turned, JST",
+        """
+        bat/X5 captive jst_ph | +=a, -=b | gives=1:7.4V 3A
+        mole/J3 jst_ph | GND=a, VIN=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "ups output turned",
+        """
+        ups/TP1 pads | OUT+=a, OUT-=b | gives=1:5V 3A
+        pi/TP2 pads | 5V=b, GND=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "jack centre negative",
+        """
+        jack/J1 plug | DC-=a, DC+=b
+        cam/J2 plug | 12V=a, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack turned via splices both",
+        """
+        bat/X5 captive | BAT+=a, BAT-=b | gives=4S 3A
+        x/SP1 splice | =a, =a, =a
+        y/SP2 splice | =b, =b, =b
+        e1/TP1 pads | VBAT=a, GND=b
+        e2/TP2 pads | VBAT=b, GND=a
+    """,
+        "error any",
+    ),
+    Attack(
+        "+BATT symbol reaches 5 V through fuse",
+        """
+        mole/TP1 pads | VIN=+BATT, GND=g
+        F2 +BATT n 1A
+        shrew/TP2 pads | 5V=n, GND=g
+        rails +BATT
+    """,
+        "error any",
+    ),
+    Attack(
+        "+3V3 on VCC and +5V contact",
+        """
+        mole/TP1 pads | VCC=n, GND=g
+        shrew/TP2 pads | +5V=n, GND=g
+        label n: +3V3
+    """,
+        "error any",
+    ),
+    Attack(
+        "5V_USB label on 9V",
+        """
+        mole/TP1 pads | VOUT=n, GND=g
+        shrew/TP2 pads | 9V=n, GND=g
+        label n: USB_5V
+    """,
+        "error any",
+    ),
+    Attack(
+        "VSS label on 3V3",
+        """
+        mole/TP1 pads | GG=n, H=q
+        shrew/TP2 pads | 3V3=n, H=q
+        label n: VSS
+    """,
+        "error any",
+    ),
+    Attack(
+        "VBAT on net named GND_PWR",
+        """
+        bat/X1 captive | BAT+=n, BAT-=m | gives=3S 4A
+        esc/TP1 pads | VBAT=n, GND=m
+        label n: GND_PWR
+    """,
+        "error any",
+    ),
+    Attack(
+        "12 V regulator and 12 V adapter over SW",
+        """
+        a/TP1 pads | 12V=p, GND=g | gives=12V 2A
+        jack/J1 plug | DC+=q, DC-=g | gives=1:12V 2A
+        SW1 p q
+        l/TP2 pads | 12V=q, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "4 loads on splice exceed BEC",
+        """
+        bec/TP1 pads | 6V=a, GND=g | gives=6V 3A
+        x/SP1 splice | =a
+        s1/TP2 pads | 6V=a, GND=g | takes=6V 1.1A
+        s2/TP3 pads | 6V=a, GND=g | takes=6V 1.1A
+        s3/TP4 pads | 6V=a, GND=g | takes=6V 1.1A
+    """,
+        "error over-budget",
+    ),
+    Attack(
+        "splice of signals with 5V",
+        """
+        a/TP1 pads | TX=n, GND=g
+        x/SP1 splice | =n, =n, =n, =n
+        b/TP2 pads | RX=n, GND=g
+        c/TP3 pads | 5V=n, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "T 5S @ 7-17V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=7-17V 1A
+    """,
+        "error over-voltage",
+        battery="5S",
+    ),
+    Attack(
+        "T 9.6V @ 12-15V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=12-15V 1A
+    """,
+        "warning any",
+        battery="9.6V",
+    ),
+    Attack(
+        "T LiFePO4 16S @ 36-50V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=36-50V 1A
+    """,
+        "error over-voltage",
+        battery="LiFePO4 16S",
+    ),
+    Attack(
+        "T 7.2V @ 9-12V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=9-12V 1A
+    """,
+        "warning any",
+        battery="7.2V",
+    ),
+    Attack(
+        "T 24V lead @ 9-18V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=9-18V 1A
+    """,
+        "error over-voltage",
+        battery="24V lead",
+    ),
+    Attack(
+        "T 3S2P Li-ion @ 7-11V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=7-11V 1A
+    """,
+        "error over-voltage",
+        battery="3S2P Li-ion",
+    ),
+    Attack(
+        "T 51.8V @ 20-50V",
+        """
+        bank/X1 captive amass_xt60 | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VIN=b, GND=g | takes=20-50V 1A
+    """,
+        "error over-voltage",
+        battery="51.8V",
+    ),
+    Attack(
+        "Value 6S with Signals on BT",
+        """
+        brick/BT1 captive | BAT+=a, BAT-=g | gives=6S 20A
+        F1 a b 5A
+        mole/TP1 pads | VBAT=b, GND=g | takes=9-18V 1A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "NiMH 10S on 12V limit 13 V",
+        """
+        brick/X1 captive | BAT+=a, BAT-=g
+        F1 a b 5A
+        mole/TP1 pads | VBAT=b, GND=g | takes=9-13V 1A
+    """,
+        "warning over-voltage",
+        battery="NiMH 10S",
+    ),
+    Attack(
+        "diode: regulator feeds its own input",
+        """
+        reg/TP1 pads | VIN=a, GND=g, 5V=b | gives=3:5V 2A | takes=1:7-20V 1A
+        diode D1 b a SS34
+        bat/X1 captive | BAT+=p, BAT-=g | gives=3S 5A
+        F1 p a 3A
+    """,
+        "error any",
+    ),
+    Attack(
+        "LED across 12V without resistor",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 2A
+        lamp/TP2 pads | 12V=a, GND=g
+        diode D1 a g 1N4001
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "inductor across 3V3",
+        """
+        psu/TP1 pads | 3V3=a, GND=g | gives=3.3V 1A
+        mcu/TP2 pads | 3V3=a, GND=g
+        L1 g a 4.7uH
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco 50V on 14S",
+        """
+        battery BT1 a g 14S
+        F1 a b 20A
+        esc/TP1 pads | VBAT=b, GND=g
+        elco C1 b g 470uF 50V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "C 25V on 24V lead pair",
+        """
+        battery BT1 m g 12V lead
+        battery BT2 a m 12V lead
+        F1 a b 20A
+        esc/TP1 pads | VIN=b, GND=g
+        elco C1 b g 470uF 25V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco turned between splices",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 5A
+        x/SP1 splice | =a, =a, =a
+        m/TP2 pads | 24V=a, GND=g
+        elco C9 g a 470uF 50V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "L M7",
+        """
+        mole/J1 sh | M7=a, GND=g | level=5
+        shrew/J2 sh | M7=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "L CUR",
+        """
+        mole/J1 sh | CUR=a, GND=g | level=5
+        shrew/J2 sh | CUR=a, GND=g | level_max=3.3
+    """,
+        "warning any",
+    ),
+    Attack(
+        "L SIG1",
+        """
+        mole/J1 sh | SIG1=a, GND=g | level=5
+        shrew/J2 sh | SIG1=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "L PWM3",
+        """
+        mole/J1 sh | PWM3=a, GND=g | level=5
+        shrew/J2 sh | PWM3=a, GND=g | level_max=3.3
+    """,
+        "warning any",
+    ),
+    Attack(
+        "L VOLT",
+        """
+        mole/J1 sh | VOLT=a, GND=g | level=5
+        shrew/J2 sh | VOLT=a, GND=g | level_max=3.3
+    """,
+        "warning any",
+    ),
+    Attack(
+        "L SPEED",
+        """
+        mole/J1 sh | SPEED=a, GND=g | level=12
+        shrew/J2 sh | SPEED=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "TX with level 5 over fuse to 3.3",
+        """
+        mole/TP1 pads | TX=a, GND=g | level=5
+        F1 a b 0.1A
+        shrew/TP2 pads | RX=b, GND=g | level_max=3.6
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "series 2k2 in SBUS",
+        """
+        mole/TP1 pads | SBUS=a, GND=g | level=5
+        R1 a b 2k2
+        shrew/TP2 pads | RX=b, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "pull-up symbol 12V on PWM listening 5.5",
+        """
+        mole/TP1 pads | DATA=a, GND=GND
+        shrew/TP2 pads | DATA=a, GND=GND | level_max=5.5
+        R1 +12V a 10k
+        rails +12V GND
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "RL relay 48V on 24V",
+        """
+        psu/TP1 pads | 48V=a, GND=g
+        RL1 a b
+        m/TP2 pads | 24V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "S switch from 12V to TX",
+        """
+        psu/TP1 pads | 12V=a, GND=g
+        S1 a b
+        m/TP2 pads | TX=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "XH 6A",
+        """
+        psu/J1 jst_xh | 12V=a, GND=g | gives=12V 9A
+        m/J2 jst_xh | 12V=a, GND=g | takes=12V 6A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "24 AWG drive 11A by captive lead",
+        """
+        mot/X1 captive | V+=a, V-=g | takes=1:12V 11A
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 20A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "26 AWG pack link before fuse",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g | gives=3S 30A
+        F1 a b 15A
+        esc/TP1 pads | VBAT=b, GND=g | takes=9-13V 12A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=26\n",
+    ),
+    Attack(
+        "drop: 3.3V sensor 30 AWG 2 m",
+        """
+        a/J1 sh | 3V3=v, GND=g | gives=3.3V 1A
+        b/J2 sh | 3V3=v, GND=g | takes=3.3V 0.3A
+    """,
+        "warning voltage-drop",
+        accept='[defaults]\ngauge_awg=30\n[lengths_mm]\n"a/J1 - b/J2"=2000\n',
+    ),
+    Attack(
+        "drop over two boards",
+        """
+        a/TP1 pads | 12V=v, GND=g | gives=12V 5A
+        b/TP2 pads | 12V=v, GND=g | takes=12V 1A
+        b/TP3 pads | 12V=w, GND=h
+        c/TP4 pads | 12V=w, GND=h | takes=12V 2A
+    """,
+        "warning voltage-drop",
+        accept='[defaults]\ngauge_awg=24\n[lengths_mm]\n"a/TP1 - b/TP2"=1500\n"b/TP3 - c/TP4"=1500\n',
+    ),
+    Attack(
+        "loop 2 plugs same pair, 5A",
+        """
+        a/J1 gh | 5V=v, GND=GND | gives=5V 6A
+        b/J2 gh | 5V=v, GND=GND | takes=5V 4.4A
+        a/J3 gh | 5V=w, GND=GND
+        b/J4 gh | 5V=w, GND=GND
+        rails GND
+    """,
+        "warning any",
+    ),
+    Attack(
+        "fuse 250A at 70 A load AWG10",
+        """
+        battery BT1 p g 6S
+        F1 p v 250A
+        m/TP1 pads | VBAT=v, GND=g | takes=6S 40A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=10\n",
+    ),
+    Attack(
+        "fuse at exactly too small",
+        """
+        battery BT1 p g 6S
+        F1 p v 1A
+        m/TP1 pads | VBAT=v, GND=g | takes=6S 54A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "A/B named RS485 crossed at three-pin",
+        """
+        m/J1 jst_xh | RS485_A=a, RS485_B=b, SGND=g
+        n/J2 jst_xh | RS485_B=a, RS485_A=b, SGND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "A- B+ style crossed",
+        """
+        m/J1 plug | A+=a, B-=b, GND=g
+        n/J2 plug | B-=a, A+=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "CAN high names odd",
+        """
+        m/J1 plug | CAN_HIGH=a, CAN_LOW=b, GND=g
+        n/J2 plug | CAN_LOW=a, CAN_HIGH=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "QSPI cs shared",
+        """
+        m/TP1 pads | SCK=s, MISO=i, MOSI=o, SS=c, GND=g
+        n/TP2 pads | SCK=s, MISO=i, MOSI=o, SS=c, GND=g
+        p/TP3 pads | SCK=s, MISO=i, MOSI=o, SS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "I2C SDA1 with SDA2 by splice",
+        """
+        m/TP1 pads | SDA1=a, SDA2=a, SCL1=b, SCL2=c, GND=g
+        n/TP2 pads | SDA=a, SCL=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SDA/SCL swapped at one of two",
+        """
+        m/TP1 pads | SDA=a, SCL=b, GND=g
+        n/TP2 pads | SDA=a, SCL=b, GND=g
+        p/TP3 pads | SDA=b, SCL=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "terminators three, values 124R",
+        """
+        a/TP1 pads | CANH=h, CANL=l, GND=g
+        b/TP2 pads | CANH=h, CANL=l, GND=g
+        R1 h l 124R
+        R2 h l 120R
+        R3 h l 119R
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "RS485 mid-line through a fuse",
+        """
+        a/J1 ph | A=h, B=l, GND=g
+        b/J2 ph | A=h, B=l, GND=g
+        b/J3 ph | A=p, B=q, GND=k
+        c/J4 ph | A=p, B=q, GND=k
+        c/J5 ph | A=r, B=s, GND=m
+        d/J6 ph | A=r, B=s, GND=m
+        F1 p x 0.1A
+        R1 x q 120
+        R2 h l 120
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "PWM out 1 & 2 same ESC (names PWM_OUT)",
+        """
+        core/TP1 pads | PWM_OUT1=a, PWM_OUT2=a, GND=g
+        esc/TP2 pads | PWM=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "S3 S4 tied",
+        """
+        core/TP1 pads | S3=a, S4=a, GND=g
+        esc/TP2 pads | SIG=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "two FC on one ESC signal",
+        """
+        c1/TP1 pads | M2=a, GND=g
+        c2/TP2 pads | M2=a, GND=g
+        esc/TP3 pads | SIG=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "thruster one phase loose",
+        """
+        th/X1 captive | A=a, B=b, C=c
+        d/TP1 pads | A=a, B=b, C=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "phases of one motor on two ESC",
+        """
+        m1/X1 captive | L1=a, L2=b, L3=c
+        d1/TP1 pads | U=a, V=b, W=-
+        d2/TP2 pads | U=c, V=-, W=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "LED data on 12V strip power",
+        """
+        core/TP1 pads | LED=a, GND=g
+        s/TP2 pads | 12V=a, GND=g, DIN=q
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger 4.2 on 2S",
+        """
+        ch/J1 ph | BAT+=a, BAT-=g | gives=1:4.2V 1A
+        bat/X1 captive | BAT+=a, BAT-=g | gives=2S 5A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "solar to regulator OUT",
+        """
+        pv/X1 captive | SOLAR+=a, SOLAR-=b
+        ctl/TP1 pads | LOAD-=a, LOAD+=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "NC to SDA",
+        """
+        m/J1 sh | SDA=a, SCL=b, GND=g
+        n/J2 sh | NC=a, SCL=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "light past the switch at minus",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 2A
+        SW1 q g
+        lamp/X1 captive | +=v, -=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "unequal series and parallel",
+        """
+        battery BT1 m g 2S
+        battery BT2 p m 2S
+        battery BT3 p g 3S
+        esc/TP1 pads | VBAT=p, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "pin output vs output on a splice of 3",
+        """
+        m/TP1 pads | XO=a, GND=g | types=1:output
+        n/TP2 pads | YO=a, GND=g | types=1:output
+        z/SP1 splice | =a, =a, =a
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "two video outs",
+        """
+        cam1/TP1 pads | VIDEO_OUT=a, GND=g
+        cam2/TP2 pads | VIDEO_OUT=a, GND=g
+        vtx/TP3 pads | VIDEO_IN=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "RTS RTS",
+        """
+        m/J1 gh | TX=a, RX=b, RTS=c, CTS=d, GND=g
+        n/J2 gh | RX=a, TX=b, RTS=c, CTS=d, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "no ground signal only link",
+        """
+        m/J1 sh | TX=a, RX=b
+        n/J2 sh | RX=a, TX=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "shifted by one with supply",
+        """
+        m/J1 gh | 5V=a, TX=b, RX=c, CTS=d, RTS=e, GND=f
+        n/J2 gh | GND=a, 5V=b, RX=c, TX=d, RTS=e, CTS=f
+    """,
+        "error any",
+    ),
 ]
 
 SOUND = [
@@ -4913,6 +5623,234 @@ SOUND = [
         b/TP2 pads | 5V=y, GND=g | gives=5V 2A
         mux/TP3 pads | IN1+=x, IN2+=y, GND=g, OUT+=z
         pi/TP4 pads | 5V=z, GND=g
+    """,
+    ),
+    Attack(
+        "strobe on board pair",
+        """
+        mole/J3 ph | STROBE+=a, STROBE-=b
+        shrew/X8 captive | +=a, -=b
+    """,
+    ),
+    Attack(
+        "gimbal",
+        """
+        core/J1 sh | VBAT=v, TX=t, RX=r, GND=g
+        gim/J2 sh | VBAT=v, RX=t, TX=r, GND=g
+    """,
+    ),
+    Attack(
+        "lora module",
+        """
+        core/J1 sh | 3V3=v, SCK=s, MISO=i, MOSI=o, NSS=c, RST=r, DIO0=d, GND=g
+        lora/J2 sh | 3V3=v, SCK=s, MISO=i, MOSI=o, NSS=c, RST=r, DIO0=d, GND=g
+    """,
+    ),
+    Attack(
+        "modem with flow",
+        """
+        core/J1 gh | VCC=v, TXD=t, RXD=r, CTS=c, RTS=s, GND=g
+        modem/J2 gh | VCC=v, RXD=t, TXD=r, RTS=c, CTS=s, GND=g
+    """,
+    ),
+    Attack(
+        "winch 24V two leads w/ breaker",
+        """
+        battery BT1 m g 12V 50Ah AGM
+        battery BT2 p m 12V 50Ah AGM
+        CB1 p v 40A
+        w/X1 captive | red=v, black=g
+    """,
+    ),
+    Attack(
+        "NiMH rx pack",
+        """
+        battery BT1 p g NiMH 5S
+        SW1 p q
+        F1 q v 3A
+        rx/TP1 pads | VIN=v, GND=g | takes=4-9V 1A
+    """,
+    ),
+    Attack(
+        "lifepo 2S rx",
+        """
+        battery BT1 p g LiFePO4 2S
+        F1 p v 3A
+        rx/TP1 pads | VIN=v, GND=g | takes=4-9V 1A
+    """,
+    ),
+    Attack(
+        "HV 4S on 17.4",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a v 30A
+        esc/TP1 pads | VBAT=v, GND=g | takes=10-17.4V 20A
+    """,
+        battery="4S HV",
+    ),
+    Attack(
+        "12V lead float on 10-15",
+        """
+        bat/X1 captive | BAT+=a, BAT-=g
+        F1 a v 5A
+        esc/TP1 pads | VIN=v, GND=g | takes=10-15V 2A
+    """,
+        battery="12V lead",
+    ),
+    Attack(
+        "flyback on valve",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 2A
+        mos/TP2 pads | OUT1=n, GND=g | types=1:open_collector
+        valve/X1 captive | +=v, -=n
+        diode D1 n v 1N4007
+    """,
+    ),
+    Attack(
+        "reverse protection series",
+        """
+        battery BT1 p g 4S
+        F1 p q 10A
+        diode D1 q v SB1045
+        esc/TP1 pads | VBAT=v, GND=g | takes=9-20V 5A
+    """,
+    ),
+    Attack(
+        "two solar panels with blocking diodes",
+        """
+        p1/TP1 pads | OUT+=a, OUT-=g | gives=1:18V 2A
+        p2/TP2 pads | OUT+=b, OUT-=g | gives=1:18V 2A
+        diode D1 a v
+        diode D2 b v
+        mppt/TP3 pads | PV+=v, PV-=g
+    """,
+    ),
+    Attack(
+        "ceramic across battery ok",
+        """
+        battery BT1 p g 4S
+        F1 p v 10A
+        esc/TP1 pads | VBAT=v, GND=g
+        C1 v g 100nF 50V
+    """,
+    ),
+    Attack(
+        "level via divider 12->3.3",
+        """
+        m/TP1 pads | SIG=a, GND=g | level=12
+        R1 a b 27k
+        R2 b g 10k
+        n/TP2 pads | ADC2=b, GND=g | level_max=3.6
+    """,
+    ),
+    Attack(
+        "opto isolated UART grounds isolated",
+        """
+        a/J1 sh | VCC=v, TX=t, RX=r, GND=k
+        b/J2 sh | VCC=v, RX=t, TX=r, GND=k
+    """,
+    ),
+    Attack(
+        "DALI-like data pair names",
+        """
+        a/J1 plug | DATA+=a, DATA-=b, GND=g
+        b/J2 plug | DATA+=a, DATA-=b, GND=g
+    """,
+    ),
+    Attack(
+        "step dir driver",
+        """
+        core/J1 sh | 5V=v, STEP=a, DIR=b, EN=c, GND=g
+        drv/J2 sh | VCC=v, PUL=a, DIR=b, ENA=c, GND=g
+    """,
+    ),
+    Attack(
+        "quadrature CHA CHB",
+        """
+        core/J1 sh | 5V=v, CHA=a, CHB=b, GND=g
+        enc/X2 captive | VCC=v, CHA=a, CHB=b, GND=g
+    """,
+    ),
+    Attack(
+        "8-way ESC cable",
+        """
+        esc/J1 sh | VBAT=v, GND=g, CURR=c, TELEM=t, M1=a, M2=b, M3=d, M4=e
+        core/J2 sh | VBAT=v, GND=g, CURR=c, TELEM=t, M1=a, M2=b, M3=d, M4=e
+    """,
+    ),
+    Attack(
+        "current sensor hall inline",
+        """
+        battery BT1 p g 4S
+        F1 p a 40A
+        cs/TP1 pads | IP+=a, IP-=b, VCC=v, OUT=o, GND=g
+        core/TP2 pads | 5V=v, ADC=o, GND=g
+        esc/TP3 pads | VBAT=b, GND=g
+    """,
+    ),
+    Attack(
+        "USB hub two devices",
+        """
+        hub/J1 plug | VBUS=v, D+=p, D-=m, GND=g | gives=1:5V 0.5A
+        cam/J2 plug | VBUS=v, D+=p, D-=m, GND=g
+        hub/J3 plug | VBUS=w, D+=q, D-=n, GND=k | gives=1:5V 0.5A
+        mic/J4 plug | VBUS=w, D+=q, D-=n, GND=k
+    """,
+        may="look-alike",
+    ),
+    Attack(
+        "serial console 3 wire",
+        """
+        pi/J1 plug | TXD=t, RXD=r, GND=g
+        dbg/J2 plug | RXD=t, TXD=r, GND=g
+    """,
+    ),
+    Attack(
+        "tone speaker",
+        """
+        amp/TP1 pads | SPK+=a, SPK-=b, 5V=v, GND=g
+        psu/TP2 pads | 5V=v, GND=g | gives=5V 1A
+        sp/X1 captive | +=a, -=b
+    """,
+    ),
+    Attack(
+        "thermocouple",
+        """
+        amp/TP1 pads | T+=a, T-=b
+        tc/X1 captive | T+=a, T-=b
+    """,
+    ),
+    Attack(
+        "load cell",
+        """
+        adc/J1 ph | E+=a, E-=b, A+=c, A-=d
+        lc/X1 captive | E+=a, E-=b, S+=c, S-=d
+    """,
+    ),
+    Attack(
+        "brushless 4-in-1 pads to motor P1..3",
+        """
+        esc/TP1 pads | A1=a, B1=b, C1=c
+        m/X1 captive | P1=c, P2=a, P3=b
+    """,
+    ),
+    Attack(
+        "switch on pack minus (rare)",
+        """
+        battery BT1 p n 3S
+        F1 p v 10A
+        SW1 n g
+        esc/TP1 pads | VBAT=v, GND=g
+    """,
+    ),
+    Attack(
+        "jumper selects pullup",
+        """
+        a/TP1 pads | 3V3=v, SDA=d, SCL=c, GND=g
+        b/TP2 pads | 3V3=v, SDA=d, SCL=c, GND=g | level_max=3.6
+        JP1 v w
+        R1 w d 4k7
+        R2 w c 4k7
     """,
     ),
 ]

@@ -19,9 +19,9 @@ class Hop(NamedTuple):
     end: int
     amps: Amps
     out_v: float
-    back_v: float | None  # None: no ground of known resistance between the two boards
+    back_v: float | None  # as far as it is known; None: no ground of known resistance between the two boards
     leads: tuple[Lead, ...]  # out
-    whole: bool  # every lead, load and part on the way out is known
+    whole: bool  # every lead, load and part on the way is known
 
 
 def hops_of(flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Flow]) -> Iterator[Hop]:
@@ -47,37 +47,43 @@ def hops_of(flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Fl
             so_far[number] = (lost, whole, so_far[number][2])
             continue
         starts[number] = number
-        back = _back(flows, starts[upper], number, flow.amps, {lead.link for lead in so_far[number][2]})
-        yield Hop(starts[upper], number, flow.amps, lost, back, so_far[number][2], whole)
+        links = {lead.link for lead in so_far[number][2]}
+        back, whole_back = _back(flows, starts[upper], number, flow.amps, links, first=starts[upper] == source)
+        yield Hop(starts[upper], number, flow.amps, lost, back, so_far[number][2], whole and whole_back)
 
 
 def ends_of(a: int, b: int) -> Ends:
     return (min(a, b), max(a, b))
 
 
-def _back(flows: Flows, start: int, end: int, amps: Amps, links: set[tuple[str, str]]) -> float | None:
-    """What is lost over ground between two boards.
+def _back(
+    flows: Flows, start: int, end: int, amps: Amps, links: set[tuple[str, str]], *, first: bool
+) -> tuple[float | None, bool]:
+    """What is lost over ground between two boards, as far as it is known, and whether that is all of it.
 
-    Where grounds run in loops, the current is taken to return the way it came, over the link of the supply.
+    Where grounds run in loops, the current is taken to return the way it came, over the link of the supply; over other
+    boards only what is decided counts, and only back to the source itself: else a way would count twice.
     """
     nodes = flows.supplies.nodes
     a, b = (flows.ground_of.get(nodes[number].board or "") for number in (start, end))
-    path = [] if a is None or b is None else _path(flows, a, b)
-    if not path:
-        return None
-    lost = 0.0
+    if a is None or b is None:
+        return None, False
+    path = _path(flows, a, b)
+    direct = bool(path)
+    if not direct and first:
+        path = _path(flows, a, b, over_boards=True)
+    lost: list[float] = []
     for ends in path:
         leads, flow = flows.ground_bundles[ends], flows.in_grounds.get(ends)
         beside = [lead for lead in leads if lead.link in links] if flow is None else []
         ohm = flows.judgement.wires.bundle_ohm(beside or leads)
-        if ohm is None:
-            return None
-        lost += drop_v(ohm, 1.0, amps.typical if flow is None else flow.amps.typical)
-    return lost
+        if ohm is not None and (direct or flow is not None):
+            lost.append(drop_v(ohm, 1.0, amps.typical if flow is None else flow.amps.typical))
+    return (sum(lost) if lost else None), len(lost) == len(path)
 
 
-def _path(flows: Flows, a: int, b: int) -> list[Ends]:
-    """The shortest way between two boards over splices and in-line parts, not over other boards; [] when none is."""
+def _path(flows: Flows, a: int, b: int, *, over_boards: bool = False) -> list[Ends]:
+    """The shortest way between two boards over splices and in-line parts, or over boards as well; [] when none is."""
     above: dict[int, int] = {a: a}
     front = deque([a])
     while front:
@@ -88,7 +94,7 @@ def _path(flows: Flows, a: int, b: int) -> list[Ends]:
                 way.append(ends_of(above[number], number))
                 number = above[number]
             return way[::-1]
-        if number != a and flows.grounds.nodes[number].board is not None:
+        if number != a and not over_boards and flows.grounds.nodes[number].board is not None:
             continue
         for other in flows.beside_ground.get(number, ()):
             if other not in above:

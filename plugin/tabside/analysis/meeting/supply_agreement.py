@@ -63,7 +63,9 @@ def said_by(contact: Contact) -> list[Said]:
     stated = [each for each in stated if not each.silent]
     if stated:
         return stated
-    return [Said(contact.role.volts, contact.role.battery, need=bool(contact.takes) and not contact.gives)]
+    volts, battery = contact.role.volts, contact.role.battery
+    range_named = volts is not None and volts.low != volts.high and not battery  # "7-26V" says what it takes
+    return [Said(volts, battery, need=(bool(contact.takes) or range_named) and not contact.gives)]
 
 
 def _said(contact: Contact, rail: Rail, *, need: bool) -> Said:
