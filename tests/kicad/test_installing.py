@@ -484,3 +484,22 @@ def test_killed_at_any_file_the_next_command_undoes_it_and_remove_leaves_no_trac
         assert everything(home) == before
     kicad(home, "remove")
     assert everything(home) == clean
+
+
+def test_what_kicad_10_kept_of_our_script_s_dialog_goes_and_other_words_stay(home):
+    """As kicad_common.json of KiCad 10.0.7 had it after the script had run from its dialog."""
+    kicad(home, "install")
+    door = home / ".local" / "share" / "kicad" / "9.0" / "plugins" / "tabside" / "tabside_door.py"
+    theirs = {"Print": {"wxTextCtrl_0": "Tabside"}, "Find": {"wxTextCtrl_0": "J1"}, "odd": 3}
+    dialog = {
+        "__geometry": {"h": 441},
+        "wxTextCtrl_0": "Tabside",
+        "wxTextCtrl_1": f'"/usr/bin/python3" "{door}" "/boat.xml" "/boat"\nDone.\nRead: /boat.kicad_sch\n',
+        "wxTextCtrl_2": f'"/usr/bin/python3" "{door}" "%I" "%O"',
+        "wxTextCtrl_3": "theirs",
+    }
+    path = home / ".config" / "kicad" / "9.0" / "kicad_common.json"
+    path.write_text(json.dumps(COMMON | {"dialog": {"controls": theirs | {"Bill of Materials": dialog}}}))
+    assert kicad(home, "remove").returncode == 0
+    left = settings(home, "9.0", "kicad_common.json")["dialog"]["controls"]
+    assert left == theirs | {"Bill of Materials": {"__geometry": {"h": 441}, "wxTextCtrl_3": "theirs"}}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -54,6 +55,7 @@ class ScriptDoor:
             work.edit(path, settings_bytes(settings), "register the BOM and netlist script")
 
     def remove(self, work: Removal) -> None:
+        _forget_last_words(work)
         path = _settings_path(work.kicad)
         content = work.changes.read(path)
         if content is None:
@@ -83,6 +85,34 @@ class ScriptDoor:
             word for name, word in doors.items() if any(_is_ours(entry, door) for entry in entries(settings, name))
         ]
         return " and ".join(found) if found else "not registered"
+
+
+def _forget_last_words(work: Removal) -> None:
+    """KiCad 10 keeps what last stood in the fields of its dialogs: our command line and what it printed.
+
+    Source: `dialog` > `controls` in the kicad_common.json of KiCad 10.0.7 after our script had run from its dialog.
+    """
+    path = work.kicad.settings / "kicad_common.json"
+    content = work.changes.read(path)
+    if content is None:
+        return
+    settings = parse_settings(content, path)
+    kept = settings.get("dialog")
+    dialogs = kept.get("controls") if isinstance(kept, dict) else None
+    door = str(our_folder(work.kicad) / DOOR)
+    if not isinstance(dialogs, dict):
+        return
+    ours = [fields for fields in dialogs.values() if isinstance(fields, dict) and _says(fields.values(), door)]
+    for fields in ours:
+        for name, said in list(fields.items()):
+            if _says([said], door) or said == NAME:
+                del fields[name]
+    if ours:
+        work.edit(path, settings_bytes(settings), "forget what stood in the dialog of the BOM script")
+
+
+def _says(values: Iterable[Any], door: str) -> bool:
+    return any(isinstance(said, str) and door in said for said in values)
 
 
 def _settings_path(kicad: KiCad) -> Path:
