@@ -140,7 +140,7 @@ for _escape, _shown in {
         s.probes(P1=(0, 0))
 
 
-for _text in ("~{RST}", "A^{2}", "A_{n}"):
+for _text in ("~{RST}", "A^{2}", "A_{n}", "A{tilde}B"):
 
     @LABELS({f"/{_text}": "P1 P2"}, name=f"{_text} stays as it is")
     def _marked(s: Sheet, text: str = _text) -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from hand_made_sheets import HandSheet, hierarchy, nets_of
-from tabside.read.kicad.labels import expand, net_text, unescape
+from tabside.model.escapes import unescape
+from tabside.read.kicad.labels import expand, net_text
 from tabside.read.nets.netlist import netlist
 
 

@@ -8,24 +8,8 @@ from functools import cache
 from msgspec import Struct
 
 from tabside.facts import tables
+from tabside.model.escapes import unescape
 
-# How KiCad stores letters that would end a name.
-_ESCAPES = {
-    "slash": "/",
-    "backslash": "\\",
-    "lt": "<",
-    "gt": ">",
-    "colon": ":",
-    "dblquote": '"',
-    "quote": "'",
-    "bar": "|",
-    "space": " ",
-    "tab": " ",
-    "return": " ",
-    "brace": "{",
-    "tilde": "~",
-}
-_ESCAPED = re.compile(r"\{(" + "|".join(_ESCAPES) + r")\}")
 _OVERBAR = re.compile(r"~\{([^{}]*)\}")
 _RAISED = re.compile(r"[_^]\{([^{}]*)\}")  # KiCad's subscript and superscript
 _LONGEST = 200  # letters; no name on a board is longer, and a paragraph is no name
@@ -50,7 +34,7 @@ def clean_label(text: str) -> LabelText:
     """A label without KiCad's markup; `~{X}`, `!X`, `/X` and `X#` mark active low."""
     if len(text) > _LONGEST:
         return LabelText("", False)
-    body = _ESCAPED.sub(lambda found: _ESCAPES[found.group(1)], _RAISED.sub(r"\1", text.strip()))
+    body = unescape(_RAISED.sub(r"\1", text.strip()))
     if _NUMBER_ONLY.fullmatch(body):
         return LabelText("", False)
     bare = _OVERBAR.sub(r"\1", body)

@@ -7,9 +7,10 @@ import re
 from collections.abc import Iterable
 
 from tabside.errors import TabsideError
+from tabside.model.escapes import unescape
 from tabside.model.natural import natural
 from tabside.read.kicad.content import NEWEST_OF_KICAD_9, NEWEST_VERSION, Memory
-from tabside.read.kicad.labels import expand, unescape
+from tabside.read.kicad.labels import expand
 from tabside.read.kicad.project_file import ProjectFile, TopLevelSheet, read_project_file
 from tabside.read.kicad.schematic_file import read_sheet_file
 from tabside.read.kicad.sheet_file import Hierarchy, SheetFile, SheetInstance, SheetSymbol

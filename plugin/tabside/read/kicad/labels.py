@@ -1,38 +1,15 @@
-"""Texts of labels: KiCad's escapes for characters, and text variables."""
+"""Texts of labels: how they take part in a net's name, and text variables."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable
 
-_ESCAPES = {
-    "slash": "/",
-    "backslash": "\\",
-    "lt": "<",
-    "gt": ">",
-    "colon": ":",
-    "dblquote": '"',
-    "quote": "'",
-    "bar": "|",
-    "comma": ",",
-    "space": " ",
-    "dollar": "$",
-    "tab": "\t",
-    "return": "\n",
-    "brace": "{",
-}
-# After ~ ^ _ and $ a brace belongs to an overbar, a raised or lowered text or a variable.
-_ESCAPE = re.compile(r"(?<![~^_$])\{(" + "|".join(_ESCAPES) + r")\}")
+from tabside.model.escapes import unescape
+
 _VARIABLE = re.compile(r"\$\{([^{}]*)\}")
 _LONGEST = 10_000
 _DEPTH = 10  # variables within variables; KiCad too gives up on circles
-
-
-def unescape(text: str) -> str:
-    """The text as a person reads it: "{slash}" is "/"."""
-    if "{" not in text:
-        return text
-    return _ESCAPE.sub(lambda escape: _ESCAPES[escape[1]], text)
 
 
 def net_text(text: str) -> str:

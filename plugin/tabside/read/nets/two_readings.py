@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tabside.model.drawing import Drawing, PinKey, TwoReadings
+from tabside.model.escapes import unescape
 from tabside.model.natural import natural
 from tabside.read.kicad.content import INSTANCES_IN_SYMBOLS, NEWEST_OF_KICAD_9
-from tabside.read.kicad.labels import unescape
 from tabside.read.kicad.sheet_file import Hierarchy, SheetFile
 from tabside.read.nets.names.buses import group_of, range_of
 from tabside.read.nets.netlist import netlist

@@ -6,7 +6,8 @@ and a sheet that is used two hundred times has all of it two hundred times.
 
 from __future__ import annotations
 
-from tabside.read.kicad.labels import net_text, unescape
+from tabside.model.escapes import unescape
+from tabside.read.kicad.labels import net_text
 from tabside.read.nets.names.buses import BusRules, group_of, range_of
 
 # Of the labels of a drawing taken together.  KiCad's largest demo project (vme-wren) has 9,253, a craft hardly any.

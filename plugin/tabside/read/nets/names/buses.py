@@ -6,7 +6,8 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from tabside.read.kicad.labels import net_text, unescape
+from tabside.model.escapes import unescape
+from tabside.read.kicad.labels import net_text
 
 NET, VECTOR, GROUP = "net", "vector", "group"
 NO_TEXT = "<NO NET>"  # KiCad's name for what an empty label names
