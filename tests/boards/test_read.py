@@ -245,3 +245,10 @@ def test_columns_that_are_not_taken_over_are_said(tmp_path, capsys):
     told = capsys.readouterr().out
     assert "Left out: line 1: the columns Note, Wire" in told
     assert "Add the family to each plug" in told
+
+
+@pytest.mark.parametrize("word", ["-", "—", "N/C", "n.c.", "unused", "(not connected)", "NC"])
+def test_words_for_not_used_are_nc_and_that_is_said(word):
+    found = read_rows(list(rows_of_text(f"CAM\n1 5V\n2 GND\n3 {word}\n")), "pinout.txt")
+    assert found.plugs[0].names("pinout.txt") == ["5V", "GND", "nc"]
+    assert found.assumed == ([] if word == "NC" else [f'line 4: "{word}" of CAM means not used (nc)'])

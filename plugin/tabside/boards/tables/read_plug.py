@@ -13,6 +13,9 @@ from tabside.facts.labels.roles import read_label
 _SIZE = re.compile(r"\b(\d{1,3})[ -]?(?:pins?|ways?|pos(?:itions?)?|p|contacts?)\b", re.IGNORECASE)
 _VOLTS = re.compile(r"[+-]?\d+(?:\.\d+)?(?:\.\.|-|to)?(?:\d+(?:\.\d+)?)?\s*V\Z", re.IGNORECASE)
 _DIRECTION = re.compile(r"\(?(?:in|out|input|output)\)?", re.IGNORECASE)
+_UNUSED = re.compile(
+    r"n\.?/?c\.?|[-–—]+|\(?(?:unused|not used|not connected|no connection|no connect)\)?", re.IGNORECASE
+)
 # Words beside a name that say direction, level or colour.
 _BESIDE = re.compile(
     r"\(?(?:in|out|input|output|i/o|in/out|bidir|analog|digital|ttl"
@@ -33,10 +36,14 @@ class ReadPlug:
     numbered: bool = True
     pads: bool = False  # its heading calls it pads
     left_out: list[str] = field(default_factory=list)  # words beside names that are not taken over
+    taken_as_nc: list[str] = field(default_factory=list)
 
     def add(self, number: int, text: str, at: str, file: str) -> None:
         """Raises: TabsideError when the contact is there already, or has no name."""
         name, rest = split_name(text)
+        if _UNUSED.fullmatch(text.strip()):
+            name, rest = "nc", ""
+            self.taken_as_nc += [f'{at}: "{text.strip()}"'] if text.strip().casefold() != "nc" else []
         if not name:
             raise TabsideError(
                 f"{at}: contact {number} of {self.name} has no name; write nc if it is not used", file=file

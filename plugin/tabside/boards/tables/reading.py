@@ -247,6 +247,7 @@ def _own_names(found: Reading) -> None:
         if not plug.name:
             plug.name = f"plug {n}"
             found.assumed.append(f"{plug.at}: this plug has no name; it is called {plug.name}: write the printed one")
+        found.assumed += [f"{told} of {plug.name} means not used (nc)" for told in plug.taken_as_nc]
         key = plug.name.casefold()
         seen[key] = seen.get(key, 0) + 1
         if seen[key] > 1:
