@@ -137,3 +137,14 @@ def test_an_undrawn_short_is_told_whatever_else_is_wrong_there():
         plug("J2", "A C B -", board="pilot", family="JST GH", signals="GND, TX, TX, VBAT", gives="VBAT 5A"),
     )
     assert any(f.severity.value == "error" and "battery on ground" in f.message for f in told)
+
+
+@pytest.mark.parametrize(("flagged", "severity"), [((), "error"), ((2,), "note")])
+def test_a_second_regulator_is_taken_out_of_the_plug_where_it_is_flagged(flagged, severity):
+    (found,) = findings_of(
+        own_plug,
+        captive("J1", "S - G", board="esc", family="JST XH", signals="S, 5V, GND", gives="5V 3A", flagged=flagged),
+        plug("J2", "S - G", board="pilot", family="JST XH", signals="S1, 5V, GND", gives="5V 2A", flagged=flagged),
+        plug("J3", "A B", board="esc", kind="pad", signals="BAT+, GND", takes="7-17V 10A"),
+    )
+    assert found.severity.value == severity and "Take that contact out" in found.fix

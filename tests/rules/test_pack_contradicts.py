@@ -37,3 +37,24 @@ def test_packs_in_series_are_one_battery():
         pads("TP1", "A G", board="driver", signals="VBAT, GND"),
         settings=SIX,
     )
+
+
+def beside_a_pack(plus, minus, gives, *there):
+    return findings_of(
+        pack_contradicts,
+        captive("X1", "A G", board="pack", signals="BAT+, BAT-", gives="4S 60A"),
+        pads("TP1", "A G", board="driver", signals="VBAT, GND"),
+        captive("X2", "P Q", board="other", signals=f"{plus}, {minus}", gives=gives),
+        pads("TP2", "P Q", board="load", signals=", ".join(there)),
+        settings=FOUR,
+    )
+
+
+def test_a_panel_or_regulator_beside_the_pack_is_none():
+    assert not beside_a_pack("+", "-", "1:18V 2A", "PV+", "PV-")
+    assert not beside_a_pack("+", "-", "1:5V 3A", "5V", "GND")
+
+
+def test_a_second_pack_is_one_by_its_name_or_by_the_contact_it_feeds():
+    assert rules(beside_a_pack("BAT+", "BAT-", "6S 60A", "VIN", "GND")) == ["fields-contradict"]
+    assert rules(beside_a_pack("+", "-", "1:22.2V 60A", "VBAT", "GND")) == ["fields-contradict"]

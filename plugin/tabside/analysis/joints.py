@@ -64,6 +64,11 @@ def _goes_on(craft: Craft, key: ContactKey) -> bool:
     return craft.terminations[key[0]].passes_on(key[1])
 
 
+def is_coil(craft: Craft, contact: Contact) -> bool:
+    """Whether it is an end of a relay's coil, which hangs on a supply and a ground, or on a switched output."""
+    return craft.terminations[contact.termination].kind is Kind.INLINE and not _goes_on(craft, contact.key)
+
+
 def _joint(craft: Craft, a: ContactKey, b: ContactKey, leads: tuple[str, ...], through: tuple[str, ...]) -> Joint:
     a, b = sorted((a, b), key=lambda key: (natural(key[0]), natural(key[1])))
     return Joint(craft.contact(a), craft.contact(b), leads, through)

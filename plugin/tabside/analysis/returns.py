@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from msgspec import Struct
 
 from tabside.analysis.causes.link_causes import Link
-from tabside.analysis.joints import Joint
+from tabside.analysis.joints import Joint, is_coil
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
 from tabside.model.craft import Contact, Kind
@@ -74,6 +74,7 @@ def carriers(judgement: Judgement, link: Link) -> list[Joint]:
         and not {joint.a.role.cls, joint.b.role.cls} & {*_GROUNDS, RoleClass.PHASE}
         and not (joint in judgement.clashing and judgement.clashing[joint].cause is Cause.CLASSES)
         and not judgement.is_meant(joint)
+        and not any(is_coil(judgement.craft, contact) for contact in (joint.a, joint.b))
         and not _NO_OWN_CURRENT & {joint.a.role.name, joint.b.role.name}
     ]
 

@@ -36,7 +36,7 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
     Fails: 5 V on an input that states a maximum below it, also over a resistor in series alone, which takes nothing off
     a level; a pull-up to a rail above that maximum.
     Warns: 5 V on an input of 3.3 V logic that states no maximum; an output that may be set to more than the maximum;
-    names without direction (M1, SBUS, SIG), one end of 5 V and the other tolerating less.
+    names without direction (M1, SBUS, SIG, DAT without a clock), one end of 5 V and the other tolerating less.
     Source: logic; 10 % between two levels is common practice, no source.
     """
     craft = judgement.craft
@@ -47,7 +47,7 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
         series = [part for part in joint.through if letters_of(part) == "R"]
         for driver, listener in ((joint.a, joint.b), (joint.b, joint.a)):
             part = left_of_level(judgement, listener, series) if series else 1.0
-            severity = _severity(driver, listener, part) if part is not None else None
+            severity = _severity(judgement, driver, listener, part) if part is not None else None
             if severity is not None and (not series or listener.level_max_v is not None):
                 told.setdefault((joint.link, severity), []).append((driver, listener))
                 break
@@ -80,15 +80,16 @@ def _pulled(judgement: Judgement, pull_up: PullUp) -> Finding:
     )
 
 
-def _severity(driver: Contact, listener: Contact, part: float) -> Severity | None:
+def _severity(judgement: Judgement, driver: Contact, listener: Contact, part: float) -> Severity | None:
     """How bad it is that this part of the driver's level reaches the listener."""
-    if not (_may_drive(driver) and _may_listen(listener)) or driver.level is None:
+    lone = _is_lone(judgement, driver)
+    if not (lone or _may_drive(driver)) or not _may_listen(listener) or driver.level is None:
         return None
     if listener.level_max_v is not None:
         if driver.level.low * part > listener.level_max_v + 1e-9:
-            return Severity.ERROR if _is_sure(driver) else Severity.WARNING
+            return Severity.ERROR if _is_sure(driver) and not lone else Severity.WARNING
         return Severity.WARNING if driver.level.high * part > listener.level_max_v + 1e-9 else None
-    if not _is_sure(driver):
+    if lone or not _is_sure(driver):
         return None
     if listener.level is not None and driver.level.low > listener.level.high * (1 + RAIL_TOLERANCE) + 1e-9:
         return Severity.WARNING
@@ -105,6 +106,20 @@ def _may_drive(contact: Contact) -> bool:
         and role.direction is not Direction.LISTENS
         and not contact.pin_type.startswith("open")
     )
+
+
+def _is_lone(judgement: Judgement, contact: Contact) -> bool:
+    """A data line named like one of I2C on a board without a clock for it: no open-drain bus is sure then."""
+    if contact.role.group != "i2c" or contact.pin_type.startswith("open"):
+        return False
+    board = judgement.craft.terminations[contact.termination].board
+    lines = {
+        each.role.line
+        for other in judgement.terminations_of_board[board]
+        for each in other.contacts
+        if each.role.group == "i2c"
+    }
+    return len(lines) == 1
 
 
 def _may_listen(contact: Contact) -> bool:

@@ -30,7 +30,8 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
     Accept: never where a supply meets ground.
     Passes: drawn contact for contact; motor phases in any order; a plug that does not fit there.
     Warns: two outputs that meet at contacts which are not drawn.
-    Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in.
+    Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in; a second
+    regulator's supply that is flagged no-connect at both ends, to be taken out of the plug.
     Fails: the same with a plug that is live or whose contacts cannot be moved: a pack drawn crosswise; contacts that
     are not drawn, but that the plug connects all the same.
     Source: logic; a live battery lead is never re-pinned (common practice, no source).
@@ -116,6 +117,17 @@ def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: 
 def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
     worst = _worst(clashes)
     what = _what(craft, captive, there, worst)
+    if not _stays_as_it_is(craft, captive) and all(map(_pulled_out, clashes)):
+        return _finding(
+            craft,
+            captive,
+            there,
+            worst,
+            rule="straight-hazard",
+            severity=Severity.NOTE,
+            message=f"{what} The drawing leaves that contact out.",
+            fix="Take that contact out of the part's plug before it is plugged in, and insulate it.",
+        )
     return _finding(
         craft,
         captive,
@@ -129,6 +141,12 @@ def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: 
         else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
         "Signals; or put another connector there.",
     )
+
+
+def _pulled_out(clash: Clash) -> bool:
+    """A second regulator's supply under a no-connect flag at both contacts: it is meant to be taken out."""
+    a, b, found = clash
+    return found.harm == harm.TWO_REGULATORS and a.flagged_empty and b.flagged_empty
 
 
 def _burns(found: Agreement) -> bool:

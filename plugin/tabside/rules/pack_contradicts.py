@@ -6,8 +6,12 @@ from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.packs import PackLeads
 from tabside.analysis.places import at_contacts
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Kind
 from tabside.model.findings import Finding, Severity
+from tabside.model.roles import Volts
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
@@ -23,20 +27,18 @@ def pack_contradicts(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: correct the craft file or the pack's Gives.
     Accept: a second pack that feeds no part of what the craft file means.
-    Passes: the same cells in other words; a pack that states nothing; a craft file without a battery.
+    Passes: the same cells in other words; a pack that states nothing; a craft file without a battery; a solar panel,
+    a regulator or an adapter with leads of its own that meets no battery contact, beside the pack that is meant.
     Warns: another number of cells, or other volts.
     Source: logic.
     """
     said = judgement.craft.settings.battery
     if said is None:
         return
-    other = [
-        pack
-        for pack in judgement.packs.leads
-        if pack.volts is not None
-        and abs(pack.volts.high - said.high) > TOLERANCE * said.high
-        and pack.plus.key not in judgement.packs.in_series
-    ]
+    packs = judgement.packs
+    other = [pack for pack in packs.leads if not _is(pack.volts, said) and pack.plus.key not in packs.in_series]
+    if len(other) < len(packs.leads):
+        other = [pack for pack in other if _meets_battery(judgement, pack)]
     if other:
         names = [f"{name_of(judgement.craft, pack.plus)} ({pack.volts})" for pack in other]
         yield Finding(
@@ -47,3 +49,20 @@ def pack_contradicts(judgement: Judgement) -> Iterator[Finding]:
             where=at_contacts(judgement.craft, [pack.plus for pack in other]),
             harm=harm.TOO_FEW_VOLTS,
         )
+
+
+def _is(volts: Volts | None, said: Volts) -> bool:
+    """Whether a pack may be the one that the craft file means."""
+    return volts is None or abs(volts.high - said.high) <= TOLERANCE * said.high
+
+
+def _meets_battery(judgement: Judgement, pack: PackLeads) -> bool:
+    """Whether its plus is a battery's by its own name, or by that of a board's contact on its run."""
+    if read_label(pack.plus.label).battery:
+        return True
+    terminations = judgement.craft.terminations
+    return any(
+        contact.role.battery and terminations[contact.termination].kind not in (Kind.INLINE, Kind.SPLICE)
+        for contact in judgement.whole_members[judgement.whole_runs[pack.plus.net_id]]
+        if contact.termination != pack.plus.termination
+    )

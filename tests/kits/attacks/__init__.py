@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attacks import later, power, signals, sound
+from attacks import later, mixtures, power, signals, sound
 
 HARMFUL = (
     *power.TEXT,
@@ -17,6 +17,7 @@ HARMFUL = (
     *power.MORE,
     *signals.MORE,
     *later.HARMFUL,
+    *mixtures.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -27,5 +28,6 @@ SOUND = (
     *sound.SIGNALS,
     *sound.MORE,
     *later.SOUND,
+    *mixtures.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)

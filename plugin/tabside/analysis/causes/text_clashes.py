@@ -12,7 +12,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from tabside.analysis import harm
-from tabside.analysis.joints import Joint
+from tabside.analysis.joints import Joint, is_coil
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
 from tabside.facts.labels.text import clean_label, split_index, words_of
 from tabside.model.craft import Contact, Kind, Termination
@@ -199,18 +199,12 @@ def carries_power(judgement: Judgement, joint: Joint) -> bool:
     boards = {judgement.craft.terminations[reference].board for reference in joint.link}
     if joint.through and len(boards) == 1:
         return False  # a board's own button or jumper
-    if any(_is_coil(judgement, contact) for contact in (joint.a, joint.b)):
+    if any(is_coil(judgement.craft, contact) for contact in (joint.a, joint.b)):
         return False
     if any(_is_power(contact) for contact in (joint.a, joint.b)):
         return True
     nets = {joint.a.net_id, joint.b.net_id}
     return any(judgement.rail_names.get(net) for net in nets)
-
-
-def _is_coil(judgement: Judgement, contact: Contact) -> bool:
-    """Whether it is an end of a relay's coil, which hangs on a supply and a ground as it should."""
-    part = judgement.craft.terminations[contact.termination]
-    return part.kind is Kind.INLINE and not part.passes_on(contact.number)
 
 
 def _is_power(contact: Contact) -> bool:

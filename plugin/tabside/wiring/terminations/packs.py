@@ -32,6 +32,12 @@ def with_stated_pack(terminations: Mapping[str, Termination]) -> dict[str, Termi
     return found
 
 
+def _passes_a_need(part: Termination, contact: Contact) -> bool:
+    """Whether a fuse or splice carries the volts that a load states, and no rail's name (5V, 3V3)."""
+    role = contact.role
+    return part.kind in (Kind.INLINE, Kind.SPLICE) and (role.name == "power_in" or role.direction is Direction.LISTENS)
+
+
 def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Contact]]:
     """(reference, plus) of each part that may be the pack."""
     fed = {
@@ -40,7 +46,7 @@ def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Conta
         for contact in each.contacts
         if contact.gives
         or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
-        or (contact.role.volts is not None and not contact.takes)  # a rail's name: 5V, 3V3
+        or (contact.role.volts is not None and not contact.takes and not _passes_a_need(each, contact))
     }
     for reference, each in terminations.items():
         if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2 or reference.rstrip("0123456789") in _LOADS:

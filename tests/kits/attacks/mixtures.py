@@ -1,0 +1,107 @@
+"""Drawings of a third look: plain parts mixed as builders mix them, from the design's words alone."""
+
+from __future__ import annotations
+
+from attack_kit import Attack
+
+HARMFUL = [
+    Attack(
+        "bare plus and minus over a fuse, pack in the craft file alone",
+        """
+        pack/X1 captive | +=a, -=g
+        F1 a b 10A
+        nav/TP1 pads | VBAT=b, GND=g | takes=5-12.6V 1A
+    """,
+        "error over-voltage",
+        battery="14.8V",
+    ),
+    Attack(
+        "the same over a splice",
+        """
+        brick/X1 captive | RED=a, BLACK=g
+        -/J9 splice | =a, =a
+        F1 a b 10A
+        nav/TP1 pads | VIN=b, GND=g | takes=5-12.6V 1A
+    """,
+        "error over-voltage",
+        battery="6S",
+    ),
+    Attack(
+        "5 V on DAT without a clock",
+        """
+        probe/J1 gh | 5V=v, DAT=d, GND=g | level=5
+        mcu/J2 gh | 5V=v, DAT=d, GND=g | level=3.3 | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "second regulator not taken out of the plug",
+        """
+        battery BT1 a g 4S
+        F1 a b 30A
+        esc/TP1 pads | BAT+=b, GND=g | takes=7-17V 10A
+        fc/J1 servo | S1=s, 5V=-, GND=g2 | gives=2:5V 2A
+        esc/X2 captive servo | S=s, 5V=-, GND=g2 | gives=2:5V 3A
+    """,
+        "error role-clash",
+    ),
+    Attack(
+        "second main pack of other cells than the craft file says",
+        """
+        battery BT1 a g 4S
+        battery BT2 c g2 6S
+        F1 a b 30A
+        F2 c d 30A
+        esc/TP1 pads | BAT+=b, GND=g
+        lift/TP2 pads | BAT+=d, GND=g2
+    """,
+        "warning fields-contradict",
+        battery="4S",
+    ),
+]
+
+SOUND = [
+    Attack(
+        "second regulator flagged out at both ends",
+        """
+        battery BT1 a g 4S
+        F1 a b 30A
+        esc/TP1 pads | BAT+=b, GND=g | takes=7-17V 10A
+        fc/J1 servo | S1=s, 5V=-, GND=g2 | gives=2:5V 2A | flagged=2
+        esc/X2 captive servo | S=s, 5V=-, GND=g2 | gives=2:5V 3A | flagged=2
+    """,
+    ),
+    Attack(
+        "solar panel beside the battery of the craft file",
+        """
+        sun/X1 captive | +=p, -=q | gives=1:18V 2A
+        mppt/TP1 pads | PV+=p, PV-=q, BAT+=b, BAT-=g, LOAD+=l, LOAD-=m
+        battery BT1 a g 12V
+        F1 a b 10A
+        lamp/X2 captive | +=l, -=m
+    """,
+        battery="12V lead",
+    ),
+    Attack(
+        "regulator with its own plus and minus leads beside a 4S pack",
+        """
+        battery BT1 a g 4S
+        F1 a b 20A
+        bec/TP1 pads | VIN=b, GND=g | takes=7-26V 2A
+        bec/X2 captive | +=v, -=m | gives=1:5V 3A
+        rx/J3 jst_xh | 5V=v, GND=m | takes=5V 0.2A
+    """,
+        battery="4S",
+    ),
+    Attack(
+        "relay coil between a rail and the output that switches it",
+        """
+        battery BT1 a g 12V
+        F1 a b 10A
+        dist/TP1 pads | BAT+=b, BAT-=g | leads_max=6
+        /K1 plug | A1=b2, A2=r, COM=b, NO=l | names=yes
+        io/TP2 pads | 12V=b, RELAY=r, 12V=b2, GND=g | leads_max=4
+        pump/X2 captive | +=l, -=g
+    """,
+    ),
+]
