@@ -4034,15 +4034,6 @@ HARMFUL = [
         "warning any",
     ),
     Attack(
-        "24 AWG drive 11A by captive lead",
-        """
-        mot/X1 captive | V+=a, V-=g | takes=1:12V 11A
-        psu/TP1 pads | 12V=a, GND=g | gives=12V 20A
-    """,
-        "warning any",
-        accept="[defaults]\ngauge_awg=24\n",
-    ),
-    Attack(
         "26 AWG pack link before fuse",
         """
         bat/X1 captive | BAT+=a, BAT-=g | gives=3S 30A
