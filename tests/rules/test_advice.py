@@ -52,6 +52,11 @@ MIRRORED = (
 )  # fmt: skip
 
 
+@cache
+def verdict_as_drawn(attack: Attack) -> Verdict:
+    return check_craft(craft_of(attack))
+
+
 def verdict_of(attack: Attack, symbols: list[Symbol]) -> Verdict:
     _, labels = symbols_of(attack.drawing)
     said = f'battery = "{attack.battery}"\n' if attack.battery else ""
@@ -91,7 +96,7 @@ def contacts_in(text: str) -> list[str]:
 def test_a_splice_where_one_is_advised_hides_nothing(attack):
     """`cavity-shared` advises a splice: drawn so, what does not belong on the net is still told."""
     symbols, _ = symbols_of(attack.drawing)
-    before = check_craft(craft_of(attack))
+    before = verdict_as_drawn(attack)
     crowded = [each for each in before.findings if each.rule in ("cavity-shared", "pad-crowded")]
     if not crowded and attack not in STRETCH:
         pytest.skip("nothing is crowded")
@@ -105,7 +110,7 @@ def test_a_splice_where_one_is_advised_hides_nothing(attack):
 @pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
 def test_swapping_what_is_called_swapped_clears_it(attack):
     symbols, _ = symbols_of(attack.drawing)
-    for finding in check_craft(craft_of(attack)).findings:
+    for finding in verdict_as_drawn(attack).findings:
         if finding.rule == "swapped-pair" and finding.fix.startswith("Connect "):
             a, b, c, d = contacts_in(finding.fix)[:4]
             met = [
@@ -115,7 +120,7 @@ def test_swapping_what_is_called_swapped_clears_it(attack):
                 continue  # a third board is on these nets: which of them is wrong the drawing does not say
             after = verdict_of(attack, moved(symbols, {a: net_of(symbols, b), c: net_of(symbols, d)}))
             assert not [each for each in after.findings if each.rule == "swapped-pair"]
-            assert worst(after) <= worst(check_craft(craft_of(attack)))
+            assert worst(after) <= worst(verdict_as_drawn(attack))
 
 
 def turned(symbols: list[Symbol], reference: str, *, names: bool) -> list[Symbol]:
@@ -138,7 +143,7 @@ def turned(symbols: list[Symbol], reference: str, *, names: bool) -> list[Symbol
 @pytest.mark.parametrize("attack", [*MIRRORED, *HARMFUL], ids=lambda attack: attack.name)
 def test_either_cure_of_a_mirrored_plug_clears_it(attack, names):
     symbols, _ = symbols_of(attack.drawing)
-    before = check_craft(craft_of(attack))
+    before = verdict_as_drawn(attack)
     mirrored = [each for each in before.findings if each.rule == "mirrored"]
     assert mirrored or attack not in MIRRORED
     for finding in mirrored:
@@ -155,7 +160,7 @@ def test_either_cure_of_a_mirrored_plug_clears_it(attack, names):
 @pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
 def test_taking_a_contact_off_its_net_ends_its_finding_and_makes_nothing_worse(attack):
     symbols, _ = symbols_of(attack.drawing)
-    before = check_craft(craft_of(attack))
+    before = verdict_as_drawn(attack)
     for finding in before.findings:
         taken = re.search(r"[Tt]ake (\S+?:\w+)(?: \([^)]*\))? off", finding.fix)
         if taken is None or finding.severity is not Severity.ERROR:
@@ -173,7 +178,7 @@ def test_taking_a_contact_off_its_net_ends_its_finding_and_makes_nothing_worse(a
 @pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
 def test_leaving_one_source_out_ends_two_sources(attack):
     symbols, _ = symbols_of(attack.drawing)
-    before = check_craft(craft_of(attack))
+    before = verdict_as_drawn(attack)
     for finding in before.findings:
         if finding.rule == "two-sources" and finding.fix.startswith("Leave one"):
             named = [f"{where.termination}:{where.contact}" for where in finding.where]
