@@ -6,6 +6,7 @@ Each harmful drawing of the attack suite is mended as its findings say, one find
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 from msgspec.structs import replace
