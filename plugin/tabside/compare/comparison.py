@@ -23,6 +23,7 @@ from tabside.compare.work.bench import Work, work_between
 from tabside.compare.work.parts import Need
 from tabside.compare.work.steps import CableWork
 from tabside.documents.build import Build, build_plan
+from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
@@ -259,7 +260,7 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
     found = []
     for what, one, other in (
         ("kind", before.kind.value, after.kind.value),
-        ("family", before.family or "not known", after.family or "not known"),
+        ("family", _family_words(before), _family_words(after)),
         ("ways", str(before.ways or "not known"), str(after.ways or "not known")),
         ("value", before.value, after.value),
     ):
@@ -272,9 +273,13 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
     return found
 
 
+def _family_words(termination: Termination) -> str:
+    return families.family(termination.family).title if termination.family else termination.family_text or "not known"
+
+
 def _termination_bench(what: str) -> str:
     if "family" in what or "ways" in what or "kind" in what:
-        return "The plug that goes in here has changed: make a new cable."
+        return "What goes in here has changed: see its cable."
     if "signals" in what:
         return "The order is another: compare it with the print on the board, and measure the cable again."
     return "Check it against the part in the hand."
@@ -285,7 +290,8 @@ def _signals(termination: Termination) -> str:
 
 
 def _describe(termination: Termination) -> str:
-    family = termination.family or ("" if termination.kind is not Kind.RECEPTACLE else "family not known")
+    family = _family_words(termination)
+    family = "" if termination.kind is not Kind.RECEPTACLE and family == "not known" else family
     ways = f"{termination.ways} ways" if termination.ways else ""
     return ", ".join(each for each in (termination.kind.value, family, ways) if each)
 

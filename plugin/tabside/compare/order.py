@@ -12,6 +12,7 @@ from tabside.compare.fates.cable_fate import KEEP
 from tabside.compare.stated import finding_words
 from tabside.compare.work.parts import stock_text
 from tabside.compare.work.steps import CableWork
+from tabside.make.buy.purchase import MILLIMETRES
 from tabside.prove.row_words import row_words
 
 
@@ -66,7 +67,7 @@ def order_of_work(found: Comparison) -> Order:
         found,
         matched=tuple(found.how_matched()),
         get=tuple(_need(each.item, each.more, each.to_buy) for each in found.purchases if each.more > 0),
-        boards=told("board", "termination"),
+        boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
         parts=told("part"),
         last=tuple(
@@ -85,6 +86,14 @@ def order_of_work(found: Comparison) -> Order:
     )
 
 
+def _of_boards(found: Comparison) -> Iterator[Change]:
+    """Boards, and the connectors of those that stay."""
+    names = {change.name for change in found.changes if change.subject == "board" and change.kind != CHANGED}
+    for change in found.changes:
+        if change.subject == "board" or (change.subject == "termination" and change.name.split("/")[0] not in names):
+            yield change
+
+
 def _told(change: Change) -> str:
     if change.kind == CHANGED and change.before and change.after:
         return f"{change.name}: before {change.before}; now {change.after}. {change.bench}"
@@ -93,7 +102,8 @@ def _told(change: Change) -> str:
 
 def _need(item: str, more: int, to_buy: int | None) -> str:
     there = "" if to_buy is None or to_buy == more else f", {more - to_buy} from stock"
-    return f"{more} x {item}{there}"
+    length = item.removesuffix(f", {MILLIMETRES}")
+    return f"{more} x {item}{there}" if length == item else f"{more} mm of {length}{there}"
 
 
 def _numbers(found: Comparison) -> Iterator[str]:
