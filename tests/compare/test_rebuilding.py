@@ -5,8 +5,11 @@ Brute force, no source outside; the bench is `tests/kits/rebuild_bench.py`, the 
 
 from __future__ import annotations
 
+import random
+
 import pytest
 
+from odd_crafts import odd_craft, odd_edit, odd_symbols
 from random_edits import EDITS, HARMLESS, Draft, draft, edited, edited_twice
 from rebuild_bench import wrongs
 from tabside.compare import compare_crafts
@@ -71,3 +74,15 @@ def test_several_edits_at_once(seed):
     before = draft(seed)
     _, after = edited_twice(before, seed)
     both_ways(before, after)
+
+
+@pytest.mark.parametrize("seed", [*range(8), *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(8, 400))])
+def test_odd_crafts_are_followed_too(seed):
+    dice = random.Random(seed)
+    symbols = odd_symbols(dice)
+    now = odd_edit(symbols, dice)
+    crafts = odd_craft(symbols, seed // 2), odd_craft(now, seed // 2 + seed % 2)
+    for old, new in (crafts, crafts[::-1]):
+        found = compare_crafts(old, new)
+        sheet = () if found.same else found.build.proof.rows
+        assert wrongs(old, new, comparison_json(found), sheet) == []

@@ -134,6 +134,11 @@ class _Cable:
     def follow(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
         action, words = step["action"], step["words"]
         if action == "label":
+            stowed = re.match(r"(\S+) is longer than the ([\d.]+) mm", words)
+            if stowed:
+                new = [each for each in self.wires if getattr(each, "new_tag", "") == stowed[1]]
+                wire = (new or [each for each in self.wires if each.tag == stowed[1]])[0]
+                wire.facts = (wire.facts[0], wire.facts[1], float(stowed[2]))
             for was, now in NUMBER.findall(words):
                 self.renumber.setdefault(was, now)
             if words.startswith("new numbers first"):
@@ -146,7 +151,7 @@ class _Cable:
             self.off(step)
         elif action == "put in" and step["cavity"] is None:
             self.plug_in(step, made_whole=made_whole)
-        elif action == "put in":
+        elif action == "put in" or (action == "solder" and ("into the plug" in words or "mating plug" in words)):
             self.put_in(step)
         elif action == "solder":
             self.bench.joints.append((self.place(step), str(step["cavity"]), self.wire(step)))
@@ -272,11 +277,10 @@ def wrongs(old: Craft, new: Craft, answer: Mapping[str, Any], sheet: Iterable[Me
     drawn = {ends: lead for ends, lead in drawn.items() if ends in built or lead.mark not in own}
     said, missing = [], set(drawn) - set(built)
     for ends in set(built) - set(drawn):
-        if built[ends].tag in own_before:
-            continue  # it stays in the part's own plug
         other = next((each for each in missing if _left_to_choice(new, drawn[each], ends)), None)
         missing -= {other}
-        said += [] if other else [f"left over: {sorted(ends)}"]
+        stays = built[ends].tag in own_before  # in the part's own plug
+        said += [] if other or stays else [f"left over: {sorted(ends)}"]
     said += [f"missing: {drawn[ends].mark} {sorted(ends)}" for ends in missing]
     for ends in set(built) & set(drawn):
         wire, lead = built[ends], drawn[ends]

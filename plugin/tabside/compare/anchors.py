@@ -11,7 +11,7 @@ from collections.abc import Callable, Hashable, Iterable
 from typing import NamedTuple
 
 from tabside.compare.side import Side, is_loose, shape
-from tabside.model.craft import Termination
+from tabside.model.craft import Kind, Termination
 
 _GENERIC = ("conn_", "screw_terminal", "~")  # names of KiCad's own symbols: no board has them printed on it
 
@@ -43,8 +43,10 @@ def anchors_of(old: Side, new: Side, *, other_shapes: bool) -> Anchors:
     def uuid(side: Side, each: Termination) -> Hashable:
         return (each.place.uuid, each.place.sheet, board_of(side, each)) if each.place.uuid else None
 
-    def uuid_anywhere(_side: Side, each: Termination) -> Hashable:
-        return each.place.uuid or None
+    def uuid_anywhere(side: Side, each: Termination) -> Hashable:
+        """A plug can go into another board's connector; a pad or a lead of another board is another one."""
+        goes = each.kind is Kind.RECEPTACLE
+        return (each.place.uuid, "" if goes else board_of(side, each)) if each.place.uuid else None
 
     def reference(side: Side, each: Termination) -> Hashable:
         alike = () if other_shapes else shape(each)

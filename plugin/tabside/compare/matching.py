@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from tabside.compare.side import Side, shape
+from tabside.compare.side import Side, another_board, shape
 from tabside.highs import best_pairs
-from tabside.model.craft import ContactKey
+from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 
 BY_FIT = "fit"
@@ -124,6 +124,8 @@ def _assigned(
 def _fit(old: Side, new: Side, a: str, b: str, pairs: Mapping[str, str]) -> float:
     """How much speaks for two terminations being the same one; weights: common practice, no source."""
     one, other = old.terminations[a], new.terminations[b]
+    if another_board(old, new, a, b) and not one.kind is other.kind is Kind.RECEPTACLE:
+        return 0.0  # a pad or a lead of another board is another one
     labels_a = {(c.number, c.label) for c in one.contacts}
     labels_b = {(c.number, c.label) for c in other.contacts}
     signals = len(labels_a & labels_b) / max(1, len(labels_a | labels_b))

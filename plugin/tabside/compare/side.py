@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
+
+_PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
 
 
 class LeadFacts(NamedTuple):
@@ -45,6 +47,11 @@ class Side:
         """Whether it sits in a plug that the part brings along and that goes in as it is."""
         return any(end.kind is EndKind.MATED for end in self.made[ends].ends)
 
+    def plugged(self, marks: Iterable[str]) -> set[str]:
+        """Terminations into which a plug of these leads goes."""
+        wires = (self.made[frozenset(self.by_mark[mark].ends)] for mark in marks)
+        return {end.key[0] for made in wires for end in made.ends if end.kind in _PLUGS}
+
     def facts(self, ends: frozenset[ContactKey]) -> LeadFacts:
         lead = self.leads[ends]
         return LeadFacts(lead.gauge_awg, lead.colour, lead.length_mm)
@@ -80,3 +87,9 @@ def shape(termination: Termination) -> tuple[object, ...]:
     signals = tuple((contact.number, contact.label) for contact in termination.contacts)
     value = termination.value if is_loose(termination) else ""
     return (termination.kind.value, termination.family or "", termination.ways or 0, signals, value)
+
+
+def another_board(old: Side, new: Side, reference: str, now: str) -> bool:
+    """Whether it is one symbol that the drawing has put on another board that was there before."""
+    before, after = old.board(reference), new.board(now)
+    return bool(before and after) and before != after and after in old.boards

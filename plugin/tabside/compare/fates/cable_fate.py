@@ -9,7 +9,7 @@ from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.compare.fates.leads import LeadFates, WireWork
 from tabside.compare.fates.wires import Ends, another_plug, goes_over, shorter_by, to_see, why_not
 from tabside.compare.matching import Matching
-from tabside.compare.side import Side
+from tabside.compare.side import Side, another_board
 from tabside.facts import families
 from tabside.model.craft import Cable, ContactKey
 from tabside.model.natural import natural
@@ -192,12 +192,6 @@ def ends_moved(places: Mapping[str, str], before: Ends, after: Ends) -> list[tup
     """Old and new contact of each end of a wire that goes to another cavity or joint, its plugs where they go."""
     pairs = contact_pairs(places, before, after)
     return [(here, there) for here, there in pairs if (places.get(here[0]), here[1]) != there]
-
-
-def another_board(old: Side, new: Side, reference: str, now: str) -> bool:
-    """Whether it is one symbol that the drawing has put on another board that was there before."""
-    before, after = old.board(reference), new.board(now)
-    return bool(before and after) and before != after and after in old.boards
 
 
 def wires_of(side: Side, cable: Cable) -> set[Ends]:

@@ -145,8 +145,8 @@ def _unknown_plug(side: Side, reference: str) -> bool:
 def _places(old: Side, new: Side, matching: Matching, cable: Cable, wanted: Cable) -> dict[str, str]:
     """Where each end of an old cable goes: where it is now, else to an end where such a plug is drawn."""
     found = {ref: matching.pairs[ref] for ref in cable.ends if matching.pairs.get(ref) in wanted.ends}
-    rest_old = [ref for ref in cable.ends if ref not in found]
-    rest_new = [ref for ref in wanted.ends if ref not in found.values()]
+    rest_old = [ref for ref in cable.ends if ref not in found and ref in old.plugged(cable.leads)]
+    rest_new = [ref for ref in wanted.ends if ref not in found.values() and ref in new.plugged(wanted.leads)]
     options = [found]
     if rest_old and rest_new:
         options = [

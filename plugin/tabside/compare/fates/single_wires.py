@@ -36,7 +36,7 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
         before = [becomes[wire] for wire in wires if wire in becomes] + gone.pop(link, [])
         if before:
             was, now = _as_cable(old, before), _as_cable(new, wires)
-            places = {place: matching.pairs[place] for place in was.ends if place in matching.pairs}
+            places = {place: matching.pairs[place] for place in was.ends if matching.pairs.get(place) in now.ends}
             fates.append(decided(old, new, matching, leads, was, now, places))
         else:
             fates.append(CableFate(MAKE, None, _as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))

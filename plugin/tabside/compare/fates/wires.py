@@ -12,12 +12,16 @@ from tabside.model.craft import ContactKey, Kind
 
 Ends = frozenset[ContactKey]
 _CRIMPED = EndKind.CONTACT
+_JOINTS = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE)
+_PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG)
 SAME_MM = 0.1  # lengths that differ by less are the same
 
 
 def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
     """Why the old wire will not do for the new one, "" when it will; what is not known on one side is looked at."""
     was, now = old.facts(before), new.facts(after)
+    if _kinds(old, before) != _kinds(new, after):
+        return "made in another way at its ends"
     if old.is_own(before) and new.is_own(after):
         return ""  # it comes with the part: what is stated of it is looked at
     if None not in (was.gauge_awg, now.gauge_awg) and was.gauge_awg != now.gauge_awg:
@@ -27,6 +31,12 @@ def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
     if was.length_mm is not None and now.length_mm is not None and was.length_mm < now.length_mm - SAME_MM:
         return f"too short: {was.length_mm:g} mm, {now.length_mm:g} mm is needed"
     return _insulation(old, was.gauge_awg, new, now.gauge_awg)
+
+
+def _kinds(side: Side, wire: Ends) -> list[str]:
+    """Joints, plugs, and what a part brings along: a wire never turns from one into another."""
+    kinds = (end.kind for end in side.made[wire].ends)
+    return sorted("joint" if kind in _JOINTS else "plug" if kind in _PLUGS else kind.value for kind in kinds)
 
 
 def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, how_leads_are_made
-from tabside.compare.fates.cable_fate import KEEP, CableFate, another_board
+from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.matching import Matching
-from tabside.compare.side import Side
+from tabside.compare.side import Side, another_board
 from tabside.model.craft import Cable
 
 OLD = "old "  # before the reference of a termination that the new drawing does not have
-_PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
 
 
 class Plugs:
@@ -19,7 +17,7 @@ class Plugs:
 
     def __init__(self, old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> None:
         self._old, self._new, self._matching = old, new, matching
-        self.old_made = how_leads_are_made(old.craft)
+        self.old_made = tuple(old.made.values())
         self.old_by_mark = {made.lead.mark: made for made in self.old_made}
         self._in: dict[str, CableFate] = {}  # connector -> whose plug is in it
         for fate in fates:
@@ -28,7 +26,7 @@ class Plugs:
 
     def ends_of(self, old: Cable) -> set[str]:
         """Where the old cable is plugged in."""
-        return plugged_ends(self.old_by_mark[mark] for mark in old.leads)
+        return self._old.plugged(old.leads)
 
     def seat(self, old_reference: str) -> str:
         """The connector in words of the new drawing; of its own where the new one does not have it."""
@@ -56,8 +54,3 @@ class Plugs:
         del self._in[reference]
         goes = next((to for ref, to in other.places if self.seat(ref) == reference), "")
         return other.old.mark or " ".join(other.old.leads), goes
-
-
-def plugged_ends(leads: Iterable[MadeLead]) -> set[str]:
-    """Terminations into which a plug of these wires goes."""
-    return {end.key[0] for made in leads for end in made.ends if end.kind in _PLUGS}

@@ -14,7 +14,7 @@ from tabside.compare.fates.wires import Ends, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
-from tabside.compare.work.plugs import OLD, Plugs, plugged_ends
+from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import live_leads
@@ -31,6 +31,8 @@ from tabside.words.signals import signal_words
 
 _OF_ONE_CABLE = (When.LOOSE, When.SPLICED, When.PLUGGED, When.SOLDERED)
 _JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
+_ENDS_DONE = (Action.PUT_IN, Action.SOLDER)
+_IN_A_PLUG = (EndKind.CONTACT, EndKind.PLUG, EndKind.CUP, EndKind.MATE)
 _LIVE_PLUG = "{words} stays UNPLUGGED until first power"
 
 
@@ -184,7 +186,7 @@ class Hands:
         return {wire: made[key] for wire, key in keys.items() if key in made}
 
     def _plug_ends(self, cable: Cable) -> set[str]:
-        return plugged_ends(self._made[mark] for mark in cable.leads)
+        return self._new.plugged(cable.leads)
 
     def _at(self, places: Mapping[str, str], key: ContactKey) -> ContactKey:
         return (places.get(key[0], f"{OLD}{key[0]}"), key[1])
@@ -250,6 +252,13 @@ class Hands:
         made = self._plugs.old_by_mark[old_mark]
         return any(end.key == key and end.kind is EndKind.OWN for end in made.ends)
 
+    def _is_cup(self, old_mark: str, key: ContactKey) -> bool:
+        """Whether the old wire is soldered into its plug there."""
+        made = self._plugs.old_by_mark[old_mark]
+        return any(
+            end.key == key and soldered(end) and end.key[0] in self._old.plugged((old_mark,)) for end in made.ends
+        )
+
     def _relabel(self, steps: StepList, fate: CableFate, names: Mapping[Ends, str]) -> None:
         """New numbers before anything moves: from here on the steps call wires by them."""
         said = []
@@ -269,7 +278,11 @@ class Hands:
         """One end of a wire that leaves the cable, or of a part's own that ends elsewhere now."""
         at = self._at(places, key)
         again = not name.startswith(SPARE)
-        if again and _in_row(steps, at):
+        if self._is_cup(old_mark, key):
+            action = Action.TAKE_OUT if again else Action.LEAVE_OUT
+            _empty(steps, at)
+            steps.work(action, at, name, f"unsolder it from cup {key[1]} of the plug for {steps.shown(at[0])}")
+        elif again and _in_row(steps, at):
             steps.take_out(at[0], int(key[1]), name, parks=False)
         elif again and not self._is_own(old_mark, key):
             steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}")
@@ -295,6 +308,7 @@ class Hands:
         shorter = {n for n, (a, b) in enumerate(fate.wires) if shorter_by(self._old, a, self._new, b)}
         for here, _, n in joints:
             at = self._at(places, here)
+            _empty(steps, at)
             steps.work(Action.TAKE_OUT, at, marks[n], f"unsolder it from {steps.shown(at[0])} {here[1]}")
         for ref in fate.rehoused:
             _go_over(steps, places[ref], cavities.pop(places[ref], {}), marks, ends[places[ref]])
@@ -315,7 +329,13 @@ class Hands:
         home = next(iter(ends))
         self._test(steps, home, first, "test now, while the ends are loose" if bare else "test the loose cable")
         for there, n in waiting:
-            steps.work(Action.SOLDER, there, marks[n], f"solder it to {steps.shown(there[0])} {there[1]}")
+            cup = there[0] in self._new.plugged((marks[n],))
+            to = f"into the plug for {steps.shown(there[0])}, contact" if cup else f"to {steps.shown(there[0])}"
+            _fill(steps, there, marks[n])
+            steps.work(Action.SOLDER, there, marks[n], f"solder it {to} {there[1]}")
+        for step in later:
+            if step.action is Action.SOLDER and step.cavity:
+                _fill(steps, (step.end.split("/")[-1], step.cavity), step.lead)
         steps.steps += [step for step in later if step.action is not Action.INSULATE]
         self._test(steps, home, second, _SECOND)
         steps.steps += [step for step in later if step.action is Action.INSULATE]
@@ -332,7 +352,8 @@ class Hands:
         for n, (before, after) in enumerate(fate.wires):
             for here, there in contact_pairs(places, before, after):
                 same_plug = places.get(here[0]) == there[0]
-                if same_plug and self._new.terminations[there[0]].takes_plug:
+                cup = self._is_cup(self._old.leads[before].mark, here)
+                if same_plug and self._new.terminations[there[0]].takes_plug and not cup:
                     cavities.setdefault(there[0], {})[n] = (here[1], there[1])
                 elif not same_plug or here[1] != there[1]:
                     joints.append((here, there, n))
@@ -347,6 +368,8 @@ class Hands:
         joints = [end for end in made.ends if soldered(end)]
         crimped = [end for end in made.ends if end.kind is EndKind.CONTACT]
         if not joints and not crimped:
+            where = made.ends[0].key[0]
+            steps.label(where, f"{mark} is longer than the {made.lead.length_mm:g} mm that are drawn: stow the rest")
             return None
         end = (joints or crimped)[-1]
         if not off and joints:
@@ -371,6 +394,13 @@ class Hands:
                 steps.put_in((step.end.split("/")[-1], step.cavity), made.lead.mark)
             elif step.action not in _JOINTS:
                 steps.steps.append(step)
+        done = {(step.end.split("/")[-1], step.cavity) for step in own if step.action in _ENDS_DONE}
+        for end in made.ends:
+            if end.kind in _IN_A_PLUG and end.key not in done:  # the plan does not know its plug
+                name = steps.shown(end.key[0])
+                brief = f"strip it and fit the contact of the plug for {name}, as its maker says"
+                steps.work(Action.CRIMP, end.key, made.lead.mark, brief)
+                steps.put_in(end.key, made.lead.mark)
         return later
 
     def _can_be_made(self, row: Measurement, bare: set[ContactKey]) -> bool:
@@ -505,6 +535,11 @@ def _in_row(steps: StepList, key: ContactKey) -> bool:
 def _fill(steps: StepList, key: ContactKey, name: str) -> None:
     if _in_row(steps, key):
         steps.fill(key[0], int(key[1]), name)
+
+
+def _empty(steps: StepList, key: ContactKey) -> None:
+    if _in_row(steps, key):
+        steps.fill(key[0], int(key[1]), None)
 
 
 def _whole_plug(steps: StepList, action: Action, reference: str, words: str) -> None:

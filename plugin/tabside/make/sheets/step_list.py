@@ -42,8 +42,8 @@ class StepList:
         self._parked: str | None = None
         self.steps: list[Step] = []
 
-    def fill(self, termination: str, cavity: int, lead: str) -> None:
-        """What sits there before the first step."""
+    def fill(self, termination: str, cavity: int, lead: str | None) -> None:
+        """What sits there before the first step, or after one that says it in words of its own."""
         self._rows[termination][cavity - 1] = lead
 
     def move_over(self, termination: str, into: CableEnd | None = None) -> None:
