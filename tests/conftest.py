@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import os
 from collections import Counter
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from chromium_installation import browser_missing
+from chromium_installation import browser_missing, chromium_path
 from kicad_installation import (
     NEED_VARIABLE,
     kicad_cli_path,
@@ -74,3 +76,15 @@ def kicad_footprints() -> Path:
     found = kicad_footprint_folder()
     assert found is not None
     return found
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    """A headless Chromium of the system, driven by Playwright."""
+    from playwright.sync_api import sync_playwright  # not there for everybody
+
+    with sync_playwright() as driver:
+        # Without its sandbox, which containers do not let it have; it opens our own files only.
+        started = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
+        yield started
+        started.close()

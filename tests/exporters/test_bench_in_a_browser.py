@@ -8,7 +8,6 @@ import json
 import pytest
 
 from bench_craft import EVERYTHING, LENGTHS, build_of, page_of
-from chromium_installation import chromium_path
 from tabside.prove.diagnosis import Diagnoser
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -17,16 +16,6 @@ pytestmark = [pytest.mark.browser, pytest.mark.slow]
 @pytest.fixture(scope="module")
 def build():
     return build_of(*EVERYTHING, leads=LENGTHS)
-
-
-@pytest.fixture(scope="module")
-def browser():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

@@ -5,7 +5,6 @@ Widths: 390 CSS pixels is a usual phone.
 
 import pytest
 
-from chromium_installation import chromium_path
 from tabside.boards.views import board_view
 from tabside.read.craft.board_file import board_from_text
 from tabside.wiring.board_plugs import held_board
@@ -20,16 +19,6 @@ NAMES = ["5V", "TX", "RX", "GND"]
 # bottom) then run from right to left?  Derived by turning a drawn row by hand; a picture seen through the board is its
 # mirror image.
 TURNED = {"down": False, "up": True, "left": False, "right": True, "out": False}
-
-
-@pytest.fixture(scope="module")
-def browser():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

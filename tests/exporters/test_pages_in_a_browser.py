@@ -7,7 +7,6 @@ import re
 
 import pytest
 
-from chromium_installation import chromium_path
 from findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, page_of
 from page_kit import page
 from tabside.documents.dated import STATE_FILE, Dated, state_picture
@@ -19,17 +18,6 @@ pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
-
-
-@pytest.fixture(scope="module")
-def browser():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        # Without its sandbox, which containers do not let it have; it opens our own files only.
-        started = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

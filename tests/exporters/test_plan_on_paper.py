@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from chromium_installation import chromium_path
 from craft_kit import plug
 from small_craft import small_craft
 from tabside.craft_reading import read_craft
@@ -24,16 +23,6 @@ pytestmark = pytest.mark.browser
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 SIDES = re.compile(rb"/Type\s*/Page\b(?!s)")
-
-
-@pytest.fixture(scope="module")
-def browser():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

@@ -8,22 +8,10 @@ from importlib.resources import files
 
 import pytest
 
-from chromium_installation import chromium_path
 from findings_craft import page_of
 from tabside.documents.dated import STATE_FILE, Dated, state_picture
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-
-
-@pytest.fixture(scope="module")
-def browser():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        # Without its sandbox, which containers do not let it have; it opens our own files only.
-        started = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

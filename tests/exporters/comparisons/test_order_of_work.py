@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from chromium_installation import chromium_path
 from random_edits import draft, edited
 from tabside.compare import compare_crafts
 from tabside.compare.order import order_of_work
@@ -65,22 +64,17 @@ def test_what_becomes_free_is_told_in_words_that_the_craft_file_takes(what):
     [(1280, {}), (390, {}), (390, {"color_scheme": "dark"}), (718, {"media": "print"})],
     ids=["desk", "phone", "phone in the dark", "paper"],
 )
-def test_no_page_of_a_comparison_breaks_a_rule_of_axe_core(boats, tmp_path, width, more):
+def test_no_page_of_a_comparison_breaks_a_rule_of_axe_core(browser, boats, tmp_path, width, more):
     """718 CSS pixels: A4 upright less margins of 10 mm."""
     axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
-    from playwright.sync_api import sync_playwright
-
     write_comparison(boats, str(tmp_path), "html")
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        shown = browser.new_page(bypass_csp=True, viewport={"width": width, "height": 900})
-        shown.emulate_media(**more)
-        for path in sorted(tmp_path.glob("*.html")):
-            shown.goto(path.as_uri())
-            found = axe.run(shown).response["violations"]
-            assert [(each["id"], each["nodes"][0]["html"]) for each in found] == [], path.name
-            assert shown.evaluate("document.documentElement.scrollWidth") <= width, path.name
-        browser.close()
+    shown = browser.new_page(bypass_csp=True, viewport={"width": width, "height": 900})
+    shown.emulate_media(**more)
+    for path in sorted(tmp_path.glob("*.html")):
+        shown.goto(path.as_uri())
+        found = axe.run(shown).response["violations"]
+        assert [(each["id"], each["nodes"][0]["html"]) for each in found] == [], path.name
+        assert shown.evaluate("document.documentElement.scrollWidth") <= width, path.name
 
 
 def test_the_page_runs_and_fetches_nothing(boats, tmp_path):

@@ -2,7 +2,6 @@
 
 import pytest
 
-from chromium_installation import chromium_path
 from tabside_exporters.manual.manual_page import manual_page
 
 pytestmark = pytest.mark.browser
@@ -19,24 +18,19 @@ pytestmark = pytest.mark.browser
     ],
     ids=["desk", "desk in the dark", "phone", "phone in the dark", "paper"],
 )
-def test_the_manual_breaks_no_rule_of_axe_core_and_fits(tmp_path, width, more):
+def test_the_manual_breaks_no_rule_of_axe_core_and_fits(browser, tmp_path, width, more):
     axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
-    from playwright.sync_api import sync_playwright
-
     page = tmp_path / "manual.html"
     page.write_bytes(manual_page())
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=chromium_path(), args=["--no-sandbox"])
-        # axe-core is put into the page as a script, which the page itself forbids.
-        shown = browser.new_page(bypass_csp=True, viewport={"width": width, "height": 900})
-        asked = []
-        shown.on("request", lambda request: asked.append(request.url))
-        shown.emulate_media(**more)
-        shown.goto(page.as_uri())
-        found = axe.run(shown).response["violations"]
-        assert [(each["id"], [node["html"] for node in each["nodes"][:5]]) for each in found] == []
-        assert shown.evaluate("document.documentElement.scrollWidth") <= width
-        assert all(address.startswith(("file:", "data:")) for address in asked)  # nothing from a network
-        pictures = shown.locator("main img").evaluate_all("all => all.map(each => each.complete && each.naturalWidth)")
-        assert pictures and all(pictures)
-        browser.close()
+    # axe-core is put into the page as a script, which the page itself forbids.
+    shown = browser.new_page(bypass_csp=True, viewport={"width": width, "height": 900})
+    asked = []
+    shown.on("request", lambda request: asked.append(request.url))
+    shown.emulate_media(**more)
+    shown.goto(page.as_uri())
+    found = axe.run(shown).response["violations"]
+    assert [(each["id"], [node["html"] for node in each["nodes"][:5]]) for each in found] == []
+    assert shown.evaluate("document.documentElement.scrollWidth") <= width
+    assert all(address.startswith(("file:", "data:")) for address in asked)  # nothing from a network
+    pictures = shown.locator("main img").evaluate_all("all => all.map(each => each.complete && each.naturalWidth)")
+    assert pictures and all(pictures)
