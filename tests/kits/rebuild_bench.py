@@ -115,7 +115,7 @@ class _Cable:
     def carry_out(self) -> None:
         steps = self.cable["steps"]
         whole = self.cable["new"] or self.cable["new_leads"]
-        made_whole = whole and not self._uses_old(steps)
+        made_whole = whole and not self.cable["wires"]
         for step in steps:
             if made_whole and not (step["cavity"] is None and step["action"] in ("take out", "put in", "label")):
                 if step["action"] == "leave out":
@@ -124,12 +124,6 @@ class _Cable:
             self.follow(step, made_whole=bool(made_whole))
         if made_whole:
             self.made_as_drawn()
-
-    def _uses_old(self, steps: list[Mapping[str, Any]]) -> bool:
-        return self.cable["do"] not in ("make",) and (self.cable["from"] is not None or self._single_kept())
-
-    def _single_kept(self) -> bool:
-        return self.cable["new"] is None and bool(self.cable["old_leads"])
 
     def follow(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
         action, words = step["action"], step["words"]

@@ -100,6 +100,11 @@ class Comparison(Struct, frozen=True):
             if fate.what == "keep" and fate.new is not None:
                 yield " - ".join(self.new.name(end) for end in fate.new.ends)
 
+    def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
+        """Old and new number of each wire that is used again."""
+        marks = ((self.old.leads[a].mark, self.new.leads[b].mark) for a, b in fate.wires)
+        return sorted(marks, key=lambda pair: natural(pair[1]))
+
     def how_matched(self) -> Iterator[str]:
         """Matches that names alone do not tell, in words."""
         for old, new in self.matching.pairs.items():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Any
 
 from tabside.compare.comparison import Comparison
@@ -42,13 +42,13 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             "standing": len(retest.still),
         },
         "matching": list(_matching(comparison)),
-        "cables": [_cable(work, comparison.step_of) for work in comparison.work],
+        "cables": [_cable(work, comparison) for work in comparison.work],
         "parts": [{"item": each.item, "more": each.more, "to_buy": each.to_buy} for each in comparison.purchases],
     }
 
 
-def _cable(work: CableWork, step_of: Mapping[str, int]) -> dict[str, Any]:
-    fate = work.fate
+def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
+    fate, step_of = work.fate, comparison.step_of
     return {
         "old": (fate.old.mark or None) if fate.old else None,
         "new": (fate.new.mark or None) if fate.new else None,
@@ -56,6 +56,7 @@ def _cable(work: CableWork, step_of: Mapping[str, int]) -> dict[str, Any]:
         "from": (fate.old.mark or None) if fate.old and fate.new and fate.wires else None,
         "old_leads": list(fate.old.leads) if fate.old else [],
         "new_leads": list(fate.new.leads) if fate.new else [],
+        "wires": [list(pair) for pair in comparison.wires_of(fate)],
         "words": fate.words,
         "stopped": work.stopped or None,
         "steps": [_step(step, work) for step in work.steps],

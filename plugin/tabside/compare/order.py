@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from msgspec import Struct
 
 from tabside.compare.change import CHANGED, Change
 from tabside.compare.comparison import Comparison
-from tabside.compare.fates.cable_fate import KEEP
+from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS
 from tabside.compare.stated import finding_words
 from tabside.compare.work.parts import stock_text
 from tabside.compare.work.steps import CableWork
@@ -75,7 +75,7 @@ def order_of_work(found: Comparison) -> Order:
         ),
         numbers=tuple(_numbers(found)),
         settings=tuple(change for change in found.changes if change.subject == "setting"),
-        facts=told("fact"),
+        facts=(*told("fact"), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),
         gone=tuple(map(finding_words, found.retest.gone)),
         still=tuple(map(finding_words, found.retest.still)),
@@ -84,6 +84,14 @@ def order_of_work(found: Comparison) -> Order:
         stock=stock_text(found.old, found.cables),
         kept=tuple(found.kept()),
     )
+
+
+def _stated_now(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
+    """Of cables that stay what must be looked at all the same."""
+    for work in found.work:
+        fate = work.fate
+        if work not in works and fate.new is not None and fate.words != KEEP_WORDS:
+            yield f"{' - '.join(found.new.name(end) for end in fate.new.ends)} ({fate.name}): {fate.words}"
 
 
 def _of_boards(found: Comparison) -> Iterator[Change]:
@@ -115,7 +123,6 @@ def _numbers(found: Comparison) -> Iterator[str]:
         name = " - ".join(found.new.name(end) for end in fate.new.ends)
         if fate.old.mark != fate.new.mark:
             yield f"{name}: cable {fate.old.mark} is now {fate.new.mark}"
-        pairs = ((found.old.leads[a].mark, found.new.leads[b].mark) for a, b in fate.wires)
-        said = ", ".join(f"{was} is now {now}" for was, now in sorted(pairs) if was != now)
+        said = ", ".join(f"{was} is now {now}" for was, now in found.wires_of(fate) if was != now)
         if said:
             yield f"{name}: {said}"

@@ -17,6 +17,7 @@ from tabside.words.contacts import counted
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
 RE_USE, RE_MAKE, MAKE, RETIRE = "re-use", "re-make", "make", "retire"
+KEEP_WORDS = "Keep it."
 MAKE_WORDS = "Make it, step by step as listed, and test it."
 
 
@@ -120,7 +121,7 @@ def decided(
         what,
         was,
         now,
-        " ".join(said) or "Keep it.",
+        " ".join(said) or KEEP_WORDS,
         tuple(ordered),
         tuple(sorted(made, key=sorted)),
         tuple(sorted(gone, key=sorted)),

@@ -342,6 +342,9 @@ class Hands:
         for each in made:
             if each.lead.mark in self._live:
                 steps.steps += self._wires.steps.get(each.lead.mark, ())
+            if all(end.kind is EndKind.OWN for end in each.ends):
+                brief = "solder the two parts' own wires together, and cover the joint"
+                steps.work(Action.SOLDER, each.ends[1].key, each.lead.mark, brief)
 
     def _moves(
         self, fate: CableFate, places: Mapping[str, str]
