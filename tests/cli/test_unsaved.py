@@ -113,3 +113,10 @@ def test_a_page_s_state_changes_with_the_drawing_and_with_what_the_editor_shows(
         written(boat, minutes)
         states.add(re.search(r'data-state="(\d+x\d+)"', page(boat, tmp_path, monkeypatch, seen))[1])
     assert len(states) == 3
+
+
+def test_a_comparison_tells_what_is_not_saved_first(boat, tmp_path, monkeypatch):
+    monkeypatch.setenv("TABSIDE_ON_SCREEN", "changed")
+    main(["compare", str(boat), str(boat), "--to", str(tmp_path / "out")])
+    page = (tmp_path / "out" / "comparison.html").read_text("utf-8")
+    assert page.index("were not saved") < page.index("<h1>")

@@ -459,7 +459,7 @@ def test_the_page_of_findings_is_opened_at_the_first_that_matters(committed):
     assert "ERROR" in article or "WARNING" in article
 
 
-def test_the_list_of_documents_is_made_once_and_then_opened_as_it_is(committed):
+def test_the_list_of_documents_is_made_once_and_again_only_after_a_save(committed):
     assert committed.press("index").returncode == 0
     page = committed.project / "survey_boat-tabside" / "documents" / "index.html"
     assert committed.opened == page and "bom.csv" in committed.told
@@ -468,6 +468,11 @@ def test_the_list_of_documents_is_made_once_and_then_opened_as_it_is(committed):
     time.sleep(1.1)
     assert committed.press("index").returncode == 0
     assert committed.opened == page and page.stat().st_mtime_ns == made
+    (committed.home / "opened").unlink()
+    os.utime(committed.project / "survey_boat.kicad_sch")
+    time.sleep(1.1)
+    assert committed.press("index").returncode == 0
+    assert committed.opened == page and page.stat().st_mtime_ns > made
 
 
 def test_a_folder_where_nothing_may_be_written_is_told(desk):

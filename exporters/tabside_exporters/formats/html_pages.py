@@ -8,7 +8,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from tabside.documents.about import About
+from tabside.documents.about import UNSAVED, About
 from tabside.documents.document import Format, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.words.cautions import CAUTIONS
@@ -57,6 +57,7 @@ def clean_about(about: About) -> dict[str, str]:
         "craft_line": clean(about.craft_line),
         "not_cleared": about.not_cleared,
         "verdict": about.title_verdict,
+        "unsaved": UNSAVED if about.unsaved else "",
         "drawing_hash": about.drawing_hash,
     }
 

@@ -13,6 +13,7 @@ from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
 from tabside.compare.work.steps import CableWork
 from tabside.prove.measurement import Measurement
+from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.contacts import counted
 from tabside.words.visible_text import visible
 
@@ -25,7 +26,10 @@ def compared(arguments: Namespace) -> Comparison:
 
 def run(arguments: Namespace, comparison: Comparison) -> dict[str, object] | None:
     """Write or print; returns the JSON object when that was asked for."""
-    files = write_comparison(comparison, arguments.to, arguments.formats) if arguments.to else ()
+    files: tuple[str, ...] = ()
+    if arguments.to:
+        unsaved = on_screen(arguments.new) is OnScreen.CHANGED
+        files = write_comparison(comparison, arguments.to, arguments.formats, unsaved=unsaved)
     if arguments.json:
         return comparison_json(comparison)
     _print(comparison)

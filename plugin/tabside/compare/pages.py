@@ -18,8 +18,10 @@ if TYPE_CHECKING:
 COMPARISONS = "tabside.comparisons"  # entry-point group: name -> what writes a comparison in a format
 
 
-def write_comparison(comparison: Comparison, to: str, formats: str | None) -> tuple[str, ...]:
+def write_comparison(comparison: Comparison, to: str, formats: str | None, *, unsaved: bool = False) -> tuple[str, ...]:
     """Write the pages to a folder, replaced whole; returns their names.
+
+    `unsaved`: KiCad holds changes of the new side that are in no file.
 
     Raises: TabsideError for an unknown format, and when the folder cannot be written; then nothing of it has changed.
     """
@@ -27,7 +29,7 @@ def write_comparison(comparison: Comparison, to: str, formats: str | None) -> tu
 
     wanted = None if formats is None else [word.strip() for word in formats.split(",") if word.strip()]
     writers = find_formats(wanted)
-    about = about_build(build_plan(comparison.new.craft, comparison.verdict))
+    about = about_build(build_plan(comparison.new.craft, comparison.verdict, changed_in_kicad=unsaved))
     files: dict[str, bytes] = {}
     for name, write in _writers().items():
         for format in writers.values():

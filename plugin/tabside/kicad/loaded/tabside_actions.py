@@ -20,7 +20,7 @@ import tabside_window
 from tabside_errors import DoorError
 from tabside_once import first_press
 from tabside_project import open_root
-from tabside_screen import CHANGED, screen_state
+from tabside_screen import CHANGED, SAVED, screen_state
 from tabside_start import Answer, run_tabside
 from tabside_waiting import AGAIN_S, WaitingPage
 
@@ -115,12 +115,25 @@ def documents(root: Path) -> Done:
 
 
 def index(root: Path) -> Done:
-    """The page that lists the documents; they are made where there are none yet."""
+    """The page that lists the documents; they are made where there are none yet, or none of the drawing as it is."""
     page = own_folder(root, "documents") / "index.html"
-    if not page.is_file():
+    if not _is_of_now(page, root):
         made = documents(root)
         return Done(page) if page.is_file() else made
     return Done(page)
+
+
+def _is_of_now(page: Path, root: Path) -> bool:
+    """Whether a page is newer than what is drawn and stated, and says the same of what is not saved."""
+    files = [
+        file for part in ("*.kicad_sch", "*.toml") for way in (part, f"*/{part}") for file in root.parent.glob(way)
+    ]
+    try:
+        saved = max(file.stat().st_mtime for file in files)
+        tells = 'class="unsaved"' in page.read_text(encoding="utf-8")
+        return page.stat().st_mtime > saved and tells == (os.environ.get(ON_SCREEN) != SAVED)
+    except (OSError, ValueError):  # no page, no file, or gone meanwhile
+        return False
 
 
 def compare(root: Path) -> Done:
@@ -142,7 +155,7 @@ ACTIONS: dict[str, tuple[str, Action]] = {
     "check": ("checking", check),
     "documents": ("making all documents of", documents),
     "compare": ("comparing with the last commit", compare),
-    "index": ("looking for the documents of", index),
+    "index": ("getting ready the documents of", index),
 }
 
 
