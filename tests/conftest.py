@@ -19,14 +19,14 @@ from kicad_installation import (
     missing,
 )
 
-QUICK = {"seed": 25, "start": 1}  # so many cases of a long random series are quick ones, by the parameter's name
+QUICK = {"seed": 15, "start": 1}  # so many cases of a long random series are quick ones, by the parameter's name
 FIXTURE_NEEDS = {"kicad_cli": "cli", "kicad_demos": "demos", "kicad_footprints": "footprints"}
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """A test that asks for one of KiCad's fixtures carries the marker even if its author forgot it.
 
-    Of series of random cases only the first belong to the quick tests.
+    Of series of random cases only the first belong to the quick tests; what reads all of KiCad's demos does not.
     """
     series: Counter[tuple[str, str]] = Counter()
     for item in items:
@@ -39,6 +39,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         for fixture, need in FIXTURE_NEEDS.items():
             if fixture in getattr(item, "fixturenames", ()):
                 item.add_marker(pytest.mark.kicad(need))
+        if "kicad_demos" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.slow)
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

@@ -163,7 +163,7 @@ def test_a_cell_that_does_not_apply_is_empty_and_one_that_is_not_known_says_so(t
 def test_every_document_in_every_format_is_written_and_named(tmp_path):
     result = export_documents(a_build(), tmp_path / "out")
     suffixes = dict.fromkeys(find_documents(), ("csv", "html", "json", "md", "xlsx"))
-    suffixes |= dict.fromkeys(("bench", "craft-picture", "findings", "index"), ("html",))
+    suffixes |= dict.fromkeys(("bench", "board-entry", "craft-picture", "findings", "index"), ("html",))
     names = sorted(f"{id}.{suffix}" for id, found in suffixes.items() for suffix in found)
     assert list(result.files) == names
     assert {"bom.csv", "continuity-sheet.xlsx", "findings.html", "port-list.md", "wire-list.html"} <= set(names)

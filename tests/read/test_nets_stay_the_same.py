@@ -70,6 +70,7 @@ SMALL_DEMOS = [root for root in kicad_demo_roots() if root.stem != "vme-wren"]
 
 
 @pytest.mark.kicad("demos")
+@pytest.mark.slow
 @pytest.mark.parametrize("root", SMALL_DEMOS or [None], ids=lambda root: root.stem if root else "none found")
 def test_nets_of_a_demo_stay_with_another_order_and_other_uuids(root: Path, tmp_path: Path) -> None:
     expected = our_nets(root)

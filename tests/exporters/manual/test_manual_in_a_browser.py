@@ -4,7 +4,7 @@ import pytest
 
 from tabside_exporters.manual.manual_page import manual_page
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 
 @pytest.mark.parametrize(

@@ -130,6 +130,7 @@ def test_old_and_new_order_stand_side_by_side():
 
 
 @pytest.mark.kicad("footprints")
+@pytest.mark.slow
 @pytest.mark.parametrize(("tabs", "turned"), [("away", False), ("board", True)])
 def test_the_drawn_row_is_that_of_the_pads_of_kicads_footprint(kicad_footprints, tabs, turned):
     """Every side-entry footprint of one row: as its pads lie when the opening is turned towards the reader.
