@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from tabside import __version__
 from tabside.errors import TabsideError
+from tabside.words.nearest import did_you_mean
 
 # What `export` offers as it is installed, for the help: loading the documents would slow every start.
 DOCUMENTS = (
@@ -32,6 +33,20 @@ class _Parser(argparse.ArgumentParser):
     def __init__(self, prog: str, **named: str) -> None:
         # argparse makes a formatter for each argument: to ask for the terminal's width would load a library each time.
         super().__init__(prog, formatter_class=lambda prog: argparse.HelpFormatter(prog, width=WIDTH), **named)  # type: ignore[arg-type]
+
+    def parse_known_args(self, args=None, namespace=None):  # type: ignore[no-untyped-def]
+        """Options that are none are refused here, where it is known which there are."""
+        parsed_so_far, rest = super().parse_known_args(args, namespace)
+        if rest and self._subparsers is None:
+            hint = did_you_mean(rest[0], self._option_string_actions, quote="")
+            self.error("; ".join(filter(None, (f"unrecognized arguments: {' '.join(rest)}", hint))))
+        return parsed_so_far, rest
+
+    def _check_value(self, action: argparse.Action, value: object) -> None:
+        if action.choices is not None and value not in action.choices:
+            there = [str(choice) for choice in action.choices]
+            hint = did_you_mean(str(value), there, f"there are {', '.join(there)}")
+            raise argparse.ArgumentError(action, f'there is no "{value}"; {hint}')
 
     def error(self, message: str) -> None:  # type: ignore[override]
         raise TabsideError(f"{message}; see `{self.prog} --help`")

@@ -14,7 +14,7 @@ from tabside.facts.contacts import CrimpContact, contact_parts
 from tabside.facts.families import Family, all_families, family, family_by_text, family_ids
 from tabside.facts.part_numbers import PartPattern
 from tabside.facts.sources import Grade, Source
-from tabside.words.nearest import did_you_mean
+from tabside.words.nearest import did_you_mean, nearest
 
 FORMAT = "tabside/families/1"
 
@@ -95,6 +95,10 @@ def _named(text: str) -> tuple[Family, ...]:
 
 def _near(text: str) -> str:
     makers = dict.fromkeys(id.partition("_")[0] for id in family_ids())
+    by_series = {id.partition("_")[2]: id for id in family_ids()}
+    near = nearest(_plain_name(text), by_series, alike=0.75)
+    if near is not None:
+        return f"did you mean {by_series[near]}?"
     names = [*(maker for maker in makers if members(maker)), *family_ids()]
     return did_you_mean(_plain_name(text), names, "`tabside families` lists them", alike=0.4, quote="")
 

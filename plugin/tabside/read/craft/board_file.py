@@ -18,6 +18,7 @@ from tabside.model.board import BoardFile, BoardPlug
 from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import family
 from tabside.read.craft.toml import KeysAt, converted, tree_of
+from tabside.read.missing_file import must_be_there
 from tabside.words.nearest import did_you_mean
 
 LARGEST_BOARD_FILE = 1024 * 1024
@@ -73,6 +74,7 @@ def read_board_file(path: Path) -> BoardFile:
 
     Raises: TabsideError with file and line (TOML) or key (schema) when it is damaged.
     """
+    must_be_there(str(path), path.name)
     return board_from_text(read_ordinary(path, path.name, LARGEST_BOARD_FILE), path.name, str(path.parent))
 
 

@@ -14,6 +14,7 @@ from tabside.read.kicad.labels import expand
 from tabside.read.kicad.project_file import ProjectFile, TopLevelSheet, read_project_file
 from tabside.read.kicad.schematic_file import read_sheet_file
 from tabside.read.kicad.sheet_file import Hierarchy, SheetFile, SheetInstance, SheetSymbol
+from tabside.read.missing_file import must_be_there
 
 MOST_SHEETS = 10_000
 DEEPEST_SHEET = 100
@@ -34,6 +35,7 @@ def load_hierarchy(source: object, *, kicad: int | None = None, variant: str | N
     variant that the drawing does not have.
     """
     if isinstance(source, (str, os.PathLike)):
+        must_be_there(os.fspath(source), os.fspath(source))
         return _Loader(os.fspath(source), kicad, variant).load(None)
     from tabside.read.kicad.skip_source import is_tree_source, path_of, sheet_file_of_source
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from tabside.model.craft import Kind
 from tabside.model.roles import Volts
+from tabside.words.nearest import did_you_mean
 
 BOARD = "board"
 KIND = "kind"
@@ -150,7 +151,8 @@ class Fields:
         if not text:
             return None
         if text not in allowed:
-            self.is_wrong(name, f"write {values or _or(allowed)}")
+            meant = did_you_mean(text, allowed)
+            self.is_wrong(name, " ".join(filter(None, (meant, f"write {values or _or(allowed)}"))))
             return None
         return text
 
