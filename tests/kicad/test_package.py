@@ -14,6 +14,7 @@ import pytest
 
 from tabside.kicad.install.scripts import loaded_files
 from tabside.kicad.package import main, package_bytes
+from tabside.kicad.symbols import library_text
 
 
 def test_the_same_version_gives_the_same_bytes():
@@ -26,7 +27,10 @@ def test_it_holds_what_kicad_unpacks_and_nothing_else():
         said = json.loads(package.read("metadata.json"))
         plugin = json.loads(package.read("plugins/plugin.json"))
         assert package.read("plugins/requirements.txt") == b""
-    assert {name.split("/")[0] for name in names} == {"metadata.json", "plugins", "resources"}
+        symbols = package.read("symbols/tabside.kicad_sym").decode()
+    # Source: KiCad's package schema and its manager's list of folders, both 9.0.8.
+    assert {name.split("/")[0] for name in names} == {"metadata.json", "plugins", "resources", "symbols"}
+    assert symbols == library_text((9, 0)) and "(version 20241209)" in symbols
     assert said["identifier"] == plugin["identifier"]
     # Source: KiCad 9.0.8 refuses, with no word but in its trace, an identifier with fewer than two dots.
     assert plugin["identifier"].count(".") == 2

@@ -2,8 +2,8 @@
 
     python -m tabside.kicad.package [FOLDER]
 
-Writes `tabside-kicad-VERSION.zip`; the same version gives the same bytes.  The package holds the buttons and
-the script door; they call the `tabside` that `tabside kicad install` recorded, else the one on the path.
+Writes `tabside-kicad-VERSION.zip`; the same version gives the same bytes.  The package holds the buttons, the
+script door and the symbol library; they call the `tabside` that `tabside kicad install` recorded, else the one on the path.
 """
 
 from __future__ import annotations
@@ -17,14 +17,17 @@ from pathlib import Path
 
 from tabside import __version__
 from tabside.kicad.install.scripts import IDENTIFIER, loaded_files
+from tabside.kicad.install.symbol_library import FILE as SYMBOLS
 from tabside.kicad.install.versions import FIRST_WITH_BUTTON
+from tabside.kicad.symbols import library_text
 
 SCHEMA = "https://go.kicad.org/pcm/schemas/v1"
 _NO_CLOCK = (1980, 1, 1, 0, 0, 0)  # the first date that a zip can hold
 _SHORT = "Checks the wiring of a small craft, and makes its wire list, cut list and bill of materials."
 _LONG = (
-    "Three buttons in the schematic editor: check, make all documents, compare with the last commit. They need the "
-    "Python program tabside on the path; `tabside kicad install` sets both up together. Tabside checks a drawing, not "
+    "Buttons in the schematic editor: check, make all documents, compare with the last commit, the list of documents; "
+    "and a symbol library of connectors. They need the Python program tabside on the path; "
+    "`tabside kicad install` sets all of it up together. Tabside checks a drawing, not "
     "the parts in your hand: battery off, propellers off, meter first."
 )
 
@@ -54,11 +57,12 @@ def metadata() -> dict[str, object]:
 
 
 def package_bytes() -> bytes:
-    """The zip: metadata.json, plugins/ with the buttons, resources/icon.png."""
+    """The zip: metadata.json, plugins/ with the buttons, symbols/, resources/icon.png."""
     ours = files("tabside.kicad")
     entries = {
         "metadata.json": (json.dumps(metadata(), indent=2) + "\n").encode(),
         "resources/icon.png": ours.joinpath("package_icon.png").read_bytes(),
+        f"symbols/{SYMBOLS}": library_text(FIRST_WITH_BUTTON).encode(),
     }
     entries |= {f"plugins/{name}": content for name, content in loaded_files().items()}
     packed = io.BytesIO()
