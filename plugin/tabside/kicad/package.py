@@ -3,7 +3,8 @@
     python -m tabside.kicad.package [FOLDER]
 
 Writes `tabside-kicad-VERSION.zip`; the same version gives the same bytes.  The package holds the buttons, the
-script door and the symbol library; they call the `tabside` that `tabside kicad install` recorded, else the one on the path.
+script door and the symbol library; the first two call the `tabside` that `tabside kicad install` recorded, else the one
+on the path.
 """
 
 from __future__ import annotations

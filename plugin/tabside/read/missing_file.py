@@ -20,7 +20,9 @@ def must_be_there(path: str, shown: str) -> None:
             beside = sorted(entry.name for _, entry in zip(range(MOST_NAMES), entries, strict=False))
     except (OSError, ValueError):
         return  # whoever reads the file says what is wrong
-    from tabside.words.nearest import did_you_mean
+    from tabside.words.nearest import nearest
 
-    hint = did_you_mean(name, [each for each in beside if kind and each.endswith(kind)], alike=0.6)
-    raise TabsideError("; ".join(filter(None, ("cannot be read: no such file or directory", hint))), file=shown)
+    names = [each.removesuffix(kind) for each in beside if kind and each.endswith(kind)]
+    meant = nearest(name.removesuffix(kind), names, alike=0.6)
+    hint = "" if meant is None else f'; did you mean "{meant}{kind}"?'
+    raise TabsideError(f"cannot be read: no such file or directory{hint}", file=shown)
