@@ -46,6 +46,40 @@ HARMFUL = [
         "error role-clash",
     ),
     Attack(
+        "two regulators with red and black leads on two plugs of a board",
+        """
+        beca/X1 captive | RED=a, BLACK=g | gives=1:5V 3A
+        becb/X2 captive | +=b, -=g | gives=1:5V 3A
+        fc/J3 jst_xh | 5V=a, GND=g
+        fc/J4 gh | 5V=b, GND=g
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "electrolytic turned at splices of several pins",
+        """
+        battery BT1 a m 12V lead
+        F1 a b 20A
+        -/S1 splice | =b, =c, =d
+        -/S2 splice | =m, =n, =o
+        inv/TP1 pads | V+=c, V-=n
+        elco C1 o d 2200u/25V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "one diode between two packs lets one charge the other",
+        """
+        battery BT1 a g 4S
+        battery BT2 c g 4S
+        F1 a b 20A
+        F2 c d 20A
+        diode D1 d b 40A
+        pdb/TP1 pads | VBAT=b, GND=g | leads_max=6
+    """,
+        "warning two-sources",
+    ),
+    Attack(
         "second main pack of other cells than the craft file says",
         """
         battery BT1 a g 4S
@@ -92,6 +126,32 @@ SOUND = [
         rx/J3 jst_xh | 5V=v, GND=m | takes=5V 0.2A
     """,
         battery="4S",
+    ),
+    Attack(
+        "two packs behind a diode each",
+        """
+        battery BT1 a g 4S
+        battery BT2 c g 4S
+        F1 a b 20A
+        F2 c d 20A
+        diode D1 b v 40A
+        diode D2 d v 40A
+        pdb/TP1 pads | VBAT=v, GND=g | leads_max=6
+    """,
+    ),
+    Attack(
+        "stepper by colours on A+ A- B+ B-",
+        """
+        drv/J1 jst_xh | A+=a, A-=b, B+=c, B-=d
+        st/X2 captive | BLACK=a, GREEN=b, RED=c, BLUE=d
+    """,
+    ),
+    Attack(
+        "stepper by colours on a driver of 2B 2A 1A 1B",
+        """
+        drv/J1 pinheader_254 | 2B=a, 2A=b, 1A=c, 1B=d
+        st/X2 captive | BLACK=a, GREEN=b, RED=c, BLUE=d
+    """,
     ),
     Attack(
         "relay coil between a rail and the output that switches it",

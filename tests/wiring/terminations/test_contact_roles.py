@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import contact, craft, plug
+from craft_kit import captive, contact, craft, plug
 from tabside.model.roles import Direction, RoleClass, Volts
 
 
@@ -116,3 +116,9 @@ def test_neighbours_tell_telemetry_from_a_receiver():
     # Source: facts on labels: RX beside CUR or motor signals in one plug is telemetry of the speed controller.
     assert role("RX GND M1 M2 M3 M4 CUR VBAT", 1).name == "esc_telemetry"
     assert role("RX TX GND 5V", 1).name == "uart_rx"
+
+
+@pytest.mark.parametrize(("gives", "battery"), [("1:5V 3A", False), ("1:3.3V 1A", False), ("1:14.8V", True)])
+def test_red_and_black_leads_are_a_pack_only_with_volts_that_a_pack_has(gives, battery):
+    made = craft(captive("X1", "A G", board="source", signals="RED, BLACK", gives=gives))
+    assert contact(made, "X1:1").role.battery is battery

@@ -7,14 +7,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import read_rating
-from tabside.analysis.joints import letters_of, members_of, runs_of
+from tabside.analysis.joints import ANODE, CATHODE, letters_of, members_of, pole_of, runs_of
 from tabside.analysis.judgement import Judgement
 from tabside.facts.labels.roles import read_label
-from tabside.model.craft import Contact, Kind, Part, Termination
+from tabside.model.craft import Contact, Craft, Kind, Part, Termination
+from tabside.model.groups import Groups
 from tabside.model.roles import Role, RoleClass, Volts
 
-ANODE, CATHODE = "A", "K"
-_PIN_NAMES = {"A": ANODE, "ANODE": ANODE, "K": CATHODE, "CATHODE": CATHODE, "KATHODE": CATHODE}
 _DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
 _ZERO_OHM = re.compile(r"0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?", re.IGNORECASE)
 _LIGHT = re.compile(r"LED|lamp|light", re.IGNORECASE)
@@ -48,10 +47,7 @@ Against = tuple[Contact, Contact, bool]  # as in Barrier
 def parts_across(judgement: Judgement) -> Iterator[Across]:
     """Fitted parts of two pins between a supply and ground."""
     craft = judgement.craft
-    contacts: dict[int, list[Contact]] = {}
-    for termination in craft.terminations.values():
-        for contact in termination.contacts:
-            contacts.setdefault(contact.net_id, []).append(contact)
+    contacts = _contacts_over_splices(craft)
     for part in craft.parts:
         if part.dnp or len(part.pins) != 2:
             continue
@@ -70,6 +66,24 @@ def parts_across(judgement: Judgement) -> Iterator[Across]:
                 sure,
                 words,
             )
+
+
+def _contacts_over_splices(craft: Craft) -> dict[int, list[Contact]]:
+    """Net -> what stands on it, and on the other nets of its splices; a splice itself where nothing else stands."""
+    joints: Groups[int] = Groups()
+    on_net: dict[int, list[Contact]] = {}
+    for termination in craft.terminations.values():
+        nets = [contact.net_id for contact in termination.contacts]
+        for contact in termination.contacts:
+            on_net.setdefault(contact.net_id, []).append(contact)
+        for net in nets[1:] if termination.kind is Kind.SPLICE else ():
+            joints.join(nets[0], net)
+    found: dict[int, list[Contact]] = {}
+    for net, contacts in on_net.items():
+        found.setdefault(joints.root(net), []).extend(contacts)
+    splices = {each.reference for each in craft.terminations.values() if each.kind is Kind.SPLICE}
+    boards = {root: [c for c in contacts if c.termination not in splices] for root, contacts in found.items()}
+    return {net: boards[joints.root(net)] or found[joints.root(net)] for net in on_net}
 
 
 def _roles_on(contacts: Iterable[Contact], names: tuple[str, ...]) -> list[Role]:
@@ -117,16 +131,11 @@ def shorts(each: Across) -> str:
         return "a coil is a short for direct current"
     if kind == "R" and _ZERO_OHM.fullmatch(each.part.value.strip()):
         return "a resistor of 0 ohm is a short"
-    if kind in _DIODES and (_pole(each.on_supply[1]), _pole(each.on_ground[1])) == (ANODE, CATHODE):
+    if kind in _DIODES and (pole_of(each.on_supply[1]), pole_of(each.on_ground[1])) == (ANODE, CATHODE):
         if is_light(each.part):
             return ""
         return "its anode is on the supply and its cathode on ground: it conducts"
     return ""
-
-
-def _pole(pin_name: str) -> str:
-    """A or K of a diode's pin, "" of another one."""
-    return _PIN_NAMES.get(pin_name.strip().upper(), "")
 
 
 def is_turned(each: Across) -> bool:
@@ -160,14 +169,14 @@ def barriers(judgement: Judgement) -> Iterator[Barrier]:
         for part in craft.terminations.values()
         if part.kind is Kind.INLINE
         and letters_of(part.reference) == "D"
-        and {_pole(contact.pin_name) for contact in part.contacts} == {ANODE, CATHODE}
+        and {pole_of(contact.pin_name) for contact in part.contacts} == {ANODE, CATHODE}
     ]
     if not diodes:
         return
     runs = runs_of(craft, but="D")
     members = members_of(craft, runs)
     for part in diodes:
-        net = {_pole(contact.pin_name): contact.net_id for contact in part.contacts}
+        net = {pole_of(contact.pin_name): contact.net_id for contact in part.contacts}
         before, beyond = (members.get(runs[net[pin]], []) for pin in (ANODE, CATHODE))
         through = [each for run in _let_in(diodes, runs, runs[net[ANODE]]) for each in members.get(run, [])]
         found = _against(judgement, before, beyond, through) or _against_in_ground(judgement, before, beyond)
@@ -177,7 +186,7 @@ def barriers(judgement: Judgement) -> Iterator[Barrier]:
 
 def _let_in(diodes: Iterable[Termination], runs: Mapping[int, int], start: int) -> set[int]:
     """Runs from which other diodes let current into this one."""
-    ways = [{_pole(c.pin_name): runs[c.net_id] for c in part.contacts} for part in diodes]
+    ways = [{pole_of(c.pin_name): runs[c.net_id] for c in part.contacts} for part in diodes]
     found: set[int] = set()
     front = [start]
     while front:

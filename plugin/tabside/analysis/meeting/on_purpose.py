@@ -25,6 +25,7 @@ _BRIDGE = re.compile(
 )
 _MOTOR_KINDS = (Kind.CAPTIVE, Kind.PAD)
 _SIDES = ({"1", "2"}, {"A", "B"}, {"+", "-"})
+_STEPPERS = ({"A+", "A-", "B+", "B-"}, {"1A", "1B", "2A", "2B"})  # four outputs together: B+ is no battery then
 _SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-", "B+", "B-")  # of a regulator
 _LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
 
@@ -66,6 +67,8 @@ def _are_bridges(outputs: list[Contact]) -> bool:
     first, *rest = outputs
     if len(rest) == 1:
         return _is_bridge(first, rest[0])
+    if {_plain(each) for each in outputs} in _STEPPERS:
+        return True
     return any(_is_bridge(first, other) and _is_bridge(*(each for each in rest if each is not other)) for other in rest)
 
 

@@ -82,12 +82,13 @@ def role_with_rails(
 ) -> Role:
     """The role of a contact that rails are bound to: a supply, as the fields say.
 
-    `captive`: the leads of a part that takes nothing; where its plus gives volts, it is a battery of these volts.
+    `captive`: the leads of a part that takes nothing; where its plus gives volts, it is a battery of these volts,
+    unless no pack has them (5 V, 3.3 V): then it is a regulator.
     """
     rails = [*gives, *takes, *either]
     if not rails:
         return role
-    if captive and not takes and not either and (role.battery or is_bare_plus(role)):
+    if captive and not takes and not either and (role.battery or (is_bare_plus(role) and not _is_regulated(gives))):
         return _battery_of(role, gives)
     first = next((rail for rail in rails if rail.volts or rail.battery), None)
     if either or (gives and takes):
@@ -108,6 +109,11 @@ def role_with_rails(
 def is_bare_plus(role: Role) -> bool:
     """A plus that says no more than that: +, POS, red."""
     return role.is_supply and clean_label(role.label).plain in ("+", "POS", "RED", "V+")
+
+
+def _is_regulated(gives: Sequence[Rail]) -> bool:
+    stated = next((rail.volts for rail in gives if rail.volts is not None), None)
+    return stated is not None and stated.low == stated.high and read_pack(f"{stated.low:g}V") is None
 
 
 def _battery_of(role: Role, gives: Sequence[Rail]) -> Role:
