@@ -79,8 +79,7 @@ class RebuildBench:
 
     def carry_out(self) -> None:
         for cable in self.answer["cables"]:
-            if not cable["stopped"]:
-                _Cable(self, cable).carry_out()
+            _Cable(self, cable).carry_out()
 
     def built(self) -> dict[frozenset[tuple[str, str]], Wire]:
         """Wires that are on at both ends, by where their ends are."""
@@ -256,14 +255,13 @@ class _Cable:
 
 def wrongs(old: Craft, new: Craft, answer: Mapping[str, Any], sheet: Iterable[Measurement]) -> list[str]:
     """What is not as the new drawing wants it after the steps, a line each; `sheet`: the new continuity sheet."""
+    if any(cable["stopped"] for cable in answer["cables"]):
+        return []  # what cannot be made is left as it was
     bench = RebuildBench(old, new, answer)
     try:
         bench.carry_out()
     except (AssertionError, KeyError, StopIteration) as error:
         return [f"cannot be carried out: {type(error).__name__}: {error}"]
-    stopped = {mark for cable in answer["cables"] if cable["stopped"] for mark in cable["new_leads"]}
-    if stopped:
-        return []  # what cannot be made is left as it was
     built = bench.built()
     drawn = {frozenset(lead.ends): lead for lead in new.leads}
     own = {each.lead.mark for each in how_leads_are_made(new) if EndKind.MATED in {end.kind for end in each.ends}}

@@ -9,7 +9,7 @@ from msgspec import Struct
 from tabside.compare.change import CHANGED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS
-from tabside.compare.stated import finding_words
+from tabside.compare.stated import OTHER_CONTACTS, finding_words
 from tabside.compare.work.parts import stock_text
 from tabside.compare.work.steps import CableWork
 from tabside.make.buy.purchase import MILLIMETRES
@@ -74,7 +74,7 @@ def order_of_work(found: Comparison) -> Order:
             f"{found.step_of.get(row.id, '-')}. {row_words(row)}" for row in found.measure if row.id not in in_steps
         ),
         numbers=tuple(_numbers(found)),
-        settings=tuple(change for change in found.changes if change.subject == "setting"),
+        settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
         facts=(*told("fact"), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),
         gone=tuple(map(finding_words, found.retest.gone)),

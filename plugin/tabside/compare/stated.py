@@ -20,6 +20,7 @@ from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.findings import Finding
 from tabside.model.roles import Rail, RoleClass
 
+OTHER_CONTACTS = "Nothing to set anew: the same port, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part in the hand before power."
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
@@ -128,7 +129,13 @@ def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Ch
         before = listed[0].get(reference, []) if reference is not None else []
         mapped = {(number, matching.key(far), through) for number, far, through in meets[0].get(reference or "", set())}
         if mapped != meets[1].get(now, set()):
-            bench = f"Set it in the firmware of {new.terminations[now].board}, and take back what was set before."
+            far = (
+                {key[0] for _, key, _ in mapped if key is not None},
+                {key[0] for _, key, _ in meets[1].get(now, set())},
+            )
+            alike = [each.words for each in before] == [each.words for each in after] and far[0] == far[1]
+            set_it = f"Set it in the firmware of {new.terminations[now].board}, and take back what was set before."
+            bench = OTHER_CONTACTS if alike else set_it
             name = f"port {new.name(now)}"
             kind = CHANGED if before else ADDED
             yield Change(kind, "setting", name, _port_words(before), _port_words(after), bench)
