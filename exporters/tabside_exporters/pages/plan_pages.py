@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from tabside.documents.build import Build
 from tabside.documents.document import Page
-from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling, Plan, Step
+from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.prove.row_words import row_words
@@ -18,7 +18,7 @@ from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.markdown_pages import escaped
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.plug_drawing import family_at_true_size, plug_faces
-from tabside_exporters.pages.sheet_layout import LONG, blocks_of, numbered, pads_of, twin_lines
+from tabside_exporters.pages.sheet_layout import LONG, MOST_BOXES, blocks_of, numbered, pads_of, twin_lines
 
 _BOX = "\\[ \\]"
 
@@ -61,21 +61,33 @@ def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, objec
     """One for all cables that are made alike, each with the families that no sheet before it needed."""
     told: set[str] = set()
     parts = _part_words(plan)
+    crimped = _crimped(plan)
     for cable in plan.cables:
         if cable.same_as is None:
             twins = [other for other in plan.cables if other.same_as == cable.label]
             new = [handling for handling in cable.handling if handling.family not in told]
             told |= {handling.family for handling in new}
             first_parts, parts = (parts, []) if cable.meets_pack else ([], parts)
-            yield _sheet(cable, twins, new, row_numbers) | {"parts": first_parts}
+            yield _sheet(cable, twins, new, row_numbers, crimped) | {"parts": first_parts}
 
 
 def _part_words(plan: Plan) -> list[str]:
     return [clean(part.words) for part in plan.parts]
 
 
+def _crimped(plan: Plan) -> set[str | None]:
+    """Families whose contacts are crimped by hand."""
+    return {
+        end.family
+        for cable in plan.cables
+        for step in cable.steps
+        for end in cable.ends
+        if step.action is Action.CRIMP and end.name == step.end
+    }
+
+
 def _sheet(
-    cable: CablePlan, twins: list[CablePlan], new: list[Handling], row_numbers: dict[str, int]
+    cable: CablePlan, twins: list[CablePlan], new: list[Handling], row_numbers: dict[str, int], crimped: set[str | None]
 ) -> dict[str, object]:
     labels = ", ".join([cable.label, *(twin.label for twin in twins)])
     return {
@@ -90,6 +102,7 @@ def _sheet(
         "why": clean(cable.why),
         "cautions": [clean(text) for text in cable.cautions],
         "twins": twin_lines(cable, twins),
+        "copies": len(twins) + 1 if len(twins) < MOST_BOXES else 1,
         "twin_tests": [block for twin in twins for block in blocks_of(twin, row_numbers) if block["kind"] == "test"],
         "looks": [clean(text) for text in cable.needs_one_look],
         "warnings": [clean(text) for text in cable.warnings],
@@ -103,7 +116,7 @@ def _sheet(
                 "true_size": Markup(family_at_true_size(each.family)),
                 "release": clean(each.release),
                 "seat": clean(each.seat),
-                "crimp": [clean(text) for text in each.crimp],
+                "crimp": [clean(text) for text in each.crimp] if each.family in crimped else [],
                 "reuse": clean(each.reuse),
                 "source": clean(each.source),
             }
@@ -125,8 +138,8 @@ def _totals(plan: Plan) -> Iterator[str]:
     yield (
         f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {plan.crimps} crimps by hand. Had all been "
         f"crimped by hand: {hand.minutes:g} min, {hand.crimps} crimps, {hand.contacts} contacts to buy, "
-        f"{hand.cost:.2f} for contacts and wire."
-    )
+        f"{hand.cost:.2f} for contacts and wire. {plan.part_words}"
+    ).rstrip()
     yield f"Choice: {plan.bound_words}."
     mass = plan.mass
     yield f"Mass of the harness: {mass.copper_g + mass.insulation_g:.1f} g for {mass.leads} leads."

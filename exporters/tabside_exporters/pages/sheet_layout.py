@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
@@ -14,8 +15,10 @@ from tabside.prove.measurement import Measurement, Test
 from tabside.prove.row_words import row_words
 from tabside_exporters.formats.cells import clean
 
+_PAIR = re.compile(r"(?<=\d)-(?=\d)")
 _FEW = 4  # wires that a row names
 LONG = 10  # ways from which a row has no room for the names of wires
+MOST_BOXES = 6  # one for each of the cables that a sheet serves
 _MOVED = (Method.RE_PIN, Method.RE_HOUSE)
 
 
@@ -76,9 +79,14 @@ def _line(steps: Sequence[Step], ends: dict[str, CableEnd], *, whole: bool) -> d
     place = "" if whole or steps[0].cavity is None else f"{end.shown} {steps[0].cavity}"
     return {
         "place": clean(place),
-        "items": [{"number": step.number, "words": clean(tell(step, end))} for step in steps],
+        "items": [{"number": step.number, "words": unbroken(clean(tell(step, end)))} for step in steps],
         "face": face_values(faces[-1]) if faces else None,
     }
+
+
+def unbroken(text: str) -> str:
+    """The text with its pairs of contacts, "2-3", held together at the end of a line."""
+    return _PAIR.sub("\u2011", text)
 
 
 def _told(step: Step, end: CableEnd) -> str:
@@ -133,6 +141,8 @@ def numbered(rows: Sequence[Measurement]) -> dict[str, int]:
 def twin_lines(cable: CablePlan, twins: Sequence[CablePlan]) -> list[str]:
     """Which wire of the other cables stands for which of the first."""
     lines = []
+    if 0 < len(twins) < MOST_BOXES:
+        lines.append(clean(f"Boxes from the left: {', '.join(each.label for each in (cable, *twins))}"))
     for twin in twins:
         ends = " - ".join(end.shown for end in twin.ends)
         wires = ", ".join(f"{mine} for {other}" for mine, other in zip(twin.leads, cable.leads, strict=True))

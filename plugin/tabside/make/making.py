@@ -59,23 +59,28 @@ def make_plan(craft: Craft, leads: tuple[MadeLead, ...], proofs: Iterable[Measur
     cables = tuple(with_twins(sheets))
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
     chosen = sum(len(crimped) for each in choices.cables for crimped in _crimped(each))  # the others leave no choice
+    parts = part_steps(craft)
     by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
         cuts=_cuts(leads, taken, cut_from, choices, colours),
         stock_cuts=cut_from,
-        minutes=sum(cable.minutes for cable in cables),
+        minutes=sum(cable.minutes for cable in cables) + sum(part.minutes for part in parts),
         cost=_money(choices),
         crimps=crimps,
-        by_hand=replace(by_hand, crimps=by_hand.crimps + crimps - chosen),
+        by_hand=replace(
+            by_hand,
+            crimps=by_hand.crimps + crimps - chosen,
+            minutes=by_hand.minutes + sum(part.minutes for part in parts),
+        ),
         mass=harness_mass(leads, _od_mm(craft, choices)),
         optimal=choices.solved.optimal,
         bound_words=_bound_words(choices),
         assumptions=_assumptions(craft, choices, cables),
         taken=taken,
         findings=slack_findings(craft, choices),
-        parts=part_steps(craft),
+        parts=parts,
     )
 
 
@@ -118,6 +123,7 @@ def _sheet_facts(
         live_later=later,
         last_lead_at=_last_leads(ordered, craft, live),
         volts_at=volts_at,
+        equal_first=_equal_first(worked, live, last_joints, craft),
         made={made.lead.mark: made for choice in ordered for made in choice.job.leads},
         last_joints=last_joints,
         rows_at=_rows_at(ordered, rows, last_joints),
@@ -126,6 +132,22 @@ def _sheet_facts(
         fuses=fuses(craft),
         parallel=packs_in_parallel(craft, live),
     )
+
+
+def _equal_first(
+    worked: Sequence[str], live: Mapping[str, str], last_joints: Mapping[tuple[str, str], str], craft: Craft
+) -> dict[str, str]:
+    """Plus lead of a pack -> another pack whose plus is there already, where no row measures the two before."""
+    by_mark = {lead.mark: lead for lead in craft.leads}
+    first: dict[int, str] = {}
+    found: dict[str, str] = {}
+    for lead in (by_mark[mark] for mark in worked):
+        if any(craft.contact(key).role.is_ground for key in lead.ends):
+            continue
+        other = first.setdefault(lead.net_id, live[lead.mark])
+        if other != live[lead.mark] and not any(mark == lead.mark for mark, _ in last_joints):
+            found[lead.mark] = other
+    return found
 
 
 def _powered(

@@ -39,7 +39,14 @@ class PackRows:
         return found
 
     def volts(self) -> Iterator[Measurement]:
-        """At each place where a pack's plus and minus come out, before it meets a board."""
+        """At each place where a pack's plus and minus come out, before it meets a board; each pair of places once."""
+        told: set[tuple[End, ...]] = set()
+        for row in self._all_volts():
+            if row.ends not in told:
+                told.add(row.ends)
+                yield row
+
+    def _all_volts(self) -> Iterator[Measurement]:
         reds: list[tuple[Termination, End]] = []  # of packs whose other pole meets a pack: they are in series
         blacks: list[End] = []
         for pack, plus, minus in self.packs:
@@ -103,6 +110,8 @@ class PackRows:
     def _volts_row(self, pack: Termination, red: End, black: End, volts: tuple[float, float] | None) -> Measurement:
         plugged = tuple(part for part in self._parts if self._on_the_way(part))
         start, end = self._words.place(red), self._words.place(black)
+        if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
+            end = f"{end}, both in the pack's own plug, not plugged in"
         note = "the pack alone" if red.at is At.CONTACT else "before this last wire is soldered, all others of it taped"
         if red.at is At.BARE and black.at is At.BARE and self._pad(black):
             plugged = (black.termination, *plugged)
@@ -111,6 +120,9 @@ class PackRows:
             end = self._words.place(black)
         lead = {mark for mark in (red.lead, black.lead) if mark}
         return self._row(pack, red, black, start, end, note, plugged, lead, volts)
+
+    def _mates(self, end: End) -> bool:
+        return self._words.place(end) != self._words.contact(end.termination, end.contact)
 
     def _pad(self, end: End) -> bool:
         return self._craft.terminations[end.termination].kind is Kind.PAD
@@ -141,7 +153,9 @@ class PackRows:
         said = f"{volts[0]:g} to {volts[1]:g} V" if volts else "the pack's voltage (not stated in the drawing)"
         twins = self._in_parallel(pack)
         notes = [note, _ALONE]
-        if twins:
+        if twins and red.at is At.CONTACT and red.lead is not None:
+            notes.append(f"in parallel with {listed(twins)} there")
+        elif twins:
             notes.append(f"in parallel with {listed(twins)}: within 0.1 V of it before they are connected")
         cables = [self._world.made[mark].lead.cable for mark in leads]
         return with_id(

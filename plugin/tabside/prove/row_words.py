@@ -9,7 +9,7 @@ from tabside.facts.wire import gauge_text
 from tabside.prove.candidates import Candidate
 from tabside.prove.limits import Limit, limit_of, reading_words
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
-from tabside.prove.world import World
+from tabside.prove.world import PlaceKind, World
 from tabside.words.contacts import listed, termination_name
 from tabside.words.lengths import tenths_up
 
@@ -101,17 +101,23 @@ class Words:
             by_place.setdefault((end.termination if end.at is not At.GROUND else end.board, end.at), []).append(end)
         texts = []
         for ends in by_place.values():
+            loose = candidate.where.at is At.GROUND and self._in_plug(ends[0])
             if len(ends) == 1:
-                texts.append(f"on {self.place(ends[0])}")
+                texts.append(f"on the loose plug for {self.place(ends[0])}" if loose else f"on {self.place(ends[0])}")
                 continue
             name = termination_name(self._craft, ends[0].termination)
             if ends[0].at is At.BARE:
                 texts.append(f"on each bare end for {name}")
             elif self._mates(ends[0]):
                 texts.append(f"along the plug for {name}, not on it")
+            elif loose:
+                texts.append(f"along the loose plug for {name}")
             else:
                 texts.append(f"{'on' if candidate.where.at is At.GROUND else 'along'} {name}")
         return listed(texts, 8)
+
+    def _in_plug(self, end: End) -> bool:
+        return self._world.probed(end).kind is PlaceKind.CAVITY and not self._mates(end)
 
     def _expect(self, candidate: Candidate, limit: Limit | None) -> str:
         below = reading_words(limit.ohm).removeprefix("beeps") if limit else ""

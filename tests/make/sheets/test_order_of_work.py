@@ -346,6 +346,16 @@ def test_packs_in_parallel_are_measured_before_the_second_is_joined():
     assert live and all(any("equal within 0.1 V" in text for text in cable.cautions) for cable in live)
 
 
+def test_the_second_plus_is_measured_against_the_first_before_its_joint_and_the_plug_of_both_once():
+    _, plan = planned(*two_packs(["A", "B"]))
+    steps = joints_and_tests(plan)
+    (equal,) = [n for n, step in enumerate(steps) if "equal within 0.1 V" in step.words]
+    joints = [n for n, step in enumerate(steps) if step.action is Action.SOLDER and step.live and step.end == "S1/S1"]
+    assert joints[0] < equal < joints[1]
+    volts = [row for step in steps for row in step.rows if row.kind is RowKind.VOLTS]
+    assert len(volts) == 1 and "before they are connected" not in volts[0].words
+
+
 def test_the_plug_behind_a_splice_of_a_pack_is_the_half_without_bare_pins():
     _, plan = planned(*two_packs(["A", "B"]))
     at_plug = [s for cable in plan.cables for s in cable.steps if s.end == "power/J1" and s.action is Action.SOLDER]

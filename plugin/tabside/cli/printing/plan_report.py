@@ -163,7 +163,8 @@ def _print_totals(build: Build) -> None:
         filled(
             f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {counted(plan.crimps, 'crimp')} by hand. "
             f"All crimped by hand: {plan.by_hand.minutes:g} min, {counted(plan.by_hand.crimps, 'crimp')}, "
-            f"{plan.by_hand.contacts} contacts to buy, {plan.by_hand.cost:.2f} for contacts and wire."
+            f"{plan.by_hand.contacts} contacts to buy, {plan.by_hand.cost:.2f} for contacts and wire. "
+            f"{plan.part_words}".rstrip()
         )
     )
     print(filled(f"Choice: {plan.bound_words}."))

@@ -81,6 +81,7 @@ class Step(Struct, frozen=True):
     signal: str = ""  # of the contact at this end; a supply by its polarity
     live: bool = False  # the lead is a pack's own: it carries voltage while hands work on it
     brief: str = ""  # the same without lead and signal, for a sheet on which these stand beside it
+    tags: bool = False  # wires get their numbers as they sit in `occupancy`
     rows: tuple[Measurement, ...] = ()  # what a test measures
     of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
 
@@ -196,3 +197,9 @@ class Plan(Struct, frozen=True):
     taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
     findings: tuple[Finding, ...] = ()  # slack
     parts: tuple[PartStep, ...] = ()  # soldered across leads, before any pack
+
+    @property
+    def part_words(self) -> str:
+        """What parts across wires add to the minutes; "" where there are none."""
+        minutes = sum(part.minutes for part in self.parts)
+        return f"{minutes:g} min of it for parts across wires; their price is not known." if self.parts else ""

@@ -74,6 +74,8 @@ class Worked(Struct, frozen=True):
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) -> label of the sheet on which it is made last
     last: tuple[tuple[MadeLead, LeadEnd], ...]  # those that are made on this sheet, once volts were measured
 
+    equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
+
     def waits(self, made: MadeLead, end: LeadEnd) -> bool:
         """Whether this end stays bare until the pack has been measured at it."""
         return (made.lead.mark, end.key[0]) in self.last_joints
@@ -193,10 +195,22 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
         brief = f"first tape over the end of {other}, the other lead of {worked.live[made.lead.mark]}"
         steps.work(Action.INSULATE, own.key, made.lead.mark, brief)
     _prepare(made, None, worked, steps)
+    if first := worked.equal_first.get(made.lead.mark):
+        there = next(end for end in made.ends if end.kind is not EndKind.OWN)
+        steps.test(there.key[0], _equal_words(made.lead.mark, first, steps.shown(there.key[0])))
     for end in made.ends:
         if soldered(end) and not worked.waits(made, end):
             _joint(made, end, worked, steps)
     _cover(made, worked, steps)
+
+
+def _equal_words(mark: str, other: str, place: str) -> str:
+    """Source of the 0.1 V: common practice, no source."""
+    return (
+        f"measure volts now, DC volts, red lead in the V jack, at the plug or pads beyond {place}: black on minus, "
+        f"red on plus, where {other} is on already; then red on the bare end of {mark}: equal within 0.1 V, or charge "
+        "one of them first"
+    )
 
 
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"

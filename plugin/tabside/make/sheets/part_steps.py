@@ -22,6 +22,7 @@ class PartStep(Struct, frozen=True):
     reference: str
     words: str
     joints: int = 0  # soldered
+    minutes: float = 0.0  # of the hands; what the part costs is in no table
 
 
 def part_steps(craft: Craft) -> tuple[PartStep, ...]:
@@ -40,6 +41,7 @@ def _steps(part: Part, craft: Craft) -> Iterator[PartStep]:
         part.reference,
         f"part {part.reference}{value}: slide heat-shrink over its legs; {joints}; inspect, then cover bare legs",
         joints=len(places),
+        minutes=craft.settings.costs.solder_minutes * len(places),
     )
 
 

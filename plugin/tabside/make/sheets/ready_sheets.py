@@ -27,12 +27,14 @@ def from_ready(
     first = made.ends[0].termination
     proof = _start_proof(made, way, _kind(way))
     steps.test(first, proof)
-    for words in (_PEN, *_new_housing(made, way), f"label both ends {made.label}, and tag each wire with its number"):
+    for words in (_PEN, *_new_housing(made, way)):
         steps.label(first, words)
     names = names_of(way, choice.job, craft)
     for plug, termination in enumerate(choice.job.terminations):
         for n, pair in enumerate(way.there):
             steps.fill(termination, pair[plug], names[n])
+    now = f"as they sit in the plug for {made.ends[0].shown} now"
+    steps.label(first, f"label both ends {made.label}, and tag each wire with its number, {now}", tags=True)
     before = {end.termination: steps.row(end.termination) for end in made.ends}
     over = way.method is Method.RE_HOUSE
     carry_out(way.repin, way.there, names, choice.job.terminations, steps, over=over)
@@ -56,7 +58,10 @@ def from_ready(
     )
 
 
-_PEN = "plug it in (battery and USB unplugged), find contact 1 on the board, pen-mark that side of both housings"
+_PEN = (
+    "plug both ends in (battery and USB unplugged), find contact 1 on each board, pen-mark that side of both housings, "
+    "take the cable out again"
+)
 
 
 def _new_housing(made: CablePlan, way: ReadyWay) -> tuple[str, ...]:
@@ -144,11 +149,24 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
         "straight": "; laid flat with wires uncrossed, a straight cable has its locking tabs on opposite sides",
         "reversed": "; laid flat with wires uncrossed, a reversed cable has its locking tabs on the same side",
     }.get(kind, "")
+    alike = {(m, n) for n, m in way.there} == set(way.there)
+    which = "either end may be the one for" if alike else "the end for which this is true is the one for"
     return (
         f"first meter the loose cable, plugged in nowhere, from plug {a} to plug {b}: it must beep for {pairs} and for "
-        f"no other pair, counted from contact 1{lying}. If it differs, do not use this sheet: correct the craft file "
-        "and plan again"
+        f"no other pair, counted from contact 1 ({_where_contact_1(made)}); {which} {a}{lying}. If it differs, do not "
+        "use this sheet: correct the craft file and plan again"
     )
+
+
+def _where_contact_1(made: CablePlan) -> str:
+    """How contact 1 of a plug is found before it has been plugged in."""
+    sides = [end.contact_1_on_tabs for end in made.ends]
+    if None in sides:
+        return "hold each plug to its board connector: the side at the board's contact-1 mark"
+    if len(set(sides)) == 1:
+        return f"with the locking-tab side facing you, wires down, the first from the {sides[0]}"
+    said = ", ".join(f"of {end.shown} from the {end.contact_1_on_tabs}" for end in made.ends)
+    return f"with the locking-tab side facing you, wires down, the first {said}"
 
 
 def names_of(way: ReadyWay, job: CableJob, craft: Craft) -> dict[int, str]:

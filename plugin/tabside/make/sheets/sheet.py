@@ -56,6 +56,7 @@ class SheetFacts(Struct, frozen=True):
     made: Mapping[str, MadeLead]  # by mark
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) of the last joint of a pack -> label of its sheet
     rows_at: Mapping[str, str]  # id of a row -> label of the sheet on which it can be made, where it is not its cable's
+    equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
@@ -245,6 +246,7 @@ def _lead_by_lead(
         facts.fuses,
         facts.last_joints,
         facts.last_of(job),
+        facts.equal_first,
     )
     handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):

@@ -98,8 +98,9 @@ class StepList:
         words = f"{self._who(lead, key)}: {brief}{then}"
         self._step(Action.CUT, (key[0], ""), lead, words, brief, self._facts.signal(lead, key))
 
-    def label(self, termination: str, words: str) -> None:
-        self._step(Action.LABEL, (termination, ""), "", words, words)
+    def label(self, termination: str, words: str, *, tags: bool = False) -> None:
+        """`tags`: each wire gets its number, as they all sit in this plug now."""
+        self._step(Action.LABEL, (termination, ""), "", words, words, tags=tags)
 
     def test(self, termination: str, words: str, rows: Sequence[Measurement] = ()) -> None:
         self._step(Action.TEST, (termination, ""), "", words, words, rows=tuple(rows))
@@ -136,6 +137,7 @@ class StepList:
         brief: str,
         signal: str | None = None,
         rows: tuple[Measurement, ...] = (),
+        tags: bool = False,
     ) -> None:
         end = self._end(key[0], action)
         place = self._place(key, action)
@@ -163,6 +165,7 @@ class StepList:
                 live=live,
                 brief=f"LIVE: {brief}" if live else brief,
                 rows=rows,
+                tags=tags,
                 of_old=end.of_old,
             )
         )
