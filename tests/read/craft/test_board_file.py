@@ -108,3 +108,10 @@ def test_a_huge_file_is_not_read(tmp_path):
 def test_a_file_that_is_not_there_is_told(tmp_path):
     with pytest.raises(TabsideError, match="no such file"):
         read_board_file(tmp_path / "no.board.toml")
+
+
+def test_a_key_of_thousands_of_parts_is_refused_at_once():
+    """The parser's time grows with the square of them."""
+    with pytest.raises(TabsideError, match="more than a hundred parts") as error:
+        board_from_text(b"# a\n" + b"a." * 100_000 + b"a = 1", "x.board.toml")
+    assert error.value.line == 2

@@ -1,4 +1,4 @@
-"""The rows of a table: CSV (which pandas reads), a workbook (openpyxl), or lines of text."""
+"""The rows of a table: CSV, a workbook (read by openpyxl), or lines of text."""
 
 from __future__ import annotations
 
@@ -79,33 +79,17 @@ def _text(raw: bytes, name: str) -> str:
 
 
 def _of_csv(text: str, name: str) -> Iterator[Row]:
-    import pandas as pd
-
-    if text.count("\n") + text.count("\r") > 2 * MOST_ROWS:
-        raise TabsideError(f"has more than {MOST_ROWS} rows; cut out the pinouts", file=name)
     try:
         mark = csv.Sniffer().sniff(text[:10_000], ",;\t|").delimiter
     except csv.Error:
         mark = ","
     try:
-        widths = [len(cells) for cells in csv.reader(io.StringIO(text), delimiter=mark)]
-        width = min(max(widths, default=1), MOST_CELLS) or 1
-        frame = pd.read_csv(
-            io.StringIO(text),
-            header=None,
-            names=range(width),
-            dtype=str,
-            sep=mark,
-            keep_default_na=False,
-            skip_blank_lines=False,
-            engine="python",
-            index_col=False,
-            on_bad_lines="error",
-        )
-    except (csv.Error, ValueError) as error:
+        for n, cells in enumerate(csv.reader(io.StringIO(text), delimiter=mark), 1):
+            yield _row(f"line {n}", cells)
+            if n > MOST_ROWS:
+                return
+    except csv.Error as error:
         raise TabsideError(f"is no CSV table that can be read ({error}); save it again", file=name) from None
-    for n, cells in enumerate(frame.itertuples(index=False), 1):
-        yield _row(f"line {n}", ["" if cell is None else str(cell) for cell in cells])
 
 
 def _of_workbook(raw: bytes, name: str) -> Iterator[Row]:

@@ -14,6 +14,7 @@ from tabside.words.nearest import did_you_mean
 
 Parsed = TypeVar("Parsed", bound=msgspec.Struct)
 # The table at each path, for "did you mean"; paths as msgspec writes them, with indexes and names taken out.
+_LONG_KEY = re.compile(rb"""(?<![\w"'.-])(?:[\w"'-]++[ \t]*+\.[ \t]*+){100}""")
 KeysAt = Mapping[str, type[msgspec.Struct]]
 
 
@@ -22,6 +23,10 @@ def tree_of(raw: bytes, name: str) -> dict[str, Any]:
 
     Raises: TabsideError with file and line.
     """
+    found = _LONG_KEY.search(raw)
+    if found is not None:  # the parser's time grows with the square of its parts
+        line = raw.count(b"\n", 0, found.start()) + 1
+        raise TabsideError("holds a key of more than a hundred parts; write it flat", file=name, line=line)
     try:
         return tomllib.loads(raw.decode("utf-8-sig"))
     except UnicodeDecodeError as error:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from tabside.errors import TabsideError
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, stacked_numbers
 from tabside.read.kicad.sheet_file import LibPin, LibSymbol, PlacedSymbol, Point, SheetFile
 
+MOST_PINS = 100_000  # of a drawing: a library symbol holds its pins once, and stacked numbers stand for thousands
 _POWER_VALUE = 20230221  # from here on a power symbol names its net by its Value, before by the name of its hidden pin
 
 # (a, b, c, d): a pin at (x, y) of the library symbol, y upwards, lies at (a x + b y, c x + d y) from the placed
@@ -73,7 +75,17 @@ def placed_pins(file: SheetFile, index: int, unit: int, kicad: int = 9) -> list[
     pins = _pins_as_written(file, index, unit)
     if kicad < 10 or not any(pin.number.startswith("[") for pin in pins):
         return pins
-    return [each for pin in pins for each in _each_number(pin)]
+    found: list[PlacedPin] = []
+    for pin in pins:
+        found += _each_number(pin)
+        refuse_too_many(len(found), file)
+    return found
+
+
+def refuse_too_many(pins: int, file: SheetFile) -> None:
+    """Raises: TabsideError when a drawing has more pins than any harness."""
+    if pins > MOST_PINS:
+        raise TabsideError(f"the drawing has more than {MOST_PINS} pins up to here; part it", file=file.path)
 
 
 def _each_number(pin: PlacedPin) -> list[PlacedPin]:

@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from tabside.model.groups import Numbered
 from tabside.read.kicad.sheet_file import LibSymbol, Point, SheetFile
-from tabside.read.nets.geometry import PlacedPin, lib_symbol, placed_pins
+from tabside.read.nets.geometry import PlacedPin, lib_symbol, placed_pins, refuse_too_many
 from tabside.read.nets.lines import Line, LineIndex, break_lines, merge_lines
 
 _LABEL_SLACK = 1  # a label holds to a line one unit (100 nm) beside it
@@ -58,6 +58,7 @@ def tie(file: SheetFile, units: tuple[int, ...], kicad: int = 9) -> SheetKnots:
         here = placed_pins(file, index, unit, kicad)
         pins_of.append(list(range(len(pins), len(pins) + len(here))))
         pins += here
+        refuse_too_many(len(pins), file)
     return _Tying(file, wires, buses, pins, pins_of).tied(parts_join=kicad >= 10)
 
 

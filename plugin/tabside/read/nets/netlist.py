@@ -9,7 +9,7 @@ from tabside.read.kicad.labels import net_text, shown_name
 from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, SheetInstance
 from tabside.read.nets.assembly import Assembly, SheetUse
-from tabside.read.nets.geometry import PlacedPin, lib_symbol
+from tabside.read.nets.geometry import PlacedPin, lib_symbol, refuse_too_many
 from tabside.read.nets.knots import Knot, SheetKnots, tie
 from tabside.read.nets.names.bus_sizes import MOST_MEMBERS, BusSizes
 from tabside.read.nets.names.buses import BusRules, Origin
@@ -63,6 +63,7 @@ class _Netlister:
         if tied is None:
             tied = self.ties[key] = tie(instance.file, units, self.hierarchy.kicad)
         first_pin = len(self.sheet_of_pin)
+        refuse_too_many(first_pin + len(tied.pins), instance.file)
         self.sheet_of_pin += [index] * len(tied.pins)
         return SheetUse(
             instance,

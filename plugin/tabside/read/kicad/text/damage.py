@@ -183,6 +183,8 @@ def _word(node: Node) -> str:
 
 
 def _unquoted(quoted: str) -> str:
+    if "\\" not in quoted:  # nearly all: the parser takes its time for each
+        return quoted[1:-1]
     from tabside.read.kicad.text.sexpr import parse
 
     return str(parse(f"({quoted})")[0])
