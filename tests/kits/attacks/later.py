@@ -4304,6 +4304,607 @@ HARMFUL = [
     """,
         "error any",
     ),
+    Attack(
+        "ship: one crossed feed among five boards",
+        """
+        pdb/TP1 pads | 12V=v, GND=GND | gives=12V 5A
+        nav/J1 ph | VIN=v, GND=GND
+        log/J2 ph | GND=v, VIN=GND
+        lamp/TP2 pads | 12V=v, GND=GND
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "unknown HOT/COLD crossed",
+        """
+        kiln/J1 ph | HOT=a, COLD=b, GND=g
+        tap/J2 ph | COLD=a, HOT=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "unknown supply to a shield",
+        """
+        kiln/TP1 pads | 24V=a, GND=g
+        tap/TP2 pads | SHIELD=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "gnd unknown by pin names",
+        """
+        kiln/J1 gh | 5V=a, GND=b | names=yes
+        tap/J2 gh | GND=a, 5V=b | names=yes
+    """,
+        "error any",
+    ),
+    Attack(
+        "power_in pin meets unknown 12V",
+        """
+        kiln/J1 ph | 12V=a, GND=b
+        tap/J2 ph | QED=a, GND=b | types=1:input
+    """,
+        "warning any",
+    ),
+    Attack(
+        "9S balance swapped at 8/9",
+        """
+        b/X1 captive jst_xh | B0=a, B1=b, B2=c, B3=d, B4=e, B5=f, B6=g, B7=h, B8=i, B9=j
+        m/J1 jst_xh | B0=a, B1=b, B2=c, B3=d, B4=e, B5=f, B6=g, B7=h, B9=i, B8=j
+    """,
+        "error any",
+    ),
+    Attack(
+        "two-cell balance -,M,+ swapped",
+        """
+        b/X1 captive jst_xh | B-=a, B1=b, B+=c
+        m/J1 jst_xh | B-=a, B+=b, B1=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack red on GND of ESC pads and black on BAT",
+        """
+        b/X1 captive | RED=a, BLK=b | gives=1:6S 50A
+        e/TP1 pads | BAT=b, GND=a
+    """,
+        "warning any",
+    ),
+    Attack(
+        "pack turned with BAT (no sign) names",
+        """
+        b/X1 captive | BAT=a, GND=b | gives=4S 50A
+        e/TP1 pads | GND=a, BAT=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "BT through relay reversed",
+        """
+        battery BT1 g p 12V lead
+        K1 p q
+        e/TP1 pads | 12V=q, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger BAT output reversed on pack symbol",
+        """
+        battery BT1 p g 3S
+        c/TP1 pads | B+=g, B-=p
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack series three, the middle turned",
+        """
+        battery BT1 a g 2S
+        battery BT2 a b 2S
+        battery BT3 c b 2S
+        F1 c v 5A
+        e/TP1 pads | VBAT=v, GND=g | takes=4-7S 3A
+    """,
+        "error any",
+    ),
+    Attack(
+        "+24V symbol on VM 12",
+        """
+        psu/TP1 pads | VO1=+24V, GND=GND
+        m/TP2 pads | VM=+24V, GND=GND | takes=6-12V 2A
+        rails +24V GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "two rails +5V +5V_AUX same volts ok; +6V bad",
+        """
+        psu/TP1 pads | VOUT=n, GND=g
+        m/TP2 pads | VCC=n, GND=g
+        label n: +5V
+        label n: +6V_SERVO
+    """,
+        "error any",
+    ),
+    Attack(
+        "label 12V on BAT+ of 6S",
+        """
+        b/X1 captive | BAT+=n, BAT-=g | gives=6S 5A
+        m/TP2 pads | VIN=n, GND=g
+        label n: +12V
+    """,
+        "error any",
+    ),
+    Attack(
+        "label +3V3 on RX/TX",
+        """
+        a/J1 sh | TX=n, GND=g
+        b/J2 sh | RX=n, GND=g
+        label n: +3V3
+    """,
+        "error any",
+    ),
+    Attack(
+        "net GND on VBAT captive",
+        """
+        b/X1 captive | BAT+=GND, BAT-=q | gives=3S 5A
+        m/TP2 pads | VIN=GND, GND=q
+        rails GND
+    """,
+        "error any",
+    ),
+    Attack(
+        "splice 10 pins, two chargers",
+        """
+        c1/TP1 pads | OUT+=a, OUT-=g | gives=1:12.6V 2A
+        c2/TP2 pads | OUT+=a, OUT-=g | gives=1:12.6V 2A
+        x/SP1 splice | =a, =a, =a, =a, =a, =a, =a, =a, =a, =a
+        b/X1 captive | BAT+=a, BAT-=g | gives=3S 5A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "splice of TX from two boards",
+        """
+        a/TP1 pads | TX=n, GND=g
+        b/TP2 pads | TX=n, GND=g
+        x/SP1 splice | =n, =n, =n
+        c/TP3 pads | RX=n, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "budget typical",
+        """
+        psu/TP1 pads | 5V=v, GND=g | gives=5V 3A
+        a/TP2 pads | 5V=v, GND=g | takes=5V 3A typical 1.9A
+        b/TP3 pads | 5V=v, GND=g | takes=5V 2A typical 1.5A
+    """,
+        "error over-budget",
+    ),
+    Attack(
+        "pack 2x6S in 20-30V",
+        """
+        b/X1 captive | BAT=a, GND=g
+        F1 a v 5A
+        m/TP2 pads | VM=v, GND=g | takes=20-30V 2A
+    """,
+        "error over-voltage",
+        battery="2x6S",
+    ),
+    Attack(
+        "pack 22.2V LiPo 6S in 9-20V",
+        """
+        b/X1 captive | BAT=a, GND=g
+        F1 a v 5A
+        m/TP2 pads | VM=v, GND=g | takes=9-20V 2A
+    """,
+        "error over-voltage",
+        battery="22.2V LiPo 6S",
+    ),
+    Attack(
+        "pack 12V in 14-18V",
+        """
+        b/X1 captive | BAT=a, GND=g
+        F1 a v 5A
+        m/TP2 pads | VM=v, GND=g | takes=14-18V 2A
+    """,
+        "warning any",
+        battery="12V",
+    ),
+    Attack(
+        "pack 7S in 12-28V",
+        """
+        b/X1 captive | BAT=a, GND=g
+        F1 a v 5A
+        m/TP2 pads | VM=v, GND=g | takes=12-28V 2A
+    """,
+        "error over-voltage",
+        battery="7S",
+    ),
+    Attack(
+        "pack LiIon 10S in 24-40V",
+        """
+        b/X1 captive | BAT=a, GND=g
+        F1 a v 5A
+        m/TP2 pads | VM=v, GND=g | takes=24-40V 2A
+    """,
+        "error over-voltage",
+        battery="LiIon 10S",
+    ),
+    Attack(
+        "Value 6S, BT with Board field",
+        """
+        boat/BT1 captive | +=a, -=g | gives=6S 3A
+        m/TP2 pads | BAT=a, GND=g | takes=2-4S 2A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "Value 5S 6S",
+        """
+        battery BT1 a g 5S 6S LiPo
+        m/TP2 pads | BAT=a, GND=g | takes=2-6S 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "diode across regulator out reverse? anode to plus",
+        """
+        psu/TP1 pads | 3V3=v, GND=g | gives=3.3V 1A
+        m/TP2 pads | 3V3=v, GND=g
+        diode D3 v g BAT54
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "diode blocks load in 24V",
+        """
+        psu/TP1 pads | 24V=a, GND=g | gives=24V 2A
+        diode D1 b a SB560
+        m/TP2 pads | 24V=b, GND=g | takes=24V 1A
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap 16V at 4S",
+        """
+        battery BT1 a g 4S
+        F1 a v 9A
+        m/TP2 pads | BAT=v, GND=g
+        elco C1 v g 1000uF 16V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap 6.3 on 2S servo rail",
+        """
+        bec/TP1 pads | 7.4V=v, GND=g | gives=7.4V 5A
+        m/TP2 pads | VSERVO=v, GND=g
+        elco C1 v g 1000uF 6.3V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "cap turned on 5V splice",
+        """
+        bec/TP1 pads | 5V=v, GND=g | gives=5V 5A
+        x/SP1 splice | =v, =v, =v
+        m/TP2 pads | 5V=v, GND=g
+        elco C1 g v 1000uF 16V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "coil in place of fuse to ground",
+        """
+        battery BT1 a g 3S
+        m/TP2 pads | BAT=a, GND=g
+        L5 a g 100uH
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "lev FAN",
+        """
+        up/J1 gh | FAN=a, GND=g | level=5
+        dn/J2 gh | FAN=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "lev ODO",
+        """
+        up/J1 gh | ODO=a, GND=g | level=12
+        dn/J2 gh | ODO=a, GND=g | level_max=3.3
+    """,
+        "warning any",
+    ),
+    Attack(
+        "lev CH2",
+        """
+        up/J1 gh | CH2=a, GND=g | level=5
+        dn/J2 gh | CH2=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "lev GATE",
+        """
+        up/J1 gh | GATE=a, GND=g | level=5
+        dn/J2 gh | GATE=a, GND=g | level_max=3.3
+    """,
+        "warning any",
+    ),
+    Attack(
+        "lev IN",
+        """
+        up/J1 gh | IN=a, GND=g | level=5
+        dn/J2 gh | IN=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "lev SHUTTER",
+        """
+        up/J1 gh | SHUTTER=a, GND=g | level=5
+        dn/J2 gh | SHUTTER=a, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "TX5 to RX3 with series on both",
+        """
+        up/TP1 pads | TX=a, GND=g | level=5
+        R1 a b 100
+        R2 b c 100
+        dn/TP2 pads | RX=c, GND=g | level_max=3.6
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "switch feeds 24V to ADC via fuse",
+        """
+        psu/TP1 pads | 24V=a, GND=g
+        F1 a b 1A
+        SW1 b c
+        dn/TP2 pads | ADC_IN=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "battery to VSENSE through jumper",
+        """
+        battery BT1 a g 4S
+        JP1 a b
+        dn/TP2 pads | VSENSE=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "5V through polyfuse to GND pad",
+        """
+        psu/TP1 pads | 5V=a, GND=g
+        PF1 a b 1A
+        dn/TP2 pads | GND=b, 5V=q
+    """,
+        "error any",
+    ),
+    Attack(
+        "22 AWG 25A ESC pads",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 40A
+        dn/TP2 pads | 12V=a, GND=g | takes=12V 25A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=22\n",
+    ),
+    Attack(
+        "JST SH 8A total",
+        """
+        psu/J1 sh | 5V=a, GND=g | gives=5V 9A
+        dn/J2 sh | 5V=a, GND=g | takes=5V 8A
+    """,
+        "error over-current-contact",
+    ),
+    Attack(
+        "USB tie w/ 3A through PH",
+        """
+        psu/J1 ph | 5V=v, GND=GND | gives=5V 5A
+        core/J2 ph | 5V=v, GND=GND | takes=5V 3.2A
+        core/J3 plug | VBUS=u, D+=p, D-=m, GND=GND
+        pc/J4 plug | VBUS=u, D+=p, D-=m, GND=GND | gives=1:5V 0.5A
+        rails GND
+    """,
+        "warning any",
+    ),
+    Attack(
+        "drop battery 12 AWG 6 m 60A",
+        """
+        battery BT1 a g 4S
+        F1 a v 80A
+        dn/TP2 pads | BAT=v, GND=g | takes=4S 60A
+    """,
+        "warning any",
+        accept='[defaults]\ngauge_awg=12\n[lengths_mm]\n"F1/F1 - dn/TP2"=6000\n"BT1/BT1 - dn/TP2"=6000\n',
+    ),
+    Attack(
+        "fuse 40A 20AWG pads",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 60A
+        F1 a v 40A
+        dn/TP2 pads | 12V=v, GND=g | takes=12V 5A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=20\n",
+    ),
+    Attack(
+        "fuse 3A for 5A at lamp",
+        """
+        psu/TP1 pads | 12V=a, GND=g | gives=12V 60A
+        F1 a v 3A
+        dn/TP2 pads | 12V=v, GND=g | takes=12V 5A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "three buck outs 5V to one hub three plugs",
+        """
+        b1/TP1 pads | 5V=a, GND=GND | gives=5V 3A
+        b2/TP2 pads | 5V=b, GND=GND | gives=5V 3A
+        hub/J1 ph | 5V=a, GND=GND
+        hub/J2 jst_xh | 5V=b, GND=GND
+        rails GND
+    """,
+        "error two-sources",
+    ),
+    Attack(
+        "CAN H to CAN_TX",
+        """
+        up/J1 gh | CAN_H=a, CAN_L=b, GND=g
+        dn/J2 gh | TX=a, RX=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "A/B on CANH/CANL",
+        """
+        up/J1 gh | 485A=a, 485B=b, GND=g
+        dn/J2 gh | CAN_H=a, CAN_L=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "i2c 3V3 on SDA",
+        """
+        up/J1 sh | 3V3=a, SDA=b, SCL=c, GND=g
+        dn/J2 sh | SDA=a, 3V3=b, SCL=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "ENC A/B swapped names half",
+        """
+        up/J1 sh | 5V=v, ENC1_A=a, ENC1_B=b, GND=g
+        dn/J2 sh | 5V=v, B=a, A=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "merge I2C1 & I2C3 at pads/splice",
+        """
+        up/TP1 pads | I2C1_SDA=a, I2C1_SCL=b, I2C3_SDA=a, I2C3_SCL=c, GND=g
+        x/SP1 splice | =a, =a, =a
+        dn/TP2 pads | SDA=a, SCL=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "CS for two with SDI/SDO names",
+        """
+        m/TP1 pads | SCK=s, SDI=i, SDO=o, CS=c, GND=g
+        n/TP2 pads | SCK=s, SDO=i, SDI=o, CS=c, GND=g
+        p/TP3 pads | SCK=s, SDO=i, SDI=o, CS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "term 3 with splice",
+        """
+        a/TP1 pads | CAN_HI=h, CAN_LO=l, GND=g
+        x/SP1 splice | =h, =h, =h
+        y/SP2 splice | =l, =l, =l
+        b/TP2 pads | CAN_HI=h, CAN_LO=l, GND=g
+        R1 h l 120
+        R2 h l 120
+        R3 h l 120
+    """,
+        "warning terminator",
+    ),
+    Attack(
+        "M1 on M1 both outputs by pin type",
+        """
+        a/TP1 pads | M1=x, GND=g | types=1:output
+        b/TP2 pads | M1=x, GND=g | types=1:output
+        e/TP3 pads | SIG=x, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SERVO3 on SERVO4 of same core via two plugs",
+        """
+        core/J1 servo | GND=g, 5V=v, SERVO3=x
+        core/J2 servo | GND=g, 5V=v, SERVO4=x
+        sv/TP1 pads | SIG=x, 5V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "phases UVW one missing, AWG captive family",
+        """
+        m/X1 captive amass_mr30 | U=a, V=b, W=-
+        e/J1 amass_mr30 | U=a, V=b, W=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "M+ only connected",
+        """
+        d/TP1 pads | OUT1=a, OUT2=-
+        m/X1 captive | M+=a, M-=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "strip power reversed",
+        """
+        c/TP1 pads | 5V=a, LED=d, GND=b
+        s/X1 captive | GND=a, DIN=d, 5V=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "charger 3S LiPo on LiFePO4 4S?",
+        """
+        c/TP1 pads | OUT+=a, OUT-=g | gives=1:16.8V 3A
+        b/X1 captive | BAT+=a, BAT-=g | gives=LiFePO4 4S 9A
+    """,
+        "error any",
+    ),
+    Attack(
+        "5V on NC flagged",
+        """
+        a/J1 gh | 5V=x, GND=g
+        b/J2 gh | NC=x, GND=g | flagged=1
+    """,
+        "warning any",
+    ),
+    Attack(
+        "horn wired past its relay K2",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 3A
+        K2 v w
+        horn/X1 captive | +=v, -=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes only: three",
+        """
+        a/TP1 pads | 9V=v, GND=g | takes=9V 1A
+        b/TP2 pads | 9V=v, GND=g | takes=9V 1A
+        c/TP3 pads | 9V=v, GND=g | takes=9V 1A
+    """,
+        "warning no-source",
+    ),
+    Attack(
+        "mirrored 4 way SPI",
+        """
+        a/J1 sh | 3V3=p, SCK=q, MISO=r, MOSI=s, CS=t, GND=u
+        b/J2 sh | GND=p, CS=q, MOSI=r, MISO=s, SCK=t, 3V3=u
+    """,
+        "error any",
+    ),
 ]
 
 SOUND = [
@@ -5842,6 +6443,185 @@ SOUND = [
         JP1 v w
         R1 w d 4k7
         R2 w c 4k7
+    """,
+    ),
+    Attack(
+        "five-board tree, splices",
+        """
+        battery BT1 p GND 3S
+        F1 p v 20A
+        x/SP1 splice | =v, =v, =v, =v
+        esc/TP1 pads | VBAT=v, GND=GND | takes=2-4S 10A
+        buck/TP2 pads | VIN=v, GND=GND | takes=1:6-20V 1A
+        buck/TP3 pads | 5V=q, GND=GND | gives=1:5V 3A
+        y/SP2 splice | =q, =q, =q
+        core/TP4 pads | 5V=q, GND=GND | takes=5V 0.5A
+        gps/TP5 pads | VCC=q, GND=GND | takes=5V 0.1A
+        rails GND
+    """,
+    ),
+    Attack(
+        "2S balance straight",
+        """
+        b/X1 captive jst_xh | B-=a, B1=b, B+=c
+        m/J1 jst_xh | B-=a, B1=b, B+=c
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "tiny tag",
+        """
+        battery BT1 p g 1S 400mAh
+        PF1 p v 0.5A
+        tag/TP1 pads | BAT+=v, BAT-=g
+    """,
+    ),
+    Attack(
+        "coin cell tag",
+        """
+        battery BT1 p g CR2032 3V
+        tag/TP1 pads | VIN=p, GND=g | takes=1.8-3.6V 0.02A
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "9V block sensor",
+        """
+        battery BT1 p g 9V
+        SW1 p q
+        F1 q v 1A
+        s/TP1 pads | VIN=v, GND=g | takes=5-12V 0.1A
+    """,
+    ),
+    Attack(
+        "regulated 6V servo rail both",
+        """
+        bec/TP1 pads | 6V=v, GND=g | gives=6V 5A
+        sv/X1 captive | V+=v, GND=g, SIG=s
+        core/TP2 pads | PWM3=s, GND=g
+    """,
+    ),
+    Attack(
+        "dimmer",
+        """
+        psu/TP1 pads | 12V=v, GND=g | gives=12V 3A
+        dim/TP2 pads | IN+=v, IN-=g, OUT+=o, OUT-=p, PWM=q
+        core/TP3 pads | PWM1=q, GND=g
+        lamp/X1 captive | +=o, -=p
+    """,
+    ),
+    Attack(
+        "ptc heater both",
+        """
+        psu/TP1 pads | 24V=v, GND=g | gives=24V 3A
+        K1 v h
+        heat/X1 captive | HEAT+=h, HEAT-=g
+    """,
+    ),
+    Attack(
+        "parking pairs A/B to RS485 module",
+        """
+        c/J1 ph | A=a, B=b, GND=g
+        m/J2 ph | 485A=a, 485B=b, GND=g
+    """,
+    ),
+    Attack(
+        "mavlink bridging",
+        """
+        c/J1 gh | 5V=v, TX=t, RX=r, GND=g
+        m/J2 gh | 5V=v, RX=t, TX=r, GND=g
+    """,
+    ),
+    Attack(
+        "ESC signals only 5 wires",
+        """
+        c/J1 sh | M1=a, M2=b, M3=d, M4=e, GND=g
+        m/J2 sh | M1=a, M2=b, M3=d, M4=e, GND=g
+    """,
+    ),
+    Attack(
+        "dual motor driver",
+        """
+        c/J1 ph | 5V=v, IN1=a, IN2=b, IN3=d, IN4=e, GND=g
+        m/J2 ph | 5V=v, IN1=a, IN2=b, IN3=d, IN4=e, GND=g
+        m/TP1 pads | OUT1=p, OUT2=q, OUT3=r, OUT4=s
+        w1/X1 captive | +=p, -=q
+        w2/X2 captive | +=s, -=r
+    """,
+    ),
+    Attack(
+        "laser pointer",
+        """
+        psu/TP1 pads | 5V=v, GND=g | gives=5V 1A
+        las/X1 captive | red=v, black=g
+    """,
+    ),
+    Attack(
+        "pressure 4-20mA",
+        """
+        psu/TP1 pads | 24V=v, GND=g | gives=24V 1A
+        s/X1 captive | +=v, -=i
+        c/TP2 pads | AIN1=i, GND=g
+        R1 i g 165
+    """,
+    ),
+    Attack(
+        "water sensor pair to ADC",
+        """
+        s/X1 captive | VCC=v, OUT=o, GND=g
+        c/TP2 pads | 3V3=v, ADC3=o, GND=g
+    """,
+    ),
+    Attack(
+        "timepulse",
+        """
+        c/J1 sh | TIMEPULSE=t, GND=g
+        m/J2 sh | PPS=t, GND=g
+    """,
+    ),
+    Attack(
+        "bluetooth with 3V3",
+        """
+        c/J1 sh | 3V3=v, TXD=t, RXD=r, GND=g
+        m/J2 sh | VCC=v, RXD=t, TXD=r, GND=g
+    """,
+    ),
+    Attack(
+        "batt selector two packs SPDT by switches",
+        """
+        battery BT1 a g 3S
+        battery BT2 b g 3S
+        F1 a c 9A
+        F2 b d 9A
+        SW1 c v
+        SW2 d v
+        m/TP1 pads | VBAT=v, GND=g
+    """,
+        may="two-sources",
+    ),
+    Attack(
+        "inrush NTC resistor in line",
+        """
+        battery BT1 a g 6S
+        F1 a b 9A
+        R1 b v 10R
+        m/TP1 pads | VBAT=v, GND=g
+    """,
+    ),
+    Attack(
+        "shield open at one end",
+        """
+        c/J1 gh | 5V=v, CAN_H=a, CAN_L=b, GND=g, SHIELD=s
+        m/J2 gh | 5V=v, CAN_H=a, CAN_L=b, GND=g, SHIELD=- | flagged=5
+    """,
+    ),
+    Attack(
+        "powered USB hub with own 5V and either",
+        """
+        pc/J1 plug | VBUS=u, D+=p, D-=m, GND=g | gives=1:5V 0.5A
+        hub/J2 plug | VBUS=u, D+=p, D-=m, GND=g
+        psu/TP1 pads | 5V=v, GND=k | gives=5V 3A
+        hub/TP2 pads | 5V=v, GND=k
     """,
     ),
 ]

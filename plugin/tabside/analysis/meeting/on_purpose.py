@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from tabside.analysis.joints import letters_of
 from tabside.facts.labels.text import clean_label, word_means, words_of
 from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.roles import RoleClass
@@ -21,10 +22,10 @@ Pair = frozenset[ContactKey]
 
 # The two outputs of one H-bridge, and the two leads of a motor.  Common practice, no source.
 _BRIDGE = re.compile(
-    r"(?P<stem>(?:M(?:OTOR|OT)?|[AB]?O(?:UT)?|DRV)[ _]?[A-D\d]?[ _]?|[A-D][ _]?)(?P<side>[12AB+-])", re.ASCII
+    r"(?P<stem>(?:M(?:OTOR|OT)?|[AB]?O(?:UT)?|DRV)[ _]?[A-D\d]?[ _]?|[A-D][ _]?)(?P<side>[1-8AB+-])", re.ASCII
 )
 _MOTOR_KINDS = (Kind.CAPTIVE, Kind.PAD)
-_SIDES = ({"1", "2"}, {"A", "B"}, {"+", "-"})
+_SIDES = ({"1", "2"}, {"3", "4"}, {"5", "6"}, {"7", "8"}, {"A", "B"}, {"+", "-"})
 _STEPPERS = ({"A+", "A-", "B+", "B-"}, {"1A", "1B", "2A", "2B"})  # four outputs together: B+ is no battery then
 _SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-", "B+", "B-")  # of a regulator
 _LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
@@ -37,6 +38,7 @@ def meant_pairs(judgement: Judgement) -> dict[Pair, str]:
     found.update(dict.fromkeys(_bridged(judgement), "a motor on its bridge, which turns it either way"))
     found.update(dict.fromkeys(_strapped(judgement), "an input strapped to ground"))
     found.update(dict.fromkeys(_shunts(judgement), "a shunt on the high side"))
+    found.update(dict.fromkeys(_current_loops(judgement), "a current loop, measured over a resistor to ground"))
     return found
 
 
@@ -124,6 +126,25 @@ def shunts_of(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
             others = [[c for c in contacts if c.termination != termination.reference] for contacts in both]
             if all(on_run and _is_rail(on_run) for on_run in others):
                 yield plus, minus
+
+
+def _current_loops(judgement: Judgement) -> Iterator[Pair]:
+    """A two-wire transmitter's minus on the input that measures it: a resistor carries its current on to ground."""
+    craft = judgement.craft
+    resistors = [[pin.net_id for pin in part.pins] for part in craft.parts if letters_of(part.reference) == "R"]
+    in_line = (each for each in craft.terminations.values() if each.kind is Kind.INLINE)
+    resistors += [[c.net_id for c in each.contacts] for each in in_line if letters_of(each.reference) == "R"]
+    on_net: dict[int, list[Contact]] = {}
+    for end in judgement.ends if resistors else ():
+        for contact in end.contacts:
+            on_net.setdefault(contact.net_id, []).append(contact)
+    for nets in resistors:
+        sides = [on_net.get(net, []) for net in nets]
+        for near, far in (sides, sides[::-1]):
+            minuses = [c for c in near if _plain(c) == "-" and craft.terminations[c.termination].kind is Kind.CAPTIVE]
+            inputs = [c for c in near if c.role.cls is RoleClass.SIGNAL]
+            if any(contact.role.is_ground for contact in far):
+                yield from (frozenset((minus.key, each.key)) for minus in minuses for each in inputs)
 
 
 def _is_rail(contacts: Iterable[Contact]) -> bool:
