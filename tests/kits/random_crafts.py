@@ -19,7 +19,7 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from craft_kit import Symbol, captive, craft, pads, plug, power
+from craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
 from random_power import power_missed_and_false
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict
@@ -99,6 +99,8 @@ class Plan(Struct, frozen=True):
 
     ports: tuple[Port, ...]
     drawn: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]  # nets by contact of both ends of each port
+    beside: tuple[Symbol, ...] = ()  # what stands on the nets of a port too
+    levels: str = ""  # the controller whose port states levels that do not suit
 
     def symbols(self) -> list[Symbol]:
         symbols = [power(rail) for rail in ("GND", "+5V")]
@@ -122,7 +124,14 @@ class Plan(Struct, frozen=True):
                 pack = {"signals": "VBAT, GND", "family": "amass_xt60"}
                 symbols.append(captive("X1", ["VBAT", "GND"], board="pack", gives="VBAT 30A", **pack))
                 symbols.append(plug("X2", ["VBAT", "GND"], board=board, **pack))
-        return symbols
+            if port.controller == self.levels:
+                for reference, fields in (
+                    (port.controller, {"Level": "5V"}),
+                    (port.peripheral, {"Level max": "3.6V"}),
+                ):
+                    at = next(n for n, symbol in enumerate(symbols) if symbol.reference == reference)
+                    symbols[at] = replace(symbols[at], fields=dict(symbols[at].fields) | fields)
+        return [*symbols, *self.beside]
 
     def craft(self) -> Craft:
         return craft(*self.symbols())
@@ -198,6 +207,23 @@ def faults_of(plan: Plan, seed: int) -> Iterator[Fault]:
         yield Fault("wrong rail", port, with_nets(wrong), f"{place}: contact {supplies[0] + 1} on {rail}")
 
 
+def further_faults(plan: Plan) -> Iterator[Fault]:
+    """Faults that no slip of the pencil makes: levels, terminators, two devices on one chip select."""
+    for port in plan.ports:
+        net = dict(zip((port.lines[k] for k in port.orders[0]), port.nets(0), strict=True))
+        if TX in port.lines:
+            yield Fault("5 V on 3.6 V", port, replace(plan, levels=port.controller), port.controller)
+        if CAN_H in port.lines:
+            three = tuple(two_pin(f"R{n}", net[CAN_H], net[CAN_L], value="120R") for n in (91, 92, 93))
+            yield Fault("three terminators", port, replace(plan, beside=three), port.controller)
+        if CS in port.lines:
+            signals = ", ".join(("SCK", "MISO", "MOSI", "nCS", "GND"))
+            nets = [*(net[line] for line in (SCK, MISO, MOSI, CS)), "GND"]
+            if port.soldered:  # a cavity takes one wire
+                other = pads("TP99", nets, board="second sensor", signals=signals)
+                yield Fault("two on one select", port, replace(plan, beside=(other,)), port.controller)
+
+
 # True of crafts whose wiring is right: families fall by chance, and the pack is drawn without a fuse.
 _NO_FAULT_OF_THE_PENCIL = ("look-alike", "fuse-missing")
 
@@ -218,7 +244,7 @@ def missed_and_false(seed: int) -> Iterator[str]:
     plan = sound_plan(seed)
     for finding in alarms(check_craft(plan.craft())):
         yield f"seed {seed}: false alarm: {finding.severity} {finding.rule}: {finding.message}"
-    for fault in faults_of(plan, seed):
+    for fault in (*faults_of(plan, seed), *further_faults(plan)):
         found = [f for f in alarms(check_craft(fault.plan.craft())) if names_port(f, fault.port)]
         if not found:
             names = " | ".join(", ".join(fault.port.names(end)) for end in (0, 1))
