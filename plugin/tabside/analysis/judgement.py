@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
@@ -11,6 +10,8 @@ from tabside.analysis.causes.end_causes import explain_ends
 from tabside.analysis.causes.hidden_clashes import hidden_clashes
 from tabside.analysis.causes.link_causes import Explained, Link, explain
 from tabside.analysis.causes.text_clashes import text_clashes
+from tabside.analysis.current.flow import Flows
+from tabside.analysis.current.lead_amps import Wires
 from tabside.analysis.joints import Joint, joints_of, letters_of, members_of, passes, runs_of
 from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
@@ -23,11 +24,6 @@ from tabside.analysis.signatures import Signature, by_signature, signature
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.roles import RoleClass, Volts
 from tabside.wiring.terminations.part_kinds import FUSES
-
-if TYPE_CHECKING:
-    from tabside.analysis.current.flow import Flows
-    from tabside.analysis.current.lead_amps import Wires
-
 
 LOGIC_V = 5.5  # rails up to this feed logic; common practice, no source
 
@@ -103,15 +99,11 @@ class Judgement:
     @cached_property
     def flows(self) -> Flows:
         """The currents that the drawing decides."""
-        from tabside.analysis.current.flow import Flows
-
         return Flows(self)
 
     @cached_property
     def wires(self) -> Wires:
         """The leads as conductors."""
-        from tabside.analysis.current.lead_amps import Wires
-
         return Wires(self.craft, self.made_leads)
 
     @cached_property
