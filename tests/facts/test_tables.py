@@ -187,9 +187,7 @@ def test_importing_the_facts_reads_no_table_and_nothing_heavy():
         "assert tables.table_rows.cache_info().currsize == 0\n"
         "print(*sorted({'pandas', 'numpy', 'difflib', 'hashlib', 'importlib.resources'} & set(sys.modules)))\n"
     )
-    done = subprocess.run(
-        [sys.executable, "-S", "-c", program], capture_output=True, text=True, env={"PYTHONPATH": _path()}
-    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, env={"PYTHONPATH": _path()})
     assert (done.stdout.strip(), done.stderr) == ("", "")
 
 
