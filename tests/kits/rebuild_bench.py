@@ -17,7 +17,7 @@ from tabside.prove.measurement import Measurement
 
 PLUGS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
 CALLED = re.compile(r"; below this plug is called (\S.*)$")
-NUMBER = re.compile(r"(\S+) \(at [^)]*\) becomes (\S+)")
+NUMBER = re.compile(r"(\S+) \(at [^)]*\) becomes (\w+)")
 
 
 @dataclass

@@ -276,6 +276,8 @@ class Hands:
 
     def _out(self, steps: StepList, places: Mapping[str, str], key: ContactKey, name: str, old_mark: str) -> None:
         """One end of a wire that leaves the cable, or of a part's own that ends elsewhere now."""
+        if self._is_own(old_mark, key):
+            return  # it begins inside the part
         at = self._at(places, key)
         again = not name.startswith(SPARE)
         if self._is_cup(old_mark, key):
@@ -284,13 +286,11 @@ class Hands:
             steps.work(action, at, name, f"unsolder it from cup {key[1]} of the plug for {steps.shown(at[0])}")
         elif again and _in_row(steps, at):
             steps.take_out(at[0], int(key[1]), name, parks=False)
-        elif again and not self._is_own(old_mark, key):
-            steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}")
         elif again:
-            return
+            steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}")
         elif _in_row(steps, at):
             steps.leave_out(at[0], int(key[1]), name)
-        elif not self._is_own(old_mark, key):
+        else:
             steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good")
 
     def _rework(
