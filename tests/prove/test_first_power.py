@@ -135,3 +135,22 @@ def test_no_plug_goes_in_while_there_is_power_and_every_supplied_board_gets_it_o
     titles = list(dict.fromkeys(row.stage for row in found.rows))
     fed = [title for title in titles if ": cable " in title or "through the limiter" in title]
     assert len(fed) == len(set(fed))
+
+
+@pytest.mark.parametrize(
+    ("between", "words"),
+    [
+        ("", "Limiter between the pad and the bare end of the plus lead"),
+        ("fuse", "Limiter in place of the fuse in F1"),
+    ],
+)
+def test_a_soldered_pack_gets_its_limiter_where_it_can_go(between, words):
+    plus = "FUSED" if between else "PLUS"
+    symbols = [
+        captive("X1", ["PLUS", "GND"], board="pack", signals="BAT+, BAT-", gives="9-13V 30A"),
+        pads("P1", [plus, "GND"], board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
+    ]
+    if between:
+        symbols.append(two_pin("F1", "PLUS", "FUSED", value="10A"))
+    first = next(row for row in staged(*symbols).rows if row.stage.startswith("Stage 1"))
+    assert words in first.do

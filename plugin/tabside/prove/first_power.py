@@ -13,7 +13,7 @@ from msgspec import Struct
 from tabside.analysis.joints import Joint, joints_of, letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts import families
-from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.craft import Contact, Kind, Lead, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass, Volts
 from tabside.prove.world import PLUGS, SWITCHES, World
@@ -24,6 +24,7 @@ DARK = "the limiter stays dark, or lights for a moment and goes out"
 FEEL = "no smell, nothing warm to the finger after ten seconds"
 STOP = "Pack out at once. Do not try again with the limiter taken out: find the fault first, with the last plug pulled"
 _Place = tuple[Termination, Contact, Contact]  # where to measure, its contact, and what feeds it
+FUSES = ("F", "FH", "PF", "CB")  # KiCad's reference letters
 _MARGIN = 0.05  # of a regulated rail whose board states no range: common practice, no source
 
 
@@ -144,11 +145,29 @@ class _Stages:
         members = [board for unit in units for board in self._members(unit) if board not in packs]
         self._stage(f"{listed(list(packs))} through the limiter to {listed(members, 12)}")
         self._power(
-            f"{PACK_OUT}. No other cable is in {listed(members, 12)}; every switch off. Limiter into the lead of "
-            f"{listed(list(packs))}, whose volts rows on the continuity sheet are ticked. Pack on",
+            f"{PACK_OUT}. No other cable is in {listed(members, 12)}; every switch off. "
+            f"{self._limiter(fed, listed(list(packs)))}. Pack on",
             members,
         )
         return {*units, *(self._unit(board) for board in packs)}
+
+    def _limiter(self, fed: Sequence[Joint], packs: str) -> str:
+        """Where it goes: between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
+        ticked = "on the continuity sheet are ticked"
+        if any(self._pluggable(joint.leads) for joint in fed):
+            return f"Limiter into the lead of {packs}, whose volts rows {ticked}"
+        met = dict.fromkeys(key[0] for joint in fed for mark in joint.leads for key in self._craft_lead[mark].ends)
+        fuses = [reference for reference in met if letters_of(reference) in FUSES]
+        if fuses:
+            return f"Limiter in place of the fuse in {listed(fuses)}; the volts rows of {packs} {ticked}"
+        return (
+            f"Limiter between the pad and the bare end of the plus lead of {packs}, before that joint is soldered; its "
+            f"volts rows {ticked}"
+        )
+
+    @cached_property
+    def _craft_lead(self) -> dict[str, Lead]:
+        return {lead.mark: lead for lead in self._craft.leads}
 
     def _antennas(self) -> None:
         """Before anything that may transmit gets power."""
