@@ -13,10 +13,11 @@ from tabside.analysis.current.parts_on_rails import (
     parts_across,
     shorts,
     too_low_volts,
+    turned_flybacks,
 )
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contact, at_contacts
-from tabside.model.craft import Craft, Part
+from tabside.model.craft import Craft, Part, Termination
 from tabside.model.findings import Finding, Severity, Where
 from tabside.rules.rule import check
 from tabside.words.contacts import name_of
@@ -35,13 +36,16 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     Accept: never: it fails at first power.
     Passes: OR-ing diodes with their anodes at the sources; a suppressor with its cathode on plus; ceramic capacitors.
     Fails: a diode with its cathode towards the only source; a diode, a coil or 0 ohm from a supply to ground; a
-    polarised capacitor with its plus on ground; a capacitor of fewer volts than its supply reaches.
+    diode beside a relay's coil that conducts when the coil is on; a polarised capacitor with its plus on ground; a
+    capacitor of fewer volts than its supply reaches.
     Warns: a diode between a source and contacts of which nobody says that they take.
     Source: logic; pins A and K of diodes and pin 1 as plus of polarised capacitors are those of KiCad's library [K].
     """
     craft = judgement.craft
     for each in barriers(judgement):
         yield _barrier(craft, each)
+    for diode, coil in turned_flybacks(judgement):
+        yield _flyback(diode, coil)
     for across in parts_across(judgement):
         why = shorts(across)
         volts = too_low_volts(across)
@@ -70,6 +74,18 @@ def _barrier(craft: Craft, each: Barrier) -> Finding:
         where=at_contacts(craft, [*each.part.contacts, each.source, each.kept_dark]),
         link=None,
         harm=harm.TWO_REGULATORS if each.back_feeds else harm.NOT_FED,
+    )
+
+
+def _flyback(diode: Part, coil: Termination) -> Finding:
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR,
+        message=f"{_part_words(diode.reference, diode.value)} is the wrong way round beside {coil.reference}: it"
+        " conducts when the coil is switched on, and shorts what switches it.",
+        fix="Turn it: cathode (K, the ring) on the end of the coil that is on plus.",
+        where=(_at_part(diode),),
+        harm=harm.SUPPLY_SHORT,
     )
 
 

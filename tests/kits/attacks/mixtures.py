@@ -80,6 +80,37 @@ HARMFUL = [
         "warning two-sources",
     ),
     Attack(
+        "diode beside a relay's coil turned, switched to ground",
+        """
+        io/TP1 pads | 12V=a, RLY-=b, GND=g | gives=12V 1A
+        /K1 plug | A1=a, A2=b, 11=c, 14=d | names=yes
+        x/TP2 pads | IN=c
+        y/TP3 pads | OUT=d
+        diode D1 a b 1N4148
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "diode beside a relay's coil turned, switched from plus",
+        """
+        io/TP1 pads | RLY=a, GND=b
+        /K1 plug | A1=a, A2=b, 11=c, 14=d | names=yes
+        x/TP2 pads | IN=c
+        y/TP3 pads | OUT=d
+        diode D1 a b 1N4148
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "diode beside a valve of two leads turned",
+        """
+        io/TP1 pads | 12V=a, SOL1=b, GND=g | gives=12V 3A
+        valve/X2 captive | 1=a, 2=b
+        diode D1 a b 1N4007
+    """,
+        "error part-reversed",
+    ),
+    Attack(
         "second main pack of other cells than the craft file says",
         """
         battery BT1 a g 4S
@@ -151,6 +182,23 @@ SOUND = [
         """
         drv/J1 pinheader_254 | 2B=a, 2A=b, 1A=c, 1B=d
         st/X2 captive | BLACK=a, GREEN=b, RED=c, BLUE=d
+    """,
+    ),
+    Attack(
+        "diode beside a relay's coil as it should be",
+        """
+        io/TP1 pads | RLY=a, GND=b
+        /K1 plug | A1=a, A2=b, 11=c, 14=d | names=yes
+        x/TP2 pads | IN=c
+        y/TP3 pads | OUT=d
+        diode D1 b a 1N4148
+    """,
+    ),
+    Attack(
+        "button on two leads without names",
+        """
+        mcu/J1 jst_xh | GPIO5=a, GND=g
+        btn/X2 captive | 1=a, 2=g
     """,
     ),
     Attack(

@@ -201,10 +201,30 @@ def carries_power(judgement: Judgement, joint: Joint) -> bool:
         return False  # a board's own button or jumper
     if any(is_coil(judgement.craft, contact) for contact in (joint.a, joint.b)):
         return False
+    if _is_sensor_on_two_leads(judgement, joint):
+        return False
     if any(_is_power(contact) for contact in (joint.a, joint.b)):
         return True
     nets = {joint.a.net_id, joint.b.net_id}
     return any(judgement.rail_names.get(net) for net in nets)
+
+
+def _is_sensor_on_two_leads(judgement: Judgement, joint: Joint) -> bool:
+    """A button or sensor on two leads without names: one on a signal, the other on ground, either way round."""
+    for near, far in ((joint.a, joint.b), (joint.b, joint.a)):
+        part = judgement.craft.terminations[near.termination]
+        if part.kind is not Kind.CAPTIVE or len(part.contacts) != 2 or not far.role.is_ground:
+            continue
+        if any(c.role.cls is not RoleClass.UNKNOWN or c.label.strip(" ~0123456789") for c in part.contacts):
+            continue
+        other = next(contact for contact in part.contacts if contact.key != near.key)
+        met = [
+            each for each in judgement.by_termination.get(part.reference, ()) if other.key in (each.a.key, each.b.key)
+        ]
+        ends = [each.b if each.a.key == other.key else each.a for each in met]
+        if ends and all(end.role.cls is RoleClass.SIGNAL for end in ends):
+            return True
+    return False
 
 
 def _is_power(contact: Contact) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import read_rating
-from tabside.analysis.joints import ANODE, CATHODE, letters_of, members_of, pole_of, runs_of
+from tabside.analysis.joints import ANODE, CATHODE, is_coil, letters_of, members_of, pole_of, runs_of
 from tabside.analysis.judgement import Judgement
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Craft, Kind, Part, Termination
@@ -182,6 +182,47 @@ def barriers(judgement: Judgement) -> Iterator[Barrier]:
         found = _against(judgement, before, beyond, through) or _against_in_ground(judgement, before, beyond)
         if found is not None:
             yield Barrier(part, *found)
+
+
+def turned_flybacks(judgement: Judgement) -> Iterator[tuple[Part, Termination]]:
+    """Diodes beside a coil that conduct when it is switched on, and that coil: the current goes past it.
+
+    The anode is on the supply's side of the coil, or the cathode on its ground's side.
+    """
+    craft = judgement.craft
+    diodes = [(part, nets) for part in craft.parts if len(nets := _nets_of_diode(part)) == 2]
+    runs = runs_of(craft, but="D") if diodes else {}
+    members = members_of(craft, runs) if diodes else {}
+    coils = [(each, ends) for each in craft.terminations.values() if len(ends := _coil_ends(craft, each)) == 2]
+    for diode, nets in diodes:
+        at = {pole: runs.get(net, net) for pole, net in nets.items()}
+        for coil, ends in coils:
+            if {runs[contact.net_id] for contact in ends} != set(at.values()):
+                continue
+            own = {contact.key for contact in ends}
+            classes = {
+                pole: {contact.role.cls for contact in members.get(run, ()) if contact.key not in own}
+                for pole, run in at.items()
+            }
+            fed = [pole for pole in (ANODE, CATHODE) if RoleClass.SUPPLY in classes[pole]]
+            sunk = [pole for pole in (ANODE, CATHODE) if RoleClass.GROUND in classes[pole]]
+            if fed == [ANODE] or (not fed and sunk == [CATHODE]):
+                yield diode, coil
+
+
+def _nets_of_diode(part: Part) -> dict[str, int]:
+    """Pole -> net of a fitted diode on the nets, of which each pole is known."""
+    if part.dnp or letters_of(part.reference) not in _DIODES or is_light(part):
+        return {}
+    return {pole: pin.net_id for pin in part.pins if (pole := pole_of(pin.name))}
+
+
+def _coil_ends(craft: Craft, part: Termination) -> list[Contact]:
+    """The two ends of a relay's coil, or of a part on two leads of which nothing is known."""
+    if part.kind is Kind.INLINE:
+        return [contact for contact in part.contacts if is_coil(craft, contact)]
+    bare = part.kind is Kind.CAPTIVE and all(contact.role.cls is RoleClass.UNKNOWN for contact in part.contacts)
+    return list(part.contacts) if bare else []
 
 
 def _let_in(diodes: Iterable[Termination], runs: Mapping[int, int], start: int) -> set[int]:
