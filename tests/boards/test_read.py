@@ -252,3 +252,14 @@ def test_words_for_not_used_are_nc_and_that_is_said(word):
     found = read_rows(list(rows_of_text(f"CAM\n1 5V\n2 GND\n3 {word}\n")), "pinout.txt")
     assert found.plugs[0].names("pinout.txt") == ["5V", "GND", "nc"]
     assert found.assumed == ([] if word == "NC" else [f'line 4: "{word}" of CAM means not used (nc)'])
+
+
+def test_a_colour_in_brackets_before_the_name_is_no_name():
+    assert understood("CAM\nPin 1 (red) = VCC\nPin 2 (black): GND\nPin 3 = SIG\n") == {"CAM": ["VCC", "GND", "SIG"]}
+
+
+@pytest.mark.parametrize("text", ["pin 1: 5V\npin 2:\n", "CAM\n1 5V\n2\n3 GND\n", "1 = 5V\n2 =\n"])
+def test_a_contact_without_a_name_is_refused(text):
+    """One contact less would be a plug of another size, with its names at other contacts."""
+    with pytest.raises(TabsideError, match=r"contact 2 of .* has no name"):
+        understood(text)

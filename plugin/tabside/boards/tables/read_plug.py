@@ -46,7 +46,8 @@ class ReadPlug:
             self.taken_as_nc += [f'{at}: "{text.strip()}"'] if text.strip().casefold() != "nc" else []
         if not name:
             raise TabsideError(
-                f"{at}: contact {number} of {self.name} has no name; write nc if it is not used", file=file
+                f"{at}: contact {number} of {self.name or 'the plug'} has no name; write nc if it is not used",
+                file=file,
             )
         if number in self.contacts:
             raise TabsideError(f"{at}: {self.name} has contact {number} twice; correct the table", file=file)

@@ -28,6 +28,7 @@ _FAMILY = re.compile(r"(?:plug|connector)?(?:family|type)|series")
 _NUMBERED = re.compile(
     r"(?:pin|contact|pad|no\.?|nr\.?|#)?\s*#?(\d{1,3})(?:\s*[.:)=]\s*|\s+[-–]\s+|\s+)(.+)\Z", re.IGNORECASE
 )
+_BRACKETED = re.compile(r"(\([^()]*\))\s*[.:=–-]\s*(.+)\Z")
 _NAMED = re.compile(r"([^|,;:]{1,60}):\s+(.+)\Z")
 _RULE = re.compile(r"[\s:|=+*-]*\Z")
 
@@ -163,6 +164,9 @@ class _Reader:
 
     def _of_line(self, row: Row) -> None:
         numbered = _numbered(row)
+        if numbered is None and self._plug is not None and self._plug.numbered:
+            number = _number(row.cells[0].rstrip(" :=-–"))
+            numbered = None if number is None else (number, "")  # refused: a contact without a name
         if numbered is not None:
             number, text = numbered
             if self._plug is None or not self._plug.numbered or (number == 1 and 1 in self._plug.contacts):
@@ -194,7 +198,12 @@ def _numbered(row: Row) -> tuple[int, str] | None:
         number = _number(row.cells[0])
         return None if number is None else (number, " , ".join(cell for cell in row.cells[1:] if cell))
     found = _NUMBERED.match(row.cells[0].lstrip("-*• "))
-    return None if found is None else (int(found[1]), found[2])
+    if found is None:
+        return None
+    if not found[2].strip(" :=.)"):
+        return int(found[1]), ""
+    colour = _BRACKETED.match(found[2])  # `Pin 1 (red) = VCC`: what stands in brackets is no name
+    return int(found[1]), f"{colour[2]} {colour[1]}" if colour else found[2]
 
 
 def _in_a_row(row: Row, *, headed: bool) -> tuple[str, list[str]]:
