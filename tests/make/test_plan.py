@@ -111,7 +111,7 @@ def test_a_reversed_stock_cable_is_plugged_in_where_reversed_is_drawn():
 def test_without_a_craft_file_straight_cables_are_taken_to_be_on_sale_and_the_plan_says_so():
     plan = made(*two_plugs([1, 2, 3, 4]))
     assert (only(plan).method, only(plan).start_from) == (Method.PLUG_IN, "straight")
-    assert any("taken to be on sale" in text for text in plan.assumptions)
+    assert any("available to buy" in text for text in plan.assumptions)
 
 
 def test_one_cycle_is_two_moves_with_one_contact_parked():
@@ -395,7 +395,7 @@ def test_receptacles_that_show_one_housing_two_ways_round_give_no_face():
     second = plug("J2", "S2 S1 S3 S4", board="radio", family="JST SH", **(KNOWN | {"tabs": "board"}))
     sheet = only(made(first, second, stock_cables=(cable(),)))
     assert {step.from_left for step in sheet.steps} == {None}
-    assert any("two ways round" in text for text in sheet.needs_one_look)
+    assert any("which way round" in text for text in sheet.needs_one_look)
 
 
 def test_the_end_whose_contacts_release_more_easily_is_worked_on():

@@ -41,8 +41,8 @@ def order_markdown(order: Order, about: About) -> bytes:
         f"{each.name}: {each.before or 'nothing'}; now {each.after or 'nothing'}. {each.bench}"
         for each in order.settings
     ]
-    parts += _list("Set anew in the firmware", settings, _BOX)
-    parts += _list("Stated anew: check it against what you have", order.facts, _BOX)
+    parts += _list("Set again in the firmware", settings, _BOX)
+    parts += _list("Stated again: check it against what you have", order.facts, _BOX)
     parts += _list("New findings", order.new)
     parts += _list("Findings fixed", order.gone)
     parts += _list("Findings still open", order.still)

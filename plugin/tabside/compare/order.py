@@ -46,7 +46,7 @@ class Order(Struct, frozen=True):
             ("measure last", self.last),
             ("number", self.numbers),
             ("firmware", settings),
-            ("stated anew", self.facts),
+            ("stated again", self.facts),
             ("new finding", self.new),
             ("finding fixed", self.gone),
             ("finding open", self.still),

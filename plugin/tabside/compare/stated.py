@@ -20,7 +20,7 @@ from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.findings import Finding
 from tabside.model.roles import Rail, RoleClass
 
-OTHER_CONTACTS = "Nothing to set anew: the same port, by other contacts."
+OTHER_CONTACTS = "Nothing to set again: the same port, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part in the hand before power."
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."

@@ -389,9 +389,11 @@ def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]
     if _usual_colours(craft, choices):
         said.append("Colours that neither drawing nor stock says are common practice: identify no wire by its colour.")
     if any(choice.ready is not None and choice.ready.stock is None for choice in choices.cables):
-        said.append("Ready-made straight cables between equal plugs are taken to be on sale: no list says so.")
+        said.append(
+            "Assumed to be available to buy (no source): ready-made straight cables with the same plug at both ends."
+        )
     if any(isinstance(deed, BuyWhole | BuyTails) for deed in choices.bought):
-        said.append("Pre-crimped leads with the same family on both ends are taken to be on sale: no list says so.")
+        said.append("Assumed to be available to buy (no source): pre-crimped leads with the same contact at both ends.")
     changed = [cost.name for cost in fields(Costs) if getattr(craft.settings.costs, cost.name) != cost.default]
     said.append(
         "Minutes, prices and risk of the craft file's [costs] are common practice, no source"
@@ -401,15 +403,15 @@ def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]
     said.append(f"Chosen by: {weights}.")
     cutting = craft.settings.cutting
     said.append(
-        f"Cut lengths are the leads' lengths, of which only those from positions hold the loop of "
-        f"{craft.settings.service_loop_mm:g} mm, and at each end that is made here its strip length "
-        f"({cutting.strip_mm:g} mm where no table says it) and {cutting.again_mm:g} mm to make it a second time "
-        "(common practice, no source; the craft file's [cutting])."
+        f"Cut length = the wire's length + at each end made here its strip length ({cutting.strip_mm:g} mm where no "
+        f"table says it) and {cutting.again_mm:g} mm to make the end once more (common practice, no source; the craft "
+        f"file's [cutting]). The service loop of {craft.settings.service_loop_mm:g} mm is included only in lengths "
+        "worked out from positions."
     )
     if any(cable.method in (Method.CRIMP,) for cable in cables):
         costs = craft.settings.costs
         said.append(
-            f"Crimping by hand spoils contacts: {costs.spoil_1_0:g} bought for each good one up to 1.0 mm pitch, "
+            f"Spares for spoiled crimps: {costs.spoil_1_0:g} contacts bought per good crimp up to 1.0 mm pitch, "
             f"{costs.spoil_1_25:g} up to 1.25 mm, {costs.spoil:g} above (common practice, no source)."
         )
     return tuple(said)

@@ -55,8 +55,8 @@ class Views:
         if end.family is not None and self.disagree(end.family):
             title = families.family(end.family).title
             said.append(
-                f"{end.name}: the drawing's {title} connectors show this plug two ways round; one of them is "
-                "drawn wrong, so no face is given: find contact 1 on the real plug"
+                f"{end.name}: the drawing contradicts itself on which way round the {title} plug sits; one of its "
+                "connectors is drawn wrong, so no side is given: find contact 1 on the real plug"
             )
             return tuple(said)
         unknown = [
@@ -66,8 +66,8 @@ class Views:
         ]
         if unknown:
             said.append(
-                f"{end.name}: {' and '.join(unknown)} not stated, so no left or right is given: find contact 1 on the "
-                "board and count from its mark"
+                f"{end.name}: {' and '.join(unknown)} not stated, so left and right cannot be given: find contact 1 "
+                "on the board and count from there"
             )
         return tuple(said)
 

@@ -122,7 +122,7 @@ def _why_ready(way: ReadyWay) -> str:
     left = f", {counted(unused, 'lead')} not used" if unused else ""
     if way.kept:
         todo = (
-            f"{way.repin.moved} contacts not yet in place{left}"
+            f"{counted(way.repin.moved, 'contact')} to move{left}"
             if way.repin.moves
             else "it connects the drawn cavities"
         )
@@ -135,7 +135,7 @@ def _why_ready(way: ReadyWay) -> str:
             "it, and the old one may break"
         )
     return (
-        f"{counted(way.repin.moved, 'contact')} not yet in place{left}: the fewest moves, "
+        f"{counted(way.repin.moved, 'contact')} to move{left}: the fewest moves, "
         "cheaper than every other way for the whole craft"
     )
 
