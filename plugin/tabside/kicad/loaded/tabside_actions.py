@@ -29,8 +29,8 @@ MEND = "Fix that, save, and press the button again."
 COMMIT = "Put the project's folder under git and commit it once; then this button tells what changed since."
 OLD = "Update Tabside and run `tabside kicad install` in a terminal."
 
-# What is done sooner than this needs no page that says it is being done; KiCad starts us in about as long again.
-BLINK_S = 0.2
+# What is done sooner than this, such as not finding Tabside, needs no page that says it is being done.
+BLINK_S = 0.05
 
 # Tells `tabside` what the editor shows: "changed", "saved" or "unknown".  Older ones do not look for it.
 ON_SCREEN = "TABSIDE_ON_SCREEN"
