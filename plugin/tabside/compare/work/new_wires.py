@@ -15,7 +15,7 @@ from tabside.make.buy.purchase import Purchase
 from tabside.make.making import make_plan
 from tabside.make.sheets.cable_plan import CablePlan, Handling, Step
 from tabside.model.craft import Cable, Craft, Link
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import Measurement, touched_leads
 
 
 class NewWires(NamedTuple):
@@ -40,7 +40,8 @@ def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Meas
     if not marks:
         return NOTHING_MADE
     leads = tuple(_by_itself(made, single) for made in build.leads if made.lead.mark in marks)
-    plan = make_plan(_craft_of(build.craft, leads, whole), leads, rows)
+    of_these = [row for row in rows if touched_leads(row) <= marks]  # the plan knows no other wire
+    plan = make_plan(_craft_of(build.craft, leads, whole), leads, of_these)
     return NewWires(
         whole={sheet.label: sheet for sheet in plan.cables if not single & set(sheet.leads)},
         steps={
