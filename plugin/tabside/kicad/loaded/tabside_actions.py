@@ -141,7 +141,7 @@ def compare(root: Path) -> Done:
     folder = own_folder(root, "compare")
     old = f"HEAD:./{root.name}"  # to git, a path below the folder that it is run in
     answer = run_tabside(["compare", old, root.name, "--to", str(folder), "--json"], root.parent)
-    if answer.status == 2 and "invalid choice" in answer.complaint:
+    if answer.status == 2 and "argument COMMAND" in answer.complaint:  # as every version words it
         raise DoorError("The Tabside on this computer cannot compare.", OLD)
     if answer.status == 2 and "git" in answer.complaint:
         raise DoorError(answer.complaint, COMMIT)
