@@ -36,7 +36,11 @@ def put_modem(sheet: Path) -> None:
     pin = re.compile(r'\(name "[^"]*"(.*?)\(number "(\d+)"', re.DOTALL)
     named = pin.sub(lambda found: f'(name "{MODEM[int(found[2]) - 1]}"{found[1]}(number "{found[2]}"', text[begin:end])
     text = text[:begin] + named + text[end:]
-    sheet.write_text(text.replace('"5V, RX, TX, RTS, CTS, GND"', f'"{", ".join(MODEM)}"'), encoding="utf-8")
+    text = text.replace('"5V, RX, TX, RTS, CTS, GND"', f'"{", ".join(MODEM)}"')
+    for mark in ('(symbol "Board_modem:HOST"', '(lib_id "Board_modem:HOST")'):  # the list says no level
+        begin = text.index(mark)
+        text = text[:begin] + text[begin:].replace('(property "Level" "3.3"', '(property "Level" ""', 1)
+    sheet.write_text(text, encoding="utf-8")
 
 
 def turn_modem(sheet: Path) -> None:
