@@ -178,7 +178,7 @@ def _not_determined(craft: Craft, loops: Sequence[Lead]) -> Finding:
         rule=WIRE,
         severity=Severity.NOTE,
         message=f"The current in {counted(len(loops), 'supply or ground wire')} cannot be calculated:"
-        f" parallel paths, or no stated source ({listed(links, 2)}).",
+        f" parallel paths, or no stated source ({listed(links, 1)}).",
         fix="Size each of these wires for the full current.",
         where=at_contacts(craft, [craft.contact(key) for lead in loops[:6] for key in lead.ends]),
     )
