@@ -392,3 +392,14 @@ def test_a_capacitor_across_the_battery_has_its_polarity_and_stands_before_the_p
     (part,) = plan.parts
     assert "plus leg (the long one) to power/P1 contact 1 (VBAT" in part.words
     assert "minus leg (stripe) to power/P1 contact 2 (GND)" in part.words
+
+
+@pytest.mark.parametrize("start", range(0, 40, 20))
+def test_every_row_of_a_cable_or_pack_stands_on_one_sheet_and_no_row_on_two(start):
+    for seed in range(start, start + 20):
+        craft = random_harness(seed)
+        build = build_plan(craft, check_craft(craft))
+        told = [row.id for step in joints_and_tests(build.plan) for row in step.rows]
+        assert len(told) == len(set(told)), seed
+        own = {row.id for row in build.proof.rows if row.when not in (When.METER, When.PART, When.CRAFT)}
+        assert own <= set(told), seed
