@@ -57,11 +57,9 @@ def test_a_small_craft_may_accept_it():
     assert [each.accepted for each in found] == ["flies"]
 
 
-def test_a_pack_of_which_nothing_is_stated_is_a_note():
+def test_a_pack_of_which_nothing_is_stated_burns_wires_too():
     silent = (captive("X1", "A G", board="pack", signals="VBAT, GND"), BARE[1])
-    assert [each.severity for each in findings_of(fuse_missing, *silent)] == [Severity.NOTE]
-    known = CraftSettings(battery=Volts(12.0, 16.8))
-    assert [each.severity for each in findings_of(fuse_missing, *silent, settings=known)] == [Severity.WARNING]
+    assert [each.severity for each in findings_of(fuse_missing, *silent)] == [Severity.WARNING]
 
 
 def test_boards_that_pass_the_battery_on_are_no_pack():

@@ -27,8 +27,7 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
     Accept: small craft that must not lose power in flight, first powered through a current limiter.
     Passes: a fuse in-line; `[[protection]]` at either end of the run in the craft file; several packs in series,
     with the fuse between them too.
-    Warns: a pack whose lead goes to a board as it is.
-    Notes: the same, of a pack about which nothing is stated (no `Gives`, no battery in the craft file).
+    Warns: a pack whose lead goes to a board as it is, also one of which nothing is stated.
     Source: boats: nothing fused below the wire's rating, fuse at the battery's end; common practice, no source.
     """
     craft = judgement.craft
@@ -117,10 +116,9 @@ def _fused_within_series(judgement: Judgement, pack: Termination, above: frozens
 def _finding(judgement: Judgement, keys: list[ContactKey], met: list[Contact]) -> Finding:
     craft = judgement.craft
     packs = [craft.contact(key) for key in keys]
-    described = craft.settings.battery is not None or any(contact.gives for contact in packs)
     return Finding(
         rule="fuse-missing",
-        severity=Severity.WARNING if described else Severity.NOTE,
+        severity=Severity.WARNING,
         message=f"{listed([name_of(craft, contact) for contact in packs])} feeds"
         f" {listed(list(dict.fromkeys(name_of(craft, contact) for contact in met)), 3)} without a fuse or limiter:"
         " a short burns the wire.",
