@@ -8,7 +8,6 @@ from craft_kit import captive, pads, plug, splice, two_pin
 from finding_kit import all_findings, at, findings_of, of_rule
 from tabside.model.craft import Acceptance, CraftSettings, Protection
 from tabside.model.findings import Severity
-from tabside.model.roles import Volts
 from tabside.rules.fuse_missing import fuse_missing
 
 PACK = captive("X1", "A G", board="pack", signals="VBAT, GND", gives="VBAT 60A")

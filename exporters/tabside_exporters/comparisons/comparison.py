@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from tabside.documents.build import Build
     from tabside.documents.document import Format
 
+_WORK = (("order-of-work.html", "What to do at the bench, step by step"),)
 COLUMNS = (
     Column("subject", "what changed: board, termination, lead, cable, part, fact, setting, acceptance or finding"),
     Column("kind", "added, removed, moved or changed"),
@@ -37,7 +38,7 @@ def write_comparison(comparison: Comparison, about: About, format: Format) -> by
     """
     rows = tuple(_row(change) for change in comparison.changes)
     page = Page(_COMPARISON, about, rows, None, notes_of(comparison))
-    return write_html(page, plug_pairs(comparison)) if format.id == "html" else format.write(page)
+    return write_html(page, plug_pairs(comparison), beside=_WORK) if format.id == "html" else format.write(page)
 
 
 def plug_pairs(comparison: Comparison) -> tuple[str, ...]:

@@ -18,10 +18,10 @@ from tabside_exporters.formats.page_templates import rendered
 _SHORT = 14  # a cell of so few characters is not broken
 
 
-def write_html(page: Page, drawings: Sequence[str] = ()) -> bytes:
+def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[str, str]] = ()) -> bytes:
     """What it belongs to, whether it may be built, cautions, table, totals, sources, notes, what the columns mean.
 
-    `drawings`: parts of our own making that stand below the tables.
+    `drawings`: parts of our own making that stand below the tables; `beside`: pages of the same folder, file and words.
     """
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
     listed: dict[str, int] = {}
@@ -38,6 +38,7 @@ def write_html(page: Page, drawings: Sequence[str] = ()) -> bytes:
         row=page.document.row,
         about=clean_about(about),
         lines=[clean(line) for line in about_lines(about)],
+        beside=beside,
         cautions=CAUTIONS if page.document.bench else (),
         tables=tables,
         sources=list(listed),

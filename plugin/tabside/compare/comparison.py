@@ -115,8 +115,8 @@ class Comparison(Struct, frozen=True):
 
 def compare_crafts(old: Craft, new: Craft) -> Comparison:
     """What changed from one craft to the other."""
-    sides = Side(old), Side(new)
     judged = Judgement(old), Judgement(new)
+    sides = Side(judged[0]), Side(judged[1])
     verdicts = check_judgement(judged[0]), check_judgement(judged[1])
     found = _best(*sides, verdicts)
     build = build_plan(new, verdicts[1], judgement=judged[1])

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 _PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
@@ -23,8 +24,10 @@ class LeadFacts(NamedTuple):
 class Side:
     """A craft, looked up from both ends of its leads."""
 
-    def __init__(self, craft: Craft) -> None:
-        self.craft = craft
+    def __init__(self, judgement: Judgement) -> None:
+        craft = judgement.craft
+        self.judgement = judgement
+        self.craft: Craft = craft
         self.terminations: Mapping[str, Termination] = craft.terminations
         self.leads: dict[frozenset[ContactKey], Lead] = {frozenset(lead.ends): lead for lead in craft.leads}
         self.by_mark: dict[str, Lead] = {lead.mark: lead for lead in craft.leads}
@@ -37,7 +40,7 @@ class Side:
     @cached_property
     def made(self) -> Mapping[frozenset[ContactKey], MadeLead]:
         """How the ends of each lead are made."""
-        return {frozenset(made.lead.ends): made for made in how_leads_are_made(self.craft)}
+        return {frozenset(made.lead.ends): made for made in self.judgement.made_leads}
 
     def is_own(self, ends: frozenset[ContactKey]) -> bool:
         """Whether the wire is a part's own: it comes with the part, and nobody makes it."""

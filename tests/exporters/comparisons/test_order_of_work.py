@@ -35,6 +35,7 @@ def test_all_formats_name_every_step_and_every_row_to_measure(boats, tmp_path):
             assert f'id="s-{work.fate.name}"' in page
     assert text.count("\\[ \\]") >= len(steps) + len(boats.measure) - 1
     assert page.count("<svg class=") >= 2  # the old and the new build
+    assert 'href="order-of-work.html"' in (tmp_path / "comparison.html").read_text(encoding="utf-8")
     for change in boats.changes:
         if change.subject == "setting" and not change.bench.startswith("Nothing"):
             assert change.name in page and change.name in text
