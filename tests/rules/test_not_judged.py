@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from craft_kit import craft, plug, power
+from craft_kit import captive, craft, plug, power
 from finding_kit import at, findings_of
 from tabside.model.craft import Acceptance, CraftSettings
 from tabside.model.findings import Outcome
+from tabside.model.roles import Volts
 from tabside.rules import check_craft
 from tabside.rules.not_judged import not_judged
 
@@ -41,3 +42,19 @@ def test_the_verdict_is_not_decided_until_each_lead_is_accepted():
 def test_all_leads_that_are_not_judged_are_named():
     verdict = check_craft(craft(*UNKNOWN))
     assert [(each.ends[0].contact, each.ends[1].contact) for each in verdict.not_judged] == [("1", "1"), ("2", "2")]
+
+
+PACK = (
+    captive("X1", "A B", board="pack", family="amass_xt60", signals="VBAT, GND", gives="VBAT 30A"),
+    plug("J1", "A B", board="camera", family="JST PH", signals="VIN, GND", takes="7-17V 0.3A"),
+)
+
+
+def test_a_range_on_a_pack_of_unknown_volts_is_not_decided():
+    (found,) = findings_of(not_judged, *PACK)
+    assert at(found) == {"X1:1", "J1:1"} and 'battery = "4S"' in found.fix
+    assert check_craft(craft(*PACK)).outcome is Outcome.NOT_DECIDED
+
+
+def test_nothing_is_open_when_the_pack_is_known():
+    assert not findings_of(not_judged, *PACK, settings=CraftSettings(battery=Volts(12.0, 16.8)))

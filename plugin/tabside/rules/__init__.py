@@ -37,7 +37,6 @@ from tabside.rules.over_current import over_current
 from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_contradicts import pack_contradicts
 from tabside.rules.pack_low import pack_low
-from tabside.rules.pack_unknown import pack_unknown
 from tabside.rules.part_reversed import part_reversed
 from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.phase_open import phase_open
@@ -107,7 +106,6 @@ ALL_CHECKS: tuple[Check, ...] = (
     look_alike,
     pack_contradicts,
     pack_low,
-    pack_unknown,
     family_unknown,
     board_unknown,
     view_unknown,

@@ -8,6 +8,7 @@ from tabside.analysis import harm
 from tabside.analysis.causes.text_clashes import undecided_power
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.outcome import Cause
 from tabside.analysis.places import at_contacts
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
@@ -21,11 +22,14 @@ def not_judged(judgement: Judgement) -> Iterator[Finding]:
     """Every wire that carries power is checked: both of its ends are known.
 
     A supply or a ground on a contact that nobody knows may be right, and it may burn the board.  Tabside does not
-    guess: as long as such a lead stands, the verdict is "not decided".  Example: 12V on a contact called FROB.
+    guess: as long as such a lead stands, the verdict is "not decided".  Examples: 12V on a contact called FROB; a
+    camera of 7-17V on a pack of which nothing says how many cells it has.
 
-    Fix: write what the contact is in Signals, or Gives and Takes, as the maker's pinout gives it.
+    Fix: write what the contact is in Signals, or Gives and Takes, as the maker's pinout gives it; of a battery, write
+    in the craft file which it is (`battery = "4S"`).
     Accept: lead by lead, with both contacts, once you have looked it up.
-    Passes: signals of unknown name; equal names at both ends; a control input strapped to its own ground.
+    Passes: signals of unknown name; equal names at both ends; a control input strapped to its own ground; a battery of
+    unknown volts on an input that states no range.
     Warns: one finding with all leads of which an end, or the net's name, is a supply or ground, and the other is not
     known.
     Source: logic.
@@ -44,11 +48,14 @@ def _finding(judgement: Judgement, joints: list[Joint]) -> Finding:
     craft = judgement.craft
     pairs = [f"{name_of(craft, joint.a)} to {name_of(craft, joint.b)}" for joint in joints]
     verb = "carries" if len(joints) == 1 else "carry"
+    fix = "Write what these contacts are in Signals, Gives or Takes; accept a wire only after a look at the pinout."
+    if any(judgement.outcomes[joint].cause is Cause.PACK_UNKNOWN for joint in joints):
+        fix += ' Nothing says how many volts the battery has: say it in the craft file, for example battery = "4S".'
     return Finding(
         rule=RULE,
         severity=Severity.WARNING,
         message=f"{counted(len(joints), 'wire')} that {verb} power could not be checked: {listed(pairs)}.",
-        fix="Write what these contacts are in Signals, Gives or Takes; accept a wire only after a look at the pinout.",
+        fix=fix,
         where=at_contacts(craft, [contact for joint in joints for contact in (joint.a, joint.b)]),
         link=joints[0].link if len({joint.link for joint in joints}) == 1 else None,
         harm=harm.UNDECIDED,

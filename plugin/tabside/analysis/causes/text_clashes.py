@@ -188,7 +188,7 @@ def _harm(joint: Joint) -> int:
 def undecided_power(judgement: Judgement) -> Iterator[Joint]:
     """Joints not judged on which an end, or the net's name, is a supply or ground."""
     for joint, found in judgement.outcomes.items():
-        if not found.judged and found.cause is not Cause.PACK_UNKNOWN and carries_power(judgement, joint):
+        if not found.judged and carries_power(judgement, joint):
             yield joint
 
 
