@@ -23,7 +23,10 @@ drawing, which must be clear, without an error and without a warning but those t
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from typing import Any
 
+import pytest
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -179,3 +182,8 @@ def outcome(attack: Attack) -> str:
                 return "an error stands, and the verdict is clear"
             return ""
     return f"missed ({attack.says}): " + (" / ".join(lines) or "nothing said")
+
+
+def some_of(attacks: Sequence[Attack]) -> list[Any]:
+    """All of them for a test's parameters: every sixth is run at once, the others are marked slow."""
+    return [pytest.param(each, marks=() if n % 6 == 0 else pytest.mark.slow) for n, each in enumerate(attacks)]

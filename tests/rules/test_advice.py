@@ -11,7 +11,7 @@ from functools import cache
 import pytest
 from msgspec.structs import replace
 
-from attack_kit import Attack, craft_of, symbols_of
+from attack_kit import Attack, craft_of, some_of, symbols_of
 from attacks import HARMFUL, SOUND
 from craft_kit import Symbol, craft, splice
 from tabside.model.findings import Finding, Severity, Verdict
@@ -93,7 +93,7 @@ def contacts_in(text: str) -> list[str]:
     return [f"{ref}:{number}" for ref, number in re.findall(r"(?:\A|[\s/])([A-Z]+\d+):(\w+)", text)]
 
 
-@pytest.mark.parametrize("attack", [*HARMFUL, *STRETCH], ids=lambda attack: attack.name)
+@pytest.mark.parametrize("attack", [*STRETCH, *some_of(HARMFUL)], ids=lambda attack: attack.name)
 def test_a_splice_where_one_is_advised_hides_nothing(attack):
     """`cavity-shared` advises a splice: drawn so, what does not belong on the net is still told."""
     symbols, _ = symbols_of(attack.drawing)
@@ -108,7 +108,7 @@ def test_a_splice_where_one_is_advised_hides_nothing(attack):
     assert others, "the fault is silent behind the splice"
 
 
-@pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
+@pytest.mark.parametrize("attack", some_of(HARMFUL), ids=lambda attack: attack.name)
 def test_swapping_what_is_called_swapped_clears_it(attack):
     symbols, _ = symbols_of(attack.drawing)
     for finding in verdict_as_drawn(attack).findings:
@@ -141,7 +141,7 @@ def turned(symbols: list[Symbol], reference: str, *, names: bool) -> list[Symbol
 
 
 @pytest.mark.parametrize("names", [False, True], ids=["the wires", "the pinout"])
-@pytest.mark.parametrize("attack", [*MIRRORED, *HARMFUL], ids=lambda attack: attack.name)
+@pytest.mark.parametrize("attack", [*MIRRORED, *some_of(HARMFUL)], ids=lambda attack: attack.name)
 def test_either_cure_of_a_mirrored_plug_clears_it(attack, names):
     symbols, _ = symbols_of(attack.drawing)
     before = verdict_as_drawn(attack)
@@ -158,7 +158,7 @@ def test_either_cure_of_a_mirrored_plug_clears_it(attack, names):
             assert worst(after) <= worst(before)
 
 
-@pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
+@pytest.mark.parametrize("attack", some_of(HARMFUL), ids=lambda attack: attack.name)
 def test_taking_a_contact_off_its_net_ends_its_finding_and_makes_nothing_worse(attack):
     symbols, _ = symbols_of(attack.drawing)
     before = verdict_as_drawn(attack)
@@ -176,7 +176,7 @@ def test_taking_a_contact_off_its_net_ends_its_finding_and_makes_nothing_worse(a
         assert worst(after) <= worst(before)
 
 
-@pytest.mark.parametrize("attack", HARMFUL, ids=lambda attack: attack.name)
+@pytest.mark.parametrize("attack", some_of(HARMFUL), ids=lambda attack: attack.name)
 def test_leaving_one_source_out_ends_two_sources(attack):
     symbols, _ = symbols_of(attack.drawing)
     before = verdict_as_drawn(attack)
