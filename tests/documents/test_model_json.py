@@ -109,6 +109,8 @@ def changed(said, path, value):
         (("cables", 0, "ends"), ["J999"]),
         (("cables", 0, "ends"), ["J1", "J2"]),
         (("cables", 0, "ends"), []),
+        (("cables", 0, "mark"), "C99"),
+        (("leads", 0, "cable"), "C99"),
         (("held_boards",), {"pilot": 7}),
         (("terminations", 0, "kind"), "something"),
         (("terminations", 0, "contacts", 0, "net_id"), "one"),

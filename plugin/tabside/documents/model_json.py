@@ -120,14 +120,22 @@ def _craft(model: Model) -> Craft:
 
 
 def _must_hold_together(craft: Craft) -> None:
-    """Leads end on contacts, cables have the ends of their leads, a kit's items are listed.  Raises: KeyError."""
+    """Leads end on contacts, cables and leads name each other and have the same ends, a kit's items are listed.
+
+    Raises: KeyError.
+    """
     by_mark = {lead.mark: lead for lead in craft.leads}
+    of_cable: dict[str, set[str]] = {cable.mark: set() for cable in craft.cables}
     for lead in craft.leads:
+        if lead.cable is not None:
+            of_cable[lead.cable].add(lead.mark)
         for end in lead.ends:
             craft.contact(end)
         if lead.link != (lead.a[0], lead.b[0]):
             raise KeyError(" - ".join(lead.link))
     for cable in craft.cables:
+        if of_cable[cable.mark] != set(cable.leads):
+            raise KeyError(f"{cable.mark} of {', '.join(cable.leads)}")
         reached = {reference for mark in cable.leads for reference, _ in by_mark[mark].ends}
         if sorted(cable.ends) != sorted(reached):
             raise KeyError(f"{cable.mark} between {' and '.join(cable.ends)}")
