@@ -9,6 +9,7 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
+from tabside.errors import TabsideError
 from tabside.ordinary_file import read_ordinary
 
 UNFINISHED = ".tabside-new"  # ends the name of a file that is not whole yet
@@ -34,8 +35,12 @@ def replace_file(path: Path, content: bytes | None) -> None:
     """Give a file this content in one step, so that it is never half-written; None removes it.
 
     A link to a file stays a link, and the file keeps its permissions.
+
+    Raises: TabsideError when a device, a pipe or a socket is there, itself or at the end of a link: it is left alone.
     """
     target = Path(os.path.realpath(path))
+    if target.exists() and not (target.is_file() or target.is_dir()):
+        raise TabsideError("is not an ordinary file; nothing was written", file=path)
     if content is None:
         with suppress(FileNotFoundError, NotADirectoryError):
             path.unlink()

@@ -99,6 +99,17 @@ def test_no_file_is_one_line(capsys):
     assert capsys.readouterr().err == "tabside: nothing.board.toml: cannot be read: no such file or directory\n"
 
 
+@pytest.mark.parametrize("linked", [False, True])
+def test_what_is_no_ordinary_file_is_not_written_over(linked, tmp_path, capsys):
+    os.mkfifo(tmp_path / "pipe")
+    target = tmp_path / ("link" if linked else "pipe")
+    if linked:
+        target.symlink_to("pipe")
+    assert main(["boards", "show", "--enter", "--to", str(target)]) == 2
+    assert f"{target}: is not an ordinary file; nothing was written" in capsys.readouterr().err
+    assert (tmp_path / "pipe").is_fifo()
+
+
 def test_the_page_to_enter_a_pinout_is_one_file(tmp_path, capsys):
     assert main(["boards", "show", "--enter", "--to", str(tmp_path / "enter.html"), "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["file"] == str(tmp_path / "enter.html")

@@ -94,7 +94,7 @@ BUILDS = {
     ],
     "a regulator that feeds 5 V beside a board that may too": [
         PACK,
-        pads("TP1", "VBAT GND +5V GND", board="bec", signals="VIN, GND, 5V, GND", gives="3:5V 3A", takes="1:7-26V"),
+        pads("TP1", "VBAT GND +5V GND", board="bec", signals="VIN, GND, 5V, GND", gives="3:5V 3A"),
         pads("TP2", "+5V GND", board="pilot", signals="5V, GND", either="5V"),
         plug("J3", "+5V GND", board="servo rail", signals="5V, GND", takes="5V 1A"),
         GND,

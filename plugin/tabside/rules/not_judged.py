@@ -22,7 +22,7 @@ def not_judged(judgement: Judgement) -> Iterator[Finding]:
     """Every wire that carries power is checked: both of its ends are known.
 
     A supply or a ground on a contact that nobody knows may be right, and it may burn the board.  Tabside does not
-    guess: as long as such a lead stands, the verdict is "not decided".  Examples: 12V on a contact called FROB; a
+    guess: as long as such a lead stands, the verdict is "not decided".  Example: 12V on a contact called FROB; a
     camera of 7-17V on a pack of which nothing says how many cells it has.
 
     Fix: write what the contact is in Signals, or Gives and Takes, as the maker's pinout gives it; of a battery, write

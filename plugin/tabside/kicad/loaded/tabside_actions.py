@@ -199,8 +199,7 @@ def _check_as_text(root: Path, folder: Path) -> Path:
 
 def _write(page: Path, text: str) -> Path:
     try:
-        page.parent.mkdir(parents=True, exist_ok=True)
-        page.write_text(text, encoding="utf-8")
+        tabside_window.write_whole(page, text)
     except OSError as error:
         reason = error.strerror or str(error)
         raise DoorError(f"{page} cannot be written: {reason}.", "Make room for it, or allow writing there.") from None

@@ -11,7 +11,7 @@ import os
 import time
 from pathlib import Path
 
-from tabside_window import page
+from tabside_window import page, write_whole
 
 AGAIN_S = 1  # so often the page looks whether the work is done
 DEAD_S = 60  # after this the page says what to do when it was left alone
@@ -59,13 +59,10 @@ class WaitingPage:
         self._write(page(f"Tabside: {self.root.stem}: not done", body))
 
     def _write(self, text: str) -> None:
-        """In one go, as the browser may read it at any moment; without room for it the work goes on without."""
-        part = self.path.with_name(f".{self.path.name}.part")
+        """Without room for it the work goes on without."""
         self.written = False
         try:
-            self.path.parent.mkdir(exist_ok=True)
-            part.write_text(text, encoding="utf-8")
-            os.replace(part, self.path)
+            write_whole(self.path, text)
             self.written = True
         except OSError:
             return

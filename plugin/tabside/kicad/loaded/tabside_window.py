@@ -16,6 +16,7 @@ import tempfile
 import time
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from tabside_start import clean_environment
@@ -165,6 +166,25 @@ def _page(what: str, todo: str) -> bool:
     with os.fdopen(handle, "w", encoding="utf-8") as out:
         out.write(page(TITLE, body))
     return show(Path(name))
+
+
+def write_whole(path: Path, text: str) -> None:
+    """In one go, as a browser may read it at any moment; no link in a project leads the writing elsewhere.
+
+    Raises: OSError.
+    """
+    if path.parent.is_symlink():
+        raise OSError(f"{path.parent} is a link")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, part = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as out:
+            out.write(text)
+        os.replace(part, path)
+    except BaseException:
+        with suppress(OSError):
+            os.unlink(part)
+        raise
 
 
 def page(title: str, body: str, head: str = "", script: str = "") -> str:
