@@ -503,3 +503,17 @@ def test_what_kicad_10_kept_of_our_script_s_dialog_goes_and_other_words_stay(hom
     assert kicad(home, "remove").returncode == 0
     left = settings(home, "9.0", "kicad_common.json")["dialog"]["controls"]
     assert left == theirs | {"Bill of Materials": {"__geometry": {"h": 441}, "wxTextCtrl_3": "theirs"}}
+
+
+def test_what_kicad_10_kept_of_our_template_goes_and_other_templates_stay(home):
+    """As kicad.json of KiCad 10.0.7 had it after a project had been made from our template."""
+    kicad(home, "install")
+    ours = str(home / ".local" / "share" / "kicad" / "9.0" / "template" / "tabside_craft")
+    path = home / ".config" / "kicad" / "9.0" / "kicad.json"
+    for last in (ours, "/theirs"):
+        used = {"filter": 0, "last_used": last, "recent_templates": ["/theirs", ours]}
+        path.write_text(json.dumps({"template": used}), encoding="utf-8")
+        assert kicad(home, "remove").returncode == 0
+        left = {"filter": 0, "last_used": "" if last == ours else last, "recent_templates": ["/theirs"]}
+        assert settings(home, "9.0", "kicad.json") == {"template": left}
+        kicad(home, "install")

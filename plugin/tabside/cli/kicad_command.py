@@ -20,6 +20,8 @@ from tabside.kicad.install.installing import (
     tabside_command,
     undo_broken_off,
 )
+from tabside.kicad.install.project_template import NAME as TEMPLATE
+from tabside.kicad.install.project_template import NAMED_BY_FOLDER
 from tabside.kicad.install.versions import has_button
 from tabside.kicad.machine import this_machine
 from tabside.words.contacts import listed
@@ -100,6 +102,15 @@ def _print_planned(planned: Planned, arguments: Namespace) -> None:
             print(filled(f"KiCad {kicad.name}: {remark}", "- ", "  ", whole_words=True))
 
 
+def _to_the_template(kicads: list[KiCad]) -> str:
+    """The way to our project template.  Source: the menus of KiCad 9.0.8 and 10.0.7; 10 shows a template's folder."""
+    before = any(kicad.version < NAMED_BY_FOLDER for kicad in kicads)
+    ways = ['File > New Project from Template > User Templates > "Craft wiring for Tabside"'] if before else []
+    if any(kicad.version >= NAMED_BY_FOLDER for kicad in kicads):
+        ways.append(f'{"in KiCad 10 " if before else ""}File > New Project > "{TEMPLATE}"')
+    return ", ".join(ways)
+
+
 def _installed(kicads: list[KiCad]) -> list[str]:
     """What is now where, what to do next, and where to read on: three lines."""
     new, old = ([kicad for kicad in kicads if has_button(kicad.version) is each] for each in (True, False))
@@ -111,7 +122,7 @@ def _installed(kicads: list[KiCad]) -> list[str]:
         now.append(f"KiCad {_names(old)}: symbol library Tabside, BOM script")
     folders = listed([visible(str(kicad.data)) for kicad in kicads])
     begin = (
-        'File > New Project from Template > User Templates > "Craft wiring for Tabside"; draw, save, press Check'
+        f"{_to_the_template(new)}; draw, save, press Check"
         if new
         else "place symbols of the library Tabside, save, then Tools > Generate Legacy Bill of Materials > Tabside"
     )

@@ -9,15 +9,18 @@ import os
 import sys
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 from tabside.kicad import jobset
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.scripts import files_below
-from tabside.kicad.install.versions import FIRST_WITH_BUTTON
+from tabside.kicad.install.settings import parse_settings, settings_bytes
+from tabside.kicad.install.versions import FIRST_WITH_BUTTON, Version
 from tabside.kicad.install.work import Installation, Removal
 
 NAME = "tabside_craft"
 OLDEST = FIRST_WITH_BUTTON  # its schematic is in the format of KiCad 9
+NAMED_BY_FOLDER: Version = (10, 0)  # whose dialog shows the folder's name instead of the title
 
 
 class ProjectTemplate:
@@ -33,12 +36,36 @@ class ProjectTemplate:
         work.own_folder(_folder(work.kicad), wanted, "the project template")
 
     def remove(self, work: Removal) -> None:
-        """Its files are wholly ours."""
+        """Its files are wholly ours; KiCad 10 remembers its folder among the templates used last."""
+        path = work.kicad.settings / "kicad.json"
+        content = work.changes.read(path)
+        if content is None:
+            return
+        settings = parse_settings(content, path)
+        if _forget(settings.get("template"), str(_folder(work.kicad))):
+            work.edit(path, settings_bytes(settings), "forget the project template among those used last")
 
     def state(self, kicad: KiCad) -> str:
         if kicad.version < OLDEST:
             return "none in this version"
         return "installed" if (_folder(kicad) / f"{NAME}.kicad_pro").exists() else "not installed"
+
+
+def _forget(used: Any, folder: str) -> bool:
+    """Take our folder out of what KiCad keeps of templates; whether it was there.
+
+    Source: `template` in the kicad.json of KiCad 10.0.7 after a project had been made from ours.
+    """
+    if not isinstance(used, dict):
+        return False
+    recent = used.get("recent_templates")
+    found = used.get("last_used") == folder
+    if found:
+        used["last_used"] = ""
+    if isinstance(recent, list) and folder in recent:
+        recent[:] = [each for each in recent if each != folder]
+        found = True
+    return found
 
 
 def _folder(kicad: KiCad) -> Path:
