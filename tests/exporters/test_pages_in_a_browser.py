@@ -146,7 +146,7 @@ def test_the_reference_to_search_for_is_copied(opened):
 
 
 def test_the_unsaved_warning_is_seen(opened):
-    assert opened(page_of(open_in_kicad=True)).locator(".unsaved").is_visible()
+    assert opened(page_of(open_in_kicad=True)).locator(".unsaved:not([hidden])").is_visible()
 
 
 LONG = "Net-(J1-Pin_1)_a_name_that_goes_on_and_on_without_any_blank_in_it_at_all_for_ever"
