@@ -42,7 +42,7 @@ class ProjectTemplate:
         if content is None:
             return
         settings = parse_settings(content, path)
-        if _forget(settings.get("template"), str(_folder(work.kicad))):
+        if _forget(settings.get("template"), _folder(work.kicad)):
             work.edit(path, settings_bytes(settings), "forget the project template among those used last")
 
     def state(self, kicad: KiCad) -> str:
@@ -51,21 +51,25 @@ class ProjectTemplate:
         return "installed" if (_folder(kicad) / f"{NAME}.kicad_pro").exists() else "not installed"
 
 
-def _forget(used: Any, folder: str) -> bool:
+def _forget(used: Any, folder: Path) -> bool:
     """Take our folder out of what KiCad keeps of templates; whether it was there.
 
     Source: `template` in the kicad.json of KiCad 10.0.7 after a project had been made from ours.
     """
     if not isinstance(used, dict):
         return False
-    recent = used.get("recent_templates")
-    found = used.get("last_used") == folder
+    found = _is(used.get("last_used"), folder)
     if found:
         used["last_used"] = ""
-    if isinstance(recent, list) and folder in recent:
-        recent[:] = [each for each in recent if each != folder]
+    recent = used.get("recent_templates")
+    if isinstance(recent, list) and any(_is(each, folder) for each in recent):
+        recent[:] = [each for each in recent if not _is(each, folder)]
         found = True
     return found
+
+
+def _is(said: Any, folder: Path) -> bool:
+    return isinstance(said, str) and Path(said) == folder
 
 
 def _folder(kicad: KiCad) -> Path:
