@@ -87,6 +87,7 @@ def test_a_symbol_has_the_names_at_its_pins_and_every_field(pilot, version):
     assert fields_of(symbols["BAT+-"])["Kind"] == "pad"
 
 
+@pytest.mark.slow
 @pytest.mark.kicad
 @pytest.mark.parametrize("program", ["kicad-cli", "kicad-cli-10"])
 @pytest.mark.parametrize("version", VERSIONS)
@@ -247,6 +248,7 @@ def everything(folder):
     return {str(path.relative_to(folder)): path.is_file() and path.read_bytes() for path in folder.rglob("*")}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("where", ["--into", "--to"])
 def test_killed_at_any_write_the_next_command_undoes_it_and_says_so(where, project, capsys):
     """Half of a board's parts beside the other half of its old ones would be a board that nobody typed."""

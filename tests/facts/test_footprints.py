@@ -121,6 +121,7 @@ def test_each_pattern_matches_as_many_footprints_as_its_row_says(kicad_footprint
         assert len(matched) == int(row["footprints_matched"]), row["footprint_regex"]
 
 
+@pytest.mark.slow
 @pytest.mark.kicad("footprints")
 def test_each_matched_footprint_has_the_pads_that_its_match_says(kicad_footprints):
     wrong = []

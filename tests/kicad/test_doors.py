@@ -54,6 +54,7 @@ EXPORTS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("export", EXPORTS)
 @pytest.mark.parametrize(("revision", "status"), [("rev_b", 0), ("rev_a", 1)])
 def test_the_script_makes_all_documents_of_the_schematic_that_kicads_xml_names(
@@ -100,6 +101,7 @@ def test_a_tabside_that_breaks_is_not_taken_for_one_that_found_errors(environmen
     assert ended.returncode == 2 and "ImportError: no pandas" in ended.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("folder", ["survey_boat/rev_b", "multirotor/flat", "multirotor/sheets"])
 def test_the_jobset_of_a_demo_project_makes_all_documents(folder, kicad_cli, environment, tmp_path):
     copy = tmp_path / "project"

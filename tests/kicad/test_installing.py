@@ -465,6 +465,7 @@ sys.exit(main(["kicad", *sys.argv[1:]]))
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("action", ["install", "remove"])
 @pytest.mark.parametrize("last", [1, 2, 3, 5, 8, 13, 21, 34])
 def test_killed_at_any_file_the_next_command_undoes_it_and_remove_leaves_no_trace(home, action, last):

@@ -100,6 +100,7 @@ def installed(tmp_path, way):
     return home, jobset_bytes(sys.executable if way == "interpreter" else "")
 
 
+@pytest.mark.slow
 @posix
 @pytest.mark.kicad
 @pytest.mark.parametrize("way", ["interpreter", "starter", "user's programs"])
@@ -124,6 +125,7 @@ def test_without_tabside_nothing_is_handed_over_and_kicad_shows_what_to_do(kicad
     assert not list(folder.rglob("findings.html"))
 
 
+@pytest.mark.slow
 @posix
 @pytest.mark.kicad("cli10")
 @pytest.mark.parametrize(("revision", "status"), [("rev_a", KICAD_FAILED), ("rev_b", 0)])

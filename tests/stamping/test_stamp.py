@@ -79,6 +79,7 @@ def test_only_lines_with_marks_come_in(root, tmp_path):
     assert not stamped.unconfirmed
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("root", ROOTS, ids=name_of)
 def test_a_second_time_changes_nothing(root, tmp_path):
     copy = copied(root, tmp_path)
@@ -89,6 +90,7 @@ def test_a_second_time_changes_nothing(root, tmp_path):
     assert everything(copy.parent) == before
 
 
+@pytest.mark.slow
 @pytest.mark.kicad
 @pytest.mark.parametrize("root", ROOTS, ids=name_of)
 def test_kicads_netlist_stays_as_it_was(root, tmp_path):
@@ -470,6 +472,7 @@ KILLED = """
 """
 
 
+@pytest.mark.slow
 def test_killed_between_two_files_the_next_command_undoes_it_and_says_so(tmp_path):
     """Some files stamped and some not would be a drawing that nobody drew."""
     mixed = 0
