@@ -81,9 +81,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]
     for work in comparison.work:
-        cable = work.fate.new or work.fate.old
-        name = cable.mark if cable is not None else ""
-        lines += [f"Cable {name}, {work.fate.what}, {step.number}: {step.words}." for step in work.steps]
+        lines += [f"Cable {work.fate.name}, {work.fate.what}, {step.number}: {step.words}." for step in work.steps]
     for row in comparison.measure:
         lines.append(f"Measure again, step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}")
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):

@@ -11,6 +11,7 @@ from typing import Any
 
 from msgspec import Struct
 
+from tabside.model.groups import Groups
 from tabside_exporters.picture.content import BoardShown, CableShown, Content
 
 LETTER = 6.7  # width of an average letter at 11 units
@@ -99,24 +100,18 @@ def _depths(content: Content) -> dict[str, int]:
 def _pieces(content: Content) -> list[Content]:
     """The craft in parts that no cable joins, in the order of their first boards."""
     board_of = _board_of(content)
-    leader = {board.name: board.name for board in content.boards if board.references}
-
-    def found(name: str) -> str:
-        while leader[name] != name:
-            name = leader[name]
-        return name
-
+    joined = Groups[str]()
     for cable in content.cables:
-        first, *others = [found(board_of[reference]) for reference in cable.ends]
+        first, *others = (board_of[reference] for reference in cable.ends)
         for other in others:
-            leader[found(other)] = found(first)
+            joined.join(other, first)
     groups: dict[str, list[BoardShown]] = {}
     for board in content.boards:
         if board.references:
-            groups.setdefault(found(board.name), []).append(board)
+            groups.setdefault(joined.root(board.name), []).append(board)
     cables: dict[str, list[CableShown]] = {}
     for cable in content.cables:
-        cables.setdefault(found(board_of[cable.ends[0]]), []).append(cable)
+        cables.setdefault(joined.root(board_of[cable.ends[0]]), []).append(cable)
     return [Content(tuple(boards), tuple(cables.get(name, ()))) for name, boards in groups.items()]
 
 

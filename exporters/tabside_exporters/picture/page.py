@@ -44,8 +44,8 @@ def picture_table(build: Build) -> Iterator[Row]:
 def write_picture(page: Page, build: Build) -> bytes:
     """The drawing, and the same as a list for a small screen or a voice."""
     files = {each.id: each.files["html"] for each in page.folder if "html" in each.files}
-    picture = draw_craft(build.craft, _notes(build, files))
     marks = _marks(build)
+    picture = draw_craft(build.craft, _notes(build, files, marks))
     links = {each.label: _sheet(each) for each in build.plan.cables}
     return rendered(
         "craft-picture.html.j2",
@@ -61,13 +61,11 @@ def write_picture(page: Page, build: Build) -> bytes:
             for row in page.rows
         ],
         plan=files.get("plan", ""),
-        bench=files.get("bench", ""),
         has_marks=any(marks.values()),
     )
 
 
-def _notes(build: Build, files: Mapping[str, str]) -> Notes:
-    marks = _marks(build)
+def _notes(build: Build, files: Mapping[str, str], marks: Mapping[str, tuple[Mark, ...]]) -> Notes:
     plan = files.get("plan")
     cables = {
         each.label: Note(
@@ -98,7 +96,8 @@ def _marks(build: Build) -> dict[str, tuple[Mark, ...]]:
     Notes are left to the findings page: they are said of nearly every cable.
     """
     runs = runs_of(build.craft)
-    run_of = {key: run for run in runs for key in _contacts(build, run)}
+    by_mark = {lead.mark: lead for lead in build.craft.leads}
+    run_of = {key: run for run in runs for mark in run.marks for key in by_mark[mark].ends}
     found: dict[str, list[Mark]] = {}
     for number, finding in numbered_findings(build.verdict):
         kind = ACCEPTED if finding.accepted is not None else finding.severity.value
@@ -106,10 +105,6 @@ def _marks(build: Build) -> dict[str, tuple[Mark, ...]]:
             for key in _keys(finding, runs, run_of):
                 found.setdefault(key, []).append(Mark(kind, str(number), f"{kind} {number}", f"#finding-{number}"))
     return {key: tuple(marks) for key, marks in found.items()}
-
-
-def _contacts(build: Build, run: Run) -> list[tuple[str, str]]:
-    return [key for lead in build.craft.leads if lead.mark in run.marks for key in lead.ends]
 
 
 def _keys(finding: Finding, runs: tuple[Run, ...], run_of: Mapping[tuple[str, str], Run]) -> list[str]:

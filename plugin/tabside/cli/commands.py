@@ -59,12 +59,12 @@ def export(arguments: Namespace) -> int:
     drawing, judgement, verdict = _read_and_checked(arguments)
     craft = judgement.craft
     with working("making the documents"):
-        seen = on_screen(arguments.root, [file for file, _ in drawing.files])
+        sheets = [file for file, _ in drawing.files]
+        seen = on_screen(arguments.root, sheets)
         fresh = (
             dated(arguments.root, drawing.files, arguments.to, craft.drawing_hash, seen) if asked_by_button() else None
         )
-        files = {each.place.file for each in craft.terminations.values()}
-        saved = saved_at(arguments.root, files, craft_file_beside(arguments.root))
+        saved = saved_at(arguments.root, sheets, craft_file_beside(arguments.root))
         build = build_plan(
             craft,
             verdict,

@@ -29,7 +29,8 @@ def write_comparison(comparison: Comparison, to: str, formats: str | None, *, un
 
     wanted = None if formats is None else [word.strip() for word in formats.split(",") if word.strip()]
     writers = find_formats(wanted)
-    about = about_build(build_plan(comparison.new.craft, comparison.verdict, changed_in_kicad=unsaved))
+    new = comparison.new
+    about = about_build(build_plan(new.craft, comparison.verdict, judgement=new.judgement, changed_in_kicad=unsaved))
     files: dict[str, bytes] = {}
     for name, write in _writers().items():
         for format in writers.values():

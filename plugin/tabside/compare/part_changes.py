@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from tabside.compare.change import ADDED, MOVED, REMOVED, Change
@@ -17,7 +16,7 @@ _MOST_SHOWN = 3
 
 def changes_of_parts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
     """By what they are and where their legs are, not by reference."""
-    nets = _nets(old, matching), _nets(new, None)
+    nets = _in_words_of_the_new(old, matching), new.nets
     before, after = _by_words(old), _by_words(new)
     for words in sorted({*before, *after}):
         pairs, left_old, left_new = _paired(before.get(words, []), after.get(words, []), nets)
@@ -25,27 +24,21 @@ def changes_of_parts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             if not _stays(was, now, nets):
                 bench = "Take it off there and fit it here; a polarised part by its polarity."
                 yield Change(MOVED, "part", words, _at(old, was), _at(new, now), bench)
-        counts = Counter({REMOVED: len(left_old), ADDED: len(left_new)})
         there, here = len(before.get(words, [])), len(after.get(words, []))
-        if counts[REMOVED]:
+        if left_old:
             places = "; ".join(_at(old, each) for each in left_old)
-            yield Change(REMOVED, "part", words, f"{there}", f"{here}", f"Take out {counts[REMOVED]}: {places}.")
-        if counts[ADDED]:
+            yield Change(REMOVED, "part", words, f"{there}", f"{here}", f"Take out {len(left_old)}: {places}.")
+        if left_new:
             places = "; ".join(_at(new, each) for each in left_new)
-            yield Change(ADDED, "part", words, f"{there}", f"{here}", f"Fit {counts[ADDED]} more: {places}.")
+            yield Change(ADDED, "part", words, f"{there}", f"{here}", f"Fit {len(left_new)} more: {places}.")
 
 
 Nets = tuple[Mapping[int, frozenset[ContactKey]], Mapping[int, frozenset[ContactKey]]]
 
 
-def _nets(side: Side, matching: Matching | None) -> dict[int, frozenset[ContactKey]]:
-    """The contacts on each net, in words of the new drawing."""
-    found: dict[int, set[ContactKey]] = {}
-    for termination in side.terminations.values():
-        for contact in termination.contacts:
-            key = contact.key if matching is None else matching.key(contact.key) or ("", contact.number)
-            found.setdefault(contact.net_id, set()).add(key)
-    return {net: frozenset(keys - {("", number) for _, number in keys}) for net, keys in found.items()}
+def _in_words_of_the_new(old: Side, matching: Matching) -> dict[int, frozenset[ContactKey]]:
+    """The contacts on each old net, as the new drawing calls them; without those that it does not have."""
+    return {net: frozenset(filter(None, map(matching.key, keys))) for net, keys in old.nets.items()}
 
 
 def _by_words(side: Side) -> dict[str, list[Part]]:

@@ -42,6 +42,15 @@ class Side:
         """How the ends of each lead are made."""
         return {frozenset(made.lead.ends): made for made in self.judgement.made_leads}
 
+    @cached_property
+    def nets(self) -> Mapping[int, frozenset[ContactKey]]:
+        """The contacts on each net."""
+        members: dict[int, set[ContactKey]] = {}
+        for termination in self.terminations.values():
+            for contact in termination.contacts:
+                members.setdefault(contact.net_id, set()).add(contact.key)
+        return {net: frozenset(keys) for net, keys in members.items()}
+
     def is_own(self, ends: frozenset[ContactKey]) -> bool:
         """Whether the wire is a part's own: it comes with the part, and nobody makes it."""
         return self.made[ends].wire_from is WireFrom.CAPTIVE

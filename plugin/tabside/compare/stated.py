@@ -82,10 +82,11 @@ def _seen(termination: Termination) -> tuple[object, ...]:
 
 def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
     """Acceptances of the craft file that came, went, or give another reason."""
+    known_old, known_new = _keys(old), _keys(new)
     before = {
         (each.rule, frozenset(matching.key(key) or key for key in each.at)): each
         for each in old.craft.settings.accept
-        if all(key in _keys(old) for key in each.at)
+        if all(key in known_old for key in each.at)
     }
     after = {(each.rule, frozenset(each.at)): each for each in new.craft.settings.accept}
     for key, each in before.items():
@@ -99,8 +100,7 @@ def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator
             yield Change(CHANGED, "acceptance", f"{each.rule} at {places}", each.reason, now.reason, bench)
     for key, each in after.items():
         if key not in before:
-            known = _keys(new)
-            places = " and ".join(new.contact_name(at) if at in known else ":".join(at) for at in each.at)
+            places = " and ".join(new.contact_name(at) if at in known_new else ":".join(at) for at in each.at)
             bench = "Accepted now: read the reason before you build on it."
             yield Change(ADDED, "acceptance", f"{each.rule} at {places}", None, each.reason, bench)
 

@@ -112,7 +112,13 @@ def _interpreter(api: dict[str, Any]) -> Iterator[Problem]:
     try:
         command = [interpreter, "-c", "import venv, ensurepip"]
         ended = subprocess.run(command, capture_output=True, check=False, timeout=PATIENCE_S)
-    except (OSError, subprocess.TimeoutExpired):
+    except subprocess.TimeoutExpired:
+        return
+    except OSError as error:
+        yield Problem(
+            f"no buttons are shown: the Python that KiCad starts cannot be started ({interpreter}: {error.strerror})",
+            f"install Python 3 there, or set another in KiCad: {where}",
+        )
         return
     if ended.returncode:
         yield Problem(

@@ -51,7 +51,11 @@ def installed_programs(machine: Machine) -> tuple[Program, ...]:
 
 def command_line_tools(machine: Machine) -> tuple[Path, ...]:
     """Where `kicad-cli` of each installed version lies."""
-    return tuple(dict.fromkeys(path for path in _possible_tools(machine) if path.is_file()))
+    found: dict[Path, Path] = {}  # by where a link leads: /bin is often /usr/bin
+    for path in _possible_tools(machine):
+        if path.is_file():
+            found.setdefault(path.resolve(), path)
+    return tuple(found.values())
 
 
 def templates_of(machine: Machine, tool: Path) -> Path:

@@ -145,7 +145,7 @@ class Candidates:
         parts = self._parts(next(unit for unit in self._world.units if site.mark in unit))
         bare = site.kind in BARE
         place = Place(PlaceKind.BARE if bare else PlaceKind.CAVITY, *site.key, site.mark if bare else "")
-        sure, _ = self._sound.reach(place, State(frozenset(parts)))
+        sure = self._sound.reaches(place, State(frozenset(parts)))
         return [key_of(each) for each in sure if each.kind in (PlaceKind.CAVITY, PlaceKind.BARE) and each != place]
 
     def _soldered(self, unit: Sequence[str], sites: Sequence[_Site]) -> Iterator[Candidate]:

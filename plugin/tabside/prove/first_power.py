@@ -17,6 +17,7 @@ from tabside.model.craft import Contact, Kind, Lead, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass, Volts
 from tabside.prove.world import PLUGS, SWITCHES, World
+from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, name_of, termination_name
 
 PACK_OUT = "Pack out, USB out; wait until the rail is below 1 V"
@@ -24,7 +25,6 @@ DARK = "the limiter stays dark, or lights for a moment and goes out"
 FEEL = "no smell, nothing warm to the finger after ten seconds"
 STOP = "Pack out at once. Do not try again with the limiter taken out: find the fault first, with the last plug pulled"
 _Place = tuple[Termination, Contact, Contact]  # where to measure, its contact, and what feeds it
-FUSES = ("F", "FH", "PF", "CB")  # KiCad's reference letters
 _MARGIN = 0.05  # of a regulated rail whose board states no range: common practice, no source
 
 

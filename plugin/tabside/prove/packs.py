@@ -80,7 +80,7 @@ class PackRows:
     def _ends_of(self, contact: Contact) -> list[End]:
         """Where the pack's contact comes out: cavities of plugs, bare ends for pads."""
         start = Place(PlaceKind.CONTACT, *contact.key)
-        sure, _ = self._sound.reach(start, State(frozenset(self._parts)))
+        sure = self._sound.reaches(start, State(frozenset(self._parts)))
         ends = []
         for place in sorted(sure, key=lambda place: (natural(place.at), natural(place.number))):
             loose_end = place.kind in (PlaceKind.CAVITY, PlaceKind.BARE)

@@ -7,7 +7,6 @@
   const byId = new Map();
   items.forEach((item) => byId.set(item.dataset.id, [...(byId.get(item.dataset.id) || []), item]));
   const rowAt = new Map(data.rows.map((row, n) => [row.id, n]));
-  const lastStep = (ids) => Math.max(0, ...ids.map((id) => data.rows[rowAt.get(id)].step));
   const mistakes = data.mistakes.map((each) => ({ ...each, fails: new Set(each.fails), may: new Set(each.may) }));
   const by = (id) => document.getElementById(id);
   const say = (text) => { by("said").textContent = text; };
@@ -73,15 +72,17 @@
     }
     tellKept();
     try {
-      if (text !== null) {
+      if (text === null) {
+        showAll();
+      } else {
         take(understood(text), "are ticked or failed from before");
         keep();
         unsaved = false;
       }
     } catch (error) {
       say("What this browser kept cannot be read; all boxes are open.");
+      showAll();
     }
-    showAll();
   }
 
   /* Readings: a number, with a point or a comma; OL is an open circuit. */
@@ -181,7 +182,7 @@
     const of = (result) => new Set(Object.keys(state.results)
       .filter((id) => state.results[id] === result && rowAt.has(id)).map((id) => rowAt.get(id)));
     const failed = of("failed"), passed = of("done");
-    const last = lastStep([...failed].map((n) => data.rows[n].id));
+    const last = Math.max(0, ...[...failed].map((n) => data.rows[n].step));
     let found = ranked(mistakes.map((each) => [each]), failed, passed, last);
     const two = !found.length;
     if (two) found = ranked(pairs(failed), failed, passed, last);
@@ -213,8 +214,7 @@
     return others.length ? `; or the same at ${others.join(", ")}` : "";
   }
 
-  function showMeans(box) {
-    const told = means();
+  function showMeans(box, told) {
     box.replaceChildren(element("h3", told.list.length ? (told.two ? "Two mistakes at once, perhaps" : "Likeliest mistakes") : "Nothing listed explains it"));
     if (!told.list.length) {
       box.append(element("p", "Measure the failed rows again. If they fail again: a cold joint, a weak crimp, a wrong gauge, or a drawing that is wrong."));
@@ -253,7 +253,7 @@
     showAll();
   }
 
-  function show(item, focused) {
+  function show(item, focused, meaning) {
     const id = item.dataset.id, result = state.results[id];
     item.classList.toggle("done", result === "done");
     item.classList.toggle("failed", result === "failed");
@@ -266,11 +266,13 @@
     item.querySelector(".judged").textContent = judge(id).text;
     const box = item.querySelector(".means");
     box.hidden = result !== "failed" || !rowAt.has(id);
-    if (!box.hidden) showMeans(box);
+    if (!box.hidden) showMeans(box, meaning());
   }
 
   function showAll() {
-    items.forEach((item) => show(item, document.activeElement));
+    let told = null;
+    const meaning = () => (told ??= means()); // of all rows together: once, and only when a row has failed
+    items.forEach((item) => show(item, document.activeElement, meaning));
     const done = items.filter((item) => item.classList.contains("done")).length;
     const failed = items.filter((item) => item.classList.contains("failed")).length;
     by("progress").textContent = `${done} of ${items.length} boxes ticked${failed ? `, ${failed} FAILED` : ""}.`;

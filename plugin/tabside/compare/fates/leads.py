@@ -157,19 +157,18 @@ def _same_nets(
     Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
     decided by the order of references, which say nothing of the wiring.
     """
-    nets_old, nets_new = _nets(old), _nets(new)
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
         lead = old.leads[ends]
         if any(key[0] in matching.pairs and another_plug(old, key[0], new, matching.pairs[key[0]]) for key in ends):
             rest.append(ends)
             continue
-        members = {matching.key(key) for key in nets_old[lead.net_id]}
+        members = {matching.key(key) for key in old.nets[lead.net_id]}
         link = {matching.pairs.get(reference) for reference in lead.link}
         for now in free:
             there = new.leads[now]
-            same_net = members == nets_new[there.net_id]
-            same_link = link == set(there.link) and set(map(matching.key, ends)) <= nets_new[there.net_id]
+            same_net = members == new.nets[there.net_id]
+            same_link = link == set(there.link) and set(map(matching.key, ends)) <= new.nets[there.net_id]
             if _left_to_choice(lead.how, there.how, same_net, same_link) and _alike(old.facts(ends), new.facts(now)):
                 free.remove(now)
                 kept.append((ends, now))
@@ -184,14 +183,6 @@ def _left_to_choice(was: str, now: str, same_net: bool, same_link: bool) -> bool
     if not {was, now} <= {"beside", "joined", "chosen"}:
         return False
     return same_link or (same_net and "chosen" in (was, now))
-
-
-def _nets(side: Side) -> dict[int, frozenset[ContactKey]]:
-    members: dict[int, set[ContactKey]] = {}
-    for termination in side.terminations.values():
-        for contact in termination.contacts:
-            members.setdefault(contact.net_id, set()).add(contact.key)
-    return {net: frozenset(keys) for net, keys in members.items()}
 
 
 def _order(side: Side, ends: Ends) -> tuple[object, ...]:

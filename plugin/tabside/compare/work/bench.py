@@ -10,7 +10,7 @@ from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
-from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
+from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.steps import CableWork, Hands
@@ -27,7 +27,6 @@ class Work(Struct, frozen=True):
     cables: tuple[CableWork, ...] = ()  # in the order of work
     measure: tuple[Measurement, ...] = ()  # all that the work can have spoiled, in the order of the sheet
     step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
-    wires: NewWires = NOTHING_MADE  # how new wires are made
     needs: tuple[Need, ...] = ()  # what to get, and what becomes free
 
 
@@ -44,8 +43,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = []
     for fate in _in_order(fates, build):
         if fate.new is None:
-            away = fate.old is not None
-            cables.append(hands.put_away(fate, fate.old) if away and fate.old else CableWork(fate))
+            cables.append(hands.put_away(fate, fate.old) if fate.old else CableWork(fate))
         elif fate.what == KEEP:
             cables.append(hands.keep(fate, rows.of(fate)))
         elif fate.wires:
@@ -53,7 +51,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
     needs = needs_between(old, new, matching, fates, wires, plugs)
-    return Work(tuple(cables), tuple(rows.all()), build.proof.step_of, wires, needs)
+    return Work(tuple(cables), tuple(rows.all()), build.proof.step_of, needs)
 
 
 def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]:

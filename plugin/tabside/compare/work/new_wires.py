@@ -13,7 +13,7 @@ from tabside.compare.fates.cable_fate import CableFate
 from tabside.documents.build import Build
 from tabside.make.buy.purchase import Purchase
 from tabside.make.making import make_plan
-from tabside.make.sheets.cable_plan import CablePlan, Handling, Step
+from tabside.make.sheets.cable_plan import CablePlan, Step
 from tabside.model.craft import Cable, Craft, Link
 from tabside.prove.measurement import Measurement, touched_leads
 
@@ -23,12 +23,11 @@ class NewWires(NamedTuple):
 
     whole: dict[str, CablePlan]  # cables, and single wires, of which no wire is there; by name
     steps: dict[str, tuple[Step, ...]]  # mark of each new wire of the other cables -> how it is made
-    handling: dict[str, Handling]  # by family
     purchases: tuple[Purchase, ...] = ()
     stopped: Mapping[str, str] = MappingProxyType({})  # mark of a wire that cannot be made -> why
 
 
-NOTHING_MADE = NewWires({}, {}, {})
+NOTHING_MADE = NewWires({}, {})
 
 
 def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Measurement]) -> NewWires:
@@ -50,7 +49,6 @@ def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Meas
             for mark in sheet.leads
             if mark in single
         },
-        handling={each.family: each for sheet in plan.cables for each in sheet.handling},
         purchases=plan.purchases,
         stopped={mark: sheet.stopped for sheet in plan.cables if sheet.stopped for mark in sheet.leads},
     )

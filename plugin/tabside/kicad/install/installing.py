@@ -18,7 +18,7 @@ from tabside.kicad.health import problems_of
 from tabside.kicad.install.changes import Changes
 from tabside.kicad.install.record import read_record
 from tabside.kicad.install.running import running_kicad
-from tabside.kicad.install.things import THINGS
+from tabside.kicad.install.things import THINGS, Thing
 from tabside.kicad.install.versions import remark
 from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.machine import Machine
@@ -179,10 +179,18 @@ def _state(machine: Machine, kicad: KiCad) -> dict[str, Any]:
         "running": running_kicad(machine, kicad),
         "installed": None if record is None else record.version,
         "command": None if record is None else record.command,
-        **{thing.name: thing.state(kicad) for thing in THINGS},
+        **{thing.name: _how(thing, kicad) for thing in THINGS},
         "remarks": _remarks(kicad),
         "problems": [{"what": problem.what, "fix": problem.fix} for problem in problems_of(machine, kicad)],
     }
+
+
+def _how(thing: Thing, kicad: KiCad) -> str:
+    """Its state; a damaged file of one KiCad does not end the status of all."""
+    try:
+        return thing.state(kicad)
+    except TabsideError as error:
+        return f"cannot be read: {error}"
 
 
 def _remarks(kicad: KiCad) -> list[str]:

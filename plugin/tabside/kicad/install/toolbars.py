@@ -98,7 +98,8 @@ def are_on_the_left(kicad: KiCad) -> bool:
     Raises: TabsideError when KiCad's files cannot be understood.
     """
     settings = _read(_settings_path(kicad))
-    return _are_on(settings) and _holds_buttons(_toolbars(_read(_file_path(kicad)), _file_path(kicad)))
+    own = _toolbars(_read(_file_path(kicad)), _file_path(kicad))
+    return _are_on(settings) and _holds_buttons(own, elsewhere_than=TOP)
 
 
 def _settings_path(kicad: KiCad) -> Path:

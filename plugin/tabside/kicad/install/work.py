@@ -78,7 +78,6 @@ class Installation:
         self._note_new_folders(path.parent)
         after = _digest(content) if as_we_left_it else None
         self.record.edited[path] = Edited(earlier.copy, earlier.copied, after)
-        self._note_new_folders(path.parent)
 
     def _copy(self, path: Path, content: bytes, earlier: Edited | None) -> str:
         """Copy the file beside itself, under a name that is free or ours; returns the name."""

@@ -40,7 +40,7 @@ def show(path: Path) -> bool:
         return any(_started(command) for command in browsers(address)) or (
             not os.environ.get("BROWSER") and webbrowser.open(address)
         )
-    except (OSError, webbrowser.Error):
+    except (OSError, ValueError, webbrowser.Error):  # a quote left open in BROWSER, too
         return False
 
 

@@ -196,7 +196,7 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
         steps.work(Action.INSULATE, own.key, made.lead.mark, brief)
     _prepare(made, None, worked, steps)
     if first := worked.equal_first.get(made.lead.mark):
-        there = next(end for end in made.ends if end.kind is not EndKind.OWN)
+        there = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
         steps.test(there.key[0], _equal_words(made.lead.mark, first, steps.shown(there.key[0])))
     for end in made.ends:
         if soldered(end) and not worked.waits(made, end):
