@@ -131,3 +131,21 @@ def test_a_pattern_that_no_shell_fills_in_means_the_files_that_fit(tmp_path, cap
     assert main(["boards", "show", str(tmp_path / "*.board.toml")]) == 0
     assert capsys.readouterr().out.count("P: board connector") == 2
     assert main(["boards", "show", str(tmp_path / "x*.board.toml")]) == 2
+
+
+def test_what_somebody_wrote_is_not_written_over_by_a_page(pilot, tmp_path, capsys):
+    for said in (["boards", "show", str(pilot), "--to", str(pilot)], ["boards", "show", "--enter", "--to", str(pilot)]):
+        assert main(said) == 2
+        assert "is there already and is no page of Tabside's" in capsys.readouterr().err
+    assert main(["manual", "--to", str(pilot)]) == 2 and pilot.read_text() == TEXT
+    for _ in range(2):  # a page of ours is made again
+        assert main(["boards", "show", "--enter", "--to", str(tmp_path / "enter.html")]) == 0
+        assert main(["manual", "--to", str(tmp_path / "manual.html")]) == 0
+        assert main(["boards", "show", str(pilot), "--to", str(tmp_path / "pilot.html")]) == 0
+
+
+def test_a_table_is_not_written_over_by_the_board_that_is_read_from_it(tmp_path, capsys):
+    table = tmp_path / "t.csv"
+    table.write_text("1,5V\n2,GND\n")
+    assert main(["boards", "read", str(table), "--to", str(table), "--force"]) == 2
+    assert "is the table itself" in capsys.readouterr().err and table.read_text() == "1,5V\n2,GND\n"

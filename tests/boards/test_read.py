@@ -263,3 +263,9 @@ def test_a_contact_without_a_name_is_refused(text):
     """One contact less would be a plug of another size, with its names at other contacts."""
     with pytest.raises(TabsideError, match=r"contact 2 of .* has no name"):
         understood(text)
+
+
+def test_a_quote_left_open_is_told_and_swallows_no_contact(tmp_path):
+    (tmp_path / "x.csv").write_text('Pin,Name\n1,"VCC\n2,GND\n3,TX\n', encoding="utf-8")
+    with pytest.raises(TabsideError, match="is no CSV table that can be read"):
+        list(rows_of(tmp_path / "x.csv"))

@@ -19,6 +19,16 @@ def test_an_open_phase_is_told_once(motor, driver):
     assert len(found) == 1 and at(found[0]) & {"X1:3", "TP1:3"}
 
 
+@pytest.mark.parametrize("names", ["L1, L2, L3", "M1, M2, M3", "MOTOR1, MOTOR2, MOTOR3"])
+def test_numbered_phases_are_of_one_motor(names):
+    found = findings_of(
+        phase_open,
+        captive("X1", "P Q -", board="motor", signals=names),
+        pads("TP1", "P Q -", board="driver", signals="A, B, C"),
+    )
+    assert len(found) == 1
+
+
 def test_quiet_for_a_driver_whose_other_output_drives_nothing():
     assert not findings_of(
         phase_open,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.meeting.resistors import is_terminator
+from tabside.analysis.meeting.resistors import PAIRS, is_terminator
 from tabside.model.craft import Contact
 
 _HIGH = {"can": "h", "rs485": "a", "pair": "a"}  # the line of a pair that stands for both
@@ -42,7 +42,7 @@ def bus_lines(judgement: Judgement) -> Iterator[BusLine]:
     high: dict[str, dict[int, list[Contact]]] = {}
     for net, contacts in _by_net(judgement).items():
         groups = {c.role.group for c in contacts if c.role.line and c.role.line == _HIGH.get(c.role.group)}
-        for group in ("can", "rs485", "pair"):
+        for group in PAIRS:
             if group in groups and len({craft.terminations[c.termination].board for c in contacts}) > 1:
                 high.setdefault("can" if group == "can" else "rs485", {})[net] = contacts
                 break

@@ -17,7 +17,7 @@ from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
 from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
-from tabside.analysis.meeting.resistors import is_terminator
+from tabside.analysis.meeting.resistors import PAIRS, is_terminator
 from tabside.analysis.packs import Packs
 from tabside.analysis.rail_names import NameClash, name_clashes, rail_names_of
 from tabside.analysis.signatures import Signature, by_signature, signature
@@ -177,6 +177,7 @@ class Judgement:
         a, b = joint.a.role, joint.b.role
         return (
             a.group == b.group
+            and a.group in PAIRS
             and a.line != b.line
             and any(is_terminator(self.craft.terminations[part].value) for part in resistors)
         )

@@ -57,6 +57,8 @@ def _read(arguments: Namespace) -> None:
         {"name": name, "source": table.name, "held": False}, plugs, [f"Read from {table.name}.", *remarks]
     )
     if arguments.to:
+        if os.path.realpath(arguments.to) == os.path.realpath(table):
+            raise TabsideError("is the table itself; give another name for the board file", file=arguments.to)
         write_new(Path(arguments.to), text, force=arguments.force)
     answer = {
         "format": "tabside/boards-read/1",

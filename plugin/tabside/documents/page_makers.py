@@ -10,6 +10,10 @@ from typing import Any
 from tabside.errors import TabsideError
 from tabside.files import replace_file
 
+# What each page of ours says in its head: it may fetch nothing, and has the one style that it carries.
+_SIGN = b"content=\"default-src 'none'; style-src 'sha256-"
+_HEAD = 1024
+
 
 def page_maker(group: str, name: str) -> Callable[..., bytes]:
     """What makes the page.  Raises: TabsideError when no package offers it."""
@@ -21,8 +25,23 @@ def page_maker(group: str, name: str) -> Callable[..., bytes]:
 
 
 def write_page(path: Path, content: bytes) -> None:
-    """Write it whole.  Raises: TabsideError when it cannot be written."""
+    """Write it whole, over nothing but an earlier page of ours.
+
+    Raises: TabsideError when something else is there, or when it cannot be written.
+    """
+    if path.is_file() and not _is_ours(path):
+        raise TabsideError("is there already and is no page of Tabside's; give another name", file=path)
     try:
         replace_file(path, content)
     except OSError as error:
         raise TabsideError(f"cannot be written ({error.strerror})", file=path) from None
+
+
+def _is_ours(path: Path) -> bool:
+    """An empty file is nobody's."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(_HEAD)
+    except OSError:
+        return False
+    return not head or _SIGN in head

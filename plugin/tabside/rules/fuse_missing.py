@@ -15,6 +15,8 @@ from tabside.rules.rule import check
 from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, name_of
 
+_PANELS = ("PV", "SOLAR")  # on the inputs of charge controllers; common practice, no source
+
 
 @check("fuse-missing", severity=Severity.WARNING)
 def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
@@ -88,7 +90,7 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
 
 def _is_panel_input(craft: Craft, key: ContactKey) -> bool:
     """Whether a solar panel goes there, which gives no more current than the sun makes."""
-    return any(word in ("PV", "SOLAR", "PANEL") for word in re.split(r"[^A-Z]+", craft.contact(key).label.upper()))
+    return any(word in _PANELS for word in re.split(r"[^A-Z]+", craft.contact(key).label.upper()))
 
 
 def _fused_within_series(judgement: Judgement, pack: Termination, above: frozenset[str] = frozenset()) -> bool:

@@ -12,6 +12,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, Termination
 from tabside.model.findings import Finding, Severity
+from tabside.model.roles import RoleClass
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
@@ -47,7 +48,8 @@ def _open_phases(judgement: Judgement, end: Termination) -> Iterator[Contact]:
     """Open phases of a motor whose other phases are connected; a driver's contacts are of one motor by their number."""
     motors: dict[int | None, list[Contact]] = {}
     for contact in phases_of(end) or motor_leads(end):
-        motors.setdefault(contact.role.index, []).append(contact)
+        motor = contact.role.index if contact.role.cls is RoleClass.PHASE else None  # M1, M2, M3: of one motor
+        motors.setdefault(motor, []).append(contact)
     for phases in motors.values():
         joined = [contact for contact in phases if contact.key in judgement.joined]
         if len(phases) == PHASES and 0 < len(joined) < PHASES:

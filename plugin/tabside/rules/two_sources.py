@@ -15,6 +15,7 @@ from tabside.analysis.places import at_contacts
 from tabside.analysis.supplies import Feeds, feeds_of
 from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
+from tabside.model.roles import Volts
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
@@ -72,10 +73,15 @@ def _two_supplies(judgement: Judgement, feeds: Feeds) -> Finding:
     )
 
 
+def _as_high(a: Volts, b: Volts) -> bool:
+    """Whoever says how sure the volts are."""
+    return (a.low, a.high) == (b.low, b.high)
+
+
 def _parallel(judgement: Judgement, a: PackLeads, b: PackLeads) -> Finding:
     """Two packs beside each other: the fuller one charges the other with all that the wires let through."""
     craft = judgement.craft
-    differ = a.volts is not None and b.volts is not None and a.volts != b.volts
+    differ = a.volts is not None and b.volts is not None and not _as_high(a.volts, b.volts)
     names = f"{name_of(craft, a.plus)} and {name_of(craft, b.plus)}"
     return Finding(
         rule="two-sources",

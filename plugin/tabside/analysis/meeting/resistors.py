@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 import re
 
-_OHMS = re.compile(r"(\d+(?:[.,]\d+)?)\s*([kKMR]?)(\d*)\s*(?:ohms?|Ω|Ω)?(?:\s.*)?", re.IGNORECASE)
+# Figures behind the letter are a decimal's, as in 4k7: the letter stands where the mark would, and there is no other.
+_OHMS = re.compile(
+    r"(?:(?P<whole>\d+)(?P<mark>[kMR])(?P<part>\d+)|(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>[kMR]?))"
+    r"\s*(?:ohms?|Ω|Ω)?(?:\s.*)?",
+    re.IGNORECASE,
+)
+PAIRS = ("can", "rs485", "pair")  # buses of two lines that a resistor ends
 TERMINATOR_OHM = (100.0, 140.0)  # 120 ohm for either bus; the spread takes 100 and 127 ohm in.  Common practice.
 
 
@@ -14,8 +20,9 @@ def read_ohm(text: str) -> float | None:
     found = _OHMS.fullmatch(text.strip())
     if found is None:
         return None
-    number = float(f"{found[1].replace(',', '.')}{'.' + found[3] if found[3] and '.' not in found[1] else ''}")
-    return number * {"k": 1e3, "m": 1e6}.get(found[2].lower(), 1.0) if math.isfinite(number) else None
+    text = found["number"].replace(",", ".") if found["number"] else f"{found['whole']}.{found['part']}"
+    number, letter = float(text), (found["mark"] or found["unit"]).lower()
+    return number * {"k": 1e3, "m": 1e6}.get(letter, 1.0) if math.isfinite(number) else None
 
 
 def is_terminator(value: str) -> bool:

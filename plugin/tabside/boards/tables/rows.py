@@ -84,7 +84,7 @@ def _of_csv(text: str, name: str) -> Iterator[Row]:
     except csv.Error:
         mark = ","
     try:
-        for n, cells in enumerate(csv.reader(io.StringIO(text), delimiter=mark), 1):
+        for n, cells in enumerate(csv.reader(io.StringIO(text), delimiter=mark, strict=True), 1):
             yield _row(f"line {n}", cells)
             if n > MOST_ROWS:
                 return
