@@ -18,7 +18,7 @@ COLUMNS = (
     Column("expect", "what must be seen, felt or read"),
     Column("limiter", "what the current limiter must do"),
     Column("result", "pass: tick it; fail: see the last column", CellKind.TICK),
-    Column("otherwise", "what to do when it is not so", below=True),
+    Column("otherwise", "what to do when it is not so"),
 )
 _HOW = (
     "Only after the whole continuity sheet is ticked. A current limiter in the pack's lead (a smoke stopper, or a "

@@ -173,7 +173,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
                 start=words.contact(part.reference, first),
                 end=f"on {words.contact(part.reference, second)}",
                 expect=expect if beeps else f"Look at {name}: {expect}",
-                note=note,
+                note=", ".join(each for each in (note, _LOOSE if beeps else "") if each),
                 kind=RowKind.BEEP if beeps else RowKind.LOOK,
                 when=When.PART,
                 where=End(At.CONTACT, part.board, part.reference, first),
@@ -183,6 +183,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
             yield with_id(row, world.ends)
 
 
+_LOOSE = "before a wire is on it; never with a pack's lead on it"
 _CLOSED = "beeps closed, no beep open"
 _EXPECT = {
     "SW": ("beeps switched on, no beep switched off", ""),

@@ -330,7 +330,8 @@ class _Stages:
             self._add(
                 f"Propellers off, wheels off the ground, hands clear. Limiter still in: turn {motor} slowly, no load",
                 "",
-                f"{motor} alone turns, in the drawn direction; else swap any two of its wires",
+                f"{motor} alone turns, in the drawn direction; else pack out, rail below 1 V, then swap any two of its"
+                " wires",
                 "may glow a little while it turns, not brightly",
             )
 
