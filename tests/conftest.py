@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from chromium_installation import browser_missing, chromium_path
-from kicad_installation import (
+from programs.chromium_installation import browser_missing, chromium_path
+from programs.kicad_installation import (
     NEED_VARIABLE,
     kicad_cli_path,
     kicad_demo_roots,

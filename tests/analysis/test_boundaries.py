@@ -2,8 +2,8 @@
 
 import pytest
 
-from craft_kit import captive, craft, how, pads, plug, power
-from finding_kit import findings_of
+from crafts.craft_kit import captive, craft, how, pads, plug, power
+from crafts.finding_kit import findings_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.analysis.meeting.outcome import Cause

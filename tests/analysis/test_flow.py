@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import craft, pads
+from crafts.craft_kit import craft, pads
 from tabside.analysis.judgement import Judgement
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, craft, pads, plug, splice, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.analysis.joints import joints_of, runs_of
 
 

@@ -3,8 +3,8 @@ displacement) and common practice, no source."""
 
 import pytest
 
-from craft_kit import captive, pads, plug, splice, two_pin
-from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, small_craft
+from crafts.craft_kit import captive, pads, plug, splice, two_pin
+from crafts.small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, small_craft
 from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
 
 

@@ -20,7 +20,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "kits"))
 
-from drawn_crafts import Drawn, Join, craft_drawing, join, termination
+from drawing.drawn_crafts import Drawn, Join, craft_drawing, join, termination
 
 DEVICES = 5
 PORT = 4

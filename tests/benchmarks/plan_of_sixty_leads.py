@@ -12,8 +12,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "kits"))
 
-from craft_kit import pads, plug
-from small_craft import small_craft
+from crafts.craft_kit import pads, plug
+from crafts.small_craft import small_craft
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.make.solve.choosing import choose
 from tabside.model.craft import CraftSettings

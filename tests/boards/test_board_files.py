@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from drawing_kit import Sheet, connector
+from drawing.drawing_kit import Sheet, connector
 from tabside.cli import main
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError

@@ -17,8 +17,8 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import Symbol, craft, plug, power, shuffled, two_pin
-from craft_kit import drawing as drawn
+from crafts.craft_kit import Symbol, craft, plug, power, shuffled, two_pin
+from crafts.craft_kit import drawing as drawn
 from random_crafts import faults_of, sound_plan
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json

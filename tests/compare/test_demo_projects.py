@@ -13,7 +13,7 @@ from uuid import UUID
 
 import pytest
 
-from kicad_installation import kicad_demo_roots
+from programs.kicad_installation import kicad_demo_roots
 from tabside.compare import compare_crafts
 from tabside.craft_reading import read_craft
 from tabside.read import read_drawing

@@ -1,6 +1,7 @@
 """A bench that follows the answer to the letter builds the new craft, over random edits and in both directions.
 
-Brute force, no source outside; the bench is `tests/kits/rebuild_bench.py`, the edits are `tests/kits/random_edits.py`.
+Brute force, no source outside; the bench is `tests/kits/benches/rebuild_bench.py`, the edits are
+`tests/kits/dice/random_edits.py`.
 """
 
 from __future__ import annotations
@@ -9,9 +10,9 @@ import random
 
 import pytest
 
-from odd_crafts import odd_craft, odd_edit, odd_symbols
-from random_edits import EDITS, HARMLESS, Draft, draft, edited, edited_twice
-from rebuild_bench import wrongs
+from benches.rebuild_bench import wrongs
+from crafts.odd_crafts import odd_craft, odd_edit, odd_symbols
+from dice.random_edits import EDITS, HARMLESS, Draft, draft, edited, edited_twice
 from tabside.compare import compare_crafts
 from tabside.compare.comparison import Comparison
 from tabside.compare.comparison_json import comparison_json

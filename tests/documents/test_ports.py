@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import captive, craft, plug, two_pin
+from crafts.craft_kit import captive, craft, plug, two_pin
 from tabside.documents.ports import ports
 
 

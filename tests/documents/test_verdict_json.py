@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from craft_kit import craft, plug
+from crafts.craft_kit import craft, plug
 from tabside.documents.verdict_json import contact_json, verdict_json
 from tabside.rules import check_craft
 

@@ -7,7 +7,7 @@ import json
 
 import pytest
 
-from bench_craft import EVERYTHING, LENGTHS, build_of, page_of
+from crafts.bench_craft import EVERYTHING, LENGTHS, build_of, page_of
 from tabside.prove.diagnosis import Diagnoser
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]

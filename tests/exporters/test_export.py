@@ -8,8 +8,8 @@ import pandas as pd
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import plug
-from small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
+from crafts.craft_kit import plug
+from crafts.small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
 from tabside import __version__
 from tabside.documents.build import build_plan
 from tabside.documents.document import find_documents

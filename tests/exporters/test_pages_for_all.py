@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench_craft import EVERYTHING, LENGTHS, build_of
+from crafts.bench_craft import EVERYTHING, LENGTHS, build_of
 from tabside.documents.export import export_documents
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]

@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, page_of
+from crafts.findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, page_of
 from page_kit import page
 from tabside.documents.dated import STATE_FILE, Dated, state_picture
 from tabside.documents.document import Document, Page

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from craft_kit import plug
-from small_craft import small_craft
+from crafts.craft_kit import plug
+from crafts.small_craft import small_craft
 from tabside.craft_reading import read_craft
 from tabside.documents.build import build_plan
 from tabside.documents.export import export_documents

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from footprint_kit import Point, contact_1_side, numbered_pads
+from programs.footprint_kit import Point, contact_1_side, numbered_pads
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint, read_pad_footprint
 from tabside.facts.tables import table_rows
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import KICAD_9
+from drawing.drawing_kit import KICAD_9
 from tabside.craft_reading import read_craft
 from tabside.facts.families import family, family_by_text
 from tabside.facts.footprints import match_footprint

@@ -8,7 +8,7 @@ from importlib.resources import files
 
 import pytest
 
-from findings_craft import page_of
+from crafts.findings_craft import page_of
 from tabside.documents.dated import STATE_FILE, Dated, state_picture
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from attack_kit import outcome
 from attacks import HARMFUL, SOUND
+from attacks.attack_kit import outcome
 
 
 def main() -> None:

@@ -19,8 +19,8 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
-from random_power import power_missed_and_false
+from crafts.craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
+from dice.random_power import power_missed_and_false
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict
 from tabside.rules import check_craft

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from craft_kit import captive, pads, plug
-from small_craft import small_craft
+from crafts.craft_kit import captive, pads, plug
+from crafts.small_craft import small_craft
 from tabside.documents.about import about_build
 from tabside.documents.build import build_plan
 from tabside.documents.plan_json import plan_json

@@ -8,8 +8,8 @@ contacts), Molex 51021 and 5005x/5007x terminals.  Counts are worked out by hand
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import captive, pads, plug, splice, two_pin
-from small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, small_craft
+from crafts.craft_kit import captive, pads, plug, splice, two_pin
+from crafts.small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, small_craft
 from tabside.documents.build import build_plan
 from tabside.make.buy.part_purchases import other_parts
 from tabside.model.craft import CraftSettings, Part

@@ -10,8 +10,8 @@ from collections import Counter
 
 import pytest
 
-from craft_kit import captive, pads, plug
-from small_craft import small_craft
+from crafts.craft_kit import captive, pads, plug
+from crafts.small_craft import small_craft
 from tabside.documents.build import build_plan
 from tabside.make.options.activities import BuyContacts, BuyHousings, BuyKit, BuyListed
 from tabside.make.options.lead_options import contacts_spent

@@ -4,7 +4,7 @@ from collections import Counter
 
 import pytest
 
-from random_harness import random_craft
+from dice.random_harness import random_craft
 from tabside.documents.build import build_plan
 from tabside.prove.measurement import When
 from tabside.rules import check_craft

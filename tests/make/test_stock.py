@@ -13,8 +13,8 @@ from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from craft_kit import captive, pads, plug
-from small_craft import small_craft
+from crafts.craft_kit import captive, pads, plug
+from crafts.small_craft import small_craft
 from tabside.documents.build import build_plan
 from tabside.errors import TabsideError
 from tabside.make.method import Method

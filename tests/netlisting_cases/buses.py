@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drawing_kit import Sheet
+from drawing.drawing_kit import Sheet
 
 from .case import Cases
 from .labels import below

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from drawing_kit import Sheet, nested, renumbered, turned
-from kicad_oracle import Net, compare
+from drawing.drawing_kit import Sheet, nested, renumbered, turned
+from programs.kicad_oracle import Net, compare
 
 Written = Mapping[str, str] | Sequence[tuple[str, str]]
 ORIENTED = {"r90": (90, ""), "r180": (180, ""), "r270": (270, ""), "mx": (0, "x"), "my": (0, "y")}

@@ -5,7 +5,7 @@ Source of every verdict: seen in KiCad 9.0.8.
 
 from __future__ import annotations
 
-from drawing_kit import Pin, Sheet, part
+from drawing.drawing_kit import Pin, Sheet, part
 
 from .case import Cases
 from .labels import below

@@ -5,7 +5,7 @@ Source of every verdict: seen in KiCad 9.0.8.
 
 from __future__ import annotations
 
-from drawing_kit import Pin, Placed, Sheet, connector, multi_unit, part, power
+from drawing.drawing_kit import Pin, Placed, Sheet, connector, multi_unit, part, power
 
 from .case import Cases
 

@@ -5,7 +5,7 @@ Source of every verdict: seen in KiCad 9.0.8, in the schematic editor where kica
 
 from __future__ import annotations
 
-from drawing_kit import Sheet, connector, two_pin
+from drawing.drawing_kit import Sheet, connector, two_pin
 
 from .case import Cases
 

@@ -6,8 +6,8 @@ a supplier); the order of the rows and the ground check are this product's own.
 
 import pytest
 
-from craft_kit import captive, craft, pads, plug, power, splice, two_pin
-from small_craft import CAMERA, FUSED, LIGHT, PACK, RADIO, small_craft
+from crafts.craft_kit import captive, craft, pads, plug, power, splice, two_pin
+from crafts.small_craft import CAMERA, FUSED, LIGHT, PACK, RADIO, small_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings

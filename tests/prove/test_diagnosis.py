@@ -4,10 +4,10 @@ import random
 
 import pytest
 
-from craft_kit import pads, plug, power
-from model_bench import ModelBench, key_of
-from random_harness import random_craft
-from small_craft import RADIO, small_craft
+from benches.model_bench import ModelBench, key_of
+from crafts.craft_kit import pads, plug, power
+from crafts.small_craft import RADIO, small_craft
+from dice.random_harness import random_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.proof_json import proof_json, row_json

@@ -2,9 +2,9 @@
 
 import pytest
 
-from craft_kit import captive, pads, plug, power, two_pin
-from random_harness import random_craft
-from small_craft import small_craft
+from crafts.craft_kit import captive, pads, plug, power, two_pin
+from crafts.small_craft import small_craft
+from dice.random_harness import random_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings

@@ -10,8 +10,8 @@ from functools import cache
 
 import pytest
 
-from model_bench import ModelBench, key_of
-from random_harness import random_craft
+from benches.model_bench import ModelBench, key_of
+from dice.random_harness import random_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.proof_json import proof_json

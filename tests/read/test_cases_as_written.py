@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from kicad_oracle import listed
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
+from programs.kicad_oracle import listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 

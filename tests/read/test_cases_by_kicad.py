@@ -8,9 +8,9 @@ from concurrent.futures import Future, ThreadPoolExecutor
 
 import pytest
 
-from kicad_oracle import Netlist, kicad_netlist
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
+from programs.kicad_oracle import Netlist, kicad_netlist
 
 pytestmark = [pytest.mark.kicad, pytest.mark.slow]
 WRITTEN = {"plain": Case.write_plain, "elsewhere": Case.write_elsewhere}

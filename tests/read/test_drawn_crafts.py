@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Sheet, nested, turned, two_pin
-from drawn_crafts import craft_drawing, empty, join, termination
-from kicad_oracle import Net, kicad_netlist, listed
+from drawing.drawing_kit import Sheet, nested, turned, two_pin
+from drawing.drawn_crafts import craft_drawing, empty, join, termination
+from programs.kicad_oracle import Net, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 

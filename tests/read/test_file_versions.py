@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import (
+from drawing.drawing_kit import (
     KICAD_6,
     KICAD_7,
     KICAD_8,
@@ -20,7 +20,7 @@ from drawing_kit import (
     power,
     probe,
 )
-from kicad_oracle import Net, OracleError, compare, kicad_netlist, listed
+from programs.kicad_oracle import Net, OracleError, compare, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 

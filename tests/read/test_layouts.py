@@ -10,7 +10,7 @@ import sexpdata
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematic_text import FULL, LIBRARY, SYMBOL, schematic
+from drawing.schematic_text import FULL, LIBRARY, SYMBOL, schematic
 from tabside.read import load_hierarchy
 from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of_tree
 from tabside.read.kicad.sheet_file import SheetFile

@@ -8,15 +8,15 @@ from pathlib import Path
 
 import pytest
 
+from drawing.kicad_10_drawings import DRAWINGS
+from drawing.unpredictable_names import is_excused, names_on
 from fixture_kit import ROOTS, name_of
-from kicad_10_drawings import DRAWINGS
-from kicad_installation import kicad_10_demo_roots
-from kicad_oracle import Net, compare, kicad_10_netlist, listed, upgrade_to_10
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
+from programs.kicad_installation import kicad_10_demo_roots
+from programs.kicad_oracle import Net, compare, kicad_10_netlist, listed, upgrade_to_10
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
-from unpredictable_names import is_excused, names_on
 
 pytestmark = [pytest.mark.kicad("cli10"), pytest.mark.slow]
 

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from kicad_installation import kicad_demo_roots
-from kicad_oracle import NetPin, compare, kicad_netlist, listed
+from drawing.unpredictable_names import is_excused, names_on
+from programs.kicad_installation import kicad_demo_roots
+from programs.kicad_oracle import NetPin, compare, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
-from unpredictable_names import is_excused, names_on
 
 pytestmark = [pytest.mark.kicad("cli", "demos"), pytest.mark.slow]
 

@@ -10,11 +10,11 @@ from uuid import UUID
 
 import pytest
 
-from drawing_kit import turned
-from kicad_installation import kicad_demo_roots
-from kicad_oracle import compare, listed, mended_copy, top_lists
+from drawing.drawing_kit import turned
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
+from programs.kicad_installation import kicad_demo_roots
+from programs.kicad_oracle import compare, listed, mended_copy, top_lists
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 

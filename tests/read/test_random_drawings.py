@@ -13,11 +13,11 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Pin, Placed, Sheet, connector, part, power, turned, two_pin
-from kicad_oracle import Net, compare, kicad_netlist, listed
+from drawing.drawing_kit import Pin, Placed, Sheet, connector, part, power, turned, two_pin
+from drawing.unpredictable_names import is_excused, names_on
+from programs.kicad_oracle import Net, compare, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
-from unpredictable_names import is_excused, names_on
 
 COUNT = int(os.environ.get("TABSIDE_RANDOM_DRAWINGS", "60"))
 # One text is either local or global: where it is both, KiCad's names follow from the order in its memory.

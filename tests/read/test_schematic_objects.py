@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Sheet, connector, two_pin
-from drawn_crafts import craft_drawing, empty, join, termination
-from kicad_oracle import listed
+from drawing.drawing_kit import Sheet, connector, two_pin
+from drawing.drawn_crafts import craft_drawing, empty, join, termination
 from netlisting_cases.all_cases import ALL_CASES
 from netlisting_cases.case import Case
+from programs.kicad_oracle import listed
 from tabside.errors import TabsideError
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Sheet
-from kicad_oracle import Net, kicad_netlist, listed
+from drawing.drawing_kit import Sheet
+from programs.kicad_oracle import Net, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 

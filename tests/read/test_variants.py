@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import KICAD_10, Pin, Sheet, connector, multi_unit, power, probe
-from kicad_oracle import kicad_10_bom
+from drawing.drawing_kit import KICAD_10, Pin, Sheet, connector, multi_unit, power, probe
+from programs.kicad_oracle import kicad_10_bom
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.model.drawing import Drawing

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import plug
-from finding_kit import all_findings, of_rule
+from crafts.craft_kit import plug
+from crafts.finding_kit import all_findings, of_rule
 from tabside.model.craft import Acceptance, CraftSettings
 from tabside.model.findings import Severity
 from tabside.rules import check_craft
@@ -43,7 +43,7 @@ def test_an_acceptance_that_matches_nothing_is_reported():
 
 
 def test_accepted_findings_are_counted_apart():
-    from craft_kit import craft
+    from crafts.craft_kit import craft
 
     made = craft(*UNGROUNDED, settings=accepting("no-return", "J4:2", "P1:2"))
     verdict = check_craft(made)
@@ -75,7 +75,7 @@ def test_a_later_fault_of_the_same_rule_at_another_contact_stays():
 
 
 def test_a_finding_of_one_contact_is_accepted_by_it():
-    from craft_kit import pads
+    from crafts.craft_kit import pads
 
     rail = (
         pads("TP1", "A G", board="bec", signals="5V, GND", gives="5V 1A"),

@@ -11,9 +11,9 @@ from functools import cache
 import pytest
 from msgspec.structs import replace
 
-from attack_kit import Attack, craft_of, some_of, symbols_of
 from attacks import HARMFUL, SOUND
-from craft_kit import Symbol, craft, splice
+from attacks.attack_kit import Attack, craft_of, some_of, symbols_of
+from crafts.craft_kit import Symbol, craft, splice
 from tabside.model.findings import Finding, Severity, Verdict
 from tabside.read.craft.file import settings_from_text
 from tabside.rules import check_craft

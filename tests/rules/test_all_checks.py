@@ -7,7 +7,7 @@ import pkgutil
 from pathlib import Path
 
 import tabside.rules
-from craft_kit import craft, plug
+from crafts.craft_kit import craft, plug
 from tabside.model.findings import Severity
 from tabside.rules import ALL_CHECKS, check_craft
 from tabside.rules.rule import Check

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import plug
-from finding_kit import findings_of, rules
+from crafts.craft_kit import plug
+from crafts.finding_kit import findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.annotation import annotation
 

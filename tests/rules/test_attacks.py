@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from attack_kit import Attack, outcome, some_of
 from attacks import ALL
+from attacks.attack_kit import Attack, outcome, some_of
 
 
 @pytest.mark.parametrize("attack", some_of(ALL), ids=lambda attack: attack.name)

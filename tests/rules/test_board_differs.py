@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import drawing, pads, plug
+from crafts.craft_kit import drawing, pads, plug
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import CraftSettings
 from tabside.read.craft.board_file import board_from_text

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import pads
-from finding_kit import at, findings_of
+from crafts.craft_kit import pads
+from crafts.finding_kit import at, findings_of
 from tabside.rules.bus_merged import bus_merged
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, pads, plug
-from finding_kit import findings_of, rules
+from crafts.craft_kit import captive, pads, plug
+from crafts.finding_kit import findings_of, rules
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.model.stock import StockCable

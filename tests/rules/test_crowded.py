@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import pads, plug, splice
-from finding_kit import at, findings_of, rules
+from crafts.craft_kit import pads, plug, splice
+from crafts.finding_kit import at, findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.crowded import crowded
 

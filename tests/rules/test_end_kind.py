@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug
-from finding_kit import findings_of
+from crafts.craft_kit import captive, pads, plug
+from crafts.finding_kit import findings_of
 from tabside.model.findings import Severity
 from tabside.rules.end_kind import end_kind
 

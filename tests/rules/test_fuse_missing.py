@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug, splice, two_pin
-from finding_kit import all_findings, at, findings_of, of_rule
+from crafts.craft_kit import captive, pads, plug, splice, two_pin
+from crafts.finding_kit import all_findings, at, findings_of, of_rule
 from tabside.model.craft import Acceptance, CraftSettings, Protection
 from tabside.model.findings import Severity
 from tabside.rules.fuse_missing import fuse_missing

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import plug
-from finding_kit import alarms, all_findings
+from crafts.craft_kit import plug
+from crafts.finding_kit import alarms, all_findings
 from tabside.facts.families import family
 from tabside.facts.ports import port, port_ids
 from tabside.model.findings import Severity

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import pads, plug, power, two_pin
-from finding_kit import alarms, all_findings, findings_of
+from crafts.craft_kit import pads, plug, power, two_pin
+from crafts.finding_kit import alarms, all_findings, findings_of
 from tabside.model.craft import CraftSettings
 from tabside.rules.i2c_bus import i2c_bus
 

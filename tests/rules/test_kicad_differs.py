@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drawing_kit import KICAD_9, Sheet, connector
+from drawing.drawing_kit import KICAD_9, Sheet, connector
 from tabside.craft_reading import read_craft
 from tabside.rules import check_craft
 

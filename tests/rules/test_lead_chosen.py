@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import craft, lead_ends, pads, plug, power
-from finding_kit import all_findings, findings_of
+from crafts.craft_kit import craft, lead_ends, pads, plug, power
+from crafts.finding_kit import all_findings, findings_of
 from tabside.documents.verdict_json import verdict_json
 from tabside.model.findings import Severity
 from tabside.rules import check_craft

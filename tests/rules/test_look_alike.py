@@ -6,8 +6,8 @@ I2C and CAN, both of 4 ways.
 
 from __future__ import annotations
 
-from craft_kit import captive, pads, plug
-from finding_kit import at, findings_of
+from crafts.craft_kit import captive, pads, plug
+from crafts.finding_kit import at, findings_of
 from tabside.model.findings import Severity
 from tabside.rules.look_alike import look_alike
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, plug, power
-from finding_kit import at, findings_of, rules
+from crafts.craft_kit import captive, plug, power
+from crafts.finding_kit import at, findings_of, rules
 from tabside.rules.net_name import net_name
 
 

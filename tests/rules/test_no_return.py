@@ -5,8 +5,8 @@ Each ESC signal needs its ground: autopilot wiki on ESCs and motors; the rest co
 
 from __future__ import annotations
 
-from craft_kit import captive, pads, plug, power
-from finding_kit import findings_of, rules
+from crafts.craft_kit import captive, pads, plug, power
+from crafts.finding_kit import findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.no_return import no_return
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug, power, splice, two_pin
-from finding_kit import alarms, all_findings
+from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
+from crafts.finding_kit import alarms, all_findings
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 
@@ -167,7 +167,7 @@ def test_an_ordinary_build_gives_no_error_and_no_warning(build):
 
 @pytest.mark.parametrize("build", BUILDS)
 def test_an_ordinary_build_is_judged_but_for_names_that_nobody_knows(build):
-    from craft_kit import craft
+    from crafts.craft_kit import craft
     from tabside.rules import check_craft
 
     judged = check_craft(craft(*BUILDS[build], settings=CraftSettings(battery=Volts(12.0, 16.8)))).judged

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug, power
-from finding_kit import at, findings_of
+from crafts.craft_kit import captive, pads, plug, power
+from crafts.finding_kit import at, findings_of
 from tabside.rules.not_connected import not_connected
 
 

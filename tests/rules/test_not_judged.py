@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, craft, plug, power
-from finding_kit import at, findings_of
+from crafts.craft_kit import captive, craft, plug, power
+from crafts.finding_kit import at, findings_of
 from tabside.model.craft import Acceptance, CraftSettings
 from tabside.model.findings import Outcome
 from tabside.model.roles import Volts

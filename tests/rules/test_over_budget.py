@@ -6,8 +6,8 @@ and the loads are common practice, no source.
 
 from __future__ import annotations
 
-from craft_kit import pads, power
-from finding_kit import all_findings, at, findings_of, of_rule
+from crafts.craft_kit import pads, power
+from crafts.finding_kit import all_findings, at, findings_of, of_rule
 from tabside.model.craft import CraftSettings, Limits
 from tabside.model.findings import Severity
 from tabside.rules.over_budget import over_budget

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, plug
-from finding_kit import all_findings, findings_of
+from crafts.craft_kit import captive, plug
+from crafts.finding_kit import all_findings, findings_of
 from tabside.rules.own_plug import own_plug
 
 

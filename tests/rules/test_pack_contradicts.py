@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, pads
-from finding_kit import findings_of, rules
+from crafts.craft_kit import captive, pads
+from crafts.finding_kit import findings_of, rules
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.rules.pack_contradicts import pack_contradicts

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, two_pin
-from finding_kit import all_findings, findings_of
+from crafts.craft_kit import captive, pads, two_pin
+from crafts.finding_kit import all_findings, findings_of
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.read.craft.file import settings_from_text

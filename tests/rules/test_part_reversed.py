@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug, power, two_pin
-from finding_kit import all_findings, findings_of, of_rule
+from crafts.craft_kit import captive, pads, plug, power, two_pin
+from crafts.finding_kit import all_findings, findings_of, of_rule
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.model.roles import Volts

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import craft, lead_ends, pads, plug, power, two_pin
-from finding_kit import all_findings, findings_of
+from crafts.craft_kit import craft, lead_ends, pads, plug, power, two_pin
+from crafts.finding_kit import all_findings, findings_of
 from tabside.model.craft import Kind
 from tabside.model.findings import Severity
 from tabside.rules.part_unread import not_fitted, part_unread

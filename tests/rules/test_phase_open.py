@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads
-from finding_kit import at, findings_of
+from crafts.craft_kit import captive, pads
+from crafts.finding_kit import at, findings_of
 from tabside.rules.phase_open import phase_open
 
 

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from drawn_crafts import Drawn, craft_drawing, join, termination
+from dice.random_power import power_missed_and_false
+from drawing.drawn_crafts import Drawn, craft_drawing, join, termination
 from random_crafts import Plan, faults_of, missed_and_false, sound_plan
-from random_power import power_missed_and_false
 from tabside.craft_reading import read_craft
 from tabside.model.findings import Verdict
 from tabside.rules import check_craft

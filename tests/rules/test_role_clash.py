@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, pads, plug, power, splice, two_pin
-from finding_kit import all_findings, at, findings_of, of_rule, rules
+from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
+from crafts.finding_kit import all_findings, at, findings_of, of_rule, rules
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.model.roles import Volts

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import pads, plug, power
-from finding_kit import all_findings, at, findings_of, rules
+from crafts.craft_kit import pads, plug, power
+from crafts.finding_kit import all_findings, at, findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.single_cause import single_cause
 

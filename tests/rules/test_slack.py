@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import plug
-from finding_kit import findings_of
-from small_craft import small_craft
+from crafts.craft_kit import plug
+from crafts.finding_kit import findings_of
+from crafts.small_craft import small_craft
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.model.stock import Costs, StockCable

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import captive, pads
-from finding_kit import alarms, all_findings, at, findings_of, rules
+from crafts.craft_kit import captive, pads
+from crafts.finding_kit import alarms, all_findings, at, findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.split_phases import split_phases
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import plug, two_pin
-from finding_kit import findings_of, rules
+from crafts.craft_kit import plug, two_pin
+from crafts.finding_kit import findings_of, rules
 from tabside.rules.switch_bypassed import switch_bypassed
 
 BOARDS = [

@@ -5,8 +5,8 @@ Two regulators on one rail need diodes: autopilot wiki on powering (table of rol
 
 from __future__ import annotations
 
-from craft_kit import captive, pads, plug, power, two_pin
-from finding_kit import all_findings, at, findings_of, rules
+from crafts.craft_kit import captive, pads, plug, power, two_pin
+from crafts.finding_kit import all_findings, at, findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.two_sources import two_sources
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug, power, splice, two_pin
-from finding_kit import all_findings, at, findings_of, rules
+from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
+from crafts.finding_kit import all_findings, at, findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.uart_not_crossed import uart_not_crossed
 

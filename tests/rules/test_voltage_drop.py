@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, craft, note, pads, plug, two_pin
-from finding_kit import findings_of
+from crafts.craft_kit import captive, craft, note, pads, plug, two_pin
+from crafts.finding_kit import findings_of
 from tabside.analysis.current.lead_amps import drop_v
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import CraftSettings, Limits

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import plug
-from finding_kit import findings_of, rules
+from crafts.craft_kit import plug
+from crafts.finding_kit import findings_of, rules
 from tabside.model.findings import Severity
 from tabside.rules.ways_mismatch import ways_mismatch
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, pads, plug
-from finding_kit import at, findings_of
+from crafts.craft_kit import captive, pads, plug
+from crafts.finding_kit import at, findings_of
 from tabside.model.craft import CraftSettings, Limits
 from tabside.model.findings import Severity
 from tabside.rules.wire_in_contact import wire_in_contact

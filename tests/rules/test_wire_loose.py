@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Sheet, connector
-from kicad_oracle import Netlist, kicad_10_netlist, kicad_netlist
+from drawing.drawing_kit import Sheet, connector
+from programs.kicad_oracle import Netlist, kicad_10_netlist, kicad_netlist
 from tabside.analysis.judgement import Judgement
 from tabside.craft_reading import read_craft
 from tabside.model.findings import Severity

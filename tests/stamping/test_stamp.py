@@ -14,11 +14,11 @@ import pytest
 import skip
 
 import tabside.stamping.stamping as inner
-from drawing_kit import KICAD_6, KICAD_7, KICAD_8, KICAD_9, KICAD_10, Sheet, connector, multi_unit, two_pin
-from drawing_symbols import Pin
-from drawn_crafts import craft_drawing, empty, join, termination
+from drawing.drawing_kit import KICAD_6, KICAD_7, KICAD_8, KICAD_9, KICAD_10, Sheet, connector, multi_unit, two_pin
+from drawing.drawing_symbols import Pin
+from drawing.drawn_crafts import craft_drawing, empty, join, termination
 from fixture_kit import BOAT_B, FLAT, ROOTS, SHEETS, name_of
-from kicad_oracle import kicad_netlist
+from programs.kicad_oracle import kicad_netlist
 from tabside import files_together
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError

@@ -1,6 +1,6 @@
 """The craft as a whole: its name, revision and hash, and its parts."""
 
-from craft_kit import changed, craft, drawing, plug, two_pin
+from crafts.craft_kit import changed, craft, drawing, plug, two_pin
 from tabside.model.craft import CraftSettings
 from tabside.wiring import build_craft
 

@@ -1,6 +1,6 @@
 """Links, cables, and the marks of leads and cables."""
 
-from craft_kit import captive, craft, pads, plug, splice, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 
 
 def cables(made):

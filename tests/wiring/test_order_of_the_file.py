@@ -5,7 +5,7 @@ import random
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import captive, drawing, note, pads, plug, power, shuffled, splice, two_pin
+from crafts.craft_kit import captive, drawing, note, pads, plug, power, shuffled, splice, two_pin
 from tabside.model.craft import CraftSettings
 from tabside.wiring import build_craft
 

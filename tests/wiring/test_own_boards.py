@@ -2,7 +2,7 @@
 
 import pytest
 
-from drawing_kit import Pin, Sheet, connector, part, two_pin
+from drawing.drawing_kit import Pin, Sheet, connector, part, two_pin
 from tabside.board_reading import read_board
 from tabside.errors import TabsideError
 

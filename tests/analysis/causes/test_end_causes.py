@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from craft_kit import pads, plug, power
-from finding_kit import all_findings, rules
+from crafts.craft_kit import pads, plug, power
+from crafts.finding_kit import all_findings, rules
 from tabside.model.findings import Severity
 
 HUB = pads("TP1", "5V GND C D", board="pilot", signals="5V, GND, SCL, SDA", gives="5V 2A", leads_max=12)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from contact_kit import contacts
+from crafts.contact_kit import contacts
 from tabside.analysis.causes.order import order_of, single_causes
 from tabside.analysis.meeting.agreement import Agreement, Outcome, agree
 from tabside.analysis.meeting.outcome import not_judged

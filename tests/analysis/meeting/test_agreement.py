@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from contact_kit import contact, contacts, giving, labelled, met, named, taking
+from crafts.contact_kit import contact, contacts, giving, labelled, met, named, taking
 from tabside.analysis.meeting.agreement import Cause, Outcome, agree
 from tabside.facts.labels.role_kinds import role_named
 from tabside.model.roles import Direction, Role, RoleClass, Volts

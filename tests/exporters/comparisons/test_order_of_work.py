@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from random_edits import draft, edited
+from dice.random_edits import draft, edited
 from tabside.compare import compare_crafts
 from tabside.compare.order import order_of_work
 from tabside.compare.pages import write_comparison

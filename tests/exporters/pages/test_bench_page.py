@@ -6,8 +6,8 @@ import re
 import pytest
 from msgspec.structs import replace
 
-from bench_craft import EVERYTHING, LAMP, build_of, page_of
-from small_craft import RADIO, small_craft
+from crafts.bench_craft import EVERYTHING, LAMP, build_of, page_of
+from crafts.small_craft import RADIO, small_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.prove.continuity import prove_craft

@@ -5,8 +5,8 @@ from html.parser import HTMLParser
 
 import pytest
 
-from craft_kit import craft, drawing, plug
-from findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, SETTINGS, page_of
+from crafts.craft_kit import craft, drawing, plug
+from crafts.findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, SETTINGS, page_of
 from tabside.model.craft import CraftSettings
 from tabside.rules import check_craft
 from tabside.wiring import build_craft
@@ -150,7 +150,7 @@ def test_nothing_is_fetched_and_no_script_but_the_page_s_own_may_run():
 
 @pytest.mark.parametrize("order", range(3))
 def test_the_order_of_the_file_does_not_matter(order):
-    from craft_kit import shuffled
+    from crafts.craft_kit import shuffled
 
     def written(drawn):
         made = build_craft(drawn, SETTINGS)

@@ -6,8 +6,8 @@ import shutil
 import time
 from pathlib import Path
 
-from bench_craft import build_of
-from small_craft import RADIO
+from crafts.bench_craft import build_of
+from crafts.small_craft import RADIO
 from tabside.cli import main
 from tabside.documents.export import export_documents
 

@@ -9,9 +9,9 @@ from xml.etree import ElementTree
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import pads, plug
-from footprint_kit import numbered_pads, row_with_opening_below
-from small_craft import small_craft
+from crafts.craft_kit import pads, plug
+from crafts.small_craft import small_craft
+from programs.footprint_kit import numbered_pads, row_with_opening_below
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.facts.footprints import match_footprint
 from tabside.make.sheets.cable_plan import CableEnd, Cavity, PlugRow

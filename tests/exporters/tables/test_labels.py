@@ -5,9 +5,9 @@ import re
 
 import pytest
 
-from bench_craft import EVERYTHING, build_of
-from craft_kit import plug
-from small_craft import RADIO
+from crafts.bench_craft import EVERYTHING, build_of
+from crafts.craft_kit import plug
+from crafts.small_craft import RADIO
 from tabside.documents.export import export_documents
 from tabside_exporters.tables.labels import labels_of
 

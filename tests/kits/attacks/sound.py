@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attack_kit import Attack
+from attacks.attack_kit import Attack
 
 TEXT = [
     Attack(

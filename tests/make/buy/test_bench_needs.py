@@ -1,8 +1,8 @@
 """What the bench needs besides parts: each kind of work asks for its tool, and nothing is asked for without it."""
 
-from bench_craft import PACK, build_of
-from craft_kit import captive, pads, plug, power, two_pin
-from small_craft import RADIO
+from crafts.bench_craft import PACK, build_of
+from crafts.craft_kit import captive, pads, plug, power, two_pin
+from crafts.small_craft import RADIO
 from tabside.documents.export import export_documents
 from tabside.facts import families
 from tabside.make.buy.bench_needs import SHRINK_MM, Shelf

@@ -3,8 +3,8 @@
 import pytest
 from msgspec.structs import replace
 
-from craft_kit import pads, plug
-from small_craft import CAMERA, GROUND, LIGHT, PACK, RADIO, marks, small_craft
+from crafts.craft_kit import pads, plug
+from crafts.small_craft import CAMERA, GROUND, LIGHT, PACK, RADIO, marks, small_craft
 from tabside.documents.build import build_plan
 from tabside.make.buy.cuts import cut_groups
 from tabside.model.craft import CraftSettings

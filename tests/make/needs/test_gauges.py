@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import captive, craft, note, pads, plug, two_pin
+from crafts.craft_kit import captive, craft, note, pads, plug, two_pin
 from tabside.analysis.judgement import Judgement
 from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import CraftSettings, Limits

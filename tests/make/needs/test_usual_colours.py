@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from craft_kit import pads, plug
-from small_craft import small_craft
+from crafts.craft_kit import pads, plug
+from crafts.small_craft import small_craft
 from tabside.documents.build import build_plan
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings

@@ -12,9 +12,9 @@ import random
 
 import pytest
 
-from craft_kit import captive, pads, plug, splice, two_pin
-from random_harness import random_craft as random_harness
-from small_craft import small_craft
+from crafts.craft_kit import captive, pads, plug, splice, two_pin
+from crafts.small_craft import small_craft
+from dice.random_harness import random_craft as random_harness
 from tabside.cli.printing.plan_report import _print_face
 from tabside.documents.build import build_plan
 from tabside.documents.plan_json import plan_json

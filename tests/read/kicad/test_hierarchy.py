@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from schematic_text import LIBRARY, ROOT_UUID, SYMBOL, WIRE, schematic, sheet
+from drawing.schematic_text import LIBRARY, ROOT_UUID, SYMBOL, WIRE, schematic, sheet
 from tabside.errors import TabsideError
 from tabside.model.natural import natural
 from tabside.read import load_hierarchy

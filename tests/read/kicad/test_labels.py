@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hand_made_sheets import HandSheet, hierarchy, nets_of
+from drawing.hand_made_sheets import HandSheet, hierarchy, nets_of
 from tabside.model.escapes import unescape
 from tabside.read.kicad.labels import expand, net_text
 from tabside.read.nets.netlist import netlist

@@ -2,7 +2,7 @@
 
 import json
 
-from drawing_kit import Sheet
+from drawing.drawing_kit import Sheet
 from tabside.cli import main
 from tabside.read.kicad.lock import is_open_in_kicad
 

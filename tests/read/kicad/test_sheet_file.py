@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from schematic_text import FULL, LABELS, LIBRARY, ROOT_UUID, SYMBOL, WIRE, schematic
+from drawing.schematic_text import FULL, LABELS, LIBRARY, ROOT_UUID, SYMBOL, WIRE, schematic
 from tabside.read import load_hierarchy
 from tabside.read.kicad.content import Memory, sheet_file_of_text
 from tabside.read.kicad.library_symbol import stacked_numbers

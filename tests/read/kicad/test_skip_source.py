@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 import sexpdata
 
-from schematic_text import LIBRARY, SYMBOL, WIRE, schematic, sheet
+from drawing.schematic_text import LIBRARY, SYMBOL, WIRE, schematic, sheet
 from tabside.errors import TabsideError
 from tabside.read import load_hierarchy
 from tabside.read.kicad.sheet_file import Hierarchy

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hand_made_sheets import HandSheet, hierarchy, lib_pin, library, units
+from drawing.hand_made_sheets import HandSheet, hierarchy, lib_pin, library, units
 from tabside.read.nets.geometry import placed_pins
 
 L_SHAPED = library(lib_pin("1", (3, 1)))

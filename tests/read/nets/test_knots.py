@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hand_made_sheets import POWER_FLAG, HandSheet, hierarchy, lib_pin, library, nets_of
+from drawing.hand_made_sheets import POWER_FLAG, HandSheet, hierarchy, lib_pin, library, nets_of
 from tabside.model.drawing import Drawing
 from tabside.read.nets.netlist import netlist
 

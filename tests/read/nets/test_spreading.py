@@ -6,7 +6,7 @@ from itertools import permutations
 
 import pytest
 
-from hand_made_sheets import POWER, HandSheet, hierarchy, nets_of
+from drawing.hand_made_sheets import POWER, HandSheet, hierarchy, nets_of
 from tabside.read.nets.netlist import netlist
 
 

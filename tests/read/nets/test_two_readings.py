@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import KICAD_9, KICAD_10, Pin, Sheet, part, power, probe
-from kicad_oracle import listed
+from drawing.drawing_kit import KICAD_9, KICAD_10, Pin, Sheet, part, power, probe
+from programs.kicad_oracle import listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Sheet, connector, turned
+from drawing.drawing_kit import Sheet, connector, turned
 from tabside.craft_reading import read_craft
 
 Pin = tuple[str, str]

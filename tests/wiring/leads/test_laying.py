@@ -1,6 +1,6 @@
 """Which leads a net has, step by step.  Circuits are common practice, no source."""
 
-from craft_kit import captive, changed, craft, drawing, how, lead_ends, pads, plug, power, splice, two_pin
+from crafts.craft_kit import captive, changed, craft, drawing, how, lead_ends, pads, plug, power, splice, two_pin
 from tabside.model.craft import CraftSettings
 from tabside.wiring import build_craft
 

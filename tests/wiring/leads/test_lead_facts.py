@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import craft, note, plug, splice
+from crafts.craft_kit import craft, note, plug, splice
 from tabside.model.craft import CraftSettings
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import captive, contact, craft, plug
+from crafts.craft_kit import captive, contact, craft, plug
 from tabside.model.roles import Direction, RoleClass, Volts
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from craft_kit import plug
-from drawing_kit import Sheet, connector
-from finding_kit import findings_of, of_rule
+from crafts.craft_kit import plug
+from crafts.finding_kit import findings_of, of_rule
+from drawing.drawing_kit import Sheet, connector
 from tabside.craft_reading import read_craft
 from tabside.model.findings import Severity
 from tabside.rules.annotation import annotation

@@ -11,8 +11,8 @@ import itertools
 
 import pytest
 
-from craft_kit import craft, plug
-from finding_kit import all_findings, findings_of, of_rule
+from crafts.craft_kit import craft, plug
+from crafts.finding_kit import all_findings, findings_of, of_rule
 from tabside.model.findings import Severity
 from tabside.rules.annotation import annotation
 from tabside.wiring.terminations.orientation import Seen, order_on_face, read_seen_from

@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import contact, craft, plug
+from crafts.craft_kit import contact, craft, plug
 from tabside.wiring.terminations.signals import repeats_number, split_signals
 
 

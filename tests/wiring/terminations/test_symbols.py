@@ -1,6 +1,6 @@
 """What KiCad would drop or merge in silence is told."""
 
-from craft_kit import craft, lead_ends, plug, power
+from crafts.craft_kit import craft, lead_ends, plug, power
 
 
 def told(made):

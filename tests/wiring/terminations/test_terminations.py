@@ -2,7 +2,7 @@
 
 import pytest
 
-from craft_kit import captive, craft, plug, power, splice, two_pin
+from crafts.craft_kit import captive, craft, plug, power, splice, two_pin
 from tabside.model.craft import Kind
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from schematic_text import FULL
+from drawing.schematic_text import FULL
 from tabside.errors import TabsideError
 from tabside.read import load_hierarchy
 

@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from drawing_kit import KICAD_9, Sheet, connector
+from drawing.drawing_kit import KICAD_9, Sheet, connector
 from tabside.errors import TabsideError
 from tabside.read import read_drawing
 from tabside.read.nets.names.bus_sizes import MOST_MEMBERS, BusSizes

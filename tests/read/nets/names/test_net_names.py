@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hand_made_sheets import POWER, HandSheet, hierarchy, lib_pin, library, nets_of
+from drawing.hand_made_sheets import POWER, HandSheet, hierarchy, lib_pin, library, nets_of
 from tabside.read.nets.names.net_names import unit_letters
 from tabside.read.nets.netlist import netlist
 

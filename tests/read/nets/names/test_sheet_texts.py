@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from drawing_kit import Sheet, connector
-from kicad_oracle import compare, kicad_10_netlist, kicad_netlist, listed
+from drawing.drawing_kit import Sheet, connector
+from programs.kicad_oracle import compare, kicad_10_netlist, kicad_netlist, listed
 from tabside.craft_reading import read_craft
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json

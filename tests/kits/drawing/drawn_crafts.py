@@ -24,8 +24,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from drawing_kit import Sheet, Symbol, connector, power
-from drawing_symbols import Point
+from drawing.drawing_kit import Sheet, Symbol, connector, power
+from drawing.drawing_symbols import Point
 
 STEP = 2.54
 COLUMN_X = 177.8  # pins of all terminations lie on this line, each at a height of its own

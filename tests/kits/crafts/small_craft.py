@@ -14,7 +14,7 @@ power   P3  pads, battery out, through fuse F1 to the pilot's P1
 
 from msgspec.structs import replace
 
-from craft_kit import captive, craft, pads, plug, power, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, power, two_pin
 from tabside.model.craft import CraftSettings
 
 RADIO = (

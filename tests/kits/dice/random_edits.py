@@ -12,9 +12,9 @@ from collections.abc import Callable
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from craft_kit import Symbol, craft, pads, plug, splice, two_pin
+from crafts.craft_kit import Symbol, craft, pads, plug, splice, two_pin
+from dice.random_harness import random_symbols
 from random_crafts import sound_plan
-from random_harness import random_symbols
 from tabside.model.craft import Craft, CraftSettings
 from tabside.model.stock import StockLead, StockWire
 from tabside.wiring.terminations.fields import read_volts

@@ -9,7 +9,7 @@ import random
 
 from msgspec.structs import replace
 
-from craft_kit import Symbol, captive, craft, pads, plug, splice, two_pin
+from crafts.craft_kit import Symbol, captive, craft, pads, plug, splice, two_pin
 from tabside.model.craft import Craft
 
 FAMILIES = (

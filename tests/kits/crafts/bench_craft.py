@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from craft_kit import captive, pads, plug, power
-from small_craft import RADIO, small_craft
+from crafts.craft_kit import captive, pads, plug, power
+from crafts.small_craft import RADIO, small_craft
 from tabside.documents.about import about_build
 from tabside.documents.build import Build, build_plan
 from tabside.documents.document import make_page

@@ -8,10 +8,10 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 from uuid import NAMESPACE_OID, uuid5
 
-from drawing_symbols import ORIENTATIONS, Matrix, Point, Symbol, apply, effects, multiply, number, quoted
+from drawing.drawing_symbols import ORIENTATIONS, Matrix, Point, Symbol, apply, effects, multiply, number, quoted
 
 if TYPE_CHECKING:
-    from drawing_kit import Sheet
+    from drawing.drawing_kit import Sheet
 
 LABEL_LISTS = {
     "local": "label",

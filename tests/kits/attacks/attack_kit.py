@@ -30,7 +30,7 @@ import pytest
 from msgspec import Struct
 from msgspec.structs import replace
 
-from craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
+from crafts.craft_kit import Symbol, captive, craft, pads, plug, power, two_pin
 from tabside.model.craft import Craft
 from tabside.model.findings import Severity, Verdict
 from tabside.read.craft.file import settings_from_text

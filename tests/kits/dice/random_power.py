@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 from msgspec.structs import replace
 
-from craft_kit import Symbol, captive, craft, pads, plug, power, splice
+from crafts.craft_kit import Symbol, captive, craft, pads, plug, power, splice
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Severity
 from tabside.rules import check_craft

@@ -25,7 +25,7 @@ from math import gcd
 from os.path import commonpath
 from pathlib import Path
 
-from kicad_installation import kicad_10_cli_path, kicad_cli_path
+from programs.kicad_installation import kicad_10_cli_path, kicad_cli_path
 
 NetPin = tuple[str, str]  # reference, pin number
 Net = tuple[str, list[NetPin]]  # name, pins

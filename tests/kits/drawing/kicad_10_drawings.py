@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from drawing_kit import KICAD_9, KICAD_10, Pin, Sheet, connector, multi_unit, part, power, probe
+from drawing.drawing_kit import KICAD_9, KICAD_10, Pin, Sheet, connector, multi_unit, part, power, probe
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """A small craft with findings of every kind, for the findings page."""
 
-from craft_kit import craft, plug
+from crafts.craft_kit import craft, plug
 from tabside.documents.about import about_build
 from tabside.documents.build import build_plan
 from tabside.documents.document import make_page

@@ -9,7 +9,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 
-from craft_kit import Symbol, captive, craft, pads, plug, splice, two_pin
+from crafts.craft_kit import Symbol, captive, craft, pads, plug, splice, two_pin
 from tabside.model.craft import Craft
 
 FAMILIES = ("JST SH", "JST GH", "JST ZH", "JST PH")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from craft_kit import Symbol, craft
+from crafts.craft_kit import Symbol, craft
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Craft, CraftSettings
 from tabside.model.findings import Finding, Severity

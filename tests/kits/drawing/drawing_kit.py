@@ -21,8 +21,21 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from pathlib import Path
 
-from drawing_items import BusEntry, Item, Label, Line, Placed, Raw, RuleArea, Spot, Use, Writing, at_text, renumbered
-from drawing_symbols import (
+from drawing.drawing_items import (
+    BusEntry,
+    Item,
+    Label,
+    Line,
+    Placed,
+    Raw,
+    RuleArea,
+    Spot,
+    Use,
+    Writing,
+    at_text,
+    renumbered,
+)
+from drawing.drawing_symbols import (
     ORIENTATIONS,
     Pin,
     Point,

@@ -1,0 +1,1 @@
+"""Benches that follow what we print to the letter."""

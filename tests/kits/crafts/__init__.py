@@ -1,0 +1,1 @@
+"""Crafts made in memory, and what is asked of them."""

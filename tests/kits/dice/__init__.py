@@ -1,0 +1,1 @@
+"""Crafts and edits drawn by dice."""

@@ -1,0 +1,1 @@
+"""Draws schematics for tests, as text that KiCad reads."""

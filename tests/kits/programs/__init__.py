@@ -1,0 +1,1 @@
+"""The programs outside that judge: where they are, and what they say."""
