@@ -11,7 +11,7 @@ import pytest
 
 from tabside.cli import main
 from tabside.craft_reading import read_craft
-from tabside.documents.verdict_json import verdict_json
+from tabside.documents.as_json.verdict import verdict_json
 from tabside.rules import check_craft
 
 TOP = Path(__file__).parents[2]

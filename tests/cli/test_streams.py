@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from tabside.documents.staging import MANIFEST
+from tabside.documents.writing.staging import MANIFEST
 from tabside.interruption import put_off
 
 BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"

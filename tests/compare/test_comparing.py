@@ -24,7 +24,7 @@ from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.sources import Revision, load, split_revision
 from tabside.craft_reading import read_craft
-from tabside.documents.model_json import model_json
+from tabside.documents.as_json.model import model_json
 from tabside.errors import TabsideError
 from tabside.model.craft import Acceptance, CraftSettings
 from tabside.wiring import build_craft

@@ -125,7 +125,7 @@ def test_two_packages_with_the_same_document_are_told(offers):
 
 def test_the_core_loads_neither_an_exporter_nor_the_table_library():
     code = (
-        "import sys, tabside.documents.export, tabside.documents.build, tabside.documents.document;"
+        "import sys, tabside.documents.writing.export, tabside.documents.build, tabside.documents.document;"
         "print([m for m in sys.modules if m.partition('.')[0] in ('pandas', 'numpy', 'tabside_exporters', 'tabulate')])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -11,10 +11,10 @@ from msgspec.structs import replace
 from crafts.craft_kit import plug
 from crafts.small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
 from tabside import __version__
+from tabside.documents.as_json.model import model_json
 from tabside.documents.build import build_plan
 from tabside.documents.document import find_documents
-from tabside.documents.export import export_documents
-from tabside.documents.model_json import model_json
+from tabside.documents.writing.export import export_documents
 from tabside.errors import TabsideError
 from tabside.model.craft import CraftSettings
 from tabside.model.findings import Finding, Judged, Severity, Verdict, Where

@@ -3,7 +3,7 @@
 import pytest
 
 from crafts.bench_craft import EVERYTHING, LENGTHS, build_of
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 

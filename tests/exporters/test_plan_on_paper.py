@@ -14,7 +14,7 @@ from crafts.craft_kit import plug
 from crafts.small_craft import small_craft
 from tabside.craft_reading import read_craft
 from tabside.documents.build import build_plan
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, StockCable
 from tabside.rules import check_craft

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from crafts.craft_kit import captive, pads, plug
 from crafts.small_craft import small_craft
 from tabside.documents.about import about_build
+from tabside.documents.as_json.plan import plan_json
 from tabside.documents.build import build_plan
-from tabside.documents.plan_json import plan_json
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings

@@ -5,10 +5,10 @@ import pytest
 from fixture_kit import FIXTURES
 from tabside.craft_reading import craft_of
 from tabside.documents.build import build_plan
+from tabside.prove.bench.mistakes import only_seen
+from tabside.prove.bench.reading import Bench
 from tabside.prove.continuity import Proof
 from tabside.prove.measurement import RowKind
-from tabside.prove.mistakes import only_seen
-from tabside.prove.reading import Bench
 from tabside.read import read_drawing
 from tabside.rules import check_craft
 

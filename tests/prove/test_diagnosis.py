@@ -10,12 +10,12 @@ from crafts.small_craft import RADIO, small_craft
 from dice.random_harness import random_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
-from tabside.documents.proof_json import proof_json, row_json
+from tabside.documents.as_json.proof import proof_json, row_json
 from tabside.errors import TabsideError
+from tabside.prove.bench.reading import Bench
 from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser, together
 from tabside.prove.measurement import RowKind
-from tabside.prove.reading import Bench
 
 SEEDS = range(1, 25)
 

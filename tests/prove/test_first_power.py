@@ -9,8 +9,8 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
+from tabside.prove.bench.world import World
 from tabside.prove.first_power import PACK_OUT, first_power
-from tabside.prove.world import World
 
 PACKED = (
     captive("X1", "PACK GND", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),

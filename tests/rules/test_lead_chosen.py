@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crafts.craft_kit import craft, lead_ends, pads, plug, power
 from crafts.finding_kit import all_findings, findings_of
-from tabside.documents.verdict_json import verdict_json
+from tabside.documents.as_json.verdict import verdict_json
 from tabside.model.findings import Severity
 from tabside.rules import check_craft
 from tabside.rules.lead_chosen import lead_chosen, named_together

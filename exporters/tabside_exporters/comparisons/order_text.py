@@ -9,7 +9,7 @@ from tabside.compare.order import Order
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import PlugRow
-from tabside.prove.row_words import row_words
+from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.comparisons.order_page import between, compared_with
 from tabside_exporters.formats.cells import clean

@@ -16,8 +16,8 @@ from tabside.documents.build import Build
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.prove.first_power import PowerRow
-from tabside.prove.limits import limit_read
 from tabside.prove.measurement import Measurement, RowKind, When
+from tabside.prove.rows.limits import limit_read
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.sheet_layout import face_values
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from tabside.prove.bench.mistakes import LIKELY, Mistake
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
 from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, Diagnoser
 from tabside.prove.measurement import Measurement, RowKind
-from tabside.prove.mistakes import LIKELY, Mistake
 from tabside.words.contacts import termination_name
 from tabside_exporters.formats.cells import clean
 

@@ -11,7 +11,7 @@ from tabside.documents.document import Page
 from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
-from tabside.prove.row_words import row_words
+from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about

@@ -12,7 +12,7 @@ from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Step
 from tabside.make.sheets.face_row import FaceRow, face_of_step
 from tabside.prove.measurement import Measurement, Test
-from tabside.prove.row_words import row_words
+from tabside.prove.rows.row_words import row_words
 from tabside_exporters.formats.cells import clean
 
 _PAIR = re.compile(r"(?<=\d)-(?=\d)")

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabside.documents.as_json.proof import proof_json
 from tabside.documents.build import Build
 from tabside.documents.document import Document, JsonTables
-from tabside.documents.proof_json import proof_json
 from tabside.documents.rows import CellKind, Column, Row
-from tabside.prove.limits import limit_notes
 from tabside.prove.measurement import Measurement, RowKind
+from tabside.prove.rows.limits import limit_notes
 from tabside_exporters.tables.legend import length_legend
 
 COLUMNS = (

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from tabside.boards.views import BoardView
-from tabside.documents.page_makers import page_maker, write_page
+from tabside.documents.writing.page_makers import page_maker, write_page
 
 GROUP = "tabside.boards"  # entry-point group: "show" makes bytes of board views, "enter" of nothing
 

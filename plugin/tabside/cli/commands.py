@@ -38,7 +38,7 @@ def check(arguments: Namespace) -> int:
     judgement, verdict = _checked(arguments)
     craft = judgement.craft
     if arguments.json:
-        from tabside.documents.verdict_json import verdict_json
+        from tabside.documents.as_json.verdict import verdict_json
 
         _print_json(verdict_json(craft, verdict))
     else:
@@ -52,7 +52,7 @@ def export(arguments: Namespace) -> int:
     from tabside.craft_reading import craft_file_beside
     from tabside.documents.build import build_plan
     from tabside.documents.dated import dated
-    from tabside.documents.export import export_documents
+    from tabside.documents.writing.export import export_documents
     from tabside.read.kicad.lock import OnScreen, asked_by_button, on_screen
     from tabside.read.kicad.saved import saved_at
 
@@ -119,7 +119,7 @@ def plan(arguments: Namespace) -> int:
         if not cables:
             raise TabsideError(f'there is no cable "{arguments.cable}"; there are {", ".join(labels)}')
     if arguments.json:
-        from tabside.documents.plan_json import plan_json
+        from tabside.documents.as_json.plan import plan_json
 
         _print_json(plan_json(cables, cleared=build.cleared))
     else:

@@ -54,7 +54,7 @@ def _right_sheet(craft: Craft, sheet: str | None) -> None:
 
 def diagnosis_json(proof: Proof, diagnosis: Diagnosis) -> dict[str, Any]:
     """Entries of one rank are the same fault: at the other end, or two mistakes made together."""
-    from tabside.documents.proof_json import row_json, where_json
+    from tabside.documents.as_json.proof import row_json, where_json
 
     craft, after = proof.world.craft, diagnosis.measure_next
     return {

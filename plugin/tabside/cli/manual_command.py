@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from tabside import __version__
-from tabside.documents.page_makers import page_maker, write_page
+from tabside.documents.writing.page_makers import page_maker, write_page
 from tabside.errors import TabsideError
 from tabside.words.nearest import did_you_mean
 from tabside.words.visible_text import visible

@@ -13,7 +13,7 @@ from tabside.cli.printing.watch_report import Teller
 from tabside.craft_reading import craft_file_beside, craft_of
 from tabside.documents.build import build_plan
 from tabside.documents.dated import dated
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 from tabside.errors import TabsideError
 from tabside.model.findings import Verdict
 from tabside.read import drawing_of, load_hierarchy

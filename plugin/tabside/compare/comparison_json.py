@@ -9,9 +9,9 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN
 from tabside.compare.matching import BY_FIT
 from tabside.compare.work.steps import CableWork
-from tabside.documents.plan_json import step_json
-from tabside.documents.proof_json import row_json
-from tabside.documents.verdict_json import finding_json
+from tabside.documents.as_json.plan import step_json
+from tabside.documents.as_json.proof import row_json
+from tabside.documents.as_json.verdict import finding_json
 from tabside.make.sheets.cable_plan import Step
 
 FORMAT = "tabside/compare/1"

@@ -13,7 +13,7 @@ from tabside.compare.stated import OTHER_CONTACTS, finding_words
 from tabside.compare.work.parts import stock_text
 from tabside.compare.work.steps import CableWork
 from tabside.make.buy.purchase import MILLIMETRES
-from tabside.prove.row_words import row_words
+from tabside.prove.rows.row_words import row_words
 
 
 class Order(Struct, frozen=True):

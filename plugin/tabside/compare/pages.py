@@ -9,7 +9,7 @@ from tabside.compare.comparison import Comparison
 from tabside.documents.about import About, about_build
 from tabside.documents.build import build_plan
 from tabside.documents.document import Format, find_formats
-from tabside.documents.staging import replace_files
+from tabside.documents.writing.staging import replace_files
 from tabside.errors import TabsideError
 
 if TYPE_CHECKING:

@@ -68,8 +68,8 @@ def _from_export(path: Path) -> Craft:
 
     Raises: TabsideError when the file is no such answer.
     """
-    from tabside.documents.export import EXPORT_FORMAT
-    from tabside.documents.model_json import craft_of_model
+    from tabside.documents.as_json.model import craft_of_model
+    from tabside.documents.writing.export import EXPORT_FORMAT
 
     try:
         said: object = json.loads(read_ordinary(path))

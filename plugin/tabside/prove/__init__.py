@@ -1,1 +1,1 @@
-"""What to measure before power."""
+"""What to measure before power, and what failed rows tell."""

@@ -14,16 +14,16 @@ from tabside.facts import families
 from tabside.model.craft import Craft, Kind
 from tabside.model.natural import natural
 from tabside.model.roles import Volts
-from tabside.prove.candidates import Candidate, Candidates
-from tabside.prove.cover import Cover, smallest_cover
-from tabside.prove.eye import PLUGGING, Looks, looks
+from tabside.prove.bench.mistakes import Mistake, mistakes_of, only_seen
+from tabside.prove.bench.reach import Reach
+from tabside.prove.bench.reading import Bench
+from tabside.prove.bench.world import World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
-from tabside.prove.mistakes import Mistake, mistakes_of, only_seen
-from tabside.prove.packs import BEFORE_PACK, PackRows
-from tabside.prove.reach import Reach
-from tabside.prove.reading import Bench
-from tabside.prove.row_words import BEEP, EYE, Words
-from tabside.prove.world import World
+from tabside.prove.rows.candidates import Candidate, Candidates
+from tabside.prove.rows.cover import Cover, smallest_cover
+from tabside.prove.rows.eye import PLUGGING, Looks, looks
+from tabside.prove.rows.packs import BEFORE_PACK, PackRows
+from tabside.prove.rows.row_words import BEEP, EYE, Words
 from tabside.words.contacts import counted, termination_name
 
 METER, PARTS = "The meter itself", "In-line parts"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tabside.model.craft import ContactKey
-from tabside.prove.mistakes import Mistake, MistakeKind
-from tabside.prove.world import World
+from tabside.prove.bench.mistakes import Mistake, MistakeKind
+from tabside.prove.bench.world import World
 from tabside.words.contacts import listed, termination_name
 
 

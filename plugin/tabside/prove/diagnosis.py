@@ -10,13 +10,13 @@ from itertools import combinations
 from msgspec import Struct
 
 from tabside.errors import TabsideError
+from tabside.prove.bench.mistakes import LIKELY, Change, Mistake
+from tabside.prove.bench.reading import Bench, SoundBench
+from tabside.prove.bench.world import World
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
-from tabside.prove.eye import look_at
 from tabside.prove.measurement import Measurement, RowKind
-from tabside.prove.mistakes import LIKELY, Change, Mistake
-from tabside.prove.reading import Bench, SoundBench
-from tabside.prove.world import World
+from tabside.prove.rows.eye import look_at
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
 

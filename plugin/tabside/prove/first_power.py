@@ -16,7 +16,7 @@ from tabside.facts import families
 from tabside.model.craft import Contact, Kind, Lead, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass, Volts
-from tabside.prove.world import PLUGS, SWITCHES, World
+from tabside.prove.bench.world import PLUGS, SWITCHES, World
 from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, name_of, termination_name
 

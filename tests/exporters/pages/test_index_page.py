@@ -9,7 +9,7 @@ from pathlib import Path
 from crafts.bench_craft import build_of
 from crafts.small_craft import RADIO
 from tabside.cli import main
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 
 BOAT = Path(__file__).parents[3] / "fixtures/survey_boat/rev_b/survey_boat.kicad_sch"
 

@@ -8,7 +8,7 @@ import pytest
 from crafts.bench_craft import EVERYTHING, LENGTHS, build_of
 from crafts.craft_kit import craft, pads, plug, power, two_pin
 from dice.random_harness import random_craft
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 from tabside_exporters.picture.content import Note, Notes, content_of, runs_of
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 from tabside_exporters.picture.layout import laid_out

@@ -8,7 +8,7 @@ import pytest
 from crafts.bench_craft import EVERYTHING, build_of
 from crafts.craft_kit import plug
 from crafts.small_craft import RADIO
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 from tabside_exporters.tables.labels import labels_of
 
 

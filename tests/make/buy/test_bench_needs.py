@@ -3,7 +3,7 @@
 from crafts.bench_craft import PACK, build_of
 from crafts.craft_kit import captive, pads, plug, power, two_pin
 from crafts.small_craft import RADIO
-from tabside.documents.export import export_documents
+from tabside.documents.writing.export import export_documents
 from tabside.facts import families
 from tabside.make.buy.bench_needs import SHRINK_MM, Shelf
 

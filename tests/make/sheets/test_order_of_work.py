@@ -16,8 +16,8 @@ from crafts.craft_kit import captive, pads, plug, splice, two_pin
 from crafts.small_craft import small_craft
 from dice.random_harness import random_craft as random_harness
 from tabside.cli.printing.plan_report import _print_face
+from tabside.documents.as_json.plan import plan_json
 from tabside.documents.build import build_plan
-from tabside.documents.plan_json import plan_json
 from tabside.make.sheets.cable_plan import HANDS, Action
 from tabside.make.sheets.face_row import face_of_step
 from tabside.model.craft import CraftSettings

@@ -12,7 +12,7 @@ from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Plan, St
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.model.craft import Craft
-from tabside.prove.row_words import row_words
+from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside.words.contacts import counted
 from tabside.words.lengths import length_words

@@ -11,7 +11,7 @@ from typing import Any
 
 from tabside.cli.printing.paragraphs import filled
 from tabside.cli.printing.report import print_finding, print_verdict
-from tabside.documents.verdict_json import counts_json, finding_json
+from tabside.documents.as_json.verdict import counts_json, finding_json
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict

@@ -8,10 +8,10 @@ from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
+from tabside.prove.bench.reading import Bench, State
+from tabside.prove.bench.world import SWITCHES, Place, PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
-from tabside.prove.reading import Bench, State
-from tabside.prove.row_words import DC_VOLTS, HOLD, Words
-from tabside.prove.world import SWITCHES, Place, PlaceKind, World
+from tabside.prove.rows.row_words import DC_VOLTS, HOLD, Words
 from tabside.words.contacts import listed, termination_name
 
 BEFORE_PACK = "Last, everything plugged in but the pack"

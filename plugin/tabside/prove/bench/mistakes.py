@@ -17,7 +17,7 @@ from tabside.analysis.lead_ends import EndKind
 from tabside.facts import mating
 from tabside.model.craft import ContactKey, Kind, Termination
 from tabside.model.roles import Volts
-from tabside.prove.world import BARE, Place, PlaceKind, Plug, World, contact_of
+from tabside.prove.bench.world import BARE, Place, PlaceKind, Plug, World, contact_of
 
 Pinout = tuple[tuple[str, str, Volts | None], ...]  # contact, function, volts
 

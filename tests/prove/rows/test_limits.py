@@ -12,7 +12,7 @@ from crafts.craft_kit import pads, plug
 from crafts.small_craft import small_craft
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.facts.workmanship import figure
-from tabside.prove.limits import limit_notes, limit_of, reading_words
+from tabside.prove.rows.limits import limit_notes, limit_of, reading_words
 
 FOOT_MM = 304.8
 

@@ -9,7 +9,7 @@ import pytest
 from tabside.craft_reading import read_craft
 from tabside.rules import check_craft
 
-TEMPLATE = Path(__file__).parents[2] / "plugin" / "tabside" / "kicad" / "template" / "tabside_craft"
+TEMPLATE = Path(__file__).parents[3] / "plugin" / "tabside" / "kicad" / "template" / "tabside_craft"
 
 
 @pytest.mark.parametrize("mark", [r"# ?", r"# "])

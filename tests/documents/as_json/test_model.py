@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from fixture_kit import FIXTURES
 from tabside.craft_reading import read_craft
-from tabside.documents.model_json import Model, _without_folder, craft_of_model, model_json
+from tabside.documents.as_json.model import Model, _without_folder, craft_of_model, model_json
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft
 
@@ -57,13 +57,13 @@ def test_every_field_of_a_craft_is_in_the_block():
 
 
 def test_the_block_names_no_folder_of_this_machine(said):
-    assert str(Path(__file__).parents[2]) not in json.dumps(said)
+    assert str(Path(__file__).parents[3]) not in json.dumps(said)
 
 
 def test_the_same_craft_has_the_same_bytes_in_another_process():
     script = (
         "import json, sys; from tabside.craft_reading import read_craft;"
-        "from tabside.documents.model_json import model_json; print(json.dumps(model_json(read_craft(sys.argv[1]))))"
+        "from tabside.documents.as_json.model import model_json; print(json.dumps(model_json(read_craft(sys.argv[1]))))"
     )
     runs = [
         subprocess.run(

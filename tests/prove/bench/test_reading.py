@@ -7,10 +7,10 @@ import pytest
 from fixture_kit import FIXTURES
 from tabside.analysis.judgement import Judgement
 from tabside.craft_reading import read_craft
+from tabside.prove.bench.reading import Bench, SoundBench
 from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser, together
 from tabside.prove.measurement import RowKind
-from tabside.prove.reading import Bench, SoundBench
 
 ROOTS = ["survey_boat/rev_b/survey_boat", "multirotor/flat/multirotor", "hostile/hostile"]
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from tabside.prove.bench.mistakes import Mistake
+from tabside.prove.bench.reading import AS_DRAWN, Bench, state_of
+from tabside.prove.bench.world import Place, PlaceKind, World
 from tabside.prove.measurement import Measurement, RowKind, When
-from tabside.prove.mistakes import Mistake
-from tabside.prove.reading import AS_DRAWN, Bench, state_of
-from tabside.prove.world import Place, PlaceKind, World
 
 
 class Reach:

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts.wire import gauge_text
-from tabside.prove.candidates import Candidate
-from tabside.prove.limits import Limit, limit_of, reading_words
+from tabside.prove.bench.world import PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
-from tabside.prove.world import PlaceKind, World
+from tabside.prove.rows.candidates import Candidate
+from tabside.prove.rows.limits import Limit, limit_of, reading_words
 from tabside.words.contacts import listed, termination_name
 from tabside.words.lengths import tenths_up
 

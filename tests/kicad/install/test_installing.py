@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import shutil
 import subprocess
 import sys
@@ -12,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from kicad_home import environment_of, everything, kicad, settings
 from tabside.kicad.folders import data_home, find_kicads, settings_home
 from tabside.kicad.install.running import in_proc, in_process_list, in_task_list
 from tabside.kicad.install.scripts import loaded_files
@@ -39,34 +39,8 @@ def home(tmp_path):
     return tmp_path
 
 
-def environment_of(home):
-    foreign = {"XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "KICAD_CONFIG_HOME", "KICAD_DOCUMENTS_HOME"}
-    environment = {name: value for name, value in os.environ.items() if name not in foreign}
-    # A path without the machine's own KiCad: what is installed there is none of these tests' business.
-    return {**environment, "HOME": str(home), "PYTHONIOENCODING": "utf-8", "PATH": str(home / "programs")}
-
-
-def kicad(home, *arguments):
-    return subprocess.run(
-        [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "kicad", *arguments],
-        env=environment_of(home),
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        check=False,
-    )
-
-
-def everything(home):
-    return {str(path.relative_to(home)): path.read_bytes() for path in home.rglob("*") if path.is_file()}
-
-
 def of_version(home, version):
     return {path: content for path, content in everything(home).items() if f"/{version}/" in path}
-
-
-def settings(home, version, name="eeschema.json"):
-    return json.loads((home / ".config" / "kicad" / version / name).read_text(encoding="utf-8"))
 
 
 def test_a_dry_run_says_all_and_does_nothing(home):

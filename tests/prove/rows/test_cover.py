@@ -11,7 +11,7 @@ from itertools import chain, combinations, product
 
 import pytest
 
-from tabside.prove.cover import smallest_cover
+from tabside.prove.rows.cover import smallest_cover
 
 
 def lines_of(dimensions):

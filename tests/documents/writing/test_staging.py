@@ -9,8 +9,8 @@ import textwrap
 
 import pytest
 
-from tabside.documents import staging
-from tabside.documents.staging import MANIFEST, replace_files
+from tabside.documents.writing import staging
+from tabside.documents.writing.staging import MANIFEST, replace_files
 from tabside.errors import TabsideError
 
 OLD = {"a.csv": b"old a", "b.csv": b"old b"}
@@ -157,7 +157,7 @@ def test_after_a_crash_each_file_is_whole_and_the_next_export_clears_up(tmp_path
     script = textwrap.dedent(f"""
         import os, sys
         from pathlib import Path
-        from tabside.documents import staging
+        from tabside.documents.writing import staging
         to = Path(sys.argv[1])
         staging.replace_files(to, {OLD!r})
         moves, move = [], os.replace
@@ -208,7 +208,7 @@ def test_the_same_files_leave_the_same_bytes(tmp_path):
 KILLED_AT_EACH_CALL = """
     import os, shutil, sys
     from pathlib import Path
-    from tabside.documents import staging
+    from tabside.documents.writing import staging
     to, last = Path(sys.argv[1]), int(sys.argv[2])
     calls = 0
     def counted(call):

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from tabside.documents.verdict_json import contact_json
+from tabside.documents.as_json.verdict import contact_json
 from tabside.model.craft import ContactKey, Craft
+from tabside.prove.bench.mistakes import Mistake
 from tabside.prove.continuity import Proof
 from tabside.prove.measurement import End, Measurement
-from tabside.prove.mistakes import Mistake
 
 
 def proof_json(proof: Proof) -> dict[str, list[dict[str, Any]]]:

@@ -8,9 +8,9 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
+from tabside.prove.bench.mistakes import Change
+from tabside.prove.bench.world import Inside, Place, PlaceKind, World, contact_of, key_of
 from tabside.prove.measurement import End, Measurement, RowKind, When
-from tabside.prove.mistakes import Change
-from tabside.prove.world import Inside, Place, PlaceKind, World, contact_of, key_of
 
 AS_DRAWN = Change()
 

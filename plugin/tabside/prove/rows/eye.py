@@ -7,10 +7,10 @@ from collections.abc import Collection, Iterable, Mapping
 from msgspec import Struct
 
 from tabside.model.natural import natural
+from tabside.prove.bench.mistakes import Mistake, MistakeKind
+from tabside.prove.bench.world import World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
-from tabside.prove.mistakes import Mistake, MistakeKind
-from tabside.prove.row_words import EYE, Words
-from tabside.prove.world import World
+from tabside.prove.rows.row_words import EYE, Words
 from tabside.words.contacts import listed, termination_name
 
 PLUGGING = "When all is plugged in"

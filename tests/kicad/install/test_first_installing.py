@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
+from kicad_home import environment_of, everything, kicad, settings
 from tabside.kicad.folders import find_kicads
 from tabside.kicad.health import problems_of
 from tabside.kicad.machine import Machine
 from tabside.kicad.programs import command_line_tools, installed_programs, templates_of
-from test_installing import environment_of, everything, kicad, settings
 
 STOCK_TABLE = (
     '(sym_lib_table\n  (lib (name "Device")(type "KiCad")(uri "/stock/Device.kicad_sym")(options "")(descr ""))\n)\n'

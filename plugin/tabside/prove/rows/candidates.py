@@ -13,9 +13,9 @@ from msgspec import Struct
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
+from tabside.prove.bench.reading import Bench, State
+from tabside.prove.bench.world import BARE, PLUGS, Place, PlaceKind, World, is_board, key_of
 from tabside.prove.measurement import At, End, When
-from tabside.prove.reading import Bench, State
-from tabside.prove.world import BARE, PLUGS, Place, PlaceKind, World, is_board, key_of
 
 
 class Candidate(Struct, frozen=True):

@@ -20,7 +20,7 @@ import pytest
 
 from tabside.kicad.install.scripts import loaded_files
 
-BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b"
+BOAT = Path(__file__).parents[3] / "fixtures" / "survey_boat" / "rev_b"
 RECORD = "tabside-installed.json"
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="the stand-ins are shell scripts")
 

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from crafts.craft_kit import craft, plug
-from tabside.documents.verdict_json import contact_json, verdict_json
+from tabside.documents.as_json.verdict import contact_json, verdict_json
 from tabside.rules import check_craft
 
 MIRRORED = (

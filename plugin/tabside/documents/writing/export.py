@@ -12,7 +12,7 @@ from tabside.documents.about import about_build
 from tabside.documents.build import Build
 from tabside.documents.dated import STATE_FILE, state_picture
 from tabside.documents.document import Document, Format, Listed, find_documents, find_formats, make_page
-from tabside.documents.staging import replace_files
+from tabside.documents.writing.staging import replace_files
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft
 
@@ -31,7 +31,7 @@ class ExportResult(Struct, frozen=True):
 
     def as_json(self) -> dict[str, Any]:
         """The answer of `export --json`; paths of files begin with the folder as the user named it."""
-        from tabside.documents.model_json import model_json  # loads a library that only JSON needs
+        from tabside.documents.as_json.model import model_json  # loads a library that only JSON needs
 
         files = [(self.to / name).as_posix() for name in self.files]
         return {

@@ -1,0 +1,1 @@
+"""What `--json` answers: the craft's model, the verdict, the plan and the proof as data."""

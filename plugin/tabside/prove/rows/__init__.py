@@ -1,0 +1,1 @@
+"""The rows of the continuity sheet: all that could be measured, the fewest that find everything, and their words."""
