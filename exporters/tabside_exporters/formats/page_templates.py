@@ -2,18 +2,25 @@
 
 The page names the digests of its own style and script, so that a browser runs nothing else, whatever a drawing's
 names hold, and fetches nothing.
+
+Compiled templates are kept as Python keeps compiled modules: in `__pycache__` beside them, where it may be written.
 """
 
 from __future__ import annotations
 
 import base64
 import hashlib
+import sys
+from contextlib import suppress
 from functools import cache
 from importlib import resources
+from pathlib import Path
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, PackageLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
+from tabside import __version__
 from tabside.words.visible_text import visible_lines
 
 
@@ -37,6 +44,24 @@ def rendered_part(template: str, **values: object) -> Markup:
     return Markup(_environment().get_template(template).render(**values))
 
 
+class _Compiled(FileSystemBytecodeCache):
+    """Asks for no folder that is not there and writes none that may not be written: to compile again always works."""
+
+    def __init__(self) -> None:
+        self._beside = Path(__file__).with_name("templates") / "__pycache__"
+        super().__init__(str(self._beside), f"%s.{__version__}.pyc")
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().load_bytecode(bucket)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        if not sys.dont_write_bytecode:
+            with suppress(OSError):
+                self._beside.mkdir(exist_ok=True)
+                super().dump_bytecode(bucket)
+
+
 @cache
 def _environment() -> Environment:
     return Environment(
@@ -47,6 +72,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
         finalize=_shown,
+        bytecode_cache=_Compiled(),
     )
 
 
