@@ -17,11 +17,11 @@ if TYPE_CHECKING:  # what a command needs it loads itself: `nets` needs no craft
 
 
 def nets(arguments: Namespace) -> int:
-    from tabside.read import read_drawing
+    from tabside.read import read_nets
     from tabside.read.nets.nets_json import nets_json
 
     with working(f"reading {arguments.root}"):
-        drawing = read_drawing(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
+        drawing = read_nets(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
         answer = nets_json(drawing)
     _warn(drawing.warnings)
     _warn(tuple(f"{each.place.file}: {each.words}" for each in drawing.two_readings))

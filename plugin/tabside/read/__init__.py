@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from tabside.model.drawing import Drawing
     from tabside.read.kicad.sheet_file import Hierarchy
 
-__all__ = ["Source", "drawing_of", "load_hierarchy", "read_drawing"]
+__all__ = ["Source", "drawing_of", "load_hierarchy", "read_drawing", "read_nets"]
 
 
 class SchematicObject(Protocol):
@@ -45,6 +45,20 @@ def read_drawing(source: Source, *, kicad: int | None = None, variant: str | Non
     Raises: TabsideError with file, line and column.
     """
     return drawing_of(load_hierarchy(source, kicad=kicad, variant=variant))
+
+
+def read_nets(source: Source, *, kicad: int | None = None, variant: str | None = None) -> Drawing:
+    """The same without what lies along the wires (stretches, notes, loose wires), for whom nets are enough.
+
+    Raises: TabsideError with file, line and column.
+    """
+    from tabside.read.nets.assembly import Assembly
+    from tabside.read.nets.netting import Netting
+    from tabside.read.nets.two_readings import two_readings
+
+    hierarchy = load_hierarchy(source, kicad=kicad, variant=variant)
+    drawing = Assembly(Netting(hierarchy)).drawing()
+    return drawing._replace(two_readings=two_readings(hierarchy, drawing))
 
 
 def drawing_of(hierarchy: Hierarchy) -> Drawing:

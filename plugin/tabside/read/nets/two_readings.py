@@ -13,8 +13,10 @@ from tabside.model.escapes import unescape
 from tabside.model.natural import natural
 from tabside.read.kicad.content import INSTANCES_IN_SYMBOLS, NEWEST_OF_KICAD_9
 from tabside.read.kicad.sheet_file import Hierarchy, SheetFile
+from tabside.read.nets.assembly import Assembly
+from tabside.read.nets.geometry import lib_symbol
 from tabside.read.nets.names.buses import group_of, range_of
-from tabside.read.nets.netlist import netlist
+from tabside.read.nets.netting import Netting
 
 _MOST_PINS = 8  # of one net, in words
 Pin = tuple[str, str]  # reference, number
@@ -25,7 +27,10 @@ def two_readings(hierarchy: Hierarchy, drawing: Drawing) -> tuple[TwoReadings, .
     """What KiCad 9 and 10 read differently in the drawing that was netlisted from these sheets."""
     if not _may_differ(hierarchy):
         return ()
-    other = netlist(hierarchy._replace(kicad=19 - hierarchy.kicad))
+    netting = Netting(hierarchy._replace(kicad=19 - hierarchy.kicad))
+    if _joined(netting) == _nets(drawing).keys():
+        return ()
+    other = Assembly(netting).drawing()
     nine, ten = (drawing, other) if hierarchy.kicad == 9 else (other, drawing)
     nets_9, nets_10 = _nets(nine), _nets(ten)
     only_9, only_10 = nets_9.keys() - nets_10.keys(), nets_10.keys() - nets_9.keys()
@@ -99,6 +104,19 @@ def _nets(drawing: Drawing) -> dict[_Net, str]:
         if len(pins) > 1:
             nets[pins] = net.name
     return nets
+
+
+def _joined(netting: Netting) -> set[_Net]:
+    """The same nets, before a drawing is made of them."""
+    parts: dict[PinKey, Pin] = {}
+    for sheet in netting.sheets:
+        for number, pin in enumerate(sheet.tied.pins):
+            library = lib_symbol(sheet.instance.file, sheet.instance.file.symbols[pin.symbol])
+            reference = sheet.placements[pin.symbol].reference
+            if not reference.startswith("#") and (library is None or not library.power):
+                parts[sheet.pin_key(number)] = (reference, pin.number)
+    nets = (frozenset(parts[key] for key in net.pins if key in parts) for net in netting.nets if not net.dropped)
+    return {pins for pins in nets if len(pins) > 1}
 
 
 def _pins(drawing: Drawing, keys: tuple[PinKey, ...]) -> Iterator[Pin]:

@@ -35,7 +35,8 @@ def without_comments(text: str) -> str:
 def _resolved(escape: re.Match[str]) -> str:
     if escape[1]:
         codes = bytes(
-            int(found[1], 16) if found[1] else int(found[2], 8) & 0xFF for found in re.finditer(_EACH_NUMBERED, escape[1])
+            int(found[1], 16) if found[1] else int(found[2], 8) & 0xFF
+            for found in re.finditer(_EACH_NUMBERED, escape[1])
         )
         # The escapes give bytes of UTF-8.
         return "".join(map(_quoted, codes.decode("utf-8", "replace").replace("\0", "\N{REPLACEMENT CHARACTER}")))
