@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.resistors import PAIRS, is_terminator
+from tabside.analysis.meeting.two_poles import two_poles
 from tabside.model.craft import Contact
 
 _HIGH = {"can": "h", "rs485": "a", "pair": "a"}  # the line of a pair that stands for both
@@ -47,7 +47,11 @@ def bus_lines(judgement: Judgement) -> Iterator[BusLine]:
                 high.setdefault("can" if group == "can" else "rs485", {})[net] = contacts
                 break
     runs = judgement.solid_runs  # a jumper, a switch or a fuse may stand between the line and its terminator
-    resistors = {reference: frozenset(runs.get(net, -1) for net in ends) for reference, ends in _resistors(judgement)}
+    resistors = {
+        resistor.reference: frozenset(runs.get(net, -1) for net in resistor.nets)
+        for resistor in two_poles(craft, "R")
+        if is_terminator(resistor.value)
+    }
     for group, nets in high.items():
         for together in _joined(judgement, nets):
             on = {net: frozenset(craft.terminations[c.termination].board for c in nets[net]) for net in together}
@@ -85,14 +89,3 @@ def _joined(judgement: Judgement, nets: dict[int, list[Contact]]) -> list[list[i
 def _passes_on(judgement: Judgement, some: list[Contact], others: list[Contact]) -> bool:
     board = {contact.key: judgement.craft.terminations[contact.termination].board for contact in (*some, *others)}
     return any(board[a.key] == board[b.key] and a.role.index == b.role.index for a in some for b in others)
-
-
-def _resistors(judgement: Judgement) -> Iterator[tuple[str, frozenset[int]]]:
-    """Resistors of a terminator's size, with the two nets that they join."""
-    for part in judgement.craft.parts:
-        if re.match(r"R\d", part.reference) and len(part.pins) == 2 and not part.dnp and is_terminator(part.value):
-            yield part.reference, frozenset(pin.net_id for pin in part.pins)
-    for termination in judgement.craft.terminations.values():
-        two = re.match(r"R\d", termination.reference) and len(termination.contacts) == 2
-        if two and is_terminator(termination.value):
-            yield termination.reference, frozenset(contact.net_id for contact in termination.contacts)

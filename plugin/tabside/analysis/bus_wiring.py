@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.bus_lines import BusLine
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.resistors import read_ohm
+from tabside.analysis.meeting.two_poles import two_poles
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
@@ -129,21 +129,15 @@ def i2c_lines(judgement: Judgement) -> Iterator[I2cLine]:
         roles = [role for name in names if (role := read_label(name)).cls is RoleClass.SUPPLY]
         if roles and not supply_v.get(net):
             supply_v[net] = roles[0].volts.low if roles[0].volts is not None else None
-    pulled = list(_resistors(judgement))
+    pulled = [(each, ohm) for each in two_poles(craft, "R") if (ohm := read_ohm(each.value))]
     for net, contacts in by_net.items():
         lengths = [lead.length_mm for lead in craft.leads if lead.net_id == net]
         metres = None if None in lengths else sum(each or 0.0 for each in lengths) / 1000
-        ups = [(ref, ohm, next(iter(nets - {net}))) for ref, ohm, nets in pulled if net in nets and len(nets) == 2]
-        ups = [each for each in ups if each[2] in supply_v]
+        ups = [
+            (resistor.reference, ohm, far)
+            for resistor, ohm in pulled
+            for near, far in (resistor.nets, resistor.nets[::-1])
+            if near == net and far != net and far in supply_v
+        ]
         fed = next((known for _, _, rail in ups if (known := supply_v[rail])), None)
         yield I2cLine(tuple(contacts), metres, tuple((ref, ohm) for ref, ohm, _ in ups), fed)
-
-
-def _resistors(judgement: Judgement) -> Iterator[tuple[str, float, frozenset[int]]]:
-    craft = judgement.craft
-    for part in craft.parts:
-        if re.match(r"R\d", part.reference) and not part.dnp and (ohm := read_ohm(part.value)):
-            yield part.reference, ohm, frozenset(pin.net_id for pin in part.pins)
-    for termination in craft.terminations.values():
-        if re.match(r"R\d", termination.reference) and (ohm := read_ohm(termination.value)):
-            yield termination.reference, ohm, frozenset(contact.net_id for contact in termination.contacts)

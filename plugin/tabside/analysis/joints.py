@@ -14,8 +14,6 @@ from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
 from tabside.wiring.terminations.part_kinds import FUSES
 
-ANODE, CATHODE = "A", "K"
-_PIN_NAMES = {"A": ANODE, "ANODE": ANODE, "K": CATHODE, "CATHODE": CATHODE, "KATHODE": CATHODE}
 _PASSES = (Kind.SPLICE, Kind.INLINE)
 # A splice of more ends is judged end by end against one of them; the check of the whole net sees the rest.
 MOST_ENDS = 12
@@ -37,11 +35,6 @@ class Joint(Struct, frozen=True, eq=False):
 def letters_of(reference: str) -> str:
     found = re.match(r"[A-Za-z]+", reference)
     return found.group().upper() if found else ""
-
-
-def pole_of(pin_name: str) -> str:
-    """A or K of a diode's pin, "" of another one."""
-    return _PIN_NAMES.get(pin_name.strip().upper(), "")
 
 
 def passes(craft: Craft, reference: str) -> bool:

@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.joints import ANODE, CATHODE, letters_of, pole_of, runs_of
+from tabside.analysis.joints import runs_of
+from tabside.analysis.meeting.diodes import Ways, diodes_in_line, reached, ways_through
 from tabside.analysis.meeting.part_plugs import brings_battery, packs
 from tabside.analysis.rails import rails_of
-from tabside.model.craft import Contact, ContactKey, Craft, Kind
+from tabside.model.craft import Contact, ContactKey, Craft
 from tabside.model.roles import Rail, Role, RoleClass, Volts
 
 if TYPE_CHECKING:
@@ -135,30 +136,14 @@ class Packs:
     def _charges(self, a: PackLeads, b: PackLeads) -> bool:
         """Whether current gets from the plus of one to that of the other: not where a diode of its own guards each."""
         runs, ways = self._one_way
-        for start, end in ((a, b), (b, a)):
-            seen, front = {runs[start.plus.net_id]}, [runs[start.plus.net_id]]
-            while front:
-                beyond = ways.get(front.pop(), set()) - seen
-                seen |= beyond
-                front += beyond
-            if runs[end.plus.net_id] in seen:
-                return True
-        return False
+        run_a, run_b = runs[a.plus.net_id], runs[b.plus.net_id]
+        return run_b in reached(ways, run_a) or run_a in reached(ways, run_b)
 
     @cached_property
-    def _one_way(self) -> tuple[dict[int, int], dict[int, set[int]]]:
-        """Net -> run with the diodes taken out, and run -> runs into which diodes let current from it."""
+    def _one_way(self) -> tuple[dict[int, int], Ways]:
+        """Net -> run with the diodes taken out, and the ways that the diodes leave."""
         runs = runs_of(self._craft, but="D")
-        ways: dict[int, set[int]] = {}
-        for part in self._craft.terminations.values():
-            if part.kind is not Kind.INLINE or letters_of(part.reference) != "D":
-                continue
-            poles = {pole_of(contact.pin_name): runs[contact.net_id] for contact in part.contacts}
-            sides = [runs[contact.net_id] for contact in part.contacts]
-            known = {ANODE, CATHODE} <= poles.keys()
-            for start, end in [(poles[ANODE], poles[CATHODE])] if known else permutations(sides, 2):
-                ways.setdefault(start, set()).add(end)
-        return runs, ways
+        return runs, ways_through(diodes_in_line(self._craft), runs)
 
 
 def _sum(a: Volts, b: Volts) -> Volts:

@@ -9,7 +9,8 @@ from msgspec import Struct
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.resistors import read_ohm
-from tabside.model.craft import Contact, Craft, Kind
+from tabside.analysis.meeting.two_poles import two_poles
+from tabside.model.craft import Contact, Craft
 from tabside.model.roles import RoleClass
 
 
@@ -37,12 +38,12 @@ def pull_ups(judgement: Judgement) -> Iterator[PullUp]:
 
 def _on_rails(judgement: Judgement) -> Iterator[tuple[str, float, int]]:
     """Resistors with the volts of the rail at one side, and the net at the other."""
-    for resistor, a, b in _resistors(judgement):
-        for rail, line in ((a, b), (b, a)):
+    for resistor in two_poles(judgement.craft, "R"):
+        for rail, line in (resistor.nets, resistor.nets[::-1]):
             contacts = judgement.solid_members.get(judgement.solid_runs.get(rail, -1), [])
             volts = _rail_volts(judgement, rail, contacts)
             if volts is not None:
-                yield resistor, volts, line
+                yield resistor.reference, volts, line
 
 
 def _beyond_switches(judgement: Judgement) -> Iterator[tuple[str, float, int]]:
@@ -62,13 +63,13 @@ def left_of_level(judgement: Judgement, listener: Contact, series: Sequence[str]
     """
     craft, runs = judgement.craft, judgement.solid_runs
     line = runs.get(listener.net_id, -1)
-    if any(line in (runs.get(a, -1), runs.get(b, -1)) for _, a, b in _two_pins(judgement, "D", "TVS", "Z", "ZD")):
+    if any(line in [runs.get(net, -1) for net in diode.nets] for diode in two_poles(craft, "D", "TVS", "Z", "ZD")):
         return None
     to_ground = [
-        read_ohm(_value(craft, reference))
-        for reference, a, b in _two_pins(judgement, "R")
-        if reference not in series
-        for near, far in ((a, b), (b, a))
+        read_ohm(resistor.value)
+        for resistor in two_poles(craft, "R")
+        if resistor.reference not in series
+        for near, far in (resistor.nets, resistor.nets[::-1])
         if runs.get(near, -1) == line and _is_ground(judgement, far)
     ]
     if not to_ground:
@@ -89,21 +90,6 @@ def _is_ground(judgement: Judgement, net: int) -> bool:
     contacts = judgement.solid_members.get(judgement.solid_runs.get(net, -1), [])
     written = judgement.rail_names.get(net, ())
     return any(contact.role.is_ground for contact in (*contacts, *written))
-
-
-def _resistors(judgement: Judgement) -> Iterator[tuple[str, int, int]]:
-    return _two_pins(judgement, "R")
-
-
-def _two_pins(judgement: Judgement, *letters: str) -> Iterator[tuple[str, int, int]]:
-    """Reference and the two nets of each part with these letters: on the nets, or in a line."""
-    for part in judgement.craft.parts:
-        if letters_of(part.reference) in letters and len(part.pins) == 2 and not part.dnp:
-            yield part.reference, part.pins[0].net_id, part.pins[1].net_id
-    for termination in judgement.craft.terminations.values():
-        if termination.kind is Kind.INLINE and letters_of(termination.reference) in letters:
-            a, b = termination.contacts
-            yield termination.reference, a.net_id, b.net_id
 
 
 def _rail_volts(judgement: Judgement, net: int, contacts: list[Contact]) -> float | None:

@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import read_rating
-from tabside.analysis.joints import ANODE, CATHODE, is_coil, letters_of, members_of, pole_of, runs_of
+from tabside.analysis.joints import is_coil, letters_of, members_of, runs_of
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.diodes import (
+    ANODE,
+    CATHODE,
+    diodes_in_line,
+    has_poles,
+    pole_of,
+    reached,
+    turned_round,
+    ways_through,
+)
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Craft, Kind, Part, Termination
 from tabside.model.groups import Groups
@@ -164,21 +174,16 @@ def barriers(judgement: Judgement) -> Iterator[Barrier]:
     Looked at with all diodes taken out: what lies on the side of the anode, what on the side of the cathode.
     """
     craft = judgement.craft
-    diodes = [
-        part
-        for part in craft.terminations.values()
-        if part.kind is Kind.INLINE
-        and letters_of(part.reference) == "D"
-        and {pole_of(contact.pin_name) for contact in part.contacts} == {ANODE, CATHODE}
-    ]
+    diodes = [part for part in diodes_in_line(craft) if has_poles(part)]
     if not diodes:
         return
     runs = runs_of(craft, but="D")
     members = members_of(craft, runs)
+    let_in = turned_round(ways_through(diodes, runs))
     for part in diodes:
         net = {pole_of(contact.pin_name): contact.net_id for contact in part.contacts}
         before, beyond = (members.get(runs[net[pin]], []) for pin in (ANODE, CATHODE))
-        through = [each for run in _let_in(diodes, runs, runs[net[ANODE]]) for each in members.get(run, [])]
+        through = [contact for run in reached(let_in, runs[net[ANODE]]) for contact in members.get(run, [])]
         found = _against(judgement, before, beyond, through) or _against_in_ground(judgement, before, beyond)
         if found is not None:
             yield Barrier(part, *found)
@@ -225,22 +230,11 @@ def _coil_ends(craft: Craft, part: Termination) -> list[Contact]:
     return list(part.contacts) if bare else []
 
 
-def _let_in(diodes: Iterable[Termination], runs: Mapping[int, int], start: int) -> set[int]:
-    """Runs from which other diodes let current into this one."""
-    ways = [{pole_of(c.pin_name): runs[c.net_id] for c in part.contacts} for part in diodes]
-    found: set[int] = set()
-    front = [start]
-    while front:
-        run = front.pop()
-        front += [way[ANODE] for way in ways if way[CATHODE] == run and way[ANODE] not in found | {start}]
-        found.update(front)
-    return found
-
-
 def _against(
     judgement: Judgement, before: list[Contact], beyond: list[Contact], through: list[Contact]
 ) -> Against | None:
-    sources, blocked = _sources(judgement, beyond), _sources(judgement, [*before, *through])
+    """`through` begins with what is `before`; what other diodes let in there follows."""
+    sources, blocked = _sources(judgement, beyond), _sources(judgement, through)
     fed_before, fed_beyond = _fed(judgement, before), _fed(judgement, beyond)
     if not sources or not fed_before:
         return None

@@ -13,7 +13,7 @@ from tabside.model.roles import Direction, Role, RoleClass, Volts
 from tabside.words.contacts import role_words, with_article
 
 UNUSED, RELAY = "nc", "relay_contact"
-ANODE, CATHODE = "anode", "cathode"  # of a light
+LIGHT_POLES = ("anode", "cathode")  # names of roles
 
 __all__ = ["Agreement", "Cause", "Outcome", "agree"]
 
@@ -98,10 +98,10 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
 
 def _leg(leg: Contact, other: Contact) -> Agreement | None:
     """A light's anode is on the plus side, its cathode on the minus side; either may be what a board switches."""
-    if leg.role.name not in (ANODE, CATHODE):
+    if leg.role.name not in LIGHT_POLES:
         return None
-    anode = leg.role.name == ANODE
-    if other.role.name in (ANODE, CATHODE):
+    anode = leg.role.name == "anode"
+    if other.role.name in LIGHT_POLES:
         return agreed("one light after the other, or beside it")
     if (anode and other.role.is_ground) or (not anode and other.role.is_supply):
         reason = f"a light's {leg.role.name} on {with_article(role_words(other.role))}: it stays dark"

@@ -10,9 +10,9 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.meeting.two_poles import two_poles
 from tabside.facts.labels.text import clean_label, word_means, words_of
-from tabside.model.craft import Contact, ContactKey, Kind, Part, Termination
+from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.roles import RoleClass
 
 if TYPE_CHECKING:
@@ -128,22 +128,16 @@ def shunts_of(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
                 yield plus, minus
 
 
-def _is_resistor(part: Part) -> bool:
-    return letters_of(part.reference) == "R" and not part.dnp
-
-
 def _current_loops(judgement: Judgement) -> Iterator[Pair]:
     """A two-wire transmitter's minus on the input that measures it: a resistor carries its current on to ground."""
     craft = judgement.craft
-    resistors = [[pin.net_id for pin in part.pins] for part in craft.parts if _is_resistor(part)]
-    in_line = (each for each in craft.terminations.values() if each.kind is Kind.INLINE)
-    resistors += [[c.net_id for c in each.contacts] for each in in_line if letters_of(each.reference) == "R"]
+    resistors = list(two_poles(craft, "R"))
     on_net: dict[int, list[Contact]] = {}
     for end in judgement.ends if resistors else ():
         for contact in end.contacts:
             on_net.setdefault(contact.net_id, []).append(contact)
-    for nets in resistors:
-        sides = [on_net.get(net, []) for net in nets]
+    for resistor in resistors:
+        sides = [on_net.get(net, []) for net in resistor.nets]
         for near, far in (sides, sides[::-1]):
             minuses = [c for c in near if _plain(c) == "-" and craft.terminations[c.termination].kind is Kind.CAPTIVE]
             inputs = [c for c in near if c.role.cls is RoleClass.SIGNAL]
