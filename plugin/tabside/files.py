@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import glob
+import hashlib
 import os
 import stat
 import tempfile
 from contextlib import suppress
 from pathlib import Path
+from typing import overload
 
 from tabside.errors import TabsideError
 from tabside.ordinary_file import read_ordinary
@@ -29,6 +31,27 @@ def read_file(path: Path) -> bytes | None:
     """
     # A link that leads nowhere is there, and cannot be read.
     return read_ordinary(path, str(path)) if os.path.lexists(path) else None
+
+
+@overload
+def sha256_of(content: bytes) -> str: ...
+
+
+@overload
+def sha256_of(content: bytes | None) -> str | None: ...
+
+
+def sha256_of(content: bytes | None) -> str | None:
+    """What tells one content from another; None where there is no file."""
+    return None if content is None else hashlib.sha256(content).hexdigest()
+
+
+def written_ns(path: Path) -> int | None:
+    """When a file was written last, in nanoseconds since 1970; None where it cannot be asked."""
+    try:
+        return path.stat().st_mtime_ns
+    except OSError:
+        return None
 
 
 def replace_file(path: Path, content: bytes | None) -> None:

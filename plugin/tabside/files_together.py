@@ -7,7 +7,6 @@ after the last; while it lies there, the replacing has broken off, and the next 
 from __future__ import annotations
 
 import base64
-import hashlib
 import json
 import os
 import stat
@@ -18,7 +17,7 @@ from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
-from tabside.files import UNFINISHED, clear_unfinished, read_file, replace_file
+from tabside.files import UNFINISHED, clear_unfinished, read_file, replace_file, sha256_of
 from tabside.interruption import put_off, wrote
 from tabside.ordinary_file import read_ordinary
 
@@ -174,7 +173,7 @@ def _journal(files: Sequence[Replacement]) -> bytes:
             {
                 "name": file.name,
                 "before": None if file.before is None else base64.b64encode(file.before).decode("ascii"),
-                "after": _digest(file.after),
+                "after": sha256_of(file.after),
             }
             for file in files
         ],
@@ -200,7 +199,7 @@ def undo_broken_off(journal: Path, allowed: Callable[[str], bool] | None = None)
         now = read_file(path)
         if now == entry.before:
             continue
-        if _digest(now) != entry.after:
+        if sha256_of(now) != entry.after:
             left.append(entry.name)
             continue
         try:
@@ -244,7 +243,3 @@ def _is_sheet_below(name: str) -> bool:
         and "\0" not in name
         and ".." not in parts
     )
-
-
-def _digest(content: bytes | None) -> str | None:
-    return None if content is None else hashlib.sha256(content).hexdigest()

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import tempfile
-import webbrowser
 from collections.abc import Sequence
 from pathlib import Path
 
 from tabside.boards.views import BoardView
-from tabside.documents.writing.page_makers import page_maker, write_page
+from tabside.documents.writing.page_makers import in_own_folder, page_maker, write_page
 
 GROUP = "tabside.boards"  # entry-point group: "show" makes bytes of board views, "enter" of nothing
 
@@ -24,11 +22,6 @@ def write_entry_page(path: Path | None) -> Path:
     Raises: TabsideError when it cannot be made or written.
     """
     content = page_maker(GROUP, "enter")()
-    target = path or Path(tempfile.mkdtemp(prefix="tabside-")) / "board-entry.html"
+    target = path or in_own_folder("board-entry.html")
     write_page(target, content)
     return target
-
-
-def open_page(path: Path) -> bool:
-    """Open a page in the browser; False when there is none."""
-    return webbrowser.open(path.resolve().as_uri())

@@ -111,11 +111,12 @@ def _show(arguments: Namespace) -> None:
 
 
 def _enter(arguments: Namespace) -> None:
-    from tabside.boards.pages import open_page, write_entry_page
+    from tabside.boards.pages import write_entry_page
+    from tabside.documents.writing.page_makers import address_of, open_page
 
     path = write_entry_page(Path(arguments.to) if arguments.to else None)
     if not arguments.to:
-        open_page(path)
+        open_page(address_of(path))
     _say(arguments, {"format": "tabside/boards-enter/1", "file": str(path)}, [f"The page is {path}."])
 
 

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import re
-import sys
-import tempfile
-import webbrowser
 from argparse import Namespace
 from pathlib import Path
 from typing import Any
 
 from tabside import __version__
-from tabside.documents.writing.page_makers import page_maker, write_page
+from tabside.documents.writing.page_makers import address_of, in_own_folder, open_page, page_maker, write_page
 from tabside.errors import TabsideError
+from tabside.kicad.folders import our_cache
+from tabside.kicad.machine import this_machine
 from tabside.words.nearest import did_you_mean
 from tabside.words.visible_text import visible
 
@@ -32,9 +30,9 @@ def run(arguments: Namespace) -> dict[str, Any]:
     path = _written(page) if arguments.to is None else Path(arguments.to)
     if arguments.to is not None:
         write_page(path, page)
-    address = path.resolve().as_uri() + (f"#{place}" if place else "")
+    address = address_of(path, place)
     only_told = arguments.where or arguments.to is not None
-    opened = not only_told and webbrowser.open(address)
+    opened = not only_told and open_page(address)
     if not arguments.json:
         _tell(path, address, opened, only_told)
     return {"format": "tabside/manual/1", "file": str(path), "address": address, "opened": opened}
@@ -64,22 +62,10 @@ def _place(page: str, asked: str) -> str:
 
 def _written(page: bytes) -> Path:
     """The page among the user's caches, else in a folder of its own."""
-    path = cache_folder(sys.platform, dict(os.environ), Path.home()) / NAME
+    path = our_cache(this_machine()) / NAME
     try:
         write_page(path, page)
     except TabsideError:
-        path = Path(tempfile.mkdtemp(prefix="tabside-")) / NAME
+        path = in_own_folder(NAME)
         write_page(path, page)
     return path
-
-
-def cache_folder(system: str, environment: dict[str, str], home: Path) -> Path:
-    """Where this user's programs keep what they can make again.
-
-    Source: the XDG base directories on Linux; macOS and Windows from memory, not run there.
-    """
-    if system == "win32":
-        return Path(environment.get("LOCALAPPDATA") or home / "AppData" / "Local") / "Tabside"
-    if system == "darwin":
-        return home / "Library" / "Caches" / "tabside"
-    return Path(environment.get("XDG_CACHE_HOME") or home / ".cache") / "tabside"

@@ -13,6 +13,8 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from tabside.files import written_ns
+
 STATE_FILE = "findings-state.svg"  # beside the page of findings
 _SIDE = 30_000  # the largest side of the picture
 
@@ -32,7 +34,7 @@ def dated(root: str | Path, files: Iterable[tuple[str, str]], to: str | Path, *m
     """
     folder = Path(root).parent
     read = [(folder / name, digest) for name, digest in files]
-    times = [_written(file) for file, _ in read]
+    times = [written_ns(file) or 0 for file, _ in read]
     saved = time.strftime("%Y-%m-%d %H:%M:%S", time.localtime(max(times, default=0) / 1e9))
     return Dated(saved, tuple((_way(file, Path(to)), digest) for file, digest in read), _state(times, more))
 
@@ -60,10 +62,3 @@ def _way(file: Path, folder: Path) -> str:
         return Path(os.path.relpath(file.resolve(), folder.resolve())).as_posix()
     except ValueError:  # another drive: no page can look there
         return ""
-
-
-def _written(file: Path) -> int:
-    try:
-        return file.stat().st_mtime_ns
-    except OSError:
-        return 0

@@ -94,11 +94,24 @@ def cache_home(machine: Machine) -> Path:
     said = machine.environment.get("KICAD_CACHE_HOME")
     if said:
         return Path(said)
+    return _caches(machine) / ("KiCad" if machine.system == "windows" else "kicad")
+
+
+def our_cache(machine: Machine) -> Path:
+    """Where Tabside keeps what it can make again."""
+    return _caches(machine) / ("Tabside" if machine.system == "windows" else "tabside")
+
+
+def _caches(machine: Machine) -> Path:
+    """Where this user's programs keep what they can make again.
+
+    Source: the XDG base directories on Linux; macOS and Windows from memory, not run there.
+    """
     if machine.system == "windows":
-        return _said(machine, "LOCALAPPDATA", machine.home / "AppData" / "Local") / "KiCad"
+        return _said(machine, "LOCALAPPDATA", machine.home / "AppData" / "Local")
     if machine.system == "macos":
-        return machine.home / "Library" / "Caches" / "kicad"
-    return _said(machine, "XDG_CACHE_HOME", machine.home / ".cache") / "kicad"
+        return machine.home / "Library" / "Caches"
+    return _said(machine, "XDG_CACHE_HOME", machine.home / ".cache")
 
 
 def _versions_in(machine: Machine) -> set[Version]:

@@ -14,7 +14,6 @@ from tabside import __version__
 from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.record import Record, read_record
-from tabside.kicad.install.running import running_kicad
 from tabside.kicad.install.scripts import is_package
 from tabside.kicad.install.settings import parse_settings
 from tabside.kicad.install.symbol_library import SymbolLibrary
@@ -34,16 +33,18 @@ class Problem(Struct, frozen=True):
     fix: str
 
 
-def problems_of(machine: Machine, kicad: KiCad) -> tuple[Problem, ...]:
-    """All that stands in the way of buttons, symbols and scripts, the first to be fixed first."""
+def problems_of(machine: Machine, kicad: KiCad, running: str | None) -> tuple[Problem, ...]:
+    """All that stands in the way of buttons, symbols and scripts, the first to be fixed first.
+
+    `running` names a running program of this KiCad.
+    """
     record = read_record(kicad)
     if record is None and not is_package(kicad):
         return (Problem("Tabside is not installed in this KiCad", INSTALL),)
-    return tuple(_problems(machine, kicad, record))
+    return tuple(_problems(machine, kicad, record, running))
 
 
-def _problems(machine: Machine, kicad: KiCad, record: Record | None) -> Iterator[Problem]:
-    running = running_kicad(machine, kicad)
+def _problems(machine: Machine, kicad: KiCad, record: Record | None, running: str | None) -> Iterator[Problem]:
     if running is not None:
         yield Problem(f"KiCad is running: {running}", "close it before you install or remove anything")
     if record is not None:

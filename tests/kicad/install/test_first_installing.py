@@ -148,7 +148,7 @@ def test_status_says_where_a_narrow_screen_has_no_room_for_buttons(tmp_path):
 def problems(home: Path, environment: dict[str, str] | None = None) -> str:
     machine = Machine("linux", home, environment or {"PATH": str(home / "programs")}, home)
     (only,) = find_kicads(machine, installed_programs(machine))
-    return "; ".join(f"{each.what} -> {each.fix}" for each in problems_of(machine, only))
+    return "; ".join(f"{each.what} -> {each.fix}" for each in problems_of(machine, only, None))
 
 
 @pytest.fixture

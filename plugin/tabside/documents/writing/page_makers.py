@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import tempfile
+import webbrowser
 from collections.abc import Callable
 from importlib.metadata import entry_points
 from pathlib import Path
@@ -35,6 +37,21 @@ def write_page(path: Path, content: bytes) -> None:
         replace_file(path, content)
     except OSError as error:
         raise TabsideError(f"cannot be written ({error.strerror})", file=path) from None
+
+
+def in_own_folder(name: str) -> Path:
+    """Where a page may be written that nobody gave a place."""
+    return Path(tempfile.mkdtemp(prefix="tabside-")) / name
+
+
+def address_of(path: Path, place: str = "") -> str:
+    """What a browser opens: the page, at the place of this name on it."""
+    return path.resolve().as_uri() + (f"#{place}" if place else "")
+
+
+def open_page(address: str) -> bool:
+    """Open it in the browser; False when there is none."""
+    return webbrowser.open(address)
 
 
 def _is_ours(path: Path) -> bool:

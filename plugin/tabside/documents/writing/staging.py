@@ -4,11 +4,13 @@ New files are made in a temporary folder inside the target (the same file system
 then replace the old ones, file by file.  `tabside-manifest.json` lists the files that are ours: only they are replaced
 or removed.  It is written before the first file moves, so that after a crash the next export still knows its own; a
 journal beside the staged files says what each one held, so that the next export can put them back.
+
+`files_together` replaces a few files wherever they lie, and keeps their old contents in its journal.  Here there may be
+many and large ones, old ones to remove, and a list of what is ours: the old files stay files until all is done.
 """
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import shutil
@@ -19,6 +21,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
+from tabside.files import sha256_of
 from tabside.interruption import put_off, wrote
 from tabside.ordinary_file import read_ordinary
 
@@ -155,7 +158,7 @@ def _replace(to: Path, files: Mapping[str, bytes], *, keep_others: bool) -> None
     ours = _read_manifest(to)
     for name, content in files.items():
         _must_be_ours(to / name, content, ours)
-    new = {name: _sha256(content) for name, content in files.items()}
+    new = {name: sha256_of(content) for name, content in files.items()}
     leftover = {name: digest for name, digest in ours.items() if name not in new}
     staging = Path(tempfile.mkdtemp(prefix=_STAGING, dir=to))
     try:
@@ -242,11 +245,7 @@ def _digest_of(path: Path) -> str | None:
     """None when there is no ordinary file; no digest of ours when it is larger than any document."""
     if not path.is_file():
         return None
-    return "large" if path.stat().st_size > _LARGEST_DOCUMENT else _sha256(path.read_bytes())
-
-
-def _sha256(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()
+    return "large" if path.stat().st_size > _LARGEST_DOCUMENT else sha256_of(path.read_bytes())
 
 
 def _write(path: Path, content: bytes) -> None:

@@ -171,17 +171,17 @@ def tabside_command() -> list[str]:
 
 
 def _state(machine: Machine, kicad: KiCad) -> dict[str, Any]:
-    record = read_record(kicad)
+    record, running = read_record(kicad), running_kicad(machine, kicad)
     return {
         "kicad": kicad.name,
         "settings": str(kicad.settings),
         "plugins": str(kicad.plugins),
-        "running": running_kicad(machine, kicad),
+        "running": running,
         "installed": None if record is None else record.version,
         "command": None if record is None else record.command,
         **{thing.name: _how(thing, kicad) for thing in THINGS},
         "remarks": _remarks(kicad),
-        "problems": [{"what": problem.what, "fix": problem.fix} for problem in problems_of(machine, kicad)],
+        "problems": [{"what": problem.what, "fix": problem.fix} for problem in problems_of(machine, kicad, running)],
     }
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from tabside.errors import TabsideError
-from tabside.files import read_file
+from tabside.files import read_file, sha256_of
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.changes import Changes
 from tabside.kicad.install.record import COPY, Edited, Record, our_folder, read_record, record_path
@@ -44,14 +43,14 @@ class Installation:
         """
         there = self.changes.read(path)
         recorded = self.before.files.get(path)
-        if there is not None and there != content and _digest(there) != recorded:
+        if there is not None and there != content and sha256_of(there) != recorded:
             if recorded is None:
                 raise TabsideError("is not from Tabside; move it away and install again", file=path)
             self.changes.remarks.append(f"{path} was changed by somebody and is left as it is")
             self.record.files[path] = recorded
             return
         self.changes.write(path, content, what)
-        self.record.files[path] = _digest(content)
+        self.record.files[path] = sha256_of(content)
         self._note_new_folders(path.parent)
 
     def own_folder(self, folder: Path, files: Mapping[str, bytes], what: str) -> None:
@@ -70,13 +69,13 @@ class Installation:
         if there == content:
             return
         earlier = self.record.edited.get(path)
-        as_we_left_it = earlier is None or (there is not None and earlier.after == _digest(there))
+        as_we_left_it = earlier is None or (there is not None and earlier.after == sha256_of(there))
         if earlier is None or not as_we_left_it:
             copy = None if there is None else self._copy(path, there, earlier)
-            earlier = Edited(copy, None if there is None else _digest(there), None)
+            earlier = Edited(copy, None if there is None else sha256_of(there), None)
         self.changes.write(path, content, what)
         self._note_new_folders(path.parent)
-        after = _digest(content) if as_we_left_it else None
+        after = sha256_of(content) if as_we_left_it else None
         self.record.edited[path] = Edited(earlier.copy, earlier.copied, after)
 
     def _copy(self, path: Path, content: bytes, earlier: Edited | None) -> str:
@@ -85,7 +84,7 @@ class Installation:
         while True:
             name = path.name + COPY + (f"-{number}" if number > 1 else "")
             there = self.changes.read(path.with_name(name))
-            ours = earlier is not None and earlier.copy == name and earlier.copied in (None, _maybe_digest(there))
+            ours = earlier is not None and earlier.copy == name and earlier.copied in (None, sha256_of(there))
             if there is None or ours:
                 self.changes.write(path.with_name(name), content)
                 return name
@@ -95,7 +94,7 @@ class Installation:
         """Remove what an earlier version left, and write the record."""
         for path, digest in self.before.files.items():
             there = self.changes.read(path)
-            if path not in self.record.files and there is not None and _digest(there) == digest:
+            if path not in self.record.files and sha256_of(there) == digest:
                 self.changes.write(path, None, "remove a file of an earlier version")
         self._note_new_folders(our_folder(self.kicad))
         self.changes.write(record_path(self.kicad), self.record.as_bytes())
@@ -145,7 +144,7 @@ class Removal:
             there = self.changes.read(path)
             if there is None:
                 continue
-            if _digest(there) == digest:
+            if sha256_of(there) == digest:
                 self.changes.write(path, None, "remove")
             else:
                 self.changes.remarks.append(f"{path} was changed by somebody and is left; delete it yourself")
@@ -159,20 +158,12 @@ class Removal:
         """Put the file back where nobody changed it since, and take our copy of it away."""
         copy = None if edited.copy is None else path.with_name(edited.copy)
         was = None if copy is None else self.changes.read(copy)
-        copy_is_ours = was is not None and edited.copied in (None, _digest(was))
+        copy_is_ours = was is not None and edited.copied in (None, sha256_of(was))
         now = read_file(path)
-        if path not in self._kept and now is not None and edited.after == _digest(now):
+        if path not in self._kept and now is not None and edited.after == sha256_of(now):
             if copy is None:
                 self.changes.write(path, None, "put back as it was")
             elif copy_is_ours:
                 self.changes.write(path, was, "put back as it was")
         if copy is not None and copy_is_ours:
             self.changes.write(copy, None, "remove the copy")
-
-
-def _maybe_digest(content: bytes | None) -> str | None:
-    return None if content is None else _digest(content)
-
-
-def _digest(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()

@@ -8,7 +8,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from tabside.errors import TabsideError
-from tabside.files import read_file
+from tabside.files import read_file, written_ns
 
 ON_SCREEN = "TABSIDE_ON_SCREEN"  # what the button in KiCad saw: "changed", "saved", or "unknown"
 
@@ -49,7 +49,7 @@ def unsaved_warning(root: str | Path, files: Iterable[str] = ()) -> tuple[str, .
 
 def opened_since_saved(root: str | Path, files: Iterable[str] = ()) -> bool:
     """Whether KiCad opened a sheet after it was saved last: what was drawn since is in no file."""
-    return any(_time(_lock(sheet)) > _time(sheet) for sheet in _sheets(root, files) if _lock(sheet).exists())
+    return any(_written(_lock(sheet)) > _written(sheet) for sheet in _sheets(root, files) if _lock(sheet).exists())
 
 
 def is_open_in_kicad(root: str | Path, files: Iterable[str] = ()) -> bool:
@@ -98,14 +98,11 @@ def _copies(root: str | Path, sheet: Path) -> list[Path]:
 def _holds_changes(copy: Path, sheet: Path) -> bool:
     """Whether it is newer than the file, and says something else."""
     try:
-        return _time(copy) > _time(sheet) and read_file(copy) != read_file(sheet)
+        return _written(copy) > _written(sheet) and read_file(copy) != read_file(sheet)
     except TabsideError:  # then it is not known; that the sheet cannot be read is told elsewhere
         return False
 
 
-def _time(file: Path) -> int:
-    """When it was written; 0 where there is none."""
-    try:
-        return file.stat().st_mtime_ns
-    except OSError:
-        return 0
+def _written(file: Path) -> int:
+    """When it was written; long ago where there is none."""
+    return written_ns(file) or 0

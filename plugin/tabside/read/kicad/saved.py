@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable
 from pathlib import Path
+
+from tabside.files import written_ns
 
 
 def saved_at(root: str | Path, files: Iterable[str] = (), craft_file: Path | None = None) -> float | None:
@@ -14,11 +15,4 @@ def saved_at(root: str | Path, files: Iterable[str] = (), craft_file: Path | Non
     """
     first = Path(root)
     paths = [first, *(first.parent / file for file in files), *((craft_file,) if craft_file else ())]
-    return max((time for path in paths if (time := _changed(path)) is not None), default=None)
-
-
-def _changed(path: Path) -> float | None:
-    try:
-        return os.stat(path).st_mtime
-    except OSError:
-        return None
+    return max((time / 1e9 for path in paths if (time := written_ns(path)) is not None), default=None)
