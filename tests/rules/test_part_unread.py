@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from crafts.craft_kit import craft, lead_ends, pads, plug, power, two_pin
 from crafts.finding_kit import all_findings, findings_of
@@ -15,15 +16,17 @@ RADIO = plug("J2", "W GND", signals="VBAT GND", board="radio")
 
 
 def symbol(reference, nets, lib_id, names, **more):
-    return plug(reference, nets, lib_id=lib_id, value=lib_id.split(":")[1], names=names, **more)
+    made = plug(reference, nets, lib_id=lib_id, value=lib_id.split(":")[1], names=names, **more)
+    return replace(made, names=names) if isinstance(names, dict) else made  # "-" is a name there
 
 
 TRANSISTOR = symbol("Q1", "G W V", "Device:Q_PMOS", ["G", "D", "S"])
-MOTOR = symbol("M1", "W GND", "Motor:Motor_DC", ["+", "-"])
+MOTOR = symbol("M1", "W GND", "Motor:Motor_DC", {"1": "+", "2": "-"})
+MODULE = symbol("U1", "W GND", "Regulator_Linear:LM7805_TO220", ["VI", "GND"])
 RELAY = symbol("K1", "W GND G V", "Relay:G5Q-1A", ["~"] * 4)
 
 
-@pytest.mark.parametrize(("part", "name"), [(TRANSISTOR, "Q1"), (MOTOR, "M1"), (RELAY, "K1")])
+@pytest.mark.parametrize(("part", "name"), [(TRANSISTOR, "Q1"), (MODULE, "U1"), (RELAY, "K1")])
 def test_a_part_without_a_word_is_named_where_wires_meet_it(part, name):
     (found,) = findings_of(part_unread, PILOT, RADIO, part)
     assert found.severity is Severity.WARNING and name in found.message and found.where[0].termination == name
@@ -33,6 +36,30 @@ def test_a_transistor_gets_its_wires():
     made = craft(PILOT, RADIO, plug("J3", "G", signals="PWM", board="pilot"), TRANSISTOR)
     assert {"J1:1 - Q1:3", "J2:1 - Q1:2", "J3:1 - Q1:1"} <= lead_ends(made)
     assert made.terminations["Q1"].kind is Kind.PAD and made.terminations["Q1"].unread
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        MOTOR,
+        symbol("M2", "W GND", "Motor:Fan", {"1": "+", "2": "-"}),
+        symbol("M3", "T GND W", "Motor:Fan_Tacho", {"1": "Tacho", "2": "-", "3": "+"}),
+        symbol("M4", "P W GND", "Motor:Motor_Servo", {"1": "PWM", "2": "+", "3": "-"}),
+        symbol("LS1", "W GND", "Device:Speaker", ["1", "2"]),
+        symbol("BZ1", "W GND", "Device:Buzzer", {"1": "+", "2": "-"}),
+        symbol("LA1", "GND W", "Device:Lamp", {"1": "-", "2": "+"}),
+        symbol("M5", "W GND", "own:winch", ["~", "~"]),
+    ],
+)
+def test_plain_motors_lamps_and_sounders_have_a_word(part):
+    # Pin names: KiCad's libraries Device and Motor.
+    found = all_findings(plug("J3", "W GND P", signals="5V GND PWM", gives="5V 2A", board="psu"), part)
+    assert not [each for each in found if each.severity is not Severity.NOTE]
+
+
+def test_a_motor_of_unknown_pins_stays_without_a_word():
+    module = symbol("M1", "V GND", "own:module", ["VIN", "GND"])
+    assert findings_of(part_unread, PILOT, RADIO, module)
 
 
 def test_quiet_where_everything_has_a_word():

@@ -157,3 +157,23 @@ def test_stranded_wire_loses_more_than_a_solid_conductor(mm, warned):
 def test_flows_are_worked_out_once():
     made = Judgement(craft(*link(), settings=wired()))
     assert made.flows is made.flows
+
+
+def test_a_return_that_is_known_in_part_is_told_as_part():
+    # The ground runs over a splice: its first piece has a length, the second has none.
+    found = findings_of(
+        voltage_drop,
+        pads("J1", "V G", board="bec", signals="5V, GND", gives="5V 9A"),
+        pads("J2", "V H", board="lamp", signals="5V, GND", takes="5V 3A"),
+        two_pin("NT1", "G", "H"),
+        notes=[note("J1:1 J2:1", gauge=28, length=500), note("J1:2 NT1:1", gauge=28, length=200)],
+    )
+    assert len(found) == 1
+    assert "at least" in found[0].message
+    assert "back over the part of the ground that is known" in found[0].message
+
+
+def test_a_return_that_is_known_as_a_whole_is_told_without_a_but():
+    found = findings_of(voltage_drop, *link("5V 3A", family="pad"), settings=wired(28, 500.0))
+    assert len(found) == 1
+    assert "V back over ground (" in found[0].message and "at least" not in found[0].message

@@ -9,12 +9,13 @@ from msgspec.structs import replace
 from tabside.analysis.causes.end_causes import explain_ends
 from tabside.analysis.causes.hidden_clashes import hidden_clashes
 from tabside.analysis.causes.link_causes import Explained, Link, explain
+from tabside.analysis.causes.paired_outputs import paired_outputs
 from tabside.analysis.causes.text_clashes import text_clashes
 from tabside.analysis.current.flow import Flows
 from tabside.analysis.current.lead_amps import Wires
 from tabside.analysis.joints import Joint, joints_of, letters_of, members_of, passes, runs_of
 from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
-from tabside.analysis.meeting.agreement import Agreement, Cause, Outcome, agree
+from tabside.analysis.meeting.agreement import DATA_LINES, Agreement, Cause, Outcome, agree
 from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
 from tabside.analysis.meeting.resistors import PAIRS, is_terminator
@@ -25,6 +26,7 @@ from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Terminat
 from tabside.model.roles import RoleClass, Volts
 from tabside.wiring.terminations.part_kinds import FUSES
 
+_HARD = ("SW", "S", "JP", "NT")  # nothing limits the current through them
 LOGIC_V = 5.5  # rails up to this feed logic; common practice, no source
 
 
@@ -151,7 +153,7 @@ class Judgement:
     def outcomes(self) -> dict[Joint, Agreement]:
         """Every joint with its outcome; a listener among listeners agrees when something on the net drives it."""
         found = {joint: self._of_joint(joint) for joint in self.joints}
-        return found | text_clashes(self, found)
+        return found | text_clashes(self, found) | paired_outputs(self, found)
 
     @cached_property
     def rail_names(self) -> dict[int, tuple[Contact, ...]]:
@@ -191,6 +193,9 @@ class Judgement:
             return found
         between = " and ".join(parts)
         resistor = any(letters_of(part) == "R" for part in parts)
+        supply = joint.a.role.is_supply or joint.b.role.is_supply
+        if supply and all(letters_of(part) in _HARD for part in parts) and (_is_data(joint.a) or _is_data(joint.b)):
+            return replace(found, reason=f"{found.reason}, through {between}")
         if not (joint.a.role.battery or joint.b.role.battery):
             volts = max((c.role.volts.high for c in (joint.a, joint.b) if c.role.is_supply and c.role.volts), default=0)
             if volts > LOGIC_V and not resistor:  # a button may give a signal its logic's rail, no more
@@ -313,3 +318,8 @@ class Judgement:
             for reference in dict.fromkeys(joint.link):
                 found.setdefault(reference, []).append(joint)
         return found
+
+
+def _is_data(contact: Contact) -> bool:
+    """A line of data, which no switch joins to a supply: a chip select is strapped."""
+    return contact.role.group in DATA_LINES and contact.role.name != "spi_cs"

@@ -13,6 +13,8 @@ from tabside.analysis.meeting.two_poles import two_poles
 from tabside.model.craft import Contact, Craft
 from tabside.model.roles import RoleClass
 
+LEAST_OHM = 1.0  # what is less is a shunt, or an M written as m: no half of a divider.  Common practice, no source.
+
 
 class PullUp(Struct, frozen=True):
     resistor: str
@@ -72,6 +74,7 @@ def left_of_level(judgement: Judgement, listener: Contact, series: Sequence[str]
         for near, far in (resistor.nets, resistor.nets[::-1])
         if runs.get(near, -1) == line and _is_ground(judgement, far)
     ]
+    to_ground = [ohm for ohm in to_ground if ohm is None or not 0 < ohm < LEAST_OHM]
     if not to_ground:
         return 1.0
     above = [read_ohm(_value(craft, reference)) for reference in series]

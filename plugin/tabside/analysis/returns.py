@@ -9,6 +9,7 @@ from msgspec import Struct
 from tabside.analysis.causes.link_causes import Link
 from tabside.analysis.joints import Joint, is_coil
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.meeting.outcome import Cause
 from tabside.model.craft import Contact, Kind
 from tabside.model.findings import Severity
@@ -58,7 +59,9 @@ def missing_returns(judgement: Judgement) -> Iterator[NoReturn]:
         yield NoReturn(tuple(links), path=False, perhaps=perhaps)
 
 
-_NO_OWN_CURRENT = frozenset(("cell_tap", "relay_contact", "anode", "cathode"))  # it returns where it came from
+_NO_OWN_CURRENT = frozenset(
+    ("cell_tap", "relay_contact", "anode", "cathode", *LOAD_ENDS)
+)  # it returns where it came from
 
 
 def carriers(judgement: Judgement, link: Link) -> list[Joint]:

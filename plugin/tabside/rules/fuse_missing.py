@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity
@@ -77,7 +78,7 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
             seen.add(other)
             part = craft.terminations[other[0]]
             if not passes(craft, other[0]):
-                if part.board != board and craft.contact(other).role.is_supply and not _is_panel_input(craft, other):
+                if part.board != board and _feeds(craft.contact(other)) and not _is_panel_input(craft, other):
                     met.append(craft.contact(other))
                 continue
             front.append(other)  # more leads may meet on this side of a fuse
@@ -86,6 +87,10 @@ def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:
                 seen.update(inside)
                 front += inside
     return met
+
+
+def _feeds(met: Contact) -> bool:
+    return met.role.is_supply or met.role.name in LOAD_ENDS
 
 
 def _is_panel_input(craft: Craft, key: ContactKey) -> bool:

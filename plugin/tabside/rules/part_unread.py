@@ -22,9 +22,9 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
     Fix: give a board, or a part with leads of its own, the field Board; of another part see by hand what it does.
     Accept: a part whose effect on the wires you have looked at.
     Passes: what has a field Board, Kind or Family; connectors, pads, fuses, switches, relays with numbered contacts,
-    capacitors and resistors on a net, batteries.
-    Warns: a transistor, a relay whose pins bear no contact numbers, a motor or a module without a field Board, where
-    wires meet it: what it passes on is not checked.
+    capacitors and resistors on a net, batteries; a plain motor, fan, lamp, buzzer or loudspeaker.
+    Warns: a transistor, a relay whose pins bear no contact numbers, a module without a field Board, where wires meet
+    it: what it passes on is not checked.
     Notes: the same on nets of its own.
     Source: logic.
     """

@@ -30,7 +30,7 @@ def uart_not_crossed(judgement: Judgement) -> Iterator[Finding]:
     Signals.
     Accept: boards that print the other side's names.
     Passes: TX to RX; TX to two RX; half-duplex lines and shared telemetry, which are no UART lines.
-    Fails: TX on TX, RX on RX with no TX on the net, RTS on RTS, CTS on CTS.
+    Fails: TX on TX, RX on RX with no TX on the net, RTS on RTS, CTS on CTS; TX+ on TX+ where the drawing says RS-422.
     Source: the table of role pairs (makers' troubleshooting page for TX and RX; common practice for RTS and CTS).
     """
     craft = judgement.craft

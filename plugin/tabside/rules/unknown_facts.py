@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.places import at_termination
 from tabside.analysis.returns import NoReturn, carriers, missing_returns, return_severity
 from tabside.analysis.supplies import feeds_of
@@ -33,8 +34,14 @@ def boards_unknown(judgement: Judgement) -> list[Termination]:
     return [
         each
         for each in judgement.craft.terminations.values()
-        if not each.board_stated and each.kind not in _PASSES and letters_of(each.reference) != "BT"
+        if not each.board_stated and each.kind not in _PASSES and not _is_part_itself(each)
     ]
+
+
+def _is_part_itself(termination: Termination) -> bool:
+    """A battery, a plain motor or a lamp is no plug of something else."""
+    loads = any(contact.role.name in LOAD_ENDS for contact in termination.contacts)
+    return loads or letters_of(termination.reference) == "BT"
 
 
 def views_unknown(judgement: Judgement) -> list[Termination]:

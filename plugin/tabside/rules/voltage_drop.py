@@ -62,8 +62,9 @@ def _finding(flows: Flows, drop: Drop) -> Finding:
 def _back_words(way: Sequence[Hop], back: float) -> str:
     if all(hop.back_v is None for hop in way):
         return "the return not known"
-    some = " as far as it is known" if any(hop.back_v is None for hop in way) else ""
-    return f"{back:.2g} V back over ground{some}"
+    if all(hop.back_whole and hop.back_v is not None for hop in way):
+        return f"{back:.2g} V back over ground"
+    return f"{back:.2g} V back over the part of the ground that is known"
 
 
 def _ends(flows: Flows, way: Sequence[Hop]) -> tuple[Contact, Contact]:

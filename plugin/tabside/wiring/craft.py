@@ -129,7 +129,7 @@ def _sure_termination(part: Gathered, drawing: Drawing) -> tuple[Termination, li
     if not met:
         return None
     passes = passes_of(part, met)
-    unread = not passes and kind is not PartKind.BATTERY
+    unread = not passes and kind not in (PartKind.BATTERY, PartKind.LOAD)
     return termination_of(only_pins(part, met) if passes else part, drawing, passes=passes, unread=unread)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attacks import later, mixtures, power, signals, sound
+from attacks import later, mixtures, power, signals, sound, third_look
 
 HARMFUL = (
     *power.TEXT,
@@ -18,6 +18,7 @@ HARMFUL = (
     *signals.MORE,
     *later.HARMFUL,
     *mixtures.HARMFUL,
+    *third_look.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -29,5 +30,6 @@ SOUND = (
     *sound.MORE,
     *later.SOUND,
     *mixtures.SOUND,
+    *third_look.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)

@@ -7,6 +7,7 @@
         battery BT1 V G
         diode D1 A B SS34
         elco C1 V G 470uF 35V
+        M1 A B | lib=Motor:Motor_DC | pins=+ -
         rails GND +5V
         label V: +12V
     \"\"\", says="error over-voltage", battery="4S")
@@ -83,7 +84,9 @@ def symbols_of(text: str) -> tuple[list[Symbol], dict[str, list[str]]]:
             nets, _, fields = rest.partition("|")
             a, b, *value = nets.split()
             more = dict(_field(each) for each in fields.split("|") if each.strip())
-            symbols.append(two_pin(first, a, b, value=" ".join(value), fields=more))
+            library, pins = more.pop("lib", ""), more.pop("pins", "")
+            made = two_pin(first, a, b, value=" ".join(value), lib_id=library, fields=more)
+            symbols.append(replace(made, names=dict(zip("12", pins.split(), strict=True))) if pins else made)
     return symbols, labels
 
 

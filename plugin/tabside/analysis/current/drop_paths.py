@@ -22,6 +22,7 @@ class Hop(NamedTuple):
     back_v: float | None  # as far as it is known; None: no ground of known resistance between the two boards
     leads: tuple[Lead, ...]  # out
     whole: bool  # every lead, load and part on the way is known
+    back_whole: bool  # and every piece of ground on the way back
 
 
 def hops_of(flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Flow]) -> Iterator[Hop]:
@@ -49,7 +50,7 @@ def hops_of(flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Fl
         starts[number] = number
         links = {lead.link for lead in so_far[number][2]}
         back, whole_back = _back(flows, starts[upper], number, flow.amps, links, first=starts[upper] == source)
-        yield Hop(starts[upper], number, flow.amps, lost, back, so_far[number][2], whole and whole_back)
+        yield Hop(starts[upper], number, flow.amps, lost, back, so_far[number][2], whole and whole_back, whole_back)
 
 
 def ends_of(a: int, b: int) -> Ends:

@@ -14,6 +14,11 @@ from tabside.words.contacts import role_words, with_article
 
 UNUSED, RELAY = "nc", "relay_contact"
 LIGHT_POLES = ("anode", "cathode")  # names of roles
+LOAD_ENDS = ("part_plus", "part_minus", "part_end")  # of a plain motor, lamp, buzzer or loudspeaker
+# Lines of data: nothing is switched, lit or driven by them.
+DATA_LINES = frozenset(
+    ("uart", "crsf", "rs232", "i2c", "can", "spi", "usb", "rs485", "pair", "swd", "sbus", "ethernet")
+)
 
 __all__ = ["Agreement", "Cause", "Outcome", "agree"]
 
@@ -84,7 +89,7 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
         return _unused(a, b)
     if RELAY in (a.role.name, b.role.name):
         return agreed("a relay's contact carries what it switches; what meets through it is checked on its run")
-    leg = _leg(a, b) or _leg(b, a)
+    leg = _leg(a, b) or _leg(b, a) or _load(a, b) or _load(b, a)
     if leg is not None:
         return leg
     if a.role.direction is b.role.direction is Direction.DRIVES:
@@ -109,6 +114,21 @@ def _leg(leg: Contact, other: Contact) -> Agreement | None:
     if other.role.is_supply or other.role.is_ground or other.role.cls is RoleClass.SIGNAL:
         return agreed("a light between plus and minus, or what switches it")
     return None
+
+
+def _load(end: Contact, other: Contact) -> Agreement | None:
+    """An end of a plain motor, lamp or sounder: on plus, minus, or what switches it, but no line of data."""
+    name = end.role.name
+    if name not in LOAD_ENDS:
+        return None
+    if (name == "part_plus" and other.role.is_ground) or (name == "part_minus" and other.role.is_supply):
+        side = "plus" if name == "part_plus" else "minus"
+        reason = f"a part's {side} on {with_article(role_words(other.role))}: REVERSED POLARITY"
+        return clash(reason, harm.DEAD_LINK, Cause.CLASSES)
+    if other.role.cls is RoleClass.SIGNAL and other.role.group in DATA_LINES:
+        reason = f"a motor, lamp or sounder on {with_article(role_words(other.role))}"
+        return clash(reason, harm.DEAD_LINK, Cause.CLASSES)
+    return agreed("a part between plus and minus, or on what switches it")
 
 
 def _pole(contact: Contact) -> str:

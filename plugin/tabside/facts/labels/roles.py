@@ -80,6 +80,12 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     role = _in_context(label.plain, reading, tuple(neighbours)) if label.plain else UNKNOWN
     if role.group == "i2c" and _is_display(tuple(neighbours)):
         role = _any_signal((role, role_named("spi_sck" if role.name == "i2c_scl" else "spi_mosi")))
+    if (
+        split_index(label.plain)[0] == "DO"
+        and role.direction is Direction.UNKNOWN
+        and not _is_clocked(tuple(neighbours))
+    ):
+        role = replace(role, direction=Direction.DRIVES)
     if role.battery and role.index is None:
         role = replace(role, index=_own_tap(tuple(neighbours)))
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
@@ -168,6 +174,12 @@ def _is_display(labels: tuple[str, ...]) -> bool:
     plain = [clean_label(label).plain for label in labels]
     selects = any(role.name == "spi_cs" for label in labels for role in reading_of(label).roles)
     return selects and any(text in _DISPLAY for text in plain)
+
+
+@cache
+def _is_clocked(labels: tuple[str, ...]) -> bool:
+    """Whether DO may be the line of a memory, which both ends call so: a clock or a select stands beside it."""
+    return any(role.name in ("spi_sck", "spi_cs") for label in labels for role in reading_of(label).roles)
 
 
 def _has_coil_a(neighbours: tuple[str, ...]) -> bool:

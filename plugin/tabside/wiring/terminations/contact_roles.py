@@ -108,7 +108,7 @@ def role_with_rails(
 
 def is_bare_plus(role: Role) -> bool:
     """A plus that says no more than that: +, POS, red."""
-    return role.is_supply and clean_label(role.label).plain in ("+", "POS", "RED", "V+")
+    return role.is_supply and clean_label(role.label).plain in ("+", "POS", "POSITIVE", "PLUS", "RED", "V+")
 
 
 def _is_regulated(gives: Sequence[Rail]) -> bool:

@@ -19,6 +19,8 @@ FUSES = frozenset(("F", "FH", "PF", "CB"))  # what opens by itself; fuse holders
 SPLIT_ALWAYS = FUSES | {"SW", "S", "JP", "NT"}
 SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
 _RELAYS = frozenset(("K", "RL", "RLY", "RY"))
+_LOADS = frozenset(("M", "LS", "BZ", "LA"))
+_NO_NAMES = frozenset(("", "~", "+", "-", *"123456"))
 _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
     (
         "C",
@@ -60,6 +62,7 @@ class PartKind(StrEnum):
     RELAY = "relay"
     TIE = "net tie"
     TRANSISTOR = "transistor"
+    LOAD = "motor, lamp, buzzer or loudspeaker"
     OTHER = "part"
 
 
@@ -79,7 +82,30 @@ def kind_of_part(part: Gathered) -> PartKind:
         return PartKind.TIE
     if letters == "Q" or library.startswith("Transistor"):
         return PartKind.TRANSISTOR
-    return PartKind.OTHER
+    return PartKind.LOAD if _is_load(part) else PartKind.OTHER
+
+
+def _is_load(part: Gathered) -> bool:
+    """A plain motor, fan, lamp, buzzer or loudspeaker: KiCad's own symbol, or its letters and pins without names."""
+    library, _, _ = part.first.lib_id.partition(":")
+    if part.letters not in _LOADS:
+        return False
+    return library in ("Motor", "Device") or {pin.name for pin in part.pins.values()} <= _NO_NAMES
+
+
+def load_roles(part: Gathered) -> dict[str, str]:
+    """By pin number the role of each end of a plain load; a pin with a name of its own (PWM, Tacho) is left out.
+
+    A fan or buzzer has a plus; a motor, lamp or loudspeaker runs either way round.  Pin names are KiCad's: [K].
+    """
+    poled = part.letters == "BZ" or part.first.lib_id.startswith("Motor:Fan")
+    poles = {"+": "part_plus", "-": "part_minus"} if poled else {}
+    servo = part.first.lib_id.startswith("Motor:Motor_Servo")  # its plus and minus are a supply and its ground
+    return {
+        number: poles.get(pin.name, "part_end")
+        for number, pin in part.pins.items()
+        if pin.name in _NO_NAMES and not servo
+    }
 
 
 def is_on_a_net(part: Gathered) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -42,6 +43,7 @@ from tabside.wiring.terminations.part_kinds import (
     PartKind,
     Pass,
     kind_of_part,
+    load_roles,
 )
 from tabside.wiring.terminations.rails import RailError, read_rails
 from tabside.wiring.terminations.signals import (
@@ -55,6 +57,7 @@ from tabside.wiring.terminations.symbols import Gathered
 
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
 _POLES = {"+": "BAT+", "-": "BAT-"}  # pin names of KiCad's battery symbols [K]
+_ADAPTERS = frozenset(("ADAPTER", "ADAPTOR", "PSU", "MAINS", "SMPS", "WALLWART"))  # common practice, no source
 PAD_LEADS = 4  # common practice, no source
 
 
@@ -179,8 +182,10 @@ def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
 def _default_kind(part: Gathered, known: str | None, family_stated: bool) -> Kind:
     if kind_of_part(part) is PartKind.BATTERY:
         return Kind.CAPTIVE
-    if kind_of_part(part) is not PartKind.OTHER and not family_stated and known is None:
+    if kind_of_part(part) not in (PartKind.OTHER, PartKind.LOAD) and not family_stated and known is None:
         return Kind.PAD  # leads are soldered to its pins
+    if kind_of_part(part) is PartKind.LOAD and not is_termination(part):
+        return Kind.PAD
     pads = known == PAD or (not family_stated and known is None and is_pad_footprint(part.first.footprint))
     return Kind.PAD if pads else Kind.RECEPTACLE
 
@@ -261,13 +266,15 @@ def _with_contacts(
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
     no_pins = {number for number, pin in part.pins.items() if pin.electrical == "no_connect"}
     roles |= {number: role_named("nc", said_by="field") for number in unused | no_pins}
+    if kind_of_part(part) is PartKind.LOAD and not is_termination(part):
+        roles |= {number: role_named(name, label=labels[number]) for number, name in load_roles(part).items()}
     if termination.unread:  # its S is no signal, its G no ground
         roles = {number: role_named("unknown", label=labels[number]) for number in labels}
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
     fields.problems.extend(map(Problem, bound.problems))
     level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
     leads_max = _leads_max(termination, fields)
-    own_leads = termination.kind is Kind.CAPTIVE and not termination.takes
+    own_leads = termination.kind is Kind.CAPTIVE and not termination.takes and not _is_mains_adapter(termination)
     contacts = []
     for number, pin in part.pins.items():
         gives, takes, either = (tuple(rails.get(number, ())) for rails in (bound.gives, bound.takes, bound.either))
@@ -292,6 +299,12 @@ def _with_contacts(
             )
         )
     return replace(termination, contacts=tuple(contacts))
+
+
+def _is_mains_adapter(termination: Termination) -> bool:
+    """Whether its name says that it makes its volts from the mains: they are no pack's, and it limits its current."""
+    words = re.split(r"[^A-Z]+", f"{termination.board} {termination.value}".upper())
+    return any(word in _ADAPTERS for word in words)
 
 
 def _leads_max(termination: Termination, fields: Fields) -> int | None:

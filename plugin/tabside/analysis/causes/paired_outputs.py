@@ -1,0 +1,96 @@
+"""Lines in pairs for each direction, TX+ and TX- beside RX+ and RX-, that are not crossed.
+
+Of RS-422, and of RS-485 with four wires, two outputs are joined then; Ethernet runs straight, since its ports cross by
+themselves (automatic MDI-X, IEEE 802.3 clause 40.4.4; from memory, unverified).  The names alone do not tell one from
+the other: what else the drawing says of the two ends does.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from tabside.analysis import harm
+from tabside.analysis.joints import Joint
+from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
+from tabside.facts.labels.text import clean_label
+from tabside.model.craft import Contact
+
+if TYPE_CHECKING:
+    from tabside.analysis.judgement import Judgement
+
+# How makers print these lines.  Common practice, no source.
+_LINE = re.compile(
+    r"(?:.*[ _.:/-]|(?:RS)?-?4(?:22|85))?"
+    r"(?:(?P<word>TXD?|RXD?|TD|RD)(?:4(?:22|85))?[ _]?[+\-PN]|(?P<letter>[TR])(?:4(?:22|85))?[ _]?[+-])"
+)
+OUT, IN = "T", "R"  # the first letter of TX and RX, of T and R
+_SERIAL = re.compile(r"(?<!\d)(?:422|485)(?!\d)")
+_BUS = re.compile(r"(?<!\d)485(?!\d)")
+_ETHERNET = re.compile(
+    r"(?<![A-Z])(?:ETH|ENET|MDI|POE|IP(?![A-Z])|(?:LAN|NET|PHY)(?![A-Z]))|ETHERNET|100?BASE|RJ-?45|ROUTER|SWITCH"
+)
+
+
+def paired_outputs(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
+    """Joints of TX+ on TX+ and their like: a clash where the drawing says RS-422, else a warning that names both."""
+    found: dict[Joint, Agreement] = {}
+    for joint, outcome in outcomes.items():
+        if outcome.clashes:
+            continue
+        ways = {_way(judgement, each) for each in (joint.a, joint.b)}
+        if joint.a.termination == joint.b.termination or ways not in ({OUT}, {IN}):
+            continue
+        agreement = _judged(judgement, joint, ways.pop())
+        if agreement is not None:
+            found[joint] = agreement
+    return found
+
+
+def _way(judgement: Judgement, contact: Contact) -> str:
+    """Whether a line goes out or comes in by its name; "" when it is none of a pair for one direction."""
+    text = clean_label(contact.label).plain
+    if text in "ABYZ":
+        beside = {clean_label(each.label).plain for each in judgement.craft.terminations[contact.termination].contacts}
+        return {"Y": OUT, "Z": OUT, "A": IN, "B": IN}.get(text, "") if beside >= set("ABYZ") else ""
+    found = _LINE.fullmatch(text)
+    return "" if found is None else (found["word"] or found["letter"])[0]
+
+
+def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
+    said = " ".join(_said(judgement, joint)).upper()
+    if _ETHERNET.search(said):
+        return None
+    what = "two outputs" if way == OUT else "nothing drives the line"
+    reason = f"{joint.a.label} on {joint.b.label}: {what}"
+    rank = harm.TWO_OUTPUTS if way == OUT else harm.DEAD_LINK
+    if way == IN and _has_both_ways(judgement, joint):
+        return None
+    if _SERIAL.search(said) or joint.a.label.strip() in "ABYZ":
+        if _BUS.search(said) and _has_both_ways(judgement, joint):
+            return None
+        return Agreement(Outcome.CLASH, reason, rank, Cause.CROSSING)
+    if all(_has_ground(judgement, each) for each in (joint.a, joint.b)):
+        reason += ", unless it is Ethernet, whose ports cross by themselves"
+        return Agreement(Outcome.WARN, reason, rank, Cause.LINES)
+    return None
+
+
+def _said(judgement: Judgement, joint: Joint) -> Iterator[str]:
+    """What the drawing writes at both ends: boards, names of plugs, values, fields, the signals beside, the net."""
+    craft = judgement.craft
+    for each in (joint.a, joint.b):
+        end = craft.terminations[each.termination]
+        yield from (end.board, end.value, each.net, *end.fields.values(), *craft.net_names.get(each.net_id, ()))
+        yield from (contact.label for contact in end.contacts)
+
+
+def _has_ground(judgement: Judgement, contact: Contact) -> bool:
+    return any(each.role.is_ground for each in judgement.craft.terminations[contact.termination].contacts)
+
+
+def _has_both_ways(judgement: Judgement, joint: Joint) -> bool:
+    """Whether outputs and inputs are on the net: one of RS-422 drives several listeners, those of a bus take turns."""
+    on_net = judgement.whole_members.get(judgement.whole_runs[joint.a.net_id], ())
+    return {_way(judgement, each) for each in on_net} >= {OUT, IN}
