@@ -15,8 +15,7 @@ from tabside.model.craft import Craft, Kind
 from tabside.model.natural import natural
 from tabside.model.roles import Volts
 from tabside.prove.bench.mistakes import Mistake, mistakes_of, only_seen
-from tabside.prove.bench.reach import Reach
-from tabside.prove.bench.reading import Bench
+from tabside.prove.bench.readings import Readings
 from tabside.prove.bench.world import World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
 from tabside.prove.rows.candidates import Candidate, Candidates
@@ -45,6 +44,7 @@ class Proof(Struct, frozen=True, dict=True):
     by_eye: Mapping[str, str]  # mistake -> what to look at; those that a row of the meter finds are not in it
     spare: tuple[Measurement, ...]  # rows that the sheet does without, and more for the eye: they part what it does not
     cover: Cover
+    readings: Readings  # of these rows with these mistakes, for whoever asks again
 
     @cached_property
     def step_of(self) -> dict[str, int]:
@@ -84,7 +84,8 @@ def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> 
     packs = PackRows(world, words)
     fixed = [*_parts(world, words), *packs.before_the_pack(), *packs.volts()]
     optional = [words.row(candidate) for candidate in candidates]
-    found = _found_by(world, mistakes, [*fixed, *optional])
+    readings = Readings(world)
+    found = _found_by(readings, mistakes, [*fixed, *optional])
     chosen, cover = _choose(world, mistakes, found, fixed, optional)
     kept = [row for row in optional if row.id in chosen]
     unseen = [mistake for mistake in mistakes if not found[mistake.id]]
@@ -100,6 +101,7 @@ def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> 
         by_eye=seen.by_eye,
         spare=tuple(spare),
         cover=cover,
+        readings=readings,
     )
 
 
@@ -112,17 +114,15 @@ def _unlike(candidates: Iterable[Candidate]) -> Iterator[Candidate]:
             yield candidate
 
 
-def _found_by(world: World, mistakes: Sequence[Mistake], rows: Sequence[Measurement]) -> dict[str, list[str]]:
+def _found_by(readings: Readings, mistakes: Sequence[Mistake], rows: Sequence[Measurement]) -> dict[str, list[str]]:
     """Mistake -> rows that certainly show it."""
-    reach = Reach(world, rows)
-    found: dict[str, list[str]] = {}
-    for mistake in mistakes:
-        if only_seen(world, mistake):
-            found[mistake.id] = []
-            continue
-        bench = Bench(world, mistake.change)
-        found[mistake.id] = [row.id for row in reach.near(mistake) if bench.shows(row)]
-    return found
+    return {mistake.id: _showing(readings, mistake, rows) for mistake in mistakes}
+
+
+def _showing(readings: Readings, mistake: Mistake, rows: Sequence[Measurement]) -> list[str]:
+    if only_seen(readings.world, mistake):
+        return []
+    return [row.id for row, fails in zip(rows, readings.fails(mistake, rows), strict=True) if fails]
 
 
 def _choose(

@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from tabside.errors import TabsideError
 from tabside.prove.bench.mistakes import LIKELY, Change, Mistake
-from tabside.prove.bench.reading import Bench, SoundBench
+from tabside.prove.bench.reading import Bench
 from tabside.prove.bench.world import World
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
@@ -56,7 +56,6 @@ class Diagnoser:
 
     def __init__(self, proof: Proof) -> None:
         self.proof = proof
-        self._sound = SoundBench(proof.world)
         self._benches: dict[str, Bench] = {}
         self._known: dict[tuple[str, str], bool | None] = {}
 
@@ -71,10 +70,13 @@ class Diagnoser:
         """Whether this row shows this mistake; None: it may."""
         return self._fails((mistake,), row.id)
 
-    def shown(self, mistake: Mistake, rows: Iterable[Measurement]) -> list[bool | None]:
+    def shown(self, mistake: Mistake, rows: Sequence[Measurement]) -> list[bool | None]:
         """What `fails` says of each row."""
-        bench = self._bench((mistake,))
-        return [self._seen((mistake,), row) if row.kind is RowKind.LOOK else bench.fails(row) for row in rows]
+        shown = self.proof.readings.fails(mistake, rows)
+        return [
+            self._seen((mistake,), row) if row.kind is RowKind.LOOK else fails
+            for row, fails in zip(rows, shown, strict=True)
+        ]
 
     def row_ids(self, named: Iterable[str]) -> list[str]:
         """Ids of rows that are named by step or by id.
@@ -168,7 +170,7 @@ class Diagnoser:
         name = "+".join(mistake.id for mistake in mistakes)
         if name not in self._benches:
             change = together(self.proof.world, [each.change for each in mistakes])
-            self._benches[name] = Bench(self.proof.world, change, sound=self._sound)
+            self._benches[name] = Bench(self.proof.world, change, sound=self.proof.readings.sound)
         return self._benches[name]
 
     def _seen(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:

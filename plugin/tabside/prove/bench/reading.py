@@ -60,6 +60,11 @@ class Bench:
         self._changed = self._places_changed()
         self._changed_at = {*change.miscounted, *change.seated, *self._seats}
 
+    @property
+    def changed(self) -> set[Place | str]:
+        """Places and terminations from which the meter reaches something else than in the craft as drawn."""
+        return {*self._changed, *self._changed_at}
+
     def _places_changed(self) -> set[Place]:
         """Places from which the meter reaches something else than in the craft as drawn."""
         places = {place for bridge in self._change.bridges for place in bridge}
@@ -189,9 +194,10 @@ class Bench:
             scope = self._sound.scope(row)
             if self._changed.isdisjoint(scope.places) and self._changed_at.isdisjoint(scope.at):
                 return scope.fails
-        return self._probed(row)
+        return self.probed(row)
 
-    def _probed(self, row: Measurement) -> bool | None:
+    def probed(self, row: Measurement) -> bool | None:
+        """The same, with the probes."""
         if row.kind is RowKind.VOLTS:
             return self._volts_fail(row)
         seen = self.beeps(row)
@@ -199,19 +205,6 @@ class Bench:
         if any(shown is bad for shown, bad in zip(seen, wrong, strict=True)):
             return True
         return None if Beep.UNKNOWN in seen else False
-
-    def shows(self, row: Measurement) -> bool:
-        """Whether the row certainly shows something else than it must."""
-        if row.when is When.METER:
-            return False
-        if row.kind is RowKind.VOLTS:
-            return self._volts_fail(row)
-        start, state = self.touched(row.where), state_of(row)
-        sure = self.reaches(start, state)
-        if any(self.touched(end) in sure for end in row.open):
-            return True
-        quiet = [place for end in row.joined if (place := self.touched(end)) not in sure]
-        return bool(quiet) and not self.reaches(start, state, maybe=True).issuperset(quiet)
 
     def _volts_fail(self, row: Measurement) -> bool:
         """Red must reach a pack's plus and black its minus, and nothing both."""
@@ -261,7 +254,7 @@ class SoundBench(Bench):
         places |= {Place(PlaceKind.CAVITY, end.at, end.number) for end in ends if end.kind is PlaceKind.CONTACT}
         met = [place for place in (*places, *ends) if place.kind is not PlaceKind.GROUND]
         at = {place.at for place in met} | {self._world.plug_at(place) for place in met}
-        return Scope(row, places, at, self._probed(row))
+        return Scope(row, places, at, self.probed(row))
 
 
 def state_of(row: Measurement) -> State:
