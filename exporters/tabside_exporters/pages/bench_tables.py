@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 
 from tabside.prove.bench.mistakes import LIKELY, Mistake
 from tabside.prove.continuity import Proof
@@ -14,20 +14,18 @@ from tabside_exporters.formats.cells import clean
 
 _MOST = 400_000  # mistakes times rows; beyond it only what finds a mistake is told: the page must open on a phone
 
-_Shown = Callable[[Mistake, Sequence[Measurement]], list[bool | None]]
-
 
 def diagnosis_tables(proof: Proof) -> dict[str, object]:
     """Rows and mistakes; a mistake names by their places in `rows` those that it fails, and those that it may."""
     diagnoser = Diagnoser(proof)
     rows = [*proof.rows, *(row for id, row in diagnoser.rows.items() if id not in proof.step_of)]
-    shown: _Shown = diagnoser.shown
     too_many = len(rows) * len(proof.mistakes) > _MOST
     if too_many:
-        rows, shown = list(proof.rows), _found(proof)
+        rows = list(proof.rows)
+    shown = _found(proof, rows) if too_many else diagnoser.shown(rows)
     return {
         "rows": [_row(row, proof) for row in rows],
-        "mistakes": [_mistake(mistake, shown(mistake, rows), proof) for mistake in proof.mistakes],
+        "mistakes": [_mistake(mistake, each, proof) for mistake, each in zip(proof.mistakes, shown, strict=True)],
         "others_may": too_many,  # whether a mistake may fail the rows that it does not name
         "may_fail": MAY_FAIL,
         "not_named": NOT_NAMED,
@@ -35,8 +33,8 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
     }
 
 
-def _found(proof: Proof) -> _Shown:
-    return lambda mistake, rows: [row.id in proof.found_by[mistake.id] for row in rows]
+def _found(proof: Proof, rows: Sequence[Measurement]) -> Iterator[list[bool | None]]:
+    return ([row.id in proof.found_by[mistake.id] for row in rows] for mistake in proof.mistakes)
 
 
 def _row(row: Measurement, proof: Proof) -> dict[str, object]:

@@ -116,13 +116,11 @@ def _unlike(candidates: Iterable[Candidate]) -> Iterator[Candidate]:
 
 def _found_by(readings: Readings, mistakes: Sequence[Mistake], rows: Sequence[Measurement]) -> dict[str, list[str]]:
     """Mistake -> rows that certainly show it."""
-    return {mistake.id: _showing(readings, mistake, rows) for mistake in mistakes}
-
-
-def _showing(readings: Readings, mistake: Mistake, rows: Sequence[Measurement]) -> list[str]:
-    if only_seen(readings.world, mistake):
-        return []
-    return [row.id for row, fails in zip(rows, readings.fails(mistake, rows), strict=True) if fails]
+    found: dict[str, list[str]] = {mistake.id: [] for mistake in mistakes}
+    metered = [mistake for mistake in mistakes if not only_seen(readings.world, mistake)]
+    for mistake, shown in zip(metered, readings.fails(metered, rows), strict=True):
+        found[mistake.id] = [row.id for row, fails in zip(rows, shown, strict=True) if fails]
+    return found
 
 
 def _choose(

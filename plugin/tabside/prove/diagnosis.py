@@ -70,13 +70,14 @@ class Diagnoser:
         """Whether this row shows this mistake; None: it may."""
         return self._fails((mistake,), row.id)
 
-    def shown(self, mistake: Mistake, rows: Sequence[Measurement]) -> list[bool | None]:
-        """What `fails` says of each row."""
-        shown = self.proof.readings.fails(mistake, rows)
-        return [
-            self._seen((mistake,), row) if row.kind is RowKind.LOOK else fails
-            for row, fails in zip(rows, shown, strict=True)
-        ]
+    def shown(self, rows: Sequence[Measurement]) -> Iterator[list[bool | None]]:
+        """For each mistake of the sheet what `fails` says of each row."""
+        looks = [(n, row) for n, row in enumerate(rows) if row.kind is RowKind.LOOK]
+        mistakes = self.proof.mistakes
+        for mistake, shown in zip(mistakes, self.proof.readings.fails(mistakes, rows), strict=True):
+            for n, row in looks:
+                shown[n] = self._seen((mistake,), row)
+            yield shown
 
     def row_ids(self, named: Iterable[str]) -> list[str]:
         """Ids of rows that are named by step or by id.

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from enum import Enum
+from functools import partial
 from typing import NamedTuple
 
 from msgspec import Struct
 
 from tabside.prove.bench.mistakes import Change
-from tabside.prove.bench.world import Inside, Place, PlaceKind, World, contact_of, key_of
+from tabside.prove.bench.world import Inside, Joined, Place, PlaceKind, World, contact_of, key_of
 from tabside.prove.measurement import End, Measurement, RowKind, When
 
 AS_DRAWN = Change()
@@ -39,7 +40,7 @@ class Bench:
         `sound`: rows that cannot notice the change are not probed here: they show what they show there.
         """
         self._sound = sound
-        self._by_wire_in: dict[State, dict[Place, tuple[Place, ...]]] = {}
+        self._by_wire: dict[State, Joined] = {}
         self._world = world
         self._change = change
         self._sure = (Inside.JOINED,) if promised else (Inside.JOINED, Inside.RAIL)
@@ -96,33 +97,34 @@ class Bench:
     def _walk(self, start: Place, state: State, inside: tuple[Inside, ...]) -> set[Place]:
         seen = {start}
         waiting = [(start, False)]
-        by_wire = self._wires_in(state)
+        changed, by_board = self._changed, self._world.by_board(inside, state.switches_off)
+        by_wire = elsewhere = self._wires_in(state)
+        if self._sound is not None and not self._changed_at:
+            elsewhere = self._sound._wires_in(state)
         while waiting:
             place, hopped = waiting.pop()
-            for other in by_wire(place):
+            for other in (by_wire if place in changed else elsewhere)[place]:
                 if other not in seen:
                     seen.add(other)
                     waiting.append((other, False))
             if not hopped:  # from contact to contact of one board once: what is apart is apart, whatever lies between
-                for other in self._world.on_board(place, inside, state.switches_off):
+                for other in by_board[place]:
                     if other not in seen:
                         seen.add(other)
                         waiting.append((other, True))
         return seen
 
-    def _wires_in(self, state: State) -> Callable[[Place], tuple[Place, ...]]:
-        """Where wires lead from a place: as on the sound bench, but from places that the change touches."""
-        known = self._by_wire_in.setdefault(state, {})
-        sound = self._sound._wires_in(state) if self._sound is not None else None
+    def _wires_in(self, state: State) -> Joined:
+        """Where wires lead from a place."""
+        if state not in self._by_wire:
+            self._by_wire[state] = Joined(partial(self._led_to, state=state))
+        return self._by_wire[state]
 
-        def by_wire(place: Place) -> tuple[Place, ...]:
-            if sound is not None and not self._is_changed(place):
-                return sound(place)
-            if place not in known:
-                known[place] = tuple(self._by_wire(place, state))
-            return known[place]
-
-        return by_wire
+    def _led_to(self, place: Place, *, state: State) -> Iterable[Place]:
+        """As on the sound bench, but from places that the change touches."""
+        if self._sound is not None and not self._is_changed(place):
+            return self._sound._wires_in(state)[place]
+        return self._follow(place, state)
 
     def _is_changed(self, place: Place) -> bool:
         if place in self._changed:
@@ -136,7 +138,7 @@ class Bench:
         moved = self._change.moved
         return (moved.get((mark, 0), first), moved.get((mark, 1), second))
 
-    def _by_wire(self, place: Place, state: State) -> Iterator[Place]:
+    def _follow(self, place: Place, state: State) -> Iterator[Place]:
         gone = self._change.gone
         for mark in self._world.wires_at.get(place, ()):
             if mark not in self._moved and mark not in gone:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 
 from tabside.prove.bench.mistakes import Mistake
 from tabside.prove.bench.reading import Bench, SoundBench
@@ -24,15 +24,25 @@ class Readings:
         self._reached: dict[Place | str, set[int]] = {}  # numbers of the rows that depend on a place or a termination
         self._otherwise: dict[str, dict[int, _Fails]] = {}  # by mistake: rows that may show something else
 
-    def fails(self, mistake: Mistake, rows: Sequence[Measurement]) -> list[_Fails]:
-        """Of each row whether it shows the mistake."""
-        numbers = [self._number(row) for row in rows]
+    def fails(self, mistakes: Iterable[Mistake], rows: Sequence[Measurement]) -> Iterator[list[_Fails]]:
+        """For each mistake, of each row whether it shows it."""
+        position = {self._number(row): n for n, row in enumerate(rows)}
+        as_drawn = [self._as_drawn[number] for number in position]
+        for mistake in mistakes:
+            shown = as_drawn.copy()
+            for number, fails in self._otherwise_with(mistake, position.keys()).items():
+                if number in position:
+                    shown[position[number]] = fails
+            yield shown
+
+    def _otherwise_with(self, mistake: Mistake, numbers: Set[int]) -> dict[int, _Fails]:
+        """Of these rows at least, those that may show something else than as drawn."""
         otherwise = self._otherwise.setdefault(mistake.id, {})
         bench = Bench(self.world, mistake.change, sound=self.sound)
-        touched = {n for at in bench.changed for n in self._reached.get(at, ())}
-        for n in touched.intersection(numbers).difference(otherwise):
-            otherwise[n] = bench.probed(self._rows[n])
-        return [otherwise[n] if n in otherwise else self._as_drawn[n] for n in numbers]
+        touched = {number for at in bench.changed for number in self._reached.get(at, ())}
+        for number in (touched & numbers).difference(otherwise):
+            otherwise[number] = bench.probed(self._rows[number])
+        return otherwise
 
     def _number(self, row: Measurement) -> int:
         known = self._numbers.get(id(row))
@@ -46,6 +56,7 @@ class Readings:
             return number
         scope = self.sound.scope(row)
         self._as_drawn.append(scope.fails)
-        for at in (*scope.places, *scope.at):
+        depends_on: tuple[Place | str, ...] = (*scope.places, *scope.at)
+        for at in depends_on:
             self._reached.setdefault(at, set()).add(number)
         return number

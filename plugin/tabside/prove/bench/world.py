@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, partial
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -39,6 +39,18 @@ class Place(NamedTuple):
     at: str  # termination; board for a known ground
     number: str = ""
     lead: str = ""  # of a bare end
+
+
+class Joined(dict[Place, tuple[Place, ...]]):
+    """What each place is joined to, worked out when it is first asked for."""
+
+    def __init__(self, work_out: Callable[[Place], Iterable[Place]]) -> None:
+        super().__init__()
+        self._work_out = work_out
+
+    def __missing__(self, place: Place) -> tuple[Place, ...]:
+        found = self[place] = tuple(self._work_out(place))
+        return found
 
 
 class Inside(StrEnum):
@@ -89,7 +101,7 @@ class World:
                 if place.kind is PlaceKind.BARE:
                     self.soldered_at.setdefault(contact_of(place), []).append(place)
         self._probed: dict[End, Place] = {}
-        self._on_board: dict[tuple[Place, tuple[Inside, ...], bool], tuple[Place, ...]] = {}
+        self._by_board: dict[tuple[tuple[Inside, ...], bool], Joined] = {}
 
     def _place(self, mark: str, end: LeadEnd) -> Place:
         reference, number = end.key
@@ -280,17 +292,17 @@ class World:
             return Inside.UNKNOWN if board in self.plain_loads else Inside.APART
         return Inside.SIGNAL if role.cls is RoleClass.SIGNAL else Inside.UNKNOWN
 
-    def on_board(self, place: Place, inside: tuple[Inside, ...], switches_off: bool) -> tuple[Place, ...]:
-        """Contacts, and the known ground, that a board's own copper joins to this place in one of these ways.
+    def by_board(self, inside: tuple[Inside, ...], switches_off: bool) -> Joined:
+        """Contacts, and the known ground, that a board's own copper joins to a place in one of these ways.
 
         No mistake of the wiring changes it, so it is worked out once for all of them.
         """
-        asked = (place, inside, switches_off)
-        if asked not in self._on_board:
-            self._on_board[asked] = tuple(self._joined_by_board(place, inside, switches_off))
-        return self._on_board[asked]
+        asked = (inside, switches_off)
+        if asked not in self._by_board:
+            self._by_board[asked] = Joined(partial(self._joined_by_board, inside=inside, switches_off=switches_off))
+        return self._by_board[asked]
 
-    def _joined_by_board(self, place: Place, inside: tuple[Inside, ...], switches_off: bool) -> Iterator[Place]:
+    def _joined_by_board(self, place: Place, *, inside: tuple[Inside, ...], switches_off: bool) -> Iterator[Place]:
         if place.kind is PlaceKind.GROUND:
             for key in self.contacts_of_board.get(f"board {place.at}", ()):
                 if self.from_ground(place.at, key) in inside:
