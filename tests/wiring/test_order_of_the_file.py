@@ -61,7 +61,7 @@ def seen(made):
         [replace(lead, net_id=0) for lead in made.leads],
         [(link.ends, [lead.mark for lead in link.leads]) for link in made.links],
         made.cables,
-        [replace(each, place=None, pins=tuple(pin._replace(net_id=0) for pin in each.pins)) for each in made.parts],
+        [replace(each, place=None, pins=tuple(replace(pin, net_id=0) for pin in each.pins)) for each in made.parts],
         [replace(each, net_id=0) for each in made.crowded],
         [(each.what, each.reference, each.message) for each in made.oddities],
         made.drawing_hash,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.bus_lines import BusLine
 from tabside.analysis.judgement import Judgement
@@ -46,7 +47,7 @@ def longest_rs485_stub_m(rise_ns: float = RS485_RISE_NS, m_per_ns: float = RS485
     return rise_ns * m_per_ns / (10 * 2)
 
 
-class Stub(NamedTuple):
+class Stub(Struct, frozen=True):
     """A board that hangs off the line between its ends."""
 
     board: str
@@ -99,7 +100,7 @@ def _farthest(beside: Mapping[str, Mapping[str, float]], start: str) -> tuple[st
     return max(far, key=lambda node: far[node]), above
 
 
-class I2cLine(NamedTuple):
+class I2cLine(Struct, frozen=True):
     """One line, SDA or SCL, of an I2C bus."""
 
     contacts: tuple[Contact, ...]

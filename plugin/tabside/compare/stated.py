@@ -16,7 +16,7 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
 from tabside.documents.ports import Port, ports
-from tabside.model.craft import Contact, ContactKey, Kind, Termination
+from tabside.model.craft import Contact, ContactKey, Kind, Limits, Termination
 from tabside.model.findings import Finding
 from tabside.model.roles import Rail, RoleClass
 
@@ -33,7 +33,8 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
     packs = [each.battery_text or str(each.battery or "") for each in settings]
     if settings[0].battery != settings[1].battery:
         yield _changed("battery", packs[0], packs[1], _PACK)
-    for name, before, after in zip(settings[0].limits._fields, settings[0].limits, settings[1].limits, strict=True):
+    for name in Limits.__struct_fields__:
+        before, after = (getattr(each.limits, name) for each in settings)
         if before != after:
             words = "What numbers are held against: check the craft again."
             yield _changed(f"limits.{name}", str(before), str(after), words)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.sources import Source, read_source
@@ -14,7 +15,7 @@ USUAL_TABLE = "handbook_chassis"
 NEVER_A_LIMIT = frozenset(("rc_silicone_optimistic",))
 
 
-class Row(NamedTuple):
+class Row(Struct, frozen=True):
     """The current of one size in one table."""
 
     awg: int
@@ -22,7 +23,7 @@ class Row(NamedTuple):
     source: Source
 
 
-class AmpacityTable(NamedTuple):
+class AmpacityTable(Struct, frozen=True):
     """One table, thickest size first."""
 
     id: str
@@ -30,7 +31,7 @@ class AmpacityTable(NamedTuple):
     rows: tuple[Row, ...]
 
 
-class Ampacity(NamedTuple):
+class Ampacity(Struct, frozen=True):
     """What a wire may carry by a table.  `at_awg` is the row that was used."""
 
     amps: float

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from typing import NamedTuple
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.facts import tables
@@ -47,7 +47,7 @@ _BY_VOLTS = ("LEAD", "", "LIION", "LIFEPO4", "NIMH", "ALKALINE")
 _LEAD_V = (2.0, 4.0, 6.0, 8.0, 12.0)  # of one lead battery; larger ones are some of these in series
 
 
-class Cell(NamedTuple):
+class Cell(Struct, frozen=True):
     """Volts of one cell: lowest under load, usual, full; what a source of grade A, B or K says that it reaches."""
 
     empty_v: float

@@ -10,7 +10,6 @@ import re
 from collections.abc import Mapping, Sequence
 from functools import cache
 from types import MappingProxyType
-from typing import NamedTuple
 
 from msgspec import Struct, field
 
@@ -108,7 +107,7 @@ def _strip(row: Row) -> tuple[float, float] | None:
     return None if stated is None else (stated, stated)
 
 
-class CurrentRow(NamedTuple):
+class CurrentRow(Struct, frozen=True):
     """One printed figure: amperes, or the part of a single contact's amperes."""
 
     awg: int
@@ -118,7 +117,7 @@ class CurrentRow(NamedTuple):
     source: Source
 
 
-class Carries(NamedTuple):
+class Carries(Struct, frozen=True):
     """The figure for one contact.  `below`: the wire is thinner than every row, and carries less than this."""
 
     value: float

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -276,7 +275,7 @@ def _family(row: Row) -> Family:
     )
 
 
-class ReleaseFace(NamedTuple):
+class ReleaseFace(Struct, frozen=True):
     """Of one family.  Empty texts are "not known": no left and right may be told from them."""
 
     family: str

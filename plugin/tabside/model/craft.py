@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from enum import StrEnum
 from types import MappingProxyType
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from msgspec import Struct, field
 
@@ -158,7 +158,7 @@ class Cable(Struct, frozen=True):
     leads: tuple[str, ...]  # marks
 
 
-class PartPin(NamedTuple):
+class PartPin(Struct, frozen=True, array_like=True):
     """One pin of a part on the nets."""
 
     number: str
@@ -184,7 +184,7 @@ class Part(Struct, frozen=True):
     cuts_run: bool = False  # not fitted, and the wires on its two sides part there
 
 
-class NamedTogether(NamedTuple):
+class NamedTogether(Struct, frozen=True, array_like=True):
     """Stretches of drawn wire that only a name joins, and the leads that were added between them for it."""
 
     net: str
@@ -215,7 +215,7 @@ class Oddity(Struct, frozen=True):
     field: str = ""  # the field whose value is at fault, in lower case: "contact 1"
 
 
-class Limits(NamedTuple):
+class Limits(Struct, frozen=True, array_like=True):
     """What the numbers of a craft are held against.  Percentages of the rail's volts, or of its rating."""
 
     drop_percent_regulated: float = 3.0
@@ -233,7 +233,7 @@ _USUAL_CUTTING = Cutting()
 _NO_WISHES = Bench()
 
 
-class Protection(NamedTuple):
+class Protection(Struct, frozen=True, array_like=True):
     """A fuse or a limiter that is not drawn as an in-line part."""
 
     at: ContactKey

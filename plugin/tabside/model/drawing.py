@@ -3,13 +3,13 @@
 This is where KiCad's words end.  `read` fills it, `wiring` makes a craft of it.
 """
 
-from __future__ import annotations
+# Named tuples, for `nets` loads no msgspec; and no annotations as text, which named tuples compile one by one.
 
 from collections.abc import Mapping
 from enum import Enum
 from typing import NamedTuple
 
-_NOTHING: Mapping[str, str] = {}  # named tuples load several times as fast as data classes
+_NOTHING: Mapping[str, str] = {}
 
 
 class Place(NamedTuple):

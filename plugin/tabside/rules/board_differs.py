@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
@@ -30,7 +31,7 @@ _UPDATE = (
 _FIX = f"Look at the real board: correct the drawing, or the board file. {_UPDATE}"
 
 
-class _Difference(NamedTuple):
+class _Difference(Struct, frozen=True):
     words: str
     contact: Contact | None = None
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
+from msgspec.structs import replace
+
 from tabside.analysis import harm
 from tabside.analysis.current.fuses import Fuse, fuses_of
 from tabside.analysis.current.lead_amps import SHARED
@@ -65,7 +67,7 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
             if len(known) == len(leads):
                 least = min(known, key=_amps)
                 whole = least.amps if len(leads) == 1 else sum(limit.amps for limit in known) * SHARED
-                found.append((leads, least._replace(amps=whole, surely_a=_together(known))))
+                found.append((leads, replace(least, amps=whole, surely_a=_together(known))))
     # A wire that is surely too thin is told before a contact that may be.
     return min(found, key=lambda entry: (not _is_error(fuse, entry[1]), entry[1].amps, entry[1].rule), default=None)
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
@@ -24,14 +26,14 @@ Plug = tuple[str, int, int]  # family, ways, rows
 Pinout = tuple[tuple[str, str, str, bool, str], ...]
 
 
-class _Receptacle(NamedTuple):
+class _Receptacle(Struct, frozen=True):
     """One receptacle, and by contact number what its plug brings from the other end."""
 
     termination: Termination
     brings: dict[str, Contact]
 
 
-class _Harm(NamedTuple):
+class _Harm(Struct, frozen=True):
     plug_of: _Receptacle
     into: _Receptacle
     brought: Contact

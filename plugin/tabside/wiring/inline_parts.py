@@ -7,8 +7,8 @@ across a rail and ground, as pull-up or as terminator they are parts on the net.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.facts.labels.roles import read_label
@@ -24,7 +24,7 @@ _SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}
 _CROSSED = frozenset(("uart", "crsf", "rs232"))  # groups whose lines meet another line at the far end
 
 
-class NetRoles(NamedTuple):
+class NetRoles(Struct, frozen=True):
     """What the contacts on a net, and the power symbols that name it, say about it."""
 
     roles: tuple[Role, ...]  # known ones of contacts

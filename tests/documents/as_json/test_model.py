@@ -44,7 +44,7 @@ def test_a_craft_is_read_back_as_it_was(root):
 
 def test_lengths_and_insulations_whose_keys_are_no_texts_come_back():
     craft = read_craft(BOAT)
-    limits = craft.settings.limits._replace(insulation_mm={28: 0.7, -3: 14.0})
+    limits = replace(craft.settings.limits, insulation_mm={28: 0.7, -3: 14.0})
     settings = replace(craft.settings, lengths_mm={("J1", "J2"): 85.5}, limits=limits)
     craft = replace(craft, settings=settings)
     assert there_and_back(craft) == as_saved(craft)

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tabside.analysis.joints import passes, passes_role
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
@@ -61,7 +63,7 @@ class Circuit:
         self.clashes = False  # something on it clashes, which is told as such: nothing is worked out for it
 
 
-class Circuits(NamedTuple):
+class Circuits(Struct, frozen=True):
     """All circuits of one kind (supplies, or grounds) of a craft."""
 
     nodes: dict[int, Node]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cache
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.model.craft import Kind, Termination
 
 
-class Range(NamedTuple):
+class Range(Struct, frozen=True):
     """Spans that a contact of the family is made for; a value inside any of them fits.  No span: nothing is known."""
 
     spans: tuple[tuple[float, float], ...]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.current.circuits import Circuit, Ends, rail_volts
 from tabside.analysis.current.drop_paths import Hop, hops_of
@@ -12,7 +13,7 @@ from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 
 
-class Drop(NamedTuple):
+class Drop(Struct, frozen=True):
     """The way from a source to the first board at which the limit is passed."""
 
     way: tuple[Hop, ...]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.current.circuits import Circuit, Ends
 from tabside.analysis.current.flow import Amps, Flow, Flows, walk
@@ -12,7 +13,7 @@ from tabside.analysis.current.lead_amps import drop_v
 from tabside.model.craft import Lead
 
 
-class Hop(NamedTuple):
+class Hop(Struct, frozen=True):
     """From one board to the next, over splices and in-line parts between them."""
 
     start: int  # supply nodes

@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node, ground_circuits, supply_circuits
 from tabside.model.craft import Craft, Kind, Lead
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     from tabside.analysis.judgement import Judgement
 
 
-class Amps(NamedTuple):
+class Amps(Struct, frozen=True):
     """A current: at most, typically, and whether every load in it is stated (else it is at least this much)."""
 
     most: float = 0.0
@@ -30,14 +32,14 @@ class Amps(NamedTuple):
         return Amps(self.most + sign * other.most, self.typical + sign * other.typical, self.whole and other.whole)
 
 
-class Flow(NamedTuple):
+class Flow(Struct, frozen=True):
     """The current over a bundle, into its node `into`."""
 
     amps: Amps
     into: int
 
 
-class _Tree(NamedTuple):
+class _Tree(Struct, frozen=True):
     """A circuit walked from one node: the order of the walk, where each node was reached from, and the bridges."""
 
     order: list[int]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.current.part_ratings import PartRating, read_rating
 from tabside.analysis.joints import letters_of
@@ -12,7 +13,7 @@ from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
 from tabside.wiring.terminations.part_kinds import FUSES
 
 
-class Fuse(NamedTuple):
+class Fuse(Struct, frozen=True):
     """One fuse or breaker with a stated current."""
 
     reference: str

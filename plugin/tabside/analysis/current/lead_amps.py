@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.lead_ends import MadeLead, WireFrom
 from tabside.model.craft import Craft, Kind, Lead, Termination
@@ -13,7 +14,7 @@ from tabside.model.craft import Craft, Kind, Lead, Termination
 SHARED = 0.8
 
 
-class Resistance(NamedTuple):
+class Resistance(Struct, frozen=True):
     """Of one lead, in ohm; None: gauge or length not known."""
 
     wire_ohm: float | None

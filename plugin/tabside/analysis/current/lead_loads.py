@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node
 from tabside.analysis.current.flow import Amps, Flow, Flows, neighbours
 from tabside.model.craft import Contact, Lead
 
 
-class Carrying(NamedTuple):
+class Carrying(Struct, frozen=True):
     """A lead with the current that is counted for it."""
 
     lead: Lead
@@ -24,7 +25,7 @@ class Carrying(NamedTuple):
     beside: int  # leads of the bundle
 
 
-class Reach(NamedTuple):
+class Reach(Struct, frozen=True):
     """Leads between two nodes whose current is open: at least so much over all of them, and what one could carry."""
 
     leads: tuple[Lead, ...]
@@ -32,7 +33,7 @@ class Reach(NamedTuple):
     most: float
 
 
-class Together(NamedTuple):
+class Together(Struct, frozen=True):
     """Leads that bring a board all that it takes, whatever each of them carries."""
 
     leads: tuple[Lead, ...]

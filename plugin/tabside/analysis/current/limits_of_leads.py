@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.current.lead_amps import mated_plugs
 from tabside.analysis.current.lead_loads import Carrying, carryings, loaded_contacts, open_leads
@@ -14,7 +15,7 @@ from tabside.model.craft import Lead
 CONTACT, WIRE = "over-current-contact", "over-current-wire"
 
 
-class Limit(NamedTuple):
+class Limit(Struct, frozen=True):
     """The most that one part of a lead may carry."""
 
     rule: str  # CONTACT or WIRE

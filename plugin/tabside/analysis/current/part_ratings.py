@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import NamedTuple
+
+from msgspec import Struct
 
 _AMPS = re.compile(r"(?<![\w.])(\d+(?:[.,]\d+)?)\s*(m?)A(?:mp(?:ere)?s?)?(?![\w])", re.IGNORECASE)
 _VOLTS = re.compile(r"(\d+(?:[.,]\d+)?)\s*(k?)V(?:DC)?(?![\w])", re.IGNORECASE)
 RATING = "rating"
 
 
-class PartRating(NamedTuple):
+class PartRating(Struct, frozen=True):
     """None: not said."""
 
     amps: float | None

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.current.part_ratings import read_rating
 from tabside.analysis.joints import is_coil, letters_of, members_of, runs_of
@@ -30,7 +31,7 @@ _LIGHT = re.compile(r"LED|lamp|light", re.IGNORECASE)
 _POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
 
 
-class Across(NamedTuple):
+class Across(Struct, frozen=True):
     """A part with two pins, one on a supply, the other on ground."""
 
     part: Part
@@ -42,7 +43,7 @@ class Across(NamedTuple):
     reach_words: str
 
 
-class Barrier(NamedTuple):
+class Barrier(Struct, frozen=True):
     """A diode in a run that lets no current through to what it should feed."""
 
     part: Termination

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.analysis.joints import letters_of
 from tabside.model.craft import Craft
 
 
-class TwoPole(NamedTuple):
+class TwoPole(Struct, frozen=True):
     reference: str
     value: str
     nets: tuple[int, int]

@@ -61,7 +61,7 @@ def model_json(craft: Craft) -> dict[str, Any]:
         parts=craft.parts,
         crowded=craft.crowded,
         oddities=craft.oddities,
-        settings=replace(craft.settings, lengths_mm={}, limits=limits._replace(insulation_mm={})),
+        settings=replace(craft.settings, lengths_mm={}, limits=replace(limits, insulation_mm={})),
         lengths_mm=tuple((*ends, length) for ends, length in craft.settings.lengths_mm.items()),
         insulation_mm=dict(limits.insulation_mm),
         rule_nets=craft.rule_nets,
@@ -95,7 +95,7 @@ def _craft(model: Model) -> Craft:
     settings = replace(
         model.settings,
         lengths_mm={(first, second): length for first, second, length in model.lengths_mm},
-        limits=model.settings.limits._replace(insulation_mm=dict(model.insulation_mm)),
+        limits=replace(model.settings.limits, insulation_mm=dict(model.insulation_mm)),
     )
     return Craft(
         name=model.name,

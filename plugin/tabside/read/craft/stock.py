@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Annotated, Any, NamedTuple
+from typing import Annotated, Any
 
 import msgspec
+from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.errors import TabsideError
@@ -121,7 +122,7 @@ class BenchTable(Section):
     slack_at: list[str] = []
 
 
-class Stock(NamedTuple):
+class Stock(Struct, frozen=True):
     """All entries, those in kits among them, and the places that they name."""
 
     cables: tuple[StockCable, ...]

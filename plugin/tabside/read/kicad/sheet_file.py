@@ -4,14 +4,14 @@
 the millimetre, y downwards on the sheet (kicad rounds to them before it compares points; nothing else snaps).
 """
 
-from __future__ import annotations
+# Named tuples, for `nets` loads no msgspec; and no annotations as text, which named tuples compile one by one.
 
 from collections.abc import Mapping
 from typing import NamedTuple
 
 Point = tuple[int, int]  # internal units, 100 nm
 UNITS_PER_MM = 10_000
-_NOTHING: Mapping[str, str] = {}  # named tuples load several times as fast as data classes
+_NOTHING: Mapping[str, str] = {}
 
 
 class LibPin(NamedTuple):

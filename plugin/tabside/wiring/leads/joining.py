@@ -13,7 +13,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence, Set
 from types import MappingProxyType
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.wiring.leads.lead_tree import (
     Islands,
@@ -35,7 +36,7 @@ TIES_MAX = 60  # nodes up to which equally good trees are put in natural order
 LengthUm = Callable[[str, str], int | None]
 
 
-class Joined(NamedTuple):
+class Joined(Struct, frozen=True):
     """The further leads of a net."""
 
     leads: tuple[LeadEnds, ...]  # natural order

@@ -6,7 +6,9 @@ Every net by itself, and the same for any order of the file.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence, Set
-from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.model.craft import Contact, ContactKey, Crowding, Kind, NamedTogether, Termination
 from tabside.model.groups import Groups
@@ -23,7 +25,7 @@ DrawnTogether = Mapping[int, Sequence[tuple[ContactKey, ...]]]
 GAVE_WAY = "leads beside others gave way so that the whole net is connected"
 
 
-class LaidLead(NamedTuple):
+class LaidLead(Struct, frozen=True):
     """A lead before it has a mark."""
 
     ends: LeadEnds
@@ -147,7 +149,7 @@ class _Laying:
             self.unsolved.setdefault(net.net_id, []).append(bundle)
         for lead in bundle.leads:
             how = "chosen" if lead.how == "chosen" else "drawn together"
-            net.leads.append(lead._replace(how=how))
+            net.leads.append(replace(lead, how=how))
             net.pieces.join(*lead.ends)
 
     def _reach_all(self, bundle: Net) -> bool:
@@ -409,7 +411,7 @@ def _solution(
     wanting = {pair for pair in carrying if pair not in served} if net.is_rail else set()
     found = join_islands(spots, joined=joined, wanting=wanting, length_um=length_um)
     if found is not None and found.chosen:
-        return found._replace(others=others_as_good(spots, found.leads, Weights(joined, wanting)))
+        return replace(found, others=others_as_good(spots, found.leads, Weights(joined, wanting)))
     return found
 
 

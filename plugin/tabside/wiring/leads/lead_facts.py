@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence, Set
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
+
+from msgspec import Struct
 
 from tabside.facts.colours import colour_code
 from tabside.model.craft import ContactKey, Oddity
@@ -29,7 +31,7 @@ LONGEST_MM = 1_000_000
 _Value = TypeVar("_Value", int, str)
 
 
-class LeadFacts(NamedTuple):
+class LeadFacts(Struct, frozen=True):
     """What is known of one lead besides its ends."""
 
     gauge_awg: int | None = None
@@ -40,7 +42,7 @@ class LeadFacts(NamedTuple):
     pair: str | None = None
 
 
-class Note(NamedTuple):
+class Note(Struct, frozen=True):
     """A drawn note that could be read."""
 
     drawn: DrawnNote
@@ -75,7 +77,8 @@ def read_notes(drawing: Drawing, stretches: Stretches) -> Notes:
         notes.by_net.setdefault(drawn.net, []).append(note)
         net = drawing.nets[drawn.net].name
         notes.oddities += [
-            Oddity("field", "", f"note on net {net}: {text}", drawn.place, field) for text, field in problems
+            Oddity("field", "", f"note on net {net}: {problem.text}", drawn.place, problem.field)
+            for problem in problems
         ]
     return notes
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.model.craft import ContactKey
 from tabside.model.groups import Groups
@@ -38,7 +39,7 @@ def ends_of(a: ContactKey, b: ContactKey) -> LeadEnds:
     return (a, b) if contact_order(a) <= contact_order(b) else (b, a)
 
 
-class Spot(NamedTuple):
+class Spot(Struct, frozen=True):
     """A contact that step 4 may use."""
 
     key: ContactKey
@@ -57,7 +58,7 @@ class Slot:
         self.room = room
 
 
-class Node(NamedTuple):
+class Node(Struct, frozen=True):
     """The contacts that one termination has in one island."""
 
     reference: str

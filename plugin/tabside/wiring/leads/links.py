@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.model.craft import Lead, Link, Termination
 from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import LeadEnds, Order, contact_order, lead_order
 
 
-class CableLeads(NamedTuple):
+class CableLeads(Struct, frozen=True):
     """The leads of one cable, and the terminations that it meets, in natural order."""
 
     leads: tuple[int, ...]  # indexes

@@ -6,7 +6,8 @@ Costs are whole numbers, compared in the order new pairs, unserved leads, length
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import Node
@@ -18,7 +19,7 @@ _ROUNDS = 40  # of setting the prices
 _FREE, _FORCED, _FORBIDDEN = 0, 1, 2
 
 
-class Edge(NamedTuple):
+class Edge(Struct, frozen=True):
     """A possible lead between two nodes of different islands."""
 
     x: int

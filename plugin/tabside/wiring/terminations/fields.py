@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Mapping
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.model.craft import Kind
 from tabside.model.roles import Volts
@@ -107,7 +108,7 @@ def _singular(key: str) -> str:
     return re.sub(r"(?:ies|y)\Z", "i", key) if key.endswith(("ies", "y")) else key.removesuffix("s")
 
 
-class Problem(NamedTuple):
+class Problem(Struct, frozen=True):
     """What is wrong with a field, in words, and the field whose value is at fault ("" when it is no single one)."""
 
     text: str

@@ -6,7 +6,8 @@ Every value is entered as a person sees it in its picture, and kept as on face `
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from tabside.facts.footprints import FootprintMatch
 from tabside.wiring.faces import RELEASE_SIDE, mating_reversed, picture_reversed, tabs_reversed
@@ -38,7 +39,7 @@ _OTHER = {"left": "right", "right": "left"}
 _START = {"left": "left", "top": "left", "right": "right", "bottom": "right"}  # the end at which reading begins, or not
 
 
-class Seen(NamedTuple):
+class Seen(Struct, frozen=True):
     """Off what the names were copied."""
 
     face: str  # "printed", "tabs", "mating", or "" for a picture
@@ -49,7 +50,7 @@ class Seen(NamedTuple):
         return self.face or " ".join(word for word in (self.opening, SEE_THROUGH if self.see_through else "") if word)
 
 
-class Orientation(NamedTuple):
+class Orientation(Struct, frozen=True):
     seen: Seen | None
     contact_1: str | None  # "left" | "right" on face `printed`
     entry: str | None

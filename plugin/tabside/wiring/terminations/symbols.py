@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping, Sequence
-from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.model.craft import Oddity
 from tabside.model.drawing import Drawing, DrawnPin, DrawnSymbol, PinKey, Place
@@ -13,7 +15,7 @@ from tabside.model.natural import natural
 _SHIELD_PINS = frozenset(("MP", "SH", "S"))
 
 
-class Gathered(NamedTuple):
+class Gathered(Struct, frozen=True):
     """All units of one reference, in a stable order, and their pins."""
 
     reference: str
@@ -41,7 +43,7 @@ class Gathered(NamedTuple):
 
 def only_pins(part: Gathered, numbers: Collection[str]) -> Gathered:
     """The part with these pins alone."""
-    return part._replace(pins={number: pin for number, pin in part.pins.items() if number in numbers})
+    return replace(part, pins={number: pin for number, pin in part.pins.items() if number in numbers})
 
 
 def gather(drawing: Drawing) -> tuple[list[Gathered], dict[PinKey, tuple[str, str]], list[Oddity]]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.facts.cells import PACK_FORMS, PackTextError, read_pack_value
@@ -61,7 +61,7 @@ _ADAPTERS = frozenset(("ADAPTER", "ADAPTOR", "PSU", "MAINS", "SMPS", "WALLWART")
 PAD_LEADS = 4  # common practice, no source
 
 
-class Shape(NamedTuple):
+class Shape(Struct, frozen=True):
     """What a termination's part is like, before its contacts are looked at."""
 
     kind: Kind
@@ -139,8 +139,8 @@ def termination_of(
     termination = _with_contacts(part, termination, fields, labels, drawing)
     problems += fields.problems
     oddities = [
-        Oddity("field", part.reference, f"{part.reference}: {text}", part.first.place, field)
-        for text, field in problems
+        Oddity("field", part.reference, f"{part.reference}: {problem.text}", part.first.place, problem.field)
+        for problem in problems
     ]
     clashing = [*lies.contradictions, *contradictions(part, termination, fields)]
     if clashing:  # then nobody knows how its plug lies
