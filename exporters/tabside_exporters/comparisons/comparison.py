@@ -72,11 +72,8 @@ def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:
 
 def notes_of(comparison: Comparison) -> tuple[str, ...]:
     """What stands below the table: how terminations were matched, parts, measurements, findings."""
-    old = comparison.old.craft
     retest = comparison.retest
-    lines = [
-        f"Compared with {old.name}, revision {old.revision or 'not stated'}, drawing {old.drawing_hash or 'export'}."
-    ]
+    lines = [f"Compared with {comparison.old.described}."]
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]

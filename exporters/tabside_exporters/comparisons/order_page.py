@@ -21,8 +21,8 @@ from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
-from tabside_exporters.pages.plug_drawing import family_at_true_size, plug_faces
-from tabside_exporters.pages.sheet_layout import LONG, blocks_of, pads_of
+from tabside_exporters.pages.plug_drawing import plug_faces
+from tabside_exporters.pages.sheet_layout import LONG, blocks_of, handling_block, pads_of, sheet_anchor
 from tabside_exporters.picture.content import Note, Notes
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 
@@ -84,8 +84,7 @@ def order_html(order: Order, about: About) -> bytes:
 
 
 def compared_with(order: Order) -> str:
-    old = order.comparison.old.craft
-    return f"From {old.name}, revision {old.revision or 'not stated'}, drawing {old.drawing_hash or 'export'}"
+    return f"From {order.comparison.old.described}"
 
 
 def _sheet(work: CableWork, order: Order) -> dict[str, object]:
@@ -112,7 +111,7 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
 
 
 def _anchor(work: CableWork) -> str:
-    return f"s-{clean(work.fate.name).replace(' ', '-')}{'-gone' if work.fate.new is None else ''}"
+    return sheet_anchor(work.fate.name) + ("-gone" if work.fate.new is None else "")
 
 
 def as_plan(work: CableWork) -> CablePlan:
@@ -173,16 +172,7 @@ def _handling(order: Order) -> Iterator[dict[str, object]]:
         if step.end == end.name and step.action in HANDS and step.cavity and step.occupancy
     }
     for family in sorted(each for each in worked if each):
-        each = handling_of(family)
-        yield {
-            "title": clean(each.title),
-            "true_size": Markup(family_at_true_size(family)),
-            "release": clean(each.release),
-            "seat": clean(each.seat),
-            "crimp": [clean(text) for text in each.crimp],
-            "reuse": clean(each.reuse),
-            "source": clean(each.source),
-        }
+        yield handling_block(handling_of(family))
 
 
 def _pictures(order: Order) -> Iterator[dict[str, object]]:

@@ -21,7 +21,7 @@ def write_markdown(page: Page) -> bytes:
     parts = [f"# {page.document.title}: {escaped(about.craft_line)}"]
     if about.not_cleared:
         parts.append(f"**{about.not_cleared}**")
-    parts.append(_bullets([about.made_from_line, about.judged_line, *(f"Accepted: {line}" for line in about.accepted)]))
+    parts.append(_bullets(about.lines_below))
     if page.document.bench:
         parts += ["Caution:", _bullets(CAUTIONS)]
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]

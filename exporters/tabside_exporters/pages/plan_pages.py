@@ -17,8 +17,17 @@ from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.markdown_pages import escaped
 from tabside_exporters.formats.page_templates import rendered
-from tabside_exporters.pages.plug_drawing import family_at_true_size, plug_faces
-from tabside_exporters.pages.sheet_layout import LONG, MOST_BOXES, blocks_of, numbered, pads_of, twin_lines
+from tabside_exporters.pages.plug_drawing import plug_faces
+from tabside_exporters.pages.sheet_layout import (
+    LONG,
+    MOST_BOXES,
+    blocks_of,
+    handling_block,
+    numbered,
+    pads_of,
+    sheet_anchor,
+    twin_lines,
+)
 
 _BOX = "\\[ \\]"
 
@@ -45,7 +54,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
 def _index_row(cable: CablePlan) -> dict[str, str]:
     return {
         "label": clean(cable.label),
-        "link": clean(cable.same_as or cable.label).replace(" ", "-"),
+        "link": sheet_anchor(cable.same_as or cable.label),
         "between": clean(_between(cable)),
         "method": cable.method.words + (f", as {clean(cable.same_as)}" if cable.same_as else ""),
         "minutes": f"{cable.minutes:g}",
@@ -91,7 +100,7 @@ def _sheet(
 ) -> dict[str, object]:
     labels = ", ".join([cable.label, *(twin.label for twin in twins)])
     return {
-        "id": clean(cable.label).replace(" ", "-"),
+        "id": sheet_anchor(cable.label),
         "label": clean(f"{labels}: make {len(twins) + 1}" if twins else labels),
         "between": clean(_between(cable)),
         "method": cable.method.words,
@@ -110,18 +119,7 @@ def _sheet(
         "wide": any(len(step.occupancy) > LONG for step in cable.steps),
         "pads": pads_of(cable),
         "plugs": _plugs(cable),
-        "handling": [
-            {
-                "title": clean(each.title),
-                "true_size": Markup(family_at_true_size(each.family)),
-                "release": clean(each.release),
-                "seat": clean(each.seat),
-                "crimp": [clean(text) for text in each.crimp] if each.family in crimped else [],
-                "reuse": clean(each.reuse),
-                "source": clean(each.source),
-            }
-            for each in new
-        ],
+        "handling": [handling_block(each, crimped=each.family in crimped) for each in new],
     }
 
 
@@ -151,8 +149,7 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     parts = [f"# {page.document.title}: {escaped(about.craft_line)}"]
     if about.not_cleared:
         parts.append(f"**{about.not_cleared}**")
-    lines = (about.made_from_line, about.judged_line, *(f"Accepted: {line}" for line in about.accepted))
-    parts.append("\n".join(f"- {escaped(line)}" for line in lines))
+    parts.append("\n".join(f"- {escaped(line)}" for line in about.lines_below))
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in CAUTIONS)]
     parts += [escaped(line) for line in _totals(plan)]
     if inspect := workmanship(plan):

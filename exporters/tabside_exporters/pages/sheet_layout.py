@@ -6,20 +6,40 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from markupsafe import Markup
 from msgspec.structs import replace
 
 from tabside.make.method import Method
-from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Step
+from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Handling, Step
 from tabside.make.sheets.face_row import FaceRow, face_of_step
 from tabside.prove.measurement import Measurement, Test
 from tabside.prove.rows.row_words import row_words
 from tabside_exporters.formats.cells import clean
+from tabside_exporters.pages.plug_drawing import family_at_true_size
 
 _PAIR = re.compile(r"(?<=\d)-(?=\d)")
 _FEW = 4  # wires that a row names
 LONG = 10  # ways from which a row has no room for the names of wires
 MOST_BOXES = 6  # one for each of the cables that a sheet serves
 _MOVED = (Method.RE_PIN, Method.RE_HOUSE)
+
+
+def sheet_anchor(name: str) -> str:
+    """The place on a page of the sheet of this name: a cable's label."""
+    return f"s-{clean(name).replace(' ', '-')}"
+
+
+def handling_block(handling: Handling, *, crimped: bool = True) -> dict[str, object]:
+    """How the contacts of a family are released and seated, and crimped where they are crimped by hand."""
+    return {
+        "title": clean(handling.title),
+        "true_size": Markup(family_at_true_size(handling.family)),
+        "release": clean(handling.release),
+        "seat": clean(handling.seat),
+        "crimp": [clean(text) for text in handling.crimp] if crimped else [],
+        "reuse": clean(handling.reuse),
+        "source": clean(handling.source),
+    }
 
 
 def blocks_of(cable: CablePlan, row_numbers: dict[str, int]) -> list[dict[str, object]]:

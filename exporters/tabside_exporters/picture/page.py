@@ -7,13 +7,13 @@ from collections.abc import Iterator, Mapping
 from tabside.documents.build import Build
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
-from tabside.make.sheets.cable_plan import CablePlan
 from tabside.model.findings import Finding, Severity
 from tabside.words.contacts import termination_name
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.findings_groups import ACCEPTED, numbered_findings
+from tabside_exporters.pages.sheet_layout import sheet_anchor
 from tabside_exporters.picture.content import Mark, Note, Notes, Run, runs_of
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 
@@ -46,7 +46,7 @@ def write_picture(page: Page, build: Build) -> bytes:
     files = {each.id: each.files["html"] for each in page.folder if "html" in each.files}
     marks = _marks(build)
     picture = draw_craft(build.craft, _notes(build, files, marks))
-    links = {each.label: _sheet(each) for each in build.plan.cables}
+    links = {each.label: sheet_anchor(each.same_as or each.label) for each in build.plan.cables}
     return rendered(
         "craft-picture.html.j2",
         styles=("page.css", "craft-picture.css", f"craft-picture-{'upright' if picture.upright else 'wide'}.css"),
@@ -70,7 +70,7 @@ def _notes(build: Build, files: Mapping[str, str], marks: Mapping[str, tuple[Mar
     cables = {
         each.label: Note(
             lines=(each.method.brief,),
-            link=f"{plan}#{_sheet(each)}" if plan else "",
+            link=f"{plan}#{sheet_anchor(each.same_as or each.label)}" if plan else "",
             marks=_shown(_linked(marks.get(each.label, ()), files)),
             strong=any(mark.kind == Severity.ERROR for mark in marks.get(each.label, ())),
         )
@@ -84,10 +84,6 @@ def _notes(build: Build, files: Mapping[str, str], marks: Mapping[str, tuple[Mar
         {key[2:]: note for key, note in at.items() if key.startswith("p:") and key[2:] in terminations},
         {key[2:]: note for key, note in at.items() if key.startswith("b:") and key[2:] in boards},
     )
-
-
-def _sheet(cable: CablePlan) -> str:
-    return f"s-{clean(cable.same_as or cable.label).replace(' ', '-')}"
 
 
 def _marks(build: Build) -> dict[str, tuple[Mark, ...]]:

@@ -20,6 +20,7 @@ from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
+from tabside.ordinary_file import read_ordinary
 
 OF_A_DRAWING = (".kicad_sch", ".kicad_pro", ".craft.toml", ".board.toml")
 _ENDINGS = tuple(ending.encode() for ending in OF_A_DRAWING)
@@ -96,12 +97,8 @@ def _is_ordinary(path: Path) -> bool:
         return False
 
 
-def _small_text(path: Path, most: int = 64 * 1024) -> str:
-    try:
-        with path.open("rb") as file:
-            return os.fsdecode(file.read(most))
-    except OSError as error:
-        raise TabsideError(f"cannot be read: {(error.strerror or 'unknown reason').lower()}", file=path) from None
+def _small_text(path: Path, most_bytes: int = 64 * 1024) -> str:
+    return os.fsdecode(read_ordinary(path, str(path), most_bytes))
 
 
 class _Git:
@@ -258,7 +255,7 @@ def _copy(source: Path, target: Path) -> None:
         return
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(source.read_bytes())
+        target.write_bytes(read_ordinary(source))
     except OSError as error:
         raise TabsideError(f"cannot be read: {(error.strerror or 'unknown reason').lower()}", file=source) from None
 

@@ -37,6 +37,12 @@ class Side:
             for here, there in (lead.ends, lead.ends[::-1]):
                 self.leads_at[here[0]].append((here[1], there))
 
+    @property
+    def described(self) -> str:
+        """What tells this drawing from another one."""
+        craft = self.craft
+        return f"{craft.name}, revision {craft.revision or 'not stated'}, drawing {craft.drawing_hash or 'export'}"
+
     @cached_property
     def made(self) -> Mapping[frozenset[ContactKey], MadeLead]:
         """How the ends of each lead are made."""

@@ -61,10 +61,13 @@ class About(Struct, frozen=True):
             *((self.not_cleared,) if self.not_cleared else ()),
             self.craft_line,
             *((UNSAVED,) if self.unsaved else ()),
-            self.made_from_line,
-            self.judged_line,
-            *(f"Accepted: {line}" for line in self.accepted),
+            *self.lines_below,
         )
+
+    @property
+    def lines_below(self) -> tuple[str, ...]:
+        """Of what the page was made, and what was found."""
+        return (self.made_from_line, self.judged_line, *(f"Accepted: {line}" for line in self.accepted))
 
 
 def about_build(build: Build) -> About:

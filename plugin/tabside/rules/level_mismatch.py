@@ -46,9 +46,8 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
             continue
         series = [part for part in joint.through if letters_of(part) == "R"]
         for driver, listener in ((joint.a, joint.b), (joint.b, joint.a)):
-            part = left_of_level(judgement, listener, series) if series else 1.0
-            severity = _severity(judgement, driver, listener, part) if part is not None else None
-            if severity is not None and (not series or listener.level_max_v is not None):
+            severity = _severity(judgement, driver, listener, series)
+            if severity is not None:
                 told.setdefault((joint.link, severity), []).append((driver, listener))
                 break
     for (link, severity), pairs in told.items():
@@ -80,10 +79,15 @@ def _pulled(judgement: Judgement, pull_up: PullUp) -> Finding:
     )
 
 
-def _severity(judgement: Judgement, driver: Contact, listener: Contact, part: float) -> Severity | None:
-    """How bad it is that this part of the driver's level reaches the listener."""
+def _severity(judgement: Judgement, driver: Contact, listener: Contact, series: list[str]) -> Severity | None:
+    """How bad it is that what resistors in `series` leave of the driver's level reaches the listener."""
+    if driver.level is None or not _may_listen(listener) or (series and listener.level_max_v is None):
+        return None
     lone = _is_lone(judgement, driver)
-    if not (lone or _may_drive(driver)) or not _may_listen(listener) or driver.level is None:
+    if not (lone or _may_drive(driver)):
+        return None
+    part = left_of_level(judgement, listener, series) if series else 1.0
+    if part is None:
         return None
     if listener.level_max_v is not None:
         if driver.level.low * part > listener.level_max_v + 1e-9:

@@ -88,17 +88,19 @@ def _meets_battery(craft: Craft, part: Termination, sure: Collection[str]) -> bo
 
 def is_live(craft: Craft, captive: Termination) -> bool:
     """Whether nobody may re-pin it: a lead of a pack, or one on its own most of whose contacts are named as cells."""
-    return captive.board in packs(craft) or _names_cells(captive)
+    return _is_live(captive, packs(craft))
 
 
 def live_parts(craft: Craft) -> frozenset[str]:
     """References of all own leads that nobody may re-pin."""
     on_packs = packs(craft)
     return frozenset(
-        part.reference
-        for part in craft.terminations.values()
-        if part.kind is Kind.CAPTIVE and (part.board in on_packs or _names_cells(part))
+        part.reference for part in craft.terminations.values() if part.kind is Kind.CAPTIVE and _is_live(part, on_packs)
     )
+
+
+def _is_live(captive: Termination, on_packs: Collection[str]) -> bool:
+    return captive.board in on_packs or _names_cells(captive)
 
 
 def _names_cells(captive: Termination) -> bool:

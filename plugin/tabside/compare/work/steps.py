@@ -18,11 +18,12 @@ from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import live_leads
-from tabside.make.options.repin import Hand, in_order
-from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Cavity, PlugRow, Step
+from tabside.make.options.repin import Hand, in_order, is_parked
+from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, PlugRow, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.make.sheets.plug_views import Views
+from tabside.make.sheets.ready_sheets import cavities_of
 from tabside.make.sheets.step_list import SPARE, StepFacts, StepList
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
@@ -311,7 +312,9 @@ class Hands:
             _empty(steps, at)
             steps.work(Action.TAKE_OUT, at, marks[n], f"unsolder it from {steps.shown(at[0])} {here[1]}")
         for ref in fate.rehoused:
-            _go_over(steps, places[ref], cavities.pop(places[ref], {}), marks, ends[places[ref]])
+            old_to_new = sorted(cavities.pop(places[ref], {}).items(), key=lambda item: natural(item[1][1]))
+            goes = [(marks[n], int(source), target) for n, (source, target) in old_to_new]
+            steps.go_over(places[ref], goes, ends[places[ref]])
         for reference, pairs in cavities.items():
             _in_plug(steps, reference, pairs, marks)
         again = [n for n in sorted(shorter) if n not in {n for _, _, n in joints}]
@@ -460,7 +463,7 @@ class Hands:
             if end.has_plug and end.ways is not None and end.name in worked:
                 was = self._old if ref in back else self._new
                 rows = [
-                    _cavities(row, {each.number: each.label for each in side.terminations[at].contacts}, colours)
+                    cavities_of(row, side.terminations[at], colours)
                     for row, side, at in ((before[ref], was, back.get(ref, ref)), (steps.row(ref), self._new, ref))
                 ]
                 found.append(PlugRow(end.board, ref, rows[0], rows[1]))
@@ -471,15 +474,6 @@ _SECOND = (
     "test now, with the joints made; where a row names a bare end that is soldered, touch its joint, with nothing else "
     "on that board"
 )
-
-
-def _cavities(
-    row: tuple[str | None, ...], labels: Mapping[str, str], colours: Mapping[str, str | None]
-) -> tuple[Cavity, ...]:
-    return tuple(
-        Cavity(str(n), lead, labels.get(str(n), ""), colours.get(lead) if lead else None)
-        for n, lead in enumerate(row, 1)
-    )
 
 
 def _own_ends(made: MadeLead) -> list[ContactKey]:
@@ -499,16 +493,6 @@ def _numbered(steps: StepList) -> tuple[Step, ...]:
     return tuple(replace(step, number=n) for n, step in enumerate(steps.steps, 1))
 
 
-def _go_over(
-    steps: StepList, reference: str, pairs: Mapping[int, tuple[str, str]], marks: list[str], into: CableEnd
-) -> None:
-    """Contact by contact out of the old housing and into the new one, so that nothing is parked."""
-    steps.move_over(reference, into)
-    for n, (source, target) in sorted(pairs.items(), key=lambda item: natural(item[1][1])):
-        steps.take_out(reference, int(source), marks[n], parks=False)
-        steps.put_in((reference, target), marks[n])
-
-
 def _in_plug(steps: StepList, reference: str, pairs: Mapping[int, tuple[str, str]], marks: list[str]) -> None:
     """Contacts from cavity to cavity of one plug; a cavity is empty when it is needed."""
     moving = {n: pair for n, pair in pairs.items() if pair[0] != pair[1]}
@@ -518,12 +502,11 @@ def _in_plug(steps: StepList, reference: str, pairs: Mapping[int, tuple[str, str
     single = all(len({pair[side] for pair in pairs.values()}) == len(pairs) for side in (0, 1))
     if plain and single:
         moves = in_order({n: (int(source), int(target)) for n, (source, target) in pairs.items()}, 0)
-        for k, move in enumerate(moves):
+        for n, move in enumerate(moves):
             if move.hand is Hand.PUT_IN:
                 steps.put_in((reference, str(move.cavity)), marks[move.lead])
             else:
-                later = next(each for each in moves[k + 1 :] if each.hand is Hand.PUT_IN)
-                steps.take_out(reference, move.cavity, marks[move.lead], parks=later.lead != move.lead)
+                steps.take_out(reference, move.cavity, marks[move.lead], parks=is_parked(moves, n))
         return
     for n, (source, _) in moving.items():
         steps.work(Action.TAKE_OUT, (reference, source), marks[n], f"take it out of cavity {source}, and tape it aside")

@@ -104,6 +104,11 @@ def _most_matched(left: Sequence[Pair], free: Sequence[int], there: Sequence[Pai
     return given
 
 
+def is_parked(moves: Sequence[Move], n: int) -> bool:
+    """Whether the contact that move `n` takes out waits while another one goes in."""
+    return next(later for later in moves[n + 1 :] if later.hand is Hand.PUT_IN).lead != moves[n].lead
+
+
 def in_order(goes: Mapping[int, Pair], plug: int) -> list[Move]:
     """Takes out and puts in so that every cavity is empty when it is needed.
 

@@ -10,13 +10,13 @@ from tabside.facts import families
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, plug_pairs
 from tabside.make.options.ready_cables import ReadyWay
-from tabside.make.options.repin import Hand, Pair, Repin, plan_repin
+from tabside.make.options.repin import Hand, Pair, Repin, is_parked, plan_repin
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.moments import Moments
 from tabside.make.sheets.step_list import SPARE, StepList
 from tabside.make.solve.choice import CableChoice
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Termination
 from tabside.words.contacts import counted
 
 
@@ -191,13 +191,12 @@ def carry_out(
     """Writes the moves down; `over`: into an empty housing, contact by contact, so that nothing is parked."""
     gone: set[int] = set()
     moves = [move for move in repin.moves if not over or move.hand is Hand.LEAVE_OUT]
-    for k, move in enumerate(moves):
+    for n, move in enumerate(moves):
         termination, lead = terminations[move.plug], names[move.lead]
         if move.hand is Hand.PUT_IN:
             steps.put_in((termination, str(move.cavity)), lead)
         elif move.hand is Hand.TAKE_OUT:
-            next_in = next(later for later in moves[k + 1 :] if later.hand is Hand.PUT_IN)
-            steps.take_out(termination, move.cavity, lead, parks=next_in.lead != move.lead)
+            steps.take_out(termination, move.cavity, lead, parks=is_parked(moves, n))
         else:
             free = move.lead in gone
             gone.add(move.lead)
@@ -205,10 +204,9 @@ def carry_out(
             steps.leave_out(termination, move.cavity, lead, then)
     if over:
         plug = repin.plugs[0]
-        steps.move_over(terminations[plug])
-        for n, pair in sorted(repin.becomes.items(), key=lambda item: item[1][plug]):
-            steps.take_out(terminations[plug], there[n][plug], names[n], parks=False)
-            steps.put_in((terminations[plug], str(pair[plug])), names[n])
+        becomes = sorted(repin.becomes.items(), key=lambda item: item[1][plug])
+        goes = [(names[wire], there[wire][plug], str(pair[plug])) for wire, pair in becomes]
+        steps.go_over(terminations[plug], goes)
 
 
 def captive_repin(job: CableJob, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
@@ -239,18 +237,19 @@ def plug_rows(
         PlugRow(
             end.board,
             end.termination,
-            _cavities(end, before.get(end.termination, ()), craft, colours),
-            _cavities(end, steps.row(end.termination), craft, colours),
+            cavities_of(before.get(end.termination, ()), craft.terminations[end.termination], colours),
+            cavities_of(steps.row(end.termination), craft.terminations[end.termination], colours),
         )
         for end in ends
         if end.has_plug and end.ways is not None
     )
 
 
-def _cavities(
-    end: CableEnd, row: tuple[str | None, ...], craft: Craft, colours: Mapping[str, str | None]
+def cavities_of(
+    row: tuple[str | None, ...], meets: Termination, colours: Mapping[str, str | None]
 ) -> tuple[Cavity, ...]:
-    labels = {contact.number: contact.label for contact in craft.terminations[end.termination].contacts}
+    """What sits in each cavity of a plug, from 1 up, and the signal of the contact that it meets."""
+    labels = {contact.number: contact.label for contact in meets.contacts}
     return tuple(
         Cavity(str(n), lead, labels.get(str(n), ""), None if lead is None else colours.get(lead))
         for n, lead in enumerate(row, 1)

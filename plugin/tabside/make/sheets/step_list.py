@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
 
@@ -46,11 +46,19 @@ class StepList:
         """What sits there before the first step, or after one that says it in words of its own."""
         self._rows[termination][cavity - 1] = lead
 
-    def move_over(self, termination: str, into: CableEnd | None = None) -> None:
-        """An empty housing takes the plug's place; contacts come out of the old one.
+    def go_over(self, termination: str, goes: Iterable[tuple[str, int, str]], into: CableEnd | None = None) -> None:
+        """Contact by contact out of the old housing and into an empty one, so that nothing is parked.
 
-        `into`: the plug as it becomes, when it is of another family or number of ways.
+        `goes`: lead, its cavity in the old housing, and in the new one, in the order of work; `into`: the plug as it
+        becomes, when it is of another family or number of ways.
         """
+        self._take_empty_housing(termination, into)
+        for lead, source, target in goes:
+            self.take_out(termination, source, lead, parks=False)
+            self.put_in((termination, target), lead)
+
+    def _take_empty_housing(self, termination: str, into: CableEnd | None) -> None:
+        """It takes the plug's place; contacts come out of the old one."""
         row = self._rows[termination]
         self._old[termination], ways = row, len(row)
         if into is not None:

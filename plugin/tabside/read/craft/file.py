@@ -134,11 +134,6 @@ _KEYS_AT: KeysAt = {
 }
 
 
-def craft_file_of(root: Path) -> Path:
-    """Where the craft file of a root schematic lies."""
-    return root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml")
-
-
 def read_craft_file(path: Path) -> CraftSettings:
     """Read a craft file.
 
