@@ -10,9 +10,10 @@ import random
 
 import pytest
 
+from benches.least_work import could_stay, do_stay
 from benches.rebuild_bench import wrongs
 from crafts.odd_crafts import odd_craft, odd_edit, odd_symbols
-from dice.random_edits import EDITS, HARMLESS, Draft, draft, edited, edited_twice
+from dice.random_edits import EDITS, HARMLESS, Draft, draft, edited, edited_twice, of_one_family
 from tabside.compare import compare_crafts
 from tabside.compare.comparison import Comparison
 from tabside.compare.comparison_json import comparison_json
@@ -54,6 +55,28 @@ def carried_out(what: str, seed: int) -> None:
         chosen = any(lead.how in ("chosen", "joined") for lead in found.old.craft.leads)
         if what in HARMLESS and not (what == "renumbered" and chosen):  # references decide what the drawing leaves open
             assert found.same or {change.subject for change in found.changes} <= {"finding"}, found.changes
+
+
+def least_work(before: Draft, what: str, seed: int) -> None:
+    """Every wire stays that can, with the new build as it is drawn."""
+    after = edited(before, what, seed)
+    for found in both_ways(before, after) if after is not None else ():
+        assert do_stay(found) == could_stay(found), (what, seed)
+
+
+@pytest.mark.parametrize("what", ["fuse", "one plug of two", "splice split", "wires moved", "ways", "board goes"])
+def test_no_wire_is_made_that_could_stay(what):
+    for seed in (604, 609, 624):
+        least_work(draft(seed), what, seed)
+        least_work(of_one_family(draft(seed)), what, seed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(700, 760))
+@pytest.mark.parametrize("what", sorted(EDITS))
+def test_no_wire_is_made_that_could_stay_in_many_crafts(what, seed):
+    least_work(of_one_family(draft(seed)), what, seed)
+    least_work(draft(seed), what, seed)
 
 
 @pytest.mark.parametrize("what", EDITS)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from tabside.compare.comparison import Comparison
-from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN
+from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.matching import BY_FIT
 from tabside.compare.work.steps import CableWork
 from tabside.documents.as_json.plan import step_json
@@ -42,6 +42,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             "standing": len(retest.still),
         },
         "matching": list(_matching(comparison)),
+        "numbers": [[each.was, each.now] for each in comparison.todo.numbers],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "parts": [{"item": each.item, "more": each.more, "to_buy": each.to_buy} for each in comparison.purchases],
     }
@@ -53,15 +54,23 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "old": (fate.old.mark or None) if fate.old else None,
         "new": (fate.new.mark or None) if fate.new else None,
         "do": _DO.get(fate.what, fate.what),
-        "from": (fate.old.mark or None) if fate.old and fate.new and fate.wires else None,
+        "from": _source(fate),
         "old_leads": list(fate.old.leads) if fate.old else [],
         "new_leads": list(fate.new.leads) if fate.new else [],
         "wires": [list(pair) for pair in comparison.wires_of(fate)],
+        "sources": list(fate.sources),
         "words": fate.words,
         "stopped": work.stopped or None,
         "steps": [_step(step, work) for step in work.steps],
         "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],
     }
+
+
+def _source(fate: CableFate) -> str | None:
+    """The old cable that gives its wires; of several the one that becomes the new one, or the first."""
+    if not fate.old or not fate.new or not fate.wires:
+        return None
+    return fate.old.mark or next(iter(fate.sources), None)
 
 
 def _step(step: Step, work: CableWork) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from itertools import groupby
 
 from msgspec import Struct
 
@@ -10,6 +11,7 @@ from tabside.compare.change import CHANGED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
+from tabside.compare.work.numbers import ASIDE, SPARE, Number
 from tabside.compare.work.parts import stock_text
 from tabside.compare.work.steps import CableWork
 from tabside.make.buy.purchase import MILLIMETRES
@@ -115,14 +117,16 @@ def _need(item: str, more: int, to_buy: int | None) -> str:
 
 
 def _numbers(found: Comparison) -> Iterator[str]:
-    """New numbers of what hands do not touch otherwise."""
-    for work in found.work:
-        fate = work.fate
-        if fate.what != KEEP or fate.old is None or fate.new is None:
-            continue
-        name = " - ".join(found.new.name(end) for end in fate.new.ends)
-        if fate.old.mark != fate.new.mark:
-            yield f"{name}: cable {fate.old.mark} is now {fate.new.mark}"
-        said = ", ".join(f"{was} is now {now}" for was, now in found.wires_of(fate) if was != now)
-        if said:
-            yield f"{name}: {said}"
+    """New numbers, those of one cable that follow each other on one line."""
+    for where, group in groupby(found.todo.numbers, key=lambda each: each.where):
+        yield f"{where}: {', then '.join(_renumbered(each) for each in group)}"
+
+
+def _renumbered(number: Number) -> str:
+    if number.now == ASIDE:
+        return f"take the number {number.was} off and write {ASIDE} for now"
+    if number.was == ASIDE:
+        return f"what you marked {ASIDE} becomes {number.now}"
+    if number.now.startswith(SPARE):
+        return f'{number.was} is no longer used: write "{number.now}" on it'
+    return f"{number.was} becomes {number.now}"

@@ -17,14 +17,13 @@ from tabside.prove.measurement import Measurement
 
 PLUGS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
 CALLED = re.compile(r"; below this plug is called (\S.*)$")
-NUMBER = re.compile(r"(\S+) \(at [^)]*\) becomes (\w+)")
 
 
 @dataclass
 class Wire:
     tag: str
     facts: tuple[int | None, str | None, float | None] | None  # None: new wire, as drawn
-    ends: set[tuple[str, str]] = field(default_factory=set)  # where its ends were in the old drawing, or are drawn
+    number: str = ""  # on it now
 
 
 @dataclass
@@ -61,7 +60,7 @@ class RebuildBench:
         in_connector: dict[str, Plug] = {}
         for made in how_leads_are_made(self.old):
             lead = made.lead
-            wire = Wire(lead.mark, (lead.gauge_awg, lead.colour, lead.length_mm))
+            wire = Wire(lead.mark, (lead.gauge_awg, lead.colour, lead.length_mm), lead.mark)
             self.wires.append(wire)
             for end in made.ends:
                 name = self.names[end.key[0]]
@@ -77,7 +76,21 @@ class RebuildBench:
 
     # --- the hands -----------------------------------------------------------------------------------------------
 
+    def give_new_numbers(self) -> None:
+        """One by one: no two wires ever carry one number."""
+        carries = {wire.number: wire for wire in self.wires}
+        cables = {cable.mark for cable in self.old.cables}
+        for was, now in self.answer["numbers"]:
+            of = cables if was in cables else carries
+            assert was in of and now not in of, f"{was} becomes {now} while there is one"
+            if of is cables:
+                cables = cables - {was} | {now}
+            else:
+                carries[now] = carries.pop(was)
+                carries[now].number = now
+
     def carry_out(self) -> None:
+        self.give_new_numbers()
         for cable in self.answer["cables"]:
             _Cable(self, cable).carry_out()
 
@@ -129,13 +142,8 @@ class _Cable:
         if action == "label":
             stowed = re.match(r"(\S+) is longer than the ([\d.]+) mm", words)
             if stowed:
-                new = [each for each in self.wires if getattr(each, "new_tag", "") == stowed[1]]
-                wire = (new or [each for each in self.wires if each.tag == stowed[1]])[0]
+                wire = next(each for each in self.wires if each.number == stowed[1])
                 wire.facts = (wire.facts[0], wire.facts[1], float(stowed[2]))
-            for was, now in NUMBER.findall(words):
-                self.renumber.setdefault(was, now)
-            if words.startswith("new numbers first"):
-                self.take_new_numbers(words)
             if "stays UNPLUGGED" in words:
                 self.unplugged_for_now(step, made_whole=made_whole)
         elif action in ("take out", "leave out") and step["cavity"] is None:
@@ -153,17 +161,6 @@ class _Cable:
             length = float(re.search(r"to ([\d.]+) mm", words)[1])
             wire.facts = (wire.facts[0], wire.facts[1], length)
 
-    @property
-    def renumber(self) -> dict[str, str]:
-        return self.__dict__.setdefault("_renumber", {})
-
-    def take_new_numbers(self, words: str) -> None:
-        by_tag = {wire.tag: wire for wire in self.wires}
-        for was, now in NUMBER.findall(words):
-            self.tags[now] = by_tag[was]
-        for was, now in NUMBER.findall(words):
-            by_tag[was].new_tag = now  # type: ignore[attr-defined]
-
     def place(self, step: Mapping[str, Any]) -> str:
         ref = step["end"].split("/")[-1]
         return f"old {ref}" if step["of_old"] else ref
@@ -173,9 +170,9 @@ class _Cable:
         tag = step["lead"] or step["words"].split(" take ")[-1].split(" out")[0]
         if step["lead"] is None:
             found = re.search(r"spare (\w+)", step["words"])
-            return self.tags[f"spare {found[1]}"]
+            return next(wire for wire in self.bench.wires if wire.tag == found[1])
         if step["old_lead"] is not None:
-            return next(wire for wire in self.wires if wire.tag == step["old_lead"])
+            return next(wire for wire in self.bench.wires if wire.tag == step["old_lead"])  # of another cable, too
         if f"new {tag}" not in self.tags:
             self.tags[f"new {tag}"] = Wire(tag, None)
             self.add_own_end(self.tags[f"new {tag}"])

@@ -51,6 +51,19 @@ def draft(seed: int) -> Draft:
     return Draft(tuple(symbols), wires=seed if dice.random() < 0.5 else 0)
 
 
+def of_one_family(made: Draft, family: str = "JST GH") -> Draft:
+    """The same with plugs of one family, so that a wire could go into any of them."""
+    return replace(
+        made,
+        symbols=tuple(
+            replace(each, fields=dict(each.fields) | {"Family": family})
+            if each.reference.startswith("J") and each.fields.get("Kind", "receptacle") == "receptacle"
+            else each
+            for each in made.symbols
+        ),
+    )
+
+
 Edit = Callable[[Draft, random.Random], Draft | None]
 
 

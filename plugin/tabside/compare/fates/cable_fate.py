@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
 from tabside.compare.fates.leads import LeadFates, WireWork
-from tabside.compare.fates.wires import Ends, another_plug, goes_over, shorter_by, to_see, why_not
+from tabside.compare.fates.wires import Ends, another_plug, goes_over, is_made_anew, shorter_by, to_see, why_not
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
 from tabside.facts import families
 from tabside.model.craft import Cable, ContactKey
 from tabside.model.natural import natural
-from tabside.words.contacts import counted
+from tabside.words.contacts import counted, listed
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
 RE_USE, RE_MAKE, MAKE, RETIRE = "re-use", "re-make", "make", "retire"
@@ -39,6 +39,8 @@ class CableFate(NamedTuple):
     rehoused: tuple[str, ...] = ()  # old terminations whose contacts go over into another housing
 
     in_own_plug: tuple[Ends, ...] = ()  # new leads that a part's own plug brings along, and that were not drawn
+    sources: tuple[str, ...] = ()  # old cables of which it is made, when its own is not the only one
+    lends: tuple[Ends, ...] = ()  # old wires in its plugs that go into other cables
 
     @property
     def name(self) -> str:
@@ -48,9 +50,20 @@ class CableFate(NamedTuple):
 
 
 def decided(
-    old: Side, new: Side, matching: Matching, leads: LeadFates, was: Cable, now: Cable, places: Mapping[str, str]
+    old: Side,
+    new: Side,
+    matching: Matching,
+    leads: LeadFates,
+    was: Cable,
+    now: Cable,
+    places: Mapping[str, str],
+    taken: Collection[tuple[Ends, Ends]] = (),
 ) -> CableFate:
-    """What becomes of `was` where `now` is drawn; `places`: where each of its plugs and joints goes."""
+    """What becomes of `was` where `now` is drawn.
+
+    `places`: where each of its plugs and joints goes; `taken`: wires of which one end goes into another plug, or is
+    made anew.
+    """
     here, there = wires_of(old, was), wires_of(new, now)
     other = [ref for ref, to in places.items() if another_plug(old, ref, new, to)]
     over = [ref for ref in other if goes_over(old, ref, new, places[ref])]
@@ -59,8 +72,12 @@ def decided(
     wires = [
         (a, b)
         for a, b in known
-        if a in here and b in there and not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)
+        if a in here
+        and b in there
+        and ((a, b) in taken or (not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)))
     ]
+    replaced = [ref for ref in replaced if not any(key[0] == ref for a, _ in wires for key in a)]
+    places = {ref: to for ref, to in places.items() if ref in replaced or not _is_replaced(old, ref, new, to)}
     if len(wires) < max(len(here), len(there)) and any(map(_one_object, [*_plugs(old, here), *_plugs(new, there)])):
         wires = []  # coax, USB and plugs that cut through the insulation: the whole cable is another one
     kept = set(leads.kept)
@@ -70,7 +87,16 @@ def decided(
     unused = frozenset(wire for wire in gone if _stays_unused(old, wire, places, {b for _, b in wires} | made))
     over = [ref for ref in over if any(key[0] == ref for a, _ in wires for key in a)]
     hands = [end for a, b in wires if (a, b) not in kept for end in ends_moved(places, a, b)]
-    contacts = sum(new.terminations[to].takes_plug for _, (to, _) in hands)
+    anew = sum(is_made_anew(_end(old, a, x), _end(new, b, y)) for a, b in wires for x, y in ends_moved(places, a, b))
+    contacts = sum(
+        new.terminations[y[0]].takes_plug and not is_made_anew(_end(old, a, x), _end(new, b, y))
+        for a, b in wires
+        if (a, b) not in kept
+        for x, y in ends_moved(places, a, b)
+    )
+    housings = sorted(
+        {key[0] for _, b in wires for key in b} & new.plugged(now.leads) - set(places.values()), key=natural
+    )
     shorter = {b: shorter_by(old, a, new, b) for a, b in wires if shorter_by(old, a, new, b)}
     plugs = {
         ref: to
@@ -93,8 +119,12 @@ def decided(
         said.append(f"Re-house: at {new.name(to)} its contacts go over into a {housing} housing.")
     if contacts and not over:
         said.append(f"Re-pin, {counted(contacts, 'contact')} to move: the steps name each wire.")
-    if len(hands) > contacts:
-        said.append(f"Re-solder, {counted(len(hands) - contacts, 'joint')} to move: the steps name each wire.")
+    if len(hands) > contacts + anew:
+        said.append(f"Re-solder, {counted(len(hands) - contacts - anew, 'joint')} to move: the steps name each wire.")
+    if anew:
+        said.append(f"Ends to make anew: {anew}: the steps name each wire.")
+    if housings:
+        said.append(f"It gets a new housing at {listed([new.name(ref) for ref in housings], 40)}.")
     made, gone = made - there_already, gone - unused
     if there_already or unused:
         said.append("Of the part's own plug another wire is used than before: it stays as it is.")
@@ -106,7 +136,7 @@ def decided(
     if seen:
         said.append(f"Now stated: check that the wire you have is {', '.join(seen)}.")
     what = _what(
-        made=bool(made or gone or replaced),
+        made=bool(made or gone or replaced or anew),
         over=bool(over),
         plugs=bool(plugs),
         hands=len(hands),
@@ -130,6 +160,30 @@ def decided(
         tuple(over),
         tuple(sorted(there_already, key=sorted)),
     )
+
+
+def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, ...]) -> CableFate:
+    """The same, made of several old cables, or with wires that go into another."""
+    said = []
+    if len(sources) > 1:
+        said.append(f"It is made of the old cables {listed(list(sources), 40)}.")
+    elif sources:
+        said.append(f"Its wires come out of the old cable {sources[0]}.")
+    if lends:
+        said.append(f"Wires that go into another cable: {len(lends)}.")
+    if not said:
+        return fate
+    kept = fate.what in (KEEP, SHORTEN, MOVE_PLUG)
+    words = f"{' '.join(said)} Measure all of it." if fate.what == KEEP else f"{' '.join(said)} {fate.words}"
+    return fate._replace(what=RE_MAKE if kept else fate.what, words=words, sources=sources, lends=lends)
+
+
+def _end(side: Side, wire: Ends, key: ContactKey) -> LeadEnd:
+    return next(end for end in side.made[wire].ends if end.key == key)
+
+
+def _is_replaced(old: Side, reference: str, new: Side, now: str) -> bool:
+    return another_plug(old, reference, new, now) and not goes_over(old, reference, new, now)
 
 
 def _comes_along(old: Side, new: Side, wire: Ends, places: Mapping[str, str]) -> bool:

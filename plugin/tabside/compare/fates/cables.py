@@ -13,15 +13,13 @@ from typing import NamedTuple
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import (
     KEEP,
-    MAKE,
-    MAKE_WORDS,
-    RETIRE,
     CableFate,
     decided,
     ends_moved,
     wires_of,
 )
 from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved
+from tabside.compare.fates.sharing import shared_out
 from tabside.compare.fates.single_wires import single_wires
 from tabside.compare.fates.wires import Ends, another_plug
 from tabside.compare.matching import Matching
@@ -45,7 +43,7 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
     stays = dict((*leads.kept, *leads.altered))
     owner = {ends: cable.mark for cable in new.craft.cables for ends in wires_of(new, cable)}
     pairs = _paired(old, new, matching, stays, owner)
-    fates: list[CableFate] = []
+    first: dict[str, CableFate] = {}  # by old cable, each for itself
     for cable in old.craft.cables:
         if cable.mark not in pairs:
             continue
@@ -59,20 +57,10 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
             [e for e in leads.added if e in there],
         )
         leads = with_moved(leads, moved)
-        fates.append(decided(old, new, matching, leads, cable, wanted, places))
-        leads = with_made(leads, fates[-1].made)
+        first[cable.mark] = decided(old, new, matching, leads, cable, wanted, places)
+        leads = with_made(leads, first[cable.mark].made)
+    leads, fates = shared_out(old, new, matching, leads, pairs, first)
     leads, single = single_wires(old, new, matching, leads)
-    used = {wanted.mark for wanted, _ in pairs.values()}
-    fates += [
-        CableFate(RETIRE, cable, None, "Put it into stock, tagged with its order.", gone=tuple(wires_of(old, cable)))
-        for cable in old.craft.cables
-        if cable.mark not in pairs
-    ]
-    fates += [
-        CableFate(MAKE, None, cable, MAKE_WORDS, made=tuple(wires_of(new, cable)))
-        for cable in new.craft.cables
-        if cable.mark not in used
-    ]
     ordered = sorted(fates, key=lambda fate: natural((fate.new or fate.old or _NONE).mark))
     return Cables((*ordered, *single), leads)
 

@@ -75,6 +75,27 @@ def with_made(fates: LeadFates, made: Sequence[Ends]) -> LeadFates:
     )
 
 
+def with_pairs(fates: LeadFates, pairs: Collection[tuple[Ends, Ends]]) -> LeadFates:
+    """The same where these old wires become these new ones, whatever was said of either before."""
+    told = {*fates.kept, *fates.altered, *fates.moved}
+    moved = [pair for pair in pairs if pair not in told]
+    old, new = {a for a, _ in moved}, {b for _, b in moved}
+    apart = [(a, b) for a, b in told if a in old or b in new]
+
+    def others(listed: tuple[tuple[Ends, Ends], ...]) -> tuple[tuple[Ends, Ends], ...]:
+        return tuple(pair for pair in listed if pair not in apart)
+
+    removed = dict.fromkeys([*fates.removed, *sorted((a for a, _ in apart), key=sorted)])
+    added = dict.fromkeys([*fates.added, *sorted((b for _, b in apart), key=sorted)])
+    return LeadFates(
+        others(fates.kept),
+        others(fates.altered),
+        (*others(fates.moved), *moved),
+        tuple(wire for wire in removed if wire not in old),
+        tuple(wire for wire in added if wire not in new),
+    )
+
+
 def moves_between(
     old: Side, new: Side, places: Mapping[str, str], left_old: Iterable[Ends], left_new: Iterable[Ends]
 ) -> list[tuple[Ends, Ends]]:
@@ -207,8 +228,15 @@ def _move_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork)
     said = []
     for here, there in work.moves:
         at, to = old.contact_name(here), new.contact_name(there)
-        cavity = new.terminations[there[0]].takes_plug
-        said.append(f"Move its contact from {at} to {to}." if cavity else f"Unsolder it at {at}, solder it to {to}.")
+        match old.terminations[here[0]].takes_plug, new.terminations[there[0]].takes_plug:
+            case True, True:
+                said.append(f"Move its contact from {at} to {to}.")
+            case True, False:
+                said.append(f"Take its contact out of {at}, cut it off, and solder the end to {to}.")
+            case False, True:
+                said.append(f"Unsolder it at {at}, crimp a contact on, and put it into {to}.")
+            case _:
+                said.append(f"Unsolder it at {at}, solder it to {to}.")
     return f"{' '.join(said)} Test it from end to end."
 
 
@@ -221,8 +249,10 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
 
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     why = why_not(old, before, new, after)
-    if why:
+    if why and work.is_made:
         return f"Make it again: the wire there is {why}."
+    if why:
+        return f"It stays, one end of it is made anew: see cable {work.name}.{_see_words(old, new, before, after)}"
     if work.is_made:
         return "Make it again: what it goes into, or its cable, is another one."
     if work.over:

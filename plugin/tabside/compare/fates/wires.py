@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
 from tabside.compare.side import Side
 from tabside.facts.contacts import contact_parts
 from tabside.make.needs.cable_jobs import releasable
@@ -12,16 +12,21 @@ from tabside.model.craft import ContactKey, Kind
 
 Ends = frozenset[ContactKey]
 _CRIMPED = EndKind.CONTACT
-_JOINTS = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE)
+JOINTS = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE)
 _PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG)
 SAME_MM = 0.1  # lengths that differ by less are the same
 
 
 def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
     """Why the old wire will not do for the new one, "" when it will; what is not known on one side is looked at."""
-    was, now = old.facts(before), new.facts(after)
     if _kinds(old, before) != _kinds(new, after):
         return "made in another way at its ends"
+    return unfit(old, before, new, after)
+
+
+def unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
+    """The same of the wire itself, whatever is on its ends."""
+    was, now = old.facts(before), new.facts(after)
     if old.is_own(before) and new.is_own(after):
         return ""  # it comes with the part: what is stated of it is looked at
     if None not in (was.gauge_awg, now.gauge_awg) and was.gauge_awg != now.gauge_awg:
@@ -36,7 +41,12 @@ def why_not(old: Side, before: Ends, new: Side, after: Ends) -> str:
 def _kinds(side: Side, wire: Ends) -> list[str]:
     """Joints, plugs, and what a part brings along: a wire never turns from one into another."""
     kinds = (end.kind for end in side.made[wire].ends)
-    return sorted("joint" if kind in _JOINTS else "plug" if kind in _PLUGS else kind.value for kind in kinds)
+    return sorted("joint" if kind in JOINTS else "plug" if kind in _PLUGS else kind.value for kind in kinds)
+
+
+def is_made_anew(here: LeadEnd, there: LeadEnd) -> bool:
+    """Whether an end with a contact becomes a joint, or a joint an end with a contact."""
+    return (here.kind in JOINTS) is not (there.kind in JOINTS)
 
 
 def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:

@@ -7,10 +7,12 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct, field
 
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
+from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
+from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.steps import CableWork, Hands
@@ -18,6 +20,7 @@ from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order, live_leads
 from tabside.model.craft import ContactKey, Kind
+from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, Test, When
 
 
@@ -28,6 +31,7 @@ class Work(Struct, frozen=True):
     measure: tuple[Measurement, ...] = ()  # all that the work can have spoiled, in the order of the sheet
     step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
     needs: tuple[Need, ...] = ()  # what to get, and what becomes free
+    numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
 def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: Build) -> Work:
@@ -37,9 +41,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     plugs = Plugs(old, new, matching, fates)
     if not rows.any:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
-        return Work(tuple(map(CableWork, fates)), needs=needs)
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=new_numbers(old, new, fates))
     wires = plan_new_wires(build, fates, build.proof.rows)
-    hands = Hands(old, new, matching, build, plugs, wires)
+    hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
     for fate in _in_order(fates, build):
         if fate.new is None:
@@ -51,11 +55,14 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
     needs = needs_between(old, new, matching, fates, wires, plugs)
-    return Work(tuple(cables), tuple(rows.all()), build.proof.step_of, needs)
+    return Work(tuple(cables), tuple(rows.all()), build.proof.step_of, needs, new_numbers(old, new, fates))
 
 
 def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]:
-    """What leaves the craft first; then whatever never meets a pack; a pack's own leads last of all."""
+    """What leaves the craft first; then whatever never meets a pack; a pack's own leads last of all.
+
+    A cable whose plugs hold wires of another comes before that.
+    """
     yield from (fate for fate in fates if fate.what == RETIRE or fate.new is None)
     made = {each.lead.mark: each for each in build.leads}
     by_name = {fate.name: fate for fate in fates if fate.new is not None}
@@ -64,7 +71,17 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
         for name, fate in by_name.items()
         if fate.new is not None
     ]
-    yield from (by_name[job.label] for job in in_working_order(build.craft, jobs))
+    comes_after, done = order_between(fates), set[str]()
+
+    def with_those_before(name: str) -> Iterator[CableFate]:
+        if name not in done:
+            done.add(name)
+            for each in sorted(comes_after.get(name, ()), key=natural):
+                yield from with_those_before(each)
+            yield by_name[name]
+
+    for job in in_working_order(build.craft, jobs):
+        yield from with_those_before(job.label)
 
 
 class _Rows:

@@ -72,24 +72,28 @@ def _empty_housings(new: Side, line: Purchase, fates: Iterable[CableFate]) -> in
     empty = {key[0] for mark in marks for key in new.by_mark[mark].ends}
     for fate in fates:
         if fate.new is not None and fate.wires:
-            empty |= _without_plug(new, fate)
+            made = {key[0] for wire in fate.made for key in wire}
+            empty |= _without_plug(new, fate) & made  # the others are counted below
     names = {f"{new.terminations[ref].board}/{ref}" for ref in empty}
     return sum(place in names for place in line.used_for)
 
 
 def _without_plug(new: Side, fate: CableFate) -> set[str]:
-    """Ends of a changed cable at which no wire of the old one is."""
-    there = {to for _, to in fate.places} if fate.old else set()
+    """Connectors of a changed cable to which no old plug goes with a wire in it."""
     used = {key[0] for _, after in fate.wires for key in after}
-    return {key[0] for wire in fate.made for key in wire} - (there & used) - used
+    plugs = new.plugged(fate.new.leads) if fate.new is not None else set()
+    return plugs - ({to for _, to in fate.places} & used)
 
 
 def _moved_over(old: Side, new: Side, fate: CableFate) -> Iterator[str]:
-    """The housings into which contacts go over."""
+    """The housings into which contacts go over, and those into which old wires go alone."""
     places = dict(fate.places)
-    for ref in fate.rehoused:
-        now = new.terminations[places[ref]]
-        yield f"housing {families.family(now.family or '').title} {now.ways}-way"
+    made = {key[0] for wire in fate.made for key in wire}
+    alone = sorted(_without_plug(new, fate) - made, key=natural) if fate.wires else []
+    for to in (*(places[ref] for ref in fate.rehoused), *alone):
+        now = new.terminations[to]
+        if now.kind is Kind.RECEPTACLE and now.family is not None:
+            yield f"housing {families.family(now.family).title} {now.ways}-way"
 
 
 def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[str]) -> None:
@@ -116,9 +120,19 @@ def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
         made = plugs.old_by_mark[old.leads[wire].mark]
         if not any(end.kind is EndKind.OWN for end in made.ends):
             yield _wire_words(made)
-    for ref in fate.rehoused:
+    for ref in (*fate.rehoused, *_emptied(old, fate, plugs)):
         was = old.terminations[ref]
-        yield f"empty housing {families.family(was.family or '').title} {was.ways}-way"
+        if was.family is not None:
+            yield f"empty housing {families.family(was.family).title} {was.ways}-way"
+
+
+def _emptied(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
+    """Old connectors whose plug goes nowhere, while a wire of it goes on elsewhere."""
+    there, used = dict(fate.places), {key for wire, _ in fate.wires for key in wire}
+    for ref in sorted(plugs.ends_of(fate.old) if fate.old else (), key=natural):
+        movable = old.terminations[ref].kind is Kind.RECEPTACLE and releasable(old.terminations[ref].family)
+        if movable and ref not in there and any(key[0] == ref for key in used):
+            yield ref
 
 
 def _wire_words(made: MadeLead) -> str:
@@ -144,7 +158,8 @@ def cable_words(old: Side, cable: Cable, plugs: Plugs) -> str:
         keys = [dict(lead.ends) for lead in leads]
         pairs = " ".join(f"{at[cable.ends[0]]}-{at[cable.ends[1]]}" for at in keys if len(at) == 2)
     lengths = {lead.length_mm for lead in leads}
-    length = f"{max(each for each in lengths if each is not None):g} mm" if None not in lengths else "length not known"
+    known = [each for each in lengths if each is not None]
+    length = f"{max(known):g} mm" if known and len(known) == len(lengths) else "length not known"
     return ", ".join(each for each in (" - ".join(names), pairs, length) if each)
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
-from tabside.model.craft import Cable
+from tabside.model.craft import Cable, ContactKey
 
 OLD = "old "  # before the reference of a termination that the new drawing does not have
 
@@ -19,10 +20,11 @@ class Plugs:
         self._old, self._new, self._matching = old, new, matching
         self.old_made = tuple(old.made.values())
         self.old_by_mark = {made.lead.mark: made for made in self.old_made}
-        self._in: dict[str, CableFate] = {}  # connector -> whose plug is in it
+        self._in: dict[str, list[CableFate]] = {}  # connector -> those who work on the plug that is in it
+        self._loose: set[tuple[Ends, ContactKey]] = set()  # ends that were taken out for another cable
         for fate in fates:
             for ref in self.ends_of(fate.old) if fate.old is not None and fate.what != KEEP else ():
-                self._in[self.seat(ref)] = fate
+                self._in.setdefault(self.seat(ref), []).append(fate)
 
     def ends_of(self, old: Cable) -> set[str]:
         """Where the old cable is plugged in."""
@@ -38,7 +40,7 @@ class Plugs:
     def unplug(self, fate: CableFate, old_reference: str) -> bool:
         """Whether this plug of the cable is still in, and now no longer."""
         seat = self.seat(old_reference)
-        if self._in.get(seat) is not fate:
+        if fate not in self._in.get(seat, ()):
             return False
         del self._in[seat]
         return True
@@ -48,9 +50,19 @@ class Plugs:
 
         "" where that plug goes nowhere; None when the connector is free.
         """
-        other = self._in.get(reference)
-        if other is None or other is fate or other.old is None:
+        others = self._in.get(reference)
+        if not others or fate in others or others[0].old is None:
             return None
         del self._in[reference]
+        other = next((each for each in others if any(self.seat(ref) == reference for ref, _ in each.places)), others[0])
+        if other.old is None:
+            return None
         goes = next((to for ref, to in other.places if self.seat(ref) == reference), "")
-        return other.old.mark or " ".join(other.old.leads), goes
+        return other.old.mark or " and ".join(other.sources) or " ".join(other.old.leads), goes
+
+    def loosen(self, wire: Ends, key: ContactKey) -> None:
+        """An end that goes into another cable has been taken out."""
+        self._loose.add((wire, key))
+
+    def is_loose(self, wire: Ends, key: ContactKey) -> bool:
+        return (wire, key) in self._loose

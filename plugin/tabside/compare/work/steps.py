@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved
-from tabside.compare.fates.wires import Ends, shorter_by
+from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
@@ -55,7 +55,17 @@ class CableWork(NamedTuple):
 class Hands:
     """Both builds, as the steps need them."""
 
-    def __init__(self, old: Side, new: Side, matching: Matching, build: Build, plugs: Plugs, wires: NewWires) -> None:
+    def __init__(
+        self,
+        old: Side,
+        new: Side,
+        matching: Matching,
+        build: Build,
+        plugs: Plugs,
+        wires: NewWires,
+        fates: Iterable[CableFate],
+    ) -> None:
+        self._becomes = {a: new.leads[b].mark for fate in fates for a, b in fate.wires}
         self._old, self._new, self._matching, self._build = old, new, matching, build
         self._plugs, self._wires = plugs, wires
         self._views, self._old_views = Views(build.craft), Views(old.craft)
@@ -111,15 +121,19 @@ class Hands:
         steps = StepList(ends | self._first_ends(fate, ends), facts)
         for before, name in names.items():
             for key in before:
-                _fill(steps, self._at(places, key), name)
+                if not self._plugs.is_loose(before, key) and (before not in fate.lends or key[0] in places):
+                    _fill(steps, self._at(places, key), name)
         before_rows = {ref: steps.row(ref) for ref in ends}
         self._unplug(steps, fate, places)
         self._clear(steps, fate, sorted(self._plug_ends(cable), key=natural))
-        self._relabel(steps, fate, names)
+        self._lend(steps, fate, places, names)
         for before in sorted(fate.gone, key=lambda wire: natural(self._old.leads[wire].mark)):
             for key in sorted(before):
-                self._out(steps, places, key, names[before], self._old.leads[before].mark)
+                if not self._plugs.is_loose(before, key):
+                    self._out(steps, places, key, names[before], self._old.leads[before].mark)
         self._rework(steps, fate, names, places, ends, rows)
+        if fate.old is not None and fate.new is not None and fate.new.mark and not fate.old.mark:
+            steps.label(cable.ends[0], f"label both ends {fate.new.mark}")
         self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable)])
         volts = [row for row in rows if is_volts(row)]
         if volts:
@@ -143,9 +157,12 @@ class Hands:
     def _place_there(self, reference: str) -> CableEnd:
         """A place of the old drawing, by its name in the new one where it has one."""
         now = self._plugs.seat(reference)
+        leads = tuple(made for made in self._plugs.old_made if reference in (key[0] for key in made.lead.ends))
+        end = self._old_views.end(reference, leads)
         if now not in self._new.terminations:
-            return replace(self._old_views.end(reference, ()), of_old=True)
-        return self._views.end(now, ())
+            return replace(end, of_old=True)
+        met = self._views.end(now, ())
+        return replace(end, board=met.board, termination=met.termination)
 
     def _first_ends(self, fate: CableFate, ends: Mapping[str, CableEnd]) -> dict[str, CableEnd]:
         """Places that the new cable does not meet, and plugs that begin in another housing."""
@@ -178,6 +195,7 @@ class Hands:
         """How steps call each wire that is there: by its number in the new drawing."""
         names = {before: self._new.leads[after].mark for before, after in fate.wires}
         names |= {before: f"{SPARE}{self._old.leads[before].mark}" for before in fate.gone}
+        names |= {before: self._becomes.get(before, f"{SPARE}{self._old.leads[before].mark}") for before in fate.lends}
         return names | self._own_again(fate)
 
     def _own_again(self, fate: CableFate) -> dict[Ends, str]:
@@ -260,20 +278,31 @@ class Hands:
             end.key == key and soldered(end) and end.key[0] in self._old.plugged((old_mark,)) for end in made.ends
         )
 
-    def _relabel(self, steps: StepList, fate: CableFate, names: Mapping[Ends, str]) -> None:
-        """New numbers before anything moves: from here on the steps call wires by them."""
-        said = []
-        if fate.old and fate.new and fate.old.mark and fate.old.mark != fate.new.mark:
-            said.append(f"cable {fate.old.mark} becomes {fate.new.mark}")
-        places = dict(fate.places)
-        for before, now in names.items():
-            was = self._old.leads[before].mark
-            if was != now and not now.startswith(SPARE):
-                key = sorted(before, key=lambda key: (key[0] not in places, natural(key[0])))[0]
-                at = self._at(places, key)
-                said.append(f"{was} (at {steps.shown(at[0])} {key[1]}) becomes {now}")
-        if said and fate.new is not None:
-            steps.label(fate.new.ends[0], f"new numbers first: {'; '.join(said)}")
+    def _lend(self, steps: StepList, fate: CableFate, places: Mapping[str, str], names: Mapping[Ends, str]) -> None:
+        """Wires in these plugs that go into another cable: out of here, its turn comes later."""
+        for before in fate.lends:
+            for key in sorted(before):
+                if key[0] in places and self._new.terminations[places[key[0]]].takes_plug:
+                    self._lift(steps, self._at(places, key), before, key, names[before])
+                    self._plugs.loosen(before, key)
+
+    def _lift(self, steps: StepList, at: ContactKey, wire: Ends, key: ContactKey, name: str) -> None:
+        """An end out of its plug, or off its joint, that goes elsewhere."""
+        if self._old_end(wire, key).kind in JOINTS or self._is_cup(self._old.leads[wire].mark, key):
+            cup = self._is_cup(self._old.leads[wire].mark, key)
+            where = f"cup {key[1]} of the plug for {steps.shown(at[0])}" if cup else f"{steps.shown(at[0])} {key[1]}"
+            _empty(steps, at)
+            steps.work(Action.TAKE_OUT, at, name, f"unsolder it from {where}")
+        elif _in_row(steps, at):
+            steps.take_out(at[0], int(key[1]), name, parks=False)
+        else:
+            steps.work(Action.TAKE_OUT, at, name, f"take it out of cavity {key[1]}")
+
+    def _old_end(self, wire: Ends, key: ContactKey) -> LeadEnd:
+        return next(end for end in self._old.made[wire].ends if end.key == key)
+
+    def _new_end(self, mark: str, key: ContactKey) -> LeadEnd:
+        return next(end for end in self._made[mark].ends if end.key == key)
 
     def _out(self, steps: StepList, places: Mapping[str, str], key: ContactKey, name: str, old_mark: str) -> None:
         """One end of a wire that leaves the cable, or of a part's own that ends elsewhere now."""
@@ -307,21 +336,28 @@ class Hands:
         cavities, joints = self._moves(fate, places)
         marks = [names[before] for before, _ in fate.wires]
         shorter = {n for n, (a, b) in enumerate(fate.wires) if shorter_by(self._old, a, self._new, b)}
+        wires = [before for before, _ in fate.wires]
         for here, _, n in joints:
-            at = self._at(places, here)
-            _empty(steps, at)
-            steps.work(Action.TAKE_OUT, at, marks[n], f"unsolder it from {steps.shown(at[0])} {here[1]}")
+            if not self._plugs.is_loose(wires[n], here):
+                self._lift(steps, self._at(places, here), wires[n], here, marks[n])
         for ref in fate.rehoused:
             old_to_new = sorted(cavities.pop(places[ref], {}).items(), key=lambda item: natural(item[1][1]))
             goes = [(marks[n], int(source), target) for n, (source, target) in old_to_new]
             steps.go_over(places[ref], goes, ends[places[ref]])
         for reference, pairs in cavities.items():
             _in_plug(steps, reference, pairs, marks)
-        again = [n for n in sorted(shorter) if n not in {n for _, _, n in joints}]
-        waiting = [(there, n) for _, there, n in joints]
+        waiting = []
+        for here, there, n in joints:
+            self._prepare(steps, self._old_end(wires[n], here), marks[n], there, shorter=n in shorter)
+            shorter -= {n} if self._is_new_end(wires[n], here, marks[n], there) else set()
+            if self._is_crimped(marks[n], there):
+                steps.put_in(there, marks[n])
+            else:
+                waiting.append((there, n))
         for n in sorted(shorter):
-            key = self._shorten(steps, marks[n], off=n not in again)
-            waiting += [(key, n)] if key is not None and n in again else []
+            off = next((there for _, there, k in joints if k == n and self._is_soldered(marks[n], there)), None)
+            key = self._shorten(steps, marks[n], off=off)
+            waiting += [(key, n)] if key is not None and key != off else []
         made = [self._made[self._new.leads[after].mark] for after in fate.made]
         cold = [each for each in made if each.lead.mark not in self._live]
         later = [step for each in cold for step in self._make(steps, each)]
@@ -352,12 +388,13 @@ class Hands:
     def _moves(
         self, fate: CableFate, places: Mapping[str, str]
     ) -> tuple[dict[str, dict[int, tuple[str, str]]], list[tuple[ContactKey, ContactKey, int]]]:
-        """By plug: each wire's cavity now and then; and the joints that go elsewhere."""
+        """By plug: each wire's cavity now and then; and the ends that go into another plug or to another joint."""
         cavities: dict[str, dict[int, tuple[str, str]]] = {}
         joints = []
         for n, (before, after) in enumerate(fate.wires):
             for here, there in contact_pairs(places, before, after):
-                same_plug = places.get(here[0]) == there[0]
+                anew = self._is_new_end(before, here, self._new.leads[after].mark, there)
+                same_plug = places.get(here[0]) == there[0] and not anew
                 cup = self._is_cup(self._old.leads[before].mark, here)
                 if same_plug and self._new.terminations[there[0]].takes_plug and not cup:
                     cavities.setdefault(there[0], {})[n] = (here[1], there[1])
@@ -365,20 +402,41 @@ class Hands:
                     joints.append((here, there, n))
         return cavities, joints
 
-    def _shorten(self, steps: StepList, mark: str, *, off: bool) -> ContactKey | None:
+    def _is_soldered(self, mark: str, key: ContactKey) -> bool:
+        return soldered(self._new_end(mark, key))
+
+    def _is_crimped(self, mark: str, key: ContactKey) -> bool:
+        return self._new_end(mark, key).kind is EndKind.CONTACT
+
+    def _is_new_end(self, wire: Ends, here: ContactKey, mark: str, there: ContactKey) -> bool:
+        return is_made_anew(self._old_end(wire, here), self._new_end(mark, there))
+
+    def _prepare(self, steps: StepList, was: LeadEnd, mark: str, there: ContactKey, *, shorter: bool) -> None:
+        """The end of a wire that had a contact and is to be soldered now, or the other way."""
+        if not is_made_anew(was, self._new_end(mark, there)):
+            return
+        length = self._made[mark].lead.length_mm
+        off = "what has solder on it" if was.kind in JOINTS or was.kind is EndKind.CUP else "the contact"
+        then = f"shorten it at this end to {length:g} mm" if shorter else f"cut {off} off close to it"
+        spare = "" if shorter else ": the wire loses that little, so see that it still reaches"
+        steps.cut(there, mark, f"{then}, and strip it{spare}")
+        if self._is_crimped(mark, there):
+            steps.work(Action.CRIMP, there, mark, "crimp a new contact")
+
+    def _shorten(self, steps: StepList, mark: str, *, off: ContactKey | None) -> ContactKey | None:
         """At a soldered end when there is one, else at a plug whose contacts are crimped; else it is stowed.
 
-        `off`: a joint of it is off already.  Returns the joint that is to be soldered again.
+        `off`: a joint of it that is off already.  Returns the joint that is to be soldered again.
         """
         made = self._made[mark]
-        joints = [end for end in made.ends if soldered(end)]
+        joints = [end for end in made.ends if soldered(end) and off in (None, end.key)]
         crimped = [end for end in made.ends if end.kind is EndKind.CONTACT]
         if not joints and not crimped:
             where = made.ends[0].key[0]
             steps.label(where, f"{mark} is longer than the {made.lead.length_mm:g} mm that are drawn: stow the rest")
             return None
         end = (joints or crimped)[-1]
-        if not off and joints:
+        if off is None and joints:
             steps.work(Action.TAKE_OUT, end.key, mark, f"unsolder it from {steps.shown(end.key[0])} {end.key[1]}")
         elif not joints and _in_row(steps, end.key):
             steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)

@@ -35,7 +35,7 @@ class StepList:
         self._ends = dict(ends)
         self._facts = facts
         self._rows: dict[str, list[str | None]] = {
-            end.termination: [None] * end.ways for end in ends.values() if end.has_plug and end.ways is not None
+            key: [None] * end.ways for key, end in ends.items() if end.has_plug and end.ways is not None
         }
         self._old: dict[str, list[str | None]] = {}  # housings that contacts are moved over from
         self._old_ends: dict[str, CableEnd] = {}  # the same, where they have another number of ways

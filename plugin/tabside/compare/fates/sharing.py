@@ -1,0 +1,175 @@
+"""Which old wires each new cable is made of, when cables are joined, split, or exchange wires.
+
+Every old cable has kept what it can in the new one that it becomes.  What is left over on one side and missing on the
+other is shared out here; then each new cable is decided once more, from all that goes into it.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Mapping
+
+from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, decided, wires_of, with_sources
+from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
+from tabside.compare.fates.taken_over import Pair, Pool, homes_of, in_turn, taken_over
+from tabside.compare.fates.wires import Ends
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.model.craft import Cable
+from tabside.model.natural import natural
+
+Becomes = Mapping[str, tuple[Cable, dict[str, str]]]  # old cable -> new cable, and where its plugs and joints go
+RETIRE_WORDS = "Put it into stock, tagged with its order."
+
+
+def shared_out(
+    old: Side, new: Side, matching: Matching, leads: LeadFates, becomes: Becomes, first: Mapping[str, CableFate]
+) -> tuple[LeadFates, list[CableFate]]:
+    """The leads as they are used, and each cable of both builds once; `first`: what each old cable keeps by itself."""
+    plan = _Sharing(old, new, matching, becomes, first)
+    if leads.altered or leads.moved or leads.removed or leads.added:
+        plan.share(leads)
+    leads = with_pairs(leads, plan.taken)
+    fates = []
+    for cable in new.craft.cables:
+        if cable.mark not in plan.changed:
+            fates += [fate for fate in first.values() if fate.new is not None and fate.new.mark == cable.mark]
+        elif plan.sources(cable.mark):
+            fates.append(plan.fate(leads, cable))
+            leads = with_made(leads, fates[-1].made)
+    there = {fate.new.mark for fate in fates if fate.new is not None}
+    for cable in new.craft.cables:
+        if cable.mark not in there:
+            fates.append(CableFate(MAKE, None, cable, MAKE_WORDS, made=tuple(wires_of(new, cable))))
+    for cable in old.craft.cables:
+        if cable.mark not in becomes and cable.mark not in plan.used:
+            fates.append(CableFate(RETIRE, cable, None, RETIRE_WORDS, gone=tuple(wires_of(old, cable))))
+    return leads, fates
+
+
+class _Sharing:
+    """Old wires by the new cable that they go into."""
+
+    def __init__(
+        self, old: Side, new: Side, matching: Matching, becomes: Becomes, first: Mapping[str, CableFate]
+    ) -> None:
+        self._old, self._new, self._matching, self._becomes, self._first = old, new, matching, becomes, first
+        self._homes = homes_of(old, new, matching, [places for _, places in becomes.values()])
+        self._cable_of = {wire: cable for cable in old.craft.cables for wire in wires_of(old, cable)}
+        self._owner = {wire: cable.mark for cable in new.craft.cables for wire in wires_of(new, cable)}
+        cable_at = {key[0]: mark for wire, mark in self._owner.items() for key in wire}
+        self._plug_goes = {  # old termination -> the new cable that its plug becomes one of
+            ref: cable_at[to] for ref, to in self._homes.items() if to in cable_at and new.terminations[to].takes_plug
+        }
+        self._heirs = {mark: cable.mark for mark, (cable, _) in becomes.items()}
+        self._mains = {now: mark for mark, now in self._heirs.items()}
+        self.taken: list[Pair] = []
+        self.goes: dict[Ends, str] = {}  # old wire -> the new cable that it goes into, or with which it is worked on
+        self.used: set[str] = set()  # old cables of which something goes on
+        self.changed: set[str] = set()  # new cables that are decided anew
+
+    def share(self, leads: LeadFates) -> None:
+        """Without wires that would make two cables wait for each other."""
+        kept = {pair for fate in self._first.values() for pair in fate.wires}
+        pool = Pool(
+            {w: c.mark for w, c in self._cable_of.items() if w not in {a for a, _ in kept} and not self._idle(w)},
+            {w: m for w, m in self._owner.items() if w not in {b for _, b in kept} and not self._there_already(w)},
+            self._heirs,
+        )
+        same = [(a, b) for a, b in leads.kept if a in pool.old and b in pool.new]
+        for a, b in same:
+            del pool.old[a], pool.new[b]
+        self.taken = [*same, *taken_over(self._old, self._new, self._homes, pool)]
+        while True:
+            self._settle(kept)
+            waiting = self._waiting()
+            if in_turn(waiting) is not None:
+                return
+            self.taken.remove(next(pair for pair in reversed(self.taken) if self._crosses(*pair)))
+
+    def sources(self, mark: str) -> list[Cable]:
+        """Old cables of which the new one is made, the one that becomes it first."""
+        found = {self._cable_of[wire].mark for wire, goes in self.goes.items() if goes == mark}
+        main = self._mains.get(mark)
+        ordered = sorted(found | ({main} if main else set()), key=lambda each: (each != main, natural(each)))
+        return [cable for each in ordered for cable in self._old.craft.cables if cable.mark == each]
+
+    def fate(self, leads: LeadFates, cable: Cable) -> CableFate:
+        wires = sorted((w for w, goes in self.goes.items() if goes == cable.mark), key=self._order)
+        main = self._mains.get(cable.mark)
+        met = {key[0] for wire in wires for key in wire}
+        marks = tuple(self._old.leads[wire].mark for wire in wires)
+        was = Cable(main or "", tuple(sorted(met, key=natural)), marks)
+        places = {ref: to for ref, to in (self._becomes[main][1] if main else {}).items() if ref in met}
+        mine = set(wires)
+        for before, after in (*leads.kept, *leads.altered, *leads.moved):
+            for ref in {key[0] for key in before} if before in mine and self._owner.get(after) == cable.mark else ():
+                to = self._homes.get(ref)
+                if to is None or ref in places or to not in {key[0] for key in after}:
+                    continue
+                if not (self._new.terminations[to].takes_plug and to in places.values()):
+                    places[ref] = to
+        taken = set(self.taken)
+        fate = decided(self._old, self._new, self._matching, leads, was, cable, places, taken)
+        sources = tuple(each.mark for each in self.sources(cable.mark))
+        return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
+
+    # --- the plan --------------------------------------------------------------------------------------------
+
+    def _idle(self, wire: Ends) -> bool:
+        """Whether it sits in a part's own plug."""
+        return self._old.is_in_own_plug(wire) or self._old.is_own(wire)
+
+    def _there_already(self, wire: Ends) -> bool:
+        return self._new.is_in_own_plug(wire) or self._new.is_own(wire)
+
+    def _order(self, wire: Ends) -> tuple[tuple[int, int, str], ...]:
+        return natural(self._old.leads[wire].mark)
+
+    def _crosses(self, before: Ends, after: Ends) -> bool:
+        """Whether the wire goes into a cable that its own one does not become."""
+        return self._heirs.get(self._cable_of[before].mark) != self._owner[after]
+
+    def _settle(self, kept: Collection[Pair]) -> None:
+        """Where each old wire goes; of those that nothing becomes of, with the cable they were in."""
+        self.goes = {a: self._owner[b] for a, b in (*kept, *self.taken)}
+        across = [pair for pair in self.taken if self._crosses(*pair)]
+        self.used = {self._cable_of[a].mark for a, _ in across}
+        self.changed = {self._owner[b] for _, b in self.taken}
+        self.changed |= {
+            self._heirs[self._cable_of[a].mark] for a, _ in across if self._cable_of[a].mark in self._heirs
+        }
+        for mark in self.used | {mark for mark, heir in self._heirs.items() if heir in self.changed}:
+            wires = [wire for wire, cable in self._cable_of.items() if cable.mark == mark]
+            votes = Counter(self.goes[wire] for wire in wires if wire in self.goes)
+            heir = self._heirs.get(mark) or min(votes, key=lambda each: (-votes[each], natural(each)))
+            for wire in wires:
+                self.goes.setdefault(wire, heir)
+
+    def _waiting(self) -> dict[str, set[str]]:
+        """New cable -> those that come before it: its wires are taken out of their plugs."""
+        found: dict[str, set[str]] = {}
+        for wire, goes in self.goes.items():
+            for reference, _ in wire:
+                first = self._plug_goes.get(reference)
+                if first is not None and first != goes:
+                    found.setdefault(goes, set()).add(first)
+        return found
+
+    def _lent(self, mark: str, places: Mapping[str, str]) -> tuple[Ends, ...]:
+        """Old wires in the plugs of this cable that go into others."""
+        plugs = [ref for ref, to in places.items() if self._new.terminations[to].takes_plug]
+        found = {frozenset(((ref, number), far)) for ref in plugs for number, far in self._old.leads_at[ref]}
+        return tuple(sorted((w for w in found if self.goes.get(w, mark) != mark), key=self._order))
+
+
+def order_between(fates: Iterable[CableFate]) -> dict[str, set[str]]:
+    """New cable -> those whose plugs its wires come out of."""
+    listed = list(fates)
+    lent = {wire: fate for fate in listed for wire in fate.lends}
+    found: dict[str, set[str]] = {}
+    for fate in listed:
+        for wire in (*(a for a, _ in fate.wires), *fate.gone):
+            if wire in lent and lent[wire] is not fate:
+                found.setdefault(fate.name, set()).add(lent[wire].name)
+    return found
