@@ -57,8 +57,14 @@ def order_html(order: Order, about: About) -> bytes:
         )
     }
     return rendered(
-        "order-of-work.html.j2",
-        styles=("page.css", "plug.css", "plan.css", "craft-picture.css", "order-of-work.css"),
+        "bench/order-of-work.html.j2",
+        styles=(
+            "tables/page.css",
+            "bench/plug.css",
+            "bench/plan.css",
+            "craft/craft-picture.css",
+            "bench/order-of-work.css",
+        ),
         title=_TITLE,
         about=clean_about(about),
         cleared=cleared_words(found),

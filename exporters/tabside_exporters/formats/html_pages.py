@@ -31,8 +31,8 @@ def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[
         tables.append({"title": "Totals"} | _table(page.totals, totals.columns, "", {}))
     about = page.about
     return rendered(
-        "page.html.j2",
-        styles=("page.css", "plug.css") if drawings else ("page.css",),
+        "tables/page.html.j2",
+        styles=("tables/page.css", "bench/plug.css") if drawings else ("tables/page.css",),
         drawings=[Markup(drawing) for drawing in drawings],
         title=clean(page.document.title),
         row=page.document.row,

@@ -18,7 +18,7 @@ from tabside.words.glossary import GLOSSARY
 from tabside_exporters.formats.page_templates import rendered_part
 from tabside_exporters.pages.plug_drawing import plug_of_board
 
-_PARTS = "manual_parts.html.j2"
+_PARTS = "manual/manual_parts.html.j2"
 _OF_KITS = "stock.kits[]."  # a kit's entries take the keys of those beside it
 
 

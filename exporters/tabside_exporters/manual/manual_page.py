@@ -31,8 +31,8 @@ class Chapter:
 def manual_page() -> bytes:
     """The page as UTF-8."""
     return rendered(
-        "manual.html.j2",
-        styles=("page.css", "plug.css", "manual.css"),
+        "manual/manual.html.j2",
+        styles=("tables/page.css", "bench/plug.css", "manual/manual.css"),
         title=TITLE,
         version=__version__,
         cautions=CAUTIONS,

@@ -51,9 +51,9 @@ def write_bench(page: Page, build: Build) -> bytes:
         **diagnosis_tables(build.proof),
     }
     return rendered(
-        "bench.html.j2",
-        styles=("page.css", "plan.css", "bench.css"),
-        script="bench.js",
+        "bench/bench.html.j2",
+        styles=("tables/page.css", "bench/plan.css", "bench/bench.css"),
+        script="bench/bench.js",
         title=page.document.title,
         about=clean_about(page.about),
         lines=[clean(line) for line in about_lines(page.about)],

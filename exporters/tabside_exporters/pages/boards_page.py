@@ -44,7 +44,12 @@ def boards_page(views: Sequence[BoardView]) -> bytes:
     """The page of these boards as UTF-8."""
     boards = [_board(view) for view in views]
     title = boards[0].heading if len(boards) == 1 else f"{len(boards)} boards"
-    return rendered("boards.html.j2", styles=("page.css", "plug.css", "boards.css"), title=title, boards=boards)
+    return rendered(
+        "boards/boards.html.j2",
+        styles=("tables/page.css", "bench/plug.css", "boards/boards.css"),
+        title=title,
+        boards=boards,
+    )
 
 
 def _board(view: BoardView) -> _Board:

@@ -22,9 +22,9 @@ def entry_page(about: About | None = None) -> bytes:
     """The page as UTF-8; `about` is the craft in whose folder it lies."""
     known = [_family(each) for each in families.all_families() if each.kind not in ("coax", "pad")]
     return rendered(
-        "entry.html.j2",
-        styles=("page.css", "entry.css"),
-        script="entry.js",
+        "boards/entry.html.j2",
+        styles=("tables/page.css", "boards/entry.css"),
+        script="boards/entry.js",
         families=known,
         about=clean_about(about) if about else None,
         lines=[clean(line) for line in about_lines(about)] if about else [],

@@ -67,9 +67,9 @@ def write_findings(page: Page, build: Build) -> bytes:
     shown = sorted((finding for group in groups for finding in group.findings), key=lambda each: each.number)
     counts = {kind: sum(1 for each in shown if each.kind == kind) for kind in (*Severity, "accepted")}
     return rendered(
-        "findings.html.j2",
-        styles=("page.css", "findings.css"),
-        script="findings.js",
+        "craft/findings.html.j2",
+        styles=("tables/page.css", "craft/findings.css"),
+        script="craft/findings.js",
         title=page.document.title,
         about=clean_about(page.about),
         lines=[clean(line) for line in about_lines(page.about)],

@@ -38,8 +38,8 @@ def write_index(page: Page, build: Build) -> bytes:
     """Links into the folder; nothing is fetched until one is followed."""
     about = page.about
     return rendered(
-        "index.html.j2",
-        styles=("page.css", "index.css"),
+        "tables/index.html.j2",
+        styles=("tables/page.css", "tables/index.css"),
         title=page.document.title,
         about=clean_about(about),
         saved=_time(build.saved_at),

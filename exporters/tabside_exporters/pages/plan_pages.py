@@ -36,8 +36,8 @@ def write_plan_html(page: Page, build: Build) -> bytes:
     """What to do cable by cable: steps and tests in order with boxes to tick, and the faces of each plug."""
     plan = build.plan
     return rendered(
-        "plan.html.j2",
-        styles=("page.css", "plug.css", "plan.css"),
+        "bench/plan.html.j2",
+        styles=("tables/page.css", "bench/plug.css", "bench/plan.css"),
         title=page.document.title,
         about=clean_about(page.about),
         lines=[clean(line) for line in about_lines(page.about)],

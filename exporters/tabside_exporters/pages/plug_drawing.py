@@ -99,7 +99,7 @@ def family_at_true_size(family: str) -> str:
     """SVG of six cavities at their real size with a ruler: hold a plug beside it."""
     true_size = _true_size(family, 6)
     title = clean(families.family(family).title)
-    return rendered_part("plug.svg.j2", faces=(), true_size=true_size, scale="", family=title, pad=PAD_MM)
+    return rendered_part("bench/plug.svg.j2", faces=(), true_size=true_size, scale="", family=title, pad=PAD_MM)
 
 
 def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
@@ -173,7 +173,9 @@ def _drawn(faces: Sequence[Face], true_size: TrueSize | None, end: CableEnd | No
     pitch = true_size.pitch_mm if true_size is not None else None
     scale = "" if pitch is None else f"drawn {faces[0].cell / pitch:.2g} : 1 along the row"
     family = "" if end is None or end.family is None else families.family(end.family).title
-    return rendered_part("plug.svg.j2", faces=faces, true_size=true_size, scale=scale, family=clean(family), pad=PAD_MM)
+    return rendered_part(
+        "bench/plug.svg.j2", faces=faces, true_size=true_size, scale=scale, family=clean(family), pad=PAD_MM
+    )
 
 
 def _short(text: str) -> str:

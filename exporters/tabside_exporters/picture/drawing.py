@@ -97,7 +97,7 @@ def draw_craft(craft: Craft, notes: Notes) -> Picture:
 
 def craft_svg(picture: Picture) -> Markup:
     """The picture as a part of a page; the page's style gives it its look."""
-    return rendered_part("craft-picture.svg.j2", picture=picture, margin=_MARGIN)
+    return rendered_part("craft/craft-picture.svg.j2", picture=picture, margin=_MARGIN)
 
 
 def _ports(content: Content, layout: Layout) -> Iterator[tuple[str, float]]:

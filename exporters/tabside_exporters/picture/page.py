@@ -48,8 +48,12 @@ def write_picture(page: Page, build: Build) -> bytes:
     picture = draw_craft(build.craft, _notes(build, files, marks))
     links = {each.label: sheet_anchor(each.same_as or each.label) for each in build.plan.cables}
     return rendered(
-        "craft-picture.html.j2",
-        styles=("page.css", "craft-picture.css", f"craft-picture-{'upright' if picture.upright else 'wide'}.css"),
+        "craft/craft-picture.html.j2",
+        styles=(
+            "tables/page.css",
+            "craft/craft-picture.css",
+            f"craft/craft-picture-{'upright' if picture.upright else 'wide'}.css",
+        ),
         title=page.document.title,
         about=clean_about(page.about),
         lines=[clean(line) for line in about_lines(page.about)],

@@ -110,8 +110,8 @@ def write_labels(page: Page, build: Build) -> bytes:
     labels = list(labels_of(build))
     about = page.about
     return rendered(
-        "labels.html.j2",
-        styles=("page.css", "labels.css"),
+        "tables/labels.html.j2",
+        styles=("tables/page.css", "tables/labels.css"),
         title=page.document.title,
         about=clean_about(about),
         lines=[clean(line) for line in about_lines(about)],
