@@ -89,12 +89,13 @@ def _cable(cable: CablePlan, steps: dict[str, int]) -> Section:
     items = [item for step in cable.steps for item in _of_step(step, cable, steps)]
     between = " - ".join(end.shown for end in cable.ends)
     stated = [f"From {cable.from_what}."] if cable.from_what else []
+    elsewhere = [f"{each.told(steps)}." for each in cable.elsewhere]
     handling = [f"{each.title}. Release: {each.release}. Seat: {each.seat}." for each in cable.handling]
     return Section(
         id=clean(cable.label).replace(" ", "-"),
-        title=clean(f"{cable.label}. {between}: {cable.method.words}"),
+        title=clean(f"{cable.heading}. {between}: {cable.method.words}"),
         items=(*looks, *items),
-        notes=tuple(clean(text) for text in (*stated, *cable.warnings)),
+        notes=tuple(clean(text) for text in (*stated, *cable.warnings, *elsewhere)),
         handling=tuple(clean(text) for text in handling),
         cautions=tuple(clean(text) for text in cable.cautions),
         stopped=clean(cable.stopped),

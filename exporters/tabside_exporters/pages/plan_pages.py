@@ -11,8 +11,10 @@ from tabside.documents.document import Page
 from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
+from tabside.make.sheets.part_steps import PartStep
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
+from tabside.words.parts import part_name
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.markdown_pages import escaped
@@ -29,6 +31,7 @@ from tabside_exporters.pages.sheet_layout import (
     twin_lines,
 )
 
+PARTS_ID = "parts"
 _BOX = "\\[ \\]"
 
 
@@ -43,7 +46,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         lines=[clean(line) for line in about_lines(page.about)],
         cautions=(*CAUTIONS, *ORDER_OF_WORK),
         totals=[clean(line) for line in _totals(plan)],
-        index=[_index_row(cable) for cable in plan.cables],
+        index=[*map(_index_row, plan.cables), *map(_index_part, plan.parts)],
         sheets=list(_sheets(plan, numbered(build.proof.rows))),
         inspect=workmanship(plan),
         parts=[] if any(cable.meets_pack for cable in plan.cables) else _part_words(plan),
@@ -51,9 +54,20 @@ def write_plan_html(page: Page, build: Build) -> bytes:
     )
 
 
+def _index_part(part: PartStep) -> dict[str, str]:
+    return {
+        "label": clean(part_name(part.reference)),
+        "link": PARTS_ID,
+        "between": clean(" - ".join(part.places)),
+        "method": "solder across wires",
+        "minutes": f"{part.minutes:g}",
+        "cost": "no price stated",
+    }
+
+
 def _index_row(cable: CablePlan) -> dict[str, str]:
     return {
-        "label": clean(cable.label),
+        "label": clean(cable.name),
         "link": sheet_anchor(cable.same_as or cable.label),
         "between": clean(_between(cable)),
         "method": cable.method.words + (f", as {clean(cable.same_as)}" if cable.same_as else ""),
@@ -98,7 +112,7 @@ def _crimped(plan: Plan) -> set[str | None]:
 def _sheet(
     cable: CablePlan, twins: list[CablePlan], new: list[Handling], row_numbers: dict[str, int], crimped: set[str | None]
 ) -> dict[str, object]:
-    labels = ", ".join([cable.label, *(twin.label for twin in twins)])
+    labels = ", ".join([cable.heading, *(twin.label for twin in twins)])
     return {
         "id": sheet_anchor(cable.label),
         "label": clean(f"{labels}: make {len(twins) + 1}" if twins else labels),
@@ -110,6 +124,7 @@ def _sheet(
         "from_what": clean(cable.from_what),
         "why": clean(cable.why),
         "cautions": [clean(text) for text in cable.cautions],
+        "elsewhere": [clean(each.told(row_numbers)) for one in (cable, *twins) for each in one.elsewhere],
         "twins": twin_lines(cable, twins),
         "copies": len(twins) + 1 if len(twins) < MOST_BOXES else 1,
         "twin_tests": [block for twin in twins for block in blocks_of(twin, row_numbers) if block["kind"] == "test"],
@@ -179,7 +194,7 @@ def _markdown_parts(plan: Plan) -> list[str]:
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
-    yield f"## {escaped(cable.label)}: {cable.method.words}. {escaped(_between(cable))}"
+    yield f"## {escaped(cable.heading)}: {cable.method.words}. {escaped(_between(cable))}"
     if not_cleared:
         yield f"**{not_cleared}**"
     if cable.stopped:
@@ -196,6 +211,8 @@ def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
     if cable.steps:
         ends = {end.name: end for end in cable.ends}
         yield "\n".join(_markdown_step(step, ends[step.end]) for step in cable.steps)
+    if cable.elsewhere:
+        yield "\n".join(f"- {escaped(each.words)}" for each in cable.elsewhere)
 
 
 def _markdown_handling(handling: Handling) -> Iterator[str]:

@@ -9,6 +9,7 @@ from tabside.documents.build import Build
 from tabside.documents.document import Document, Totals
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.buy.cuts import NEW_WIRE, CutGroup, CutPiece, cut_groups
+from tabside.make.needs.crimping import TO_FIT, cut_length_words
 from tabside.words.lengths import tenths_up
 from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend
 
@@ -20,7 +21,7 @@ COLUMNS = (
     *_GROUP,
     Column("cut_length_mm", "where to cut, before stripping, allowance included, mm", CellKind.TENTHS),
     Column("allowance_mm", "what of it is for the ends that are made here, mm", CellKind.TENTHS),
-    Column("strip_from_mm", "bare conductor at the lead's first end, mm; none: not stripped"),
+    Column("strip_from_mm", "bare conductor at the lead's first end, mm; not known: as the cup or pad takes; none: not stripped"),
     Column("strip_to_mm", "bare conductor at its other end, mm"),
     Column("leads", "mark of the lead that the piece is for"),
     Column("taken_from", "new wire, or a piece of the stock"),
@@ -78,11 +79,14 @@ def _total(group: CutGroup) -> Row:
 def _notes(build: Build) -> tuple[str, ...]:
     cutting = build.craft.settings.cutting
     notes = [
-        "The cut length is the lead's length from contact to contact and, for each end that is made here, its strip "
-        f"length ({cutting.strip_mm:g} mm where no table says it) and {cutting.again_mm:g} mm to make the end a second "
-        "time (common practice, no source; [cutting] in the craft file).",
+        cut_length_words(cutting),
         *length_legend(build.craft.leads, build.craft.settings),
     ]
+    if any(TO_FIT in (piece.strip_from, piece.strip_to) for piece in build.cuts):
+        notes.append(
+            "Strip not known: no table has the length; hold the wire beside the cup, pad, joint or barrel before you "
+            "strip it."
+        )
     captive = sum(1 for made in build.leads if made.wire_from is WireFrom.CAPTIVE)
     made = sum(1 for each in build.leads if each.wire_from is WireFrom.MADE)
     whole = sum(1 for taken in build.plan.taken.values() if not taken.cut)

@@ -177,5 +177,13 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *termin
     return tuple(f"the {title} plug of {board} does not go here: cut it off" for title, board in loose)
 
 
+def is_polarised(craft: Craft, reference: str) -> bool:
+    """A plug with solder cups for a supply and its ground: hands tell its contacts by plus and minus, not by numbers."""
+    termination = craft.terminations[reference]
+    roles = [contact.role for contact in termination.contacts]
+    cups = termination.kind is not Kind.INLINE and plug_kind(termination.family) is EndKind.CUP
+    return cups and any(role.is_supply for role in roles) and any(role.is_ground for role in roles)
+
+
 def _is_own(end: LeadEnd) -> bool:
     return end.kind is EndKind.OWN

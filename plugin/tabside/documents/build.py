@@ -72,7 +72,7 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
         """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.make.making import make_plan
 
-        return make_plan(self.craft, self.leads, self.proof.rows)
+        return make_plan(self.craft, self.leads, self.proof.rows, self.proof.finders)
 
     @property
     def cuts(self) -> tuple[CutPiece, ...]:

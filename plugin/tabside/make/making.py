@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from msgspec.structs import fields, replace
 
@@ -15,6 +15,7 @@ from tabside.make.buy.stock_cuts import stock_cuts
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
 from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.crimping import cut_length_words, strip_text
 from tabside.make.needs.live_leads import (
     fuses,
     ground_first,
@@ -34,6 +35,7 @@ from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.sheet import SheetFacts, sheet
 from tabside.make.sheets.slack import slack_findings
+from tabside.make.sheets.tested_elsewhere import with_pointers
 from tabside.make.sheets.twins import with_twins
 from tabside.make.solve.cable_costs import cable_costs
 from tabside.make.solve.choice import CableChoice, CraftChoice
@@ -45,8 +47,15 @@ from tabside.prove.measurement import At, Measurement, RowKind, When, touched_le
 from tabside.words.lengths import tenths_up
 
 
-def make_plan(craft: Craft, leads: tuple[MadeLead, ...], proofs: Iterable[Measurement]) -> Plan:
+def make_plan(
+    craft: Craft,
+    leads: tuple[MadeLead, ...],
+    proofs: Iterable[Measurement],
+    finders: Mapping[str, Collection[str]] | None = None,
+) -> Plan:
     """How everything is made; `leads` with their ends, `proofs` are the measurements of the craft's continuity sheet.
+
+    `finders`: ids of the rows that find a mistake at a lead, by its mark; None: `proofs` are not all of the craft's.
 
     Raises: TabsideError when the solver finds no plan in its time.
     """
@@ -57,6 +66,8 @@ def make_plan(craft: Craft, leads: tuple[MadeLead, ...], proofs: Iterable[Measur
     facts = _sheet_facts(ordered, choices, craft, tuple(proofs), cut_from, colours)
     sheets = [_rounded(sheet(choice, facts), costs[choice.job.label]) for choice in ordered]
     cables = tuple(with_twins(sheets))
+    if finders is not None:
+        cables = tuple(with_pointers(cables, craft, facts.live, finders))
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
     chosen = sum(len(crimped) for each in choices.cables for crimped in _crimped(each))  # the others leave no choice
     parts = part_steps(craft)
@@ -64,7 +75,7 @@ def make_plan(craft: Craft, leads: tuple[MadeLead, ...], proofs: Iterable[Measur
     return Plan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
-        cuts=_cuts(leads, taken, cut_from, choices, colours),
+        cuts=_cuts(leads, taken, cut_from, choices, colours, craft.settings.cutting),
         stock_cuts=cut_from,
         minutes=sum(cable.minutes for cable in cables) + sum(part.minutes for part in parts),
         cost=_money(choices),
@@ -129,6 +140,12 @@ def _sheet_facts(
         rows_at=_rows_at(ordered, rows, last_joints),
         powered={} if fuses(craft) else _powered(ordered, last_joints, live, craft),
         on_packs=on_packs(craft, live),
+        own_mm={
+            made.lead.mark: choices.cut_mm[made.lead.mark]
+            for choice in ordered
+            for made in choice.job.leads
+            if made.wire_from is WireFrom.CAPTIVE
+        },
         fuses=fuses(craft),
         parallel=packs_in_parallel(craft, live),
     )
@@ -169,11 +186,18 @@ def _powered(
 def _rows_at(
     ordered: Sequence[CableChoice], rows: Iterable[Measurement], last_joints: Mapping[tuple[str, str], str]
 ) -> dict[str, str]:
-    """Rows that wait for another sheet: a splice's for the last lead that it visits, a look for a pack's last joint."""
+    """Rows of another sheet than their cable's.
+
+    An in-line part's belong to the first sheet with a wire on it; a splice's wait for the last lead that they visit, a
+    look for a pack's last joint.
+    """
     sheet_of = {made.lead.mark: n for n, choice in enumerate(ordered) for made in choice.job.leads}
     at: dict[str, str] = {}
     for row in rows:
-        if row.when is When.SPLICED and row.kind is not RowKind.LOOK:
+        if row.when is When.PART:
+            first = next((each.job.label for each in ordered if row.where.termination in each.job.terminations), None)
+            at |= {row.id: first} if first is not None else {}
+        elif row.when is When.SPLICED and row.kind is not RowKind.LOOK:
             visited = [sheet_of[mark] for mark in touched_leads(row) if mark in sheet_of]
             at |= {row.id: ordered[max(visited)].job.label} if visited else {}
         elif row.kind is RowKind.LOOK:
@@ -303,6 +327,7 @@ def _cuts(
     cut_from: Iterable[StockCut],
     choices: CraftChoice,
     colours: Mapping[str, str | None],
+    cutting: Cutting,
 ) -> tuple[CutPiece, ...]:
     """Pieces to cut: of leads that come neither with a ready-made cable nor as whole pre-crimped ones.
 
@@ -317,7 +342,7 @@ def _cuts(
         mark = made.lead.mark
         from_stock = taken.get(mark)
         if made.wire_from is WireFrom.NEW and mark not in not_made and (from_stock is None or from_stock.cut):
-            strips = _strips(made, sources.get(mark))
+            strips = _strips(made, sources.get(mark), cutting)
             pieces.append(
                 CutPiece(
                     lead=mark,
@@ -334,15 +359,13 @@ def _cuts(
     return in_cutting_order(pieces)
 
 
-def _strips(made: MadeLead, source: LeadSource | None) -> tuple[str, str]:
+def _strips(made: MadeLead, source: LeadSource | None, cutting: Cutting) -> tuple[str, str]:
     """How far to strip each end, in mm; an end that has its contact already is not stripped."""
     crimped = crimped_ends(made, source)
     first, second = (
         "none"
         if end.kind is EndKind.SLOT or (end.kind is EndKind.CONTACT and end not in crimped)
-        else "not known"
-        if end.family is None
-        else families.family(end.family).strip_text
+        else strip_text(end, made.lead.gauge_awg, cutting)
         for end in made.ends
     )
     return first, second
@@ -405,10 +428,8 @@ def _assumptions(craft: Craft, choices: CraftChoice, cables: Iterable[CablePlan]
     said.append(f"Chosen by: {weights}.")
     cutting = craft.settings.cutting
     said.append(
-        f"Cut length = the wire's length + at each end made here its strip length ({cutting.strip_mm:g} mm where no "
-        f"table says it) and {cutting.again_mm:g} mm to make the end once more (common practice, no source; the craft "
-        f"file's [cutting]). The service loop of {craft.settings.service_loop_mm:g} mm is included only in lengths "
-        "worked out from positions."
+        f"{cut_length_words(cutting)} The service loop of {craft.settings.service_loop_mm:g} mm is included only in "
+        "lengths worked out from positions."
     )
     if any(cable.method in (Method.CRIMP,) for cable in cables):
         costs = craft.settings.costs

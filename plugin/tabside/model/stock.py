@@ -83,7 +83,7 @@ class StockKit(Struct, frozen=True):
 class Cutting(Struct, frozen=True):
     """What is added to a lead's length before it is cut: at each end that is made here."""
 
-    strip_mm: float = 2.0  # bare conductor where no table says how much: common practice, no source
+    strip_mm: float | None = None  # bare conductor where no table says how much; None: as the cup or pad takes
     again_mm: float = 5.0  # so that an end can be made a second time: common practice, no source
 
 

@@ -51,6 +51,15 @@ class Proof(Struct, frozen=True, dict=True):
         """Id of a row -> its number on the sheet."""
         return {row.id: step for step, row in enumerate(self.rows, 1)}
 
+    @cached_property
+    def finders(self) -> dict[str, set[str]]:
+        """Lead -> rows that find a mistake made at it."""
+        found: dict[str, set[str]] = {}
+        for mistake in self.mistakes:
+            for mark in mistake.leads:
+                found.setdefault(mark, set()).update(self.found_by[mistake.id])
+        return found
+
     @property
     def metered(self) -> int:
         return len(self.mistakes) - len(self.by_eye)

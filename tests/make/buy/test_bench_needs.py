@@ -55,7 +55,7 @@ def test_every_joint_that_gets_heat_shrink_has_its_piece_by_gauge():
 def test_a_part_across_wires_needs_solder_and_cover_for_its_legs():
     build = build_of(*SOLDERED, two_pin("C1", "VCC", "GND", value="470uF 35V"))
     tube = needs(build)[(Shelf.USED_UP, "heat-shrink tube over legs of parts", "")]
-    assert tube.quantity == 2 * SHRINK_MM and tube.used_for == ("part C1",)
+    assert tube.quantity == 2 * SHRINK_MM and tube.used_for == ("capacitor C1 (drawing)",)
 
 
 def test_first_power_brings_its_limiter_and_mating_connectors_into_the_bom(tmp_path):

@@ -279,7 +279,7 @@ slack_at = ["pilot/J2", "radio/J10"]
         ("contact", 0, 50),
         ("wire", 1, 1),
     ]
-    assert (settings.cutting.strip_mm, settings.cutting.again_mm) == (2.0, 3.0)
+    assert (settings.cutting.strip_mm, settings.cutting.again_mm) == (None, 3.0)
     assert settings.bench == Bench(frozenset({"J10"}), frozenset(), frozenset({"J2", "J10"}))
     named = {(each.board, each.termination) for each in settings.named}
     assert named == {("radio", "J10"), ("pilot", "J2")}

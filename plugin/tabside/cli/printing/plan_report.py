@@ -71,10 +71,15 @@ def _title(craft: Craft) -> str:
     return f"{craft.name}{revision} ({craft.drawing_hash}): how each cable is made"
 
 
+def _heading(cable: CablePlan) -> str:
+    """ "C3 (cable)", "W14 W15"."""
+    return f"{cable.label} (cable)" if cable.mark is not None else cable.label
+
+
 def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     print()
     print("=" * WIDTH)
-    label = cable.label if not twins else f"make {len(twins) + 1}: {', '.join((cable.label, *twins))}"
+    label = _heading(cable) if not twins else f"make {len(twins) + 1}: {', '.join((_heading(cable), *twins))}"
     print(filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method.words}"))
     if cable.from_what:
         print(filled(f"from {cable.from_what}", "  ", "    "))
@@ -90,18 +95,25 @@ def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     for text in cable.warnings:
         print(filled(f"warning: {text}", "  ", "    "))
     _print_steps(cable)
+    _print_elsewhere(cable)
+
+
+def _print_elsewhere(cable: CablePlan) -> None:
+    for each in cable.elsewhere:
+        print(filled(each.words, "  ", "    "))
 
 
 def _print_twin(cable: CablePlan, first: CablePlan) -> None:
     """What is different when it is made as the first one."""
     print()
     print("=" * WIDTH)
-    print(filled(f"{cable.label}  {' - '.join(end.shown for end in cable.ends)}: make it as {first.label}"))
+    print(filled(f"{_heading(cable)}  {' - '.join(end.shown for end in cable.ends)}: make it as {first.label}"))
     wires = ", ".join(f"{mine} for {other}" for mine, other in zip(cable.leads, first.leads, strict=True))
     print(filled(f"wires: {wires}", "  ", "    "))
     for step in cable.steps:
         if step.rows:
             _print_test(step)
+    _print_elsewhere(cable)
 
 
 def _print_steps(cable: CablePlan) -> None:

@@ -15,7 +15,7 @@ from tabside.make.buy.purchase import Purchase
 from tabside.make.making import make_plan
 from tabside.make.sheets.cable_plan import CablePlan, Step
 from tabside.model.craft import Cable, Craft, Link
-from tabside.prove.measurement import Measurement, touched_leads
+from tabside.prove.measurement import Measurement, When, touched_leads
 
 
 class NewWires(NamedTuple):
@@ -39,7 +39,12 @@ def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Meas
     if not marks:
         return NOTHING_MADE
     leads = tuple(_by_itself(made, single) for made in build.leads if made.lead.mark in marks)
-    of_these = [row for row in rows if touched_leads(row) <= marks]  # the plan knows no other wire
+    kept = {key[0] for made in build.leads if made.lead.mark not in marks for key in made.lead.ends}
+    of_these = [  # the plan knows no other wire, and a part with wires on it is not metered by itself
+        row
+        for row in rows
+        if touched_leads(row) <= marks and not (row.when is When.PART and row.where.termination in kept)
+    ]
     plan = make_plan(_craft_of(build.craft, leads, whole), leads, of_these)
     return NewWires(
         whole={sheet.label: sheet for sheet in plan.cables if not single & set(sheet.leads)},

@@ -15,6 +15,7 @@ from tabside.model.craft import Craft
 from tabside.model.roles import Volts
 from tabside.prove.first_power import FirstPower
 from tabside.prove.measurement import At, Measurement, RowKind
+from tabside.words.parts import part_name, sheet_name
 
 SHRINK_MM = 20  # for one joint: common practice, no source
 _FINE_MM = 2.0  # pitch below which a meter's own probe spreads a contact: common practice, no source
@@ -64,7 +65,7 @@ class _Work:
         yield from self._shrink()
         soldered = self._of(Action.SOLDER)
         if soldered or self._plan.parts:
-            used = (*_labels(soldered), *(f"part {part.reference}" for part in self._plan.parts))
+            used = (*_labels(soldered), *(part_name(part.reference) for part in self._plan.parts))
             yield Purchase(item="solder, with flux", part_number="", unit="", quantity=1, used_for=used)
         live = [(cable, step) for cable, step in self._steps if step.live]
         if live:
@@ -94,7 +95,7 @@ class _Work:
                 part_number="",
                 quantity=SHRINK_MM * len(legs),
                 unit=MILLIMETRES,
-                used_for=tuple(dict.fromkeys(f"part {part.reference}" for part in legs)),
+                used_for=tuple(dict.fromkeys(part_name(part.reference) for part in legs)),
                 note=f"{len(legs)} pieces of {SHRINK_MM} mm ({_COMMON})",
             )
 
@@ -147,7 +148,7 @@ class _Work:
 
 def _labels(found: Iterable[tuple[CablePlan, Step]]) -> tuple[str, ...]:
     """What it is used for, as sheets are called."""
-    return tuple(dict.fromkeys(f"cable {cable.mark}" if cable.mark else cable.label for cable, _ in found))
+    return tuple(dict.fromkeys(sheet_name(cable.label, cable.mark) for cable, _ in found))
 
 
 def _families(cable: CablePlan) -> Mapping[str, str | None]:

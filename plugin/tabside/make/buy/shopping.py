@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from tabside.analysis.lead_ends import MadeLead
 from tabside.make.buy.cable_purchases import bought_complete, kits, ready_cables
 from tabside.make.buy.part_purchases import boards, inline_and_splices, other_parts
@@ -10,6 +12,7 @@ from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.wire_purchases import pre_crimped_leads, wire
 from tabside.make.solve.choice import CraftChoice
 from tabside.model.craft import Craft
+from tabside.words.parts import told_apart
 
 
 def shopping(craft: Craft, choices: CraftChoice, leads: tuple[MadeLead, ...]) -> tuple[Purchase, ...]:
@@ -24,6 +27,11 @@ def shopping(craft: Craft, choices: CraftChoice, leads: tuple[MadeLead, ...]) ->
         *pre_crimped_leads(craft, choices),
         *wire(craft, choices),
         *inline_and_splices(craft),
-        *other_parts(craft.parts),
+        *map(_told_apart, other_parts(craft.parts)),
         *boards(craft),
     )
+
+
+def _told_apart(part: Purchase) -> Purchase:
+    """ "C1" is a cable, too."""
+    return replace(part, used_for=tuple(map(told_apart, part.used_for)))

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.facts import contacts, families
 from tabside.facts.contacts import CrimpContact
+from tabside.make.needs.allowances import room_mm
+from tabside.make.needs.cable_jobs import soldered
 from tabside.model.stock import Cutting
 
 
@@ -17,15 +20,52 @@ class Crimp(NamedTuple):
     tool: str  # the maker's hand tool
 
 
-def strip_words(family: str | None, gauge_awg: int | None, cutting: Cutting) -> str:
-    """How far to strip: "1.5 mm", "2.3 to 2.5 mm"; the usual length, said to be so, where no table has one.
+TO_FIT = "not known"
+_BESIDE = {
+    EndKind.PAD: "to the length of the pad",
+    EndKind.SPLICE: "for an overlap of 3 to 6 wire diameters (NASA-STD-8739.4, read in the document)",
+    EndKind.INLINE: "to the depth of its cup or the length of its tag",
+    EndKind.CUP: "to the depth of the cup",
+    EndKind.MATE: "to the depth of the cup",
+}
 
-    `family` None: the end is soldered.
-    """
-    known = None if family is None else _of_the_contact(family, gauge_awg)
-    if known is None and family is not None:
-        known = families.family(family).strip_text if families.family(family).strip_mm is not None else None
-    return f"{known} mm" if known is not None else f"{cutting.strip_mm:g} mm (common practice, no source)"
+
+def strip_words(end: LeadEnd, gauge_awg: int | None, cutting: Cutting) -> tuple[str, str]:
+    """How far to strip, "2.3 to 2.5 mm", and how to find it out where neither a table nor the craft file says it."""
+    known = strip_text(end, gauge_awg, cutting)
+    if known != TO_FIT:
+        return f"{known} mm", ""
+    if not soldered(end):
+        return "to the length of the contact's barrel", ": hold the wire beside it"
+    beside = "" if end.kind is EndKind.SPLICE else ": hold the wire beside it"
+    return _BESIDE[end.kind], f"{beside} (the cut length leaves {room_mm(gauge_awg):g} mm)"
+
+
+def strip_text(end: LeadEnd, gauge_awg: int | None, cutting: Cutting) -> str:
+    """The same in a cell: "1.5", "2.3 to 2.5", or "not known"; in mm."""
+    known = None
+    if not soldered(end) and end.family is not None:
+        known = _of_the_contact(end.family, gauge_awg)
+        stated = families.family(end.family)
+        known = known or (stated.strip_text if stated.strip_mm is not None else None)
+    if known is None and cutting.strip_mm:
+        return f"{cutting.strip_mm:g}"
+    return known or TO_FIT
+
+
+def cut_length_words(cutting: Cutting) -> str:
+    """What is added to a wire's length; one sentence or two for the notes of a page."""
+    if cutting.strip_mm is not None:
+        bare = f"its strip length ({cutting.strip_mm:g} mm where no table says it)"
+    else:
+        bare = (
+            "its strip length (where no table says it: six wire diameters for what is soldered, the most of a lap joint "
+            "in NASA-STD-8739.4, and 2 mm at least, common practice, no source)"
+        )
+    return (
+        f"Cut length = the wire's length + at each end made here {bare} and {cutting.again_mm:g} mm to make the end once "
+        "more (common practice, no source; the craft file's [cutting])."
+    )
 
 
 def crimp_of(family: str, gauge_awg: int | None) -> Crimp:

@@ -18,6 +18,7 @@ from tabside.make.method import Method
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.findings import Finding
 from tabside.prove.measurement import Measurement
+from tabside.words.parts import sheet_name
 
 
 class Action(StrEnum):
@@ -118,6 +119,21 @@ class Handling(Struct, frozen=True):
     source: str  # of the release, with its grade in words
 
 
+class Elsewhere(Struct, frozen=True):
+    """Wires that no test on their own sheet tells about, and where it is seen whether they are right."""
+
+    leads: tuple[str, ...]  # marks
+    rows: tuple[Measurement, ...]  # on the sheets of other cables; () when there is none
+    sheets: tuple[str, ...]  # names of these sheets
+    words: str
+
+    def told(self, numbers: Mapping[str, int]) -> str:
+        """With the rows' numbers on the continuity sheet, as far as they have some."""
+        known = sorted(numbers[row.id] for row in self.rows if row.id in numbers)
+        rows = f" (row{'s' * (len(known) > 1)} {', '.join(map(str, known))})" if known else ""
+        return f"{self.words}{rows}"
+
+
 class CablePlan(Struct, frozen=True):
     """One cable, or the loose leads of one link, and how it is made."""
 
@@ -141,6 +157,7 @@ class CablePlan(Struct, frozen=True):
     stopped: str = ""  # why it cannot be made as drawn; then there are no steps
     warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet
+    elsewhere: tuple[Elsewhere, ...] = ()
     same_as: str | None = None  # label of an earlier sheet whose cable is made alike
     meets_pack: bool = False  # a pack's own leads or plug are here: it comes after all that never meet one
 
@@ -148,6 +165,16 @@ class CablePlan(Struct, frozen=True):
     def is_live(self) -> bool:
         """Whether hands work on a pack's own leads."""
         return any(step.live for step in self.steps)
+
+    @property
+    def name(self) -> str:
+        """As a page calls it: "cable C3", "W14 W15"."""
+        return sheet_name(self.label, self.mark)
+
+    @property
+    def heading(self) -> str:
+        """The same at the head of its sheet."""
+        return self.name[:1].upper() + self.name[1:]
 
 
 class StockCut(Struct, frozen=True):
@@ -202,4 +229,4 @@ class Plan(Struct, frozen=True):
     def part_words(self) -> str:
         """What parts across wires add to the minutes; "" where there are none."""
         minutes = sum(part.minutes for part in self.parts)
-        return f"{minutes:g} min of it for parts across wires; their price is not known." if self.parts else ""
+        return f"{minutes:g} min of it for parts across wires; no price is stated for them." if self.parts else ""

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
+from tabside.facts.colours import read_colour
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import BARE, soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
@@ -18,10 +19,11 @@ from tabside.make.sheets.moments import Moments, soldering_order
 from tabside.make.sheets.step_list import StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Kind
 from tabside.model.stock import StockLead
 from tabside.prove.measurement import Measurement
 from tabside.words.lengths import tenths_up
+from tabside.words.signals import signal_words
 
 _ORDER = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER, Method.AS_BOUGHT, Method.DIRECT)
 
@@ -85,6 +87,8 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     """Plugs first, then the tests that are possible while ends are loose, then joints; a pack's own leads last."""
     made_here = [made for made in choice.job.leads if lead_method(made, _source(choice, made)) in _MADE_HERE]
     cold = [made for made in made_here if made.lead.mark not in worked.live]
+    for row in worked.moments.parts:
+        steps.test(row.where.termination, "test now, the part loose, no wire on it yet", (row,))
     for made in cold:
         _prepare(made, _source(choice, made), worked, steps)
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
@@ -192,7 +196,8 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
     """Cut, strip, joint and cover in one go, while every other lead of the pack is covered."""
     own = next(end for end in made.ends if end.kind is EndKind.OWN)
     for other in worked.live_later[made.lead.mark]:
-        brief = f"first tape over the end of {other}, the other lead of {worked.live[made.lead.mark]}"
+        seen = f"{worked.live[made.lead.mark]}'s other wire, {_looks_of(other, worked)}"
+        brief = f"first tape over the end of {other}, which has no label yet: {seen}"
         steps.work(Action.INSULATE, own.key, made.lead.mark, brief)
     _prepare(made, None, worked, steps)
     if first := worked.equal_first.get(made.lead.mark):
@@ -202,6 +207,15 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
         if soldered(end) and not worked.waits(made, end):
             _joint(made, end, worked, steps)
     _cover(made, worked, steps)
+
+
+def _looks_of(mark: str, worked: Worked) -> str:
+    """How a pack's own wire is told before it carries a number: by its signal and its colour."""
+    lead = next(lead for lead in worked.craft.leads if lead.mark == mark)
+    own = next((key for key in lead.ends if worked.craft.terminations[key[0]].kind is Kind.CAPTIVE), lead.ends[0])
+    colour = read_colour(lead.colour or "")
+    told = filter(None, (signal_words(worked.craft, own), colour.words if colour else ""))
+    return ", ".join(told)
 
 
 def _equal_words(mark: str, other: str, place: str) -> str:
@@ -237,8 +251,8 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
         note = _LOOSE_MATE if end.kind is EndKind.MATE else ""
         at_end = f" at the end for {steps.shown(end.key[0])} contact {end.key[1]}{note}"
         if soldered(end) or here:
-            strip = strip_words(None if soldered(end) else end.family, made.lead.gauge_awg, cutting)
-            steps.work(Action.STRIP, end.key, mark, f"strip {strip}", at_end)
+            strip, how = strip_words(end, made.lead.gauge_awg, cutting)
+            steps.work(Action.STRIP, end.key, mark, f"strip {strip}", at_end, how)
         if here:
             crimp, tool = _crimp_words(end, made.lead.gauge_awg)
             steps.work(Action.CRIMP, end.key, mark, crimp, f"{tool}{at_end}")
@@ -270,7 +284,7 @@ def own_brief(cut_mm: float | None) -> str:
     length = tenths_up(cut_mm)
     if length is None:
         return "cut the part's own lead; length not known: hold it in place first"
-    return f"cut the part's own lead to {length:g} mm"
+    return f"cut the part's own lead {length:g} mm from where it leaves the part (shorter: stop)"
 
 
 def source_words(source: LeadSource, craft: Craft) -> str:

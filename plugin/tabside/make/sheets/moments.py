@@ -10,12 +10,13 @@ from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, Test, When
 
-_NEVER = (When.METER, When.PART, When.CRAFT)  # not of one cable
+_NEVER = (When.METER, When.CRAFT)  # not of one cable
 
 
 class Moments(Struct, frozen=True):
     """Each measurement of the sheet once."""
 
+    parts: tuple[Measurement, ...]  # in-line parts by themselves, before a wire is on them
     loose: tuple[Measurement, ...]  # nothing soldered yet
     half: tuple[Measurement, ...]  # with the terminations that they name soldered, and no other
     soldered: tuple[Measurement, ...]  # all soldered; the meter sends no volts of a pack
@@ -48,11 +49,14 @@ def moments_of(
         and row.when not in _NEVER
         and not is_volts(row)
     ]
+    parts = [row for row in mine if row.when is When.PART]
+    mine = [row for row in mine if row.when is not When.PART]
     live_looks = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
     last = [row for row in mine if row in live_looks or (row.kind is RowKind.LOOK and row.id in elsewhere)]
     looks = [row for row in mine if row.kind is RowKind.LOOK and joints and row not in last]
     meter = [row for row in mine if row not in last and row not in looks]
     return Moments(
+        parts=tuple(parts),
         loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first),
         half=tuple(row for row in meter if row.when in (When.SPLICED, When.PLUGGED) and row.soldered_first),
         soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)) + tuple(looks),

@@ -10,6 +10,7 @@ from msgspec import Struct
 from tabside.model.craft import Contact, Craft, Kind, Part, PartPin, Termination
 from tabside.model.natural import natural
 from tabside.words.contacts import termination_name
+from tabside.words.parts import part_name
 from tabside.words.signals import signal_words
 
 _PLUS = re.compile(r"\+|\+?A|POS|PLUS|ANODE", re.IGNORECASE)
@@ -21,6 +22,7 @@ class PartStep(Struct, frozen=True):
 
     reference: str
     words: str
+    places: tuple[str, ...] = ()  # boards and connectors whose contacts it joins
     joints: int = 0  # soldered
     minutes: float = 0.0  # of the hands; what the part costs is in no table
 
@@ -35,11 +37,12 @@ def _steps(part: Part, craft: Craft) -> Iterator[PartStep]:
     places = _places(part, craft)
     if len(places) < 2:
         return
-    value = f" ({part.value})" if part.value.strip() not in ("", "~", part.reference) else ""
+    value = f", {part.value}" if part.value.strip() not in ("", "~", part.reference) else ""
     joints = "; ".join(_joint(part, pin, contact, craft) for pin, contact in places)
     yield PartStep(
         part.reference,
-        f"part {part.reference}{value}: slide heat-shrink over its legs; {joints}; inspect, then cover bare legs",
+        f"{part_name(part.reference)}{value}: slide heat-shrink over its legs; {joints}; inspect, then cover bare legs",
+        places=tuple(dict.fromkeys(termination_name(craft, contact.termination) for _, contact in places)),
         joints=len(places),
         minutes=craft.settings.costs.solder_minutes * len(places),
     )

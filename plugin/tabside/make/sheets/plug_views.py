@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.lead_ends import EndKind, MadeLead, is_polarised
 from tabside.facts import families
 from tabside.make.needs.cable_jobs import BARE
 from tabside.make.sheets.cable_plan import CableEnd
@@ -51,6 +51,8 @@ class Views:
 
     def looks(self, end: CableEnd) -> tuple[str, ...]:
         """What one look at the real part must still settle about this plug."""
+        if is_polarised(self._craft, end.termination):
+            return ()
         said = []
         if end.family is not None and self.disagree(end.family):
             title = families.family(end.family).title

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, is_polarised
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, soldered
 from tabside.make.needs.live_leads import meets_pack
@@ -31,11 +31,17 @@ from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
 from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already
+from tabside.words.contacts import termination_name
+from tabside.words.lengths import tenths_up
 from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
+_LABELS_READY = "each goes on as its wire is made, clear of the heat-shrink"
 _PEN_MATE = (
     "find contact 1 or plus and minus as moulded into the loose mating plug, and pen-mark it; keep it off the part"
+)
+_PEN_SIGNED = (
+    "without signs, or with others than the board's connector has: find contact 1 on the board and go by the numbers"
 )
 _PEN_PLUG = "hold the plug to its board connector, find contact 1 on the board, pen-mark that side"
 
@@ -59,6 +65,7 @@ class SheetFacts(Struct, frozen=True):
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
+    own_mm: Mapping[str, float | None]  # cut length of parts' own leads, by mark
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
     parallel: bool  # the plus leads of two packs meet
 
@@ -94,7 +101,7 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         start_from=None,
         from_what="",
         steps=(),
-        needs_one_look=_looks(job, ends),
+        needs_one_look=(*_looks(job, ends), *_own_looks(job, facts)),
         minutes=choice.work.minutes,
         cost=choice.work.money,
         why="",
@@ -161,6 +168,23 @@ def _looks(job: CableJob, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     return tuple(said)
 
 
+def _own_looks(job: CableJob, facts: SheetFacts) -> Iterator[str]:
+    """Whether a part's own wires reach, before any of them is cut."""
+    lengths: dict[str, dict[str, float]] = {}
+    for made in job.leads:
+        kinds = [end.kind for end in made.ends]
+        length = tenths_up(facts.own_mm.get(made.lead.mark))
+        if EndKind.OWN in kinds and EndKind.MATED not in kinds and length is not None:
+            own = next(end.key[0] for end in made.ends if end.kind is EndKind.OWN)
+            lengths.setdefault(facts.craft.terminations[own].board, {})[made.lead.mark] = length
+    for part, of_marks in lengths.items():
+        reach = ", ".join(f"{mark} {length:g} mm" for mark, length in of_marks.items())
+        yield (
+            f"that the wires of {part} reach, from where they leave it: {reach}. One that is shorter: stop, leave it "
+            "uncut, move the places nearer or draw a longer way (a splice, an extension), and plan again"
+        )
+
+
 def _stopped(choice: CableChoice, craft: Craft) -> str:
     """Why it cannot be made as drawn."""
     job = choice.job
@@ -188,7 +212,8 @@ def _own_repinned(
         "as drawn. If not, do not use this sheet: correct the drawing and plan again"
     )
     steps.test(there, proof)
-    _label_ends(job, steps, _PEN_PLUG)
+    steps.label(job.terminations[0], _PEN_PLUG)
+    steps.label(job.terminations[0], f"label both ends {job.label}, and tag each wire with its number")
     carry_out(repin, pairs, names, (part, there), steps, over=False)
     if moments.loose:
         steps.test(there, "test now", moments.loose)
@@ -209,21 +234,41 @@ def _own_repinned(
     )
 
 
-def _pen_words(job: CableJob, housings: bool) -> str:
-    """How the plugs get their mark; the mate of a pack's own plug is never held to it."""
-    kinds = {end.kind for made in job.leads for end in made.ends}
-    if EndKind.MATE in kinds:
-        return _PEN_MATE
-    return _PEN_LOOSE if housings else _PEN_PLUG
+def _pens(job: CableJob, housings: bool, craft: Craft) -> Iterator[tuple[str, str]]:
+    """How the plugs get their mark, each with the place; the mate of a pack's own plug is never held to it."""
+    plugs = {end.key[0]: end.kind for made in job.leads for end in made.ends if end.kind not in _NO_PLUG}
+    signed = [reference for reference in plugs if _has_signs(reference, plugs[reference], craft)]
+    if EndKind.MATE in plugs.values():
+        yield job.terminations[0], _PEN_MATE
+    elif len(signed) < len(plugs) or not plugs:
+        yield job.terminations[0], _PEN_LOOSE if housings else _PEN_PLUG
+    for reference in signed:
+        contacts = craft.terminations[reference].contacts
+        goes = [
+            f"{signal_words(craft, contact.key)} (contact {contact.number}) to {'-' if contact.role.is_ground else '+'}"
+            for contact in contacts
+            if contact.role.is_ground or contact.role.is_supply
+        ]
+        where = f"plug for {termination_name(craft, reference)}: by the + and - moulded into it, {', '.join(goes)}"
+        yield reference, f"{where}; {_PEN_SIGNED}"
 
 
-def _label_ends(job: CableJob, steps: StepList, pen: str) -> None:
-    """Contact 1 of each plug; then both ends of the cable, or of each loose wire."""
+def _has_signs(reference: str, kind: EndKind, craft: Craft) -> bool:
+    return kind is EndKind.CUP and is_polarised(craft, reference)
+
+
+_NO_PLUG = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE, EndKind.OWN)
+
+
+def _label_ends(job: CableJob, steps: StepList, pens: Iterable[tuple[str, str]]) -> None:
+    """Contact 1 of each plug; then the labels, which go on when there is something to put them on."""
     if job.mark is not None:
-        steps.label(job.terminations[0], pen)
-        steps.label(job.terminations[0], f"label both ends {job.mark}, and tag each wire with its number")
+        for reference, pen in pens:
+            steps.label(reference, pen)
+        labels = f"labels ready: {job.mark} for both ends of the cable, and each wire's number for both its ends"
     else:
-        steps.label(job.terminations[0], f"label both ends of each wire: {job.label}")
+        labels = f"labels ready, two of each: {job.label}"
+    steps.label(job.terminations[0], f"{labels}; {_LABELS_READY}")
 
 
 def _method(choice: CableChoice) -> Method:
@@ -252,7 +297,7 @@ def _lead_by_lead(
     if method in (Method.DIRECT, Method.AS_BOUGHT):
         _test_as_it_is(job, moments, steps)
     else:
-        _label_ends(job, steps, _pen_words(job, bool(handled)))
+        _label_ends(job, steps, _pens(job, bool(handled), craft))
         loose_steps(choice, worked, steps)
     before: dict[str, tuple[str | None, ...]] = {}
     return replace(

@@ -98,9 +98,12 @@ class StepList:
             self._parked = None
         self._hands(Action.PUT_IN, key, lead, f"; push until it clicks, tug gently{then}")
 
-    def work(self, action: Action, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
-        """Strip, crimp, solder or cover one end; `brief` names what is done, `then` where, on which a page groups."""
-        self._step(action, key, lead, f"{self._who(lead, key)}: {brief}{then}", brief)
+    def work(self, action: Action, key: ContactKey, lead: str, brief: str, then: str = "", last: str = "") -> None:
+        """Strip, crimp, solder or cover one end; `brief` names what is done, `then` where, on which a page groups.
+
+        `last`: more of what is done, after the place.
+        """
+        self._step(action, key, lead, f"{self._who(lead, key)}: {brief}{then}{last}", f"{brief}{last}")
 
     def cut(self, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
         words = f"{self._who(lead, key)}: {brief}{then}"

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 
 from msgspec import Struct
 
+from tabside.analysis.lead_ends import is_polarised
 from tabside.model.natural import natural
 from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import World
@@ -18,6 +19,13 @@ _ORDER = (MistakeKind.SWAPPED, MistakeKind.OFF_BY_ONE, MistakeKind.LEFT_OUT)
 _JOINTS = (MistakeKind.BRIDGE, MistakeKind.PAD_BRIDGE)
 _SOLDER = (MistakeKind.SWAPPED_SOLDERED, MistakeKind.CROSSED_SUPPLY)
 _GOING_IN = (MistakeKind.LOOK_ALIKE, MistakeKind.LABEL)
+
+
+_RIGHT_WAY = {
+    False: "contact 1 of the plug at the board's contact-1 mark, before it is plugged in",
+    True: "plus of the plug at plus of the board's connector, by the signs moulded or printed there (without signs: "
+    "contact 1 at contact 1), before it is plugged in",
+}
 
 
 class Looks(Struct, frozen=True):
@@ -97,7 +105,7 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
     kinds = {mistake.kind for mistake in mistakes}
     said = []
     if MistakeKind.MIRRORED in kinds or MistakeKind.TURNED in kinds:
-        said.append("contact 1 of the plug at the board's contact-1 mark, before it is plugged in")
+        said.append(_RIGHT_WAY[is_polarised(world.craft, place)])
     if kinds & set(_ORDER):
         said.append("each wire in its own cavity or on its own pad, held against the drawing by its colour or label")
     if kinds & set(_JOINTS):

@@ -88,7 +88,7 @@ CRAFT: Mapping[str, str] = {
     "costs.slack_price": "100 mm of slack that cannot be cut off",
     "costs.solve_seconds": "seconds after which the best plan found so far is taken",
     "costs.buy_ready": "whether straight cables and pre-crimped wires can be bought at all",
-    "cutting.strip_mm": "bare conductor where no table says how much",
+    "cutting.strip_mm": "bare conductor where no table says how much; left out, the wire is held beside the cup or pad",
     "cutting.again_mm": "added at each end made here, so that it can be made twice",
     "bench.work_at": "connectors at which contacts are moved, where that will do",
     "bench.never_at": "connectors whose plugs stay as they are",

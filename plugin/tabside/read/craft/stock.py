@@ -109,7 +109,7 @@ class StockTable(Section):
 
 
 class CuttingTable(Section):
-    strip_mm: Allowance = Cutting().strip_mm
+    strip_mm: Allowance | None = None
     again_mm: Allowance = Cutting().again_mm
 
     def cutting(self) -> Cutting:
