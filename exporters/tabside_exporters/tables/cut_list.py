@@ -21,7 +21,10 @@ COLUMNS = (
     *_GROUP,
     Column("cut_length_mm", "where to cut, before stripping, allowance included, mm", CellKind.TENTHS),
     Column("allowance_mm", "what of it is for the ends that are made here, mm", CellKind.TENTHS),
-    Column("strip_from_mm", "bare conductor at the lead's first end, mm; not known: as the cup or pad takes; none: not stripped"),
+    Column(
+        "strip_from_mm",
+        "bare conductor at the lead's first end, mm; not known: as the cup or pad takes; none: not stripped",
+    ),
     Column("strip_to_mm", "bare conductor at its other end, mm"),
     Column("leads", "mark of the lead that the piece is for"),
     Column("taken_from", "new wire, or a piece of the stock"),

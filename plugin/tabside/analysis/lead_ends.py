@@ -178,7 +178,7 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *termin
 
 
 def is_polarised(craft: Craft, reference: str) -> bool:
-    """A plug with solder cups for a supply and its ground: hands tell its contacts by plus and minus, not by numbers."""
+    """A plug with solder cups for a supply and its ground: told by plus and minus, not by numbers."""
     termination = craft.terminations[reference]
     roles = [contact.role for contact in termination.contacts]
     cups = termination.kind is not Kind.INLINE and plug_kind(termination.family) is EndKind.CUP

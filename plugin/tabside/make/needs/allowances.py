@@ -2,8 +2,8 @@
 
 The lead's length is from contact to contact.  An end that is crimped or soldered here takes the bare conductor that its
 maker wants and as much again as lets the end be made a second time (`Cutting.again_mm`).  Where no table says how much
-is bare, the craft file does (`Cutting.strip_mm`), else room is left for it (`room_mm`).  Nothing is added at an end that
-has its contact already.
+is bare, the craft file does (`Cutting.strip_mm`), else room is left for it (`room_mm`).  Nothing is added at an end
+that has its contact already.
 """
 
 from __future__ import annotations

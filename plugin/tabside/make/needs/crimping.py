@@ -59,12 +59,12 @@ def cut_length_words(cutting: Cutting) -> str:
         bare = f"its strip length ({cutting.strip_mm:g} mm where no table says it)"
     else:
         bare = (
-            "its strip length (where no table says it: six wire diameters for what is soldered, the most of a lap joint "
-            "in NASA-STD-8739.4, and 2 mm at least, common practice, no source)"
+            "its strip length (where no table says it: six wire diameters for what is soldered, the most of a lap "
+            "joint in NASA-STD-8739.4, and 2 mm at least, common practice, no source)"
         )
     return (
-        f"Cut length = the wire's length + at each end made here {bare} and {cutting.again_mm:g} mm to make the end once "
-        "more (common practice, no source; the craft file's [cutting])."
+        f"Cut length = the wire's length + at each end made here {bare} and {cutting.again_mm:g} mm to make the end "
+        "once more (common practice, no source; the craft file's [cutting])."
     )
 
 

@@ -18,7 +18,7 @@ def with_pointers(
 ) -> Iterator[CablePlan]:
     """The sheets, each with what is said of its wires elsewhere.
 
-    `live`: marks of leads that carry voltage, which volts tell about; `finders`: rows by wire that find a mistake at it.
+    `live`: marks of leads with voltage, which volts tell about; `finders`: by wire, rows that find a mistake there.
     """
     on = {row.id: (sheet, row) for sheet in sheets for step in sheet.steps for row in step.rows}
     for sheet in sheets:
@@ -42,9 +42,9 @@ def _elsewhere(
         found = [id for id in on if id in finders.get(mark, ())]
         if mark not in told and not ids & set(found):
             groups.setdefault(tuple(found), []).append(mark)
-    for found, marks in groups.items():
-        rows = tuple(on[id][1] for id in found)
-        names = tuple(dict.fromkeys(on[id][0].name for id in found))
+    for rows_found, marks in groups.items():
+        rows = tuple(on[id][1] for id in rows_found)
+        names = tuple(dict.fromkeys(on[id][0].name for id in rows_found))
         yield Elsewhere(tuple(marks), rows, names, _words(sheet, marks, names, craft))
 
 
