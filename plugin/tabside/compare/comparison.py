@@ -240,14 +240,13 @@ def _termination_changes(
         said = _differences(before, after)
         moved_board = not is_loose(after) and boards.get(before.board) != after.board
         if said or moved_board:
-            what = "; ".join(each for each, _, _ in said)
             yield Change(
                 CHANGED,
                 "termination",
                 new.name(now),
                 "; ".join(b for _, b, _ in said) or old.name(reference),
                 "; ".join(a for _, _, a in said) or new.name(now),
-                _termination_bench(what),
+                _termination_bench({what for what, _, _ in said}),
                 after.board if before.board != after.board else "",
             )
     for reference, termination in old.terminations.items():
@@ -282,10 +281,10 @@ def _family_words(termination: Termination) -> str:
     return families.family(termination.family).title if termination.family else termination.family_text or "not known"
 
 
-def _termination_bench(what: str) -> str:
-    if "family" in what or "ways" in what or "kind" in what:
+def _termination_bench(differs: set[str]) -> str:
+    if differs & {"family", "ways", "kind"}:
         return "What goes in here has changed: see its cable."
-    if "signals" in what:
+    if "signals" in differs:
         return "The order is another: compare it with the print on the board, and measure the cable again."
     return "Check it against the part in the hand."
 

@@ -16,6 +16,7 @@ from tabside.analysis.current.parts_on_rails import (
     turned_flybacks,
 )
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.diodes import ANODE, pole_of
 from tabside.analysis.places import at_contact, at_contacts
 from tabside.model.craft import Craft, Part, Termination
 from tabside.model.findings import Finding, Severity, Where
@@ -96,7 +97,7 @@ def _short(craft: Craft, each: Across, why: str) -> Finding:
         severity=Severity.ERROR,
         message=f"{_part_words(each.part.reference, each.part.value)} shorts {_supply_words(craft, each)}: {why}.",
         fix="Turn the diode (cathode, the ring, on plus)."
-        if each.on_supply[1].upper().startswith("A")
+        if pole_of(each.on_supply[1]) == ANODE
         else "Put it in-line, in series with the load, not from supply to ground.",
         where=_where(craft, each),
         harm=harm.PACK_SHORT if battery else harm.SUPPLY_SHORT,

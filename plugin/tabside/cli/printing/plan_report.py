@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tabside.cli.printing.paragraphs import WIDTH, filled
 from tabside.documents.build import Build
 from tabside.facts import families
-from tabside.make.buy.purchase import PIECES
+from tabside.make.buy.purchase import PIECES, Drawn
 from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
@@ -191,7 +191,7 @@ def _print_totals(build: Build) -> None:
         pieces = " + ".join(f"{mark} {length_words(length)}" for mark, length in each.pieces)
         left = "" if each.offcut_mm is None else f", {each.offcut_mm:.0f} mm left"
         print(filled(f"cut {each.item}: {pieces}{left}", "  ", "    "))
-    bought = [each for each in plan.purchases if each.to_buy and not each.item.startswith(("board", "captive part"))]
+    bought = [each for each in plan.purchases if each.to_buy and each.drawn is not Drawn.BOARD]
     if bought:
         print("To buy")
     for line in bought:

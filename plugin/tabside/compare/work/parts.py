@@ -20,7 +20,6 @@ from tabside.model.craft import Cable, Kind
 from tabside.model.natural import natural
 
 _HOUSING = "housing"
-_BY_DIFFERENCE = ("board ", "part with its own leads: ", "in-line part", "splice", "part")
 
 
 class Need(NamedTuple):
@@ -39,7 +38,7 @@ def needs_between(
     more: Counter[str] = Counter()
     stock: Counter[str] = Counter()
     for line in wires.purchases:
-        if not line.item.startswith(_BY_DIFFERENCE):
+        if line.drawn is None:
             count = line.quantity if line.item != _HOUSING else _empty_housings(new, line, listed)
             words = _words(line)
             more[words] += count or 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from tabside.make.buy.purchase import NOT_KNOWN, Purchase
+from tabside.make.buy.purchase import NOT_KNOWN, Drawn, Purchase
 from tabside.model.craft import Craft, Kind, Part, Termination
 from tabside.model.natural import natural
 
@@ -40,6 +40,7 @@ def _alike(item: str, parts: Iterable[Part | Termination]) -> Iterator[Purchase]
             used_for=tuple(references),
             source=source,
             note=f"footprint {footprint}" if footprint else "",
+            drawn=Drawn.PART,
         )
 
 
@@ -58,6 +59,7 @@ def boards(craft: Craft) -> Iterator[Purchase]:
             part_number=number or NOT_KNOWN,
             used_for=tuple(termination.reference for termination in found),
             source=source,
+            drawn=Drawn.BOARD,
         )
 
 

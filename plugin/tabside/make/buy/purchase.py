@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
+
 from msgspec import Struct
 
 from tabside.model.craft import Termination
 
 NOT_KNOWN = "not known"
 PIECES, MILLIMETRES = "pieces", "mm"
+
+
+class Drawn(StrEnum):
+    """What is a symbol of the drawing; all else is bought to make the cables."""
+
+    BOARD = "board"  # or a part with its own leads: what the cables join
+    PART = "part"  # a splice, an in-line part, a part on the nets
 
 
 class Purchase(Struct, frozen=True):
@@ -26,6 +35,7 @@ class Purchase(Struct, frozen=True):
     used_for: tuple[str, ...] = ()
     source: str = ""  # of the part number
     note: str = ""
+    drawn: Drawn | None = None
 
     @property
     def to_buy(self) -> int | None:

@@ -77,8 +77,8 @@ def soldering_order(terminations: Iterable[str], moments: Moments) -> list[str]:
 
 
 def is_of(row: Measurement, job: CableJob) -> bool:
-    if row.cable is not None or row.group.startswith("Cable "):
-        return job.mark is not None and (row.cable == job.mark or row.group.startswith(f"Cable {job.mark}:"))
+    if row.cable is not None:
+        return row.cable == job.mark
     marks = {made.lead.mark for made in job.leads}
     return job.mark is None and bool(row.leads) and set(row.leads) <= marks
 

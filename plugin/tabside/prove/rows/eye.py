@@ -70,8 +70,10 @@ def _first_of_its_kind(world: World, reference: str) -> str:
 
 def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measurement:
     leads = {mark for mistake in mistakes for mark in mistake.leads}
+    cable = None
     if group != PLUGGING:
         leads = {mark for mark in leads if world.group(mark) == group}  # the sheet on which it stands
+        cable = world.made[min(leads)].lead.cable
     termination = world.craft.terminations[place]
     name = termination_name(world.craft, place)
     return with_id(
@@ -84,7 +86,7 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measu
             expect=f"Look at {name}: " + "; ".join(_sentences(world, place, mistakes)),
             kind=RowKind.LOOK,
             when=_when(group, mistakes),
-            cable=None if group == PLUGGING else next((each.cable for each in mistakes if each.cable), None),
+            cable=cable,
             where=End(At.CONTACT, termination.board, place),
             meter=EYE,
         ),

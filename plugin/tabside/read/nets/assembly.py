@@ -105,7 +105,8 @@ class Assembly:
         while instance.symbol is not None and instance.parent is not None:
             parent = self.hierarchy.sheets[instance.parent]
             symbol = varied_sheet(instance.symbol, parent.path, self.hierarchy.variant)
-            yield SheetTexts(self.hierarchy, instance).fields(symbol.fields)
+            texts = SheetTexts(self.hierarchy, instance, self.netting.symbols_by_name)
+            yield texts.fields(symbol.fields)
             instance = parent
 
     def _sheet_symbols(self, instance: SheetInstance) -> list[SheetSymbol]:

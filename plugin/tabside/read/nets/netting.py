@@ -16,7 +16,7 @@ from tabside.read.nets.knots import Knot, SheetKnots, tie
 from tabside.read.nets.names.bus_sizes import MOST_MEMBERS, BusSizes
 from tabside.read.nets.names.buses import BusRules, Origin
 from tabside.read.nets.names.net_names import pin_net_name
-from tabside.read.nets.names.sheet_texts import SheetTexts
+from tabside.read.nets.names.sheet_texts import SheetTexts, SymbolsByName
 from tabside.read.nets.pieces import Driver, Piece, Rank, member_pieces
 from tabside.read.nets.sheet_joining import SheetJoining
 from tabside.read.nets.spreading import Spreading
@@ -48,6 +48,7 @@ class Netting:
 
     def __init__(self, hierarchy: Hierarchy) -> None:
         self.hierarchy = hierarchy
+        self.symbols_by_name = SymbolsByName(hierarchy)
         self.ties: dict[tuple[int, tuple[int, ...]], SheetKnots] = {}
         self.below = {
             (sheet.parent, sheet.symbol.uuid): index
@@ -86,7 +87,7 @@ class Netting:
             instance,
             tied,
             placed,
-            SheetTexts(self.hierarchy, instance),
+            SheetTexts(self.hierarchy, instance, self.symbols_by_name),
             Origin(index, instance.names),
             Origin(index, ""),
             first_pin,

@@ -16,11 +16,30 @@ _TITLE_BLOCK = {"TITLE": "title", "ISSUE_DATE": "date", "REVISION": "rev", "COMP
 }
 
 
+class SymbolsByName:
+    """The symbols of all sheets as texts elsewhere name them; looked up when the first text does."""
+
+    def __init__(self, hierarchy: Hierarchy) -> None:
+        self._hierarchy = hierarchy
+
+    @cached_property
+    def found(self) -> Mapping[str, tuple[str, PlacedSymbol, Placement]]:
+        """UUID, with KiCad 10 reference too -> path of its sheet, symbol, placement."""
+        known: dict[str, tuple[str, PlacedSymbol, Placement]] = {}
+        for sheet in self._hierarchy.sheets:
+            placed = placements(self._hierarchy, sheet)
+            for symbol, placement in zip(sheet.file.symbols, placed, strict=True):
+                known.setdefault(symbol.uuid, (sheet.path, symbol, placement))
+                if self._hierarchy.kicad >= 10:
+                    known.setdefault(placement.reference, (sheet.path, symbol, placement))
+        return known
+
+
 class SheetTexts:
     """Expands texts that stand on one sheet instance."""
 
-    def __init__(self, hierarchy: Hierarchy, sheet: SheetInstance) -> None:
-        self._hierarchy, self._sheet = hierarchy, sheet
+    def __init__(self, hierarchy: Hierarchy, sheet: SheetInstance, symbols: SymbolsByName) -> None:
+        self._hierarchy, self._sheet, self._symbols = hierarchy, sheet, symbols
 
     def label(self, label: Label) -> str:
         """The label's text as it takes part in net names."""
@@ -81,7 +100,7 @@ class SheetTexts:
         KiCad 10 reads a reference written there, too; KiCad 9 does not.  Of several uses of a sheet both take the first
         (tried with their command lines, 9.0.8 and 10.0.7).
         """
-        found = self._others.get(which)
+        found = self._symbols.found.get(which)
         if found is None:
             return None
         path, symbol, placement = found
@@ -89,18 +108,6 @@ class SheetTexts:
             return None
         own = {"REFERENCE": placement.reference, "VALUE": placement.value, "FOOTPRINT": placement.footprint}
         return _field({**symbol.fields, **own}, name.upper())
-
-    @cached_property
-    def _others(self) -> Mapping[str, tuple[str, PlacedSymbol, Placement]]:
-        """UUID, with KiCad 10 reference too -> path of its sheet, symbol, placement."""
-        known: dict[str, tuple[str, PlacedSymbol, Placement]] = {}
-        for sheet in self._hierarchy.sheets:
-            placed = placements(self._hierarchy, sheet)
-            for symbol, placement in zip(sheet.file.symbols, placed, strict=True):
-                known.setdefault(symbol.uuid, (sheet.path, symbol, placement))
-                if self._hierarchy.kicad >= 10:
-                    known.setdefault(placement.reference, (sheet.path, symbol, placement))
-        return known
 
 
 def _field(fields: Mapping[str, str], name: str) -> str | None:
