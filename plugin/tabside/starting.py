@@ -5,10 +5,13 @@ from __future__ import annotations
 import gc
 import sys
 
+_SOON_S = 0.01
+
 
 def main() -> int:
     """Run the command line; returns the exit status."""
     gc.set_threshold(200_000, 50, 50)  # what a run makes stays; to look through it for circles is a tenth of the time
+    sys.unraisablehook = _lost
     try:
         from tabside.cli import main as run
 
@@ -20,3 +23,28 @@ def main() -> int:
         return 2
     finally:
         gc.freeze()  # the process ends: nothing of it needs to be looked through
+
+
+def _lost(lost: sys.UnraisableHookArgs) -> None:
+    """Python drops what is raised while it tidies up, Ctrl-C too: that is sent again when the tidying is over."""
+    if not isinstance(lost.exc_value, KeyboardInterrupt):
+        sys.__unraisablehook__(lost)
+        return
+    import threading
+
+    again = threading.Timer(_SOON_S, _interrupt)
+    again.daemon = True
+    again.start()
+
+
+def _interrupt() -> None:
+    """Ctrl-C to the thread that does the work, which it wakes where the system can."""
+    import signal
+    import threading
+
+    if hasattr(signal, "pthread_kill"):
+        signal.pthread_kill(threading.main_thread().ident or 0, signal.SIGINT)
+    else:
+        import _thread
+
+        _thread.interrupt_main()

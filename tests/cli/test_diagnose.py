@@ -52,11 +52,24 @@ def test_nothing_explains_a_failed_meter_with_all_else_passed(rows, capsys):
     assert "Nothing in the model explains" in capsys.readouterr().out
 
 
+@pytest.mark.parametrize("several", ["2-4", "2 - 4", "2 3 4", "2..4", "2–4", "2;3, 4"])
+def test_rows_may_be_named_as_a_range_or_parted_by_blanks(several, capsys):
+    answers = []
+    for passed in ("2,3,4", several):
+        main(["diagnose", BOAT, "--failed", "1", "--passed", passed, "--json"])
+        answers.append(capsys.readouterr().out)
+    assert answers[0] == answers[1] and '"format"' in answers[0]
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
         (["--failed", "999"], "step 999 is not on the continuity sheet of this drawing"),
         (["--failed", ""], "no failed row is named"),
+        (["--failed", "3", "--passed", ""], "argument --passed is empty"),
+        (["--failed", "3-999"], "the steps 3-999 are not on the continuity sheet of this drawing: it has 1 to"),
+        (["--failed", "3-99999999999999999999"], "are not on the continuity sheet"),
+        (["--failed", "5-3"], "run backwards; write 3-5"),
         (["--failed", "3", "--passed", "3"], "is named as failed and as passed"),
         (["--failed", "3", "--sheet", "0123456789ab"], "readings of another drawing"),
     ],

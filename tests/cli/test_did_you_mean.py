@@ -44,3 +44,10 @@ def test_a_misspelt_word_is_answered_with_the_right_one(words, meant, tmp_path, 
     said = capsys.readouterr().err
     assert status == 2 and said.count("\n") == 1
     assert "did you mean" in said and meant in said
+
+
+@pytest.mark.parametrize("words", [["manual", "../etc/passwd"], ["explain", "../etc/passwd"]])
+def test_what_is_like_nothing_is_answered_without_a_guess(words, capsys):
+    assert main(words) == 2
+    said = capsys.readouterr().err
+    assert said.count("\n") == 1 and "did you mean" not in said

@@ -74,6 +74,31 @@ def test_an_error_in_a_file_has_its_line_in_json(tmp_path):
     assert (said["file"], said["line"]) == ("boat.craft.toml", 2)
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["check", ""],
+        ["check", BOAT, "--variant", ""],
+        ["plan", BOAT, "--cable", " "],
+        ["diagnose", BOAT, "--failed", "1", "--sheet", ""],
+        ["watch", BOAT, "--to", ""],
+        ["families", ""],
+        ["explain", ""],
+        ["manual", "--to", ""],
+        ["boards", "new", ""],
+        ["boards", "read", "table.csv", "--to", ""],
+        ["boards", "show", "--to", ""],
+        ["boards", "show", "--enter", "--to", ""],
+        ["boards", "library", "pilot.board.toml", "--into", ""],
+        ["kicad", "install", "--dry-run", "--kicad", ""],
+    ],
+)
+def test_an_empty_argument_is_refused_and_never_taken_as_left_out(words, tmp_path):
+    done = subprocess.run([*TABSIDE, *map(str, words)], cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert done.returncode == 2 and done.stdout == "" and not list(tmp_path.iterdir())
+    assert done.stderr.count("\n") == 1 and ("is empty" in done.stderr or "name a folder" in done.stderr)
+
+
 @pytest.mark.parametrize("words", [["export", BOAT, "--to", ""], ["export", BOAT, "--to", " "]])
 def test_an_empty_folder_name_is_refused(words, tmp_path):
     done = subprocess.run([*TABSIDE, *map(str, words)], cwd=tmp_path, capture_output=True, text=True, check=False)
@@ -95,6 +120,24 @@ def test_ctrl_c_is_told_in_one_line_at_any_time(tenths, tmp_path):
         assert len(complaint.splitlines()) == 1 and complaint.startswith("tabside: interrupted"), complaint
         written = (tmp_path / "out" / MANIFEST).exists()
         assert ("after writing" in complaint) == written
+
+
+def test_ctrl_c_is_not_lost_where_python_drops_what_is_raised():
+    # What is raised in `__del__` or in the callback of a weak reference (imports have one) goes to the hook alone.
+    lose = (
+        "import time, tabside.cli\n"
+        "class Tidied:\n"
+        "    def __del__(self):\n"
+        "        raise KeyboardInterrupt\n"
+        "def run():\n"
+        "    Tidied()\n"
+        "    time.sleep(20)\n"
+        "tabside.cli.main = run\n"
+        "from tabside.starting import main\n"
+        "raise SystemExit(main())\n"
+    )
+    done = subprocess.run([sys.executable, "-c", lose], capture_output=True, text=True, check=False, timeout=15)
+    assert (done.returncode, done.stderr) == (2, "tabside: interrupted; nothing was changed\n")
 
 
 def test_ctrl_c_waits_for_what_belongs_together():

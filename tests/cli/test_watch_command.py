@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from tabside.cli import main
 from tabside.cli.printing.watch_report import changed_findings
 from tabside.craft_reading import read_craft
 from tabside.rules import check_craft
@@ -160,6 +161,14 @@ def test_the_findings_page_is_kept_fresh_and_other_documents_stay(watching, tmp_
 def test_a_drawing_that_is_not_there_is_one_line_and_exit_2():
     done = subprocess.run([*TABSIDE, "watch", "nowhere.kicad_sch"], capture_output=True, text=True, check=False)
     assert (done.returncode, done.stdout, len(done.stderr.splitlines())) == (2, "", 1)
+
+
+@pytest.mark.parametrize("kind", ["folder", "pipe"])
+def test_what_can_never_become_a_drawing_is_one_line_and_exit_2(kind, tmp_path, capsys):
+    path = tmp_path / "boat.kicad_sch"
+    path.mkdir() if kind == "folder" else os.mkfifo(path)
+    assert main(["watch", str(path)]) == 2
+    assert capsys.readouterr().err.count("\n") == 1
 
 
 def test_equal_findings_are_counted_and_a_moved_symbol_is_no_change():

@@ -16,6 +16,7 @@ DOCUMENTS = (
 )
 FORMATS = "csv, html, json, markdown, xlsx"
 WIDTH = 79
+_SAYS_ITSELF = ("failed", "only", "formats")  # an empty list of these is refused where it is known what there is
 _ONE_OBJECT = "print one JSON object and nothing else"
 
 
@@ -40,7 +41,19 @@ class _Parser(argparse.ArgumentParser):
         if rest and self._subparsers is None:
             hint = did_you_mean(rest[0], self._option_string_actions, quote="")
             self.error("; ".join(filter(None, (f"unrecognized arguments: {' '.join(rest)}", hint))))
+        if self._subparsers is None:
+            self._refuse_empty(parsed_so_far)
         return parsed_so_far, rest
+
+    def _refuse_empty(self, parsed_so_far: argparse.Namespace) -> None:
+        """A script whose variable was empty did not mean to leave the argument out."""
+        for action in self._actions:
+            value = getattr(parsed_so_far, action.dest, None)
+            given = value if isinstance(value, list) else [value]
+            if action.dest not in _SAYS_ITSELF and any(isinstance(each, str) and not each.strip() for each in given):
+                name = "/".join(action.option_strings) or str(action.metavar or action.dest)
+                needed = action.required or (not action.option_strings and action.nargs is None)
+                self.error(f"argument {name} is empty" + ("" if needed else "; give a value, or leave it out"))
 
     def _check_value(self, action: argparse.Action, value: object) -> None:
         if action.choices is not None and value not in action.choices:
@@ -124,7 +137,7 @@ def _compare(command: argparse.ArgumentParser) -> None:
 
 def _diagnose(command: argparse.ArgumentParser) -> None:
     _add_drawing(command)
-    rows = "steps or ids of the continuity sheet, separated by commas"
+    rows = "steps or ids of the continuity sheet, separated by commas, as 12,15-17"
     command.add_argument("--failed", metavar="ROWS", required=True, help=f"{rows}: those that failed")
     command.add_argument("--passed", metavar="ROWS", help="those that passed; what is not named was not measured")
     command.add_argument(

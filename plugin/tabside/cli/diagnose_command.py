@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from tabside.cli.printing.paragraphs import filled
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from tabside.prove.continuity import Proof
     from tabside.prove.diagnosis import Diagnosis
 
+_RANGE = re.compile(r"(\d{1,99})(?:-|–|\.\.)(\d{1,99})", re.ASCII)
 NOTHING = (
     "Nothing in the model explains these readings, neither one mistake nor two together.  Measure the failed rows "
     "again, then look for what no row finds: a cold joint, a weak crimp, a contact that is not locked, the meter's "
@@ -30,18 +32,31 @@ def diagnosed(proof: Proof, arguments: Namespace) -> Diagnosis:
 
     _right_sheet(proof.world.craft, arguments.sheet)
     diagnoser = Diagnoser(proof)
-    failed = diagnoser.row_ids(_named(arguments.failed))
-    passed = diagnoser.row_ids(_named(arguments.passed or ""))
+    failed = diagnoser.row_ids(_named(arguments.failed, len(proof.rows)))
+    passed = diagnoser.row_ids(_named(arguments.passed or "", len(proof.rows)))
     if not failed:
-        raise TabsideError("no failed row is named; give steps or ids of the continuity sheet: --failed 12,15")
+        raise TabsideError("no failed row is named; give steps or ids of the continuity sheet: --failed 12,15-17")
     both = [name for name in failed if name in passed]
     if both:
         raise TabsideError(f"the row {both[0]} is named as failed and as passed; leave out one of them")
     return diagnoser.diagnose(list(dict.fromkeys(failed)), list(dict.fromkeys(passed)))
 
 
-def _named(text: str) -> list[str]:
-    return [part.strip() for part in text.split(",") if part.strip()]
+def _named(text: str, steps: int) -> list[str]:
+    """Steps and ids, parted by commas or blanks; `3-5` are the steps 3, 4 and 5."""
+    named: list[str] = []
+    for part in re.sub(r"(\d)\s*(-|–|\.\.)\s*(\d)", r"\1\2\3", text.replace(",", " ").replace(";", " ")).split():
+        ends = _RANGE.fullmatch(part)
+        if ends is None:
+            named.append(part)
+            continue
+        first, last = int(ends[1]), int(ends[2])
+        if first > last:
+            raise TabsideError(f"the steps {part} run backwards; write {last}-{first}")
+        if not 1 <= first <= last <= steps:
+            raise TabsideError(f"the steps {part} are not on the continuity sheet of this drawing: it has 1 to {steps}")
+        named += map(str, range(first, last + 1))
+    return named
 
 
 def _right_sheet(craft: Craft, sheet: str | None) -> None:

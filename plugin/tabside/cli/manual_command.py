@@ -56,7 +56,7 @@ def _place(page: str, asked: str) -> str:
     if wanted in rules:
         return f"rule-{wanted}"
     there = f"there are {', '.join(chapters)}, and the names of rules"
-    hint = did_you_mean(wanted, [*chapters, *rules], otherwise=there, alike=0.4)
+    hint = did_you_mean(wanted, [*chapters, *rules], otherwise=there, alike=0.6)
     raise TabsideError(f'the manual has no chapter "{asked}"; {hint}')
 
 

@@ -28,8 +28,8 @@ TRIED_AGAIN_S = 2.0  # what cannot be read may lack a file in a folder that is n
 
 def run(arguments: Namespace) -> int:
     """Until Ctrl-C.  Raises: TabsideError when there is no such drawing at all."""
-    if not os.path.lexists(arguments.root):
-        load_hierarchy(arguments.root)  # says so
+    if not os.path.lexists(arguments.root) or (os.path.exists(arguments.root) and not os.path.isfile(arguments.root)):
+        load_hierarchy(arguments.root)  # says so: no save makes a folder or a pipe a drawing
     with suppress(KeyboardInterrupt):
         _Watch(arguments).run()
     return 0

@@ -87,7 +87,7 @@ def acceptance_in_toml(rule: str, at: tuple[str, ...], reason: str) -> str:
 def _near(rule: str, every: tuple[Explanation, ...]) -> str:
     names = sorted({name for each in every for name in each.rules})
     plain = "-".join(rule.lower().replace("_", " ").split())
-    return did_you_mean(plain, names, "`tabside explain` lists them", alike=0.4)
+    return did_you_mean(plain, names, "`tabside explain` lists them", alike=0.6)
 
 
 def _read(rules: tuple[str, ...], severity: Severity, docstring: str) -> Explanation:

@@ -18,6 +18,7 @@ from typing import Any, NamedTuple
 
 import tabside_window
 from tabside_errors import DoorError
+from tabside_freshness import is_newer
 from tabside_once import first_press
 from tabside_project import open_root
 from tabside_screen import CHANGED, SAVED, screen_state
@@ -125,15 +126,11 @@ def index(root: Path) -> Done:
 
 def _is_of_now(page: Path, root: Path) -> bool:
     """Whether a page is newer than what is drawn and stated, and says the same of what is not saved."""
-    files = [
-        file for part in ("*.kicad_sch", "*.toml") for way in (part, f"*/{part}") for file in root.parent.glob(way)
-    ]
     try:
-        saved = max(file.stat().st_mtime for file in files)
         tells = 'class="unsaved"' in page.read_text(encoding="utf-8")
-        return page.stat().st_mtime > saved and tells == (os.environ.get(ON_SCREEN) != SAVED)
-    except (OSError, ValueError):  # no page, no file, or gone meanwhile
+    except (OSError, ValueError):  # no page, or gone meanwhile
         return False
+    return tells == (os.environ.get(ON_SCREEN) != SAVED) and is_newer(page, root)
 
 
 def compare(root: Path) -> Done:
