@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import glob
-import hashlib
 import os
 import stat
-import tempfile
 from contextlib import suppress
 from pathlib import Path
 from typing import overload
@@ -19,6 +16,8 @@ UNFINISHED = ".tabside-new"  # ends the name of a file that is not whole yet
 
 def clear_unfinished(path: Path) -> None:
     """Remove what killed processes left of new contents of this file."""
+    import glob
+
     for left in Path(os.path.realpath(path)).parent.glob(f".{glob.escape(path.name)}.*{UNFINISHED}"):
         with suppress(OSError):
             left.unlink()
@@ -43,6 +42,8 @@ def sha256_of(content: bytes | None) -> str | None: ...
 
 def sha256_of(content: bytes | None) -> str | None:
     """What tells one content from another; None where there is no file."""
+    import hashlib
+
     return None if content is None else hashlib.sha256(content).hexdigest()
 
 
@@ -61,6 +62,8 @@ def replace_file(path: Path, content: bytes | None) -> None:
 
     Raises: TabsideError when a device, a pipe or a socket is there, itself or at the end of a link: it is left alone.
     """
+    import tempfile  # what only reads goes without it, and the dozen modules that it brings
+
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.is_file() or target.is_dir()):
         raise TabsideError("is not an ordinary file; nothing was written", file=path)

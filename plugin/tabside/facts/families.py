@@ -104,21 +104,22 @@ class Family(Struct, frozen=True):
         return not made and self.retention not in ("idc_slot", "solder_cup", "solder")
 
 
+@cache
 def family(family_id: str) -> Family:
     """The family of this id.
 
     Raises: KeyError when there is none.
     """
-    return _families()[family_id]
+    return _family(_rows()[family_id])
 
 
 def all_families() -> tuple[Family, ...]:
     """In the table's order: by maker, then by size."""
-    return tuple(_families().values())
+    return tuple(map(family, _rows()))
 
 
 def family_ids() -> tuple[str, ...]:
-    return tuple(_families())
+    return tuple(_rows())
 
 
 def family_by_text(text: str) -> Family | None:
@@ -129,12 +130,15 @@ def family_by_text(text: str) -> Family | None:
     `JST`, `JST 1.25`, `micro JST`, `MX1.25` or `SH1.25`, has been used for several families and names none.
     """
     squeezed = _squeeze(text)
-    found = _by_name().get(squeezed)
-    if found is None and (pitch := re.fullmatch(r"(.*?[a-z])(\d+(?:\.\d+)?)(?:mm)?(?:pitch)?", squeezed)):
-        found = _by_name().get(pitch.group(1))
-        if found is not None and found.pitch_mm != float(pitch.group(2)):
-            return None
-    return found
+    known = _by_name().get(squeezed)
+    if known is not None:
+        return family(known)
+    pitch = re.fullmatch(r"(.*?[a-z])(\d+(?:\.\d+)?)(?:mm)?(?:pitch)?", squeezed)
+    known = None if pitch is None else _by_name().get(pitch[1])
+    if pitch is None or known is None:
+        return None
+    found = family(known)
+    return found if found.pitch_mm == float(pitch[2]) else None
 
 
 def housing_part(of: Family | str, ways: int, rows: int = 1) -> Part | None:
@@ -195,20 +199,19 @@ def _part(of: Family, patterns: tuple[PartPattern, ...], source: Source, ways: i
 
 
 @cache
-def _families() -> dict[str, Family]:
-    return {row["family_id"]: _family(row) for row in tables.table_rows("connectors")}
+def _rows() -> dict[str, Row]:
+    return {row["family_id"]: row for row in tables.table_rows("connectors")}
 
 
 @cache
-def _by_name() -> dict[str, Family]:
-    """Squeezed names to families: ids first, then maker with series, then series that are names of their own."""
-    names = {_squeeze(known.id): known for known in all_families()}
-    names.update({"pad": _families()[PAD], "solderpads": _families()[PAD]})
-    for known in all_families():
-        series = re.sub(r"[\"“(].*", "", known.series)
-        names.setdefault(_squeeze(known.maker + series), known)
+def _by_name() -> dict[str, str]:
+    """Squeezed names to ids: ids first, then maker with series, then series that are names of their own."""
+    names = {_squeeze(known): known for known in _rows()} | {"pad": PAD, "solderpads": PAD}
+    for known, row in _rows().items():
+        series = re.sub(r"[\"“(].*", "", row["series"])
+        names.setdefault(_squeeze(row["maker"] + series), known)
         alone = _squeeze(series.partition(" / ")[0])
-        if known.maker != "JST" and len(alone) > 2:  # "SH" alone has been printed on other makers' plugs
+        if row["maker"] != "JST" and len(alone) > 2:  # "SH" alone has been printed on other makers' plugs
             names.setdefault(alone, known)
     return names
 

@@ -39,6 +39,7 @@ class PadFootprint(Struct, frozen=True):
 
 # Names in KiCad's libraries Connector_Wire and TestPoint, and those that people give to their own pads.
 _PAD = re.compile(r"(?:SolderWire|TestPoint|Solder_?Pads?|Wire_?Pads?|Pads?(?=[_\-\d]|$))", re.IGNORECASE)
+_PLAIN = re.compile(r"\^?((?:[\w-]|\\\.)*)")
 _GRID = re.compile(r"_(?P<rows>\d)x(?P<columns>\d+)")
 _WIRE = re.compile(r"SolderWire-(?P<area>[\d.]+)sqmm.*_D(?P<conductor>[\d.]+)mm(?:_OD(?P<insulation>[\d.]+)mm)?")
 
@@ -89,8 +90,8 @@ def _patterns() -> tuple[tuple[str, Row], ...]:
 
 
 def _plain_start(pattern: str) -> str:
-    start = re.match(r"(?:[\w-]|\\\.)*", pattern.removeprefix("^"))
-    return start.group().replace("\\.", ".") if start else ""
+    start = _PLAIN.match(pattern)
+    return start[1].replace("\\.", ".") if start else ""
 
 
 def _match(row: Row, name: str, count: str | None) -> FootprintMatch:

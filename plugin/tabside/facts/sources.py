@@ -38,6 +38,7 @@ _WORDS = {
     Grade.MEMORY: "from memory",
     Grade.NOT_FOUND: "not found",
 }
+_PLACE = {grade: place for place, grade in enumerate(Grade)}  # the most trusted first
 _LETTERS = {
     "A": Grade.READ,
     "B": Grade.QUOTED,
@@ -135,6 +136,8 @@ def _grade(text: str) -> Grade | None:
 
 def _split(cell: str) -> list[str]:
     """At semicolons that stand neither in brackets nor in quotation marks."""
+    if ";" not in cell:
+        return [cell.strip()]
     parts, depth, quoted, start = [], 0, False, 0
     for place, letter in enumerate(cell):
         depth += (letter in "([") - (letter in ")]")
@@ -146,4 +149,4 @@ def _split(cell: str) -> list[str]:
 
 
 def _weakest(grades: Iterable[Grade]) -> Grade:
-    return max(grades, key=list(Grade).index, default=Grade.NOT_FOUND)
+    return max(grades, key=_PLACE.__getitem__, default=Grade.NOT_FOUND)

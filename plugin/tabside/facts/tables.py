@@ -38,8 +38,8 @@ def table_rows(name: str) -> tuple[Row, ...]:
 
     An empty cell means "unknown", never zero and never "allowed".
     """
-    rows = csv.DictReader(io.StringIO(_table_text(name), newline=""))
-    return tuple({column: (cell or "").strip() for column, cell in row.items()} for row in rows)
+    columns, *rows = csv.reader(io.StringIO(_table_text(name), newline=""))
+    return tuple(dict(zip(columns, map(str.strip, row), strict=True)) for row in rows if row)
 
 
 @cache

@@ -13,6 +13,8 @@ from tabside.model.escapes import unescape
 _OVERBAR = re.compile(r"~\{([^{}]*)\}")
 _RAISED = re.compile(r"[_^]\{([^{}]*)\}")  # KiCad's subscript and superscript
 _LONGEST = 200  # letters; no name on a board is longer, and a paragraph is no name
+_MARKED = re.compile(r"(?:!|~|/(?=[A-Za-z][^/]*$))(.+)|(.+)#")
+_SMALL_N = re.compile(r"n([A-Z]{2,}\d*)")
 _NUMBER_ONLY = re.compile(r"~?|(?:pin[\s_-]*)?\d+", re.IGNORECASE)
 _CURRENT = re.compile(r"(?<![A-Z0-9.])\d+(?:\.\d+)?\s*M?A(?:\s*MAX)?(?![A-Z0-9])")
 _CELLS = re.compile(r"(?<![A-Z0-9.])\d{1,2}(?:\s*-\s*\d{1,2})?S(?![A-Z0-9])")
@@ -39,10 +41,11 @@ def clean_label(text: str) -> LabelText:
         return LabelText("", False)
     bare = _OVERBAR.sub(r"\1", body)
     active_low = bare != body
-    marked = re.fullmatch(r"(?:!|~|/(?=[A-Za-z][^/]*$))(.+)|(.+)#", bare)
-    if marked:
-        bare, active_low = (marked.group(1) or marked.group(2)).strip("~"), True
-    small_n = re.fullmatch(r"n([A-Z]{2,}\d*)", bare)
+    if bare.startswith(("!", "~", "/")) or bare.endswith("#"):
+        marked = _MARKED.fullmatch(bare)
+        if marked:
+            bare, active_low = (marked.group(1) or marked.group(2)).strip("~"), True
+    small_n = _SMALL_N.fullmatch(bare) if bare.startswith("n") else None
     return LabelText(_tidy(bare), active_low, small_n.group(1) if small_n else "")
 
 
@@ -73,6 +76,8 @@ def takes_index(word: str) -> bool:
 
 def _tidy(text: str) -> str:
     """Upper case, `5 V` as `5V`, without a current or a count of cells beside other words (`5V/3A`, `VBAT 2-6S`)."""
+    if text.isalpha():  # most are
+        return text.upper()
     plain = re.sub(r"(?<=\d)\s+V\b", "V", " ".join(text.upper().split()))
     without = _CELLS.sub("", _CURRENT.sub("", plain))
     without = re.sub(r"\(\s*\)", "", without).strip(" @/_,;")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Mapping
+from functools import cache
 
 from msgspec import Struct
 
@@ -59,6 +60,7 @@ _VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
 _SPAN = re.compile(r"\s*(?:-|–|\.\.|\bto\b)\s*", re.IGNORECASE)
 
 
+@cache
 def field_key(name: str) -> str:
     """Names are one field when neither case nor blanks, `-` and `_` part them."""
     return re.sub(r"[\s_-]+", "", name).lower()
