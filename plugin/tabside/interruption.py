@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import signal
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from types import FrameType
@@ -38,6 +37,8 @@ def in_words() -> str:
 @contextmanager
 def put_off() -> Iterator[None]:
     """Ctrl-C waits until the block has ended."""
+    import signal
+
     waiting: list[int] = []
 
     def note(number: int, frame: FrameType | None) -> None:

@@ -41,7 +41,7 @@ def read_as_files_are(text: str) -> SheetFile:
 def stored(folder: Path, content: bytes) -> SheetFile:
     file = folder / "boat.kicad_sch"
     file.write_bytes(content)
-    return load_hierarchy(file).sheets[0].file._replace(path="/boat.kicad_sch", sha256="")
+    return load_hierarchy(file).sheets[0].file._replace(path="/boat.kicad_sch", data=b"")
 
 
 def one_line(text: str) -> str:

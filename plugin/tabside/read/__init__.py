@@ -48,7 +48,7 @@ def read_drawing(source: Source, *, kicad: int | None = None, variant: str | Non
 
 
 def read_nets(source: Source, *, kicad: int | None = None, variant: str | None = None) -> Drawing:
-    """The same without what lies along the wires (stretches, notes, loose wires), for whom nets are enough.
+    """The same for whom nets are enough: without what lies along the wires (stretches, notes, loose wires) and files.
 
     Raises: TabsideError with file, line and column.
     """

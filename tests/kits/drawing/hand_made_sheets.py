@@ -174,7 +174,7 @@ def _file(sheet: HandSheet, paths: list[str]) -> SheetFile:
         labels=tuple(sheet.labels),
         bus_aliases={},
         symbol_instances={},
-        sha256="0" * 64,
+        data=b"",
     )
 
 

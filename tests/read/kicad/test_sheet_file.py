@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from drawing.schematic_text import FULL, LABELS, LIBRARY, ROOT_UUID, SYMBOL, WIRE, schematic
-from tabside.read import load_hierarchy
+from tabside.read import read_drawing
 from tabside.read.kicad.content import Memory, sheet_file_of_text
 from tabside.read.kicad.library_symbol import stacked_numbers
 from tabside.read.kicad.sheet_file import Label, LibPin, SheetFile, VariantChange
@@ -240,7 +240,7 @@ def test_digest_is_that_of_the_files_bytes(tmp_path: Path):
     file.write_bytes(b"(kicad_sch (version 20250114))\n")
     # from `sha256sum` of coreutils
     digest = "0237b48a1e18d1d1ab9d990f582f18bbbc2c5cc53619d05a06fb808ab727eb5e"
-    assert load_hierarchy(file).sheets[0].file.sha256 == digest
+    assert read_drawing(file).files == (("boat.kicad_sch", digest),)
 
 
 def test_same_text_is_the_same_in_a_second_file():

@@ -57,17 +57,17 @@ class _Content(NamedTuple):
     symbol_node: Callable[[int], Node]  # the whole list of a placed symbol
 
 
-def sheet_file_of_text(text: str, path: str, sha256: str, memory: Memory) -> SheetFile:
+def sheet_file_of_text(text: str, path: str, data: bytes, memory: Memory) -> SheetFile:
     """The file's content.  Raises: NotSeen, BadBrackets, WrongContent: then the text is to be looked at whole."""
-    return _sheet_file(_content_of_text(text, memory), path, sha256)
+    return _sheet_file(_content_of_text(text, memory), path, data)
 
 
-def sheet_file_of_tree(tree: Node, path: str, sha256: str) -> SheetFile:
+def sheet_file_of_tree(tree: Node, path: str, data: bytes) -> SheetFile:
     """The file's content, from a tree of `Atom`, `str` and lists.  Raises: WrongContent."""
-    return _sheet_file(_content_of_tree(tree), path, sha256)
+    return _sheet_file(_content_of_tree(tree), path, data)
 
 
-def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
+def _sheet_file(content: _Content, path: str, data: bytes) -> SheetFile:
     version, nodes = content.version, content.by_head
     symbols = tuple(items.placed_symbol(node, fields, version) for node, fields in content.symbols)
     library = content.library({symbol.lib_name or symbol.lib_id for symbol in symbols})
@@ -98,7 +98,7 @@ def _sheet_file(content: _Content, path: str, sha256: str) -> SheetFile:
         labels=tuple(items.label(node, version) for head in items.LABEL_KINDS for node in nodes.get(head, ())),
         bus_aliases=dict(map(items.bus_alias, nodes.get("bus_alias", ()))),
         symbol_instances=instances,
-        sha256=sha256,
+        data=data,
         pages=items.sheet_pages(pages[0]) if pages else {},
     )
 

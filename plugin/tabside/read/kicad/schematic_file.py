@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from hashlib import sha256
 
 from tabside.errors import TabsideError
 from tabside.ordinary_file import read_ordinary
@@ -22,9 +21,9 @@ def read_sheet_file(path: str, shown: str, memory: Memory) -> SheetFile:
     data = read_ordinary(path, shown)
     text = decoded(data, shown)
     try:
-        return sheet_file_of_text(plain(text), os.path.abspath(path), sha256(data).hexdigest(), memory)
+        return sheet_file_of_text(plain(text), os.path.abspath(path), data, memory)
     except (NotSeen, BadBrackets, WrongContent):
-        return _read_whole(text, os.path.abspath(path), sha256(data).hexdigest(), shown)
+        return _read_whole(text, os.path.abspath(path), data, shown)
 
 
 def decoded(data: bytes, shown: str) -> str:
@@ -49,7 +48,7 @@ def decoded(data: bytes, shown: str) -> str:
     return text
 
 
-def _read_whole(text: str, path: str, digest: str, shown: str) -> SheetFile:
+def _read_whole(text: str, path: str, data: bytes, shown: str) -> SheetFile:
     """Reads text that the fast way could not: laid out unusually, or damaged."""
     from tabside.read.kicad.text.damage import Damage, Text
 
@@ -57,10 +56,10 @@ def _read_whole(text: str, path: str, digest: str, shown: str) -> SheetFile:
     try:
         placed = places.tree()
         try:
-            sheet_file_of_tree(placed, path, digest)
+            sheet_file_of_tree(placed, path, data)
         except WrongContent as e:
             raise places.of_node(e.what, e.node, e.index) from None
-        return sheet_file_of_tree(parse(plain(text)), path, digest)
+        return sheet_file_of_tree(parse(plain(text)), path, data)
     except Damage as e:
         raise TabsideError(e.what, file=shown, line=e.line, column=e.column) from None
     except (BadBrackets, WrongContent):

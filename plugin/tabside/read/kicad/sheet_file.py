@@ -116,7 +116,7 @@ class SheetFile(NamedTuple):
     symbol_instances: Mapping[
         str, tuple[str, int, str, str]
     ]  # before 20221002: path -> reference, unit, value, footprint
-    sha256: str  # of the file's bytes
+    data: bytes  # the file as it was read; a craft is known by its hash
     pages: Mapping[str, str] = _NOTHING  # KiCad 6: "/SHEET/SHEET" below the root -> page number
 
 

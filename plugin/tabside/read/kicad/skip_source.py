@@ -6,7 +6,6 @@ kicad-skip itself is not imported: whatever has a `tree` that is a list and a `f
 from __future__ import annotations
 
 import os
-from hashlib import sha256
 from typing import Any
 
 import sexpdata
@@ -33,8 +32,8 @@ def sheet_file_of_source(source: Any, shown: str) -> SheetFile:
     path = path_of(source)
     try:
         tree = _own_tree(source.tree, 0)
-        digest = sha256(repr(tree).encode("utf-8", "surrogatepass")).hexdigest()
-        return sheet_file_of_tree(tree, os.path.abspath(path) if path else "", digest)
+        data = repr(tree).encode("utf-8", "surrogatepass")
+        return sheet_file_of_tree(tree, os.path.abspath(path) if path else "", data)
     except WrongContent as e:
         raise TabsideError(f"cannot be read as a schematic: {e.what}", file=shown) from None
 

@@ -6,12 +6,13 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
+from tabside.files import sha256_of
 from tabside.model.drawing import Drawing, DrawnLoose, DrawnNet, DrawnNote, DrawnStretch, LooseKind, PinKey
 from tabside.model.groups import Numbered
 from tabside.read.kicad.labels import shown_name
 from tabside.read.kicad.sheet_file import Hierarchy, SheetFile, SheetSymbol
 from tabside.read.loose_wires import LooseSpot, loose_spots
-from tabside.read.nets.assembly import place_on
+from tabside.read.nets.assembly import file_name, place_on
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.netting import Netting, SheetUse
 from tabside.read.nets.pieces import Rank
@@ -32,7 +33,9 @@ class AlongWires:
 
     def whole(self) -> Drawing:
         """The drawing with all of it."""
+        files = {id(sheet.file): sheet.file for sheet in self.hierarchy.sheets}.values()
         return self.drawing._replace(
+            files=tuple((file_name(self.hierarchy, file), sha256_of(file.data)) for file in files),
             stretches=self.stretches.drawn(),
             notes=tuple(self._notes()),
             loose=(*self._loose_wires(), *self._single_names()),

@@ -24,7 +24,6 @@ class Assembly:
     def drawing(self) -> Drawing:
         """The drawing but for what lies along its wires."""
         symbols = [symbol for sheet in self.netting.sheets for symbol in self._symbols(sheet)]
-        files = list({id(sheet.file): sheet.file for sheet in self.hierarchy.sheets}.values())
         root = self.hierarchy.sheets[0].file
         title = root.title_block
         return Drawing(
@@ -41,7 +40,6 @@ class Assembly:
                 *self.hierarchy.warnings,
                 *reading_warnings(symbols, self.hierarchy, lambda file: file_name(self.hierarchy, file)),
             ),
-            files=tuple((file_name(self.hierarchy, file), file.sha256) for file in files),
             text_variables=dict(self.hierarchy.text_variables),
             kicad=self.hierarchy.kicad,
             variant=self.hierarchy.variant,

@@ -85,9 +85,11 @@ class Trimmer:
 
 
 _IN_SYMBOL = re.compile(
-    # a field's name and value | a pin that only has an identity | any other list
+    # a field's name and value | a pin that only has an identity | what says nothing of wiring
+    # | any other list
     rf"\(property\s++({STRING}\s++{STRING}){_AFTER_WORD}{_body(3)}\)"
     rf"|\(pin\s++{STRING}\s*+\(uuid [^()]*+\)\s*+\)"
+    r"|\((?:fields_autoplaced|exclude_from_sim|in_pos_files)(?: [a-z]++)?\)"
     # (or one nested too deeply to be followed: its bare bracket makes parsing fail, and the file is read whole)
     rf'|(\({_body(5)}\)|\()|{STRING}|[^()"]++',
     re.ASCII,
