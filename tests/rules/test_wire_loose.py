@@ -130,6 +130,48 @@ def test_what_is_joined_is_quiet(draw, tmp_path):
     assert messages(draw, tmp_path) == []
 
 
+def two_on_one_point(kind):
+    def draw(s):
+        s.wire(A, B)
+        s.directive((63.5, A[1]), fields={"Gauge": "24"})
+        if kind == "flag":
+            s.directive((63.5, A[1]), fields={"Colour": "red"})
+        else:
+            s.label(kind, "FEED", (63.5, A[1]))
+
+    return draw
+
+
+def test_two_flags_on_one_point_hold_to_no_wire_and_are_told(tmp_path):
+    (message,) = messages(two_on_one_point("flag"), tmp_path)
+    assert "Gauge and Colour" in message and "holds to no wire" in message
+    assert read_craft(tmp_path / "loose.kicad_sch").leads[0].gauge_awg is None
+
+
+def test_a_name_that_shares_its_point_with_a_flag_is_told(tmp_path):
+    assert any("FEED" in each and "names nothing" in each for each in messages(two_on_one_point("global"), tmp_path))
+
+
+@pytest.mark.kicad("cli")
+def test_kicad_drops_a_name_that_shares_its_point_with_a_flag(tmp_path):
+    messages(two_on_one_point("global"), tmp_path)
+    names = [name for name, pins in kicad_netlist(tmp_path / "loose.kicad_sch", mend=False).nets if len(pins) > 1]
+    assert names and not any("FEED" in name for name in names)
+
+
+def test_flags_beside_each_other_and_at_an_end_are_quiet(tmp_path):
+    def draw(s):
+        s.wire(A, B)
+        s.directive((63.5, A[1]), fields={"Gauge": "24"})
+        s.directive((66.04, A[1]), fields={"Colour": "red"})
+        s.directive(A, fields={"Length": "100"})
+        s.label("global", "FEED", A)
+
+    assert messages(draw, tmp_path) == []
+    lead = read_craft(tmp_path / "loose.kicad_sch").leads[0]
+    assert (lead.gauge_awg, lead.colour, lead.length_mm) == (24, "RD", 100.0)
+
+
 def branch_from_the_end_of_one(s):
     s.wire(A, B)
     s.wire(A, (76.2, A[1]), (76.2, 76.2))

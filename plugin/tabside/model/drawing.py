@@ -112,6 +112,8 @@ class LooseKind(Enum):
     NEAR_PIN = "near pin"  # a wire ends just beside a pin
     OVER_PIN = "over pin"  # a wire passes a pin without ending there
     ON_WIRE = "on wire"  # a wire ends on the middle of another, without a junction
+    FLAG_ALONE = "flag alone"  # a flag that states something of a wire, and holds to none
+    NAME_DROPPED = "name dropped"  # a name in the middle of a wire, on one point with another thing: it names nothing
     ON_EACH_OTHER = "on each other"  # wires that KiCad's editor and its command line join differently
 
 

@@ -17,6 +17,8 @@ _FIX = {
     LooseKind.NEAR_PIN: "Draw the wire to the pin's very end (its small circle is gone then), or delete the stub.",
     LooseKind.OVER_PIN: _JUNCTION,
     LooseKind.ON_WIRE: _JUNCTION,
+    LooseKind.FLAG_ALONE: "Move each flag to a point of the wire on which nothing else stands, or make it one flag.",
+    LooseKind.NAME_DROPPED: "Move it along the wire to a point on which nothing else stands.",
     LooseKind.ON_EACH_OTHER: "Delete one of the wires and draw one again: one wire from end to end.",
 }
 
@@ -30,8 +32,9 @@ def wire_loose(judgement: Judgement) -> Iterator[Finding]:
     Fix: end the wire on the pin, put a junction there, or fix the name's spelling.
     Accept: a name that is kept for later.
     Warns: a label whose name occurs once and connects nothing; a wire that ends just beside a pin or passes over it
-    without a junction; a wire that ends on the middle of another; wires on each other that KiCad's editor takes as
-    one wire (Tabside too), while its command line keeps them apart and can give other nets.
+    without a junction; a wire that ends on the middle of another; a flag with a gauge, colour or length that holds to
+    no wire; a name that shares its point in the middle of a wire with another; wires on each other that KiCad's editor
+    takes as one wire (Tabside too), while its command line keeps them apart and can give other nets.
     Passes: a name on a wire that connects two contacts; a pin under a no-connect flag; wires that cross.
     Source: KiCad's command line, 9.0.8 and 10.0.7, and the editor of 10.0.7, tried on wires that lie on each other.
     """
@@ -63,6 +66,10 @@ def _words(kind: LooseKind, some: Sequence[DrawnLoose]) -> str:
             return f"A wire passes over {names} without being connected to it{times}."
         case LooseKind.ON_WIRE:
             return f"A wire ends on the middle of another without being connected to it{times}."
+        case LooseKind.FLAG_ALONE:
+            return f"A flag with {names} holds to no wire{times} and is lost: two on one point hold to none."
+        case LooseKind.NAME_DROPPED:
+            return f"{names} shares its point on the wire with another name, flag or pin, and names nothing{times}."
         case _:
             return f"Wires lie on each other: KiCad's editor takes them as one wire, its command line need not{times}."
 

@@ -10,7 +10,7 @@ from tabside.files import sha256_of
 from tabside.model.drawing import Drawing, DrawnLoose, DrawnNet, DrawnNote, DrawnStretch, LooseKind, PinKey
 from tabside.model.groups import Numbered
 from tabside.read.kicad.labels import shown_name
-from tabside.read.kicad.sheet_file import Hierarchy, SheetFile, SheetSymbol
+from tabside.read.kicad.sheet_file import Hierarchy, Label, SheetFile, SheetSymbol
 from tabside.read.loose_wires import LooseSpot, loose_spots
 from tabside.read.nets.assembly import file_name, place_on
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
@@ -38,7 +38,7 @@ class AlongWires:
             files=tuple((file_name(self.hierarchy, file), sha256_of(file.data)) for file in files),
             stretches=self.stretches.drawn(),
             notes=tuple(self._notes()),
-            loose=(*self._loose_wires(), *self._single_names()),
+            loose=(*self._loose_wires(), *self._single_names(), *self._dropped()),
         )
 
     def _loose_wires(self) -> Iterator[DrawnLoose]:
@@ -90,17 +90,44 @@ class AlongWires:
         """Pins of parts on a net; power symbols are none."""
         return sum(1 for index, _ in net.pins if not self.power[index])
 
+    def _dropped(self) -> Iterator[DrawnLoose]:
+        """Names and flags that hold to no wire: KiCad drops what shares a point inside a wire with another."""
+        for sheet in self.netting.sheets:
+            for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
+                net = self.netting.net_of(piece)
+                nothing = net is None or not self.netting.nets[net].pins
+                for number in knot.labels:
+                    label = sheet.instance.file.labels[number]
+                    place = place_on(self.hierarchy, sheet.instance, label.at, label.uuid)
+                    if label.kind == "directive" and nothing and (fields := _noted(label)):
+                        yield DrawnLoose(LooseKind.FLAG_ALONE, " and ".join(fields), place)
+                    elif label.kind != "directive" and _is_beside_its_wire(sheet, number):
+                        yield DrawnLoose(LooseKind.NAME_DROPPED, shown_name(sheet.texts.label(label)), place)
+
     def _notes(self) -> Iterator[DrawnNote]:
         for index, sheet in enumerate(self.netting.sheets):
             for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
                 net = self.netting.net_of(piece)
                 for number in knot.labels:
                     label = sheet.instance.file.labels[number]
-                    fields = {n: v for n, v in label.fields.items() if n.lower() not in _NOT_NOTES}
+                    fields = _noted(label)
                     if fields and net is not None:
                         pins = self.stretches.pins_under(index, number)
                         place = place_on(self.hierarchy, sheet.instance, label.at, label.uuid)
                         yield DrawnNote(fields, net, pins, place)
+
+
+def _is_beside_its_wire(sheet: SheetUse, number: int) -> bool:
+    """Whether a name stands in the middle of a line that it does not hold to."""
+    point = sheet.instance.file.labels[number].at
+    lines = sheet.tied.lines.under(point)
+    every = [*sheet.tied.buses, *sheet.tied.wires]
+    return bool(lines) and number not in sheet.tied.held_lines and not any(point in every[line] for line in lines)
+
+
+def _noted(label: Label) -> dict[str, str]:
+    """The fields of a label or flag that say something of the wire."""
+    return {name: value for name, value in label.fields.items() if name.lower() not in _NOT_NOTES}
 
 
 class _Stretches:
