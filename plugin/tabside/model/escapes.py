@@ -21,11 +21,11 @@ _ESCAPES = {
     "brace": "{",
 }
 # After ~ ^ _ and $ a brace belongs to an overbar, a raised or lowered text or a variable.
-_ESCAPE = re.compile(r"(?<![~^_$])\{(" + "|".join(_ESCAPES) + r")\}")
+_ESCAPE = r"(?<![~^_$])\{(" + "|".join(_ESCAPES) + r")\}"
 
 
 def unescape(text: str) -> str:
     """The text as a person reads it: "{slash}" is "/"."""
     if "{" not in text:
         return text
-    return _ESCAPE.sub(lambda escape: _ESCAPES[escape[1]], text)
+    return re.sub(_ESCAPE, lambda escape: _ESCAPES[escape[1]], text)

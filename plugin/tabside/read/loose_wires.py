@@ -1,7 +1,5 @@
 """What looks joined on a sheet and is not: wires that nearly meet a pin, names that occur once, wires on each other."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple

@@ -28,7 +28,7 @@ _LINE = re.compile(
 OUT, IN = "T", "R"  # the first letter of TX and RX, of T and R
 _SERIAL = re.compile(r"(?<!\d)(?:422|485)(?!\d)")
 _BUS = re.compile(r"(?<!\d)485(?!\d)")
-_ETHERNET = re.compile(
+_ETHERNET = (
     r"(?<![A-Z])(?:ETH|ENET|MDI|POE|IP(?![A-Z])|(?:LAN|NET|PHY)(?![A-Z]))|ETHERNET|100?BASE|RJ-?45|ROUTER|SWITCH"
 )
 
@@ -60,7 +60,7 @@ def _way(judgement: Judgement, contact: Contact) -> str:
 
 def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
     said = " ".join(_said(judgement, joint)).upper()
-    if _ETHERNET.search(said):
+    if re.search(_ETHERNET, said):
         return None
     what = "two outputs" if way == OUT else "nothing drives the line"
     reason = f"{joint.a.label} on {joint.b.label}: {what}"

@@ -21,9 +21,7 @@ if TYPE_CHECKING:
 Pair = frozenset[ContactKey]
 
 # The two outputs of one H-bridge, and the two leads of a motor.  Common practice, no source.
-_BRIDGE = re.compile(
-    r"(?P<stem>(?:M(?:OTOR|OT)?|[AB]?O(?:UT)?|DRV)[ _]?[A-D\d]?[ _]?|[A-D][ _]?)(?P<side>[1-8AB+-])", re.ASCII
-)
+_BRIDGE = r"(?a)(?P<stem>(?:M(?:OTOR|OT)?|[AB]?O(?:UT)?|DRV)[ _]?[A-D\d]?[ _]?|[A-D][ _]?)(?P<side>[1-8AB+-])"
 _MOTOR_KINDS = (Kind.CAPTIVE, Kind.PAD)
 _SIDES = ({"1", "2"}, {"3", "4"}, {"5", "6"}, {"7", "8"}, {"A", "B"}, {"+", "-"})
 _STEPPERS = ({"A+", "A-", "B+", "B-"}, {"1A", "1B", "2A", "2B"})  # four outputs together: B+ is no battery then
@@ -75,7 +73,7 @@ def _are_bridges(outputs: list[Contact]) -> bool:
 
 
 def _is_bridge(a: Contact, b: Contact) -> bool:
-    found = [_BRIDGE.fullmatch(_plain(contact)) for contact in (a, b)]
+    found = [re.fullmatch(_BRIDGE, _plain(contact)) for contact in (a, b)]
     if None in found or {_plain(a), _plain(b)} & set(_SUPPLY_OUTPUTS):
         return False
     (stem_a, side_a), (stem_b, side_b) = ((each["stem"], each["side"]) for each in found if each is not None)

@@ -9,9 +9,9 @@ import re
 # other.  R, K, M and G, and L for the thousandth of an ohm: IEC 60062; k beside K is what KiCad's libraries write.
 # A small m is milli and a large one mega, as in the SI and in KiCad's symbols; mega is also Meg, as in its simulator.
 # All of it from memory, unverified.
-_OHMS = re.compile(
+_OHMS = (
     r"(?:(?P<whole>\d*)(?P<mark>[RrkKMGLm])(?P<part>\d+)|(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>[Mm][Ee][Gg]|[RrkKMGLm]?)R?)"
-    r"\s*(?:[Oo][Hh][Mm][Ss]?|\u2126|\u03a9)?(?:\s.*)?",
+    r"\s*(?:[Oo][Hh][Mm][Ss]?|\u2126|\u03a9)?(?:\s.*)?"
 )
 _FACTORS = {"R": 1.0, "r": 1.0, "k": 1e3, "K": 1e3, "M": 1e6, "MEG": 1e6, "G": 1e9, "L": 1e-3, "m": 1e-3, "": 1.0}
 PAIRS = ("can", "rs485", "pair")  # buses of two lines that a resistor ends
@@ -23,7 +23,7 @@ def read_ohm(text: str) -> float | None:
 
     A hundred `m` are a tenth of an ohm, and a hundred `M` a hundred million.
     """
-    found = _OHMS.fullmatch(text.strip())
+    found = re.fullmatch(_OHMS, text.strip())
     if found is None:
         return None
     number = found["number"].replace(",", ".") if found["number"] else f"{found['whole'] or 0}.{found['part']}"

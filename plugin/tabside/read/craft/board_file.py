@@ -4,8 +4,6 @@ Read with a schema, bounded: a wrong key names its path and the nearest right on
 expected.  The words are those of the schematic's fields.
 """
 
-from __future__ import annotations
-
 import hashlib
 from pathlib import Path
 from typing import Annotated

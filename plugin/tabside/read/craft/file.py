@@ -3,8 +3,6 @@
 Read with a schema: a wrong key names its path and the nearest right one, a wrong value its path and what was expected.
 """
 
-from __future__ import annotations
-
 import hashlib
 import re
 from pathlib import Path

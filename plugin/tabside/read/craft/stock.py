@@ -1,7 +1,5 @@
 """The craft file's tables of stock, costs, cutting and bench: what lies in the drawers, and how work is done."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Any
 

@@ -3,8 +3,6 @@
 Both ways give the same `SheetFile`; the one from text is about ten times as fast.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 

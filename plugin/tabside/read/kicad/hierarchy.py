@@ -18,7 +18,7 @@ from tabside.read.missing_file import must_be_there
 
 MOST_SHEETS = 10_000
 DEEPEST_SHEET = 100
-_ABSOLUTE = re.compile(r"[/\\]|[A-Za-z]:")
+_ABSOLUTE = r"[/\\]|[A-Za-z]:"
 
 
 def load_hierarchy(source: object, *, kicad: int | None = None, variant: str | None = None) -> Hierarchy:
@@ -182,7 +182,7 @@ class _Loader:
             raise _Refused(f"{named}, with a variable not known here; write the file's name without it")
         if written.startswith("${KIPRJMOD}"):
             folder = self.folder
-        if _ABSOLUTE.match(relative):
+        if re.match(_ABSOLUTE, relative):
             raise _Refused(f"{named} by an absolute path; write it relative to this file")
         path = os.path.normpath(os.path.join(folder, relative))
         if os.path.relpath(path, self.folder or ".").split(os.sep)[0] == os.pardir:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from tabside.model.escapes import unescape
 
-_VARIABLE = re.compile(r"\$\{([^{}]*)\}")
+_VARIABLE = r"\$\{([^{}]*)\}"
 _LONGEST = 10_000
 _DEPTH = 10  # variables within variables; KiCad too gives up on circles
 
@@ -35,7 +35,7 @@ def expand(text: str, value: Callable[[str], str | None]) -> str:
     for _ in range(_DEPTH):
         if len(text) > _LONGEST:
             break  # a circle that grows
-        expanded = _VARIABLE.sub(lambda found: found[0] if (got := value(found[1])) is None else got, text)
+        expanded = re.sub(_VARIABLE, lambda found: found[0] if (got := value(found[1])) is None else got, text)
         if expanded == text:
             break
         text = expanded

@@ -11,7 +11,7 @@ from tabside.read.kicad.text.sexpr import Atom, Node, WrongContent, head_of, poi
 TILDE_IS_TEXT = 20250318  # before this file version `~` stands for an empty name
 _MOST_STACKED = 10_000
 _UNIT_NAME = re.compile(r"_(\d{1,6})_(\d{1,6})$", re.ASCII)
-_END_OF_RANGE = re.compile(r"(.*?)(\d{1,9})", re.ASCII | re.DOTALL)
+_END_OF_RANGE = r"(?as)(.*?)(\d{1,9})"
 
 
 def library_symbol(node: Node, version: int) -> LibSymbol:
@@ -55,7 +55,7 @@ def stacked_numbers(number: str) -> tuple[str, ...]:
             if first:
                 numbers.append(first)
             continue
-        begin, end = _END_OF_RANGE.fullmatch(first), _END_OF_RANGE.fullmatch(last)
+        begin, end = re.fullmatch(_END_OF_RANGE, first), re.fullmatch(_END_OF_RANGE, last)
         if begin is None or end is None or begin[1] != end[1] or int(begin[2]) > int(end[2]):
             return (number,)
         if int(end[2]) - int(begin[2]) + len(numbers) >= _MOST_STACKED:

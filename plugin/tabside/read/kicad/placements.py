@@ -1,7 +1,5 @@
 """Reference, unit and value of each placed symbol on each sheet instance."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from tabside.read.kicad.sheet_file import Hierarchy, PlacedSymbol, SheetInstance

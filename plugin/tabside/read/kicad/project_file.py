@@ -1,7 +1,5 @@
 """What a project file (.kicad_pro) says about nets: text variables, bus aliases, several top-level sheets."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Mapping
 from typing import Any, NamedTuple

@@ -1,7 +1,5 @@
 """Where the pins of placed symbols lie on the sheet, and which of them a placed unit has."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from tabside.errors import TabsideError

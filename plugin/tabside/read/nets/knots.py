@@ -10,8 +10,6 @@ KiCad's rules, seen in 9.0.8:
 * a bus entry is a short wire whose end on a bus touches nothing.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from tabside.model.groups import Numbered

@@ -1,7 +1,5 @@
 """From schematic files to nets, named and joined as KiCad does it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """A piece of a net: what one sheet joins, the names offered for it, and which of them it bears there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from enum import IntEnum
 from typing import NamedTuple
@@ -98,14 +96,14 @@ class Piece:
     def is_global(self) -> bool:
         return self.rank >= Rank.POWER
 
-    def standing(self) -> Piece:
+    def standing(self) -> "Piece":
         """Itself, or the piece that has taken it in."""
         piece = self
         while piece.absorbed_by is not None:
             piece = piece.absorbed_by
         return piece
 
-    def choose_driver(self, pin_driver: Callable[[Piece], Driver | None], rules: BusRules) -> None:
+    def choose_driver(self, pin_driver: Callable[["Piece"], Driver | None], rules: BusRules) -> None:
         """Let the best driver name it.  `pin_driver` is asked only when nothing but pins is there."""
         self.driver, self.strong = None, False
         if self.drivers:
@@ -122,7 +120,7 @@ class Piece:
         if self.driver is not None:  # a bus member without a wire keeps what it is
             self._connection = Connection(self.driver.origin, self.driver.text, rules)
 
-    def absorb(self, other: Piece) -> None:
+    def absorb(self, other: "Piece") -> None:
         self.pins += other.pins
         self.drivers += other.drivers
         self.pin_drivers += other.pin_drivers

@@ -3,8 +3,6 @@
 Names do not cut a stretch, nor join two; a sheet pin and the labels that it means in the sheet below are one point.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 

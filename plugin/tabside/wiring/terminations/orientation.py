@@ -34,7 +34,6 @@ TABS_VALUES = (
     "board or away (side entry: where the plug's locking-tab side faces when it is plugged in), near or far (top "
     "entry: the lower or the upper edge of the maker's picture)"
 )
-_BETWEEN = re.compile(r"\s*[,;+]\s*|\s+and\s+|\s+with\s+")
 _OTHER = {"left": "right", "right": "left"}
 _START = {"left": "left", "top": "left", "right": "right", "bottom": "right"}  # the end at which reading begins, or not
 

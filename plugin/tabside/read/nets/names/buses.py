@@ -1,7 +1,5 @@
 """What a label stands for: one net, or a bus of several, and how buses of different labels match member by member."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from typing import NamedTuple
@@ -12,10 +10,10 @@ from tabside.read.kicad.labels import net_text
 NET, VECTOR, GROUP = "net", "vector", "group"
 NO_TEXT = "<NO NET>"  # KiCad's name for what an empty label names
 
-_VECTOR = re.compile(r"(?P<prefix>(?:[~^_]\{|[^{ \]\[])*)\[(?P<first>\d*)\.\.(?P<last>\d*)\](?P<suffix>[}+\-PN]*)")
+_VECTOR = r"(?P<prefix>(?:[~^_]\{|[^{ \]\[])*)\[(?P<first>\d*)\.\.(?P<last>\d*)\](?P<suffix>[}+\-PN]*)"
 _MARKS = ("~", "^", "_")  # before a brace: overbar, raised, lowered
-_OPENING = re.compile(r"[~^_]\{")
-_PREFIX_WITH_MARKS = re.compile(r"(?:[~^_]\{|[^{ \]\[])*+(?=\{)")  # KiCad 10
+_OPENING = r"[~^_]\{"
+_PREFIX_WITH_MARKS = r"(?:[~^_]\{|[^{ \]\[])*+(?=\{)"  # KiCad 10
 _MOST_DIGITS = 9  # a longer number is counted as this many nines: far above any bound
 
 
@@ -53,14 +51,14 @@ def range_of(text: str, marks_stay: bool = False) -> Range | None:
     """
     if "[" not in text:
         return None
-    found = _VECTOR.fullmatch(text)
+    found = re.fullmatch(_VECTOR, text)
     if found is None:
         return None
     prefix, suffix = found["prefix"], found["suffix"]
-    if len(_OPENING.findall(prefix)) != prefix.count("}") + suffix.count("}"):
+    if len(re.findall(_OPENING, prefix)) != prefix.count("}") + suffix.count("}"):
         return None
     if not marks_stay:
-        prefix, suffix = (_OPENING.sub("", part).replace("}", "") for part in (prefix, suffix))
+        prefix, suffix = (re.sub(_OPENING, "", part).replace("}", "") for part in (prefix, suffix))
     first, last = sorted((_number(found["first"]), _number(found["last"])))
     return None if first == last else Range(prefix, suffix, first, last)
 
@@ -112,9 +110,9 @@ def group_of(text: str, marks_stay: bool = False) -> tuple[str, list[str]] | Non
 def _opening(text: str, marks_stay: bool) -> int | None:
     """Where the brace of a group stands, None when there is none or no group can begin so."""
     if marks_stay:
-        found = _PREFIX_WITH_MARKS.match(text)
+        found = re.match(_PREFIX_WITH_MARKS, text)
         prefix = found[0] if found else ""
-        return len(prefix) if found and len(_OPENING.findall(prefix)) == prefix.count("}") else None
+        return len(prefix) if found and len(re.findall(_OPENING, prefix)) == prefix.count("}") else None
     opening = text.find("{")
     prefix = text[:opening]
     return None if opening < 0 or prefix[-1:] in _MARKS or any(c in " []}" for c in prefix) else opening
@@ -155,7 +153,7 @@ class Connection:
         self._read(text, rules, prefix)
 
     @classmethod
-    def net(cls, origin: Origin, name: str, rules: BusRules) -> Connection:
+    def net(cls, origin: Origin, name: str, rules: BusRules) -> "Connection":
         """One net, even if the name looks like a bus."""
         net = cls(origin, "", rules)
         net.name = name
@@ -217,7 +215,7 @@ class Connection:
         """Read it anew from another label text."""
         self._read(text, rules, "")
 
-    def take(self, other: Connection) -> None:
+    def take(self, other: "Connection") -> None:
         """Become what `other` is, member by member: vectors by place, groups by the name that was drawn.
 
         In KiCad 10 a vector's member that has no namesake in the group becomes the one at its place.
@@ -244,7 +242,7 @@ class Connection:
         self.kind = other.kind
         self.refresh()
 
-    def member_like(self, wanted: Connection) -> Connection | None:
+    def member_like(self, wanted: "Connection") -> "Connection | None":
         """The member of this bus that stands where `wanted` stands in its own."""
         if self.kind is VECTOR:
             number = wanted.number
@@ -263,11 +261,11 @@ class Connection:
             return inmost[wanted.number] if wanted.number < len(inmost) else None
         return None
 
-    def inmost_members(self) -> list[Connection]:
+    def inmost_members(self) -> list["Connection"]:
         """Its members, those of a vector in it one by one."""
         return [inner for member in self.members for inner in (member.members or [member])]
 
-    def all_members(self) -> list[Connection]:
+    def all_members(self) -> list["Connection"]:
         """Its members and, for a bus within a bus, theirs."""
         found: list[Connection] = []
         for member in self.members:
