@@ -1,10 +1,11 @@
 """How many small changes of the code the tests notice.
 
     python tests/kits/mutants.py --room rules --sample 20 --seed 1
+    python tests/kits/mutants.py --at rules/pack_low.py:62
 
 Each mutant changes one place of one module (a comparison, `and` for `or`, a `not` dropped, a number, True for False) in
 a copy of the package; then the tests of its room run on the copy until the first one fails.  Prints the mutants that
-survive and the share that was killed.  Rooms: analysis, rules, make, prove.
+survive and the share that was killed.  Rooms: analysis, rules, make, prove; or all mutants of one line.
 """
 
 from __future__ import annotations
@@ -20,21 +21,37 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import NamedTuple
 
 TOP = Path(__file__).parents[2]
 PACKAGE = TOP / "plugin" / "tabside"
-# What the room's own tests do not say, the rooms above it may.
+# What the room's own tests do not say, those of the pages and commands made of it may.
 TESTS = {
     "analysis": ("analysis", "rules"),
     "rules": ("rules",),
-    "make": ("make",),
-    "prove": ("prove",),
+    "make": ("make", "exporters/tables", "exporters/test_plan_on_paper.py"),
+    "prove": ("prove", "make/test_rows_in_steps.py", "exporters/pages/test_bench_page.py", "cli/test_diagnose.py"),
 }
 SECONDS = 900
 _COMPARED = {
-    ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
-    ast.In: ast.NotIn, ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is,
-}  # fmt: skip
+    ast.Lt: ast.LtE,
+    ast.LtE: ast.Lt,
+    ast.Gt: ast.GtE,
+    ast.GtE: ast.Gt,
+    ast.Eq: ast.NotEq,
+    ast.NotEq: ast.Eq,
+    ast.In: ast.NotIn,
+    ast.NotIn: ast.In,
+    ast.Is: ast.IsNot,
+    ast.IsNot: ast.Is,
+}
+
+
+class Mutant(NamedTuple):
+    path: Path
+    line: int
+    change: str  # "a < b -> a <= b"
+    text: str  # of the whole module
 
 
 def changed(node: ast.AST) -> ast.AST | None:
@@ -69,25 +86,36 @@ class _Change(ast.NodeTransformer):
         return changed(node) or node if node is self._at else self.generic_visit(node)
 
 
-def mutants(room: str, sample: int, seed: int) -> Iterator[tuple[Path, int, str]]:
-    """Module, line and new text of so many mutants, drawn over all places of the room."""
+def mutant(path: Path, n: int) -> Mutant:
+    """The one that changes the n-th place of a module."""
+    tree = ast.parse(path.read_text("utf-8"))
+    at = places(tree)[n]
+    change = f"{ast.unparse(at)} -> {ast.unparse(changed(at) or at)}"
+    return Mutant(path, at.lineno, change, ast.unparse(ast.fix_missing_locations(_Change(at).visit(tree))))
+
+
+def drawn(room: str, sample: int, seed: int) -> Iterator[Mutant]:
+    """So many, drawn over all places of the room."""
     found = []
     for path in sorted((PACKAGE / room).rglob("*.py")):
-        count = len(places(ast.parse(path.read_text("utf-8"))))
-        found += [(path, n) for n in range(count)]
+        found += [(path, n) for n in range(len(places(ast.parse(path.read_text("utf-8")))))]
     for path, n in random.Random(seed).sample(found, min(sample, len(found))):
-        tree = ast.parse(path.read_text("utf-8"))
-        at = places(tree)[n]
-        yield path, at.lineno, ast.unparse(ast.fix_missing_locations(_Change(at).visit(tree)))
+        yield mutant(path, n)
 
 
-def is_killed(path: Path, text: str, room: str, copied: Path) -> bool:
-    """Whether a test of the room fails, or does not end, on a copy with this text."""
-    victim = copied / path.relative_to(PACKAGE.parent)
+def of_line(path: Path, line: int) -> Iterator[Mutant]:
+    for n, at in enumerate(places(ast.parse(path.read_text("utf-8")))):
+        if at.lineno == line:
+            yield mutant(path, n)
+
+
+def is_killed(made: Mutant, copied: Path) -> bool:
+    """Whether a test of its room fails, or does not end, on a copy with this text."""
+    victim = copied / made.path.relative_to(PACKAGE.parent)
     before = victim.read_text("utf-8")
-    victim.write_text(text, "utf-8")
-    folders = [str(TOP / "tests" / name) for name in TESTS[room]]
-    within = path.relative_to(PACKAGE)
+    victim.write_text(made.text, "utf-8")
+    within = made.path.relative_to(PACKAGE)
+    folders = [str(TOP / "tests" / name) for name in TESTS[within.parts[0]]]
     own = TOP / "tests" / within.parent / f"test_{within.name}"  # first: it is likeliest to notice
     command = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider"]
     command += [*([str(own)] if own.is_file() else []), *folders]
@@ -106,19 +134,27 @@ def main() -> None:
     arguments.add_argument("--room", choices=TESTS, nargs="+", default=list(TESTS))
     arguments.add_argument("--sample", type=int, default=20)
     arguments.add_argument("--seed", type=int, default=1)
+    arguments.add_argument("--at", nargs="+", default=(), help="modules and lines, as rules/pack_low.py:62")
     chosen = arguments.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         copied = Path(folder)
         shutil.copytree(PACKAGE, copied / PACKAGE.name, ignore=shutil.ignore_patterns("__pycache__"))
+        if chosen.at:
+            lines = (where.rpartition(":") for where in chosen.at)
+            _run("these", [made for name, _, line in lines for made in of_line(PACKAGE / name, int(line))], copied)
+            return
         for room in chosen.room:
-            killed = tried = 0
-            for path, line, text in mutants(room, chosen.sample, chosen.seed):
-                tried += 1
-                if is_killed(path, text, room, copied):
-                    killed += 1
-                else:
-                    print(f"survives: {path.relative_to(TOP)}:{line}", flush=True)
-            print(f"{room}: {killed} of {tried} killed", flush=True)
+            _run(room, list(drawn(room, chosen.sample, chosen.seed)), copied)
+
+
+def _run(name: str, made: list[Mutant], copied: Path) -> None:
+    killed = 0
+    for each in made:
+        if is_killed(each, copied):
+            killed += 1
+        else:
+            print(f"survives: {each.path.relative_to(TOP)}:{each.line}: {each.change}", flush=True)
+    print(f"{name}: {killed} of {len(made)} killed", flush=True)
 
 
 if __name__ == "__main__":
