@@ -75,6 +75,13 @@ def test_a_wire_with_two_soldered_ends_is_cut_longer_for_both():
     assert allowance_mm(lead, None, Cutting(strip_mm=2.0, again_mm=5.0)) == 14.0
 
 
+def test_nothing_is_added_at_the_end_that_begins_inside_a_part():
+    """Worked out by hand: 2.4 mm for the contact of XH (its row of the table) and 5 mm to make it again."""
+    made = craft(captive("X1", "A", board="a", signals="TX"), plug("J2", "A", board="b", signals="RX", family="JST XH"))
+    (lead,) = how_leads_are_made(made)
+    assert allowance_mm(lead, None, Cutting(strip_mm=3.0, again_mm=5.0)) == pytest.approx(7.4)
+
+
 def test_the_partner_over_a_signal_gets_the_only_ground_before_one_over_a_supply():
     """J1 has one ground contact; J2 comes first by its reference, J3 carries the signal."""
     made = craft(

@@ -12,6 +12,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
+from tabside.prove.bench.mistakes import MistakeKind
 from tabside.prove.continuity import prove_craft
 from tabside.prove.measurement import At, RowKind, When
 from tabside.prove.measurement import Test as Kind
@@ -316,3 +317,15 @@ def test_cables_with_each_other_s_labels_are_found():
     proof = proof_of(*symbols)
     (label,) = [mistake for mistake in proof.mistakes if mistake.kind.value == "label on the wrong cable"]
     assert label.id not in proof.by_eye and proof.found_by[label.id]
+
+
+def test_a_cable_plug_is_not_thought_into_the_plug_of_a_part():
+    """The camera's own plug has the shape of J1 and other functions; nothing enters a plug but a connector."""
+    proof = proof_of(
+        plug("J1", "A B", board="hub", family="JST GH", signals="TX, RX"),
+        plug("J2", "B A", board="radio", family="JST SH", signals="RX, TX"),
+        captive("X1", "V G", board="camera", family="JST GH", signals="VIN, GND"),
+        plug("J3", "V G", board="hub", family="JST GH", signals="5V, GND"),
+    )
+    entered = {m.at[1][0] for m in proof.mistakes if m.kind is MistakeKind.LOOK_ALIKE}
+    assert "J3" in entered and "X1" not in entered

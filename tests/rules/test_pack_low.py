@@ -65,3 +65,11 @@ def test_cells_that_the_pack_itself_states_count():
 
 def test_an_unknown_pack_is_quiet_here():
     assert not findings_of(pack_low, *build("10-30V"), settings=CraftSettings())
+
+
+def test_a_regulated_supply_does_not_run_down_with_the_pack():
+    symbols = (
+        pads("TP1", "V G", board="regulator", signals="12V, GND", gives="12V 3A"),
+        pads("TP2", "V G", board="camera", signals="VIN, GND", takes="10-30V"),
+    )
+    assert not findings_of(pack_low, *symbols, settings=battery("3S"))

@@ -177,3 +177,15 @@ def test_a_return_that_is_known_as_a_whole_is_told_without_a_but():
     found = findings_of(voltage_drop, *link("5V 3A", family="pad"), settings=wired(28, 500.0))
     assert len(found) == 1
     assert "V back over ground (" in found[0].message and "at least" not in found[0].message
+
+
+@pytest.mark.parametrize(("sources", "found"), [(1, True), (2, False)])
+def test_of_two_sources_without_diodes_nobody_knows_which_feeds(sources, found):
+    """20 ohm per km and 2 A over 1 m of 28 AWG drop far more than is allowed; two sources share it, as they please."""
+    feeds = [
+        plug(f"J{n}", "V G", board=f"feed{n}", family="pad", signals="5V, GND", gives="5V 9A")
+        for n in range(1, sources + 1)
+    ]
+    taker = plug("J9", "V G", board="lamp", family="pad", signals="5V, GND", takes="5V 2A")
+    settings = CraftSettings(gauge_awg=28, lengths_mm={(f"J{n}", "J9"): 1000.0 for n in range(1, sources + 1)})
+    assert bool(findings_of(voltage_drop, *feeds, taker, settings=settings)) is found

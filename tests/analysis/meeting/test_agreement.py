@@ -265,3 +265,16 @@ def test_a_battery_that_goes_by_its_volts_fits_a_rail_of_them():
 @pytest.mark.parametrize(("a", "b", "outcome"), [("2S", "2S", AGREE), ("2S", "3S", CLASH), ("CELL0", "GND", AGREE)])
 def test_balance_taps_meet_their_own_number(a, b, outcome):
     assert met(a, b).outcome is outcome
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "outcome", "said"),
+    [
+        ("CELL1", "CELL1", AGREE, "the same balance tap"),
+        ("CELL3", "CELL1", CLASH, "balance tap 1 on balance tap 3"),
+        ("CELL0", "CELL2", CLASH, "balance tap 0 on balance tap 2"),
+    ],
+)
+def test_balance_taps_meet_the_tap_of_their_own_number(a, b, outcome, said):
+    found = met(a, b)
+    assert found.outcome is outcome and said in found.reason
