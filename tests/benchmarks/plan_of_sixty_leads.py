@@ -43,17 +43,25 @@ def sixty_leads(seed: int, stocked: bool):
         orders = [dice.sample(range(1, 7), 6) for _ in range(12)]
         stock = {
             "stock_cables": tuple(
-                StockCable(f"left over {k}", ((ids[k % 3], 6), (ids[k % 3], 6)), tuple(enumerate(order, 1)), "map",
-                           float(dice.randrange(100, 300, 10)), 1, True)
+                StockCable(
+                    f"left over {k}",
+                    ((ids[k % 3], 6), (ids[k % 3], 6)),
+                    tuple(enumerate(order, 1)),
+                    "map",
+                    float(dice.randrange(100, 300, 10)),
+                    1,
+                    True,
+                )
                 for k, order in enumerate(orders)
             ),
             "stock_leads": tuple(
                 StockLead((a, b), float(dice.randrange(100, 500, 50)), 28, None, dice.randrange(1, 12))
-                for a in ids for b in ids
+                for a in ids
+                for b in ids
             ),
             "stock_housings": tuple(StockHousing(each, 6, 2) for each in ids),
             "stock_wire": tuple(StockWire(28, None, 1500.0, 4) for _ in range(2)),
-        }  # fmt: skip
+        }
     craft = small_craft(*symbols, settings=CraftSettings(**stock))
     lengths = {" - ".join(":".join(end) for end in lead.ends): dice.randrange(50, 300, 10) for lead in craft.leads}
     facts = {ends: {"gauge_awg": 28, "length_mm": float(length)} for ends, length in lengths.items()}
@@ -70,5 +78,7 @@ if __name__ == "__main__":
             choices = choose(craft, how_leads_are_made(craft))
             spent = time.perf_counter() - start
             found = choices.solved
-            print(f"{len(craft.leads)} leads, {'stocked' if stocked else 'empty'}: {spent:.2f} s, {found.cost:.2f}, "
-                  f"{'optimal' if found.optimal else f'bound {found.bound:.2f}'}")  # fmt: skip
+            print(
+                f"{len(craft.leads)} leads, {'stocked' if stocked else 'empty'}: {spent:.2f} s, {found.cost:.2f}, "
+                f"{'optimal' if found.optimal else f'bound {found.bound:.2f}'}"
+            )

@@ -265,8 +265,10 @@ def test_killed_at_any_write_the_next_command_undoes_it_and_says_so(where, proje
         for last in range(1, 100):
             died = subprocess.run(
                 [sys.executable, "-c", textwrap.dedent(KILLED), str(project / "pilot.board.toml"), where, str(project)],
-                env={**os.environ, "LAST": str(last)}, capture_output=True, check=False,
-            ).returncode  # fmt: skip
+                env={**os.environ, "LAST": str(last)},
+                capture_output=True,
+                check=False,
+            ).returncode
             if not died:
                 break
             assert died == 9
@@ -286,8 +288,10 @@ def test_what_was_broken_off_is_told_by_the_next_command(pilot, project, capsys,
     (project / "pilot.board.toml").write_text(PILOT)
     subprocess.run(
         [sys.executable, "-c", textwrap.dedent(KILLED), str(project / "pilot.board.toml"), "--into", str(project)],
-        env={**os.environ, "LAST": "8"}, capture_output=True, check=False,
-    )  # fmt: skip
+        env={**os.environ, "LAST": "8"},
+        capture_output=True,
+        check=False,
+    )
     assert (project / ".tabside-boards").exists()
     words = {"library": ["boards", "library", str(project / "pilot.board.toml"), "--into", str(project)]}
     assert main(words.get(command, ["check", str(project / "boat.kicad_sch")])) == 0

@@ -46,7 +46,7 @@ def understood(text):
         "* 1 5V\n* 2 TX\n* 3 RX\n* 4 GND",
         "- Pin 1: 5V\n- Pin 2: TX\n- Pin 3: RX\n- Pin 4: GND",
     ],
-)  # fmt: skip
+)
 def test_the_usual_shapes_are_understood(text):
     ((name, names),) = understood(text).items()
     assert names == ROW and name in ("TELEM", "plug 1")
@@ -54,8 +54,11 @@ def test_the_usual_shapes_are_understood(text):
 
 def test_a_block_a_plug_or_a_line_a_plug():
     text = "TELEM\n1 5V\n2 GND\n\nCAN\n1 5V\n2 CAN_H\n3 CAN_L\n4 GND\n\nUSB: VBUS, D-, D+, GND"
-    assert understood(text) == {"TELEM": ["5V", "GND"], "CAN": ["5V", "CAN_H", "CAN_L", "GND"],
-                                "USB": ["VBUS", "D-", "D+", "GND"]}  # fmt: skip
+    assert understood(text) == {
+        "TELEM": ["5V", "GND"],
+        "CAN": ["5V", "CAN_H", "CAN_L", "GND"],
+        "USB": ["VBUS", "D-", "D+", "GND"],
+    }
 
 
 def test_a_family_is_taken_from_a_heading_that_names_just_one():

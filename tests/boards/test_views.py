@@ -86,6 +86,8 @@ def test_json_keeps_its_keys():
     found = boards_json([view('[[plugs]]\nname = "A"\nkind = "pad"\nsignals = "VBAT, nc, GND"')])
     assert found["format"] == "tabside/board/1" and found["board"] == "pilot"
     assert found["plugs"][0]["contacts"] == [
-        {"contact": 1, "signal": "VBAT"}, {"contact": 2, "signal": "nc"}, {"contact": 3, "signal": "GND"},
-    ]  # fmt: skip
+        {"contact": 1, "signal": "VBAT"},
+        {"contact": 2, "signal": "nc"},
+        {"contact": 3, "signal": "GND"},
+    ]
     assert found["plugs"][0]["printed"] is None and found["plugs"][0]["tabs"] is None

@@ -34,8 +34,10 @@ class Watching:
         self.sound = self.root.read_text()
         self.process = subprocess.Popen(
             [*TABSIDE, "watch", self.root, "--json", *map(str, words)],
-            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        )  # fmt: skip
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+        )
         self.lines = queue.Queue()
         threading.Thread(target=lambda: [self.lines.put(line) for line in self.process.stdout], daemon=True).start()
 
@@ -145,8 +147,9 @@ def test_craft_file_and_board_files_are_watched(watching):
 def test_the_findings_page_is_kept_fresh_and_other_documents_stay(watching, tmp_path):
     out = tmp_path / "out"
     root = BOAT / "rev_b" / "survey_boat.kicad_sch"
-    subprocess.run([*TABSIDE, "export", root, "--to", out, "--only", "wire-list,findings"], check=True,
-                   capture_output=True)  # fmt: skip
+    subprocess.run(
+        [*TABSIDE, "export", root, "--to", out, "--only", "wire-list,findings"], check=True, capture_output=True
+    )
     others = sorted(each.name for each in out.iterdir())
     at_work = watching("--to", out)
     at_work.next()

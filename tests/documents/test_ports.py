@@ -30,13 +30,21 @@ def pair(own, far):
         pytest.param("5V, SDA1, SCL1, GND", "5V, SDA, SCL, GND", ["I2C 1: receiver"], id="I2C"),
         pytest.param("5V, SDA, SCL, GND", "5V, SDA, SCL, GND", ["I2C of J1: receiver"], id="no number drawn"),
         pytest.param("5V, CAN1_H, CAN1_L, GND", "5V, CAN_H, CAN_L, GND", ["CAN 1: receiver"], id="CAN"),
-        pytest.param("nc, CURRENT, VOLTAGE, GND", "nc, CURRENT, VOLTAGE, GND",
-                     ["current sense (ADC): receiver", "voltage sense (ADC): receiver"], id="sensing"),
+        pytest.param(
+            "nc, CURRENT, VOLTAGE, GND",
+            "nc, CURRENT, VOLTAGE, GND",
+            ["current sense (ADC): receiver", "voltage sense (ADC): receiver"],
+            id="sensing",
+        ),
         pytest.param("5V, LED, nc, GND", "5V, LED, nc, GND", ["LED strip data: receiver"], id="strip"),
-        pytest.param("5V, PPM, RSSI, GND", "5V, PPM, RSSI, GND",
-                     ["receiver port, PPM: receiver", "signal strength (ADC): receiver"], id="receiver"),
+        pytest.param(
+            "5V, PPM, RSSI, GND",
+            "5V, PPM, RSSI, GND",
+            ["receiver port, PPM: receiver", "signal strength (ADC): receiver"],
+            id="receiver",
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_port_is_said_as_firmware_calls_it(own, far, said):
     assert words(*pair(own, far)) == said
 
@@ -106,8 +114,11 @@ def test_two_devices_on_one_bus_are_one_port():
     assert port.words == "I2C 1: compass, lidar"
     assert port.signals == ("SDA1 (1)", "SCL1 (2)")
     assert sorted(port.there) == [
-        "J2:1 (SDA) through X1", "J2:2 (SCL) through X2", "J3:1 (SDA) through X1", "J3:2 (SCL) through X2",
-    ]  # fmt: skip
+        "J2:1 (SDA) through X1",
+        "J2:2 (SCL) through X2",
+        "J3:1 (SDA) through X1",
+        "J3:2 (SCL) through X2",
+    ]
 
 
 def test_what_lies_between_is_said():

@@ -110,8 +110,10 @@ def test_everything_is_reached_and_worked_by_keyboard(opened):
     reached = []
     for _ in range(400):
         shown.keyboard.press("Tab")
-        what = shown.evaluate("(e => e === document.body ? null : e.tagName + ' ' + (e.name || e.dataset.copy || "
-                              "e.getAttribute('href') || ''))(document.activeElement)")  # fmt: skip
+        what = shown.evaluate(
+            "(e => e === document.body ? null : e.tagName + ' ' + (e.name || e.dataset.copy || "
+            "e.getAttribute('href') || ''))(document.activeElement)"
+        )
         if what is None or (reached and what == reached[0]):
             break
         assert (

@@ -14,14 +14,28 @@ from tabside.facts.sources import Grade
 @pytest.mark.parametrize(
     ("table", "awg", "amps"),
     [
-        ("ac4313_105C", 24, 2.5), ("ac4313_105C", 22, 3), ("ac4313_105C", 20, 4), ("ac4313_105C", 18, 6),
-        ("ac4313_105C", 16, 7), ("ac4313_105C", 14, 10), ("ac4313_105C", 12, 13), ("ac4313_105C", 10, 17),
-        ("milw5088b_chassis", 22, 5.0), ("milw5088b_chassis", 20, 8.33), ("milw5088b_chassis", 18, 15.4),
-        ("milw5088b_chassis", 14, 31.2), ("milw5088b_chassis", 12, 40), ("milw5088b_chassis", 10, 55),
-        ("handbook_chassis", 28, 1.4), ("handbook_chassis", 22, 7), ("handbook_chassis", 12, 41),
-        ("nasa_single", 22, 4.5), ("nasa_bundle", 22, 2.5), ("nasa_bundle", 20, 3.7),
+        ("ac4313_105C", 24, 2.5),
+        ("ac4313_105C", 22, 3),
+        ("ac4313_105C", 20, 4),
+        ("ac4313_105C", 18, 6),
+        ("ac4313_105C", 16, 7),
+        ("ac4313_105C", 14, 10),
+        ("ac4313_105C", 12, 13),
+        ("ac4313_105C", 10, 17),
+        ("milw5088b_chassis", 22, 5.0),
+        ("milw5088b_chassis", 20, 8.33),
+        ("milw5088b_chassis", 18, 15.4),
+        ("milw5088b_chassis", 14, 31.2),
+        ("milw5088b_chassis", 12, 40),
+        ("milw5088b_chassis", 10, 55),
+        ("handbook_chassis", 28, 1.4),
+        ("handbook_chassis", 22, 7),
+        ("handbook_chassis", 12, 41),
+        ("nasa_single", 22, 4.5),
+        ("nasa_bundle", 22, 2.5),
+        ("nasa_bundle", 20, 3.7),
     ],
-)  # fmt: skip
+)
 def test_a_size_has_the_current_of_its_row(table, awg, amps):
     found = ampacity(table, awg)
     assert (found.amps, found.at_awg, found.below) == (amps, awg, False)

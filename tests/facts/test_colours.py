@@ -8,10 +8,22 @@ from tabside.facts.colours import all_codes, colour_code, read_colour
 
 # Typed from the code list of IEC 60757 as printed in GOST 28763-90, identical to IEC 757:1983.
 IEC_60757 = {
-    "BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow", "GN": "green", "BU": "blue",
-    "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "GD": "gold", "TQ": "turquoise", "SR": "silver",
+    "BK": "black",
+    "BN": "brown",
+    "RD": "red",
+    "OG": "orange",
+    "YE": "yellow",
+    "GN": "green",
+    "BU": "blue",
+    "VT": "violet",
+    "GY": "grey",
+    "WH": "white",
+    "PK": "pink",
+    "GD": "gold",
+    "TQ": "turquoise",
+    "SR": "silver",
     "GNYE": "green-and-yellow",
-}  # fmt: skip
+}
 
 
 def test_the_table_is_that_of_the_standard():

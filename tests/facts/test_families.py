@@ -49,9 +49,27 @@ def test_a_family_is_found_whatever_case_blanks_and_hyphens(text, family_id):
 @pytest.mark.parametrize(
     "text",
     # Names that sellers use for several families: collected in the table of connector families, "Name traps".
-    ["JST", "JST 1.25", "micro JST", "Micro JST 1.25", "MX1.25", "SH1.25", "SH", "GH", "PH2.0", "JST SH 1.25",
-     "JST 1.0", "BEC", "RP-SMA", "", " ", "-", "1.25", "JST XX"],
-)  # fmt: skip
+    [
+        "JST",
+        "JST 1.25",
+        "micro JST",
+        "Micro JST 1.25",
+        "MX1.25",
+        "SH1.25",
+        "SH",
+        "GH",
+        "PH2.0",
+        "JST SH 1.25",
+        "JST 1.0",
+        "BEC",
+        "RP-SMA",
+        "",
+        " ",
+        "-",
+        "1.25",
+        "JST XX",
+    ],
+)
 def test_a_name_that_may_be_several_families_names_none(text):
     assert family_by_text(text) is None
 

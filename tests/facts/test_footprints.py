@@ -20,7 +20,12 @@ from tabside.facts.tables import table_rows
         # Expected values typed from the library's names and from its footprints' fabrication layer, looked at by eye.
         (
             "Connector_JST:JST_SH_SM04B-SRSS-TB_1x04-1MP_P1.00mm_Horizontal",
-            "jst_sh", 4, 1, "side", "left", "SM04B-SRSS-TB",
+            "jst_sh",
+            4,
+            1,
+            "side",
+            "left",
+            "SM04B-SRSS-TB",
         ),
         ("JST_GH_BM06B-GHS-TBT_1x06-1MP_P1.25mm_Vertical", "jst_gh", 6, 1, "top", None, "BM06B-GHS-TBT"),
         ("JST_EH_S4B-EH_1x04_P2.50mm_Horizontal", "jst_eh", 4, 1, "side", "right", "S4B-EH"),
@@ -28,13 +33,18 @@ from tabside.facts.tables import table_rows
         ("Molex_Micro-Fit_3.0_43045-0800_2x04_P3.00mm_Vertical", "molex_microfit_300", 8, 2, "top", None, "43045-0800"),
         (
             "Molex_Pico-Lock_205338-0010_1x10-1MP_P2.00mm_Horizontal",
-            "molex_picolock_200", 10, 1, "side", "left", "205338-0010",
+            "molex_picolock_200",
+            10,
+            1,
+            "side",
+            "left",
+            "205338-0010",
         ),
         ("PinHeader_2x03_P2.54mm_Vertical", "pinheader_254", 6, 2, "top", None, ""),
         ("AMASS_XT60IPW-M_1x03_P7.20mm_Horizontal", "amass_xt60", 3, 1, "side", None, "XT60IPW-M"),
         ("Connector_Coaxial:U.FL_Hirose_U.FL-R-SMT-1_Vertical", "coax_ufl", None, 1, "top", None, ""),
     ],
-)  # fmt: skip
+)
 def test_a_name_says_family_ways_entry_and_contact_1(text, family, ways, rows, entry, contact_1, header):
     found = match_footprint(text)
     assert found is not None

@@ -20,11 +20,22 @@ from tabside.model.roles import RoleClass
 
 # Names in the table of look-alikes that are no families: sellers' names, keyings, and ports in words.
 NO_FAMILY = {
-    "jst_gh keying A", 'generic "PH2.0" clone', "W.FL / MHF3 / MHF4", "RP-SMA", "jst_sh 6-way GPS cable",
-    "jst_sh 6-way digital VTX port", "jst_sh 2-way I2C", "jst_sh 2-way battery port (pre-v2.1 boards)",
-    "jst_vh narrower header", "molex KK 396",
-    "jst_gh 6-way TELEM", "jst_gh 6-way analog POWER", "jst_gh 4-way I2C", "jst_gh 4-way CAN", "jst_gh 6-way Basic GPS",
-}  # fmt: skip
+    "jst_gh keying A",
+    'generic "PH2.0" clone',
+    "W.FL / MHF3 / MHF4",
+    "RP-SMA",
+    "jst_sh 6-way GPS cable",
+    "jst_sh 6-way digital VTX port",
+    "jst_sh 2-way I2C",
+    "jst_sh 2-way battery port (pre-v2.1 boards)",
+    "jst_vh narrower header",
+    "molex KK 396",
+    "jst_gh 6-way TELEM",
+    "jst_gh 6-way analog POWER",
+    "jst_gh 4-way I2C",
+    "jst_gh 4-way CAN",
+    "jst_gh 6-way Basic GPS",
+}
 SOURCE_COLUMNS = re.compile(r"source|grade|.*_src|seen_in")
 
 

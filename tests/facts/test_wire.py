@@ -36,9 +36,17 @@ def test_three_steps_double_the_area_within_a_hundredth():
 @pytest.mark.parametrize(
     ("awg", "ohm_per_foot"),
     # Typed from the wire resistance table of a maker of cable testers, grade B.
-    [(12, 0.001588), (14, 0.002525), (18, 0.00639), (20, 0.01015), (24, 0.02567),
-     (26, 0.04081), (28, 0.0649), (30, 0.1032)],
-)  # fmt: skip
+    [
+        (12, 0.001588),
+        (14, 0.002525),
+        (18, 0.00639),
+        (20, 0.01015),
+        (24, 0.02567),
+        (26, 0.04081),
+        (28, 0.0649),
+        (30, 0.1032),
+    ],
+)
 def test_resistances_agree_with_a_published_table(awg, ohm_per_foot):
     assert awg_ohm_per_m(awg) * 0.3048 == pytest.approx(ohm_per_foot, rel=0.002)
 
@@ -61,9 +69,19 @@ def test_the_table_holds_what_the_formula_gives():
 
 @pytest.mark.parametrize(
     ("text", "awg"),
-    [("28", 28), ("AWG 28", 28), ("28awg", 28), (" 22 AWG ", 22), ("AWG#20", 20), ("4/0", -3), ("1/0", 0), ("0", 0),
-     ("00", -1), ("0000", -3)],
-)  # fmt: skip
+    [
+        ("28", 28),
+        ("AWG 28", 28),
+        ("28awg", 28),
+        (" 22 AWG ", 22),
+        ("AWG#20", 20),
+        ("4/0", -3),
+        ("1/0", 0),
+        ("0", 0),
+        ("00", -1),
+        ("0000", -3),
+    ],
+)
 def test_a_gauge_is_read(text, awg):
     assert read_gauge(text) == awg
 
@@ -80,9 +98,21 @@ def test_a_gauge_is_written_as_the_trade_does():
 @pytest.mark.parametrize(
     ("area_mm2", "plain", "tinned"),
     # IEC 60228, class 5, ohm per km at 20 °C, as three pages of the cable trade print it.
-    [(0.5, 39.0, 40.1), (0.75, 26.0, 26.7), (1.0, 19.5, 20.0), (1.5, 13.3, 13.7), (2.5, 7.98, 8.21), (4, 4.95, 5.09),
-     (6, 3.30, 3.39), (10, 1.91, 1.95), (16, 1.21, 1.24), (25, 0.780, 0.795), (35, 0.554, 0.565), (50, 0.386, 0.393)],
-)  # fmt: skip
+    [
+        (0.5, 39.0, 40.1),
+        (0.75, 26.0, 26.7),
+        (1.0, 19.5, 20.0),
+        (1.5, 13.3, 13.7),
+        (2.5, 7.98, 8.21),
+        (4, 4.95, 5.09),
+        (6, 3.30, 3.39),
+        (10, 1.91, 1.95),
+        (16, 1.21, 1.24),
+        (25, 0.780, 0.795),
+        (35, 0.554, 0.565),
+        (50, 0.386, 0.393),
+    ],
+)
 def test_flexible_metric_sizes_have_the_resistance_of_the_standard(area_mm2, plain, tinned):
     found = next(size for size in metric_sizes() if size.area_mm2 == area_mm2)
     assert (found.plain_ohm_per_km, found.tinned_ohm_per_km) == (plain, tinned)

@@ -54,9 +54,15 @@ class Screen:
 KICAD_9 = Screen("9.0", (266, 31), (375, 361), (43, 88), (754, 362), (0, 45, 1366, 32), (32, 0))
 # Seen in 10.0.7: they are at the lower end of the left one.
 KICAD_10 = Screen(
-    "10.0", (252, 28), (361, 370), (41, 73), (758, 372), (300, 80, 50, 640), (0, 32),
+    "10.0",
+    (252, 28),
+    (361, 370),
+    (41, 73),
+    (758, 372),
+    (300, 80, 50, 640),
+    (0, 32),
     system=Path(os.environ.get("TABSIDE_KICAD_10_ROOT") or "/tmp/sid"),
-)  # fmt: skip
+)
 SCREENS = {"9": KICAD_9, "10": KICAD_10}
 BUTTONS = ("check", "compare", "documents", "index")  # KiCad sorts them by their identifiers
 TICK = (24, 128, 74)  # the colour of the tick in the first button's icon, see tabside/kicad/icons.py

@@ -130,8 +130,12 @@ def test_the_template_is_a_sound_craft():
     assert verdict.judged.not_judged == 0 and len(craft.leads) == 9
     kinds = {reference: each.kind for reference, each in craft.terminations.items()}
     assert kinds == {
-        "J1": Kind.CAPTIVE, "J2": Kind.PAD, "J3": Kind.RECEPTACLE, "J4": Kind.RECEPTACLE, "F1": Kind.INLINE,
-    }  # fmt: skip
+        "J1": Kind.CAPTIVE,
+        "J2": Kind.PAD,
+        "J3": Kind.RECEPTACLE,
+        "J4": Kind.RECEPTACLE,
+        "F1": Kind.INLINE,
+    }
     assert set(craft.held_boards) == {"pilot", "radio"} and craft.terminations["J3"].family == "jst_gh"
 
 

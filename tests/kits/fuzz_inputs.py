@@ -40,11 +40,39 @@ FIXTURES = Path(__file__).parents[2] / "fixtures"
 SECONDS = 20  # for one case of one command; a sound file takes a fraction of one
 CRAFTS = 6  # drawn by dice, beside the fixtures
 HOSTILE = (
-    "", " ", "../../../etc/passwd", "/abs/path", "a/b", "=cmd|' /C calc'!A0", "\\", '\\"', "${ROW}", "${X:${X}}",
-    "{slash}", "\u202egnp.exe", "名前", "🚤" * 3, "x" * 5000, "a\tb", "line\\nbreak", "\x00", "\x1b[31m",
+    "",
+    " ",
+    "../../../etc/passwd",
+    "/abs/path",
+    "a/b",
+    "=cmd|' /C calc'!A0",
+    "\\",
+    '\\"',
+    "${ROW}",
+    "${X:${X}}",
+    "{slash}",
+    "\u202egnp.exe",
+    "名前",
+    "🚤" * 3,
+    "x" * 5000,
+    "a\tb",
+    "line\\nbreak",
+    "\x00",
+    "\x1b[31m",
     "<script>alert(1)</script>",
-    "%s%n", "nan", "J1", "GND", "~", "~{~{x}}", "5V 1e999A", "-5V", "1:1:1", "99999999999S", "VBAT,,,,", ";;;",
-)  # fmt: skip
+    "%s%n",
+    "nan",
+    "J1",
+    "GND",
+    "~",
+    "~{~{x}}",
+    "5V 1e999A",
+    "-5V",
+    "1:1:1",
+    "99999999999S",
+    "VBAT,,,,",
+    ";;;",
+)
 NUMBERS = (
     "0",
     "-1",
@@ -99,9 +127,10 @@ class Sound:
         self.folder = folder
         self.roots = [self._drawn(number) for number in range(CRAFTS)]
         self.fixtures = [
-            self._copied("multirotor", "multirotor/sheets"), self._copied("survey_boat", "survey_boat/rev_b"),
+            self._copied("multirotor", "multirotor/sheets"),
+            self._copied("survey_boat", "survey_boat/rev_b"),
             self._copied("hostile", "hostile"),
-        ]  # fmt: skip
+        ]
         self.boards = self._boards()
         self.saved = self._saved()
         self.home = self._home()
@@ -372,8 +401,25 @@ family = "JST GH"
 like = "telemetry"
 """
 OTHER_KINDS: tuple[Any, ...] = (
-    None, True, 0, -1, 1.5, 1e308, "", "x", "\ud800", "\u202e", [], {}, [[]], {"a": 1}, "../x", "@huge@", 2**70, "nan",
-)  # fmt: skip
+    None,
+    True,
+    0,
+    -1,
+    1.5,
+    1e308,
+    "",
+    "x",
+    "\ud800",
+    "\u202e",
+    [],
+    {},
+    [[]],
+    {"a": 1},
+    "../x",
+    "@huge@",
+    2**70,
+    "nan",
+)
 
 CRAFT_FILE = """
 [craft]

@@ -437,9 +437,19 @@ def test_json_has_its_keys():
     assert (answer["format"], answer["cleared"]) == ("tabside/plan/1", True)
     (one,) = answer["cables"]
     assert list(one) == [
-        "mark", "ends", "method", "start_from", "start", "same_as", "steps", "needs_one_look", "minutes", "cost", "why",
+        "mark",
+        "ends",
+        "method",
+        "start_from",
+        "start",
+        "same_as",
+        "steps",
+        "needs_one_look",
+        "minutes",
+        "cost",
+        "why",
         "cautions",
-    ]  # fmt: skip
+    ]
     assert (one["start"], one["same_as"]) == ([[1, 1], [2, 2], [3, 3], [4, 4]], None)
     assert one["ends"][0] == {"board": "pilot", "termination": "J1", "family": "jst_sh", "ways": 4}
     assert [step["action"] for step in one["steps"][:3]] == ["test", "label", "label"]
@@ -447,9 +457,18 @@ def test_json_has_its_keys():
     words = "pilot/J1: take spare 3 out of cavity 3, 3rd from the contact-1 mark and leave it out: the drawing does not"
     assert step.pop("words").startswith(words)
     assert step == {
-        "step": 4, "action": "leave out", "end": "pilot/J1", "cavity": 3, "from_mark": 3, "from_left": None,
-        "lead": None, "colour": None, "signal": None, "live": False, "rows": None,
-    }  # fmt: skip
+        "step": 4,
+        "action": "leave out",
+        "end": "pilot/J1",
+        "cavity": 3,
+        "from_mark": 3,
+        "from_left": None,
+        "lead": None,
+        "colour": None,
+        "signal": None,
+        "live": False,
+        "rows": None,
+    }
 
 
 def test_rolls_of_wire_are_cut_into_the_fewest_pieces():

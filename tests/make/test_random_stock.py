@@ -72,17 +72,31 @@ def stock(dice, boards, free):
         board = dice.randrange(boards)
         kept = (f"J{2 * board + 1}", f"J{2 * board + 2}") if dice.random() < 0.25 else None
         return StockCable(
-            f"cable {k}", ((a, ways), (b, ways)), tuple(pairs), "map", dice.choice([None, 120.0, 330.0]),
-            dice.randint(0, 2), dice.choice([None, True, False]), price(4), dice.randint(1, 3), kept,
-        )  # fmt: skip
+            f"cable {k}",
+            ((a, ways), (b, ways)),
+            tuple(pairs),
+            "map",
+            dice.choice([None, 120.0, 330.0]),
+            dice.randint(0, 2),
+            dice.choice([None, True, False]),
+            price(4),
+            dice.randint(1, 3),
+            kept,
+        )
 
     def a_lead():
         a = dice.choice(IDS)
         ends = (a,) if dice.random() < 0.2 else (a, a if dice.random() < 0.6 else dice.choice(IDS))
         return StockLead(
-            ends, dice.choice([90.0, 150.0, 250.0, 400.0]), dice.choice([28, 28, 26, None]),
-            dice.choice([None, "red"]), dice.randint(0, 4), dice.choice([None, 0.7]), price(1), dice.randint(1, 4),
-        )  # fmt: skip
+            ends,
+            dice.choice([90.0, 150.0, 250.0, 400.0]),
+            dice.choice([28, 28, 26, None]),
+            dice.choice([None, "red"]),
+            dice.randint(0, 4),
+            dice.choice([None, 0.7]),
+            price(1),
+            dice.randint(1, 4),
+        )
 
     cables = [a_cable(k) for k in some(4)]
     leads = [a_lead() for _ in some(4)]
@@ -92,10 +106,16 @@ def stock(dice, boards, free):
     ]
     contacts = [StockContact(dice.choice(IDS), dice.randint(0, 9), price(1), dice.randint(1, 10)) for _ in some(3)]
     wire = [
-        StockWire(dice.choice([28, 26]), dice.choice([None, "red"]), dice.choice([150.0, 300.0, 1000.0]),
-                  dice.randint(0, 3), dice.choice([None, 0.7, 0.9]), price(2))
+        StockWire(
+            dice.choice([28, 26]),
+            dice.choice([None, "red"]),
+            dice.choice([150.0, 300.0, 1000.0]),
+            dice.randint(0, 3),
+            dice.choice([None, 0.7, 0.9]),
+            price(2),
+        )
         for _ in some(3)
-    ]  # fmt: skip
+    ]
     listed = {"cable": cables, "lead": leads, "housing": housings, "contact": contacts, "wire": wire}
     kits = []
     for k in some(2):
@@ -108,14 +128,24 @@ def stock(dice, boards, free):
     ends = [f"J{n}" for n in range(1, 2 * boards + 1)]
     usual = 0.0 if free else dice.choice([0.3, 1.0])
     costs = Costs(
-        minute=dice.choice([0.0, 0.1, 0.5]), buy_ready=dice.random() < 0.6, cable_price=dice.choice([0.5, 3.0]),
-        lead_price=dice.choice([0.1, 0.5]), housing_price=usual, contact_price=usual / 4, wire_price=usual * 5,
-    )  # fmt: skip
+        minute=dice.choice([0.0, 0.1, 0.5]),
+        buy_ready=dice.random() < 0.6,
+        cable_price=dice.choice([0.5, 3.0]),
+        lead_price=dice.choice([0.1, 0.5]),
+        housing_price=usual,
+        contact_price=usual / 4,
+        wire_price=usual * 5,
+    )
     return CraftSettings(
-        costs=costs, stock_cables=tuple(cables), stock_leads=tuple(leads), stock_housings=tuple(housings),
-        stock_contacts=tuple(contacts), stock_wire=tuple(wire), stock_kits=tuple(kits),
+        costs=costs,
+        stock_cables=tuple(cables),
+        stock_leads=tuple(leads),
+        stock_housings=tuple(housings),
+        stock_contacts=tuple(contacts),
+        stock_wire=tuple(wire),
+        stock_kits=tuple(kits),
         bench=Bench(*(frozenset(dice.sample(ends, dice.randint(0, 1))) for _ in range(3))),
-    )  # fmt: skip
+    )
 
 
 def planned(seed):

@@ -37,9 +37,17 @@ from tabside.model.stock import (
 from tabside.rules import check_craft
 
 FREE = Costs(
-    minute=0.0, move_risk=0.0, slack_price=0.0, buy_ready=False, spoil=1.0, spoil_1_0=1.0, spoil_1_25=1.0,
-    housing_price=1.0, contact_price=1.0, wire_price=1000.0,
-)  # fmt: skip
+    minute=0.0,
+    move_risk=0.0,
+    slack_price=0.0,
+    buy_ready=False,
+    spoil=1.0,
+    spoil_1_0=1.0,
+    spoil_1_25=1.0,
+    housing_price=1.0,
+    contact_price=1.0,
+    wire_price=1000.0,
+)
 
 
 def links(count, ways=2, family="JST SH"):
@@ -242,8 +250,10 @@ def test_no_contact_is_moved_where_none_may_be():
 def test_a_wish_that_cannot_be_met_gives_way():
     """The cable has a lead too much: it is taken out at both ends, whatever is wished."""
     symbols = links(1, 2)
-    wide = (plug("J1", ["S00", "S01", "-"], board="hub", family="JST SH"),
-            plug("J2", ["S00", "S01", "-"], board="b0", family="JST SH"))  # fmt: skip
+    wide = (
+        plug("J1", ["S00", "S01", "-"], board="hub", family="JST SH"),
+        plug("J2", ["S00", "S01", "-"], board="b0", family="JST SH"),
+    )
     plan = made(wide, stock_cables=(cable(ways=3, repinnable=True),), bench=Bench(work_at=frozenset({"J2"})))
     assert plan.cables[0].method is Method.RE_PIN and len(symbols) == 2
     assert worked_at(plan) == {"hub/J1", "b0/J2"}
@@ -272,10 +282,12 @@ def test_soldered_wire_may_have_any_insulation():
 def hard(size=40):
     """A knapsack of many offers that no bound cuts short."""
     jobs = [
-        Job(f"j{n}", tuple(Offer(k, 1000 + (n * 7919 + k * 104729) % 997, {"r": 1 + (n * 31 + k * 17) % 97})
-                           for k in range(12)))
+        Job(
+            f"j{n}",
+            tuple(Offer(k, 1000 + (n * 7919 + k * 104729) % 997, {"r": 1 + (n * 31 + k * 17) % 97}) for k in range(12)),
+        )
         for n in range(size)
-    ]  # fmt: skip
+    ]
     return jobs, [Activity("more", 3.3, {}, {"r": 1.0})], {"r": 900.0}
 
 

@@ -105,10 +105,18 @@ class Cases(list[Case]):
     """
 
     def __call__(
-        self, nets: Written, *, alone: str = "", name: str = "", project: Mapping[str, object] | None = None,
-        once: bool = False, any_suffix: bool = False, turns: bool = True,
-        elsewhere: Written | None = None, kicad_judges: bool = True,
-    ) -> Callable[[Callable[[Sheet], None]], Callable[[Sheet], None]]:  # fmt: skip
+        self,
+        nets: Written,
+        *,
+        alone: str = "",
+        name: str = "",
+        project: Mapping[str, object] | None = None,
+        once: bool = False,
+        any_suffix: bool = False,
+        turns: bool = True,
+        elsewhere: Written | None = None,
+        kicad_judges: bool = True,
+    ) -> Callable[[Callable[[Sheet], None]], Callable[[Sheet], None]]:
         lone = tuple((f"unconnected-({word}-Pad1)", word) for word in alone.split())
 
         def collect(draw: Callable[[Sheet], None]) -> Callable[[Sheet], None]:

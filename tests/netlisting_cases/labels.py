@@ -130,9 +130,20 @@ def line_breaks_in_a_label_are_dropped(s: Sheet) -> None:
 
 
 for _escape, _shown in {
-    "backslash": "\\", "lt": "<", "gt": ">", "colon": ":", "dblquote": '"', "quote": "'", "bar": "|", "comma": ",",
-    "space": " ", "dollar": "$", "tab": "\t", "return": "", "brace": "{",
-}.items():  # fmt: skip
+    "backslash": "\\",
+    "lt": "<",
+    "gt": ">",
+    "colon": ":",
+    "dblquote": '"',
+    "quote": "'",
+    "bar": "|",
+    "comma": ",",
+    "space": " ",
+    "dollar": "$",
+    "tab": "\t",
+    "return": "",
+    "brace": "{",
+}.items():
 
     @LABELS({f"/A{_shown}B": "P1"}, name=f"escape {{{_escape}}} in a label")
     def _escaped(s: Sheet, escape: str = _escape) -> None:
@@ -217,8 +228,9 @@ def what_is_wired_to_a_hidden_power_pin_is_on_its_global_net(s: Sheet) -> None:
     s.probes(P1=(4, -2), P2=(20, 0))
 
 
-@LABELS({"Net-(U1-VDD)": "U1.2 U2.2", "unconnected-(U1-A-Pad1)": "U1.1", "unconnected-(U2-A-Pad1)": "U2.1",
-         "VDD": "P1"})  # fmt: skip
+@LABELS(
+    {"Net-(U1-VDD)": "U1.2 U2.2", "unconnected-(U1-A-Pad1)": "U1.1", "unconnected-(U2-A-Pad1)": "U2.1", "VDD": "P1"}
+)
 def hidden_passive_pins_are_not_special(s: Sheet) -> None:
     s.place(_hidden("passive"), (0, 0), reference="U1")
     s.place(_hidden("passive"), (8, 0), reference="U2")
@@ -227,8 +239,14 @@ def hidden_passive_pins_are_not_special(s: Sheet) -> None:
     s.probes(P1=(20, 0))
 
 
-@LABELS({"unconnected-(U1-VDD-Pad2)": "U1.2", "unconnected-(U2-VDD-Pad2)": "U2.2", "unconnected-(U1-A-Pad1)": "U1.1",
-         "unconnected-(U2-A-Pad1)": "U2.1"})  # fmt: skip
+@LABELS(
+    {
+        "unconnected-(U1-VDD-Pad2)": "U1.2",
+        "unconnected-(U2-VDD-Pad2)": "U2.2",
+        "unconnected-(U1-A-Pad1)": "U1.1",
+        "unconnected-(U2-A-Pad1)": "U2.1",
+    }
+)
 def visible_power_pins_are_not_special(s: Sheet) -> None:
     s.place(_hidden(hidden=False), (0, 0), reference="U1")
     s.place(_hidden(hidden=False), (8, 0), reference="U2")

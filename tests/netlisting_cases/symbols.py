@@ -79,20 +79,28 @@ def unit_said_for_the_sheet_path_wins_over_the_symbols_own(s: Sheet) -> None:
     s.probes(P1=(0, 0))
 
 
-@SYMBOLS({
-    "Net-(U1A-V)": "P1 U1.3", "Net-(U1B-V)": "P2 U1.3",
-    "unconnected-(U1A-A-Pad1)": "U1.1", "unconnected-(U1B-B-Pad2)": "U1.2",
-})  # fmt: skip
+@SYMBOLS(
+    {
+        "Net-(U1A-V)": "P1 U1.3",
+        "Net-(U1B-V)": "P2 U1.3",
+        "unconnected-(U1A-A-Pad1)": "U1.1",
+        "unconnected-(U1B-B-Pad2)": "U1.2",
+    }
+)
 def shared_pin_of_two_units_wired_differently(s: Sheet) -> None:
     s.place(_two_units(True), (0, 0), reference="U1", unit=1)
     s.place(_two_units(True), (8, 0), reference="U1", unit=2)
     s.probes(P1=(0, -2), P2=(8, -2))
 
 
-@SYMBOLS({
-    "unconnected-(U1A-V-Pad3)": "U1.3", "unconnected-(U1B-V-Pad3)": "U1.3",
-    "unconnected-(U1A-A-Pad1)": "U1.1", "unconnected-(U1B-B-Pad2)": "U1.2",
-})  # fmt: skip
+@SYMBOLS(
+    {
+        "unconnected-(U1A-V-Pad3)": "U1.3",
+        "unconnected-(U1B-V-Pad3)": "U1.3",
+        "unconnected-(U1A-A-Pad1)": "U1.1",
+        "unconnected-(U1B-B-Pad2)": "U1.2",
+    }
+)
 def shared_pin_of_two_units_left_open(s: Sheet) -> None:
     s.place(_two_units(True), (0, 0), reference="U1", unit=1)
     s.place(_two_units(True), (8, 0), reference="U1", unit=2)
@@ -135,9 +143,18 @@ def pin_of_type_no_connect_joins_nothing(s: Sheet) -> None:
 
 
 for _type in (
-    "free", "unspecified", "passive", "input", "output", "bidirectional", "tri_state", "power_in", "power_out",
-    "open_collector", "open_emitter",
-):  # fmt: skip
+    "free",
+    "unspecified",
+    "passive",
+    "input",
+    "output",
+    "bidirectional",
+    "tri_state",
+    "power_in",
+    "power_out",
+    "open_collector",
+    "open_emitter",
+):
 
     @SYMBOLS({"Net-(U1-A)": "P1 U1.1"}, name=f"pin of type {_type} joins")
     def _typed(s: Sheet, kind: str = _type) -> None:

@@ -198,9 +198,12 @@ def test_lists_that_kicad_10_brought_are_skipped_or_understood(tmp_path: Path) -
     root.raw('(group "pilot side" (uuid "{uuid}") (members "11111111-1111-4111-8111-111111111111"))')
     root.raw('(some_list_of_tomorrow (wire (pts (xy 0 0) (xy 76.2 50.8))) "text (with brackets" (deep (deeper 1e3)))')
     root.place(
-        probe(), (177.8, 50.8), reference="P2", extra="(in_pos_files yes) (passthrough inherit) (body_style 1)",
+        probe(),
+        (177.8, 50.8),
+        reference="P2",
+        extra="(in_pos_files yes) (passthrough inherit) (body_style 1)",
         instance_extra=' (variant (name "A") (dnp yes) (in_bom no) (field (name "Value") (value "10k")))',
-    )  # fmt: skip
+    )
     path = root.write(tmp_path, version=KICAD_10)
     text = path.read_text(encoding="utf-8")
     shown = text.replace("(effects (font", "(show_name no) (do_not_autoplace yes) (effects (font")

@@ -53,8 +53,15 @@ class Scribbler:
         x, y = self.point()
         labels = [*NAMES, *(BUSES if self.buses else ())]
         pins = {label: (x, y + 1 + k) for k, label in enumerate(self.random.sample(labels, 3))}
-        parent.sheet(child, name, (x, y), (6, 5), pins=pins, add=add,
-                     shapes={label: self.random.choice(("input", "output", "passive")) for label in pins})  # fmt: skip
+        parent.sheet(
+            child,
+            name,
+            (x, y),
+            (6, 5),
+            pins=pins,
+            add=add,
+            shapes={label: self.random.choice(("input", "output", "passive")) for label in pins},
+        )
 
     def sheet(self, name: str) -> Sheet:
         sheet = Sheet(name, grid=2.54, origin_mm=(101.6, 101.6))

@@ -29,11 +29,16 @@ def field(name: str, value: str) -> str:
 def varied() -> Sheet:
     root, below = Sheet("root"), Sheet("below")
     root.place(
-        probe(), (50.8, 50.8), reference="P1", value="plain", fields={"N": "one", "M": "m"},
+        probe(),
+        (50.8, 50.8),
+        reference="P1",
+        value="plain",
+        fields={"N": "one", "M": "m"},
         instance_extra=variant(
             "A", field("Value", "other"), field("N", "two"), field("New", "x"), field("Reference", "P9")
-        ) + variant("B", "(dnp yes)"),
-    )  # fmt: skip
+        )
+        + variant("B", "(dnp yes)"),
+    )
     root.place(probe(), (76.2, 50.8), reference="P2", dnp=True, instance_extra=variant("A", "(dnp no)"))
     root.place(probe(), (101.6, 50.8), reference="P3", instance_extra=variant("A", "(in_bom no)"))
     root.place(probe(), (127, 50.8), reference="P4", in_bom=False, instance_extra=variant("A", "(in_bom yes)"))
@@ -118,11 +123,14 @@ def test_what_is_not_fitted_in_a_variant_has_no_leads_and_changed_fields_count(t
     sheet = Sheet("harness")
     plugs = [
         sheet.place(
-            connector(["TX", "GND"]), (50.8 + 50.8 * k, 50.8), reference=f"J{k + 1}",
-            fields={"Board": f"board {k + 1}"}, instance_extra=extra,
+            connector(["TX", "GND"]),
+            (50.8 + 50.8 * k, 50.8),
+            reference=f"J{k + 1}",
+            fields={"Board": f"board {k + 1}"},
+            instance_extra=extra,
         )
         for k, extra in enumerate(("", variant("no camera", "(dnp yes)"), variant("swap", field("Board", "other"))))
-    ]  # fmt: skip
+    ]
     for plug in plugs:
         sheet.label("local", "A", plug.pin(1))
         sheet.label("local", "GND", plug.pin(2))

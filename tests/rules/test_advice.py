@@ -19,38 +19,56 @@ from tabside.read.craft.file import settings_from_text
 from tabside.rules import check_craft
 
 STRETCH = (
-    Attack("12 V of three plugs reaches an ADC", """
+    Attack(
+        "12 V of three plugs reaches an ADC",
+        """
         hub/J1 ph | 12V=V, GND=G
         lamp/J3 ph | 12V=V, GND=G
         pilot/J2 ph | ADC=V, GND=G
-    """),
-    Attack("the battery of three plugs reaches an unknown pin", """
+    """,
+    ),
+    Attack(
+        "the battery of three plugs reaches an unknown pin",
+        """
         hub/J1 ph | VBAT=V, GND=G
         lamp/J3 ph | VBAT=V, GND=G
         pilot/J2 ph | QXZ=V, GND=G
-    """),
-    Attack("5 V of three plugs reaches 3V3", """
+    """,
+    ),
+    Attack(
+        "5 V of three plugs reaches 3V3",
+        """
         hub/J1 ph | 5V=V, GND=G
         lamp/J3 ph | 5V=V, GND=G
         pilot/J2 ph | 3V3=V, GND=G
-    """),
-)  # fmt: skip
+    """,
+    ),
+)
 MIRRORED = (
-    Attack("a telemetry plug copied from its other side", """
+    Attack(
+        "a telemetry plug copied from its other side",
+        """
         otter/J4 gh | 5V=a, TX=b, RX=c, CTS=d, RTS=e, GND=f
         ferry/J7 gh | GND=a, CTS=b, RTS=c, TX=d, RX=e, 5V=f
-    """),
-    Attack("a four-way plug with a third board on its rails", """
+    """,
+    ),
+    Attack(
+        "a four-way plug with a third board on its rails",
+        """
         otter/J4 sh | 3V3=V, SCL=b, SDA=c, GND=GND
         ferry/J7 sh | GND=V, SDA=b, SCL=c, 3V3=GND
         heron/J9 sh | 3V3=V, GND=GND
         rails GND
-    """),
-    Attack("a power module's six ways", """
+    """,
+    ),
+    Attack(
+        "a power module's six ways",
+        """
         module/J1 gh | 5V=a, 5V=b, CURRENT=c, VOLTAGE=d, GND=e, GND=f
         otter/J2 gh | GND=a, GND=b, VOLTAGE=c, CURRENT=d, 5V=e, 5V=f
-    """),
-)  # fmt: skip
+    """,
+    ),
+)
 
 
 @cache

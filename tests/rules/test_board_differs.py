@@ -115,10 +115,16 @@ def test_one_plug_drawn_twice_under_one_board_is_an_error():
 
 def test_several_boards_of_one_kind_share_a_file():
     symbols = [
-        plug(f"J{n}", f"A{n} B{n} C{n} D{n}", value="TELEM", family="JST GH", signals="5V TX RX GND",
-             fields={"Board": f"pilot {n}", "Board file": "pilot"})
+        plug(
+            f"J{n}",
+            f"A{n} B{n} C{n} D{n}",
+            value="TELEM",
+            family="JST GH",
+            signals="5V TX RX GND",
+            fields={"Board": f"pilot {n}", "Board file": "pilot"},
+        )
         for n in (1, 2)
-    ]  # fmt: skip
+    ]
     assert findings(*symbols) == []
 
 

@@ -15,9 +15,11 @@ def board(reference, nets, signals, name, kind=plug):
 
 
 STAR = [
-    board("J1", "GND GND", "GND GND", "hub"), board("J2", "GND", "GND", "a"), board("J3", "GND", "GND", "b"),
+    board("J1", "GND GND", "GND GND", "hub"),
+    board("J2", "GND", "GND", "a"),
+    board("J3", "GND", "GND", "b"),
     power("GND"),
-]  # fmt: skip
+]
 
 
 def test_what_is_chosen_is_one_note_with_what_would_do_as_well():
@@ -46,9 +48,11 @@ def test_a_craft_with_a_power_symbol_at_each_contact_has_no_warning():
 
 def test_two_rails_that_only_a_name_joins():
     boards = [
-        board("J1", "GND", "GND", "a", pads), board("J2", "GND", "GND", "b", pads),
-        board("J3", "GND", "GND", "c", pads), board("J4", "GND", "GND", "d", pads),
-    ]  # fmt: skip
+        board("J1", "GND", "GND", "a", pads),
+        board("J2", "GND", "GND", "b", pads),
+        board("J3", "GND", "GND", "c", pads),
+        board("J4", "GND", "GND", "d", pads),
+    ]
     runs = [("J1:1", "J2:1"), ("J3:1", "J4:1")]
     (found,) = findings_of(named_together, *boards, runs=runs)
     assert found.severity is Severity.WARNING and "J1:1 (GND) - c/J3:1 (GND)" in found.message
@@ -57,17 +61,20 @@ def test_two_rails_that_only_a_name_joins():
 
 def test_rails_that_a_board_joins_are_not_joined_by_name_alone():
     boards = [
-        board("J1", "GND", "GND", "a"), board("J2", "GND", "GND", "b"),
-        board("J3", "GND", "GND", "a"), board("J4", "GND", "GND", "c"),
-    ]  # fmt: skip
+        board("J1", "GND", "GND", "a"),
+        board("J2", "GND", "GND", "b"),
+        board("J3", "GND", "GND", "a"),
+        board("J4", "GND", "GND", "c"),
+    ]
     assert not findings_of(named_together, *boards, runs=[("J1:1", "J2:1"), ("J3:1", "J4:1")])
 
 
 def test_two_grounds_of_a_plug_wired_together_are_no_rail():
     boards = [
-        board("J1", "GND GND", "GND GND", "a"), board("J2", "GND GND", "GND GND", "b"),
+        board("J1", "GND GND", "GND GND", "a"),
+        board("J2", "GND GND", "GND GND", "b"),
         board("J3", "GND GND", "GND GND", "c"),
-    ]  # fmt: skip
+    ]
     assert not findings_of(named_together, *boards, runs=[("J1:1", "J1:2"), ("J2:1", "J2:2"), ("J3:1", "J3:2")])
 
 

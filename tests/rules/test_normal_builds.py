@@ -59,11 +59,13 @@ BUILDS = {
         two_pin("C1", "VBAT", "GND", value="1000u 35V"),
         plug("J1", "VBAT GND A B C D E F", board="esc", family="JST SH", signals="VBAT GND CUR TLM M1 M2 M3 M4"),
         plug("J2", "VBAT GND A B C D E F", board="pilot", family="JST SH", signals="VBAT GND CUR RX4 M1 M2 M3 M4"),
-        *[
-            captive(f"M{n}", f"U{n} V{n} W{n}", board=f"motor {n}", signals="A, B, C") for n in (1, 2, 3, 4)
-        ],
-        pads("TP2", [f"{p}{n}" for n in (1, 2, 3, 4) for p in "UVW"], board="esc",
-             signals="A1, B1, C1, A2, B2, C2, A3, B3, C3, A4, B4, C4"),
+        *[captive(f"M{n}", f"U{n} V{n} W{n}", board=f"motor {n}", signals="A, B, C") for n in (1, 2, 3, 4)],
+        pads(
+            "TP2",
+            [f"{p}{n}" for n in (1, 2, 3, 4) for p in "UVW"],
+            board="esc",
+            signals="A1, B1, C1, A2, B2, C2, A3, B3, C3, A4, B4, C4",
+        ),
         GND,
         power("VBAT"),
     ],
@@ -154,7 +156,7 @@ BUILDS = {
         plug("J1", "A B C", board="one"),
         plug("J2", "A B C", board="two"),
     ],
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("build", BUILDS)

@@ -64,10 +64,14 @@ def test_a_motor_of_unknown_pins_stays_without_a_word():
 
 def test_quiet_where_everything_has_a_word():
     parts = [
-        two_pin("C1", "V", "GND"), two_pin("F1", "V", "W"), two_pin("R1", "V", "GND"), two_pin("D2", "GND", "V"),
-        plug("H1", ["GND"], lib_id="Mechanical:MountingHole_Pad"), pads("TP1", "V"),
+        two_pin("C1", "V", "GND"),
+        two_pin("F1", "V", "W"),
+        two_pin("R1", "V", "GND"),
+        two_pin("D2", "GND", "V"),
+        plug("H1", ["GND"], lib_id="Mechanical:MountingHole_Pad"),
+        pads("TP1", "V"),
         symbol("M1", "W GND", "Motor:Motor_DC", ["+", "-"], board="motor", kind="captive"),
-    ]  # fmt: skip
+    ]
     assert not findings_of(part_unread, PILOT, RADIO, *parts, power("GND"))
 
 
@@ -118,9 +122,11 @@ def test_what_is_not_fitted_gets_no_wire_and_is_named():
 
 def test_a_part_not_fitted_does_not_cut_a_wire():
     made = craft(
-        PILOT, RADIO, plug("J3", "GND", signals="GND", board="lamp", dnp=True),
+        PILOT,
+        RADIO,
+        plug("J3", "GND", signals="GND", board="lamp", dnp=True),
         runs=[("J1:2", "J3:1"), ("J3:1", "J2:2")],
-    )  # fmt: skip
+    )
     assert "J1:2 - J2:2" in lead_ends(made)
 
 

@@ -88,11 +88,21 @@ def test_exchanged_leads_between_pads():
 
 def test_two_rows_are_not_tried():
     found = all_findings(
-        plug("J1", "A B C D", board="pilot", signals="5V, SDA, SCL, GND",
-             footprint="Connector_PinHeader_1.27mm:PinHeader_2x02_P1.27mm_Vertical"),
-        plug("J2", "D B C A", board="hub", signals="5V, SDA, SCL, GND",
-             footprint="Connector_PinHeader_1.27mm:PinHeader_2x02_P1.27mm_Vertical"),
-    )  # fmt: skip
+        plug(
+            "J1",
+            "A B C D",
+            board="pilot",
+            signals="5V, SDA, SCL, GND",
+            footprint="Connector_PinHeader_1.27mm:PinHeader_2x02_P1.27mm_Vertical",
+        ),
+        plug(
+            "J2",
+            "D B C A",
+            board="hub",
+            signals="5V, SDA, SCL, GND",
+            footprint="Connector_PinHeader_1.27mm:PinHeader_2x02_P1.27mm_Vertical",
+        ),
+    )
     errors = [each.rule for each in found if each.severity is Severity.ERROR]
     assert errors and set(errors) == {"role-clash"}
 

@@ -23,9 +23,11 @@ def test_one_name_on_both_sides(letters):
 def test_a_relays_contacts():
     def relay(nets):
         return plug(
-            "K1", dict(zip(["A1", "A2", "11", "14"], nets.split(), strict=True)), lib_id="Relay:Relay_SPST-NO",
+            "K1",
+            dict(zip(["A1", "A2", "11", "14"], nets.split(), strict=True)),
+            lib_id="Relay:Relay_SPST-NO",
             names=dict.fromkeys(("A1", "A2", "11", "14"), "~"),
-        )  # fmt: skip
+        )
 
     assert rules(findings_of(switch_bypassed, *BOARDS, relay("W GND V V"))) == ["switch-bypassed"]
     assert not findings_of(switch_bypassed, *BOARDS, relay("V GND V W"))

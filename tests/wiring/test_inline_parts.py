@@ -172,11 +172,16 @@ def test_parts_of_more_pins_join_what_their_numbers_say(part, passes):
 @pytest.mark.parametrize(
     ("numbers", "names"),
     [
-        ("COM NO A1 A2", "~ ~ ~ ~"), ("11 14 A1 A2", "~ ~ ~ ~"), ("COM NO COIL1 COIL2", "~ ~ ~ ~"),
-        ("1 2 3 4", "COM NO A1 A2"), ("1 2 3 4", "com no COIL1 COIL2"), ("1 2 3 4", "11 14 A1 A2"),
-        ("1 2 3 4", "COM1 NO1 COIL+ COIL-"), ("1 2 3 4", "COM NC A1 A2"),
+        ("COM NO A1 A2", "~ ~ ~ ~"),
+        ("11 14 A1 A2", "~ ~ ~ ~"),
+        ("COM NO COIL1 COIL2", "~ ~ ~ ~"),
+        ("1 2 3 4", "COM NO A1 A2"),
+        ("1 2 3 4", "com no COIL1 COIL2"),
+        ("1 2 3 4", "11 14 A1 A2"),
+        ("1 2 3 4", "COM1 NO1 COIL+ COIL-"),
+        ("1 2 3 4", "COM NC A1 A2"),
     ],
-)  # fmt: skip
+)
 @pytest.mark.parametrize("lib_id", ["Relay:Own", "my_parts:K", "K_Generic"])
 def test_a_relays_contacts_are_read_by_name_or_number(numbers, names, lib_id):
     """Names are common practice, no source."""
@@ -197,9 +202,10 @@ def test_a_relays_poles_stay_apart():
 
 def test_voltage_passes_a_relays_contacts_and_not_its_coil():
     made = craft(
-        plug("J1", "A GND", signals="VBAT GND", board="pack"), plug("J2", "B D GND", signals="VIN PWM GND", board="x"),
+        plug("J1", "A GND", signals="VBAT GND", board="pack"),
+        plug("J2", "B D GND", signals="VIN PWM GND", board="x"),
         switched("K1", "D GND A B", "A1 A2 11 14", "Relay:Relay_SPST-NO"),
-    )  # fmt: skip
+    )
     assert contact(made, "K1:14").role.battery and contact(made, "K1:11").role.is_supply
     assert contact(made, "K1:A1").role.cls is RoleClass.UNKNOWN
     assert {"J2:2 - K1:A1", "J1:1 - K1:11"} <= lead_ends(made)
@@ -207,8 +213,10 @@ def test_voltage_passes_a_relays_contacts_and_not_its_coil():
 
 def test_a_splice_with_a_pin_for_each_wire_joins_their_nets():
     made = craft(
-        plug("J1", "A", signals="VBAT", board="pack"), plug("J2", "B", signals="VIN", board="b"),
-        plug("J3", "C", signals="VIN", board="c"), plug("X1", "A B C", kind="splice"),
-    )  # fmt: skip
+        plug("J1", "A", signals="VBAT", board="pack"),
+        plug("J2", "B", signals="VIN", board="b"),
+        plug("J3", "C", signals="VIN", board="c"),
+        plug("X1", "A B C", kind="splice"),
+    )
     assert lead_ends(made) == {"J1:1 - X1:1", "J2:1 - X1:2", "J3:1 - X1:3"}
     assert contact(made, "X1:2").role.is_supply

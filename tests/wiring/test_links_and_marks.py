@@ -25,10 +25,14 @@ def test_leads_of_one_plug_are_one_cable_with_all_that_it_reaches():
 
 def test_pads_splices_and_inline_parts_tie_nothing():
     made = craft(
-        *(plug(f"J{k}", "a", signals="VBAT") for k in (1, 2, 3)), splice("X1", "a"),
-        plug("J4", "b"), two_pin("F1", "b", "c"), plug("J5", "c"),
-        pads("J6", "d e"), pads("J7", "d e"),
-    )  # fmt: skip
+        *(plug(f"J{k}", "a", signals="VBAT") for k in (1, 2, 3)),
+        splice("X1", "a"),
+        plug("J4", "b"),
+        two_pin("F1", "b", "c"),
+        plug("J5", "c"),
+        pads("J6", "d e"),
+        pads("J7", "d e"),
+    )
     assert sorted(cable.ends for cable in made.cables) == [
         ("F1", "J4"),
         ("F1", "J5"),
@@ -104,9 +108,11 @@ def test_copies_of_stamped_plugs_on_their_own_leave_the_marks_where_they_are():
 def test_a_copied_cable_takes_no_mark_and_it_is_told():
     """Nobody can tell which of the two is the one on the bench."""
     made = craft(
-        plug("J2", "a b", **COPIED), plug("J3", "a b", **COPIED),
-        plug("J0", "c d", **COPIED), plug("J1", "c d", **COPIED),
-    )  # fmt: skip
+        plug("J2", "a b", **COPIED),
+        plug("J3", "a b", **COPIED),
+        plug("J0", "c d", **COPIED),
+        plug("J1", "c d", **COPIED),
+    )
     assert not {"W1", "W2"} & {lead.mark for lead in made.leads}
     assert "C1" not in cables(made)
     assert any("C1 is stamped at plugs of 2 cables" in each.message for each in made.oddities)

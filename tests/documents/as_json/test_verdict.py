@@ -30,8 +30,12 @@ def test_the_keys_and_the_counts():
     assert set(found["counts"]) == {"error", "warning", "note", "accepted"}
     assert found["counts"]["error"] == 1
     assert found["judged"] == {
-        "leads": 4, "not_judged": 0, "boards_unknown": 0, "families_unknown": 0, "views_unknown": 2,
-    }  # fmt: skip
+        "leads": 4,
+        "not_judged": 0,
+        "boards_unknown": 0,
+        "families_unknown": 0,
+        "views_unknown": 2,
+    }
 
 
 def test_a_finding_with_its_folded_clashes_and_places():

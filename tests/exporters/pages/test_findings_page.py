@@ -56,8 +56,11 @@ def test_findings_stand_by_link_the_most_urgent_first_and_accepted_ones_behind()
     made = craft(*ACCEPTED, *NOT_CROSSED, *MIRRORED, settings=SETTINGS)
     groups = groups_of(made, check_craft(made))
     assert [group.name for group in groups] == [
-        "pilot/J1 - radio/J2", "pilot/J3 - sonde/J4", "The craft as a whole", "pilot/J5 - lamp/J6",
-    ]  # fmt: skip
+        "pilot/J1 - radio/J2",
+        "pilot/J3 - sonde/J4",
+        "The craft as a whole",
+        "pilot/J5 - lamp/J6",
+    ]
     assert groups[0].findings[0].rule == "mirrored" and len(groups[0].findings[0].folded) == 4
     assert {each.kind for each in groups[-1].findings} >= {"accepted"}
 
@@ -86,11 +89,17 @@ def test_both_plugs_are_drawn_with_number_signal_lead_and_marks_that_are_no_colo
     left, right = drawn.sides
     assert (left.name, left.what) == ("pilot/J1", "JST GH, 4 ways")
     assert [(each.number, each.label) for each in left.cavities] == [
-        ("1", "5V"), ("2", "TX1"), ("3", "RX1"), ("4", "GND"),
-    ]  # fmt: skip
+        ("1", "5V"),
+        ("2", "TX1"),
+        ("3", "RX1"),
+        ("4", "GND"),
+    ]
     assert [(each.number, each.label) for each in right.cavities] == [
-        ("1", "GND"), ("2", "TX"), ("3", "RX"), ("4", "5V"),
-    ]  # fmt: skip
+        ("1", "GND"),
+        ("2", "TX"),
+        ("3", "RX"),
+        ("4", "5V"),
+    ]
     assert [wire.text for wire in drawn.wires] == ["W1", "W2", "W3", "W4"]
     assert {mark.kind for each in left.cavities for mark in each.marks[:1]} == {"error"}
     assert "pilot/J1 contact 1 5V: error 1" in drawn.words
@@ -163,8 +172,10 @@ def test_the_order_of_the_file_does_not_matter(order):
 def test_each_rule_name_leads_to_what_it_means_on_the_page_itself():
     read = Reader(page_of())
     links = {value for value in all_of("href", read) if value.startswith("#rule-")}
-    assert links == {f"#rule-{finding.rule}" for finding in check_craft(craft(
-        *MIRRORED, *NOT_CROSSED, *ACCEPTED, settings=SETTINGS)).findings}  # fmt: skip
+    assert links == {
+        f"#rule-{finding.rule}"
+        for finding in check_craft(craft(*MIRRORED, *NOT_CROSSED, *ACCEPTED, settings=SETTINGS)).findings
+    }
     ids = all_of("id", read)
     assert all(ids.count(link[1:]) == 1 for link in links)
     assert "no byte gets through" in " ".join(read.text.split())

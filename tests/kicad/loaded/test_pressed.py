@@ -128,8 +128,14 @@ def test_check_opens_the_page_of_findings_that_tabside_names(desk):
     assert desk.press("check").returncode == 0
     assert desk.opened == page
     assert desk.called[1:] == [
-        "export", "boat.kicad_sch", "--to", str(page.parent), "--only", "findings", "--json",
-    ]  # fmt: skip
+        "export",
+        "boat.kicad_sch",
+        "--to",
+        str(page.parent),
+        "--only",
+        "findings",
+        "--json",
+    ]
 
 
 def test_documents_without_a_page_of_findings_open_their_folder(desk):

@@ -54,9 +54,26 @@ from drawing.drawing_symbols import (
 )
 
 __all__ = [
-    "KICAD_6", "KICAD_7", "KICAD_8", "KICAD_9", "KICAD_10", "Pin", "Placed", "Sheet", "Symbol", "Use",
-    "connector", "multi_unit", "nested", "part", "power", "power_flag", "probe", "turned", "two_pin",
-]  # fmt: skip
+    "KICAD_6",
+    "KICAD_7",
+    "KICAD_8",
+    "KICAD_9",
+    "KICAD_10",
+    "Pin",
+    "Placed",
+    "Sheet",
+    "Symbol",
+    "Use",
+    "connector",
+    "multi_unit",
+    "nested",
+    "part",
+    "power",
+    "power_flag",
+    "probe",
+    "turned",
+    "two_pin",
+]
 
 KICAD_6, KICAD_7, KICAD_8, KICAD_9, KICAD_10 = 20211123, 20230121, 20231120, 20250114, 20260306
 PROGRAM = {KICAD_6: "6.0", KICAD_7: "7.0", KICAD_8: "8.0", KICAD_9: "9.0", KICAD_10: "10.0"}
@@ -101,13 +118,31 @@ class Sheet:
         return (self.grid, self.origin_mm)
 
     def place(
-        self, symbol: Symbol, at: Point, angle: int = 0, mirror: str = "", *, reference: str | None = None,
-        value: str | None = None, footprint: str = "", fields: Mapping[str, str] | None = None, unit: int = 1,
-        style: int = 1, references: Mapping[int, str] | None = None, units: Mapping[int, int] | None = None,
-        instances: bool = True, alternates: Mapping[str, str] | None = None, in_bom: bool = True,
-        on_board: bool = True, dnp: bool = False, lib_id: str = "", lib_name: str = "", extra: str = "",
-        instance_extra: str = "", pin_entries: bool = True,
-    ) -> Placed:  # fmt: skip
+        self,
+        symbol: Symbol,
+        at: Point,
+        angle: int = 0,
+        mirror: str = "",
+        *,
+        reference: str | None = None,
+        value: str | None = None,
+        footprint: str = "",
+        fields: Mapping[str, str] | None = None,
+        unit: int = 1,
+        style: int = 1,
+        references: Mapping[int, str] | None = None,
+        units: Mapping[int, int] | None = None,
+        instances: bool = True,
+        alternates: Mapping[str, str] | None = None,
+        in_bom: bool = True,
+        on_board: bool = True,
+        dnp: bool = False,
+        lib_id: str = "",
+        lib_name: str = "",
+        extra: str = "",
+        instance_extra: str = "",
+        pin_entries: bool = True,
+    ) -> Placed:
         """Place a symbol.  Without a reference it is numbered by its prefix when the drawing is written.
 
         `references` and `units` are for single uses of the sheet, counted from 0; `instances=False` leaves the
@@ -118,11 +153,29 @@ class Sheet:
             f"({key} {'yes' if on else 'no'})" for key, on in (("in_bom", in_bom), ("on_board", on_board), ("dnp", dnp))
         )
         item = Placed(
-            self._key(), symbol, self._mm(at), angle, mirror, reference, symbol.name if value is None else value,
-            footprint, dict(fields or {}), unit, style, dict(references or {}), dict(units or {}), instances,
-            dict(alternates or {}), flags, lib_id, lib_name, self._frame, extra, instance_extra,
+            self._key(),
+            symbol,
+            self._mm(at),
+            angle,
+            mirror,
+            reference,
+            symbol.name if value is None else value,
+            footprint,
+            dict(fields or {}),
+            unit,
+            style,
+            dict(references or {}),
+            dict(units or {}),
+            instances,
+            dict(alternates or {}),
+            flags,
+            lib_id,
+            lib_name,
+            self._frame,
+            extra,
+            instance_extra,
             pin_entries,
-        )  # fmt: skip
+        )
         self.items.append(item)
         return item
 
@@ -186,11 +239,21 @@ class Sheet:
         self.items.append(Raw(self._key(), list_text))
 
     def sheet(
-        self, child: Sheet, name: str, at: Point = (0.0, 0.0), size: Point = (20.0, 10.0), *,
-        left: Sequence[str] = (), right: Sequence[str] = (), pins: Mapping[str, Point] | None = None,
-        shapes: Mapping[str, str] | None = None, fields: Mapping[str, str] | None = None, file: str | None = None,
-        add: int | None = None, flags: str = "",
-    ) -> Use:  # fmt: skip
+        self,
+        child: Sheet,
+        name: str,
+        at: Point = (0.0, 0.0),
+        size: Point = (20.0, 10.0),
+        *,
+        left: Sequence[str] = (),
+        right: Sequence[str] = (),
+        pins: Mapping[str, Point] | None = None,
+        shapes: Mapping[str, str] | None = None,
+        fields: Mapping[str, str] | None = None,
+        file: str | None = None,
+        add: int | None = None,
+        flags: str = "",
+    ) -> Use:
         """Place a sub-sheet.  Its pins lie on the edges, one step (2.54 mm, or `grid`) apart, or where `pins` says.
 
         `file` is written as the sheet's file in place of the child's own name; `add` is added to all references below.
@@ -201,9 +264,18 @@ class Sheet:
         where |= dict(pins or {})
         placed = {n: (self._mm(p), (shapes or {}).get(n, "bidirectional")) for n, p in where.items()}
         item = Use(
-            self._key(), child, name, self._mm(at), (size[0] * self.grid, size[1] * self.grid), placed,
-            dict(fields or {}), child.file if file is None else file, add, self._frame, flags,
-        )  # fmt: skip
+            self._key(),
+            child,
+            name,
+            self._mm(at),
+            (size[0] * self.grid, size[1] * self.grid),
+            placed,
+            dict(fields or {}),
+            child.file if file is None else file,
+            add,
+            self._frame,
+            flags,
+        )
         self.items.append(item)
         return item
 
@@ -259,9 +331,14 @@ class Sheet:
         return list(walk(self, "/" + Writing(0, self.file, seed).uuid("file"), "/", None, 0))
 
     def write(
-        self, folder: Path, *, version: int = KICAD_9, seed: str = "kit", project: Mapping[str, object] | None = None,
+        self,
+        folder: Path,
+        *,
+        version: int = KICAD_9,
+        seed: str = "kit",
+        project: Mapping[str, object] | None = None,
         order: object = None,
-    ) -> Path:  # fmt: skip
+    ) -> Path:
         """Write the drawing with all its sheets into a folder; the path of the root file.
 
         `project`: content of the project file, which is written only when this is given.  `order`: a function that

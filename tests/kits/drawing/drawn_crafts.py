@@ -31,10 +31,21 @@ STEP = 2.54
 COLUMN_X = 177.8  # pins of all terminations lie on this line, each at a height of its own
 TOP_Y = 25.4
 FIELD_NAMES = {
-    "board": "Board", "kind": "Kind", "family": "Family", "signals": "Signals", "seen_from": "Seen from",
-    "contact_1": "Contact 1", "entry": "Entry", "tabs": "Tabs", "gives": "Gives", "takes": "Takes",
-    "either": "Either", "level": "Level", "level_max": "Level max", "leads_max": "Leads max",
-}  # fmt: skip
+    "board": "Board",
+    "kind": "Kind",
+    "family": "Family",
+    "signals": "Signals",
+    "seen_from": "Seen from",
+    "contact_1": "Contact 1",
+    "entry": "Entry",
+    "tabs": "Tabs",
+    "gives": "Gives",
+    "takes": "Takes",
+    "either": "Either",
+    "level": "Level",
+    "level_max": "Level max",
+    "leads_max": "Leads max",
+}
 
 
 @dataclass(frozen=True)
@@ -61,10 +72,18 @@ class Join:
 
 
 def termination(
-    reference: str, names: str | int | Sequence[str] = (), *, symbol: Symbol | None = None, value: str = "",
-    footprint: str = "", types: str | Sequence[str] = "passive", numbers: Sequence[str] = (), dnp: bool = False,
-    in_bom: bool = True, **fields: object,
-) -> Drawn:  # fmt: skip
+    reference: str,
+    names: str | int | Sequence[str] = (),
+    *,
+    symbol: Symbol | None = None,
+    value: str = "",
+    footprint: str = "",
+    types: str | Sequence[str] = "passive",
+    numbers: Sequence[str] = (),
+    dnp: bool = False,
+    in_bom: bool = True,
+    **fields: object,
+) -> Drawn:
     """A termination, or any part, to be placed.
 
     `names`: pin names from contact 1 up, as text with blanks between, as a list, or as a count of nameless pins.
@@ -106,10 +125,15 @@ def empty(text: str) -> Join:
 
 
 def craft_drawing(
-    boards: Mapping[str, Sequence[Drawn]], joins: Sequence[Join], *, loose: Sequence[Drawn] = (), name: str = "craft",
-    title: Mapping[str, str] | None = None, own_sheets: bool = False,
+    boards: Mapping[str, Sequence[Drawn]],
+    joins: Sequence[Join],
+    *,
+    loose: Sequence[Drawn] = (),
+    name: str = "craft",
+    title: Mapping[str, str] | None = None,
+    own_sheets: bool = False,
     say_board: bool = True,
-) -> Sheet:  # fmt: skip
+) -> Sheet:
     """A drawing of the craft; `write` it, or hand it to `turned` or `nested` first.
 
     `loose`: parts of no board (fuses, capacitors, splices).  `say_board=False` leaves the field Board out.
@@ -137,9 +161,15 @@ def _place(sheet: Sheet, drawn: Sequence[Drawn], more: Mapping[str, str], ends: 
         top = max((p.at[1] for p in pins), default=0.0)
         left = min((p.at[0] for p in pins), default=0.0)
         placed = sheet.place(
-            item.symbol, (COLUMN_X - left, y + top), reference=item.reference, value=item.value or item.symbol.name,
-            footprint=item.footprint, fields={**more, **item.fields}, dnp=item.dnp, in_bom=item.in_bom,
-        )  # fmt: skip
+            item.symbol,
+            (COLUMN_X - left, y + top),
+            reference=item.reference,
+            value=item.value or item.symbol.name,
+            footprint=item.footprint,
+            fields={**more, **item.fields},
+            dnp=item.dnp,
+            in_bom=item.in_bom,
+        )
         for pin in pins:
             ends[item.reference, pin.number] = placed.pin(pin.number)
         y = max((ends[item.reference, p.number][1] for p in pins), default=y) + 4 * STEP

@@ -266,9 +266,12 @@ def _shown(pins: Iterable[NetPin], limit: int = 20) -> str:
 
 
 def compare(
-    ours: Sequence[Net], theirs: Sequence[Net], *, singles: bool = True,
+    ours: Sequence[Net],
+    theirs: Sequence[Net],
+    *,
+    singles: bool = True,
     any_name: Callable[[str, str], bool] = lambda our_name, their_name: False,
-) -> list[str]:  # fmt: skip
+) -> list[str]:
     """Differences of two netlists, one line each; none when they agree in partition and names.
 
     A pin may stand in several nets (shared pins of multi-unit parts), so nets are compared as sets of pins.

@@ -181,8 +181,11 @@ def test_a_null_modem_of_three_wires_is_made_from_a_straight_nine_way_set():
 def test_a_run_that_ends_in_an_empty_cavity_parks_nothing():
     plan = plan_repin([(1, 1), (2, 2)], [(1, 2), (2, 3)], 1)
     assert [(move.hand, move.cavity) for move in plan.moves] == [
-        (Hand.TAKE_OUT, 2), (Hand.PUT_IN, 3), (Hand.TAKE_OUT, 1), (Hand.PUT_IN, 2),
-    ]  # fmt: skip
+        (Hand.TAKE_OUT, 2),
+        (Hand.PUT_IN, 3),
+        (Hand.TAKE_OUT, 1),
+        (Hand.PUT_IN, 2),
+    ]
 
 
 def test_too_few_leads_make_no_plan():

@@ -219,8 +219,12 @@ def test_whatever_never_meets_the_pack_comes_first_and_its_minus_before_its_plus
         assert flags == sorted(flags), "cold work after live work on one sheet"
     if live:
         cut = [step.lead for step in live if step.action is Action.CUT]
-        grounds = [any(craft.contact(key).role.is_ground for key in lead.ends) for mark in cut
-                   for lead in craft.leads if lead.mark == mark]  # fmt: skip
+        grounds = [
+            any(craft.contact(key).role.is_ground for key in lead.ends)
+            for mark in cut
+            for lead in craft.leads
+            if lead.mark == mark
+        ]
         assert grounds == sorted(grounds, reverse=True)
         assert all(step.words.startswith("LIVE") for step in live) and steps[-1].live
 
@@ -261,8 +265,9 @@ def test_the_position_in_the_row_is_from_left_on_page_and_terminal(known, seed):
         plug("J1", names, board="pilot", family="JST SH", **known),
         plug("J2", order, board="radio", family="JST SH", **known),
     )
-    stock = StockCable("left over", (("jst_sh", ways),) * 2, tuple((n, n) for n in range(1, ways + 1)), "straight",
-                       100.0, 1, True)  # fmt: skip
+    stock = StockCable(
+        "left over", (("jst_sh", ways),) * 2, tuple((n, n) for n in range(1, ways + 1)), "straight", 100.0, 1, True
+    )
     for settings in ({"stock_cables": (stock,), "costs": Costs(buy_ready=False, move_minutes=0.01, move_risk=0.0)}, {}):
         _, plan = planned(*symbols, **settings)
         (cable,) = plan.cables

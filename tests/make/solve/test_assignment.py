@@ -94,9 +94,20 @@ def test_the_master_rolls_of_a_published_cutting_stock_problem():
     The 219 pieces are 407,160 mm, which alone needs 72.7 rolls, so that 73 is the least there can be.
     """
     demand = {
-        1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20,
-        2000: 10, 2050: 12, 2100: 14, 2140: 16, 2150: 18, 2200: 20,
-    }  # fmt: skip
+        1380: 22,
+        1520: 25,
+        1560: 12,
+        1710: 14,
+        1820: 18,
+        1880: 18,
+        1930: 20,
+        2000: 10,
+        2050: 12,
+        2100: 14,
+        2140: 16,
+        2150: 18,
+        2200: 20,
+    }
     patterns = [
         {width: cut.count(width) for width in cut}
         for size in range(1, 5)

@@ -35,9 +35,13 @@ def test_a_plug_speaks_in_the_words_of_the_schematics_fields():
     assert (found.name, found.title, found.held, found.ground_point) == ("pilot", "autopilot", True, "minus pad")
     assert found.plugs[0].name == "TELEM" and found.plugs[0].ways == 4
     assert found.plugs[0].fields == {
-        "Family": "JST GH", "Signals": "5V, TX, RX, GND", "Seen from": "printed", "Contact 1": "left", "Level": "3.3",
+        "Family": "JST GH",
+        "Signals": "5V, TX, RX, GND",
+        "Seen from": "printed",
+        "Contact 1": "left",
+        "Level": "3.3",
         "Leads max": "1",
-    }  # fmt: skip
+    }
 
 
 def test_a_board_without_a_name_has_that_of_its_file():

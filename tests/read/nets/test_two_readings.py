@@ -55,7 +55,7 @@ DIFFERENT = {
         "P1:1, U1:[1-2] on Net-(U1-A); U1:1, U1:2 each alone",
         "P1:1, U1:1, U1:2 on Net-(U1-A); U1:[1-2] alone",
     ),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(("sheet", "nine", "ten"), DIFFERENT.values(), ids=DIFFERENT)

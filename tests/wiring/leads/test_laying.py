@@ -21,9 +21,11 @@ def test_a_net_of_two_contacts_is_one_lead():
 
 def test_leads_are_the_drawn_ones_where_they_are_drawn():
     made = craft(
-        plug("J1", "a"), plug("J2", {1: "a", 2: "a"}, signals="CAN_H CAN_H"), plug("J3", "a"),
+        plug("J1", "a"),
+        plug("J2", {1: "a", 2: "a"}, signals="CAN_H CAN_H"),
+        plug("J3", "a"),
         runs=[("J1:1", "J2:1"), ("J3:1", "J2:2")],
-    )  # fmt: skip
+    )
     assert how(made)["J1:1 - J2:1"] == how(made)["J2:2 - J3:1"] == "drawn"
 
 
@@ -54,32 +56,33 @@ def test_a_wire_with_more_ends_joins_those_and_only_those():
         plug("J4", "GND GND", signals="GND GND", board="c"),
         runs=[("J1:1", "J2:1", "J3:1"), ("J4:1", "J4:2")],
     )
-    assert how(made) == {
-        "J1:1 - J2:1": "drawn together", "J1:1 - J3:1": "drawn together", "J1:1 - J4:1": "chosen"
-    }  # fmt: skip
+    assert how(made) == {"J1:1 - J2:1": "drawn together", "J1:1 - J3:1": "drawn together", "J1:1 - J4:1": "chosen"}
 
 
 def test_every_end_of_a_wire_with_more_ends_gets_a_lead():
     made = craft(
-        plug("J1", "GND GND", signals="GND GND", board="a"), pads("J2", "GND", signals="GND", board="b"),
+        plug("J1", "GND GND", signals="GND GND", board="a"),
+        pads("J2", "GND", signals="GND", board="b"),
         runs=[("J1:1", "J1:2", "J2:1")],
-    )  # fmt: skip
+    )
     assert lead_ends(made) == {"J1:1 - J2:1", "J1:2 - J2:1"}
 
 
 def test_two_wires_into_one_cavity_by_a_junction_are_crowded():
     made = craft(
-        plug("J1", "GND GND", signals="GND GND", board="a"), plug("J2", "GND", signals="GND", board="b"),
+        plug("J1", "GND GND", signals="GND GND", board="a"),
+        plug("J2", "GND", signals="GND", board="b"),
         runs=[("J1:1", "J1:2", "J2:1")],
-    )  # fmt: skip
+    )
     assert crowded(made) == [("GND", (("J1", "1"), ("J2", "1")))] and "splice" in made.crowded[0].cure
 
 
 def test_grounds_that_a_board_joins_get_no_lead_from_a_drawn_wire():
     made = craft(
-        plug("J1", "GND GND", signals="GND GND", board="a"), plug("J2", "GND", signals="GND", board="b"),
+        plug("J1", "GND GND", signals="GND GND", board="a"),
+        plug("J2", "GND", signals="GND", board="b"),
         runs=[("J1:1", "J1:2")],
-    )  # fmt: skip
+    )
     assert lead_ends(made) == {"J1:1 - J2:1"}
 
 
@@ -208,9 +211,11 @@ def test_a_board_is_one_island_for_ground_and_for_each_supply():
 def test_signals_of_a_board_are_not_joined_inside_but_for_the_lines_of_a_bus():
     for name, joined in (("PWM", False), ("CAN_H", True), ("SDA", True), ("SCK", True), ("RS485_A", True)):
         made = craft(
-            plug("J1", "H", signals=name, board="pilot"), plug("J2", "H", signals=name, board="pilot"),
-            plug("J3", "H", signals=name, board="a"), plug("J4", "H", signals=name, board="b"),
-        )  # fmt: skip
+            plug("J1", "H", signals=name, board="pilot"),
+            plug("J2", "H", signals=name, board="pilot"),
+            plug("J3", "H", signals=name, board="a"),
+            plug("J4", "H", signals=name, board="b"),
+        )
         assert bool(crowded(made)) is not joined
 
 
@@ -228,17 +233,20 @@ def test_an_isolated_place_has_a_ground_of_its_own():
 def test_vcc_beside_5v_of_the_same_board_is_that_rail_but_vin_is_not():
     for name, joined in (("VCC", True), ("VIN", False)):
         made = craft(
-            plug("J1", "V", signals="5V", board="pilot"), plug("J2", "V", signals=name, board="pilot"),
-            plug("J3", "V", signals="5V", board="a"), plug("J4", "V", signals="5V", board="b"),
-        )  # fmt: skip
+            plug("J1", "V", signals="5V", board="pilot"),
+            plug("J2", "V", signals=name, board="pilot"),
+            plug("J3", "V", signals="5V", board="a"),
+            plug("J4", "V", signals="5V", board="b"),
+        )
         assert bool(crowded(made)) is not joined
 
 
 def test_two_supplies_of_different_role_are_two_islands():
     made = craft(
-        plug("J1", "V", signals="5V", board="pilot"), plug("J2", "V", signals="9V", board="pilot"),
+        plug("J1", "V", signals="5V", board="pilot"),
+        plug("J2", "V", signals="9V", board="pilot"),
         pads("J3", "V", signals="5V", board="a"),
-    )  # fmt: skip
+    )
     assert lead_ends(made) == {"J1:1 - J3:1", "J2:1 - J3:1"}
 
 
@@ -331,8 +339,9 @@ def test_a_pad_takes_as_many_as_it_says():
 def test_no_lead_is_added_in_silence_on_a_crowded_net():
     made = craft(
         *(plug(f"J{k}", "GND", signals="GND", board=f"board {k}") for k in (1, 2, 3)),
-        plug("J8", "a"), plug("J9", "a"),
-    )  # fmt: skip
+        plug("J8", "a"),
+        plug("J9", "a"),
+    )
     assert lead_ends(made) == {"J8:1 - J9:1"}
 
 

@@ -21,8 +21,13 @@ def test_a_note_on_the_wire_speaks_of_that_lead_only():
     made = two(note("J1:1 J2:1", gauge="24 AWG", colour="red", length="85 mm", pair="P1"))
     found = lead(made)
     assert (found.gauge_awg, found.gauge_said_by, found.colour, found.length_mm, found.length_said_by, found.pair) == (
-        24, "drawing", "RD", 85.0, "drawing", "P1",
-    )  # fmt: skip
+        24,
+        "drawing",
+        "RD",
+        85.0,
+        "drawing",
+        "P1",
+    )
     assert (lead(made, "J1:2").gauge_awg, lead(made, "J1:2").colour) == (None, None)
 
 
@@ -32,9 +37,12 @@ def test_a_note_at_one_end_is_enough():
 
 def test_the_nearer_note_outranks():
     made = craft(
-        plug("J1", "V", signals="5V"), plug("J2", "V", signals="5V"), plug("J3", "V", signals="5V"), splice("X1", "V"),
+        plug("J1", "V", signals="5V"),
+        plug("J2", "V", signals="5V"),
+        plug("J3", "V", signals="5V"),
+        splice("X1", "V"),
         notes=[note("J1:1 X1:1", gauge=20), note("J2:1", gauge=24)],
-    )  # fmt: skip
+    )
     assert {each.a[0]: each.gauge_awg for each in made.leads} == {"J1": 20, "J2": 24, "J3": None}
 
 
@@ -81,9 +89,12 @@ def test_lengths_come_from_the_drawing_then_the_craft_file_then_positions():
         service_loop_mm=15.0,
     )
     made = craft(
-        plug("J1", "a b c", board="pilot"), plug("J2", "a b", board="radio"), plug("J3", "c", board="lamp"),
-        notes=[note("J1:1 J2:1", length=60), note("J1:1", length=65), note("J1:1 J2:1", length=62)], settings=settings,
-    )  # fmt: skip
+        plug("J1", "a b c", board="pilot"),
+        plug("J2", "a b", board="radio"),
+        plug("J3", "c", board="lamp"),
+        notes=[note("J1:1 J2:1", length=60), note("J1:1", length=65), note("J1:1 J2:1", length=62)],
+        settings=settings,
+    )
     # Of several lengths in the drawing the longest counts, but the nearest notes first: 65 reaches one end only.
     assert [(each.length_mm, each.length_said_by) for each in made.leads] == [
         (62.0, "drawing"),

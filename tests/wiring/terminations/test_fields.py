@@ -32,12 +32,28 @@ def test_two_spellings_that_differ_are_a_finding():
 @pytest.mark.parametrize(
     ("name", "meant"),
     [
-        ("Signal", "Signals"), ("Bord", "Board"), ("Take", "Takes"), ("Givs", "Gives"), ("Boards", "Board"),
-        ("SeenFrom_", ""), ("See from", "Seen from"), ("Famliy", "Family"), ("Families", "Family"), ("Tab", "Tabs"),
-        ("Contact", "Contact 1"), ("Contact 2", "Contact 1"), ("Entries", "Entry"), ("Kinds", "Kind"),
-        ("Lead max", "Leads max"), ("Notes", ""), ("Height", ""), ("Mass", ""), ("Supplier", ""), ("Value", ""),
+        ("Signal", "Signals"),
+        ("Bord", "Board"),
+        ("Take", "Takes"),
+        ("Givs", "Gives"),
+        ("Boards", "Board"),
+        ("SeenFrom_", ""),
+        ("See from", "Seen from"),
+        ("Famliy", "Family"),
+        ("Families", "Family"),
+        ("Tab", "Tabs"),
+        ("Contact", "Contact 1"),
+        ("Contact 2", "Contact 1"),
+        ("Entries", "Entry"),
+        ("Kinds", "Kind"),
+        ("Lead max", "Leads max"),
+        ("Notes", ""),
+        ("Height", ""),
+        ("Mass", ""),
+        ("Supplier", ""),
+        ("Value", ""),
     ],
-)  # fmt: skip
+)
 def test_near_misses_are_told_with_what_is_meant(name, meant):
     assert near_misses({name: "x"}) == ({name: meant} if meant else {})
     found = of_rule("field-unclear", findings_of(annotation, plug("J1", "a b", fields={name: "x"} if meant else {})))

@@ -139,9 +139,15 @@ def test_a_value_that_is_refused_is_told_with_all_that_it_may_be(fields, shown):
 
 def test_two_rows_have_no_face():
     made = craft(
-        plug("J1", "a b c d", signals="5V TX RX GND", seen_from="printed", contact_1="left",
-             footprint="Connector_PinHeader_2.54mm:PinHeader_2x02_P2.54mm_Vertical")
-    )  # fmt: skip
+        plug(
+            "J1",
+            "a b c d",
+            signals="5V TX RX GND",
+            seen_from="printed",
+            contact_1="left",
+            footprint="Connector_PinHeader_2.54mm:PinHeader_2x02_P2.54mm_Vertical",
+        )
+    )
     assert [each.label for each in made.terminations["J1"].contacts] == [""] * 4
     assert any("number" in each.message for each in made.oddities if each.what == "view")
 

@@ -28,9 +28,18 @@ def test_other_letters_make_a_part(reference):
 )
 def test_any_of_our_fields_makes_a_termination(field):
     good = {
-        "board": "pilot", "kind": "pad", "family": "jst_sh", "signals": "A B C", "GIVES": "1:5V", "Takes": "1:5V",
-        "level": "3.3V", "leads_max": 2, "contact_1": "left", "entry": "side", "tabs": "away",
-    }  # fmt: skip
+        "board": "pilot",
+        "kind": "pad",
+        "family": "jst_sh",
+        "signals": "A B C",
+        "GIVES": "1:5V",
+        "Takes": "1:5V",
+        "level": "3.3V",
+        "leads_max": 2,
+        "contact_1": "left",
+        "entry": "side",
+        "tabs": "away",
+    }
     made = craft(plug("U1", "a b c", **{field: good[field]}))
     assert "U1" in made.terminations and not made.parts
 
@@ -57,8 +66,12 @@ def test_the_footprint_says_ways_entry_and_contact_1():
     footprint = "Connector_JST:JST_GH_SM06B-GHS-TB_1x06-1MP_P1.25mm_Horizontal"
     found = only(craft(plug("J1", "a b", footprint=footprint)))
     assert (found.ways, found.ways_said_by, found.sized_ways, found.entry, found.contact_1) == (
-        6, "footprint", 6, "side", "left",
-    )  # fmt: skip
+        6,
+        "footprint",
+        6,
+        "side",
+        "left",
+    )
 
 
 def test_without_a_footprint_the_highest_contact_counts_the_ways():
