@@ -54,7 +54,7 @@ def test_half_a_square_millimetre_a_metre_out_and_back_at_two_amperes():
 
 def both_leads(settings, family="pad"):
     made = craft(*link(family=family), settings=settings)
-    return made, [Judgement(made).wires.resistance(lead).ohm for lead in made.leads]
+    return made, [Judgement(made).wires.ohm(lead) for lead in made.leads]
 
 
 def test_24_awg_300_mm_out_and_back_at_two_amperes():

@@ -24,7 +24,6 @@ PAD_MM = 4.5  # on both sides of a row: room for the mark
 GAP_MM = 3.0
 ROW_MM, TAG_FROM_MM, LETTER_MM = 40.0, 36.0, 2.3  # height of a face; where the leads' tags begin, and a letter
 _MOST_LETTERS = 10
-_USUAL_PITCH_MM = 2.0  # only to draw at all where no pitch is known; the page says so
 
 
 class Box(Struct, frozen=True):

@@ -22,8 +22,7 @@ class Fuse(Struct, frozen=True):
     amps: float
     contacts: tuple[Contact, ...]
     behind: tuple[Lead, ...]  # leads that it limits: up to the next fuse and to the boards, and the one that feeds it
-    load_a: float | None  # typically and at most over it, None where it is not decided
-    load_typical_a: float | None
+    load_a: float | None  # at most over it, None where it is not decided
 
 
 def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
@@ -34,7 +33,6 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
             continue
         rating = read_rating(part.fields, part.value)
         if rating.amps is not None:
-            most, typical = _load(judgement, part.contacts)
             sides = _sides(judgement, [contact.key for contact in part.contacts])
             yield Fuse(
                 part.reference,
@@ -43,17 +41,15 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
                 rating.amps,
                 part.contacts,
                 tuple(sides),
-                most,
-                typical,
+                _load(judgement, part.contacts),
             )
     for each in craft.settings.protections:
         rating = read_rating({}, each.what)
         if rating.amps is not None and each.at[0] in craft.terminations:
             contact = craft.contact(each.at)
-            most, typical = _load(judgement, (contact,))
             leads = _leads_from(judgement, [each.at], set())[0]
             words = f"{each.what} at {each.at[0]}:{each.at[1]}"
-            yield Fuse(each.at[0], words, rating, rating.amps, (contact,), tuple(leads), most, typical)
+            yield Fuse(each.at[0], words, rating, rating.amps, (contact,), tuple(leads), _load(judgement, (contact,)))
 
 
 def _sides(judgement: Judgement, ends: list[ContactKey]) -> Iterable[Lead]:
@@ -103,18 +99,16 @@ def _is_source(craft: Craft, contact: Contact) -> bool:
     return bool(contact.gives) or contact.pin_type == "power_out" or pack
 
 
-def _load(judgement: Judgement, contacts: Iterable[Contact]) -> tuple[float | None, float | None]:
-    """The most and the typical current over a fuse: that of its strongest bundle that is decided."""
+def _load(judgement: Judgement, contacts: Iterable[Contact]) -> float | None:
+    """The most current over a fuse: that of its strongest bundle that is decided."""
     flows = judgement.flows
     if not flows.any_stated:
-        return None, None
+        return None
     keys = {contact.key for contact in contacts}
-    found = [
-        flow.amps
+    found = (
+        flow.amps.most
         for circuit in flows.supplies.circuits
         for ends, leads in circuit.bundles.items()
         if any(key in keys for lead in leads for key in lead.ends) and (flow := flows.in_supplies.get(ends)) is not None
-    ]
-    if not found:
-        return None, None
-    return max(amps.most for amps in found), max(amps.typical for amps in found)
+    )
+    return max(found, default=None)

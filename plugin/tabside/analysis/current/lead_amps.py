@@ -5,25 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
-from msgspec import Struct
-
 from tabside.analysis.lead_ends import MadeLead, WireFrom
 from tabside.model.craft import Craft, Kind, Lead, Termination
 
 # Parallel contacts share unevenly: they count as if only this part of them carried.  Common practice, no source.
 SHARED = 0.8
-
-
-class Resistance(Struct, frozen=True):
-    """Of one lead, in ohm; None: gauge or length not known."""
-
-    wire_ohm: float | None
-    contact_ohm: float
-    contacts_unknown: tuple[str, ...]  # families (or "" for an unknown one) whose contact resistance is not known
-
-    @property
-    def ohm(self) -> float | None:
-        return None if self.wire_ohm is None else self.wire_ohm + self.contact_ohm
 
 
 class Wires:
@@ -41,23 +27,21 @@ class Wires:
         captive = any(self.craft.terminations[reference].kind is Kind.CAPTIVE for reference, _ in lead.ends)
         return lead.gauge_awg if not captive or lead.mark in self._made_here else None
 
-    def resistance(self, lead: Lead) -> Resistance:
-        """Of a lead's wire at the temperature of the craft file, with the aged contact of each plug on it."""
-        wire, gauge = None, self.gauge(lead)
-        if gauge is not None and lead.length_mm is not None:
-            wire = drop_v(ohm_per_m(gauge, self.craft.settings.limits.wire_c), lead.length_mm / 1000, 1.0)
-        known, unknown = 0.0, []
-        for family in mated_families(self.craft, lead):
-            ohm = contact_ohm(family) if family else None
-            if ohm is None:
-                unknown.append(family)
-            else:
-                known += ohm
-        return Resistance(wire, known, tuple(unknown))
+    def ohm(self, lead: Lead) -> float | None:
+        """Of a lead's wire at the temperature of the craft file, with the aged contact of each plug on it.
+
+        None: gauge or length not known.  A contact whose resistance nobody states adds nothing.
+        """
+        gauge = self.gauge(lead)
+        if gauge is None or lead.length_mm is None:
+            return None
+        wire = drop_v(ohm_per_m(gauge, self.craft.settings.limits.wire_c), lead.length_mm / 1000, 1.0)
+        contacts = (contact_ohm(family) for family in mated_families(self.craft, lead) if family)
+        return wire + sum(ohm for ohm in contacts if ohm is not None)
 
     def bundle_ohm(self, leads: Sequence[Lead]) -> float | None:
         """Of leads in parallel; None when one of them is not known."""
-        ohms = [self.resistance(lead).ohm for lead in leads]
+        ohms = [self.ohm(lead) for lead in leads]
         if any(ohm is None or ohm <= 0 for ohm in ohms):
             return None
         return 1 / sum(1 / ohm for ohm in ohms if ohm)
@@ -73,7 +57,7 @@ class Wires:
         one_link = len({lead.link for lead in leads}) == 1
         if one_link and len({(lead.gauge_awg, lead.length_mm) for lead in leads}) == 1:
             return (1 / len(leads) / SHARED,) * len(leads)
-        ohms = [self.resistance(lead).ohm for lead in leads]
+        ohms = [self.ohm(lead) for lead in leads]
         if all(ohms):
             conductance = [1 / ohm for ohm in ohms if ohm]
             whole = sum(conductance)

@@ -37,11 +37,6 @@ class CableJob(Struct, frozen=True):
     def new(self) -> tuple[MadeLead, ...]:
         return tuple(made for made in self.leads if made.wire_from is WireFrom.NEW)
 
-    @property
-    def is_ready_made(self) -> bool:
-        """Coax, USB and the like."""
-        return any(made.wire_from is WireFrom.MADE for made in self.leads)
-
     def end_at(self, made: MadeLead, termination: str) -> LeadEnd | None:
         return next((end for end in made.ends if end.key[0] == termination), None)
 

@@ -75,10 +75,6 @@ class Piece:
         self._connection: Connection | None = None
 
     @property
-    def is_named(self) -> bool:
-        return self._connection is not None
-
-    @property
     def connection(self) -> Connection:
         """What it is; only pieces that something names have one."""
         assert self._connection is not None
