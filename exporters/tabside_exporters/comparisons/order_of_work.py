@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from tabside.compare.order import Order, order_of_work
+from tabside.compare.order import Order, order_of_work, row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
+from tabside.make.sheets.cable_plan import Step
 from tabside_exporters.comparisons.order_page import order_html
 from tabside_exporters.comparisons.order_text import order_markdown
 
@@ -42,10 +43,13 @@ def write_order_of_work(comparison: Comparison, about: About, format: Format) ->
 
 def _rows(order: Order) -> Iterator[Row]:
     yield from (_row("get", "", line) for line in order.get)
+    yield from (_row("tool", "", line) for line in order.tools)
     yield from (_row("board", "", line) for line in order.boards)
+    yield from (_row("number", "", line) for line in order.numbers)
+    yield from (_row("meter", "", line) for line in order.meter)
     for work in order.works:
         name = work.fate.name
-        yield _row("cable", name, work.fate.words)
+        yield _row("cable", name, work_words(work))
         if work.stopped:
             yield _row("cable", name, f"Stop. {work.stopped}")
         for step in work.steps:
@@ -56,8 +60,18 @@ def _rows(order: Order) -> Iterator[Row]:
                 "cavity": step.cavity or "",
                 "lead": step.lead if step.listed else "",
             }
+            yield from _test_rows(name, step, order)
     for what, lines in order.rest:
         yield from (_row(what, "", line) for line in lines)
+
+
+def _test_rows(name: str, step: Step, order: Order) -> Iterator[Row]:
+    """What a test consists of."""
+    told = [("unplug", each.words) for each in step.unplug]
+    told += [("measure", row_line(order.comparison, row)) for row in step.rows]
+    told += [("plug in", each.words) for each in step.plug_in]
+    for action, words in told:
+        yield _row("test", name, words) | {"step": step.number, "action": action}
 
 
 def _row(what: str, where: str, words: str) -> dict[str, object]:

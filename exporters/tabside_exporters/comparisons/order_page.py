@@ -10,12 +10,11 @@ from markupsafe import Markup
 from tabside.compare.change import CHANGED
 from tabside.compare.comparison import cleared_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.order import Order
+from tabside.compare.order import NUMBERS_TITLE, ROWS, Order, as_plan, doing, label_of, work_words
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
-from tabside.make.method import Method
-from tabside.make.sheets.cable_plan import HANDS, CablePlan
+from tabside.make.sheets.cable_plan import HANDS
 from tabside.make.sheets.handling import handling_of
 from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
@@ -29,7 +28,7 @@ from tabside_exporters.picture.drawing import craft_svg, draw_craft
 _TITLE = "Order of work"
 _OLD_KEY = (
     "Heavy: what is measured again; heavy and dashed: what is worked on or goes. The words in a cable say what becomes "
-    "of it; its number is the one on its label now."
+    "of it; its number is that of the old drawing."
 )
 _NEW_KEY = "Heavy: what is new here, or has been worked on. Numbers are those of the new drawing."
 
@@ -43,10 +42,14 @@ def order_html(order: Order, about: About) -> bytes:
         for name in (
             "matched",
             "get",
+            "tools",
             "boards",
-            "parts",
-            "last",
             "numbers",
+            "meter",
+            "parts",
+            "plug_in",
+            "last",
+            "power",
             "facts",
             "new",
             "gone",
@@ -75,6 +78,8 @@ def order_html(order: Order, about: About) -> bytes:
         pictures=list(_pictures(order)),
         handling=list(_handling(order)),
         sheets=sheets,
+        rows_words=ROWS,
+        numbers_title=NUMBERS_TITLE,
         settings=[
             {
                 "name": clean(each.name),
@@ -101,10 +106,10 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
     faces = 3 * len(rows)
     return {
         "id": _anchor(work),
-        "label": clean(_label(work.fate)),
+        "label": clean(label_of(work.fate)),
         "between": clean(between(work.fate, order.comparison.old, order.comparison.new)),
-        "what": _doing(work.fate),
-        "words": clean(_words(work)),
+        "what": doing(work.fate),
+        "words": clean(work_words(work)),
         "stopped": clean(work.stopped),
         "cautions": list(LIVE_CAUTIONS) if sheet.is_live else [],
         "looks": [clean(text) for text in work.looks],
@@ -118,47 +123,6 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
 
 def _anchor(work: CableWork) -> str:
     return sheet_anchor(work.fate.name) + ("-gone" if work.fate.new is None else "")
-
-
-def as_plan(work: CableWork) -> CablePlan:
-    """The work on a cable as a sheet of the plan, so that it is laid out like one."""
-    cable = work.fate.new or work.fate.old
-    return CablePlan(
-        mark=None if cable is None else cable.mark or None,
-        label=work.fate.name,
-        leads=() if cable is None else cable.leads,
-        ends=work.ends,
-        method=Method.RE_PIN if work.sheet is None else work.sheet.method,
-        start_from=None,
-        from_what="",
-        steps=work.steps,
-        needs_one_look=work.looks,
-        minutes=0.0,
-        cost=0.0,
-        why=_words(work),
-        rows=work.rows,
-        start_proof="",
-        start=None,
-        handling=(),
-        stopped=work.stopped,
-    )
-
-
-def _words(work: CableWork) -> str:
-    if work.fate.what == KEEP:
-        return f"{work.fate.words} What the drawing says of it has changed: measure it."
-    return work.fate.words
-
-
-def _doing(fate: CableFate) -> str:
-    return "measure" if fate.what == KEEP else fate.what
-
-
-def _label(fate: CableFate) -> str:
-    old, new = fate.old, fate.new
-    if old is not None and new is not None and old.mark != new.mark and old.mark:
-        return f"{fate.name} (labelled {old.mark} now)"
-    return fate.name
 
 
 def between(fate: CableFate, old: Side, new: Side) -> str:
@@ -189,7 +153,7 @@ def _pictures(order: Order) -> Iterator[dict[str, object]]:
     if not changed and not any(change.subject == "board" for change in found.changes):
         return
     came = {
-        name: Note((_doing(work.fate), *_was_at(work.fate, found.old, found.new)), f"#{_anchor(work)}", strong=True)
+        name: Note((doing(work.fate), *_was_at(work.fate, found.old, found.new)), f"#{_anchor(work)}", strong=True)
         for name, work in works.items()
         if work.fate in changed
     }
@@ -197,7 +161,7 @@ def _pictures(order: Order) -> Iterator[dict[str, object]]:
     for fate in changed:
         if fate.old is not None:
             name = fate.old.mark or " ".join(fate.old.leads)
-            becomes = f"{_doing(fate)}: {fate.name}" if fate.new is not None else fate.what
+            becomes = f"{doing(fate)}: {fate.name}" if fate.new is not None else fate.what
             goes[name] = Note((becomes,), strong=True, dashed=fate.what != KEEP)
     boards = [change for change in found.changes if change.subject == "board"]
     new_boards = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tabside.compare.comparison import cleared_words
-from tabside.compare.order import Order
+from tabside.compare.order import NUMBERS_TITLE, ROWS, Order, doing, label_of, work_words
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import PlugRow
@@ -31,12 +31,18 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
     parts += _list("Is it so? Matched without a name that tells it", order.matched)
     parts += _list("Get these first", order.get, _BOX)
+    parts += _list("Tools, and what is used up", order.tools, _BOX)
     parts += _list("Boards and connectors", order.boards, _BOX)
+    parts += _list(NUMBERS_TITLE, order.numbers, _BOX)
+    parts += _list("The meter first", order.meter, _BOX)
+    if order.works:
+        parts.append(ROWS)
     for work in order.works:
         parts += _work(work, order)
     parts += _list("Parts across wires, before any pack", order.parts, _BOX)
+    parts += _list("Plug in again", order.plug_in, _BOX)
     parts += _list("Measure last: what belongs to no single cable", order.last, _BOX)
-    parts += _list("Put these numbers on cables and wires that stay", order.numbers, _BOX)
+    parts += _list("Then first power", order.power, _BOX)
     settings = [
         f"{each.name}: {each.before or 'nothing'}; now {each.after or 'nothing'}. {each.bench}"
         for each in order.settings
@@ -61,10 +67,10 @@ def _list(title: str, lines: Iterable[str], box: str = "") -> list[str]:
 
 def _work(work: CableWork, order: Order) -> Iterator[str]:
     found = order.comparison
-    yield f"## {escaped(work.fate.name)}: {work.fate.what}. {escaped(between(work.fate, found.old, found.new))}"
+    yield f"## {escaped(label_of(work.fate))}: {doing(work.fate)}. {escaped(between(work.fate, found.old, found.new))}"
     if work.stopped:
         yield f"**Stop.** {escaped(work.stopped)}"
-    yield escaped(work.fate.words)
+    yield escaped(work_words(work))
     if work.looks:
         yield "\n".join(f"- {_BOX} Check by eye first: {escaped(text)}" for text in work.looks)
     for row in work.rows:
@@ -74,9 +80,12 @@ def _work(work: CableWork, order: Order) -> Iterator[str]:
     lines = []
     for step in work.steps:
         lines.append(f"- {_BOX} {step.number}. {escaped(step.words)}")
+        lines += [f"  - {escaped(text)}" for text in step.around]
+        lines += [f"  - {_BOX} {escaped(each.words)}" for each in step.unplug]
         for measured in step.rows:
             number = found.step_of.get(measured.id, "-")
-            lines.append(f"  - {_BOX} {number}. {escaped(row_words(measured))}")
+            lines.append(f"  - {_BOX} row {number}: {escaped(row_words(measured))}")
+        lines += [f"  - {_BOX} {escaped(each.words)}" for each in step.plug_in]
     if lines:
         yield "\n".join(lines)
 

@@ -145,7 +145,15 @@ def face_values(face: FaceRow) -> dict[str, object]:
 
 def _test(step: Step, row_numbers: dict[str, int]) -> dict[str, object]:
     rows = [{"number": row_numbers.get(row.id, ""), "words": clean(_row(row))} for row in step.rows]
-    return {"kind": "test", "head": clean(f"{step.number}. {step.words}"), "rows": rows, "live": step.live}
+    return {
+        "kind": "test",
+        "head": clean(f"{step.number}. {step.words}"),
+        "around": [clean(text) for text in step.around],
+        "first": [clean(each.words) for each in step.unplug],
+        "rows": rows,
+        "then": [clean(each.words) for each in step.plug_in],
+        "live": step.live,
+    }
 
 
 def _row(row: Measurement) -> str:

@@ -80,7 +80,7 @@ def _head(work: CableWork) -> str:
     cable = work.fate.new or work.fate.old
     kind = "Cable" if cable is not None and cable.mark else "Wires"
     was = work.fate.old.mark if work.fate.old is not None and work.fate.new is not None else work.fate.name
-    labelled = f" (labelled {was} now)" if was and was != work.fate.name else ""
+    labelled = f" (was {was})" if was and was != work.fate.name else ""
     return f"{kind} {work.fate.name}{labelled}: {work.fate.what}"
 
 
@@ -91,6 +91,8 @@ def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
         numbers = ", ".join(str(comparison.step_of.get(row.id, "-")) for row in step.rows)
         rows = f": steps {numbers} of the continuity sheet, below" if numbers else ""
         yield f"{step.number}. {step.words}{rows}"
+        yield from (f"  before: {each.words}" for each in step.unplug)
+        yield from (f"  after: {each.words}" for each in step.plug_in)
 
 
 def _row_words(comparison: Comparison, row: Measurement) -> str:

@@ -44,6 +44,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "matching": list(_matching(comparison)),
         "numbers": [[each.was, each.now] for each in comparison.todo.numbers],
         "cables": [_cable(work, comparison) for work in comparison.work],
+        "plug_in": [{"termination": each.termination, "words": each.words} for each in comparison.todo.plug_in],
         "parts": [{"item": each.item, "more": each.more, "to_buy": each.to_buy} for each in comparison.purchases],
     }
 
@@ -78,6 +79,8 @@ def _step(step: Step, work: CableWork) -> dict[str, Any]:
     return step_json(step) | {
         "old_lead": work.old_leads.get(step.lead) if step.lead else None,
         "housing": step.housing or None,
+        "unplug": [{"termination": each.termination, "words": each.words} for each in step.unplug],
+        "plug_in": [{"termination": each.termination, "words": each.words} for each in step.plug_in],
         "of_old": step.of_old,
     }
 

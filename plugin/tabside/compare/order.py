@@ -7,15 +7,28 @@ from itertools import groupby
 
 from msgspec import Struct
 
-from tabside.compare.change import CHANGED, Change
+from tabside.compare.change import ADDED, CHANGED, MOVED, Change
 from tabside.compare.comparison import Comparison
-from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS
+from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS, CableFate
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
 from tabside.compare.work.numbers import ASIDE, SPARE, Number
-from tabside.compare.work.parts import stock_text
+from tabside.compare.work.parts import Need, stock_text
 from tabside.compare.work.steps import CableWork
-from tabside.make.buy.purchase import MILLIMETRES
+from tabside.facts import families
+from tabside.make.buy.bench_needs import needs_of_sheets
+from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
+from tabside.make.method import Method
+from tabside.make.sheets.cable_plan import CablePlan
+from tabside.make.sheets.part_steps import part_steps
+from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
+
+NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
+ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
+FIRST_POWER = (
+    "then first power, stage by stage, as on the page of first power of the new drawing (`tabside export` writes it): "
+    "plugs that stay unplugged here go in there, and its limiter and mating plugs stand in the BOM"
+)
 
 
 class Order(Struct, frozen=True):
@@ -24,11 +37,15 @@ class Order(Struct, frozen=True):
     comparison: Comparison
     matched: tuple[str, ...]
     get: tuple[str, ...]  # parts
+    tools: tuple[str, ...]  # and what is used up
     boards: tuple[str, ...]
+    numbers: tuple[str, ...]  # to put on cables and wires that are there, in this order
+    meter: tuple[str, ...]  # the meter itself
     works: tuple[CableWork, ...]  # cables on which there is something to do
     parts: tuple[str, ...]  # across wires
+    plug_in: tuple[str, ...]  # what is still out for tests
     last: tuple[str, ...]  # measurements that belong to no cable
-    numbers: tuple[str, ...]  # to put on cables and wires that stay
+    power: tuple[str, ...]  # what comes after the last measurement
     settings: tuple[Change, ...]
     facts: tuple[str, ...]
     new: tuple[str, ...]
@@ -45,8 +62,9 @@ class Order(Struct, frozen=True):
         settings = tuple(f"{each.name}: {each.after or 'nothing'}. {each.bench}" for each in self.settings)
         return (
             ("part", self.parts),
+            ("plug in", self.plug_in),
             ("measure last", self.last),
-            ("number", self.numbers),
+            ("first power", self.power),
             ("firmware", settings),
             ("stated again", self.facts),
             ("new finding", self.new),
@@ -64,17 +82,22 @@ def order_of_work(found: Comparison) -> Order:
         return tuple(_told(change) for change in found.changes if change.subject in subjects)
 
     works = tuple(work for work in found.work if work.steps or work.stopped or work.fate.what != KEEP)
+    meter = [row for row in found.measure if row.when is When.METER]
     in_steps = {row.id for work in works for step in work.steps for row in step.rows}
     return Order(
         found,
         matched=tuple(found.how_matched()),
-        get=tuple(_need(each.item, each.more, each.to_buy) for each in found.purchases if each.more > 0),
+        get=tuple(map(_need, (each for each in found.purchases if each.more > 0))),
+        tools=tuple(_tools(found, works)),
         boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
         parts=told("part"),
+        meter=tuple(row_line(found, row) for row in meter),
         last=tuple(
-            f"{found.step_of.get(row.id, '-')}. {row_words(row)}" for row in found.measure if row.id not in in_steps
+            row_line(found, row) for row in found.measure if row.id not in in_steps and row.when is not When.METER
         ),
+        plug_in=tuple(each.words for each in found.todo.plug_in),
+        power=(FIRST_POWER,) if found.measure else (),
         numbers=tuple(_numbers(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
         facts=(*told("fact"), *_stated_now(found, works)),
@@ -110,10 +133,77 @@ def _told(change: Change) -> str:
     return f"{change.name}: {change.bench}"
 
 
-def _need(item: str, more: int, to_buy: int | None) -> str:
-    there = "" if to_buy is None or to_buy == more else f", {more - to_buy} from stock"
-    length = item.removesuffix(f", {MILLIMETRES}")
-    return f"{more} x {item}{there}" if length == item else f"{more} mm of {length}{there}"
+def row_line(found: Comparison, row: Measurement) -> str:
+    """By its number on the continuity sheet."""
+    return f"row {found.step_of.get(row.id, '-')}: {row_words(row)}"
+
+
+def _need(need: Need) -> str:
+    stocked = need.to_buy is not None and need.to_buy != need.more
+    there = f", {need.more - (need.to_buy or 0)} from stock" if stocked else ""
+    note = f" ({need.note})" if need.note else ""
+    length = need.item.removesuffix(f", {MILLIMETRES}")
+    count = f"{need.more} x {need.item}" if length == need.item else f"{need.more} mm of {length}"
+    return f"{count}{there}{note}"
+
+
+def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
+    """What lies on the bench besides the parts."""
+    if found.build is None or not works:
+        return
+    joined = {change.kind for change in found.changes if change.subject == "part"} & {ADDED, MOVED}
+    parts = part_steps(found.build.craft) if joined else ()
+    for each in needs_of_sheets(found.build.craft, [as_plan(work) for work in works], parts, found.measure):
+        family = families.family(each.family).title if each.family else ""
+        number = each.part_number if each.part_number != NOT_KNOWN else "(which one is not known)"
+        amount = f"{each.quantity} mm" if each.unit == MILLIMETRES else ""
+        said = " ".join(filter(None, (each.item, number, family)))
+        told = [*filter(None, (amount, each.note))]
+        yield f"{said}: {'; '.join(told)}" if told else said
+    if found.todo.numbers:
+        yield "tags or a pen, for the new numbers"
+
+
+def as_plan(work: CableWork) -> CablePlan:
+    """The work on a cable as a sheet of the plan, so that it is laid out like one."""
+    cable = work.fate.new or work.fate.old
+    return CablePlan(
+        mark=None if cable is None else cable.mark or None,
+        label=work.fate.name,
+        leads=() if cable is None else cable.leads,
+        ends=work.ends,
+        method=Method.RE_PIN if work.sheet is None else work.sheet.method,
+        start_from=None,
+        from_what="",
+        steps=work.steps,
+        needs_one_look=work.looks,
+        minutes=0.0,
+        cost=0.0,
+        why=work_words(work),
+        rows=work.rows,
+        start_proof="",
+        start=None,
+        handling=(),
+        stopped=work.stopped,
+    )
+
+
+def doing(fate: CableFate) -> str:
+    """In one word."""
+    return "measure" if fate.what == KEEP else fate.what
+
+
+def label_of(fate: CableFate) -> str:
+    """By its new number, which it has been given before the work."""
+    old, new = fate.old, fate.new
+    was = old.mark if old is not None and new is not None and old.mark != new.mark else ""
+    return f"{fate.name} (was {was})" if was else fate.name
+
+
+def work_words(work: CableWork) -> str:
+    if work.fate.what == KEEP:
+        return "It stays as it is. What the drawing says of it has changed: measure it."
+    return work.fate.words
 
 
 def _numbers(found: Comparison) -> Iterator[str]:

@@ -12,10 +12,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from tabside.analysis.lead_ends import EndKind, WireFrom, how_leads_are_made
+from tabside.analysis.meeting.part_plugs import packs
 from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 
 PLUGS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
+WITHOUT_WIRES = ("take out", "put in", "label", "test")
 CALLED = re.compile(r"; below this plug is called (\S.*)$")
 
 
@@ -45,6 +47,8 @@ class RebuildBench:
         self.joints: list[tuple[str, str, Wire]] = []
         self.own: list[tuple[str, str, Wire]] = []  # where a part's own wire begins
         self.waits: set[str] = set()  # plugs that stay unplugged until first power
+        self.on_packs: set[str] = set()  # connectors of cables that meet a pack
+        self.aside: set[str] = set()  # connectors whose plug is out for a test
         self._build()
 
     def _connector(self, ref: str, now: str | None) -> str:
@@ -57,6 +61,13 @@ class RebuildBench:
         return f"old {ref}" if stated and before.board != after.board and after.board in boards else now
 
     def _build(self) -> None:
+        live = packs(self.old)
+        for cable in self.old.cables:  # away before the work begins
+            if any(
+                each.kind.value == "captive" and each.board in live
+                for each in map(self.old.terminations.get, cable.ends)
+            ):
+                self.on_packs |= {self.names[ref] for ref in cable.ends}
         in_connector: dict[str, Plug] = {}
         for made in how_leads_are_made(self.old):
             lead = made.lead
@@ -93,6 +104,7 @@ class RebuildBench:
         self.give_new_numbers()
         for cable in self.answer["cables"]:
             _Cable(self, cable).carry_out()
+        assert self.aside == {each["termination"] for each in self.answer["plug_in"]}, f"{self.aside} stay out"
 
     def built(self) -> dict[frozenset[tuple[str, str]], Wire]:
         """Wires that are on at both ends, by where their ends are."""
@@ -115,6 +127,8 @@ class _Cable:
     def __init__(self, bench: RebuildBench, cable: Mapping[str, Any]) -> None:
         self.bench, self.cable = bench, cable
         self.plugs: dict[str, Plug] = {}  # as the steps call them
+        marks = set(cable["new_leads"])
+        self.ends = {key[0] for lead in bench.new.leads if lead.mark in marks for key in lead.ends}
         old_marks = set(cable["old_leads"])
         self.wires = [wire for wire in bench.wires if wire.tag in old_marks]
         self.tags = {f"spare {wire.tag}": wire for wire in self.wires} | {wire.tag: wire for wire in self.wires}
@@ -129,7 +143,7 @@ class _Cable:
         whole = self.cable["new"] or self.cable["new_leads"]
         made_whole = whole and not self.cable["wires"]
         for step in steps:
-            if made_whole and not (step["cavity"] is None and step["action"] in ("take out", "put in", "label")):
+            if made_whole and not (step["cavity"] is None and step["action"] in WITHOUT_WIRES):
                 if step["action"] == "leave out":
                     self.off(step)
                 continue
@@ -146,6 +160,8 @@ class _Cable:
                 wire.facts = (wire.facts[0], wire.facts[1], float(stowed[2]))
             if "stays UNPLUGGED" in words:
                 self.unplugged_for_now(step, made_whole=made_whole)
+        elif action == "test":
+            self.test(step)
         elif action in ("take out", "leave out") and step["cavity"] is None:
             self.unplug(step)
         elif action in ("take out", "leave out"):
@@ -184,8 +200,24 @@ class _Cable:
             if end.kind is EndKind.OWN:
                 self.bench.own.append((end.key[0], end.key[1], wire))
 
+    def test(self, step: Mapping[str, Any]) -> None:
+        """A board from whose ground is measured has no plug of another cable in it."""
+        plugged = {each.connector for each in self.bench.plugs if each.connector}
+        for each in step["unplug"]:
+            assert each["termination"] in plugged - self.bench.aside, f"no plug there: {each['words']}"
+            self.bench.aside.add(each["termination"])
+        rows = [row for row in self.cable["measure"] if row["id"] in step["rows"]]
+        boards = {row["from"]["board"] for row in rows if row["from"]["at"] == "known ground"}
+        left = plugged - self.bench.aside - {end.split("/")[-1] for end in self.ends} - self.bench.on_packs
+        terminations = self.bench.new.terminations
+        there = [name for name in left if name in terminations and terminations[name].board in boards]
+        assert not there, f"{there} is plugged in while {boards} is to be alone"
+        for each in step["plug_in"]:
+            self.bench.aside.remove(each["termination"])
+
     def unplug(self, step: Mapping[str, Any]) -> None:
         at = self.place(step)
+        self.bench.aside.discard(at)
         plug = next((each for each in self.bench.plugs if each.connector == at), None)
         assert plug is not None, f"nothing is plugged in at {at}: {step['words']}"
         plug.connector = None

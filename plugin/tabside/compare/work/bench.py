@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 
@@ -11,6 +11,7 @@ from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
+from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
@@ -19,6 +20,7 @@ from tabside.compare.work.steps import CableWork, Hands
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order, live_leads
+from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, Test, When
@@ -31,6 +33,7 @@ class Work(Struct, frozen=True):
     measure: tuple[Measurement, ...] = ()  # all that the work can have spoiled, in the order of the sheet
     step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
     needs: tuple[Need, ...] = ()  # what to get, and what becomes free
+    plug_in: tuple[Aside, ...] = ()  # last of all: what is still out for a test
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
@@ -45,7 +48,10 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     wires = plan_new_wires(build, fates, build.proof.rows)
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
-    for fate in _in_order(fates, build):
+    ordered = list(_in_order(fates, build))
+    wanted = [boards_alone(rows.of(fate)) for fate in ordered]
+    for n, fate in enumerate(ordered):
+        hands.later = frozenset[str]().union(*wanted[n + 1 :])
         if fate.new is None:
             cables.append(hands.put_away(fate, fate.old) if fate.old else CableWork(fate))
         elif fate.what == KEEP:
@@ -54,8 +60,20 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
             cables.append(hands.change(fate, fate.new, rows.of(fate)))
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
-    needs = needs_between(old, new, matching, fates, wires, plugs)
-    return Work(tuple(cables), tuple(rows.all()), build.proof.step_of, needs, new_numbers(old, new, fates))
+    needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
+    told = {row.id: row for work in cables for row in work.measure}
+    measure = tuple(told.get(row.id, row) for row in rows.all())
+    return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), new_numbers(old, new, fates))
+
+
+def _crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]]:
+    """Contacts for wires that stay and get a new end."""
+    for work in works:
+        families = {end.name: end.family for end in work.ends if not end.of_old}
+        for step in work.steps:
+            family = families.get(step.end)
+            if step.action is Action.CRIMP and step.lead in work.old_leads and family is not None:
+                yield family, work.gauges.get(step.lead)
 
 
 def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]:

@@ -13,6 +13,7 @@ from tabside.compare.side import Side, is_loose
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import Plugs
 from tabside.facts import families
+from tabside.make.buy.part_numbers import contact_choice
 from tabside.make.buy.part_purchases import inline_and_splices, other_parts
 from tabside.make.buy.purchase import PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
@@ -28,21 +29,39 @@ class Need(NamedTuple):
     item: str
     more: int
     to_buy: int | None = None  # of those needed, what the stock does not have
+    note: str = ""
 
 
 def needs_between(
-    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], wires: NewWires, plugs: Plugs
+    old: Side,
+    new: Side,
+    matching: Matching,
+    fates: Iterable[CableFate],
+    wires: NewWires,
+    plugs: Plugs,
+    crimped: Iterable[tuple[str, int | None]] = (),
 ) -> tuple[Need, ...]:
-    """Boards and parts by the difference of the drawings; the rest by what is made, moved over, and taken out."""
+    """Boards and parts by the difference of the drawings; the rest by what is made, moved over, and taken out.
+
+    `crimped`: family and gauge of each contact that a wire which stays gets anew.
+    """
     listed = list(fates)
     more: Counter[str] = Counter()
     stock: Counter[str] = Counter()
+    notes: dict[str, str] = {}
+    for family, gauge in crimped:
+        number = contact_choice(family, gauge)[0]
+        words = _words(Purchase("contact", part_number=number, family=family, gauge_awg=gauge))
+        more[words] += 1
+        notes[words] = "none for a spoiled crimp among them"
     for line in wires.purchases:
         if line.drawn is None:
             count = line.quantity if line.item != _HOUSING else _empty_housings(new, line, listed)
             words = _words(line)
             more[words] += count or 0
             stock[words] += min(count or 0, line.in_stock + line.in_kits)
+            if line.item == "contact":
+                notes[words] = line.note
     for fate in listed:
         more.update(_moved_over(old, new, fate))
     _by_difference(old, new, matching, more)
@@ -50,7 +69,11 @@ def needs_between(
     for fate in listed:
         free.update(_freed(old, fate, plugs))
     return tuple(
-        [Need(words, more[words], more[words] - stock[words]) for words in sorted(more, key=natural) if more[words] > 0]
+        [
+            Need(words, more[words], more[words] - stock[words], notes.get(words, ""))
+            for words in sorted(more, key=natural)
+            if more[words] > 0
+        ]
         + [Need(words, more[words]) for words in sorted(more, key=natural) if more[words] < 0]
         + [Need(words, -free[words]) for words in sorted(free, key=natural)]
     )

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
+from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
-from tabside.model.craft import Cable, ContactKey
+from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.model.natural import natural
 
 OLD = "old "  # before the reference of a termination that the new drawing does not have
 
@@ -21,8 +23,11 @@ class Plugs:
         self.old_made = tuple(old.made.values())
         self.old_by_mark = {made.lead.mark: made for made in self.old_made}
         self._in: dict[str, list[CableFate]] = {}  # connector -> those who work on the plug that is in it
+        listed = list(fates)
+        self._there = self._plugged(listed)  # connector -> the cable that is in it
+        self._aside: set[str] = set()  # connectors whose plug is out for a test
         self._loose: set[tuple[Ends, ContactKey]] = set()  # ends that were taken out for another cable
-        for fate in fates:
+        for fate in listed:
             for ref in self.ends_of(fate.old) if fate.old is not None and fate.what != KEEP else ():
                 self._in.setdefault(self.seat(ref), []).append(fate)
 
@@ -43,6 +48,8 @@ class Plugs:
         if fate not in self._in.get(seat, ()):
             return False
         del self._in[seat]
+        self._there.pop(seat, None)
+        self._aside.discard(seat)
         return True
 
     def in_the_way(self, fate: CableFate, reference: str) -> tuple[str, str] | None:
@@ -54,11 +61,50 @@ class Plugs:
         if not others or fate in others or others[0].old is None:
             return None
         del self._in[reference]
+        self._there.pop(reference, None)
+        self._aside.discard(reference)
         other = next((each for each in others if any(self.seat(ref) == reference for ref, _ in each.places)), others[0])
         if other.old is None:
             return None
         goes = next((to for ref, to in other.places if self.seat(ref) == reference), "")
         return other.old.mark or " and ".join(other.sources) or " ".join(other.old.leads), goes
+
+    def _plugged(self, fates: Iterable[CableFate]) -> dict[str, str]:
+        """All but those of a pack, which is away before the work begins."""
+        live = packs(self._old.craft)
+        numbers = {fate.old.mark: fate.new.mark for fate in fates if fate.old and fate.new and fate.new.mark}
+        found: dict[str, str] = {}
+        for cable in self._old.craft.cables:
+            ends = [self._old.terminations[ref] for ref in cable.ends]
+            if not any(each.kind is Kind.CAPTIVE and each.board in live for each in ends):
+                found |= {self.seat(ref): numbers.get(cable.mark, cable.mark) for ref in self.ends_of(cable)}
+        return found
+
+    def others_on(self, board: str, own: Collection[str]) -> list[str]:
+        """Connectors of a board of the new drawing in which a plug of another cable is now."""
+        found = [ref for ref in self._there if ref in self._new.terminations and ref not in own]
+        on_it = (ref for ref in found if self._new.terminations[ref].board == board and ref not in self._aside)
+        return sorted(on_it, key=natural)
+
+    def cable_in(self, reference: str) -> str:
+        return self._there[reference]
+
+    def lay_aside(self, reference: str) -> None:
+        """The plug there is out while its board must be alone."""
+        self._aside.add(reference)
+
+    def put_back(self, reference: str) -> None:
+        self._aside.discard(reference)
+
+    def laid_aside(self) -> list[str]:
+        return sorted(self._aside, key=natural)
+
+    def is_aside(self, old_reference: str) -> bool:
+        """Whether the plug there is out already."""
+        return self.seat(old_reference) in self._aside
+
+    def plug_in(self, reference: str, cable: str) -> None:
+        self._there[reference] = cable
 
     def loosen(self, wire: Ends, key: ContactKey) -> None:
         """An end that goes into another cable has been taken out."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -13,13 +13,14 @@ from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_move
 from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
+from tabside.compare.work.alone import Tests, boards_alone
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import live_leads
 from tabside.make.options.repin import Hand, in_order, is_parked
-from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, PlugRow, Step
+from tabside.make.sheets.cable_plan import HANDS, Action, Aside, CableEnd, CablePlan, PlugRow, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.make.sheets.plug_views import Views
@@ -50,6 +51,7 @@ class CableWork(NamedTuple):
     stopped: str = ""  # why it cannot be done; then there are no steps
     meets_pack: bool = False
     old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
+    gauges: Mapping[str, int | None] = {}  # of these wires, by the same names
 
 
 class Hands:
@@ -65,10 +67,12 @@ class Hands:
         wires: NewWires,
         fates: Iterable[CableFate],
     ) -> None:
+        self.later: frozenset[str] = frozenset()  # boards that a later test wants alone
         self._becomes = {a: new.leads[b].mark for fate in fates for a, b in fate.wires}
         self._old, self._new, self._matching, self._build = old, new, matching, build
         self._plugs, self._wires = plugs, wires
         self._views, self._old_views = Views(build.craft), Views(old.craft)
+        self._tests = Tests(new, plugs, build.proof.world)
         self._made: dict[str, MadeLead] = {made.lead.mark: made for made in build.leads}
         self._packs = packs(build.craft) | packs(old.craft)
         self._live = frozenset(live_leads(build.craft, build.leads))
@@ -80,11 +84,16 @@ class Hands:
         steps = StepList(self._ends(fate.new), StepFacts())
         plugs = [ref for ref in fate.new.ends if ref in self._plug_ends(fate.new)]
         for ref in plugs:
-            _whole_plug(steps, Action.TAKE_OUT, ref, f"unplug the cable from {self._new.name(ref)} to measure it")
-        self._test(steps, fate.new.ends[0], rows, "test the cable: what the drawing says of it has changed")
+            already = ALREADY if ref in self._plugs.laid_aside() else ""
+            self._plugs.put_back(ref)
+            words = f"unplug the cable from {self._new.name(ref)} to measure it{already}"
+            steps.whole_plug(Action.TAKE_OUT, ref, words)
+        joints = self._joints(fate.new)
+        words = "test the cable: what the drawing says of it has changed"
+        self._test(steps, fate, fate.new.ends[0], rows, words, soldered=joints)
         self._plug_in(steps, fate, plugs)
         live = self._meets_pack(fate.new)
-        return CableWork(fate, tuple(steps.steps), rows, _each_once(steps.ends), meets_pack=live)
+        return CableWork(fate, tuple(steps.steps), self._again(rows, steps), _each_once(steps.ends), meets_pack=live)
 
     def put_away(self, fate: CableFate, old: Cable) -> CableWork:
         """The old cable, or single wires, leave the craft."""
@@ -105,8 +114,9 @@ class Hands:
             why = "" if sheet is None else sheet.stopped
             return CableWork(fate, tuple(steps.steps), rows, _each_once(steps.ends), sheet=sheet, stopped=why)
         self._clear(steps, fate, sorted(self._plug_ends(cable), key=natural))
-        steps.steps += sheet.steps
+        self._of_plan(steps, fate, sheet.steps)
         self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
+        rows = self._again(rows, steps)
         places, looks = _each_once((*sheet.ends, *steps.ends)), sheet.needs_one_look
         return CableWork(fate, _numbered(steps), rows, places, looks, sheet.rows, sheet, "", self._meets_pack(cable))
 
@@ -142,8 +152,14 @@ class Hands:
         plug_rows = self._plug_rows(ends, before_rows, steps, fate, done, names)
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         live = self._meets_pack(cable)
-        looks = self._looks(ends, done)
-        return CableWork(fate, done, rows, _each_once(steps.ends), looks, plug_rows, None, "", live, olds)
+        looks = self._looks(steps.ends, done)
+        return CableWork(
+            fate, done, self._again(rows, steps), _each_once(steps.ends), looks, plug_rows, None, "", live, olds
+        )
+
+    def plug_in_last(self) -> tuple[Aside, ...]:
+        """What is still out when all is done."""
+        return tuple(self._tests.give_back(()))
 
     # --- what the steps are written from -----------------------------------------------------------------------
 
@@ -161,8 +177,8 @@ class Hands:
         end = self._old_views.end(reference, leads)
         if now not in self._new.terminations:
             return replace(end, of_old=True)
-        met = self._views.end(now, ())
-        return replace(end, board=met.board, termination=met.termination)
+        there = tuple(made for made in self._made.values() if now in (key[0] for key in made.lead.ends))
+        return _as_seen(end, self._views.end(now, there))
 
     def _first_ends(self, fate: CableFate, ends: Mapping[str, CableEnd]) -> dict[str, CableEnd]:
         """Places that the new cable does not meet, and plugs that begin in another housing."""
@@ -171,8 +187,7 @@ class Hands:
         places = dict(fate.places)
         for ref in fate.rehoused:
             leads = tuple(made for made in self._plugs.old_made if ref in (key[0] for key in made.lead.ends))
-            end, now = self._old_views.end(ref, leads), ends[places[ref]]
-            found[places[ref]] = replace(end, board=now.board, termination=now.termination)
+            found[places[ref]] = _as_seen(self._old_views.end(ref, leads), ends[places[ref]])
         return found
 
     def _facts(self, fate: CableFate) -> StepFacts:
@@ -210,9 +225,14 @@ class Hands:
     def _at(self, places: Mapping[str, str], key: ContactKey) -> ContactKey:
         return (places.get(key[0], f"{OLD}{key[0]}"), key[1])
 
-    def _looks(self, ends: Mapping[str, CableEnd], done: Iterable[Step]) -> tuple[str, ...]:
-        worked = {step.end for step in done if step.action in HANDS and step.occupancy}
-        return tuple(text for end in ends.values() if end.name in worked for text in self._views.looks(end))
+    def _looks(self, ends: Iterable[CableEnd], done: Iterable[Step]) -> tuple[str, ...]:
+        worked = {(step.end, step.of_old) for step in done if step.action in HANDS and step.occupancy}
+        said = (
+            (self._old_views if end.of_old else self._views).looks(end)
+            for end in ends
+            if end.has_plug and (end.name, end.of_old) in worked
+        )
+        return tuple(dict.fromkeys(text for each in said for text in each))
 
     def _meets_pack(self, cable: Cable) -> bool:
         found = (self._new.terminations[ref] for ref in cable.ends)
@@ -246,11 +266,12 @@ class Hands:
     def _unplug(self, steps: StepList, fate: CableFate, places: Mapping[str, str]) -> None:
         """Each plug of the old cable that nobody has unplugged yet."""
         for ref in fate.old.ends if fate.old else ():
+            already = ALREADY if self._plugs.is_aside(ref) else ""
             if self._plugs.unplug(fate, ref):
                 to = places.get(ref, "")
                 called = f"; below this plug is called {self._new.name(to)}" if to and self._elsewhere(ref, to) else ""
                 at = f"{OLD}{ref}"
-                _whole_plug(steps, Action.TAKE_OUT, at, f"unplug the cable from {steps.shown(at)}{called}")
+                steps.whole_plug(Action.TAKE_OUT, at, f"unplug the cable from {steps.shown(at)}{already}{called}")
 
     def _elsewhere(self, reference: str, now: str) -> bool:
         return self._plugs.seat(reference) != now
@@ -366,7 +387,14 @@ class Hands:
         first = [row for row in rows if self._can_be_made(row, bare)]
         second = [row for row in rows if row not in first and row.when in _OF_ONE_CABLE]
         home = next(iter(ends))
-        self._test(steps, home, first, "test now, while the ends are loose" if bare else "test the loose cable")
+        self._test(
+            steps,
+            fate,
+            home,
+            first,
+            "test now, while the ends are loose" if bare else "test the loose cable",
+            then=second,
+        )
         for there, n in waiting:
             cup = there[0] in self._new.plugged((marks[n],))
             to = f"into the plug for {steps.shown(there[0])}, contact" if cup else f"to {steps.shown(there[0])}"
@@ -376,7 +404,7 @@ class Hands:
             if step.action is Action.SOLDER and step.cavity:
                 _fill(steps, (step.end.split("/")[-1], step.cavity), step.lead)
         steps.steps += [step for step in later if step.action is not Action.INSULATE]
-        self._test(steps, home, second, _SECOND)
+        self._test(steps, fate, home, second, _SECOND, soldered=self._joints(fate.new))
         steps.steps += [step for step in later if step.action is Action.INSULATE]
         for each in made:
             if each.lead.mark in self._live:
@@ -476,21 +504,50 @@ class Hands:
         fixed = {end.key for made in wires for end in made.ends if soldered(end)}
         return touched <= bare and fixed <= bare
 
-    def _test(self, steps: StepList, at: str, rows: Iterable[Measurement], words: str) -> None:
+    def _test(
+        self,
+        steps: StepList,
+        fate: CableFate,
+        at: str,
+        rows: Iterable[Measurement],
+        words: str,
+        soldered: Collection[ContactKey] = (),
+        then: Iterable[Measurement] = (),
+    ) -> None:
         listed = [row for row in rows if row.when in _OF_ONE_CABLE and not is_volts(row)]
-        if listed:
-            steps.test(at, words, listed)
+        if listed and fate.new is not None:
+            steps.test(at, words, self._tests.again(listed, soldered))
+            steps.steps[-1] = self._tests.made_possible(steps.steps[-1], fate.new.ends, self.later | boards_alone(then))
+
+    def _of_plan(self, steps: StepList, fate: CableFate, planned: Sequence[Step]) -> None:
+        """Steps of a sheet of the plan, with what its tests need."""
+        own = fate.new.ends if fate.new is not None else ()
+        for n, step in enumerate(planned):
+            later = self.later.union(*(boards_alone(each.rows) for each in planned[n + 1 :]))
+            told = replace(step, rows=tuple(self._tests.again(step.rows)))
+            steps.add(self._tests.made_possible(told, own, later) if step.rows else step)
+
+    def _joints(self, cable: Cable | None) -> set[ContactKey]:
+        """Ends that are soldered when the cable is done."""
+        made = (self._made[mark] for mark in (cable.leads if cable is not None else ()))
+        return {end.key for each in made for end in each.ends if soldered(end)}
+
+    def _again(self, rows: tuple[Measurement, ...], steps: StepList) -> tuple[Measurement, ...]:
+        """The same rows in the words of the steps."""
+        told = {row.id: row for step in steps.steps for row in step.rows}
+        return tuple(told.get(row.id, row) for row in rows)
 
     def _clear(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
         """Connectors in which the plug of another old cable still is."""
         for ref in references:
             name = self._new.name(ref)
+            already = ALREADY if ref in self._plugs.laid_aside() else ""
             other = self._plugs.in_the_way(fate, ref)
             if other is not None:
                 cable, goes = other
                 called = f"; below this plug is called {self._new.name(goes)}" if goes and goes != ref else ""
-                words = f"unplug the old cable {cable} from {name}, its turn comes later{called}"
-                _whole_plug(steps, Action.TAKE_OUT, ref, words)
+                words = f"unplug the old cable {cable} from {name}{already}, its turn comes later{called}"
+                steps.whole_plug(Action.TAKE_OUT, ref, words)
 
     def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
         for ref in references:
@@ -498,7 +555,10 @@ class Hands:
             if fate.new is not None and self._meets_pack(fate.new):
                 steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
             else:
-                _whole_plug(steps, Action.PUT_IN, ref, f"plug the cable into {name}")
+                board = self._new.terminations[ref].board
+                wait = f"; or wait: a later test wants nothing else in {board}" if board in self.later else ""
+                self._plugs.plug_in(ref, fate.name)
+                steps.whole_plug(Action.PUT_IN, ref, f"plug the cable into {name}{wait}")
 
     def _plug_rows(
         self,
@@ -528,10 +588,15 @@ class Hands:
         return tuple(found)
 
 
-_SECOND = (
-    "test now, with the joints made; where a row names a bare end that is soldered, touch its joint, with nothing else "
-    "on that board"
-)
+ALREADY = " (it is out already, for a test)"
+_SECOND = "test now, with the joints made"
+
+
+def _as_seen(was: CableEnd, now: CableEnd) -> CableEnd:
+    """An old plug in a connector of the new drawing: of a plug of the same family that says how it lies."""
+    if not now.has_plug or now.family != was.family:
+        return replace(was, board=now.board, termination=now.termination)
+    return replace(now, ways=was.ways)
 
 
 def _own_ends(made: MadeLead) -> list[ContactKey]:
@@ -584,9 +649,3 @@ def _fill(steps: StepList, key: ContactKey, name: str) -> None:
 def _empty(steps: StepList, key: ContactKey) -> None:
     if _in_row(steps, key):
         steps.fill(key[0], int(key[1]), None)
-
-
-def _whole_plug(steps: StepList, action: Action, reference: str, words: str) -> None:
-    """The whole plug, no cavity of it."""
-    steps.label(reference, words)
-    steps.steps[-1] = replace(steps.steps[-1], action=action)

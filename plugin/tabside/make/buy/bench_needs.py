@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -11,6 +11,7 @@ from tabside.facts.wire import gauge_text
 from tabside.make.buy.purchase import MILLIMETRES, Purchase
 from tabside.make.needs.crimping import crimp_of
 from tabside.make.sheets.cable_plan import Action, CablePlan, Plan, Step
+from tabside.make.sheets.part_steps import PartStep
 from tabside.model.craft import Craft
 from tabside.model.roles import Volts
 from tabside.prove.first_power import FirstPower
@@ -41,7 +42,7 @@ def bench_needs(
     craft: Craft, plan: Plan, rows: Iterable[Measurement], power: FirstPower, pack: Volts | None
 ) -> tuple[Need, ...]:
     """In the order in which they are used."""
-    work = _Work(craft, plan)
+    work = _Work(craft, plan.cables, plan.parts)
     measured = [row for row in rows if row.kind is not RowKind.LOOK]
     return (
         *(Need(Shelf.USED_UP, what) for what in work.used_up()),
@@ -50,13 +51,22 @@ def bench_needs(
     )
 
 
+def needs_of_sheets(
+    craft: Craft, sheets: Sequence[CablePlan], parts: Sequence[PartStep], rows: Iterable[Measurement]
+) -> tuple[Purchase, ...]:
+    """What these sheets use up, their tools, and what these rows are measured with."""
+    work = _Work(craft, sheets, parts)
+    measured = [row for row in rows if row.kind is not RowKind.LOOK]
+    return (*work.used_up(), *work.tools(), *_meter(craft, measured))
+
+
 class _Work:
     """What the steps of all sheets do, by where it is done."""
 
-    def __init__(self, craft: Craft, plan: Plan) -> None:
+    def __init__(self, craft: Craft, cables: Sequence[CablePlan], parts: Sequence[PartStep]) -> None:
         self._gauge = {lead.mark: lead.gauge_awg for lead in craft.leads}
-        self._plan = plan
-        self._steps = [(cable, step) for cable in plan.cables for step in cable.steps]
+        self._cables, self._parts = cables, parts
+        self._steps = [(cable, step) for cable in cables for step in cable.steps]
 
     def _of(self, *actions: Action) -> list[tuple[CablePlan, Step]]:
         return [(cable, step) for cable, step in self._steps if step.action in actions]
@@ -64,8 +74,8 @@ class _Work:
     def used_up(self) -> Iterator[Purchase]:
         yield from self._shrink()
         soldered = self._of(Action.SOLDER)
-        if soldered or self._plan.parts:
-            used = (*_labels(soldered), *(part_name(part.reference) for part in self._plan.parts))
+        if soldered or self._parts:
+            used = (*_labels(soldered), *(part_name(part.reference) for part in self._parts))
             yield Purchase(item="solder, with flux", part_number="", unit="", quantity=1, used_for=used)
         live = [(cable, step) for cable, step in self._steps if step.live]
         if live:
@@ -88,7 +98,7 @@ class _Work:
                 used_for=_labels(found),
                 note=f"{len(found)} pieces of {SHRINK_MM} mm ({_COMMON})",
             )
-        legs = [part for part in self._plan.parts for _ in range(part.joints)]
+        legs = [part for part in self._parts for _ in range(part.joints)]
         if legs:
             yield Purchase(
                 item="heat-shrink tube over legs of parts",
@@ -113,7 +123,7 @@ class _Work:
             )
         if shrunk := self._of(Action.SHRINK):
             yield Purchase(item="hot-air tool for heat-shrink", part_number="", used_for=_labels(shrunk))
-        if any(end.has_plug for cable in self._plan.cables if cable.steps for end in cable.ends):
+        if any(end.has_plug for cable in self._cables if cable.steps for end in cable.ends):
             yield Purchase(item="fine pen", part_number="", note="for the contact-1 mark on each plug")
 
     def _crimp_tools(self) -> Iterator[Purchase]:
@@ -130,6 +140,8 @@ class _Work:
     def _release_tools(self) -> Iterator[Purchase]:
         released: dict[str, list[tuple[CablePlan, Step]]] = {}
         for cable, step in self._of(Action.TAKE_OUT, Action.LEAVE_OUT):
+            if step.cavity is None or not step.occupancy:
+                continue  # a whole plug, or a joint
             family = _families(cable).get(step.end)
             if family is not None:
                 released.setdefault(family, []).append((cable, step))
@@ -155,8 +167,8 @@ def _families(cable: CablePlan) -> Mapping[str, str | None]:
     return {end.name: end.family for end in cable.ends}
 
 
-def _test_needs(craft: Craft, rows: list[Measurement], power: FirstPower, pack: Volts | None) -> Iterator[Purchase]:
-    if rows or power.rows:
+def _meter(craft: Craft, rows: list[Measurement], *, volts: bool = False) -> Iterator[Purchase]:
+    if rows or volts:
         yield Purchase(item="multimeter", part_number="", note="continuity that beeps, DC volts to 0.01 V")
     fine = _fine_families(craft, rows)
     if fine:
@@ -167,6 +179,10 @@ def _test_needs(craft: Craft, rows: list[Measurement], power: FirstPower, pack: 
             used_for=tuple(families.family(family).title for family in fine),
             note="at the edge of a contact, never into it",
         )
+
+
+def _test_needs(craft: Craft, rows: list[Measurement], power: FirstPower, pack: Volts | None) -> Iterator[Purchase]:
+    yield from _meter(craft, rows, volts=bool(power.rows))
     if power.rows:
         volts = f", for {pack}" if pack else ""
         yield Purchase(

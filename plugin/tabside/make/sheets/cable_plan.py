@@ -63,6 +63,13 @@ class CableEnd(Struct, frozen=True):
         return f"{name} of the old drawing" if self.of_old else name
 
 
+class Aside(Struct, frozen=True):
+    """A plug that is out of its board while a test lasts, since the test wants nothing else in that board."""
+
+    termination: str
+    words: str
+
+
 class Step(Struct, frozen=True):
     """One thing to do with the hands."""
 
@@ -84,6 +91,9 @@ class Step(Struct, frozen=True):
     brief: str = ""  # the same without lead and signal, for a sheet on which these stand beside it
     tags: bool = False  # wires get their numbers as they sit in `occupancy`
     rows: tuple[Measurement, ...] = ()  # what a test measures
+    unplug: tuple[Aside, ...] = ()  # before the test
+    plug_in: tuple[Aside, ...] = ()  # after it
+    around: tuple[str, ...] = ()  # what else there is to know of the boards while it lasts
     of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
 
 

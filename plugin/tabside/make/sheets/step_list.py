@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step
 from tabside.make.sheets.plug_views import from_left
@@ -41,6 +42,10 @@ class StepList:
         self._old_ends: dict[str, CableEnd] = {}  # the same, where they have another number of ways
         self._parked: str | None = None
         self.steps: list[Step] = []
+
+    def add(self, step: Step) -> None:
+        """A step that was written elsewhere."""
+        self.steps.append(replace(step, number=len(self.steps) + 1))
 
     def fill(self, termination: str, cavity: int, lead: str | None) -> None:
         """What sits there before the first step, or after one that says it in words of its own."""
@@ -112,6 +117,10 @@ class StepList:
     def label(self, termination: str, words: str, *, tags: bool = False) -> None:
         """`tags`: each wire gets its number, as they all sit in this plug now."""
         self._step(Action.LABEL, (termination, ""), "", words, words, tags=tags)
+
+    def whole_plug(self, action: Action, termination: str, words: str) -> None:
+        """The whole plug, no cavity of it."""
+        self._step(action, (termination, ""), "", words, words)
 
     def test(self, termination: str, words: str, rows: Sequence[Measurement] = ()) -> None:
         self._step(Action.TEST, (termination, ""), "", words, words, rows=tuple(rows))

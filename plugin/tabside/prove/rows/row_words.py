@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts.wire import gauge_text
+from tabside.model.craft import ContactKey
 from tabside.prove.bench.world import PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.candidates import Candidate
@@ -29,9 +30,11 @@ _TESTS = {
 class Words:
     """Turns rows that were chosen into rows that can be read."""
 
-    def __init__(self, world: World) -> None:
+    def __init__(self, world: World, *, soldered: Collection[ContactKey] = (), rebuilt: bool = False) -> None:
+        """`rebuilt`: the boards are in the craft; `soldered`: there, bare ends that stay at their joints."""
         self._world = world
         self._craft = world.craft
+        self._soldered, self._rebuilt = soldered, rebuilt
 
     def row(self, candidate: Candidate) -> Measurement:
         ground = candidate.where.at is At.GROUND
@@ -59,6 +62,17 @@ class Words:
             self._world.ends,
         )
 
+    def again(self, row: Measurement) -> Measurement:
+        """A row of the sheet, for a craft that is rebuilt: a joint is touched where an end is not bare."""
+        wanted = row.when is When.PLUGGED or any(map(self._is_joint, row.ends))
+        if not self._rebuilt or not wanted or row.kind is not RowKind.BEEP:
+            return row
+        candidate = Candidate(row.when, row.group, row.cable, row.plugged, row.where, row.joined, row.open, row.leads)
+        return self.row(candidate)
+
+    def _is_joint(self, end: End) -> bool:
+        return end.at is At.BARE and (end.termination, end.contact) in self._soldered
+
     def place(self, end: End) -> str:
         """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)"."""
         if end.at is At.GROUND:
@@ -66,6 +80,8 @@ class Words:
             point = held.board.ground_point if held else None
             return f"{point} (ground of {end.board})" if point else f"a known ground of {end.board}"
         contact = self.contact(end.termination, end.contact)
+        if self._is_joint(end):
+            return f"joint of {end.lead} at {contact}"
         if end.at is At.BARE:
             return f"bare end of {end.lead} for {contact}"
         if end.lead is not None and self._mates(end):
@@ -92,7 +108,9 @@ class Words:
         if candidate.when is not When.PLUGGED:
             return place
         plugged = termination_name(self._craft, candidate.plugged[0])
-        return f"{place}, {plugged} plugged in, nothing else on {candidate.where.board}"
+        board = candidate.where.board
+        alone = f"nothing else plugged into {board}" if self._rebuilt else f"nothing else on {board}"
+        return f"{place}, {plugged} plugged in, {alone}"
 
     def _visits(self, candidate: Candidate) -> str:
         """The ends that the other probe visits: a whole plug by its name."""
@@ -106,7 +124,9 @@ class Words:
                 texts.append(f"on the loose plug for {self.place(ends[0])}" if loose else f"on {self.place(ends[0])}")
                 continue
             name = termination_name(self._craft, ends[0].termination)
-            if ends[0].at is At.BARE:
+            if any(map(self._is_joint, ends)):
+                texts.append(f"on each joint at {name}")
+            elif ends[0].at is At.BARE:
                 texts.append(f"on each bare end for {name}")
             elif self._mates(ends[0]):
                 texts.append(f"along the plug for {name}, not on it")
@@ -127,6 +147,11 @@ class Words:
         if candidate.where.at is At.GROUND:
             beeps = f"{joined} {_beep(candidate)}; " if joined else ""
             return f"{beeps}{self._shorts(candidate.open)} no steady beep"
+        ends = (candidate.where, *candidate.joined, *candidate.open)
+        if joints := sorted({end.termination for end in ends if self._is_joint(end)}):
+            itself = f"unless {listed([termination_name(self._craft, each) for each in joints])} itself joins them"
+            first = f"{joined} {_beep(candidate)}{below}; " if joined else ""
+            return f"{first}{'no other' if joined else 'no beep'}, {itself}"
         if not joined:
             return "no beep"
         return f"only {joined} {_beep(candidate)}{below}"
@@ -153,9 +178,11 @@ class Words:
         notes += limit.notes if limit else ()
         if candidate.when is When.SPLICED or (candidate.when is not When.LOOSE and self._inline(candidate.plugged)):
             notes.append("fuses in, switches on")
-        if candidate.when is When.LOOSE and any(end.at is At.BARE for end in (candidate.where, *candidate.joined)):
+        bare = [end for end in (*candidate.joined, *candidate.open) if end.at is At.BARE and not self._is_joint(end)]
+        here = candidate.where.at is At.BARE and not self._is_joint(candidate.where)
+        if candidate.when is When.LOOSE and (here or any(end in candidate.joined for end in bare)):
             notes.append("before its bare ends are soldered")
-        if candidate.when is When.PLUGGED and any(end.at is At.BARE for end in (*candidate.joined, *candidate.open)):
+        if candidate.when is When.PLUGGED and bare:
             notes.append("before the bare ends are soldered")
         if candidate.where.at is At.GROUND and candidate.open:
             notes.append(CHARGING)
