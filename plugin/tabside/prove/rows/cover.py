@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import chain, combinations
 
 from msgspec import Struct
 
 from tabside.highs import Row, least_cost
 from tabside.model.groups import Groups
 
+_FEW = 4  # rows: there are so few sets of them that all are tried sooner than a solver is asked
 EXACT_SECONDS = 10.0  # for one knot of rows that share mistakes; a craft's cables need some milliseconds each
 
 
@@ -70,8 +72,22 @@ def _solved(needs: Sequence[frozenset[int]], weights: Sequence[float]) -> tuple[
     if not left:
         return sorted(forced), weight
     columns = sorted({row for rows in left for row in rows})
-    chosen, bound = _by_solver(left, columns, weights)
+    by_hand = len(columns) <= _FEW
+    chosen, bound = (_by_trying_all if by_hand else _by_solver)(left, columns, weights)
     return sorted(forced | set(chosen)), weight + bound
+
+
+def _by_trying_all(
+    needs: Sequence[frozenset[int]], columns: Sequence[int], weights: Sequence[float]
+) -> tuple[list[int], float]:
+    """Of sets that weigh the same the smallest one, with the earliest rows."""
+
+    def weight(rows: Iterable[int]) -> float:
+        return round(sum(weights[row] for row in rows), 9)
+
+    sets = chain.from_iterable(combinations(columns, size) for size in range(1, len(columns) + 1))
+    chosen = min((rows for rows in sets if all(need.intersection(rows) for need in needs)), key=weight)
+    return list(chosen), weight(chosen)
 
 
 def _by_solver(
