@@ -1,4 +1,4 @@
-"""The command, driven as a process: exit status, streams, JSON shapes, lines of at most 80 columns."""
+"""The command: exit status, streams, JSON shapes, lines of at most 80 columns."""
 
 from __future__ import annotations
 
@@ -7,27 +7,19 @@ import os
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
 
+from programs.tabside_command import answered as tabside
+from programs.tabside_command import process_answered
 from tabside.make.method import Method
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 SOUND = FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch"
 COPTER = FIXTURES / "multirotor/flat/multirotor.kicad_sch"
 FAULTY = FIXTURES / "survey_boat/rev_a/survey_boat.kicad_sch"
-
-
-def tabside(*arguments: object, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", *map(str, arguments)],
-        capture_output=True,
-        text=True,
-        cwd=cwd,
-        env={**os.environ, "PYTHONIOENCODING": "utf-8"},
-        check=False,
-    )
 
 
 @pytest.mark.parametrize(
@@ -48,6 +40,12 @@ def test_the_exit_status_says_what_was_found(arguments, status):
     assert ended.returncode == status, ended.stderr
     assert ended.stderr == ""
     assert ended.stdout
+
+
+@pytest.mark.parametrize("arguments", [["check", FAULTY], ["families", "jst_sh"], ["nets", "nowhere.kicad_sch"]])
+def test_a_process_of_its_own_answers_the_same(arguments):
+    alone, here = process_answered(*arguments), tabside(*arguments)
+    assert (alone.returncode, alone.stdout, alone.stderr) == (here.returncode, here.stdout, here.stderr)
 
 
 @pytest.mark.parametrize(
@@ -250,15 +248,22 @@ def test_a_cable_that_is_not_there_is_one_line():
     assert 'no cable "C99"; there are C1, C2' in ran.stderr
 
 
-@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip", "highspy"])
-def test_nets_loads_nothing_heavy(heavy):
+@cache
+def loaded_by(*command: str) -> set[str]:
+    """The modules that the command loads for the boat."""
     script = (
         "import sys, io, contextlib\n"
         "from tabside.cli import main\n"
-        "with contextlib.redirect_stdout(io.StringIO()): main(['nets', sys.argv[1], '--json'])\n"
-        f"assert {heavy!r} not in sys.modules"
+        "with contextlib.redirect_stdout(io.StringIO()): main(sys.argv[1:])\n"
+        "print(*sys.modules)"
     )
-    subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
+    words = [sys.executable, "-c", script, *command, str(SOUND)]
+    return set(subprocess.run(words, check=True, capture_output=True, text=True).stdout.split())
+
+
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "msgspec", "skip", "highspy"])
+def test_nets_loads_nothing_heavy(heavy):
+    assert heavy not in loaded_by("nets", "--json")
 
 
 def test_a_csv_of_rows_needs_no_table_library(tmp_path):
@@ -275,13 +280,7 @@ def test_a_csv_of_rows_needs_no_table_library(tmp_path):
 
 @pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "highspy"])
 def test_check_loads_nothing_heavy(heavy):
-    script = (
-        "import sys, io, contextlib\n"
-        "from tabside.cli import main\n"
-        "with contextlib.redirect_stdout(io.StringIO()): main(['check', sys.argv[1]])\n"
-        f"assert {heavy!r} not in sys.modules"
-    )
-    subprocess.run([sys.executable, "-c", script, str(SOUND)], check=True)
+    assert heavy not in loaded_by("check")
 
 
 def test_families_of_a_maker_are_listed_and_one_is_shown_in_full():

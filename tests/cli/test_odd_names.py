@@ -5,14 +5,13 @@ from __future__ import annotations
 import json
 import os
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+from programs.tabside_command import answered, process_answered
+
 BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
-TABSIDE = [sys.executable, "-c", "import sys; from tabside.starting import main; sys.exit(main())"]
 
 
 @pytest.fixture
@@ -27,7 +26,14 @@ def root(tmp_path):
 @pytest.mark.parametrize("command", ["check", "nets", "plan", "stamp", "export", "compare"])
 def test_a_file_name_that_is_no_text_is_no_obstacle(root, command, tmp_path):
     more = {"export": ["--to", tmp_path / "out"], "compare": [root, "--to", tmp_path / "out"]}.get(command, [])
-    done = subprocess.run([*TABSIDE, command, root, *more], capture_output=True, text=True, check=False)
+    is_no_obstacle(answered(command, root, *more))
+
+
+def test_nor_is_it_one_for_a_process(root):
+    is_no_obstacle(process_answered("check", root))
+
+
+def is_no_obstacle(done):
     assert done.returncode == 0, done.stderr
     assert all(line.startswith("tabside: warning: ") for line in done.stderr.splitlines())
 
@@ -35,5 +41,5 @@ def test_a_file_name_that_is_no_text_is_no_obstacle(root, command, tmp_path):
 def test_half_a_pair_in_a_saved_export_is_one_line(tmp_path):
     saved = tmp_path / "saved.json"
     saved.write_text(json.dumps({"format": "tabside/export/1", "model": {"name": "\ud800"}}))
-    done = subprocess.run([*TABSIDE, "compare", saved, BOAT], capture_output=True, text=True, check=False)
+    done = answered("compare", saved, BOAT)
     assert (done.returncode, len(done.stderr.splitlines())) == (2, 1)

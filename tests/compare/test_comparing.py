@@ -11,7 +11,6 @@ import random
 import re
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -19,6 +18,7 @@ from msgspec.structs import replace
 
 from crafts.craft_kit import Symbol, craft, plug, power, shuffled, two_pin
 from crafts.craft_kit import drawing as drawn
+from programs.tabside_command import answered as tabside
 from random_crafts import faults_of, sound_plan
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -262,13 +262,6 @@ def test_revisions_are_read_without_touching_the_work_tree(repository, monkeypat
 def test_what_git_does_not_have_is_one_clear_line(repository, text, said):
     with pytest.raises(TabsideError, match=said):
         load(text)
-
-
-def tabside(*arguments, cwd=None):
-    script = "import sys; from tabside.cli import main; sys.exit(main())"
-    return subprocess.run(
-        [sys.executable, "-c", script, *map(str, arguments)], capture_output=True, text=True, check=False, cwd=cwd
-    )
 
 
 def test_the_command_ends_like_diff_and_writes_all_formats(tmp_path):

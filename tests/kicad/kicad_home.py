@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 import os
-import subprocess
-import sys
+
+from programs.tabside_command import answered
 
 
 def environment_of(home):
@@ -16,14 +16,7 @@ def environment_of(home):
 
 
 def kicad(home, *arguments):
-    return subprocess.run(
-        [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "kicad", *arguments],
-        env=environment_of(home),
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        check=False,
-    )
+    return answered("kicad", *arguments, environment=environment_of(home))
 
 
 def everything(home):

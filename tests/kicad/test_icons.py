@@ -9,7 +9,8 @@ from importlib.resources import files
 
 import pytest
 
-from tabside.kicad.icons import drawings
+from slow_cases import slow
+from tabside.kicad.icons import PICTURES, drawn
 from tabside.kicad.install.scripts import loaded_files
 
 
@@ -32,23 +33,21 @@ def decoded(content: bytes) -> tuple[int, int, list[bytes]]:
     return width, height, [raw[row * step + 1 : (row + 1) * step] for row in range(height)]
 
 
-@pytest.fixture(scope="module")
-def drawn():
-    return drawings()
+SMALL = [path for path in PICTURES if path.endswith("-light-24.png")]  # to draw them all takes long
 
 
-def test_the_files_hold_what_the_script_draws(drawn):
-    for path, rows in drawn.items():
-        assert decoded((files("tabside.kicad") / path).read_bytes())[2] == rows, path
+@pytest.mark.parametrize("path", [*SMALL, *slow(path for path in PICTURES if path not in SMALL)])
+def test_the_file_holds_what_the_script_draws(path):
+    assert decoded((files("tabside.kicad") / path).read_bytes())[2] == drawn(path)
 
 
-def test_every_button_has_its_icons_in_the_size_that_their_names_say(drawn):
+def test_every_button_has_its_icons_in_the_size_that_their_names_say():
     named = [
         path
         for action in json.loads(loaded_files()["plugin.json"])["actions"]
         for path in (*action["icons-light"], *action["icons-dark"])
     ]
-    assert {f"loaded/{path}" for path in named} == {path for path in drawn if path.startswith("loaded/")}
+    assert {f"loaded/{path}" for path in named} == {path for path in PICTURES if path.startswith("loaded/")}
     for path in named:
         size = int(path.removesuffix(".png").rsplit("-", 1)[1])
         assert decoded(loaded_files()[path])[:2] == (size, size)

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from drawing.drawing_kit import KICAD_9
+from slow_cases import slow
 from tabside.craft_reading import read_craft
 from tabside.facts.families import family, family_by_text
 from tabside.facts.footprints import match_footprint
@@ -46,7 +47,7 @@ def test_every_family_and_kind_is_there():
         assert ways == {n for n in family(family_id).circuits if 2 <= n <= 12}, family_id
 
 
-@pytest.mark.parametrize("version", [(6, 0), (7, 0), (8, 0), (9, 0), (10, 0)])
+@pytest.mark.parametrize("version", [(6, 0), (10, 0), *slow([(7, 0), (8, 0), (9, 0)])])
 def test_pins_are_numbered_and_lie_on_kicads_grid(version):
     # Source: KiCad library convention S4.1, pins on a grid of 100 mil (from memory).
     found = nodes(library_text(version))
@@ -84,7 +85,7 @@ def test_the_footprint_filters_find_footprints_that_take_these_plugs(kicad_footp
 
 
 @pytest.mark.kicad
-@pytest.mark.parametrize("version", [(6, 0), (7, 0), (8, 0), (9, 0)])
+@pytest.mark.parametrize("version", [(6, 0), *slow([(7, 0), (8, 0), (9, 0)])])
 def test_kicad_reads_the_library_of_every_version_alike(version, kicad_cli, tmp_path):
     upgraded = {}
     for each in {version, (9, 0)}:

@@ -140,19 +140,26 @@ def png(rows: Sequence[bytes]) -> bytes:
     )
 
 
-def drawings() -> dict[str, list[bytes]]:
-    """Path below this folder -> rows of the picture, for all icons."""
-    drawn = {
-        f"loaded/icons/{name}-{theme}-{size}.png": pixels(shapes, size, colours)
-        for name, shapes in ICONS.items()
+# Path below this folder -> the icon, its size and its colours.
+PICTURES: dict[str, tuple[str, int, dict[str, Colour]]] = {
+    "package_icon.png": ("check", PACKAGE_SIZE, THEMES["light"]),
+    **{
+        f"loaded/icons/{name}-{theme}-{size}.png": (name, size, colours)
+        for name in ICONS
         for theme, colours in THEMES.items()
         for size in BUTTON_SIZES
-    }
-    return drawn | {"package_icon.png": pixels(ICONS["check"], PACKAGE_SIZE, THEMES["light"])}
+    },
+}
+
+
+def drawn(path: str) -> list[bytes]:
+    """Rows of the picture."""
+    name, size, colours = PICTURES[path]
+    return pixels(ICONS[name], size, colours)
 
 
 if __name__ == "__main__":
-    for path, rows in drawings().items():
+    for path in PICTURES:
         file = Path(__file__).parent / path
         file.parent.mkdir(exist_ok=True)
-        file.write_bytes(png(rows))
+        file.write_bytes(png(drawn(path)))

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Mapping
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -75,6 +76,7 @@ def library_symbols() -> tuple[LibrarySymbol, ...]:
     return tuple(sorted(found, key=lambda symbol: symbol.name))
 
 
+@cache
 def library_text(version: Version) -> str:
     """The library in the file format of a version of KiCad, or of the newest one known here."""
     file_format = symbol_format(version)
