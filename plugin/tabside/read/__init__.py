@@ -57,14 +57,17 @@ def read_nets(source: Source, *, kicad: int | None = None, variant: str | None =
     from tabside.read.nets.two_readings import two_readings
 
     hierarchy = load_hierarchy(source, kicad=kicad, variant=variant)
-    drawing = Assembly(Netting(hierarchy)).drawing()
-    return drawing._replace(two_readings=two_readings(hierarchy, drawing))
+    netting = Netting(hierarchy)
+    drawing = Assembly(netting).drawing()
+    return drawing._replace(two_readings=two_readings(netting, drawing))
 
 
 def drawing_of(hierarchy: Hierarchy) -> Drawing:
     """The drawing that these sheets make."""
-    from tabside.read.nets.netlist import netlist
+    from tabside.read.nets.netlist import drawing_of_nets
+    from tabside.read.nets.netting import Netting
     from tabside.read.nets.two_readings import two_readings
 
-    drawing = netlist(hierarchy)
-    return drawing._replace(two_readings=two_readings(hierarchy, drawing))
+    netting = Netting(hierarchy)
+    drawing = drawing_of_nets(netting)
+    return drawing._replace(two_readings=two_readings(netting, drawing))

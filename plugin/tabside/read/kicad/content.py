@@ -10,7 +10,7 @@ from tabside.read.kicad import items
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, library_symbol
 from tabside.read.kicad.sheet_file import LibSymbol, SheetFile
 from tabside.read.kicad.text.sexpr import Node, WrongContent, head_of, parse, point_of, text_at, whole_number
-from tabside.read.kicad.text.trimming import LIBRARY_NAME, Trimmer, lists_in, lists_of, symbol_parts
+from tabside.read.kicad.text.trimming import LIBRARY_NAME, Trimmer, lists_and_library, symbol_parts
 
 OLDEST_VERSION = 20210621  # KiCad 6 development, the first with today's overbars
 NEWEST_OF_KICAD_9 = 20250114
@@ -141,8 +141,9 @@ def _content_of_text(text: str, memory: Memory) -> _Content:
     others: list[str] = []
     symbols: list[str] = []
     library: list[str] = []
-    into = dict.fromkeys(_LINES, lines) | dict.fromkeys(_OTHERS, others) | {"symbol": symbols, "lib_symbols": library}
-    for head, written in lists_in(text):
+    into = {"symbol": symbols, "lib_symbols symbol": library}
+    into |= dict.fromkeys(_LINES, lines) | dict.fromkeys(_OTHERS, others)
+    for head, written in lists_and_library(text):
         kept = into.get(head)
         if kept is not None:
             kept.append(written)
@@ -150,9 +151,7 @@ def _content_of_text(text: str, memory: Memory) -> _Content:
     for node in _parsed(_other_trimmer, others) + _parsed(_line_trimmer, lines):
         by_head.setdefault(node[0], []).append(node)
     version = _version(by_head)
-    by_name = {
-        _name_of(symbol): symbol for written in library for head, symbol in lists_of(written) if head == "symbol"
-    }
+    by_name = {_name_of(symbol): symbol for symbol in library}
     return _Content(
         version,
         by_head,

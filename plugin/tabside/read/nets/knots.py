@@ -60,6 +60,14 @@ def tie(file: SheetFile, units: tuple[int, ...], kicad: int = 9) -> SheetKnots:
     return _Tying(file, wires, buses, pins, pins_of).tied(parts_join=kicad >= 10)
 
 
+def ties_alike(file: SheetFile) -> bool:
+    """Whether KiCad 9 and 10 make the same knots of it: no numbers like [1-3], nothing joined inside a part."""
+    numbers = [pin.number for symbol in file.lib_symbols.values() for pin in symbol.pins]
+    numbers += [number for symbol in file.symbols for number in symbol.own_pins]
+    joining = any(symbol.jumper_groups or symbol.duplicate_numbers_join for symbol in file.lib_symbols.values())
+    return not joining and not any(number.startswith("[") for number in numbers)
+
+
 class _Tying:
     """Nodes are numbered as they come up; `groups` says which are joined."""
 

@@ -14,5 +14,8 @@ def netlist(hierarchy: Hierarchy) -> Drawing:
 
     Nets come in the natural order of their names, symbols in the order of sheets and files.
     """
-    netting = Netting(hierarchy)
+    return drawing_of_nets(Netting(hierarchy))
+
+
+def drawing_of_nets(netting: Netting) -> Drawing:
     return AlongWires(netting, Assembly(netting).drawing()).whole()

@@ -10,7 +10,7 @@ from tabside.read.kicad.labels import net_text, shown_name
 from tabside.read.kicad.placements import Placement, placements
 from tabside.read.kicad.sheet_file import Hierarchy, SheetInstance
 from tabside.read.nets.geometry import PlacedPin, lib_symbol, refuse_too_many
-from tabside.read.nets.knots import Knot, SheetKnots, tie
+from tabside.read.nets.knots import Knot, SheetKnots, tie, ties_alike
 from tabside.read.nets.names.bus_sizes import MOST_MEMBERS, BusSizes
 from tabside.read.nets.names.buses import BusRules, Origin
 from tabside.read.nets.names.net_names import pin_net_name
@@ -44,10 +44,14 @@ class SheetUse(NamedTuple):
 class Netting:
     """The nets of a hierarchy, which are KiCad's: same pins on the same nets, same names; by their natural order."""
 
-    def __init__(self, hierarchy: Hierarchy) -> None:
+    def __init__(self, hierarchy: Hierarchy, other: "Netting | None" = None) -> None:
+        """`other`: the same sheets by the rules of the other KiCad; its knots are taken where both make the same."""
         self.hierarchy = hierarchy
         self.symbols_by_name = SymbolsByName(hierarchy)
-        self.ties: dict[tuple[int, tuple[int, ...]], SheetKnots] = {}
+        self.ties: dict[tuple[int, tuple[int, ...]], SheetKnots] = {}  # by id of the file, and units
+        if other is not None:
+            alike = {id(sheet.file) for sheet in hierarchy.sheets if ties_alike(sheet.file)}
+            self.ties |= {key: tied for key, tied in other.ties.items() if key[0] in alike}
         self.below = {
             (sheet.parent, sheet.symbol.uuid): index
             for index, sheet in enumerate(hierarchy.sheets)

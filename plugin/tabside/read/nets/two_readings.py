@@ -23,14 +23,15 @@ Pin = tuple[str, str]  # reference, number
 _Net = frozenset[Pin]
 
 
-def two_readings(hierarchy: Hierarchy, drawing: Drawing) -> tuple[TwoReadings, ...]:
-    """What KiCad 9 and 10 read differently in the drawing that was netlisted from these sheets."""
+def two_readings(netting: Netting, drawing: Drawing) -> tuple[TwoReadings, ...]:
+    """What KiCad 9 and 10 read differently in the drawing that was made of these nets."""
+    hierarchy = netting.hierarchy
     if not _may_differ(hierarchy):
         return ()
-    netting = Netting(hierarchy._replace(kicad=19 - hierarchy.kicad))
-    if _joined(netting) == _nets(drawing).keys():
+    by_other = Netting(hierarchy._replace(kicad=19 - hierarchy.kicad), netting)
+    if _joined(by_other) == _nets(drawing).keys():
         return ()
-    other = Assembly(netting).drawing()
+    other = Assembly(by_other).drawing()
     nine, ten = (drawing, other) if hierarchy.kicad == 9 else (other, drawing)
     nets_9, nets_10 = _nets(nine), _nets(ten)
     only_9, only_10 = nets_9.keys() - nets_10.keys(), nets_10.keys() - nets_9.keys()

@@ -24,6 +24,7 @@ _AFTER_WORD = r'(?=[\s()"])'
 _HEAD = re.compile(rf"\s*+\(\s*+kicad_sch{_AFTER_WORD}", re.ASCII)
 _OPENING = re.compile(r'\(\s*+[^\s()"]++', re.ASCII)
 _LIST = re.compile(rf'\s*+(\(\s*+([^\s()"]++){_AFTER_WORD}{_body(8)}\))', re.ASCII)
+_LIBRARY = re.compile(rf"\s*+\(\s*+lib_symbols{_AFTER_WORD}", re.ASCII)
 _END = re.compile(r"\s*+\)\s*+", re.ASCII)
 
 
@@ -45,6 +46,30 @@ def lists_in(text: str) -> Iterator[tuple[str, str]]:
     end = yield from _lists(text, opening.end())
     closing = _END.fullmatch(text, end)
     if closing is None:
+        raise NotSeen
+
+
+def lists_and_library(text: str) -> Iterator[tuple[str, str]]:
+    """The same with the library's lists in its place, as "lib_symbols symbol": half of a file need not be seen twice.
+
+    Raises: NotSeen, possibly after some lists were given.
+    """
+    opening = _HEAD.match(text)
+    if opening is None:
+        raise NotSeen
+    match, at, within = _LIST.match, opening.end(), ""
+    while True:
+        if not within and (library := _LIBRARY.match(text, at)) is not None:
+            at, within = library.end(), "lib_symbols "
+        found = match(text, at)
+        if found is not None:
+            yield within + found[2], found[1]
+            at = found.end()
+        elif within and (closing := _END.match(text, at)) is not None:
+            at, within = closing.end(), ""
+        else:
+            break
+    if within or _END.fullmatch(text, at) is None:
         raise NotSeen
 
 
