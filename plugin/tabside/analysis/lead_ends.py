@@ -116,6 +116,11 @@ def plug_kind(family: str | None) -> EndKind:
     return _BY_RETENTION.get(known.retention, EndKind.CONTACT)
 
 
+def soldered_into_plug(end: LeadEnd) -> bool:
+    """Into a cup: of a plug, or of the mate of a part's own plug."""
+    return end.kind is EndKind.CUP or (end.kind is EndKind.MATE and plug_kind(end.family) is EndKind.CUP)
+
+
 def _made(
     craft: Craft, lead: Lead, neighbours: Mapping[str, set[str]], kept: Collection[str], live: Collection[str]
 ) -> MadeLead:

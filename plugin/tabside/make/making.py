@@ -29,6 +29,7 @@ from tabside.make.needs.mass import harness_mass
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Plan, StockCut
+from tabside.make.sheets.late_joints import late_joints
 from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
 from tabside.make.sheets.moments import is_of, is_volts
 from tabside.make.sheets.part_steps import part_steps
@@ -43,7 +44,7 @@ from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft
 from tabside.model.stock import Costs, Cutting
-from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
+from tabside.prove.measurement import At, Measurement
 from tabside.words.lengths import tenths_up
 
 
@@ -63,7 +64,7 @@ def make_plan(
     cut_from, colours = stock_cuts(craft, choices), _colours(craft, choices)
     costs, taken = cable_costs(choices, craft), _taken(craft, choices)
     ordered = _in_working_order(choices, craft)
-    facts = _sheet_facts(ordered, choices, craft, tuple(proofs), cut_from, colours)
+    facts = _sheet_facts(ordered, choices, craft, tuple(proofs), cut_from, colours, whole=finders is not None)
     sheets = [_rounded(sheet(choice, facts), costs[choice.job.label]) for choice in ordered]
     cables = tuple(with_twins(sheets))
     if finders is not None:
@@ -107,6 +108,8 @@ def _sheet_facts(
     rows: tuple[Measurement, ...],
     cuts: Iterable[StockCut],
     colours: Mapping[str, str | None],
+    *,
+    whole: bool,
 ) -> SheetFacts:
     live = live_leads(craft, (made for choice in ordered for made in choice.job.leads))
     worked = [
@@ -123,6 +126,7 @@ def _sheet_facts(
         for row in rows
         if row.where.at is At.BARE and row.where.lead and row.id in volts_at
     }
+    late = late_joints(ordered, rows, live, last_joints, craft, whole=whole)
     return SheetFacts(
         craft=craft,
         views=Views(craft),
@@ -132,12 +136,13 @@ def _sheet_facts(
         usual_colours=_usual_colours(craft, choices),
         live=live,
         live_later=later,
-        last_lead_at=_last_leads(ordered, craft, live),
+        tubes=late.tube,
         volts_at=volts_at,
         equal_first=_equal_first(worked, live, last_joints, craft),
         made={made.lead.mark: made for choice in ordered for made in choice.job.leads},
         last_joints=last_joints,
-        rows_at=_rows_at(ordered, rows, last_joints),
+        late_joints=late.at,
+        rows_at=late.rows,
         powered={} if fuses(craft) else _powered(ordered, last_joints, live, craft),
         on_packs=on_packs(craft, live),
         own_mm={
@@ -181,40 +186,6 @@ def _powered(
         found[label] = tuple((board, by_board[board]) for _, board in joints if board in by_board)
         by_board |= {board: live[mark] for mark, board in joints if mark in live}
     return found
-
-
-def _rows_at(
-    ordered: Sequence[CableChoice], rows: Iterable[Measurement], last_joints: Mapping[tuple[str, str], str]
-) -> dict[str, str]:
-    """Rows of another sheet than their cable's.
-
-    An in-line part's belong to the first sheet with a wire on it; a splice's wait for the last lead that they visit, a
-    look for a pack's last joint.
-    """
-    sheet_of = {made.lead.mark: n for n, choice in enumerate(ordered) for made in choice.job.leads}
-    at: dict[str, str] = {}
-    for row in rows:
-        if row.when is When.PART:
-            first = next((each.job.label for each in ordered if row.where.termination in each.job.terminations), None)
-            at |= {row.id: first} if first is not None else {}
-        elif row.when is When.SPLICED and row.kind is not RowKind.LOOK:
-            visited = [sheet_of[mark] for mark in touched_leads(row) if mark in sheet_of]
-            at |= {row.id: ordered[max(visited)].job.label} if visited else {}
-        elif row.kind is RowKind.LOOK:
-            late = [last_joints[key] for mark in row.leads if (key := (mark, row.where.termination)) in last_joints]
-            at |= {row.id: late[-1]} if late else {}
-    return at
-
-
-def _last_leads(ordered: Sequence[CableChoice], craft: Craft, live: Mapping[str, str]) -> dict[str, str]:
-    """Splice -> the last of its leads, in the order of work."""
-    last: dict[str, str] = {}
-    for choice in ordered:
-        cold = [made for made in choice.job.leads if made.lead.mark not in live]
-        hot = ground_first(craft, (made for made in choice.job.leads if made.lead.mark in live))
-        for made in (*cold, *hot):
-            last |= {end.key[0]: made.lead.mark for end in made.ends if end.kind is EndKind.SPLICE}
-    return last
 
 
 def _volts_at(

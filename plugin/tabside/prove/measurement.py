@@ -81,6 +81,7 @@ class Measurement(Struct, frozen=True):
     when: When = When.LOOSE
     cable: str | None = None  # its mark; None for leads that enter no plug, and for what belongs to no cable
     plugged: tuple[str, ...] = ()  # terminations plugged in (of `PLUGGED` rows the first) or soldered by then
+    cups: tuple[str, ...] = ()  # places whose loose plug is touched, where wires are soldered into that plug
     where: End = End(At.PROBE)  # of the fixed probe
     joined: tuple[End, ...] = ()  # must beep
     open: tuple[End, ...] = ()  # must not beep
@@ -100,6 +101,11 @@ class Measurement(Struct, frozen=True):
     @property
     def soldered_first(self) -> tuple[str, ...]:
         """Terminations that must be soldered before the row can be done."""
+        return (*self.parts_first, *(cup for cup in self.cups if cup not in self.parts_first))
+
+    @property
+    def parts_first(self) -> tuple[str, ...]:
+        """Of these the splices, in-line parts and pads."""
         return self.plugged[1:] if self.when is When.PLUGGED else self.plugged
 
     @property

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, plug_kind
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, soldered_into_plug
 from tabside.facts import families
 from tabside.model.craft import Craft
 
@@ -64,7 +64,7 @@ def _jobs(craft: Craft, made: dict[str, MadeLead]) -> Iterator[CableJob]:
 
 def soldered(end: LeadEnd) -> bool:
     """Whether this end is soldered: to copper, or into a plug with cups, which the mate of such a plug has, too."""
-    return end.kind in BARE or (end.kind is EndKind.MATE and plug_kind(end.family) is EndKind.CUP)
+    return end.kind in BARE or soldered_into_plug(end)
 
 
 def want_of(made: MadeLead) -> Want:

@@ -22,6 +22,7 @@ from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft, Kind
 from tabside.model.stock import StockLead
 from tabside.prove.measurement import Measurement
+from tabside.words.contacts import listed
 from tabside.words.lengths import tenths_up
 from tabside.words.signals import signal_words
 
@@ -70,17 +71,31 @@ class Worked(Struct, frozen=True):
     moments: Moments
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
-    last_lead_at: Mapping[str, str]  # splice -> mark of the last lead that is soldered into it
+    tubes: Mapping[str, str]  # splice -> mark of the lead that its heat-shrink slides on
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # to be put in before volts are measured
-    last_joints: Mapping[tuple[str, str], str]  # (mark, termination) -> label of the sheet on which it is made last
+    last_joints: Mapping[tuple[str, str], str]  # (mark, termination) -> name of the sheet on which it is made last
     last: tuple[tuple[MadeLead, LeadEnd], ...]  # those that are made on this sheet, once volts were measured
-
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
+    late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet -> its name
+    late: tuple[tuple[MadeLead, LeadEnd], ...]  # of other sheets' wires, made on this one
+
+    def waits_for(self, made: MadeLead, end: LeadEnd) -> str | None:
+        """The sheet on which this joint is made, where it is another: a splice's last wire, or a pack's volts."""
+        joint = (made.lead.mark, end.key[0])
+        return self.last_joints.get(joint) or self.late_joints.get(joint)
 
     def waits(self, made: MadeLead, end: LeadEnd) -> bool:
-        """Whether this end stays bare until the pack has been measured at it."""
-        return (made.lead.mark, end.key[0]) in self.last_joints
+        return self.waits_for(made, end) is not None
+
+    def splice_ends(self, made_here: Sequence[MadeLead]) -> dict[str, list[str]]:
+        """Splice -> wires that are joined there on this sheet, those that waited first."""
+        ends = [*self.late, *((made, end) for made in made_here for end in made.ends if not self.waits(made, end))]
+        found: dict[str, list[str]] = {}
+        for made, end in ends:
+            if end.kind is EndKind.SPLICE:
+                found.setdefault(end.key[0], []).append(made.lead.mark)
+        return found
 
 
 def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
@@ -93,9 +108,11 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _prepare(made, _source(choice, made), worked, steps)
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
     _solder_all(cold, worked, steps)
-    covered = any(end.kind in _COVERED for made in made_here for end in made.ends)
+    covered = any(end.kind in _COVERED for made in made_here for end in made.ends if not worked.waits(made, end))
     when = "before the joints are covered" if covered else "with all joints made"
     _test(worked.moments.soldered, made_here, steps, f"test now, {when}")
+    for made, end in worked.late:
+        _cover_end(made, end, worked, steps)
     for made in cold:
         _cover(made, worked, steps)
     for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
@@ -125,25 +142,36 @@ def _test(rows: Sequence[Measurement], made_here: Sequence[MadeLead], steps: Ste
 
 def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
     """One termination after the other, with what can be measured in between."""
-    ends = [(made, end) for made in made_here for end in made.ends if soldered(end) and not worked.waits(made, end)]
+    ends = [*worked.late]
+    ends += [(made, end) for made in made_here for end in made.ends if soldered(end) and not worked.waits(made, end)]
+    together = worked.splice_ends(made_here)
+    taped = {(made.lead.mark, end.key) for made, end in worked.late}
     before: list[str] = []
     for termination in soldering_order({end.key[0] for _, end in ends}, worked.moments):
         for made, end in ends:
             if end.key[0] == termination:
-                _joint(made, end, worked, steps)
+                first = "take the tape off, " if (made.lead.mark, end.key) in taped else ""
+                _joint(made, end, worked, steps, first=first, then=_side_by_side(together.pop(termination, [])))
         rows = worked.moments.after([*before, termination], before)
         _test(rows, made_here, steps, f"test now, with {steps.shown(termination)} soldered and the other ends loose")
         before.append(termination)
 
 
-def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, *, first: str = "") -> None:
+def _side_by_side(marks: Sequence[str]) -> str:
+    """How the wires of a splice lie: said at the first of its joints."""
+    if len(marks) < 2:
+        return ""
+    return f": {marks[0]} from one side, {listed(list(marks[1:]), 40)} from the other, the bare ends side by side"
+
+
+def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, *, first: str = "", then: str = "") -> None:
     mark, shown = made.lead.mark, steps.shown(end.key[0])
     if end.kind in _COVERED and not _joint_waits(made, end, worked):
         steps.work(
             Action.SHRINK, end.key, mark, "slide heat-shrink on", f" at the end for {shown} contact {end.key[1]}"
         )
     brief, where = _solder_words(made, end, worked, shown)
-    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where)
+    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, then)
 
 
 def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> tuple[str, str]:
@@ -166,20 +194,25 @@ def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> t
 
 
 def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
-    """Heat-shrink over each joint.  Source of the 5 mm: NASA-STD-8739.4, read in the document."""
+    """Heat-shrink over each joint that is made; tape over what waits."""
     for end in made.ends:
-        if worked.waits(made, end):
-            if made.lead.mark not in worked.live:
-                sheet = worked.last_joints[made.lead.mark, end.key[0]]
-                later = f"tape over the bare end: it is soldered last, on the sheet of {sheet}"
-                steps.work(Action.INSULATE, end.key, made.lead.mark, later)
-            continue
-        waits = _joint_waits(made, end, worked)
-        if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
-            _tape(made, end, "cover the joint with tape", steps)
-        if soldered(end) and end.kind in _COVERED and not waits:
-            brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
-            steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
+        sheet = worked.waits_for(made, end)
+        if sheet is None:
+            _cover_end(made, end, worked, steps)
+        elif made.lead.mark not in worked.live:
+            when = "last, on" if (made.lead.mark, end.key[0]) in worked.last_joints else "on"
+            where, later = f" for {steps.shown(end.key[0])}", f": it is soldered {when} the sheet of {sheet}"
+            steps.work(Action.INSULATE, end.key, made.lead.mark, "tape over the bare end", where, later)
+
+
+def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) -> None:
+    """Source of the 5 mm: NASA-STD-8739.4, read in the document."""
+    waits = _joint_waits(made, end, worked)
+    if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
+        _tape(made, end, "cover the joint with tape", steps)
+    if soldered(end) and end.kind in _COVERED and not waits:
+        brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+        steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
 
 
 def _tape(made: MadeLead, end: LeadEnd, brief: str, steps: StepList) -> None:
@@ -188,8 +221,8 @@ def _tape(made: MadeLead, end: LeadEnd, brief: str, steps: StepList) -> None:
 
 
 def _joint_waits(made: MadeLead, end: LeadEnd, worked: Worked) -> bool:
-    """Whether another lead is soldered into the same splice later: one tube covers them all, and comes last."""
-    return end.kind is EndKind.SPLICE and worked.last_lead_at.get(end.key[0]) != made.lead.mark
+    """Whether the tube of this splice is on another of its leads: one covers them all."""
+    return end.kind is EndKind.SPLICE and worked.tubes.get(end.key[0]) != made.lead.mark
 
 
 def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:

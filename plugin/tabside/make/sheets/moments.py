@@ -52,13 +52,14 @@ def moments_of(
     parts = [row for row in mine if row.when is When.PART]
     mine = [row for row in mine if row.when is not When.PART]
     live_looks = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
-    last = [row for row in mine if row in live_looks or (row.kind is RowKind.LOOK and row.id in elsewhere)]
+    hot = any(made.lead.mark in live for made in job.leads)
+    last = [row for row in mine if row in live_looks or (row.kind is RowKind.LOOK and hot and row.id in elsewhere)]
     looks = [row for row in mine if row.kind is RowKind.LOOK and joints and row not in last]
     meter = [row for row in mine if row not in last and row not in looks]
     return Moments(
         parts=tuple(parts),
         loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first),
-        half=tuple(row for row in meter if row.when in (When.SPLICED, When.PLUGGED) and row.soldered_first),
+        half=tuple(row for row in meter if row.when in (When.LOOSE, When.SPLICED, When.PLUGGED) and row.soldered_first),
         soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)) + tuple(looks),
         last=tuple(last),
         volts=(),

@@ -33,6 +33,7 @@ from tabside.prove.measurement import Measurement
 from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already
 from tabside.words.contacts import termination_name
 from tabside.words.lengths import tenths_up
+from tabside.words.parts import sheet_name
 from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
@@ -57,10 +58,11 @@ class SheetFacts(Struct, frozen=True):
     usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
-    last_lead_at: Mapping[str, str]  # splice -> mark of the last lead that is soldered into it
+    tubes: Mapping[str, str]  # splice -> mark of the lead that its heat-shrink slides on
     volts_at: Mapping[str, str]  # id of a row in volts -> label of the sheet after which all of the pack's leads are on
     made: Mapping[str, MadeLead]  # by mark
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) of the last joint of a pack -> label of its sheet
+    late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet than their wire's -> its label
     rows_at: Mapping[str, str]  # id of a row -> label of the sheet on which it can be made, where it is not its cable's
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
@@ -82,16 +84,30 @@ class SheetFacts(Struct, frozen=True):
 
     def last_of(self, job: CableJob) -> tuple[tuple[MadeLead, LeadEnd], ...]:
         """The joints that are made on this job's sheet when the pack has been measured."""
-        here = [key for key, label in self.last_joints.items() if label == job.label]
+        return self._joints(self.last_joints, job)
+
+    def late_of(self, job: CableJob) -> tuple[tuple[MadeLead, LeadEnd], ...]:
+        """Joints of other sheets' wires that are made on this job's."""
+        return self._joints(self.late_joints, job)
+
+    def _joints(self, joints: Mapping[tuple[str, str], str], job: CableJob) -> tuple[tuple[MadeLead, LeadEnd], ...]:
+        here = [key for key, label in joints.items() if label == job.label]
         return tuple((self.made[mark], end) for mark, at in here for end in self.made[mark].ends if end.key[0] == at)
+
+    def name_of(self, label: str) -> str:
+        """As a page calls the sheet: "cable C1", "W14 W15"."""
+        return sheet_name(label, next((cable.mark for cable in self.craft.cables if cable.mark == label), None))
 
 
 def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
     """How this cable is made."""
     job, craft = choice.job, facts.craft
     ends = tuple(facts.views.end(reference, job.leads) for reference in job.terminations)
-    guests = {end.key[0]: made for made, end in facts.last_of(job) if end.key[0] not in job.terminations}
-    ends += tuple(facts.views.end(reference, (made,)) for reference, made in guests.items())
+    guests: dict[str, tuple[MadeLead, ...]] = {}
+    for made_there, end in (*facts.last_of(job), *facts.late_of(job)):
+        if end.key[0] not in job.terminations:
+            guests[end.key[0]] = (*guests.get(end.key[0], ()), made_there)
+    ends += tuple(facts.views.end(reference, made) for reference, made in guests.items())
     made = CablePlan(
         mark=job.mark,
         label=job.label,
@@ -114,7 +130,7 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         meets_pack=meets_pack(craft, job),
     )
     steps = StepList({end.termination: end for end in ends}, facts.step_facts(job))
-    joints = any(soldered(end) for made_lead in job.leads for end in made_lead.ends)
+    joints = any(soldered(end) for made_lead in job.leads for end in made_lead.ends) or bool(facts.late_of(job))
     volts = tuple(row for row in facts.rows if facts.volts_at.get(row.id) == job.label and is_volts(row))
     moments = replace(moments_of(job, facts.rows, facts.live, joints, facts.rows_at), volts=volts)
     stopped = "" if choice.ready is not None else _stopped(choice, craft)
@@ -286,12 +302,14 @@ def _lead_by_lead(
         moments,
         facts.live,
         facts.live_later,
-        facts.last_lead_at,
+        facts.tubes,
         facts.on_packs,
         facts.fuses,
-        facts.last_joints,
+        {key: facts.name_of(label) for key, label in facts.last_joints.items()},
         facts.last_of(job),
         facts.equal_first,
+        {key: facts.name_of(label) for key, label in facts.late_joints.items()},
+        facts.late_of(job),
     )
     handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):

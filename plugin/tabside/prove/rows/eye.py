@@ -18,6 +18,7 @@ PLUGGING = "When all is plugged in"
 _ORDER = (MistakeKind.SWAPPED, MistakeKind.OFF_BY_ONE, MistakeKind.LEFT_OUT)
 _JOINTS = (MistakeKind.BRIDGE, MistakeKind.PAD_BRIDGE)
 _SOLDER = (MistakeKind.SWAPPED_SOLDERED, MistakeKind.CROSSED_SUPPLY)
+_AT_JOINTS = (*_SOLDER, MistakeKind.PAD_BRIDGE)  # one look when all that is soldered there is on
 _GOING_IN = (MistakeKind.LOOK_ALIKE, MistakeKind.LABEL)
 
 
@@ -56,6 +57,10 @@ def looks(world: World, words: Words, mistakes: Iterable[Mistake]) -> Looks:
 def _place(world: World, mistake: Mistake) -> tuple[str, str]:
     if mistake.kind in _GOING_IN:
         return PLUGGING, _first_of_its_kind(world, mistake.at[0][0])
+    if mistake.kind in _AT_JOINTS:
+        place = mistake.at[0][0]
+        there = [mark for mark, ends in world.ends.items() if any(key[0] == place for key in ends)]
+        return world.group(min(there or mistake.leads, key=natural)), place
     if mistake.kind is MistakeKind.LEFT_OUT:
         return world.group(mistake.leads[0]), mistake.at[-1][0]
     return world.group(mistake.leads[0]), mistake.at[0][0]
@@ -69,11 +74,15 @@ def _first_of_its_kind(world: World, reference: str) -> str:
 
 
 def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measurement:
-    leads = {mark for mistake in mistakes for mark in mistake.leads}
+    leads = {
+        mark
+        for mistake in mistakes
+        for mark in mistake.leads
+        if group == PLUGGING or mistake.kind in _AT_JOINTS or world.group(mark) == group  # the sheet on which it stands
+    }
     cable = None
     if group != PLUGGING:
-        leads = {mark for mark in leads if world.group(mark) == group}  # the sheet on which it stands
-        cable = world.made[min(leads)].lead.cable
+        cable = next(made.lead.cable for mark, made in world.made.items() if world.group(mark) == group)
     termination = world.craft.terminations[place]
     name = termination_name(world.craft, place)
     return with_id(
@@ -112,7 +121,9 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
         said.append("each wire in its own cavity or on its own pad, held against the drawing by its colour or label")
     if kinds & set(_JOINTS):
         said.append("with a magnifier: no solder and no strand from one to the next")
-    if MistakeKind.CROSSED_SUPPLY in kinds:
+    if MistakeKind.CROSSED_SUPPLY in kinds and world.passes_on(place):
+        said.append(f"each wire on the side that the drawing gives it: {_sides(world, place)}")
+    elif MistakeKind.CROSSED_SUPPLY in kinds:
         said.append("plus on plus, minus on minus, by what is printed there and by the wires' colours")
     if MistakeKind.SWAPPED_SOLDERED in kinds:
         said.append("the label of each wire against the name printed at its pad")
@@ -121,6 +132,16 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
         also = listed([termination_name(world.craft, each) for each in sorted(places, key=natural)], 12)
         said.append(f"the label on its plug against the name printed there; so at {also}: one plug fits all")
     return said
+
+
+def _sides(world: World, place: str) -> str:
+    """ "W1 on 1, W2 and W3 on 2"."""
+    sides: dict[str, list[str]] = {}
+    for mark, ends in world.ends.items():
+        for reference, number in ends:
+            if reference == place:
+                sides.setdefault(number, []).append(mark)
+    return ", ".join(f"{listed(marks, 12)} on {number}" for number, marks in sorted(sides.items()))
 
 
 def _look_for(world: World, words: Words, mistake: Mistake) -> str:

@@ -112,7 +112,13 @@ class PackRows:
         start, end = self._words.place(red), self._words.place(black)
         if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
             end = f"{end}, both in the pack's own plug, not plugged in"
-        note = "the pack alone" if red.at is At.CONTACT else "before this last wire is soldered, all others of it taped"
+        switches = self._switches(red) if red.at in (At.CONTACT, At.BARE) else []
+        on = f", {listed(switches)} on" if switches else ""
+        note = (
+            f"the pack alone{on}"
+            if red.at is At.CONTACT
+            else f"before this last wire is soldered, all others of it taped{on}"
+        )
         if red.at is At.BARE and black.at is At.BARE and self._pad(black):
             plugged = (black.termination, *plugged)
             start = f"{start}, its minus soldered already"
@@ -120,6 +126,18 @@ class PackRows:
             end = self._words.place(black)
         lead = {mark for mark in (red.lead, black.lead) if mark}
         return self._row(pack, red, black, start, end, note, plugged, lead, volts)
+
+    def _switches(self, end: End) -> list[str]:
+        """Those through which the pack's volts come to this end."""
+        kind = PlaceKind.BARE if end.at is At.BARE else PlaceKind.CAVITY
+        start = Place(kind, end.termination, end.contact, end.lead or "" if end.at is At.BARE else "")
+        packs = {Place(PlaceKind.CONTACT, *plus.key) for _, plus, _ in self.packs}
+
+        def comes(parts: tuple[str, ...]) -> bool:
+            return bool(packs & self._sound.reaches(start, State(frozenset(parts))))
+
+        switches = [part for part in self._parts if letters_of(part) in SWITCHES]
+        return [part for part in switches if not comes(tuple(each for each in self._parts if each != part))]
 
     def _mates(self, end: End) -> bool:
         return self._words.place(end) != self._words.contact(end.termination, end.contact)

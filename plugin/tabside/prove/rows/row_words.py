@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.lead_ends import EndKind, soldered_into_plug
 from tabside.facts.wire import gauge_text
 from tabside.model.craft import ContactKey
 from tabside.prove.bench.world import PlaceKind, World
@@ -54,6 +54,7 @@ class Words:
                 when=candidate.when,
                 cable=candidate.cable,
                 plugged=candidate.plugged,
+                cups=self._cups(candidate),
                 where=candidate.where,
                 joined=candidate.joined,
                 open=candidate.open,
@@ -72,6 +73,19 @@ class Words:
 
     def _is_joint(self, end: End) -> bool:
         return end.at is At.BARE and (end.termination, end.contact) in self._soldered
+
+    def _cups(self, candidate: Candidate) -> tuple[str, ...]:
+        """Plugs with solder cups that are touched: no probe finds a contact there before its wire is in."""
+        ends = (candidate.where, *candidate.joined, *candidate.open)
+        touched = (each.termination for each in ends if each.at is At.CONTACT and each.lead is not None)
+        return tuple(dict.fromkeys(each for each in touched if self._has_cups(each)))
+
+    def _has_cups(self, reference: str) -> bool:
+        return any(
+            soldered_into_plug(end) and end.key[0] == reference
+            for made in self._world.made.values()
+            for end in made.ends
+        )
 
     def place(self, end: End) -> str:
         """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)"."""

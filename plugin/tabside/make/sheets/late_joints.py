@@ -1,0 +1,165 @@
+"""Joints that wait for another sheet, and the sheet on which each measurement can be made.
+
+A splice is made when the last of its wires is cut: then all of its ends lie together.  What is measured through it is
+measured before any of these wires meets a board, so their pads wait until then, too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from msgspec import Struct, field
+
+from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.make.needs.cable_jobs import soldered
+from tabside.make.needs.live_leads import ground_first
+from tabside.make.solve.choice import CableChoice
+from tabside.model.craft import Craft, Kind
+from tabside.model.groups import Groups
+from tabside.prove.measurement import Measurement, RowKind, When, touched_leads
+
+Joint = tuple[str, str]  # (mark of a lead, termination)
+
+
+class LateJoints(Struct, frozen=True):
+    """Sheets by their labels."""
+
+    at: Mapping[Joint, str] = field(default_factory=dict)  # where a joint is made that is not made on its wire's sheet
+    rows: Mapping[str, str] = field(default_factory=dict)  # id of a row -> where it can be made
+    tube: Mapping[str, str] = field(default_factory=dict)  # splice -> mark of the wire that the heat-shrink slides on
+
+
+def late_joints(
+    ordered: Sequence[CableChoice],
+    rows: Sequence[Measurement],
+    live: Mapping[str, str],
+    last_joints: Mapping[Joint, str],
+    craft: Craft,
+    *,
+    whole: bool,
+) -> LateJoints:
+    """`last_joints`: of packs, made when their volts were measured; `whole`: all of a craft is planned."""
+    order = _Order(ordered, live, craft)
+    gathered = order.gathered() if whole else {}
+    ready = order.ready(rows, gathered)
+    waiting = dict(gathered)
+    if whole:
+        waiting |= order.pads_of(ready)
+    at = {joint: order.label(n) for joint, n in waiting.items()}
+    return LateJoints(at, dict(order.places(rows, ready, waiting, last_joints)), order.tubes(gathered))
+
+
+class _Order:
+    """Sheets by their turn."""
+
+    def __init__(self, ordered: Sequence[CableChoice], live: Mapping[str, str], craft: Craft) -> None:
+        self._ordered = ordered
+        self._live = live
+        self._sheet_of = {made.lead.mark: n for n, choice in enumerate(ordered) for made in choice.job.leads}
+        self._groups: Groups[object] = Groups()
+        self._passes = {t.reference for t in craft.terminations.values() if t.kind in (Kind.SPLICE, Kind.INLINE)}
+        self._at_splice: dict[str, list[MadeLead]] = {}
+        for n, choice in enumerate(ordered):
+            for reference in self._passes & set(choice.job.terminations):
+                self._groups.join(n, reference)
+            cold = [made for made in choice.job.leads if made.lead.mark not in live]
+            for made in (*cold, *ground_first(craft, (made for made in choice.job.leads if made.lead.mark in live))):
+                for end in made.ends if not choice.stopped else ():
+                    if end.kind is EndKind.SPLICE:
+                        self._at_splice.setdefault(end.key[0], []).append(made)
+
+    def label(self, sheet: int) -> str:
+        return self._ordered[sheet].job.label
+
+    def gathered(self) -> dict[Joint, int]:
+        """Ends that wait for the last wire of their splice; a pack's own wires come to what is joined already."""
+        found: dict[Joint, int] = {}
+        for splice, leads in self._at_splice.items():
+            cold = [made.lead.mark for made in leads if made.lead.mark not in self._live]
+            last = max((self._sheet_of[mark] for mark in cold), default=0)
+            found |= {(mark, splice): last for mark in cold if self._sheet_of[mark] < last}
+        return found
+
+    def tubes(self, gathered: Mapping[Joint, int]) -> dict[str, str]:
+        """The first wire of a splice that is made at once, on its own side of it; else the last one."""
+        return {
+            splice: leads[0 if (leads[0].lead.mark, splice) in gathered and not self._hot(leads) else -1].lead.mark
+            for splice, leads in self._at_splice.items()
+        }
+
+    def _hot(self, leads: Iterable[MadeLead]) -> bool:
+        return any(made.lead.mark in self._live for made in leads)
+
+    def ready(self, rows: Iterable[Measurement], gathered: Mapping[Joint, int]) -> dict[object, int]:
+        """Wires that splices and in-line parts tie together -> the sheet on which the meter goes through them."""
+        found: dict[object, int] = {}
+        for row in rows:
+            visited = self._visited(row)
+            if visited and row.kind is not RowKind.LOOK and _through_parts(row):
+                group = self._groups.root(visited[0])
+                found[group] = max(found.get(group, 0), *visited)
+        for (mark, _), last in gathered.items():
+            group = self._groups.root(self._sheet_of[mark])
+            if group in found:
+                found[group] = max(found[group], last)
+        return found
+
+    def pads_of(self, ready: Mapping[object, int]) -> dict[Joint, int]:
+        """Pads that are soldered when the meter has been through the splice or the part."""
+        found: dict[Joint, int] = {}
+        for n, choice in enumerate(self._ordered):
+            last = ready.get(self._groups.root(n), n)
+            for made in choice.job.leads if n < last and not choice.stopped else ():
+                joints = [end for end in made.ends if soldered(end) and end.key[0] not in self._passes]
+                pads = [end.key[0] for end in joints if end.kind is EndKind.PAD]
+                found |= {(made.lead.mark, pad): last for pad in pads if made.lead.mark not in self._live}
+        return found
+
+    def places(
+        self,
+        rows: Iterable[Measurement],
+        ready: Mapping[object, int],
+        waiting: Mapping[Joint, int],
+        last_joints: Mapping[Joint, str],
+    ) -> Iterator[tuple[str, str]]:
+        """Rows of another sheet than their cable's."""
+        late = {mark: last for (mark, _), last in waiting.items()}
+        for row in rows:
+            if row.when is When.PART:
+                first = [n for n, each in enumerate(self._ordered) if row.where.termination in each.job.terminations]
+                if first:
+                    yield row.id, self.label(first[0])
+            elif row.kind is RowKind.LOOK:
+                if (label := self._last_joint(row, waiting, last_joints)) is not None:
+                    yield row.id, label
+            elif row.kind is RowKind.BEEP and row.when in (When.SPLICED, When.PLUGGED, When.SOLDERED):
+                sheets = self._visited(row)
+                if sheets and _through_parts(row):
+                    sheets.append(ready[self._groups.root(sheets[0])])
+                sheets += [late[mark] for mark in touched_leads(row) if mark in late and row.when is When.SOLDERED]
+                if len(set(sheets)) > 1 or row.when is When.SPLICED:
+                    yield row.id, self.label(max(sheets))
+
+    def _visited(self, row: Measurement) -> list[int]:
+        return [self._sheet_of[mark] for mark in touched_leads(row) if mark in self._sheet_of]
+
+    def _last_joint(
+        self, row: Measurement, waiting: Mapping[Joint, int], last_joints: Mapping[Joint, str]
+    ) -> str | None:
+        """Where the last of the joints is made that it looks at."""
+        place = row.where.termination
+        late = [label for (_, at), label in last_joints.items() if at == place]
+        if late:
+            return late[-1]
+        sheets = [
+            waiting.get((made.lead.mark, place), n)
+            for n, choice in enumerate(self._ordered)
+            for made in (choice.job.leads if row.when is When.SOLDERED and not choice.stopped else ())
+            if any(end.key[0] == place and soldered(end) for end in made.ends)
+        ]
+        return self.label(max(sheets)) if len(set(sheets)) > 1 else None
+
+
+def _through_parts(row: Measurement) -> bool:
+    """Measured with splices and in-line parts made, and no pad."""
+    return row.when is When.SPLICED or (row.when is When.PLUGGED and bool(row.parts_first))

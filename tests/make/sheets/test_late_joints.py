@@ -1,0 +1,154 @@
+"""Every row carried out where it stands, by hands that know nothing of how the rows were put there.
+
+What is expected is logic, no source: a probe on a bare end wants an end that is stripped and not soldered; a row that
+goes through a splice wants the splice made; what must stay apart is not joined by a board behind it.
+"""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
+from crafts.small_craft import small_craft
+from dice.random_harness import random_craft as random_harness
+from tabside.documents.build import build_plan
+from tabside.make.sheets.cable_plan import Action
+from tabside.model.groups import Groups
+from tabside.prove.measurement import At, RowKind, When
+from tabside.rules import check_craft
+
+
+def tied(craft):
+    """Wires that a cable, a link, a splice or an in-line part ties together: mark -> all of them."""
+    groups = Groups()
+    for lead in craft.leads:
+        groups.join(lead.mark, ("cable", lead.cable) if lead.cable else ("link", *sorted(lead.link)))
+        for reference, _ in lead.ends:
+            if craft.terminations[reference].kind in ("splice", "in-line"):
+                groups.join(lead.mark, reference)
+    return {
+        lead.mark: [other for other in craft.leads if groups.together(lead.mark, other.mark)] for lead in craft.leads
+    }
+
+
+class Hands:
+    def __init__(self, craft, plan):
+        self.craft, self.unit = craft, tied(craft)
+        self.stripped, self.joined = set(), set()
+        self.made_as_it_is = {mark for cable in plan.cables if cable.start is not None for mark in cable.leads}
+
+    def do(self, step):
+        at = (step.lead, step.end.split("/")[-1])
+        if step.action is Action.STRIP:
+            self.stripped.add(at)
+        elif step.action in (Action.SOLDER, Action.PUT_IN):
+            self.joined.add(at)
+
+    def can_measure(self, row):
+        """What hinders, or nothing."""
+        for end in row.ends:
+            at = (end.lead, end.termination)
+            if end.at is At.BARE and (at not in self.stripped or at in self.joined):
+                yield f"no bare end of {end.lead} for {end.termination}"
+            if end.at is At.CONTACT and end.lead and end.lead not in self.made_as_it_is and at not in self.joined:
+                yield f"{end.lead} is not in {end.termination} yet"
+        marks = {end.lead for end in row.ends if end.lead}
+        unit = {lead.mark: lead for mark in marks for lead in self.unit[mark]}
+        for lead in unit.values():
+            for reference, _ in lead.ends:
+                kind, done = self.craft.terminations[reference].kind, (lead.mark, reference) in self.joined
+                if reference in row.soldered_first and kind in ("splice", "in-line") and not done:
+                    yield f"{lead.mark} is not on {reference} yet"
+                loose = row.when in (When.SPLICED, When.PLUGGED) and reference not in row.soldered_first
+                if loose and kind == "pad" and done:
+                    yield f"{lead.mark} is soldered to {reference} already"
+
+
+def walk(craft):
+    """The rows of the meter that stand on the sheets, with what hinders each."""
+    plan = build_plan(craft, check_craft(craft)).plan
+    hands = Hands(craft, plan)
+    for cable in plan.cables:
+        for step in cable.steps:
+            hands.do(step)
+            for row in step.rows:
+                if row.kind is RowKind.BEEP and row.when is not When.PART:
+                    yield row, list(hands.can_measure(row))
+
+
+def spliced_craft(seed):
+    """A plug or pads that feed three to five boards over a splice, some behind a switch; beside it a whole cable."""
+    dice = random.Random(seed)
+    feed = "FEED"
+    symbols = [splice("S1", "FEED")]
+    if dice.random() < 0.4:
+        symbols.append(two_pin("SW1", "RAW", "FEED", value="toggle"))
+        feed = "RAW"
+    here = dice.choice(["plug", "pads"])
+    if here == "plug":
+        symbols.append(plug("J1", [feed, "GND"], board="hub", family="JST XH", signals="12V, GND", gives="12V 3A"))
+    else:
+        symbols.append(pads("P1", [feed, "GND"], board="hub", signals="12V, GND", gives="12V 3A", leads_max="4"))
+    for n in range(dice.randint(2, 5)):
+        names = ["FEED", "GND"] if dice.random() < 0.7 else ["FEED", "-"]
+        kind = dice.random()
+        facts = {"board": f"lamp {n}", "signals": "12V, GND", "takes": "12V 0.5A"}
+        if kind < 0.6:
+            symbols.append(pads(f"P1{n}", names, leads_max="1", **facts))
+        elif kind < 0.8:
+            symbols.append(plug(f"J1{n}", names, family="JST XH", **facts))
+        else:
+            symbols.append(captive(f"J1{n}", names, **facts))
+    return small_craft(*symbols, power("GND"), leads={"*": {"gauge_awg": 24, "length_mm": 120.0}})
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_each_row_at_a_splice_can_be_done_where_it_stands(seed):
+    for row, hindered in walk(spliced_craft(seed)):
+        assert not hindered, (seed, row.words)
+
+
+@pytest.mark.parametrize("start", range(0, 60, 20))
+def test_each_row_of_a_random_harness_can_be_done_where_it_stands(start):
+    told = 0
+    for seed in range(start, start + 20):
+        for row, hindered in walk(random_harness(seed)):
+            told += row.when in (When.SPLICED, When.SOLDERED)
+            assert not hindered, (seed, row.words)
+    assert told
+
+
+def test_the_wires_of_a_splice_are_joined_on_the_sheet_of_the_last_one():
+    craft = small_craft(
+        splice("S1", "A"),
+        *(pads(f"P{n}", ["A"], board=f"b{n}", leads_max="1") for n in range(1, 5)),
+        leads={"*": {"gauge_awg": 24, "length_mm": 100.0}},
+    )
+    plan = build_plan(craft, check_craft(craft)).plan
+    joints = [[step for step in cable.steps if step.action is Action.SOLDER] for cable in plan.cables]
+    assert [len(steps) for steps in joints] == [0, 0, 0, 8]
+    at_splice = [step for step in joints[-1] if step.end.endswith("S1")]
+    assert len(at_splice) == 4 and joints[-1][:4] == at_splice
+    assert "W1 from one side, W2, W3 and W4 from the other" in at_splice[0].words
+    tubes = [step for cable in plan.cables for step in cable.steps if step.action is Action.SHRINK]
+    assert [(step.lead, step.end) for step in tubes] == [("W1", "S1/S1")], "one tube, on the wire that lies alone"
+
+
+def test_a_look_at_a_place_waits_for_the_last_wire_that_is_soldered_there():
+    craft = small_craft(
+        pads("P1", "V A", board="hub", signals="5V, TX", gives="5V 1A"),
+        pads("P2", "V", board="lamp", signals="5V", takes="5V"),
+        pads("P3", "A", board="radio", signals="RX"),
+        leads={"*": {"gauge_awg": 24, "length_mm": 100.0, "colour": "RD"}},
+    )
+    plan = build_plan(craft, check_craft(craft)).plan
+    looks = [
+        (cable.label, row.where.termination)
+        for cable in plan.cables
+        for step in cable.steps
+        for row in step.rows
+        if row.kind is RowKind.LOOK
+    ]
+    assert ("W1", "P1") not in looks and (plan.cables[-1].label, "P1") in looks
