@@ -12,6 +12,7 @@ import pytest
 
 from crafts.craft_kit import plug
 from crafts.small_craft import small_craft
+from slow_cases import slow
 from tabside.craft_reading import read_craft
 from tabside.documents.build import build_plan
 from tabside.documents.writing.export import export_documents
@@ -43,7 +44,7 @@ def sides(page, paper):
     return len(SIDES.findall(page.pdf(format=paper, prefer_css_page_size=False)))
 
 
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("paper", ["A4", *slow(["Letter"])])
 @pytest.mark.parametrize(
     ("drawing", "most"),
     [
@@ -77,7 +78,7 @@ def eight_ways(**stock):
 STOCK = StockCable("reversed", (("jst_gh", 8),) * 2, tuple((n, 9 - n) for n in range(1, 9)), "reversed", 100.0, 1, True)
 
 
-@pytest.mark.parametrize(("paper", "height_mm"), [("A4", 297.0), ("Letter", 279.4)])
+@pytest.mark.parametrize(("paper", "height_mm"), [("A4", 297.0), pytest.param("Letter", 279.4, marks=pytest.mark.slow)])
 @pytest.mark.parametrize("stock", [{}, {"stock_cables": (STOCK,)}])
 def test_a_cable_of_eight_ways_fits_one_side(printed, paper, height_mm, stock):
     page = printed(eight_ways(**stock))

@@ -9,6 +9,7 @@ import pytest
 from drawing.drawing_kit import Sheet, nested, turned, two_pin
 from drawing.drawn_crafts import craft_drawing, empty, join, termination
 from programs.kicad_oracle import Net, kicad_netlist, listed
+from slow_cases import slow
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 
@@ -67,7 +68,7 @@ def test_contacts_are_joined_as_asked_for(way: str, shape: str, own_sheets: bool
 
 
 @pytest.mark.kicad
-@ALL_WAYS
+@pytest.mark.parametrize("way", [*list(WAYS)[:3], *slow(list(WAYS)[3:])])
 @BOTH_PLACES
 def test_kicad_joins_the_contacts_as_asked_for(way: str, own_sheets: bool, tmp_path: Path) -> None:
     assert partition(kicad_netlist(craft(way, own_sheets).write(tmp_path), mend=False).nets) == ASKED_FOR

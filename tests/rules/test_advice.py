@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from attacks import HARMFUL, SOUND
 from attacks.attack_kit import Attack, craft_of, some_of, symbols_of
 from crafts.craft_kit import Symbol, craft, splice
+from slow_cases import slow
 from tabside.model.findings import Finding, Severity, Verdict
 from tabside.read.craft.file import settings_from_text
 from tabside.rules import check_craft
@@ -209,5 +210,6 @@ def worst(verdict: Verdict) -> int:
     return max((each.harm for each in faults(verdict) if each.severity is Severity.ERROR), default=0)
 
 
-def test_sound_drawings_need_no_advice():
-    assert all(not verdict_of(attack, symbols_of(attack.drawing)[0]).count(Severity.ERROR) for attack in SOUND)
+@pytest.mark.parametrize("attacks", [SOUND[::6], *slow([SOUND])], ids=len)
+def test_sound_drawings_need_no_advice(attacks):
+    assert all(not verdict_of(attack, symbols_of(attack.drawing)[0]).count(Severity.ERROR) for attack in attacks)

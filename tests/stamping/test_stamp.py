@@ -19,6 +19,8 @@ from drawing.drawing_symbols import Pin
 from drawing.drawn_crafts import craft_drawing, empty, join, termination
 from fixture_kit import BOAT_B, FLAT, ROOTS, SHEETS, name_of
 from programs.kicad_oracle import kicad_netlist
+from programs.tabside_command import answered
+from slow_cases import slow
 from tabside import files_together
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
@@ -61,7 +63,7 @@ def fields(root: Path) -> dict[str, tuple[str, str]]:
     return found
 
 
-@pytest.mark.parametrize("root", ROOTS, ids=name_of)
+@pytest.mark.parametrize("root", [*ROOTS[:2], *slow(ROOTS[2:])], ids=name_of)
 def test_only_lines_with_marks_come_in(root, tmp_path):
     copy = copied(root, tmp_path)
     before = everything(copy.parent)
@@ -92,7 +94,7 @@ def test_a_second_time_changes_nothing(root, tmp_path):
 
 @pytest.mark.slow
 @pytest.mark.kicad
-@pytest.mark.parametrize("root", ROOTS, ids=name_of)
+@pytest.mark.parametrize("root", [*ROOTS[:2], *slow(ROOTS[2:])], ids=name_of)
 def test_kicads_netlist_stays_as_it_was(root, tmp_path):
     copy = copied(root, tmp_path)
     before = kicad_netlist(copy)
@@ -118,7 +120,7 @@ def test_kicads_own_demos_keep_their_netlists(project, kicad_demos, tmp_path):
 
 
 @pytest.mark.kicad
-@pytest.mark.parametrize("version", [KICAD_6, KICAD_7, KICAD_8, KICAD_9])
+@pytest.mark.parametrize("version", [KICAD_6, KICAD_9, *slow([KICAD_7, KICAD_8])])
 def test_files_of_every_version_stay_readable_for_kicad(version, tmp_path):
     root = small().write(tmp_path, version=version)
     before = kicad_netlist(root)
@@ -431,8 +433,7 @@ def test_the_command_says_what_it_did(tmp_path):
     copy = copied(BOAT_B, tmp_path)
 
     def tabside(*arguments):
-        command = [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "stamp"]
-        return subprocess.run([*command, str(copy), *arguments], capture_output=True, text=True, check=False)
+        return answered("stamp", copy, *arguments)
 
     tried = json.loads(tabside("--dry-run", "--json").stdout)
     assert tried["done"] is False and tried["files"] == [copy.name]
@@ -450,7 +451,9 @@ def test_the_command_says_what_it_did(tmp_path):
 
 KILLED = """
     import os, sys
-    from tabside import files_together
+    from programs.tabside_command import answered
+from slow_cases import slow
+from tabside import files_together
     from tabside.stamping import stamp
     root, last = sys.argv[1], int(sys.argv[2])
     calls, move = 0, os.replace
@@ -485,8 +488,7 @@ def test_killed_between_two_files_the_next_command_undoes_it_and_says_so(tmp_pat
         if not died:
             break
         mixed += any(before[name] != content for name, content in everything(copy.parent).items() if name in before)
-        words = [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "nets", str(copy)]
-        told = subprocess.run(words, capture_output=True, text=True, check=False)
+        told = answered("nets", copy)
         after = {name: content for name, content in everything(copy.parent).items() if ".stamping." not in name}
         assert told.returncode == 0
         assert after == before
@@ -527,8 +529,7 @@ def test_a_journal_that_names_other_files_reaches_none_of_them(tmp_path, name):
 def test_a_journal_that_is_none_is_one_line(tmp_path, text):
     copy = copied(FLAT, tmp_path)
     copy.with_name(f".{copy.name}.stamping").write_text(text)
-    words = [sys.executable, "-c", "import sys; from tabside.cli import main; sys.exit(main())", "check", str(copy)]
-    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    done = answered("check", copy)
     assert (done.returncode, len(done.stderr.splitlines())) == (2, 1)
 
 
