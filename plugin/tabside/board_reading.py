@@ -7,6 +7,7 @@ from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.model.board import BoardFile, HeldBoard
+from tabside.model.names import as_name
 from tabside.read.craft.board_file import read_board_file
 from tabside.wiring.board_plugs import held_board
 
@@ -41,7 +42,7 @@ def read_boards(paths: Iterable[Path]) -> tuple[HeldBoard, ...]:
     found: dict[str, HeldBoard] = {}
     for path in paths:
         held = read_board(path)
-        key = " ".join(held.board.name.split()).casefold()
+        key = as_name(held.board.name)
         if key in found:
             what = f'board.name: "{held.board.name}" is the name in {found[key].board.file}, too; give one another name'
             raise TabsideError(what, file=held.board.file)

@@ -38,11 +38,7 @@ def chains(craft: Craft) -> tuple[Chain, ...]:
 def own_nets(craft: Craft) -> Mapping[ContactKey, str]:
     """The net of its board's own project at each drawn contact of an own board."""
     nets: dict[ContactKey, str] = {}
-    for termination in craft.terminations.values():
-        held = craft.held_boards.get(termination.board)
-        if held is None or termination.kind is Kind.INLINE:
-            continue
-        plug = held.plug_of(termination)
+    for termination, held, plug in craft.held_plugs():
         of_plug = next((each.nets for each in held.board.plugs if plug is not None and each.name == plug.value), ())
         for contact in termination.contacts:
             if contact.number.isdecimal() and 1 <= int(contact.number) <= len(of_plug):

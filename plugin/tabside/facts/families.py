@@ -11,6 +11,7 @@ from tabside.facts import tables
 from tabside.facts.part_numbers import Part, PartPattern, read_circuits, read_patterns
 from tabside.facts.sources import Source, read_source
 from tabside.facts.tables import Row, number, whole
+from tabside.model.names import as_one_word
 
 PAD = "solder_pad"  # the id of "no plug at all": a bare pad
 
@@ -129,11 +130,11 @@ def family_by_text(text: str) -> Family | None:
     if it is the family's own (`JST GH 1.25`).  `pad` is the family of bare pads.  What only sellers say, such as
     `JST`, `JST 1.25`, `micro JST`, `MX1.25` or `SH1.25`, has been used for several families and names none.
     """
-    squeezed = _squeeze(text)
-    known = _by_name().get(squeezed)
+    word = as_one_word(text)
+    known = _by_name().get(word)
     if known is not None:
         return family(known)
-    pitch = re.fullmatch(r"(.*?[a-z])(\d+(?:\.\d+)?)(?:mm)?(?:pitch)?", squeezed)
+    pitch = re.fullmatch(r"(.*?[a-z])(\d+(?:\.\d+)?)(?:mm)?(?:pitch)?", word)
     known = None if pitch is None else _by_name().get(pitch[1])
     if pitch is None or known is None:
         return None
@@ -206,18 +207,14 @@ def _rows() -> dict[str, Row]:
 @cache
 def _by_name() -> dict[str, str]:
     """Squeezed names to ids: ids first, then maker with series, then series that are names of their own."""
-    names = {_squeeze(known): known for known in _rows()} | {"pad": PAD, "solderpads": PAD}
+    names = {as_one_word(known): known for known in _rows()} | {"pad": PAD, "solderpads": PAD}
     for known, row in _rows().items():
         series = re.sub(r"[\"“(].*", "", row["series"])
-        names.setdefault(_squeeze(row["maker"] + series), known)
-        alone = _squeeze(series.partition(" / ")[0])
+        names.setdefault(as_one_word(row["maker"] + series), known)
+        alone = as_one_word(series.partition(" / ")[0])
         if row["maker"] != "JST" and len(alone) > 2:  # "SH" alone has been printed on other makers' plugs
             names.setdefault(alone, known)
     return names
-
-
-def _squeeze(text: str) -> str:
-    return re.sub(r"[\s_-]+", "", text).casefold()
 
 
 def _at_awg(cell: str) -> tuple[int, ...]:

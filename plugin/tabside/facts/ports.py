@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from functools import cache
 
 from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.tables import Row
+from tabside.model.names import as_one_word
 
 _POWERS = {"power_out": "Gives", "power_in": "Takes"}
 
@@ -32,11 +32,7 @@ def port_ids() -> tuple[str, ...]:
 
 def port(text: str) -> Port | None:
     """The port of this name, whatever its case, blanks, hyphens and underscores; None when there is none."""
-    return {_squeezed(known): port for known, port in _ports().items()}.get(_squeezed(text))
-
-
-def _squeezed(text: str) -> str:
-    return re.sub(r"[\s_-]+", "", text).casefold()
+    return {as_one_word(known): port for known, port in _ports().items()}.get(as_one_word(text))
 
 
 @cache

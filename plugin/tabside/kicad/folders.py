@@ -37,6 +37,16 @@ class KiCad(Struct, frozen=True):
         return f"{text} (Flatpak)" if self.flatpak else text
 
     @property
+    def editor_settings(self) -> Path:
+        """Those of the schematic editor."""
+        return self.settings / "eeschema.json"
+
+    @property
+    def common_settings(self) -> Path:
+        """Those of all of its programs."""
+        return self.settings / "kicad_common.json"
+
+    @property
     def plugins(self) -> Path:
         """Where KiCad looks for the user's plugins and scripts."""
         return self.data / "plugins"
@@ -137,7 +147,7 @@ def _has_settings(machine: Machine, version: Version) -> bool:
 
     Source: KiCad 10.0.7, run; KiCad's source says the same of 9.
     """
-    return (_kicad(machine, version).settings / "kicad_common.json").exists()
+    return _kicad(machine, version).common_settings.exists()
 
 
 def _inside_flatpak(machine: Machine) -> Machine:

@@ -70,7 +70,7 @@ def _installation(kicad: KiCad, record: Record) -> Iterator[Problem]:
 
 
 def _buttons(machine: Machine, kicad: KiCad) -> Iterator[Problem]:
-    path = kicad.settings / "kicad_common.json"
+    path = kicad.common_settings
     try:
         api = parse_settings(read_ordinary(path), path).get("api", {}) if path.exists() else {}
     except TabsideError as error:

@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from tabside.kicad.install.versions import Version
-from tabside.read.kicad.text.sexpr import Atom, Node
+from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
 
 # Formats of symbol files; source: KiCad's own libraries of each version.
 FORMATS: Mapping[int, int] = {6: 20211014, 7: 20220914, 8: 20231120, 9: 20241209}
-IDS_UNTIL, BARE_HIDE_UNTIL = 20220914, 20241004
+IDS_UNTIL, UNQUOTED_UNTIL, BARE_HIDE_UNTIL = 20220914, 20231119, 20241004
 
 
 def symbol_format(version: Version) -> int:
     """The format of a version of KiCad, or of the newest one known here."""
     return FORMATS[min(max(version[0], min(FORMATS)), max(FORMATS))]
+
+
+def library_text_of(symbols: Iterable[Node], version: Version) -> str:
+    """A symbol library of these symbols, in the format of a version of KiCad, or of the newest one known here."""
+    file_format = symbol_format(version)
+    tree: Node = [Atom("kicad_symbol_lib"), pair_node("version", str(file_format))]
+    tree.append([Atom("generator"), "tabside" if file_format > UNQUOTED_UNTIL else Atom("tabside")])
+    if file_format > UNQUOTED_UNTIL:
+        tree.append([Atom("generator_version"), f"{min(version[0], 9)}.0"])
+    return laid_out([*tree, *symbols]) + "\n"
 
 
 def field_node(field: tuple[str, str, tuple[float, float], bool], number: int, file_format: int) -> Node:

@@ -21,13 +21,14 @@ from tabside.kicad.symbol_nodes import (
     effects_node,
     field_node,
     hide_node,
+    library_text_of,
     line_node,
     number_node,
     pair_node,
     rectangle_node,
     symbol_format,
 )
-from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
+from tabside.read.kicad.text.sexpr import Atom, Node
 
 MOST_WAYS = 12
 STEP = 2.54  # mm: KiCad's grid of pins
@@ -80,12 +81,7 @@ def library_symbols() -> tuple[LibrarySymbol, ...]:
 def library_text(version: Version) -> str:
     """The library in the file format of a version of KiCad, or of the newest one known here."""
     file_format = symbol_format(version)
-    tree: Node = [Atom("kicad_symbol_lib"), pair_node("version", str(file_format))]
-    tree.append([Atom("generator"), "tabside" if file_format > 20231119 else Atom("tabside")])
-    if file_format > 20231119:
-        tree.append([Atom("generator_version"), f"{version[0] if version[0] < 9 else 9}.0"])
-    tree += [_symbol(symbol, file_format) for symbol in library_symbols()]
-    return laid_out(tree) + "\n"
+    return library_text_of((_symbol(symbol, file_format) for symbol in library_symbols()), version)
 
 
 def _of_families() -> Iterator[LibrarySymbol]:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct
 
 from tabside.model.craft import Termination
+from tabside.model.names import without_blanks
 
 
 class BoardPlug(Struct, frozen=True):
@@ -47,10 +48,5 @@ class HeldBoard(Struct, frozen=True):
 
     def plug_of(self, termination: Termination) -> Termination | None:
         """The plug that a drawn one is: by its Value, else by its reference; None when there is none of that name."""
-        by_name = {squeezed(plug.value): plug for plug in self.plugs}
-        return by_name.get(squeezed(termination.value)) or by_name.get(squeezed(termination.reference))
-
-
-def squeezed(text: str) -> str:
-    """A name without regard to case, blanks and underscores."""
-    return "".join(text.replace("_", " ").split()).casefold()
+        by_name = {without_blanks(plug.value): plug for plug in self.plugs}
+        return by_name.get(without_blanks(termination.value)) or by_name.get(without_blanks(termination.reference))

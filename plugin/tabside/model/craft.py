@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -306,3 +306,10 @@ class Craft(Struct, frozen=True):
 
     def contact(self, key: ContactKey) -> Contact:
         return self.terminations[key[0]].contact(key[1])
+
+    def held_plugs(self) -> Iterator[tuple[Termination, HeldBoard, Termination | None]]:
+        """Each drawn plug of a board that has a file, the file, and the plug in it; None where it has no such plug."""
+        for termination in self.terminations.values():
+            held = self.held_boards.get(termination.board)
+            if held is not None and termination.kind is not Kind.INLINE:
+                yield termination, held, held.plug_of(termination)

@@ -10,9 +10,10 @@ from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contact, at_termination
 from tabside.facts import families
-from tabside.model.board import HeldBoard, squeezed
-from tabside.model.craft import Contact, Craft, Kind, Termination
+from tabside.model.board import HeldBoard
+from tabside.model.craft import Contact, Craft, Termination
 from tabside.model.findings import Finding, Severity, Where
+from tabside.model.names import as_name, without_blanks
 from tabside.model.roles import Rail, Role, RoleClass
 from tabside.rules.rule import check
 from tabside.wiring.board_plugs import file_named
@@ -54,11 +55,7 @@ def board_differs(judgement: Judgement) -> Iterator[Finding]:
     craft = judgement.craft
     yield from _not_named(craft)
     drawn: dict[tuple[str, str], list[Termination]] = {}
-    for termination in craft.terminations.values():
-        held = craft.held_boards.get(termination.board)
-        if held is None or termination.kind is Kind.INLINE:
-            continue
-        plug = held.plug_of(termination)
+    for termination, held, plug in craft.held_plugs():
         if plug is None:
             yield _no_such_plug(craft, termination, held)
             continue
@@ -144,7 +141,7 @@ def _unlike_supplies(drawn: Termination, plug: Termination) -> Iterator[_Differe
 
 
 def _same(a: Contact, b: Contact) -> bool:
-    return squeezed(a.label) == squeezed(b.label) or _same_role(a.role, b.role)
+    return without_blanks(a.label) == without_blanks(b.label) or _same_role(a.role, b.role)
 
 
 def _same_role(a: Role, b: Role) -> bool:
@@ -188,7 +185,7 @@ def _fields_of_one(drawn: Termination, plug: Termination) -> Iterator[_Differenc
         return  # a symbol drawn by hand that leaves such things to the file
     for name in (*_BOTH_ONLY, *_AS_WRITTEN):
         a, b = own.text(name) or _of_footprint(drawn, name), other.text(name) or _of_footprint(plug, name)
-        if bool(a) != bool(b) or (name in _AS_WRITTEN and squeezed(a) != squeezed(b)):
+        if bool(a) != bool(b) or (name in _AS_WRITTEN and without_blanks(a) != without_blanks(b)):
             yield _Difference(f"{name} is {a or 'empty'}, the board file says {b or 'nothing'}")
 
 
@@ -232,11 +229,11 @@ def _twice(craft: Craft, board: str, plug_name: str, placed: list[Termination]) 
 
 def _not_named(craft: Craft) -> Iterator[Finding]:
     """A symbol names a board file that the craft file does not."""
-    known = {" ".join(held.board.name.split()).casefold(): held.board.name for held in craft.board_files}
+    known = {as_name(held.board.name): held.board.name for held in craft.board_files}
     missing: dict[str, list[Termination]] = {}
     for termination in craft.terminations.values():
         named = file_named(termination)
-        if named and " ".join(named.split()).casefold() not in known:
+        if named and as_name(named) not in known:
             missing.setdefault(named, []).append(termination)
     for named, placed in missing.items():
         near = did_you_mean(named, known.values())

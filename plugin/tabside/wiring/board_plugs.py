@@ -8,6 +8,7 @@ from tabside.errors import TabsideError
 from tabside.model.board import BoardFile, BoardPlug, HeldBoard
 from tabside.model.craft import Termination
 from tabside.model.drawing import Drawing, DrawnNet, DrawnPin, DrawnSymbol, Place
+from tabside.model.names import as_name
 from tabside.wiring.terminations.fields import BOARD_FILE, Fields
 from tabside.wiring.terminations.symbols import Gathered
 from tabside.wiring.terminations.terminations import termination_of
@@ -23,11 +24,11 @@ def held_board(board: BoardFile) -> HeldBoard:
 
 def held_boards(terminations: Iterable[Termination], boards: Iterable[HeldBoard]) -> Mapping[str, HeldBoard]:
     """The board file of each drawn board: the one that its field `Board file` names, else the one of its own name."""
-    by_name = {_key(held.board.name): held for held in boards}
+    by_name = {as_name(held.board.name): held for held in boards}
     found: dict[str, HeldBoard] = {}
     for termination in terminations:
         named = file_named(termination) or (termination.board if termination.board_stated else "")
-        held = by_name.get(_key(named))
+        held = by_name.get(as_name(named))
         if held is not None:
             found.setdefault(termination.board, held)
     return found
@@ -36,10 +37,6 @@ def held_boards(terminations: Iterable[Termination], boards: Iterable[HeldBoard]
 def file_named(termination: Termination) -> str:
     """What its field `Board file` says; "" when there is none."""
     return Fields(termination.fields).text(BOARD_FILE)
-
-
-def _key(name: str) -> str:
-    return " ".join(name.split()).casefold()
 
 
 def _resolved(board: BoardFile, plug: BoardPlug) -> Termination:

@@ -18,8 +18,7 @@ from tabside.boards.views import BoardView
 from tabside.errors import TabsideError
 from tabside.files import read_file
 from tabside.kicad.install.versions import Version
-from tabside.kicad.symbol_nodes import pair_node, symbol_format
-from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
+from tabside.kicad.symbol_nodes import library_text_of, symbol_format
 
 FIRST_WITH_BLOCKS: Version = (9, 0)
 USUAL: Version = (9, 0)
@@ -63,12 +62,7 @@ def library_of(views: Sequence[BoardView], version: Version, uri: str = "") -> L
 def symbols_text(symbols: Sequence[PlugSymbol], version: Version) -> str:
     """The symbol library in the format of a version of KiCad."""
     file_format = symbol_format(version)
-    tree: Node = [Atom("kicad_symbol_lib"), pair_node("version", str(file_format))]
-    tree.append([Atom("generator"), "tabside" if file_format > 20231119 else Atom("tabside")])
-    if file_format > 20231119:
-        tree.append([Atom("generator_version"), f"{min(version[0], 9)}.0"])
-    tree += [symbol_node(symbol, symbol.name, file_format) for symbol in symbols]
-    return laid_out(tree) + "\n"
+    return library_text_of((symbol_node(symbol, symbol.name, file_format) for symbol in symbols), version)
 
 
 def write_library(library: Library, folder: Path) -> tuple[str, ...]:

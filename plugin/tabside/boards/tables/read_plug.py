@@ -9,6 +9,7 @@ from typing import NamedTuple
 from tabside.errors import TabsideError
 from tabside.facts import families
 from tabside.facts.labels.roles import read_label
+from tabside.model.names import as_one_word
 
 _SIZE = re.compile(r"\b(\d{1,3})[ -]?(?:pins?|ways?|pos(?:itions?)?|p|contacts?)\b", re.IGNORECASE)
 _VOLTS = re.compile(r"[+-]?\d+(?:\.\d+)?(?:\.\.|-|to)?(?:\d+(?:\.\d+)?)?\s*V\Z", re.IGNORECASE)
@@ -141,12 +142,12 @@ def heading(text: str) -> Heading:
 
 def family_in(text: str) -> str | None:
     """The one family that a text names, by its title or id; None when it names none or several."""
-    squeezed = re.sub(r"[\s_-]+", "", text).casefold()
+    all_words = as_one_word(text)
     found = {}
     for known in families.all_families():
         for word in (known.id, known.title):
-            key = re.sub(r"[\s_-]+", "", word).casefold()
-            if key in squeezed and families.family_by_text(word) is known:
+            key = as_one_word(word)
+            if key in all_words and families.family_by_text(word) is known:
                 found[key] = known
     longest = {key: known for key, known in found.items() if not any(key != o and key in o for o in found)}
     ids = {known.id for known in longest.values()}

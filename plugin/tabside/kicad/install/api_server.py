@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.record import our_folder
 from tabside.kicad.install.settings import parse_settings, section, settings_bytes
@@ -36,7 +34,7 @@ class ApiServer:
             return
         others = _other_plugins(work.kicad)
         if others:
-            work.keep(_settings_path(work.kicad))
+            work.keep(work.kicad.common_settings)
             work.changes.remarks.append(f"the API server stays on for another plugin ({others[0]})")
             return
         self._set(work, False, "switch the API server off again")
@@ -48,19 +46,15 @@ class ApiServer:
 
     @staticmethod
     def _set(work: Installation | Removal, on: bool, what: str) -> None:
-        path = _settings_path(work.kicad)
+        path = work.kicad.common_settings
         content = work.changes.read(path)
         settings = {} if content is None else parse_settings(content, path)
         section(settings, "api", path)["enable_server"] = on
         work.edit(path, settings_bytes(settings), what)
 
 
-def _settings_path(kicad: KiCad) -> Path:
-    return kicad.settings / "kicad_common.json"
-
-
 def _is_on(kicad: KiCad) -> bool:
-    path = _settings_path(kicad)
+    path = kicad.common_settings
     if not path.exists():
         return False
     api = parse_settings(read_ordinary(path), path).get("api")

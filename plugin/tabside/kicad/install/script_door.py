@@ -35,7 +35,7 @@ class ScriptDoor:
     def install(self, work: Installation) -> None:
         if work.kicad.imports:
             return
-        path = _settings_path(work.kicad)
+        path = work.kicad.editor_settings
         content = work.changes.read(path)
         before = {} if content is None else parse_settings(content, path)
         settings = copy.deepcopy(before)
@@ -56,7 +56,7 @@ class ScriptDoor:
 
     def remove(self, work: Removal) -> None:
         _forget_last_words(work)
-        path = _settings_path(work.kicad)
+        path = work.kicad.editor_settings
         content = work.changes.read(path)
         if content is None:
             return
@@ -75,7 +75,7 @@ class ScriptDoor:
             work.edit(path, settings_bytes(settings), "take the BOM and netlist script out")
 
     def state(self, kicad: KiCad) -> str:
-        path = _settings_path(kicad)
+        path = kicad.editor_settings
         if not path.exists():
             return "not registered"
         settings = parse_settings(read_ordinary(path), path)
@@ -92,7 +92,7 @@ def _forget_last_words(work: Removal) -> None:
 
     Source: `dialog` > `controls` in the kicad_common.json of KiCad 10.0.7 after our script had run from its dialog.
     """
-    path = work.kicad.settings / "kicad_common.json"
+    path = work.kicad.common_settings
     content = work.changes.read(path)
     if content is None:
         return
@@ -113,10 +113,6 @@ def _forget_last_words(work: Removal) -> None:
 
 def _says(values: Iterable[Any], door: str) -> bool:
     return any(isinstance(said, str) and door in said for said in values)
-
-
-def _settings_path(kicad: KiCad) -> Path:
-    return kicad.settings / "eeschema.json"
 
 
 def _bom_list(settings: dict[str, Any], version: Version, path: Path) -> list[Any] | None:

@@ -76,7 +76,7 @@ class Scripts:
 
 def _forget_buttons(work: Removal) -> None:
     """KiCad keeps the order of the buttons where a person has arranged them."""
-    path = work.kicad.settings / "eeschema.json"
+    path = work.kicad.editor_settings
     content = work.changes.read(path)
     if content is None:
         return

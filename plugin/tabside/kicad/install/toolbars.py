@@ -61,8 +61,8 @@ class Toolbars:
         what = "put the buttons on the left toolbar, where narrow screens show them"
         work.edit(_file_path(work.kicad), settings_bytes(file), what)
         if not _are_on(settings):
-            section(settings, "appearance", _settings_path(work.kicad))["custom_toolbars"] = True
-            work.edit(_settings_path(work.kicad), settings_bytes(settings), "switch KiCad's own toolbar settings on")
+            section(settings, "appearance", work.kicad.editor_settings)["custom_toolbars"] = True
+            work.edit(work.kicad.editor_settings, settings_bytes(settings), "switch KiCad's own toolbar settings on")
             work.record.switched_toolbars_on = True
 
     def remove(self, work: Removal) -> None:
@@ -83,8 +83,8 @@ class Toolbars:
         if not own:
             work.drop(_file_path(work.kicad), what)
         if work.record.switched_toolbars_on and not own and _are_on(settings):
-            section(settings, "appearance", _settings_path(work.kicad))["custom_toolbars"] = False
-            work.edit(_settings_path(work.kicad), settings_bytes(settings), "switch KiCad's toolbar settings off again")
+            section(settings, "appearance", work.kicad.editor_settings)["custom_toolbars"] = False
+            work.edit(work.kicad.editor_settings, settings_bytes(settings), "switch KiCad's toolbar settings off again")
 
     def state(self, kicad: KiCad) -> str:
         if kicad.version not in CUSTOMISED:
@@ -97,13 +97,9 @@ def are_on_the_left(kicad: KiCad) -> bool:
 
     Raises: TabsideError when KiCad's files cannot be understood.
     """
-    settings = _read(_settings_path(kicad))
+    settings = _read(kicad.editor_settings)
     own = _toolbars(_read(_file_path(kicad)), _file_path(kicad))
     return _are_on(settings) and _holds_buttons(own, elsewhere_than=TOP)
-
-
-def _settings_path(kicad: KiCad) -> Path:
-    return kicad.settings / "eeschema.json"
 
 
 def _file_path(kicad: KiCad) -> Path:
@@ -115,7 +111,7 @@ def _read(path: Path) -> Settings:
 
 
 def _settings(work: Installation | Removal) -> Settings:
-    path = _settings_path(work.kicad)
+    path = work.kicad.editor_settings
     content = work.changes.read(path)
     return {} if content is None else parse_settings(content, path)
 
