@@ -20,6 +20,7 @@ from crafts.craft_kit import Symbol, craft, plug, power, shuffled, two_pin
 from crafts.craft_kit import drawing as drawn
 from programs.tabside_command import answered as tabside
 from random_crafts import faults_of, sound_plan
+from tabside.cli import main
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.sources import Revision, load, split_revision
@@ -273,6 +274,17 @@ def test_the_command_ends_like_diff_and_writes_all_formats(tmp_path):
     assert tabside("compare", OLD, tmp_path / "none.kicad_sch").returncode == 2
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(["--as", "csv"], "--to DIR"), (["--to", ""], "--to"), (["--to", "", "--as", "csv"], "--to")],
+)
+def test_what_would_be_ignored_is_refused_in_one_line(words, said, capsys):
+    boat = str(NEW)
+    assert main(["compare", boat, boat, *words]) == 2
+    told = capsys.readouterr()
+    assert told.out == "" and told.err.count("\n") == 1 and said in told.err
+
+
 def test_a_saved_export_stands_for_the_old_build(tmp_path):
     saved = tmp_path / "built.json"
     saved.write_text(tabside("export", NEW, "--to", tmp_path / "out", "--json").stdout, encoding="utf-8")
@@ -343,6 +355,24 @@ def test_a_withdrawn_acceptance_is_said_and_its_finding_is_new():
     assert "over-voltage" in {f.rule for f in found.retest.new} and not found.cleared
     back = compare_crafts(withdrawn, accepted)
     assert [(c.kind, c.subject) for c in back.changes if c.subject == "acceptance"] == [("added", "acceptance")]
+
+
+def test_an_acceptance_at_a_contact_that_has_gone_is_withdrawn_whatever_the_craft_file_says():
+    of = Acceptance("not-connected", (("J2", "4"),), "a spare")
+
+    def flown(accept, ways):
+        settings = CraftSettings(accept=tuple(accept))
+        nets = ["V", "A", "GND", "-"][:ways]
+        return craft(
+            plug("J1", "V A GND", board="pilot", signals="5V, TX, GND", family="JST GH"),
+            plug("J2", nets, board="gps", signals=", ".join(["5V", "RX", "GND", "PPS"][:ways]), family="JST GH"),
+            settings=settings,
+        )
+
+    for accept_then in ([of], []):
+        found = compare_crafts(flown([of], 4), flown(accept_then, 3))
+        (told,) = [c for c in found.changes if c.subject == "acceptance"]
+        assert told.kind == "removed" and told.bench.startswith("Withdrawn"), told
 
 
 def ports_of_one_board(first, second):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from markupsafe import Markup
@@ -16,13 +16,14 @@ from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import HANDS
 from tabside.make.sheets.handling import handling_of
+from tabside.model.craft import Craft
 from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.plug_drawing import plug_faces
 from tabside_exporters.pages.sheet_layout import LONG, blocks_of, handling_block, pads_of, sheet_anchor
-from tabside_exporters.picture.content import Note, Notes
+from tabside_exporters.picture.content import Note, Notes, runs_of
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 
 _TITLE = "Order of work"
@@ -148,30 +149,49 @@ def _handling(order: Order) -> Iterator[dict[str, object]]:
 def _pictures(order: Order) -> Iterator[dict[str, object]]:
     """Where cables are now, and where they are to be."""
     found = order.comparison
-    works = {work.fate.name: work for work in found.work if work.fate.new is not None}
     changed = [work.fate for work in order.works]
     if not changed and not any(change.subject == "board" for change in found.changes):
         return
-    came = {
-        name: Note((doing(work.fate), *_was_at(work.fate, found.old, found.new)), f"#{_anchor(work)}", strong=True)
-        for name, work in works.items()
-        if work.fate in changed
-    }
-    goes = {}
-    for fate in changed:
+    came: dict[str, list[Note]] = {}
+    goes: dict[str, list[Note]] = {}
+    for work in order.works:
+        fate = work.fate
+        if fate.new is not None:
+            note = Note((doing(fate), *_was_at(fate, found.old, found.new)), f"#{_anchor(work)}", strong=True)
+            _note(came, found.new.craft, fate.new.leads, note)
         if fate.old is not None:
-            name = fate.old.mark or " ".join(fate.old.leads)
             becomes = f"{doing(fate)}: {fate.name}" if fate.new is not None else fate.what
-            goes[name] = Note((becomes,), strong=True, dashed=fate.what != KEEP)
+            note = Note((becomes,), strong=True, dashed=fate.what != KEEP)
+            _note(goes, found.old.craft, fate.old.leads, note)
     boards = [change for change in found.changes if change.subject == "board"]
     new_boards = {
         c.after or c.name: Note(("new" if c.kind != CHANGED else "swapped",), strong=True) for c in boards if c.after
     }
     old_boards = {c.before or c.name: Note(("goes",), strong=True, dashed=True) for c in boards if c.before}
-    old = draw_craft(found.old.craft, Notes(goes, boards=old_boards))
-    new = draw_craft(found.new.craft, Notes(came, boards=new_boards))
+    old = draw_craft(found.old.craft, Notes(_joined(goes), boards=old_boards))
+    new = draw_craft(found.new.craft, Notes(_joined(came), boards=new_boards))
     yield {"title": "The build as it is now", "key": _OLD_KEY, "svg": craft_svg(old)}
     yield {"title": "The build as it is to be", "key": _NEW_KEY, "svg": craft_svg(new)}
+
+
+def _note(notes: dict[str, list[Note]], craft: Craft, marks: Collection[str], note: Note) -> None:
+    """At each cable, or each link of single wires, of the picture in which one of these wires is."""
+    for run in runs_of(craft):
+        if set(run.marks) & set(marks):
+            notes.setdefault(run.label, []).append(note)
+
+
+def _joined(notes: Mapping[str, list[Note]]) -> dict[str, Note]:
+    """What several things are done with says all of them."""
+    return {
+        label: Note(
+            tuple(dict.fromkeys(line for note in found for line in note.lines)),
+            found[0].link,
+            strong=True,
+            dashed=any(note.dashed for note in found),
+        )
+        for label, found in notes.items()
+    }
 
 
 def _was_at(fate: CableFate, old: Side, new: Side) -> Iterator[str]:

@@ -12,6 +12,7 @@ from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
 from tabside.compare.work.steps import CableWork
+from tabside.errors import TabsideError
 from tabside.prove.measurement import Measurement
 from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.contacts import counted
@@ -19,7 +20,14 @@ from tabside.words.visible_text import visible
 
 
 def compared(arguments: Namespace) -> Comparison:
-    """Read both sides and compare them."""
+    """Read both sides and compare them.
+
+    Raises: TabsideError, also for formats of documents that nobody asked for.
+    """
+    if arguments.formats is not None and not arguments.to:
+        raise TabsideError(
+            "--as gives formats of documents, and there are none without --to DIR: add it or drop --as"
+        )
     old, new = (load(each, kicad=arguments.kicad, variant=arguments.variant) for each in (arguments.old, arguments.new))
     return compare_crafts(old, new)
 

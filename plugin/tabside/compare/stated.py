@@ -83,27 +83,35 @@ def _seen(termination: Termination) -> tuple[object, ...]:
 
 def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
     """Acceptances of the craft file that came, went, or give another reason."""
-    known_old, known_new = _keys(old), _keys(new)
+    known_new = _keys(new)
     before = {
-        (each.rule, frozenset(matching.key(key) or key for key in each.at)): each
-        for each in old.craft.settings.accept
-        if all(key in known_old for key in each.at)
+        (each.rule, frozenset(matching.key(key) or key for key in each.at)): each for each in old.craft.settings.accept
     }
     after = {(each.rule, frozenset(each.at)): each for each in new.craft.settings.accept}
     for key, each in before.items():
-        places = " and ".join(old.contact_name(at) for at in each.at)
+        name = f"{each.rule} at {_places(old, each.at)}"
         now = after.get(key)
         if now is None:
             bench = "Withdrawn: what it accepted counts again; look at the findings."
-            yield Change(REMOVED, "acceptance", f"{each.rule} at {places}", each.reason, None, bench)
+            yield Change(REMOVED, "acceptance", name, each.reason, None, bench)
+        elif set(each.at) <= _keys(old) and not set(now.at) <= known_new:
+            bench = "Withdrawn: a contact that it names is no longer there; take it out of the craft file."
+            yield Change(REMOVED, "acceptance", name, each.reason, None, bench)
         elif now.reason != each.reason:
             bench = "The same finding for another reason: read it."
-            yield Change(CHANGED, "acceptance", f"{each.rule} at {places}", each.reason, now.reason, bench)
+            yield Change(CHANGED, "acceptance", name, each.reason, now.reason, bench)
     for key, each in after.items():
         if key not in before:
-            places = " and ".join(new.contact_name(at) if at in known_new else ":".join(at) for at in each.at)
+            there = set(each.at) <= known_new
             bench = "Accepted now: read the reason before you build on it."
-            yield Change(ADDED, "acceptance", f"{each.rule} at {places}", None, each.reason, bench)
+            nothing = "It accepts nothing: a contact that it names is not there."
+            name = f"{each.rule} at {_places(new, each.at)}"
+            yield Change(ADDED, "acceptance", name, None, each.reason, bench if there else nothing)
+
+
+def _places(side: Side, keys: Iterable[ContactKey]) -> str:
+    known = _keys(side)
+    return " and ".join(side.contact_name(key) if key in known else ":".join(key) for key in keys)
 
 
 def changes_of_findings(came: Iterable[Finding], went: Iterable[Finding]) -> Iterator[Change]:
