@@ -25,9 +25,7 @@ def compared(arguments: Namespace) -> Comparison:
     Raises: TabsideError, also for formats of documents that nobody asked for.
     """
     if arguments.formats is not None and not arguments.to:
-        raise TabsideError(
-            "--as gives formats of documents, and there are none without --to DIR: add it or drop --as"
-        )
+        raise TabsideError("--as gives formats of documents, and there are none without --to DIR: add it or drop --as")
     old, new = (load(each, kicad=arguments.kicad, variant=arguments.variant) for each in (arguments.old, arguments.new))
     return compare_crafts(old, new)
 

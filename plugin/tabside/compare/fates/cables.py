@@ -13,6 +13,7 @@ from typing import NamedTuple
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import (
     KEEP,
+    KEEP_WORDS,
     CableFate,
     decided,
     ends_moved,
@@ -43,6 +44,8 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
     stays = dict((*leads.kept, *leads.altered))
     owner = {ends: cable.mark for cable in new.craft.cables for ends in wires_of(new, cable)}
     pairs = _paired(old, new, matching, stays, owner)
+    if not (leads.altered or leads.removed or leads.added):
+        return _all_kept(old, new, matching, leads, {now.mark: mark for mark, (now, _) in pairs.items()})
     first: dict[str, CableFate] = {}  # by old cable, each for itself
     for cable in old.craft.cables:
         if cable.mark not in pairs:
@@ -62,6 +65,21 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
     leads, fates = shared_out(old, new, matching, leads, pairs, first)
     leads, single = single_wires(old, new, matching, leads)
     ordered = sorted(fates, key=lambda fate: natural((fate.new or fate.old or _NONE).mark))
+    return Cables((*ordered, *single), leads)
+
+
+def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains: Mapping[str, str]) -> Cables:
+    """Every lead stays, or is one that the drawing leaves to choice: then cables stay, whatever ties them together."""
+    by_mark = {cable.mark: cable for cable in old.craft.cables}
+    fates = []
+    for cable in new.craft.cables:
+        there = wires_of(new, cable)
+        wires = tuple((a, b) for a, b in leads.kept if b in there)
+        was = by_mark.get(mains.get(cable.mark, ""))
+        places = tuple(_places(old, new, matching, was, cable).items()) if was is not None else ()
+        fates.append(CableFate(KEEP, was, cable, KEEP_WORDS, wires, places=places))
+    leads, single = single_wires(old, new, matching, leads)
+    ordered = sorted(fates, key=lambda fate: natural((fate.new or _NONE).mark))
     return Cables((*ordered, *single), leads)
 
 

@@ -49,8 +49,12 @@ def fates_of_leads(old: Side, new: Side, matching: Matching) -> LeadFates:
         (kept if same else altered).append((ends, now))
     left_old = sorted((ends for ends in old.leads if ends not in stays), key=lambda ends: _order(old, ends))
     left_new = sorted(set(new.leads) - set(stays.values()), key=lambda ends: _order(new, ends))
-    kept_choice, left_old, left_new = _same_nets(old, new, matching, left_old, left_new)
-    return LeadFates((*kept, *kept_choice), tuple(altered), (), tuple(left_old), tuple(left_new))
+    chosen, rest_old, rest_new = _same_nets(old, new, matching, left_old, left_new)
+    if (rest_old or rest_new) and not altered:
+        whole = _same_nets(old, new, matching, left_old, left_new, whole=True)
+        if not whole[1] and not whole[2]:  # nothing differs but what the order of references has decided
+            chosen, rest_old, rest_new = whole
+    return LeadFates((*kept, *chosen), tuple(altered), (), tuple(rest_old), tuple(rest_new))
 
 
 def with_moved(fates: LeadFates, moved: Sequence[tuple[Ends, Ends]]) -> LeadFates:
@@ -171,13 +175,16 @@ def _alike(a: LeadFacts, b: LeadFacts) -> bool:
 
 
 def _same_nets(
-    old: Side, new: Side, matching: Matching, left_old: list[Ends], left_new: list[Ends]
+    old: Side, new: Side, matching: Matching, left_old: list[Ends], left_new: list[Ends], *, whole: bool = False
 ) -> tuple[list[tuple[Ends, Ends]], list[Ends], list[Ends]]:
     """Leads that the drawing leaves to choice, on a net of the same contacts, are the same build.
 
     Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
-    decided by the order of references, which say nothing of the wiring.
+    decided by the order of references, which say nothing of the wiring.  `whole`: of a net no lead need stay that is
+    not drawn, since one beside others follows what else was chosen; but where contacts cannot take all of its leads,
+    another contact is left open.
     """
+    crowded = {each.net_id for each in old.craft.crowded}
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
         lead = old.leads[ends]
@@ -190,7 +197,10 @@ def _same_nets(
             there = new.leads[now]
             same_net = members == new.nets[there.net_id]
             same_link = link == set(there.link) and set(map(matching.key, ends)) <= new.nets[there.net_id]
-            if _left_to_choice(lead.how, there.how, same_net, same_link) and _alike(old.facts(ends), new.facts(now)):
+            tie = whole and same_net and lead.net_id not in crowded
+            if _left_to_choice(lead.how, there.how, same_net, same_link, tie=tie) and _alike(
+                old.facts(ends), new.facts(now)
+            ):
                 free.remove(now)
                 kept.append((ends, now))
                 break
@@ -199,11 +209,11 @@ def _same_nets(
     return kept, rest, free
 
 
-def _left_to_choice(was: str, now: str, same_net: bool, same_link: bool) -> bool:
+def _left_to_choice(was: str, now: str, same_net: bool, same_link: bool, *, tie: bool) -> bool:
     """Neither is a line of its own in the drawing: equal contacts of one link, or chosen among equals on one net."""
     if not {was, now} <= {"beside", "joined", "chosen"}:
         return False
-    return same_link or (same_net and "chosen" in (was, now))
+    return same_link or tie or (same_net and "chosen" in (was, now))
 
 
 def _order(side: Side, ends: Ends) -> tuple[object, ...]:

@@ -23,12 +23,16 @@ RETIRE_WORDS = "Put it into stock, tagged with its order."
 
 
 def shared_out(
-    old: Side, new: Side, matching: Matching, leads: LeadFates, becomes: Becomes, first: Mapping[str, CableFate]
+    old: Side,
+    new: Side,
+    matching: Matching,
+    leads: LeadFates,
+    becomes: Becomes,
+    first: Mapping[str, CableFate],
 ) -> tuple[LeadFates, list[CableFate]]:
     """The leads as they are used, and each cable of both builds once; `first`: what each old cable keeps by itself."""
     plan = _Sharing(old, new, matching, becomes, first)
-    if leads.altered or leads.moved or leads.removed or leads.added:
-        plan.share(leads)
+    plan.share(leads)
     leads = with_pairs(leads, plan.taken)
     fates = []
     for cable in new.craft.cables:
