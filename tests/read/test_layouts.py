@@ -22,12 +22,12 @@ from tabside.read.kicad.text.trimming import NotSeen
 
 def read(text: str) -> SheetFile:
     """As a file with this text is read, by the fast way."""
-    return sheet_file_of_text(plain(text), "/boat.kicad_sch", "", Memory())
+    return sheet_file_of_text(plain(text), "/boat.kicad_sch", b"", Memory())
 
 
 def read_whole(text: str) -> SheetFile:
     """With nothing trimmed, sexpdata's tree of the whole text."""
-    return sheet_file_of_tree(parse(text), "/boat.kicad_sch", "")
+    return sheet_file_of_tree(parse(text), "/boat.kicad_sch", b"")
 
 
 def read_as_files_are(text: str) -> SheetFile:
@@ -70,7 +70,7 @@ def test_trimmed_and_whole_demo_files_read_the_same(kicad_demos):
     memory = Memory()
     for path in files:
         text = path.read_text(encoding="utf-8")
-        assert sheet_file_of_text(plain(text), "", "", memory) == sheet_file_of_tree(parse(text), "", ""), path
+        assert sheet_file_of_text(plain(text), "", b"", memory) == sheet_file_of_tree(parse(text), "", b""), path
 
 
 @pytest.mark.kicad("demos")

@@ -17,7 +17,7 @@ from tabside.read.kicad.sheet_file import Label, LibPin, SheetFile, VariantChang
 
 
 def read(text: str) -> SheetFile:
-    return sheet_file_of_text(text, "/boat.kicad_sch", "", Memory())
+    return sheet_file_of_text(text, "/boat.kicad_sch", b"", Memory())
 
 
 def test_head_and_title_are_read():
@@ -245,8 +245,8 @@ def test_digest_is_that_of_the_files_bytes(tmp_path: Path):
 
 def test_same_text_is_the_same_in_a_second_file():
     memory = Memory()
-    first = sheet_file_of_text(FULL, "/a.kicad_sch", "", memory)
-    second = sheet_file_of_text(schematic(LIBRARY, SYMBOL, WIRE, LABELS), "/b.kicad_sch", "", memory)
+    first = sheet_file_of_text(FULL, "/a.kicad_sch", b"", memory)
+    second = sheet_file_of_text(schematic(LIBRARY, SYMBOL, WIRE, LABELS), "/b.kicad_sch", b"", memory)
     assert second.lib_symbols == first.lib_symbols
     assert second.symbols == first.symbols
 
@@ -254,7 +254,7 @@ def test_same_text_is_the_same_in_a_second_file():
 def test_a_text_remembered_from_an_older_file_is_read_anew_in_a_newer_one():
     # `~` is an empty name up to KiCad 9 and a name from 20250318 on
     memory = Memory()
-    old = sheet_file_of_text(schematic(LIBRARY, SYMBOL), "/a.kicad_sch", "", memory)
-    new = sheet_file_of_text(schematic(LIBRARY, SYMBOL, version=20260306), "/b.kicad_sch", "", memory)
+    old = sheet_file_of_text(schematic(LIBRARY, SYMBOL), "/a.kicad_sch", b"", memory)
+    new = sheet_file_of_text(schematic(LIBRARY, SYMBOL, version=20260306), "/b.kicad_sch", b"", memory)
     assert [pin.name for pin in old.lib_symbols["Conn:Two"].pins] == ["TX", ""]
     assert [pin.name for pin in new.lib_symbols["Conn:Two"].pins] == ["TX", "~"]
