@@ -256,5 +256,4 @@ def _warn(warnings: tuple[str, ...]) -> None:
 def _print_json(answer: dict[str, Any]) -> None:
     import json
 
-    json.dump(answer, sys.stdout, indent=1)
-    print()
+    print(json.dumps(answer, indent=1))

@@ -23,12 +23,21 @@ _NUMBER = re.compile(r"[+-]?(?:\d++\.?+\d*+|\.\d++)(?:[eE][+-]?\d++)?+", re.ASCI
 
 # up to what ends a word for sexpdata; a backslash is a letter to kicad
 _word = re.compile(r'[^()\[\]" \t\n\r\v\f]+').match
+_plain_string = re.compile(r'"([^"\\]*+)"').match
 
 
 class Atom(str):
     """A bare word or number."""
 
     __slots__ = ()
+
+
+class _Atoms(dict[str, Atom]):
+    """Words met in one text: nearly all of them come again and again."""
+
+    def __missing__(self, word: str) -> Atom:
+        atom = self[word] = Atom(word)
+        return atom
 
 
 class WrongContent(Exception):  # noqa: N818 - it becomes a TabsideError as soon as the place is known
@@ -50,11 +59,19 @@ class _Parser(sexpdata.Parser):  # type: ignore[misc]
 
     def __init__(self, text: str) -> None:
         super().__init__(text, nil=None, true=None, line_comment="\0")
+        self.atoms = _Atoms()
 
     def parse_atom(self, i: int) -> tuple[int, Atom]:
         word = _word(self.string, i)
         assert word is not None  # the first character was looked at before
-        return word.end(), Atom(word[0])
+        return word.end(), self.atoms[word[0]]
+
+    def parse_str(self, i: int) -> tuple[int, str]:
+        plain = _plain_string(self.string, i)
+        if plain is not None:
+            return plain.end(), plain[1]
+        found: tuple[int, str] = super().parse_str(i)  # with escapes
+        return found
 
 
 def parse(text: str) -> Node:
