@@ -76,6 +76,7 @@ def read_pack(text: str) -> Volts | None:
 
     None when they are not understood.  Volts that a text names are kept beside the range (`named`).
     """
+    text = re.sub(r"(?<=\d),(?=\d+ *V)", ".", text)  # 11,1V
     words = re.sub(r"(?<=\d) +(?=[A-Za-z×])", "", " ".join(text.replace(",", " ").split()))
     words = re.sub(r"(?<=[xX×]) +(?=\d)", "", words)
     said: re.Match[str] | None = None
@@ -119,6 +120,7 @@ def read_pack_value(text: str) -> Volts | None:
     found = read_pack(text)
     if found is not None:
         return found
+    text = re.sub(r"(?<=\d),(?=\d+ *V)", ".", text)
     spaced = re.sub(r"(?<=[A-Za-z])-(?=\d)|[/;_()|]+", " ", text)
     spaced = re.sub(r"(?<=\d)\s+(?=(?:S|V)(?:DC|\d*P)?(?![A-Za-z]))", "", spaced, flags=re.IGNORECASE)
     spaced = re.sub(r"(?<=\dV)DC\b", "", spaced, flags=re.IGNORECASE)

@@ -32,11 +32,13 @@ from tabside.rules.no_return import no_return
 from tabside.rules.no_source import no_source
 from tabside.rules.not_connected import not_connected
 from tabside.rules.not_judged import not_judged
+from tabside.rules.output_fed import output_fed
 from tabside.rules.over_budget import over_budget
 from tabside.rules.over_current import over_current
 from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_contradicts import pack_contradicts
 from tabside.rules.pack_low import pack_low
+from tabside.rules.pack_shorted import pack_shorted
 from tabside.rules.part_reversed import part_reversed
 from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.phase_open import phase_open
@@ -75,12 +77,14 @@ ALL_CHECKS: tuple[Check, ...] = (
     net_name,
     own_plug,
     split_phases,
+    pack_shorted,
     phase_open,
     bus_merged,
     terminator,
     i2c_bus,
     uart_not_crossed,
     two_sources,
+    output_fed,
     not_judged,
     part_reversed,
     no_return,

@@ -8,7 +8,7 @@ from tabside.analysis import harm
 from tabside.analysis.joints import phases_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Kind
+from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.model.roles import RoleClass
 from tabside.rules.rule import check
@@ -30,7 +30,7 @@ def split_phases(judgement: Judgement) -> Iterator[Finding]:
     Accept: where two outputs are one driver inside.
     Passes: three phases in any order; pads drawn one by one, or all in one row, of which the drawing does not say which
     make a bridge.
-    Fails: phase A of motor 1 swapped with phase A of motor 2.
+    Fails: phase A of motor 1 swapped with phase A of motor 2; two phases of a motor on one wire.
     Source: common practice, no source.
     """
     terminations = judgement.craft.terminations
@@ -42,6 +42,33 @@ def split_phases(judgement: Judgement) -> Iterator[Finding]:
             continue
         told |= {reference, *found}
         yield _finding(judgement, reference, found)
+    for end in judgement.ends:
+        tied = _tied(judgement, end)
+        if tied and end.reference not in told:
+            told |= {joint_end for joint in judgement.by_termination.get(end.reference, ()) for joint_end in joint.link}
+            yield _tied_finding(judgement, tied)
+
+
+def _tied(judgement: Judgement, end: Termination) -> list[Contact]:
+    """Contacts of different phases of one motor that stand on one run."""
+    by_run: dict[tuple[int, int | None], list[Contact]] = {}
+    for contact in phases_of(end):
+        if contact.key in judgement.joined:
+            by_run.setdefault((judgement.whole_runs[contact.net_id], contact.role.index), []).append(contact)
+    return [c for some in by_run.values() if len({each.role.line for each in some}) > 1 for c in some]
+
+
+def _tied_finding(judgement: Judgement, tied: list[Contact]) -> Finding:
+    craft = judgement.craft
+    return Finding(
+        rule="role-clash",
+        severity=Severity.ERROR,
+        message=f"{listed([name_of(craft, contact) for contact in tied])} are on one wire: two phases of a motor, which"
+        " its driver then shorts.",
+        fix="Give each phase a wire of its own.",
+        where=at_contacts(craft, tied),
+        harm=harm.HEAT,
+    )
 
 
 def _partners(judgement: Judgement) -> dict[str, dict[str, list[tuple[Contact, Contact]]]]:

@@ -9,7 +9,7 @@ from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, PartPin, Termination
 from tabside.model.drawing import Drawing
 from tabside.wiring.board_plugs import held_boards
-from tabside.wiring.inline_parts import net_roles, pass_roles, splits_run
+from tabside.wiring.inline_parts import across_rails, net_roles, pass_roles, splits_run
 from tabside.wiring.leads.laying import LaidLead, lay_leads
 from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
 from tabside.wiring.leads.lead_tree import contact_order
@@ -108,8 +108,9 @@ def _terminations(
             if made is not None:
                 built[part.reference] = made
     nets = net_roles((termination for termination, _ in built.values()), maybe, drawing)
+    across = across_rails(maybe, nets)
     for part in maybe:
-        if splits_run(part, nets):
+        if splits_run(part, nets, across):
             a, b = part.pins
             built[part.reference] = termination_of(part, drawing, passes=((a, b),))
         elif is_termination(part):

@@ -6,7 +6,7 @@ across a rail and ground, as pull-up or as terminator they are parts on the net.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -16,7 +16,7 @@ from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Direction, Role, RoleClass
 from tabside.wiring.leads.lead_tree import contact_order
-from tabside.wiring.terminations.part_kinds import FUSES, SPLIT_ALWAYS
+from tabside.wiring.terminations.part_kinds import FUSES, SPLIT_ALWAYS, SPLIT_UNLESS_BETWEEN_RAILS
 from tabside.wiring.terminations.symbols import Gathered
 
 _UNKNOWN = Role(RoleClass.UNKNOWN, "unknown", said_by="in-line part")
@@ -61,8 +61,8 @@ def net_roles(terminations: Iterable[Termination], maybe: Iterable[Gathered], dr
     return {net: NetRoles(tuple(roles.get(net, ())), count) for net, count in counts.items()}
 
 
-def splits_run(part: Gathered, nets: Mapping[int, NetRoles]) -> bool:
-    """Whether a part with two pins and the right letters carries a run on."""
+def splits_run(part: Gathered, nets: Mapping[int, NetRoles], across: Collection[str] = ()) -> bool:
+    """Whether a part with two pins and the right letters carries a run on; those `across` a supply do not."""
     if part.letters in SPLIT_ALWAYS:
         return True
     a, b = (pin.net for pin in part.pins.values())
@@ -74,12 +74,51 @@ def splits_run(part: Gathered, nets: Mapping[int, NetRoles]) -> bool:
         return False
     if len(classes) == 1 and classes <= rails:
         return True
+    if part.reference in across:
+        return False
     if classes & rails and RoleClass.SIGNAL in classes:
         # A pull-up sits on a line that is complete without it; a lamp on a line of its own is a run.
         return nets[a if nets[a].cls is RoleClass.SIGNAL else b].contacts <= 2
     if part.letters == "R" and _is_terminator(nets[a].lines, nets[b].lines):
         return False
     return min(nets[a].contacts, nets[b].contacts) <= 2
+
+
+def across_rails(maybe: Sequence[Gathered], nets: Mapping[int, NetRoles]) -> frozenset[str]:
+    """Parts in a row between a supply and ground, a resistor among them: a light and its resistor.
+
+    Nothing else meets the nets between them.
+    """
+    passive = [
+        part for part in maybe if part.letters in SPLIT_UNLESS_BETWEEN_RAILS and part.letters not in SPLIT_ALWAYS
+    ]
+    at: dict[int, list[Gathered]] = {}
+    for part in passive:
+        for pin in part.pins.values():
+            at.setdefault(pin.net, []).append(part)
+
+    def row_from(part: Gathered, net: int) -> tuple[list[Gathered], int]:
+        """The parts that follow on this side, and the net at which the row ends."""
+        row: list[Gathered] = []
+        while nets[net].cls is None and nets[net].contacts == 2 and len(at[net]) == 2:
+            part = next(each for each in at[net] if each is not part)
+            if part in row or len(row) > len(passive):
+                break
+            row.append(part)
+            net = next(pin.net for pin in part.pins.values() if pin.net != net)
+        return row, net
+
+    found = set()
+    for part in passive:
+        a, b = (pin.net for pin in part.pins.values())
+        if a == b:
+            continue
+        (before, first), (behind, last) = row_from(part, a), row_from(part, b)
+        row = [*before, part, *behind]
+        ends = {nets[first].cls, nets[last].cls}
+        if len(row) > 1 and ends == {RoleClass.GROUND, RoleClass.SUPPLY} and any(each.letters == "R" for each in row):
+            found.add(part.reference)
+    return frozenset(found)
 
 
 def pass_roles(terminations: Mapping[str, Termination]) -> dict[str, Termination]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attacks import later, mixtures, power, signals, sound, third_look
+from attacks import later, mixtures, on_the_bench, power, signals, sound, third_look
 
 HARMFUL = (
     *power.TEXT,
@@ -19,6 +19,7 @@ HARMFUL = (
     *later.HARMFUL,
     *mixtures.HARMFUL,
     *third_look.HARMFUL,
+    *on_the_bench.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -31,5 +32,6 @@ SOUND = (
     *later.SOUND,
     *mixtures.SOUND,
     *third_look.SOUND,
+    *on_the_bench.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)

@@ -7,8 +7,16 @@ from collections.abc import Mapping
 
 from msgspec import Struct
 
-_AMPS = re.compile(r"(?<![\w.])(\d+(?:[.,]\d+)?)\s*(m?)A(?:mp(?:ere)?s?)?(?![\w])", re.IGNORECASE)
-_VOLTS = re.compile(r"(\d+(?:[.,]\d+)?)\s*(k?)V(?:DC)?(?![\w])", re.IGNORECASE)
+# T40A, FF2A: how slow a fuse is stands before its amperes (IEC 60127; from memory, unverified); 7A5 is 7.5 A.
+_AMPS = re.compile(
+    r"(?<![\w.])(?:TT?|FF?|M)?(\d+(?:[.,]\d+)?)\s*(m?)A(?:(\d+)|mp(?:ere)?s?)?(?![\w])",
+    re.IGNORECASE,
+)
+# The sizes of blade and bolted fuses, which are sold by their amperes without a unit.  Common practice, no source.
+_BLADE = re.compile(
+    r"(?<!\w)(?:ATO|ATC|ATOF|ATM|APM|APX|MINI|MAXI|MIDI|MEGA|ANL|BLADE)[ _-]+(\d+(?:[.,]\d+)?)(?!\s*\w)", re.IGNORECASE
+)
+_VOLTS = re.compile(r"(\d+(?:[.,]\d+)?)\s*(k?)(?:V(?:DC)?W?|WV(?:DC)?)(?![\w])", re.IGNORECASE)
 RATING = "rating"
 
 
@@ -34,10 +42,16 @@ def _plain(name: str) -> str:
 
 def _read(text: str) -> PartRating:
     amps, volts = _AMPS.search(text), _VOLTS.search(text)
+    blade = _BLADE.search(text)
     return PartRating(
-        None if amps is None else _number(amps[1]) * (0.001 if amps[2] else 1.0),
+        _amps(amps) if amps is not None else None if blade is None else _number(blade[1]),
         None if volts is None else _number(volts[1]) * (1000.0 if volts[2] else 1.0),
     )
+
+
+def _amps(found: re.Match[str]) -> float:
+    number = _number(f"{found[1]}.{found[3]}" if found[3] and found[1].isdecimal() else found[1])
+    return number * (0.001 if found[2] else 1.0)
 
 
 def _number(text: str) -> float:

@@ -36,6 +36,7 @@ _MANY_TAPS = 3
 _SERVO_COLOURS = frozenset(("BROWN", "RED", "ORANGE", "YELLOW", "WHITE"))  # brown is then the ground; common practice
 _DISPLAY = ("DC", "D/C", "A0")  # beside a chip select: SDA and SCL are then data and clock of SPI
 _LEGS = {"A": "anode", "K": "cathode"}  # of a light: nothing else stands beside them
+_TRANSCEIVER = {"RO": "uart_tx", "DI": "uart_rx"}  # of an RS-485 module: its receiver's output, its driver's input
 _CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
 
@@ -105,6 +106,8 @@ def _among(text: str, plain: str, neighbours: tuple[str, ...]) -> Role | None:
             return role_named(_LEGS[plain])
         if plain == "BROWN" and "RED" in beside and beside <= _SERVO_COLOURS:
             return role_named("ground")
+    if plain in _TRANSCEIVER and _TRANSCEIVER.keys() <= {clean_label(each).plain for each in neighbours}:
+        return role_named(_TRANSCEIVER[plain])
     tap = _taps(neighbours).get(plain)
     return None if tap is None else role_named("cell_tap", index=tap)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -266,6 +267,8 @@ def _with_contacts(
     roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
     no_pins = {number for number, pin in part.pins.items() if pin.electrical == "no_connect"}
     roles |= {number: role_named("nc", said_by="field") for number in unused | no_pins}
+    if _is_balance_plug(termination, labels):
+        roles = {n: replace(role_named("cell_tap", label=text), index=int(text)) for n, text in labels.items()}
     if kind_of_part(part) is PartKind.LOAD and not is_termination(part):
         roles |= {number: role_named(name, label=labels[number]) for number, name in load_roles(part).items()}
     if termination.unread:  # its S is no signal, its G no ground
@@ -299,6 +302,12 @@ def _with_contacts(
             )
         )
     return replace(termination, contacts=tuple(contacts))
+
+
+def _is_balance_plug(termination: Termination, labels: Mapping[str, str]) -> bool:
+    """Whether its contacts are called 0 to 4 and no more, in the family of balance plugs (common practice)."""
+    texts = sorted(text.strip() for text in labels.values())
+    return termination.family == "jst_xh" and len(texts) > 2 and texts == [str(n) for n in range(len(texts))]
 
 
 def _is_mains_adapter(termination: Termination) -> bool:

@@ -1,0 +1,129 @@
+"""A board whose output is fed while its input feeds others: input and output are swapped."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from tabside.analysis import harm
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.places import at_contacts
+from tabside.analysis.rails import rails_of
+from tabside.analysis.supplies import board_of, gives, is_load
+from tabside.facts.labels.text import clean_label
+from tabside.model.craft import Contact, Kind
+from tabside.model.findings import Finding, Severity
+from tabside.rules.rule import check
+from tabside.words.contacts import listed, name_of
+
+# IN+, VIN, 12V_IN; OUT+, VOUT, 5V OUT: supplies whose name says which way the power goes.  Common practice, no source.
+_IN, _OUT = (re.compile(rf"(?:.*[ _])?V?{way}(?:PUT)?\d?[+]?") for way in ("IN", "OUT"))
+# Of a charge controller or a battery's protection: where the pack goes, and where the loads go.
+_PACK, _LOAD = re.compile(r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]"), re.compile(r"LOADS?\d?[+]?")
+_PACK_MINUS, _LOAD_MINUS = "B-", "P-"
+
+
+@check("two-sources", severity=Severity.WARNING)
+def output_fed(judgement: Judgement) -> Iterator[Finding]:
+    """What feeds a converter goes into its input, and not into its output.
+
+    A converter that is fed at its output burns, or lets what feeds it through to a board made for less; a battery's
+    protection that stands the wrong way round protects nothing.  Example: a pack on OUT+ of a step-down converter, and
+    the camera on its IN+.
+
+    Fix: swap the two pairs of wires at the converter.
+    Accept: a part that works either way, such as a current sensor or a switch.
+    Passes: a charger, whose output meets the pack and whose input something feeds; a board that states what it gives
+    and takes, of which the volts are judged.
+    Warns: a source or a pack on a contact called OUT, while the contact called IN beside it meets loads alone; a pack
+    on LOAD of a charge controller, and none on its BAT; a pack's minus on P- of its protection, and none on its B-.
+    Source: logic; the names are common practice, no source.
+    """
+    sources = _Sources(judgement)
+    for board, ends in judgement.terminations_of_board.items():
+        contacts = [contact for end in ends if end.kind is not Kind.CAPTIVE for contact in end.contacts]
+        supplies = [contact for contact in contacts if contact.role.is_supply]
+        if any(contact.gives or contact.takes or contact.either for contact in supplies):
+            continue
+        fed = _named(judgement, supplies, _OUT)
+        ins = _named(judgement, supplies, _IN)
+        feeders = sources.of(fed, board)
+        turned = ins and feeders and not sources.of(ins, board)
+        if turned and all(_only_feeds(judgement, each, board, feeders) for each in ins):
+            yield _finding(judgement, fed, feeders, f"nothing feeds the input {_names(judgement, ins)}")
+        loads = _named(judgement, supplies, _LOAD)
+        own = [contact for contact in supplies if _PACK.fullmatch(clean_label(contact.label).plain)]
+        on_load = [
+            each for each in sources.of(loads, board) if board_of(judgement.craft, each) in judgement.packs.boards
+        ]
+        if own and on_load and not sources.of(own, board):
+            yield _finding(judgement, loads, on_load, f"no pack is on {_names(judgement, own)}")
+        yield from _protection_turned(judgement, contacts)
+
+
+def _named(judgement: Judgement, contacts: Sequence[Contact], names: re.Pattern[str]) -> list[Contact]:
+    """Those of these names that a wire meets."""
+    return [c for c in contacts if c.key in judgement.joined and names.fullmatch(clean_label(c.label).plain)]
+
+
+def _names(judgement: Judgement, contacts: Sequence[Contact]) -> str:
+    return listed([name_of(judgement.craft, contact) for contact in contacts], 3)
+
+
+def _protection_turned(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Finding]:
+    """The pack's minus is on P- and something else on B-."""
+    packs = {judgement.whole_runs[pack.minus.net_id]: pack.minus for pack in judgement.packs.leads}
+    by_name = {clean_label(contact.label).plain: contact for contact in contacts if contact.key in judgement.joined}
+    load, own = by_name.get(_LOAD_MINUS), by_name.get(_PACK_MINUS)
+    if load is None or own is None:
+        return
+    on_load, on_own = (packs.get(judgement.whole_runs[contact.net_id]) for contact in (load, own))
+    if on_load is not None and on_own is None:
+        yield _finding(judgement, [load], [on_load], f"no pack is on {_names(judgement, [own])}")
+
+
+class _Sources:
+    """What is said to give power, by rail: packs, and contacts that state it."""
+
+    def __init__(self, judgement: Judgement) -> None:
+        self._judgement = judgement
+        self._rails = rails_of(judgement.craft, judgement.whole_runs)
+        self._at: dict[int, list[Contact]] = {}
+        for run, contacts in judgement.whole_members.items():
+            for contact in contacts:
+                pack = board_of(judgement.craft, contact) in judgement.packs.boards
+                if contact.role.is_supply and (gives(contact) or pack):
+                    self._at.setdefault(self._rails[run], []).append(contact)
+
+    def of(self, contacts: Sequence[Contact], board: str) -> list[Contact]:
+        """What feeds the rails of these contacts, but for their own board."""
+        rails = dict.fromkeys(self._rails[self._judgement.whole_runs[contact.net_id]] for contact in contacts)
+        found = [each for rail in rails for each in self._at.get(rail, ())]
+        return [each for each in found if board_of(self._judgement.craft, each) != board]
+
+
+def _only_feeds(judgement: Judgement, way_in: Contact, board: str, feeders: Sequence[Contact]) -> bool:
+    """Whether all that an input meets are loads: by what they take, or by a rail that lies below what feeds the output.
+
+    What charges a pack has more volts at its input, or is called a panel or a supply and names none.
+    """
+    met = [
+        contact
+        for contact in judgement.whole_members[judgement.whole_runs[way_in.net_id]]
+        if board_of(judgement.craft, contact) != board and contact.role.is_supply
+    ]
+    low = min((each.role.volts.low for each in feeders if each.role.volts is not None), default=0.0)
+    return bool(met) and all(
+        is_load(each) or (each.role.volts is not None and each.role.volts.high < low) for each in met
+    )
+
+
+def _finding(judgement: Judgement, fed: Sequence[Contact], feeders: Sequence[Contact], why: str) -> Finding:
+    return Finding(
+        rule="two-sources",
+        severity=Severity.WARNING,
+        message=f"{_names(judgement, feeders)} is on {_names(judgement, fed)}, an output by its name, while {why}.",
+        fix="Swap the pairs of wires at input and output, or state Gives and Takes there.",
+        where=at_contacts(judgement.craft, [*fed, *feeders]),
+        harm=harm.PACK_ON_RAIL,
+    )

@@ -1,0 +1,1525 @@
+"""Drawings of what builders of multirotors, boats and rovers do wrong on the bench, and sound ones beside them."""
+
+from __future__ import annotations
+
+from attacks.attack_kit import Attack
+
+HARMFUL = [
+    Attack(
+        "servo plug the wrong way",
+        """
+        fc/J1 servo | S1=a, 5V=v, GND=g
+        rudder/X1 captive servo | GND=a, 5V=v, SIG=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "esc signal and ground swapped two-way",
+        """
+        fc/J1 gh | S1=a, GND=g
+        esc/P1 pads | GND=a, SIG=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "panel over mppt",
+        """
+        panel/X1 captive | PV+=a, PV-=g | gives=1:22V 5A
+        mppt/J1 ph | PV+=a, PV-=g, BAT+=b, BAT-=g | takes=1:9-20V 5A
+    """,
+        "error over-voltage or warning over-voltage",
+    ),
+    Attack(
+        "panel straight on pack",
+        """
+        panel/X1 captive | PV+=a, PV-=g | gives=1:21V 5A
+        battery BT1 a g 3S LiPo
+    """,
+        "warning any",
+    ),
+    Attack(
+        "servo on FC rail over budget",
+        """
+        fc/J1 servo | S1=a, 5V=v, GND=g | gives=5V 1A
+        rudder/X1 captive servo | SIG=a, 5V=v, GND=g | takes=5V 2.5A typical 1.5A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "HV servo rail on 5V servo",
+        """
+        bec/J1 servo | 7V4=v, GND=g | gives=7.4V 5A
+        rudder/X1 captive servo | SIG=a, 5V=v, GND=g | takes=4.8-6V 1A
+        fc/J2 gh | S1=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "balance reversed by names",
+        """
+        pack/X1 captive jst_xh | B-=a, B1=b, B2=c, B3=d, B+=e
+        charger/J1 jst_xh | B+=a, B3=b, B2=c, B1=d, B-=e
+    """,
+        "error any",
+    ),
+    Attack(
+        "balance by cell numbers reversed",
+        """
+        pack/X1 captive jst_xh | 0=a, 1=b, 2=c, 3=d, 4=e
+        charger/J1 jst_xh | 4=a, 3=b, 2=c, 1=d, 0=e
+    """,
+        "warning any",
+    ),
+    Attack(
+        "fuse in the minus lead only",
+        """
+        battery BT1 p g 4S LiPo
+        F1 g h 30A
+        esc/P1 pads | VBAT=p, GND=h
+    """,
+        "warning fuse-missing",
+    ),
+    Attack(
+        "fuse behind the first board only",
+        """
+        battery BT1 p g 4S LiPo
+        esc/P1 pads | VBAT=p, GND=g
+        F1 p q 2A
+        lamp/P2 pads | VBAT=q, GND=g
+    """,
+        "warning fuse-missing",
+    ),
+    Attack(
+        "two phases on one wire",
+        """
+        esc/P1 pads | A=a, B=b, C=c
+        motor/X1 captive | U=a, V=a, W=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "two phases on one wire at ESC",
+        """
+        esc/P1 pads | A=a, B=a, C=c
+        motor/X1 captive | U=a, V=b, W=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "bridge outputs joined",
+        """
+        drv/P1 pads | OUT1=a, OUT2=a, VM=v, GND=g
+        motor/X1 captive | M+=a, M-=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "LiFePO4 charger on 3S LiPo",
+        """
+        charger/J1 ph | BAT+=a, BAT-=g | gives=1:14.6V 5A
+        battery BT1 a g 3S LiPo
+    """,
+        "error any",
+    ),
+    Attack(
+        "16.8 charger on LiFePO4 4S",
+        """
+        charger/J1 ph | BAT+=a, BAT-=g | gives=1:16.8V 5A
+        battery BT1 a g LiFePO4 4S
+    """,
+        "error any",
+    ),
+    Attack(
+        "two hosts on one VBUS",
+        """
+        pi/J1 gh | VBUS=v, D+=p, D-=m, GND=g | gives=1:5V 1A
+        pc/J2 gh | VBUS=v, D+=p, D-=m, GND=g | gives=1:5V 0.5A
+    """,
+        "error any",
+    ),
+    Attack(
+        "two packs in series, both balance minus on one charger",
+        """
+        pack1/X1 captive xt60 | +=m, -=g | gives=1:3S 20A
+        pack2/X2 captive xt60 | +=p, -=m | gives=1:3S 20A
+        pack1/X3 captive jst_xh | B0=g1, B1=a1, B2=a2, B3=a3
+        pack2/X4 captive jst_xh | B0=g1, B1=b1, B2=b2, B3=b3
+        chk/P1 pads | B0=g1, B1=a1, B2=a2, B3=a3
+        esc/J1 xt60 | VBAT=p, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "buck the wrong way",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 5A
+        buck/P1 pads | OUT+=q, OUT-=g, IN+=v, IN-=g | gives=1:5V 3A | takes=3:7-26V 2A
+        cam/J1 gh | 5V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "buck the wrong way by names alone",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 5A
+        buck/P1 pads | OUT+=q, OUT-=g, IN+=v, IN-=g
+        cam/J1 gh | 5V=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "buck feeds its own input",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 5A
+        buck/P1 pads | IN+=q, IN-=g, OUT+=q, OUT-=g | gives=3:5V 3A | takes=1:7-26V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "RS485 module DI on RX",
+        """
+        fc/J1 gh | 5V=v, TX=t, RX=r, GND=g
+        rs485/P1 pads | VCC=v, RO=t, DI=r, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "RS-232 converter, logic side turned",
+        """
+        fc/J1 gh | 3V3=v, TX=t, RX=r, GND=g
+        conv/P1 pads | VCC=v, R1OUT=t, T1IN=r, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "PPM on SBUS",
+        """
+        rx/J1 gh | 5V=v, PPM=s, GND=g
+        fc/J2 gh | 5V=v, SBUS=s, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "ESC telemetry on TX",
+        """
+        esc/J1 sh | TLM=t, GND=g
+        fc/J2 sh | TX3=t, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "video on SmartAudio",
+        """
+        cam/J1 gh | VOUT=s, GND=g
+        vtx/J2 gh | SA=s, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "strip DIN on DIN",
+        """
+        a/P1 pads | DIN=s, 5V=v, GND=g
+        b/P2 pads | DIN=s, 5V=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "ethernet pair polarity crossed",
+        """
+        a/J1 gh | ETH_TX+=p, ETH_TX-=q, ETH_RX+=r, ETH_RX-=s
+        b/J2 gh | ETH_RX-=p, ETH_RX+=q, ETH_TX+=r, ETH_TX-=s
+    """,
+        "warning any",
+    ),
+    Attack(
+        "D+ on VBUS",
+        """
+        a/J1 gh | VBUS=p, D-=q, D+=r, GND=s
+        b/J2 gh | D+=p, D-=q, VBUS=r, GND=s
+    """,
+        "error any",
+    ),
+    Attack(
+        "T40A fuse on thin wire",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q T40A
+        esc/P1 pads | VBAT=q, GND=g | takes=12-17V 5A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "fuse 7A5 text",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 80 A slow
+        esc/P1 pads | VBAT=q, GND=g | takes=12-17V 5A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "fuse ATO 30",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q ATO 40
+        esc/P1 pads | VBAT=q, GND=g | takes=12-17V 5A
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "fuse 40000mA",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 40000mA
+        esc/P1 pads | VBAT=q, GND=g | takes=12-17V 5A
+    """,
+        "warning fuse-size",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "elco 470u/16V on 4S",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470u/16V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco 16V 470uF on 4S",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 16V 470uF
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco 470µF_16V on 4S",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470µF_16V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco 470uF-16V",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470uF-16V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco 470uF 16VDC",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470uF 16VDC
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "elco 16WV",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470uF 16WV
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "battery in small letters",
+        """
+        battery BT1 p g lipo 4s 5200
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=7-13V 1A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "battery 11,1V",
+        """
+        battery BT1 p g 11,1V
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5-9V 1A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "battery 14.8 V 4S",
+        """
+        battery BT1 p g 14.8 V 4S Li-Po
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5-9V 1A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "battery Na-ion",
+        """
+        battery BT1 p g 4S Na-ion
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5-9V 1A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes in words: max 9V",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=max 9V
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes up to",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=up to 9V 1A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes en dash",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5–9 V 1 A
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "takes to",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5 to 9 V, 1 A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes dots",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5..9V 1A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes comma decimals",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5,5-9,5V 1A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "takes Vmin Vmax",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        fc/P1 pads | VBAT=q, GND=g | takes=5V-9V 1000mA
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "takes plus minus",
+        """
+        bec/J1 ph | 6V=q, GND=g | gives=6V 3A
+        fc/P1 pads | VIN=q, GND=g | takes=5V±5% 1A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "level TTL text",
+        """
+        a/J1 gh | TX=q, GND=g | level=5V TTL
+        b/J2 gh | RX=q, GND=g | level_max=3.3V
+    """,
+        "warning any",
+    ),
+    Attack(
+        "level 5V0",
+        """
+        a/J1 gh | TX=q, GND=g | level=5V0
+        b/J2 gh | RX=q, GND=g | level_max=3V3
+    """,
+        "error level-mismatch",
+    ),
+    Attack(
+        "pump straight on TX",
+        """
+        fc/J1 gh | TX1=a, GND=g
+        pump/X1 captive | +=a, -=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "tether drop",
+        """
+        psu/J1 ph | 48V=v, GND=g | gives=48V 10A
+        rov/J2 ph | 48V=v, GND=g | takes=36-60V 6A
+    """,
+        "warning any",
+        accept='[defaults]\ngauge_awg=18\n[lengths_mm]\n"psu/J1 - rov/J2" = 100000\n',
+    ),
+    Attack(
+        "servo lead 2 A per pin three servos on one pin",
+        """
+        bec/J1 servo | 5V=v, GND=g | gives=5V 8A
+        spl/S1 splice | =v, =v2
+        r1/X1 captive servo | SIG=a, 5V=v, GND=g | takes=5V 3A
+        fc/J3 servo | S1=a, 5V=v3, GND=g
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=28\n",
+    ),
+    Attack(
+        "alternator 28V on 12V lead",
+        """
+        alt/J1 ph | OUT+=v, OUT-=g | gives=28V 10A
+        battery BT1 v g 12V lead
+    """,
+        "error any",
+    ),
+    Attack(
+        "lead battery named LTO unknown",
+        """
+        battery BT1 v g 6S LTO
+        fc/P1 pads | VBAT=v, GND=g | takes=7-12V 1A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "two grounds isolated joined by usb",
+        """
+        iso/J1 gh | 5V=v, GND=g | gives=5V 1A | isolated=yes
+        cam/J2 gh | 5V=v, GND=g2
+    """,
+        "error any",
+    ),
+    Attack(
+        "CAN with no ground and own supplies",
+        """
+        a/J1 gh | CANH=h, CANL=l
+        b/J2 gh | CANH=h, CANL=l
+    """,
+        "warning any",
+    ),
+    Attack(
+        "SPI without select crossing",
+        """
+        a/J1 gh | MOSI=m, MISO=n, SCK=k, CS=c, GND=g
+        b/J2 gh | MISO=m, MOSI=n, SCK=k, CS=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "SBUS out on SBUS out",
+        """
+        a/J1 gh | SBUS_OUT=m, GND=g
+        b/J2 gh | SBUS_OUT=m, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "fc rc in gets 12V from receiver rail",
+        """
+        bec/J1 servo | 12V=v, GND=g | gives=12V 2A
+        rx/J2 servo | 5V=v, GND=g, SBUS=s
+        fc/J3 gh | SBUS=s, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "power module plug in mirror image",
+        """
+        pm/J1 gh | 5V=a, 5V=b, CURRENT=c, VOLTAGE=d, GND=e, GND=f
+        fc/J2 gh | GND=a, GND=b, VOLTAGE=c, CURRENT=d, 5V=e, 5V=f
+    """,
+        "error mirrored",
+    ),
+    Attack(
+        "power module current and voltage swapped",
+        """
+        pm/J1 gh | 5V=a, 5V=b, CURRENT=c, VOLTAGE=d, GND=e, GND=f
+        fc/J2 gh | 5V=a, 5V=b, VOLTAGE=c, CURRENT=d, GND=e, GND=f
+    """,
+        "error any",
+    ),
+    Attack(
+        "8-pin ESC order shifted by one",
+        """
+        esc/J1 sh | VBAT=a, GND=b, CUR=c, TLM=d, S1=e, S2=f, S3=h, S4=i
+        fc/J2 sh | GND=a, VBAT=b, CUR=c, TLM=d, S1=e, S2=f, S3=h, S4=i
+    """,
+        "error any",
+    ),
+    Attack(
+        "8-pin ESC reversed",
+        """
+        esc/J1 sh | VBAT=a, GND=b, CUR=c, TLM=d, S1=e, S2=f, S3=h, S4=i
+        fc/J2 sh | S4=a, S3=b, S2=c, S1=d, TLM=e, CUR=f, GND=h, VBAT=i
+    """,
+        "error any",
+    ),
+    Attack(
+        "HD VTX 6-pin: supply on RX",
+        """
+        fc/J1 gh | 10V=a, GND=b, TX=c, RX=d, GND=e, SBUS=f
+        vtx/J2 gh | GND=a, 10V=b, RX=c, TX=d, GND=e, SBUS=f
+    """,
+        "error any",
+    ),
+    Attack(
+        "gps 6 into vtx 6 look-alike",
+        """
+        fc/J1 sh | 5V=a, TX=b, RX=c, SCL=d, SDA=e, GND=g
+        gps/J2 sh | 5V=a, RX=b, TX=c, SCL=d, SDA=e, GND=g
+        fc/J3 sh | VBAT=v, GND=g2, TX=t, RX=r, GND=g3, SBUS=s
+        vtx/J4 sh | VBAT=v, GND=g2, RX=t, TX=r, GND=g3, SBUS=s
+    """,
+        "warning look-alike",
+    ),
+    Attack(
+        "4 cells parallel serial mix",
+        """
+        b1/X1 captive xt60 | +=p, -=g | gives=1:4S 10A
+        b2/X2 captive xt60 | +=p, -=g | gives=1:6S 10A
+    """,
+        "error any",
+    ),
+    Attack(
+        "battery to esc and charger at the same time with different volts",
+        """
+        battery BT1 p g 3S LiPo
+        chg/P1 pads | OUT+=p, OUT-=g | gives=1:16.8V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "motor phase on ground",
+        """
+        esc/P1 pads | A=a, B=b, C=c, GND=g
+        motor/X1 captive | A=a, B=b, C=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "hall 5V on hall A",
+        """
+        esc/J1 ph | 5V=a, HALL_A=b, HALL_B=c, HALL_C=d, GND=g
+        motor/X1 captive ph | HALL_A=a, 5V=b, HALL_B=c, HALL_C=d, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "leak sensor: 12 V on GPIO",
+        """
+        leak/X1 captive | OUT=a, 12V=v, GND=g | level=12
+        fc/J1 gh | GPIO1=a, GND=g | level_max=3.6
+        psu/P2 pads | 12V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "24V direct to ADC",
+        """
+        psu/P2 pads | 24V=v, GND=g
+        fc/J1 gh | ADC1=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "thruster ESC signal at 5V? undervolt",
+        """
+        fc/J1 servo | S1=a, 5V=v, GND=g | gives=5V 1A
+        esc/X1 captive servo | SIG=a, 5V=v, GND=g | gives=5V 3A
+    """,
+        "error any",
+    ),
+    Attack(
+        "two BECs both red leads in",
+        """
+        fc/J1 servo | S1=a, 5V=v, GND=g
+        fc/J2 servo | S2=b, 5V=v, GND=g
+        esc1/X1 captive servo | SIG=a, 5V=v, GND=g | gives=5V 3A
+        esc2/X2 captive servo | SIG=b, 5V=v, GND=g | gives=6V 3A
+    """,
+        "error any",
+    ),
+    Attack(
+        "companion fed both USB and BEC",
+        """
+        bec/J1 gh | 5V=v, GND=g | gives=5V 3A
+        pi/P1 pads | 5V=v, GND=g | takes=5V 2A
+        pi/J2 gh | VBUS=u, D+=p, D-=m, GND=g | gives=5V 0.5A
+        fc/J3 gh | VBUS=u, D+=p, D-=m, GND=g
+        fc/J4 gh | 5V=v, GND=g | gives=5V 1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "diode in rail the wrong way, values by name",
+        """
+        bec/J1 gh | 5V=v, GND=g | gives=5V 3A
+        diode D1 w v SS34
+        pi/P1 pads | 5V=w, GND=g | takes=5V 2A
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "zener clamp reversed 5V servo rail",
+        """
+        bec/J1 gh | 5V=v, GND=g | gives=5V 3A
+        diode D1 v g 1N5339
+        pi/P1 pads | 5V=v, GND=g | takes=5V 2A
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "xt60 pair mirrored by pins",
+        """
+        pack/X1 captive xt60 | -=a, +=b | gives=2:4S 30A
+        esc/J1 xt60 | +=a, -=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "ec5 turned",
+        """
+        pack/X1 captive amass_ec5 | BAT+=a, BAT-=b | gives=1:4S 30A
+        esc/J1 amass_ec5 | BAT-=a, BAT+=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "over XT30 60 A",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 60A
+        pack/J9 amass_xt30 | VBAT=q, GND=g | gives=1:4S 60A
+        esc/J1 amass_xt30 | VBAT=q, GND=g | takes=12-17V 60A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "Li-ion 1S on 3V3 sensor",
+        """
+        battery BT1 p g 1S LiPo
+        gps/J1 gh | 3V3=p, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "1S onto 5V",
+        """
+        battery BT1 p g 1S LiPo
+        gps/J1 gh | 5V=p, GND=g | takes=5V 0.1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "boost output to 12V and 5V",
+        """
+        boost/P1 pads | VIN=a, GND=g, VOUT=b | gives=3:12V 1A | takes=1:5V 3A
+        cam/P2 pads | 5V=b, GND=g
+        usb/P3 pads | 5V=a, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "five-way pin header in mirror image",
+        """
+        a/J1 pinheader_254 | 3V3=a, GND=b, SCL=c, SDA=d, INT=e
+        b/J2 pinheader_254 | INT=a, SDA=b, SCL=c, GND=d, 3V3=e
+    """,
+        "error any",
+    ),
+    Attack(
+        "radio module, pins off by one",
+        """
+        a/J1 pinheader_254 | GND=a, 3V3=b, CE=c, CSN=d, SCK=e, MOSI=f, MISO=h, IRQ=i
+        b/J2 pinheader_254 | 3V3=a, GND=b, CE=c, CSN=d, SCK=e, MOSI=f, MISO=h, IRQ=i
+    """,
+        "error any",
+    ),
+    Attack(
+        "camera on VTX rail 9V",
+        """
+        fc/P1 pads | 9V=v, GND=g | gives=9V 2A
+        cam/P2 pads | 5V=v, GND=g | takes=4.5-5.5V 0.2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "strain: 12V led strip on 5V data strip",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        fc/J1 gh | LED=d, GND=g
+        strip/X1 captive | 5V=v, DIN=d, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "ground loop: ground via servo lead only, esc 60A",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 60A
+        esc/P1 pads | VBAT=q | takes=12-17V 40A
+        esc/X2 captive servo | SIG=s, GND=h
+        fc/J1 servo | S1=s, GND=h
+        pdb/P5 pads | GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "no main ground at ESC",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 60A
+        esc/P1 pads | VBAT=q, GND=x
+        fc/P2 pads | VBAT=q, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "ESC minus returns through fc signal ground",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 60A
+        esc/P1 pads | VBAT=q, GND=- | takes=12-17V 40A
+        esc/J2 gh | S1=s, GND=g
+        fc/J3 gh | S1=s, GND=g
+        fc/P2 pads | VBAT=q, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "board on the upper pack tied by a signal cable to one on the lower",
+        """
+        low/X1 captive xt60 | +=m, -=g | gives=1:3S 20A
+        top/X2 captive xt60 | +=p, -=m | gives=1:3S 20A
+        F1 p q 20A
+        esc/P1 pads | VBAT=q, GND=g | takes=18-26V 10A
+        cam/P2 pads | VBAT=p, GND=m | takes=9-14V 1A
+        cam/J3 gh | TX=t, GND=s
+        fc/J4 gh | RX=t, GND=s
+        fc/P5 pads | VBAT=q, GND=g | takes=7-36V 1A
+    """,
+        "error role-clash",
+    ),
+    Attack(
+        "servo on 6S by a wrong power symbol",
+        """
+        battery BT1 VBAT g 6S LiPo
+        fc/J1 servo | S1=s, 5V=VBAT, GND=g
+        rud/X1 captive servo | SIG=s, 5V=VBAT, GND=g | takes=4.8-8.4V 1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "hot ends of two supplies tied by a switch in its middle",
+        """
+        psu1/P1 pads | 12V=a, GND=g | gives=12V 5A
+        psu2/P2 pads | 12V=b, GND=g | gives=12V 5A
+        SW1 a b
+    """,
+        "error any",
+    ),
+    Attack(
+        "ground and supply swapped on one of three plugs",
+        """
+        fc/J1 gh | 5V=v, GND=g, TX=t, RX=r
+        a/J2 gh | 5V=v, GND=g, RX=t, TX=r
+        fc/J3 gh | 5V=w, GND=h, SDA=d, SCL=c
+        b/J4 gh | GND=w, 5V=h, SDA=d, SCL=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "satellite receiver of 3.3 V on 5 V",
+        """
+        fc/J1 zh | 5V=v, GND=g, RX=r
+        sat/X1 captive zh | 3V3=v, GND=g, TX=r
+    """,
+        "error any",
+    ),
+    Attack(
+        "9 V VTX cable in a 5 V gps: 5V takes",
+        """
+        fc/J1 sh | 9V=v, GND=g, TX=t, RX=r
+        gps/J2 sh | 5V=v, GND=g, RX=t, TX=r
+    """,
+        "error any",
+    ),
+    Attack(
+        "ESC beyond what its plug carries",
+        """
+        pdb/J1 amass_xt30 | VBAT=v, GND=g | gives=4S 60A
+        esc/J2 amass_xt30 | VBAT=v, GND=g | takes=12-17V 45A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "ESC wires 20 AWG at 40 A by netclass default",
+        """
+        pdb/P1 pads | VBAT=v, GND=g | gives=4S 60A
+        esc/P2 pads | VBAT=v, GND=g | takes=12-17V 40A
+    """,
+        "error any or warning over-current-wire",
+        accept="[defaults]\ngauge_awg=20\n",
+    ),
+    Attack(
+        "fuse beyond the first splice; second branch bare",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        SW2 p r
+        esc/P1 pads | VBAT=q, GND=g
+        winch/P2 pads | VBAT=r, GND=g
+    """,
+        "warning fuse-missing",
+    ),
+    Attack(
+        "breaker only on one of two parallel packs",
+        """
+        b1/X1 captive xt60 | +=p, -=g | gives=1:4S 10A
+        b2/X2 captive xt60 | +=q, -=g | gives=1:4S 10A
+        CB1 p r 30A
+        SW1 q r
+        esc/P1 pads | VBAT=r, GND=g
+    """,
+        "warning fuse-missing",
+    ),
+    Attack(
+        "battery on the load output of a charge controller",
+        """
+        battery BT1 p g 12V lead
+        F1 p q 10A
+        mppt/P1 pads | PV+=a, PV-=b, BAT+=c, BAT-=g, LOAD+=q, LOAD-=g
+        sun/X1 captive | PV+=a, PV-=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "mppt panel and battery terminals swapped",
+        """
+        battery BT1 p g 12V lead
+        F1 p q 10A
+        mppt/P1 pads | PV+=q, PV-=g, BAT+=c, BAT-=h
+        sun/X1 captive | PV+=c, PV-=h | gives=1:22V 5A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "BMS: load on B, pack on P",
+        """
+        battery BT1 p g 4S Li-ion
+        bms/P1 pads | P+=p, P-=g, B+=v, B-=h
+        esc/P2 pads | VBAT=v, GND=h
+    """,
+        "warning any",
+    ),
+    Attack(
+        "charge wire straight to ESC side past BMS",
+        """
+        chg/X1 captive | OUT+=v, OUT-=h | gives=1:16.8V 2A
+        bms/P1 pads | B+=p, B-=g, P+=v, P-=h, C-=x
+        battery BT1 p g 4S Li-ion
+        esc/P2 pads | VBAT=v, GND=h | takes=12-16V 10A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "relay coil 5 V module on 12 V",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        relay/P2 pads | VCC=v, GND=g, IN=s | takes=5V 0.1A
+        fc/J3 gh | GPIO1=s, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "relay contacts: battery on COM, 5V load on NC",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 5A
+        relay/P2 pads | COM=q, NO=a, NC=b
+        lamp/P3 pads | VBAT=a, GND=g
+        cam/P4 pads | 5V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "LED 12 V strip on 5 V rail named by volts",
+        """
+        bec/P1 pads | 5V=v, GND=g | gives=5V 3A
+        strip/X1 captive | 12V=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "3 wire hall switch open 5 V into 3V3 gpio",
+        """
+        hall/X1 captive | 5V=v, GND=g, OUT=o | level=5
+        fc/J1 gh | 5V=v, GND=g, GPIO2=o | level_max=3.6
+    """,
+        "error any",
+    ),
+    Attack(
+        "GPS with 5V logic into 3V3 uart",
+        """
+        gps/X1 captive gh | 5V=v, TX=t, RX=r, GND=g | level=5
+        fc/J1 gh | 5V=v, RX=t, TX=r, GND=g | level_max=3.6
+    """,
+        "error any",
+    ),
+    Attack(
+        "ultrasonic echo 5 V",
+        """
+        sr/P1 pads | VCC=v, TRIG=t, ECHO=e, GND=g | level=5
+        fc/J1 gh | 5V=v, TRIG=t, ECHO=e, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "divider turned: top and bottom resistor swapped",
+        """
+        sr/P1 pads | OUT=e, GND=g | level=5
+        fc/J1 gh | IN=f, GND=g | level_max=3.6
+        R1 e f 20k
+        R2 f g 100k
+    """,
+        "error any or warning level-mismatch",
+    ),
+    Attack(
+        "pack sense divider puts 8 V on ADC",
+        """
+        battery BT1 p g 4S LiPo
+        R1 p a 10k
+        R2 a g 10k
+        fc/J1 gh | ADC=a, GND=g | level_max=3.3
+    """,
+        "warning any",
+    ),
+    Attack(
+        "sbus inverted level 3.3 onto 5",
+        """
+        rx/J1 gh | SBUS=a, GND=g, 5V=v | level=5
+        fc/J2 gh | RX6=a, GND=g, 5V=v | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "rs485 with A and ground swapped",
+        """
+        a/J1 gh | A=a, B=b, GND=g
+        c/J2 gh | GND=a, B=b, A=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "CAN H on 5V",
+        """
+        a/J1 gh | 5V=v, CANH=h, CANL=l, GND=g
+        b/J2 gh | CANH=v, 5V=h, CANL=l, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "can shifted by one",
+        """
+        a/J1 gh | 5V=v, CANH=h, CANL=l, GND=g
+        b/J2 gh | GND=v, 5V=h, CANH=l, CANL=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "i2c with supply left out and pulled by another board",
+        """
+        a/J1 gh | 5V=v, SCL=c, SDA=d, GND=g
+        b/J2 gh | 5V=-, SCL=c, SDA=d, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "PWM to ESC without ground, grounds by battery",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        fc/P2 pads | VBAT=q, GND=g
+        esc/J1 gh | S1=s, GND=-
+        fc/J2 gh | S1=s, GND=-
+    """,
+        "warning any",
+    ),
+    Attack(
+        "video ground left out",
+        """
+        cam/J1 gh | 5V=v, VIDEO_OUT=o, GND=-
+        vtx/J2 gh | 5V=v, VIDEO_IN=o, GND=-
+    """,
+        "error any",
+    ),
+    Attack(
+        "two GPS on one UART",
+        """
+        g1/J1 gh | TX=t, GND=g
+        X7/S7 splice | =t
+        g2/J2 gh | TX=t, GND=h
+        fc/J3 gh | RX=t, GND=i
+    """,
+        "warning any",
+    ),
+    Attack(
+        "one TX to three RX and one TX",
+        """
+        fc/P1 pads | TX=t, GND=g
+        a/P2 pads | RX=t, GND=g
+        b/P3 pads | TX=t, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "capacitor 10 V on 3S via splice and switch",
+        """
+        battery BT1 p g 3S LiPo
+        F1 p q 10A
+        SW1 q r
+        fc/P1 pads | VBAT=r, GND=g
+        elco C5 r g 220uF 10V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "supercap 5.5V on 6 V rail",
+        """
+        bec/P1 pads | 6V=v, GND=g | gives=6V 3A
+        rx/P2 pads | 6V=v, GND=g
+        elco C1 v g 1F 5.5V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "tantalum turned on 3V3",
+        """
+        bec/P1 pads | 3V3=v, GND=g | gives=3.3V 1A
+        rx/P2 pads | 3V3=v, GND=g
+        elco C1 g v 10uF 10V
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "flyback across motor turned",
+        """
+        battery BT1 p g 3S LiPo
+        F1 p q 5A
+        pump/P1 pads | VBAT=q, GND=g
+        diode D1 q g 1N4007
+    """,
+        "error part-reversed",
+    ),
+    Attack(
+        "OR diode reversed at one of two packs",
+        """
+        b1/X1 captive | +=p, -=g | gives=1:4S 10A
+        b2/X2 captive | +=q, -=g | gives=1:4S 10A
+        diode D1 p r SB540
+        diode D2 r q SB540
+        esc/P1 pads | VBAT=r, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "wrong chemistry limit: LiHV on 4S max 16.8 ESC",
+        """
+        battery BT1 p g 4S LiHV
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g | takes=12-16.8V 10A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "LiFePO4 too low for the ESC cutoff",
+        """
+        battery BT1 p g 3S LiFePO4
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g | takes=11-17V 10A
+    """,
+        "warning any",
+    ),
+    Attack(
+        "6S on a 5S ESC text",
+        """
+        battery BT1 p g 6S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g | takes=3-5S 10A
+    """,
+        "error any",
+    ),
+    Attack(
+        "dual rail: 5V and 3V3 swapped at one end",
+        """
+        a/J1 gh | 5V=v, 3V3=w, GND=g, SIG=s
+        b/J2 gh | 3V3=v, 5V=w, GND=g, SIG=s
+    """,
+        "error any",
+    ),
+]
+
+SOUND = [
+    Attack(
+        "two packs in series, monitor on the lowest minus, boards on it too",
+        """
+        low/X1 captive xt60 | +=m, -=g | gives=1:3S 20A
+        top/X2 captive xt60 | +=p, -=m | gives=1:3S 20A
+        F1 p q 20A
+        esc/P1 pads | VBAT=q, GND=g | takes=18-26V 10A
+        fc/P2 pads | VIN=q, GND=g | takes=7-36V 0.3A
+        esc/J2 sh | S1=s, GND=h
+        fc/J3 sh | S1=s, GND=h
+    """,
+        may="fuse-size over-current-contact",
+    ),
+    Attack(
+        "split supply: amplifier ground in the middle",
+        """
+        low/X1 captive xt60 | +=m, -=n | gives=1:3S 20A
+        top/X2 captive xt60 | +=p, -=m | gives=1:3S 20A
+        F1 p q 5A
+        amp/P1 pads | V+=q, COM=m, V-=n
+    """,
+        may="not-judged two-sources fuse-missing role-clash",
+    ),
+    Attack(
+        "current sensor both ways, IN and OUT",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        sense/P1 pads | IN+=q, IN-=g, OUT+=v, OUT-=g, I=i, GND=h
+        esc/P2 pads | VBAT=v, GND=g
+        fc/J1 gh | CUR=i, GND=h
+    """,
+    ),
+    Attack(
+        "buck by names the right way",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 5A
+        buck/P1 pads | IN+=q, IN-=g, OUT+=v, OUT-=g
+        cam/J1 ph | VIN=v, GND=g
+    """,
+    ),
+    Attack(
+        "charger by names with its input fed",
+        """
+        psu/P1 pads | 19V=a, GND=g | gives=19V 3A
+        chg/P2 pads | VIN=a, GND=g, OUT+=b, OUT-=g
+        battery BT1 b g 4S LiPo
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "charger by names whose panel is not stated",
+        """
+        sun/X1 captive | PV+=a, PV-=g
+        chg/P2 pads | IN+=a, IN-=g, OUT+=b, OUT-=g
+        battery BT1 b g 3S LiPo
+    """,
+        may="fuse-missing",
+    ),
+    Attack(
+        "rs485 module right",
+        """
+        fc/J1 gh | 5V=v, TX=t, RX=r, GND=g
+        rs485/P1 pads | VCC=v, DI=t, RO=r, GND=g
+        rs485/P2 pads | A=a, B=b
+        motor/J9 ph | A=a, B=b, GND=x
+        fc/J8 ph | GND=x
+    """,
+    ),
+    Attack(
+        "RS-232 converter as it should be",
+        """
+        fc/J1 gh | 3V3=v, TX=t, RX=r, GND=g
+        conv/P1 pads | VCC=v, T1IN=t, R1OUT=r, GND=g
+        conv/P2 pads | T1OUT=a, R1IN=b, GND=h
+        sonar/X1 captive | RS232_RX=a, RS232_TX=b, GND=h
+    """,
+    ),
+    Attack(
+        "servo rail of three servos on a strip",
+        """
+        bec/J1 servo | 5V=v1, GND=g1 | gives=5V 5A
+        rail/P1 pads | 5V=v1, GND=g1, 5V=v2, GND=g2, 5V=v3, GND=g3, 5V=v4, GND=g4
+        rud/X1 captive servo | SIG=a, 5V=v2, GND=g2 | takes=5V 1A
+        fc/P9 pads | S1=a, GND=g9
+        rail/P2 pads | GND=g9
+    """,
+        may="no-return",
+    ),
+    Attack(
+        "i2c of a 5 V board behind open collector pins",
+        """
+        a/J1 gh | SDA=d, SCL=c, 3V3=v, GND=g | level_max=3.6
+        b/J2 gh | SDA=d, SCL=c, 3V3=v, GND=g | level=3.3
+    """,
+    ),
+    Attack(
+        "hexacopter two ESCs, one BEC pulled",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p v 60A
+        pdb/P1 pads | VBAT=v, GND=g
+        esc1/P2 pads | VBAT=v, GND=g
+        esc2/P3 pads | VBAT=v, GND=g
+        esc1/X1 captive servo | SIG=a, 5V=f, GND=h | gives=5V 3A
+        esc2/X2 captive servo | SIG=b, 5V=-, GND=i | gives=5V 3A | flagged=2
+        fc/J1 servo | S1=a, 5V=f, GND=h | takes=5V 0.5A
+        fc/J2 servo | S2=b, 5V=-, GND=i | takes=5V 0.5A | flagged=2
+    """,
+        may="fuse-size",
+    ),
+    Attack(
+        "4-20 mA over a resistor",
+        """
+        psu/P2 pads | 24V=v, GND=g
+        press/X1 captive | +=v, -=a
+        fc/J1 gh | ADC=a, GND=g
+        R1 a g 150R
+    """,
+    ),
+    Attack(
+        "leak sensor open collector",
+        """
+        leak/X1 captive | RED=v, BLACK=g, WHITE=a
+        fc/J1 gh | 3V3=v, GND=g, LEAK=a
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "thruster ESC in a tube",
+        """
+        battery BT1 p g 4S Li-ion
+        F1 p q 30A
+        SW1 q r
+        esc/P1 pads | VBAT=r, GND=g, A=a, B=b, C=c
+        thr/X1 captive | BLUE=a, GREEN=b, WHITE=c
+        esc/X2 captive servo | SIG=s, 5V=-, GND=h
+        fc/J1 servo | S1=s, 5V=-, GND=h
+    """,
+        may="fuse-size not-connected",
+    ),
+    Attack(
+        "tether long but thick enough",
+        """
+        psu/P1 pads | 48V=v, GND=g | gives=48V 10A
+        rov/P2 pads | 48V=v, GND=g | takes=36-60V 2A
+    """,
+        accept='[defaults]\ngauge_awg=12\n[lengths_mm]\n"psu/P1 - rov/P2" = 50000\n',
+    ),
+    Attack(
+        "mppt with panel, lead battery, load",
+        """
+        sun/X1 captive | PV+=a, PV-=b | gives=1:22V 5A
+        mppt/P1 pads | PV+=a, PV-=b, BAT+=c, BAT-=d, LOAD+=e, LOAD-=f | takes=1:9-25V 4A
+        battery BT1 x d 12V lead
+        F1 x c 15A
+        radio/P2 pads | 12V=e, GND=f
+    """,
+    ),
+    Attack(
+        "horn over relay with diode",
+        """
+        battery BT1 p g 12V lead
+        F1 p q 10A
+        K1 q h
+        horn/X1 captive | +=h, -=g
+    """,
+        may="part-unread",
+    ),
+    Attack(
+        "led with resistor on 12 V",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        R1 v a 1k
+        diode D1 a g LED
+    """,
+    ),
+    Attack(
+        "balance straight, digits from naught",
+        """
+        pack/X1 captive jst_xh | 0=a, 1=b, 2=c, 3=d, 4=e
+        charger/J1 jst_xh | 0=a, 1=b, 2=c, 3=d, 4=e
+    """,
+    ),
+    Attack(
+        "balance digits to cell names",
+        """
+        pack/X1 captive jst_xh | 0=a, 1=b, 2=c, 3=d
+        charger/J1 jst_xh | GND=a, 1S=b, 2S=c, 3S=d
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "digital lines with digits",
+        """
+        mc/J1 gh | 0=a, 1=b, 2=c, 3=d
+        io/J2 gh | 0=a, 1=b, 2=c, 3=d
+    """,
+    ),
+    Attack(
+        "voltage divider on the pack",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 10A
+        R1 q a 10k
+        R2 a g 1k
+        fc/J1 gh | VBAT=q, GND=g, ADC=a
+    """,
+        may="fuse-size not-judged",
+    ),
+    Attack(
+        "lights on low side driver",
+        """
+        battery BT1 p g 3S LiPo
+        F1 p q 5A
+        sw/P1 pads | VIN=q, GND=g, VOUT=v, OUT1-=a
+        lamp/X1 captive | +=v, -=a
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "elco right and ceramic",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470uF 35V
+        C2 q g 100n 50V
+    """,
+    ),
+    Attack(
+        "elco 35WV",
+        """
+        battery BT1 p g 6S LiPo
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470uF 35WV
+    """,
+    ),
+    Attack(
+        "blade fuse for the wire",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q ATO 20
+        esc/P1 pads | VBAT=q, GND=g | takes=12-17V 10A
+    """,
+        accept="[defaults]\ngauge_awg=12\n",
+    ),
+    Attack(
+        "time lag fuse",
+        """
+        psu/P1 pads | 12V=p, GND=g | gives=12V 5A
+        F1 p q T2A
+        fan/P2 pads | 12V=q, GND=g | takes=12V 0.5A
+    """,
+        accept="[defaults]\ngauge_awg=22\n",
+    ),
+    Attack(
+        "servo with brown red orange on a board of S V G",
+        """
+        fc/J1 servo | S=s, V=v, G=g
+        rud/X1 captive servo | ORANGE=s, RED=v, BROWN=g
+    """,
+    ),
+    Attack(
+        "gps with compass by 6 wires",
+        """
+        fc/J1 gh | 5V=a, TX1=b, RX1=c, SCL=d, SDA=e, GND=f
+        gps/X1 captive gh | 5V=a, RX=b, TX=c, SCL=d, SDA=e, GND=f
+    """,
+    ),
+    Attack(
+        "esc 8-pin with straight cable",
+        """
+        esc/J1 sh | VBAT=a, GND=b, CUR=c, TLM=d, S1=e, S2=f, S3=h, S4=i
+        fc/J2 sh | VBAT=a, GND=b, CUR=c, RX4=d, S1=e, S2=f, S3=h, S4=i
+    """,
+    ),
+    Attack(
+        "capacitive level probe on 12 V",
+        """
+        probe/X1 captive | 12V=v, 0V=g, OUT=o | level=3.3
+        hub/J1 ph | 12V=v, GND=g, AIN=o | level_max=3.6
+    """,
+    ),
+    Attack(
+        "winch driver by PWM and DIR",
+        """
+        fc/J1 gh | GND=g, PWM=a, DIR=b
+        drv/J2 gh | GND=g, PWM=a, DIR=b
+        drv/P3 pads | M+=m, M-=n
+        win/X1 captive | RED=m, BLACK=n
+    """,
+    ),
+    Attack(
+        "serial to two boards by two ports",
+        """
+        fc/J1 gh | 5V=v, TX1=a, RX1=b, GND=g
+        rad/J2 gh | 5V=v, RX=a, TX=b, GND=g
+        fc/J3 gh | 5V=v2, TX2=c, RX2=d, GND=g2
+        lid/J4 gh | 5V=v2, RX=c, TX=d, GND=g2
+    """,
+    ),
+    Attack(
+        "sd recorder on SPI",
+        """
+        mc/J1 gh | 3V3=v, GND=g, MOSI=m, MISO=n, SCK=k, CS=c
+        sd/J2 gh | 3V3=v, GND=g, MOSI=m, MISO=n, SCK=k, CS=c
+    """,
+    ),
+    Attack(
+        "camera trigger pair",
+        """
+        fc/J1 gh | TRIG=a, GND=g
+        cam/J2 gh | TRIG=a, GND=g
+    """,
+    ),
+    Attack(
+        "audio from amplifier to two speakers",
+        """
+        amp/J1 ph | L+=a, L-=b, R+=c, R-=d
+        sp1/X1 captive | +=a, -=b
+        sp2/X2 captive | +=c, -=d
+    """,
+    ),
+    Attack(
+        "Ethernet switch to camera, crossed pairs",
+        """
+        sw/J1 gh | ETH_TX+=a, ETH_TX-=b, ETH_RX+=c, ETH_RX-=d
+        cam/J2 gh | ETH_RX+=a, ETH_RX-=b, ETH_TX+=c, ETH_TX-=d
+    """,
+    ),
+]

@@ -1,0 +1,71 @@
+"""Converters, charge controllers and protections that stand the wrong way round.  Common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from crafts.craft_kit import captive, pads, plug, two_pin
+from crafts.finding_kit import findings_of
+from tabside.model.findings import Severity
+from tabside.rules.output_fed import output_fed
+
+PACK = captive("X1", "P G", board="pack", signals="BAT+, BAT-", gives="4S 20A")
+CAMERA = plug("J1", "V G", board="cam", family="JST GH", signals="5V, GND")
+
+
+def converter(nets, signals="IN+, IN-, OUT+, OUT-", board="buck", **more):
+    return pads("TP1", nets, board=board, signals=signals, **more)
+
+
+@pytest.mark.parametrize(
+    ("board", "beside"),
+    [
+        pytest.param(converter("V G P G"), CAMERA, id="a converter"),
+        pytest.param(converter("V G P G", "VIN, GND, VOUT, GND"), CAMERA, id="a converter by other names"),
+        pytest.param(converter("- - S G P G", "BAT+, BAT-, PV+, PV-, LOAD+, LOAD-"), CAMERA, id="load of a controller"),
+        pytest.param(
+            converter("L M P G", "B+, B-, P+, P-"),
+            pads("TP2", "L M", board="esc", signals="VBAT, GND"),
+            id="a protection",
+        ),
+    ],
+)
+def test_what_feeds_an_output_is_told(board, beside):
+    (found,) = findings_of(output_fed, PACK, board, beside)
+    assert (found.rule, found.severity) == ("two-sources", Severity.WARNING)
+    assert "output by its name" in found.message and "pack/X1" in found.message
+
+
+def test_over_a_fuse_too():
+    assert findings_of(output_fed, PACK, two_pin("F1", "P", "Q"), converter("V G Q G"), CAMERA)
+
+
+@pytest.mark.parametrize(
+    ("board", "beside"),
+    [
+        pytest.param(converter("P G V G"), CAMERA, id="the right way round"),
+        pytest.param(
+            converter("S G P G", board="charger"),
+            captive("X2", "S G", board="sun", signals="PV+, PV-"),
+            id="a charger on a panel of which nothing is stated",
+        ),
+        pytest.param(
+            converter("S G P G", board="charger"),
+            pads("TP2", "S G", board="psu", signals="19V, GND"),
+            id="a charger on a rail above the pack",
+        ),
+        pytest.param(converter("V G P G", takes="3:7-26V 2A", gives="1:5V 3A"), CAMERA, id="what it gives is stated"),
+        pytest.param(
+            converter("P G S G L G", "BAT+, BAT-, PV+, PV-, LOAD+, LOAD-"),
+            pads("TP2", "L G", board="radio", signals="12V, GND"),
+            id="a controller as it should be",
+        ),
+        pytest.param(
+            converter("P G L M", "B+, B-, P+, P-"),
+            pads("TP2", "L M", board="esc", signals="VBAT, GND"),
+            id="a protection as it should be",
+        ),
+    ],
+)
+def test_quiet(board, beside):
+    assert not findings_of(output_fed, PACK, board, beside)
