@@ -19,7 +19,7 @@ from tabside.prove.first_power import PowerRow
 from tabside.prove.measurement import Measurement, RowKind, When
 from tabside.prove.rows.limits import limit_read
 from tabside_exporters.formats.cells import clean
-from tabside_exporters.pages.sheet_layout import face_values
+from tabside_exporters.pages.sheet_layout import face_values, sheet_anchor
 
 _BEFORE = (When.METER, When.PART)
 
@@ -57,6 +57,7 @@ class Section(Struct, frozen=True):
     handling: tuple[str, ...] = ()  # how contacts are released and seated
     cautions: tuple[str, ...] = ()
     stopped: str = ""
+    alike: tuple[tuple[str, str], ...] = ()  # cables that are made in the same way: place on the page, name
 
 
 def bench_sections(build: Build) -> tuple[Section, ...]:
@@ -73,7 +74,7 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
         if cable.meets_pack and parts:
             sections.append(Section("parts", "Parts across wires", parts))
             parts = ()
-        sections.append(_cable(cable, steps))
+        sections.append(_cable(cable, steps, _alike(cable, plan.cables)))
     sections += [
         Section("parts", "Parts across wires", parts),
         Section("after", "When all cables are made", after),
@@ -82,7 +83,14 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
     return tuple(_unlike(section for section in sections if section.items or section.stopped))
 
 
-def _cable(cable: CablePlan, steps: dict[str, int]) -> Section:
+def _alike(cable: CablePlan, cables: Sequence[CablePlan]) -> tuple[tuple[str, str], ...]:
+    """The others that one sheet of the plan serves together with this one."""
+    first = cable.same_as or cable.label
+    others = [each for each in cables if first in (each.label, each.same_as) and each.label != cable.label]
+    return tuple((sheet_anchor(each.label), clean(each.name)) for each in others)
+
+
+def _cable(cable: CablePlan, steps: dict[str, int], alike: tuple[tuple[str, str], ...]) -> Section:
     looks = [
         Item(_id("look", cable.label, text), f"Check by eye first: {clean(text)}") for text in cable.needs_one_look
     ]
@@ -99,6 +107,7 @@ def _cable(cable: CablePlan, steps: dict[str, int]) -> Section:
         handling=tuple(clean(text) for text in handling),
         cautions=tuple(clean(text) for text in cable.cautions),
         stopped=clean(cable.stopped),
+        alike=alike,
     )
 
 

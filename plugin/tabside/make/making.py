@@ -231,10 +231,11 @@ def _od_mm(craft: Craft, choices: CraftChoice) -> dict[str, float]:
     return {mark: entry.od_mm for mark, entry in entries.items() if entry is not None and entry.od_mm is not None}
 
 
-def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, str]:
+def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) -> dict[str, tuple[str, str]]:
+    """How each lead is cut, and which others the same piece gives."""
     together = {mark: cut for cut in cuts for mark, _ in cut.pieces if len(cut.pieces) > 1}
     briefs = {
-        made.lead.mark: own_brief(choices.cut_mm[made.lead.mark])
+        made.lead.mark: (own_brief(choices.cut_mm[made.lead.mark]), "")
         for choice in choices.cables
         for made in choice.job.leads
         if made.wire_from is not WireFrom.NEW
@@ -246,7 +247,9 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
             same = f"; the same piece gives {', '.join(others)}" if others else ""
             cut_it = "" if length is not None else " cut it"
-            briefs[mark] = f"{to}{cut_it} from {source_words(source, craft)}{same}"
+            kept = source.ready_family if length is not None else None
+            start = f", measured from the {families.family(kept).title} contact that stays on" if kept else ""
+            briefs[mark] = (f"{to}{cut_it} from {source_words(source, craft)}{start}", same)
     return briefs
 
 

@@ -237,10 +237,10 @@ def _meter_row(world: World) -> Measurement:
 
 
 def _in_order(world: World, rows: Iterable[Measurement]) -> Iterator[Measurement]:
-    """The meter; cable by cable; single wires; parts; what is plugged in; before the pack; volts, all together."""
+    """The meter; loose parts; cable by cable; single wires; what is plugged in; before the pack; all volts together."""
     groups = [*dict.fromkeys(world.group(mark) for cable in world.craft.cables for mark in cable.leads)]
     groups += dict.fromkeys(world.group(mark) for mark in world.made)
-    order = {group: n for n, group in reversed(list(enumerate([METER, *groups, PARTS, PLUGGING, BEFORE_PACK])))}
+    order = {group: n for n, group in reversed(list(enumerate([METER, PARTS, *groups, PLUGGING, BEFORE_PACK])))}
     told: dict[str, int] = {}
 
     def key(row: Measurement) -> tuple[object, ...]:

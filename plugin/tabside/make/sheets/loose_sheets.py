@@ -66,7 +66,7 @@ class Worked(Struct, frozen=True):
     """What the steps of a sheet need to know beside its choice."""
 
     craft: Craft
-    cut_briefs: Mapping[str, str]  # how each lead is cut, by mark
+    cut_briefs: Mapping[str, tuple[str, str]]  # how each lead is cut and what else the piece gives, by mark
     usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     moments: Moments
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
@@ -277,7 +277,8 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
     crimped = crimped_ends(made, source) if made.wire_from is WireFrom.NEW else _plugs_on_own_leads(made)
     if source is None or not source.is_whole:
         at = next((end for end in made.ends if soldered(end) or end in crimped), made.ends[0])
-        steps.cut(at.key, mark, worked.cut_briefs[mark], _colour_words(mark, worked))
+        brief, same = worked.cut_briefs[mark]
+        steps.cut(at.key, mark, brief, f"{same}{_colour_words(mark, worked)}")
     for end in made.ends:
         mate = end.kind is EndKind.MATE and not soldered(end)
         here = end in crimped or mate
@@ -303,7 +304,7 @@ def _crimp_words(end: LeadEnd, gauge_awg: int | None) -> tuple[str, str]:
     if end.family is None or end.kind is EndKind.MATE:
         return "crimp a contact", ""
     crimp = crimp_of(end.family, gauge_awg)
-    contact = crimp.contact or families.family(end.family).title
+    contact = crimp.contact or f"a {families.family(end.family).title} contact"
     return f"crimp {contact}", f" (hand tool {crimp.tool})" if crimp.tool else ""
 
 

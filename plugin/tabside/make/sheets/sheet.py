@@ -53,7 +53,7 @@ class SheetFacts(Struct, frozen=True):
     craft: Craft
     views: Views
     rows: tuple[Measurement, ...]  # of the whole craft
-    cut_briefs: Mapping[str, str]  # how each lead is cut, by mark
+    cut_briefs: Mapping[str, tuple[str, str]]  # how each lead is cut and what else the piece gives, by mark
     colours: Mapping[str, str | None]  # of each lead as it will lie on the bench
     usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
