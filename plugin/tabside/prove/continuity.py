@@ -78,10 +78,18 @@ class Proof(Struct, frozen=True, dict=True):
             text += f"; no set weighs less than {self.cover.bound:.1f}, this one {self.cover.weight:.1f}"
         return f"{text}; not seen: {NOT_SEEN}."
 
+    @cached_property
+    def _rows_at(self) -> dict[str, list[int]]:
+        """Lead -> places of its rows."""
+        found: dict[str, list[int]] = {}
+        for n, row in enumerate(self.rows):
+            for mark in touched_leads(row):
+                found.setdefault(mark, []).append(n)
+        return found
+
     def rows_of(self, leads: Collection[str]) -> tuple[Measurement, ...]:
         """Rows that work on these leads can have spoiled: what to measure again afterwards."""
-        marks = set(leads)
-        return tuple(row for row in self.rows if marks & touched_leads(row))
+        return tuple(self.rows[n] for n in sorted({n for mark in leads for n in self._rows_at.get(mark, ())}))
 
 
 def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> Proof:

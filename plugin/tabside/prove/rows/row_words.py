@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from functools import cached_property
 
 from tabside.analysis.lead_ends import EndKind, soldered_into_plug
 from tabside.facts.wire import gauge_text
@@ -78,14 +79,12 @@ class Words:
         """Plugs with solder cups that are touched: no probe finds a contact there before its wire is in."""
         ends = (candidate.where, *candidate.joined, *candidate.open)
         touched = (each.termination for each in ends if each.at is At.CONTACT and each.lead is not None)
-        return tuple(dict.fromkeys(each for each in touched if self._has_cups(each)))
+        return tuple(dict.fromkeys(each for each in touched if each in self._with_cups))
 
-    def _has_cups(self, reference: str) -> bool:
-        return any(
-            soldered_into_plug(end) and end.key[0] == reference
-            for made in self._world.made.values()
-            for end in made.ends
-        )
+    @cached_property
+    def _with_cups(self) -> frozenset[str]:
+        ends = (end for made in self._world.made.values() for end in made.ends)
+        return frozenset(end.key[0] for end in ends if soldered_into_plug(end))
 
     def place(self, end: End) -> str:
         """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)"."""
