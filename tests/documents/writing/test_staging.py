@@ -38,6 +38,17 @@ def test_the_manifest_names_each_file_with_its_sha256(tmp_path):
     assert said == {"format": "tabside/manifest/1", "complete": True, "files": {"a.csv": digest}}
 
 
+def test_a_document_that_stays_the_same_is_not_written_and_has_the_new_time(tmp_path):
+    replace_files(tmp_path, OLD)
+    for name in OLD:
+        os.utime(tmp_path / name, (1, 1))
+    was = (tmp_path / "a.csv").stat().st_ino
+    replace_files(tmp_path, OLD | {"b.csv": b"new b"})
+    assert documents(tmp_path) == OLD | {"b.csv": b"new b"}
+    assert (tmp_path / "a.csv").stat().st_ino == was
+    assert all((tmp_path / name).stat().st_mtime > 1 for name in OLD)
+
+
 def test_files_no_longer_made_go_and_foreign_files_stay(tmp_path):
     (tmp_path / "notes.txt").write_text("mine")
     (tmp_path / "pictures").mkdir()

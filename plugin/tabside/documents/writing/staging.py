@@ -1,8 +1,8 @@
 """A folder of documents that is never half-written.
 
 New files are made in a temporary folder inside the target (the same file system, so that each moves in one step) and
-then replace the old ones, file by file.  `tabside-manifest.json` lists the files that are ours: only they are replaced
-or removed.  It is written before the first file moves, so that after a crash the next export still knows its own; a
+then replace the old ones, file by file; one that holds the same already only gets the new time.
+`tabside-manifest.json` lists the files that are ours: only they are replaced or removed.  It is written before the first file moves, so that after a crash the next export still knows its own; a
 journal beside the staged files says what each one held, so that the next export can put them back.
 
 `files_together` replaces a few files wherever they lie, and keeps their old contents in its journal.  Here there may be
@@ -162,17 +162,20 @@ def _replace(to: Path, files: Mapping[str, bytes], *, keep_others: bool) -> None
         _must_be_ours(to / name, content, ours)
     new = {name: sha256_of(content) for name, content in files.items()}
     leftover = {name: digest for name, digest in ours.items() if name not in new}
+    changed = {name: content for name, content in files.items() if not _is_there(to / name, new[name])}
     staging = Path(tempfile.mkdtemp(prefix=_STAGING, dir=to))
     try:
         both = _manifest(leftover | new, complete=False)
         manifest = _manifest(leftover | new if keep_others else new, complete=True)
-        _write_all(staging, {**files, "both": both, "new": manifest})
+        _write_all(staging, {**changed, "both": both, "new": manifest})
         stale = [name for name, digest in leftover.items() if not keep_others and _unchanged(to / name, digest)]
-        after = {**dict.fromkeys(stale), **new, MANIFEST: _digest_of(staging / "new")}
+        after = {**dict.fromkeys(stale), **{name: new[name] for name in changed}, MANIFEST: _digest_of(staging / "new")}
         with _restored_on_failure(to, staging, after):
             os.replace(staging / "both", to / MANIFEST)
-            for name in files:
+            for name in changed:
                 os.replace(staging / name, to / name)
+            for name in files.keys() - changed.keys():  # nobody can tell it from a new one, but by its time
+                os.utime(to / name)
             for name in stale:
                 (to / name).unlink()
             os.replace(staging / "new", to / MANIFEST)
@@ -240,6 +243,11 @@ def _manifest(files: Mapping[str, str], *, complete: bool) -> bytes:
 
 def _unchanged(path: Path, digest: str) -> bool:
     return not path.is_symlink() and _digest_of(path) == digest
+
+
+def _is_there(path: Path, digest: str) -> bool:
+    """Whether it need not be written: it holds the same, and may be given another time."""
+    return _unchanged(path, digest) and os.access(path, os.W_OK)
 
 
 def _digest_of(path: Path) -> str | None:

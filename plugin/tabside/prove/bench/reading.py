@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from enum import Enum
 from functools import partial
 from typing import NamedTuple
 
@@ -14,12 +13,6 @@ from tabside.prove.bench.world import Inside, Joined, Place, PlaceKind, World, c
 from tabside.prove.measurement import End, Measurement, RowKind, When
 
 AS_DRAWN = Change()
-
-
-class Beep(Enum):
-    YES = "beep"
-    NO = "no beep"
-    UNKNOWN = "may beep"
 
 
 class State(Struct, frozen=True):
@@ -178,16 +171,6 @@ class Bench:
                     yield bare
             yield from self._soldered_to.get(contact, ())
 
-    def beeps(self, row: Measurement) -> list[Beep]:
-        """What each visit shows, in the order of `joined`, then `open`."""
-        start, state = self.touched(row.where), state_of(row)
-        places = [self.touched(end) for end in (*row.joined, *row.open)]
-        sure = self._walk(start, state, self._sure)
-        if sure.issuperset(places):
-            return [Beep.YES] * len(places)
-        maybe = self._walk(start, state, (*self._sure, *self._maybe))
-        return [Beep.YES if place in sure else Beep.UNKNOWN if place in maybe else Beep.NO for place in places]
-
     def fails(self, row: Measurement) -> bool | None:
         """Whether the row shows anything else than it must; None: it may."""
         if row.when is When.METER:
@@ -202,11 +185,18 @@ class Bench:
         """The same, with the probes."""
         if row.kind is RowKind.VOLTS:
             return self._volts_fail(row)
-        seen = self.beeps(row)
-        wrong = [Beep.NO] * len(row.joined) + [Beep.YES] * len(row.open)
-        if any(shown is bad for shown, bad in zip(seen, wrong, strict=True)):
+        start, state = self.touched(row.where), state_of(row)
+        sure = self.reaches(start, state)
+        apart = [self.touched(end) for end in row.open]
+        if not sure.isdisjoint(apart):
             return True
-        return None if Beep.UNKNOWN in seen else False
+        quiet = [place for end in row.joined if (place := self.touched(end)) not in sure]
+        if not quiet and not apart:
+            return False
+        maybe = self.reaches(start, state, maybe=True)
+        if not maybe.issuperset(quiet):
+            return True
+        return None if quiet or not maybe.isdisjoint(apart) else False
 
     def _volts_fail(self, row: Measurement) -> bool:
         """Red must reach a pack's plus and black its minus, and nothing both."""
