@@ -3,8 +3,8 @@
 New files are made in a temporary folder inside the target (the same file system, so that each moves in one step) and
 then replace the old ones, file by file; one that holds the same already only gets the new time.
 `tabside-manifest.json` lists the files that are ours: only they are replaced or removed.  It is written before the
-first file moves, so that after a crash the next export still knows its own; a journal beside the staged files says what each
-one held, so that the next export can put them back.
+first file moves, so that after a crash the next export still knows its own; a journal beside the staged files says
+what each one held, so that the next export can put them back.
 
 `files_together` replaces a few files wherever they lie, and keeps their old contents in its journal.  Here there may be
 many and large ones, old ones to remove, and a list of what is ours: the old files stay files until all is done.
