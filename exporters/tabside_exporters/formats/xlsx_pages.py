@@ -84,10 +84,11 @@ def _sheet(
     head = lines.next + 1
     for n, column in enumerate(columns):
         sheet.write_string(head, n, column.name, looks.head)
+    look_of = [looks.to_right if column.kind.is_number else looks.cell for column in columns]
     for at, row in enumerate(rows, head + 1):
         sheet.set_row(at, _LINE_POINTS * max(map(_lines_needed, row, widths)))
-        for n, (text, column) in enumerate(zip(row, columns, strict=True)):
-            sheet.write_string(at, n, _fitting(text), looks.to_right if column.kind.is_number else looks.cell)
+        for n, (text, look) in enumerate(zip(row, look_of, strict=True)):
+            sheet.write_string(at, n, _fitting(text), look)
     lines.next = head + len(rows) + 2
     if not rows:
         lines.add(f"No {page.document.row}.", looks.wide)
@@ -140,6 +141,8 @@ def _text(value: object, column: Column) -> str:
 
 def _lines_needed(text: str, width: float) -> int:
     """How many lines a text takes in a column of this width, at most as many as a row can show (409 points)."""
+    if len(text) < width - 1 and "\n" not in text:
+        return 1
     return min(27, sum(1 + int(len(line) / max(1.0, width - 1)) for line in text.split("\n")))
 
 

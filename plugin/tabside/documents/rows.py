@@ -43,9 +43,10 @@ def checked_rows(rows: Iterable[Row], columns: Sequence[Column], document: str) 
     Raises: TabsideError when a row has other columns than the document says, or a cell of another kind.
     """
     names = [column.name for column in columns]
+    expected = set(names)
     checked: list[Row] = []
     for row in rows:
-        if sorted(row) != sorted(names):
+        if row.keys() != expected:
             given = ", ".join(map(str, row))
             raise TabsideError(f"document {document} gives columns {given}; it must give {', '.join(names)}")
         checked.append({column.name: _checked_cell(row[column.name], column, document) for column in columns})

@@ -72,11 +72,12 @@ class Diagnoser:
 
     def shown(self, rows: Sequence[Measurement]) -> Iterator[list[bool | None]]:
         """For each mistake of the sheet what `fails` says of each row."""
-        looks = [(n, row) for n, row in enumerate(rows) if row.kind is RowKind.LOOK]
+        places = [n for n, row in enumerate(rows) if row.kind is RowKind.LOOK]
+        looks = [rows[n] for n in places]
         mistakes = self.proof.mistakes
         for mistake, shown in zip(mistakes, self.proof.readings.fails(mistakes, rows), strict=True):
-            for n, row in looks:
-                shown[n] = self._seen((mistake,), row)
+            for n, fails in zip(places, self._seen([mistake], looks), strict=True):
+                shown[n] = fails
             yield shown
 
     def row_ids(self, named: Iterable[str]) -> list[str]:
@@ -164,7 +165,7 @@ class Diagnoser:
 
     def _worked_out(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
         if row.kind is RowKind.LOOK:
-            return self._seen(mistakes, row)
+            return next(self._seen(mistakes, [row]))
         return self._bench(mistakes).fails(row)
 
     def _bench(self, mistakes: tuple[Mistake, ...]) -> Bench:
@@ -174,12 +175,13 @@ class Diagnoser:
             self._benches[name] = Bench(self.proof.world, change, sound=self.proof.readings.sound)
         return self._benches[name]
 
-    def _seen(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
+    def _seen(self, mistakes: Sequence[Mistake], looks: Iterable[Measurement]) -> Iterator[bool | None]:
         """A look on the sheet shows what it is there for; a look at a place shows what was done there."""
-        if any(row.id in self.proof.found_by[mistake.id] for mistake in mistakes):
-            return True
-        there = any(row.where.termination == place for mistake in mistakes for place, _ in mistake.at)
-        return (None if row.id in self.proof.step_of else True) if there else False
+        found = {id for mistake in mistakes for id in self.proof.found_by[mistake.id]}
+        places = {place for mistake in mistakes for place, _ in mistake.at}
+        for row in looks:
+            there = row.where.termination in places
+            yield True if row.id in found else there and (None if row.id in self.proof.step_of else True)
 
     def _pairs(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
         """Two mistakes at once, where one alone explains nothing."""
