@@ -68,7 +68,7 @@ def test_each_side_of_a_motor_signal():
         captive("J5", ["M3", "GND"], board="rudder", signals="PWM, GND"),
     )
     assert words(*symbols) == ["motor output 1: drive", "output 3: rudder"]
-    assert words(*symbols, board="drive") == ["motor input of J2: pilot", "motor phases: motor, order free"]
+    assert words(*symbols, board="drive") == ["motor input of J2: pilot", "motor phases: motor, any order"]
     assert words(*symbols, board="motor") == []
 
 
@@ -81,7 +81,9 @@ def test_motors_numbered_otherwise_at_the_other_end_are_told():
     )
     first = ports(made)[-2]
     assert first.words == "motor output 1: drive"
-    assert first.notes == ("numbered 2 at the other end: set the order in the firmware",)
+    assert first.notes == (
+        "numbered 2 at the other end: set the order in the firmware, then check it with propellers off",
+    )
 
 
 def test_half_a_bus_is_told():
@@ -99,7 +101,7 @@ def test_sbus_is_told_to_be_inverted():
 def test_a_name_that_says_nothing_is_told_and_not_guessed():
     made = craft(*pair("5V, FOO, nc, GND", "5V, BAR, nc, GND"))
     (port,) = (port for port in ports(made) if port.board == "pilot")
-    assert (port.words, port.notes) == ("signal FOO: receiver", ("its name does not say what it is",))
+    assert (port.words, port.notes) == ("signal FOO: receiver", ("function not recognised from its name",))
 
 
 def test_two_devices_on_one_bus_are_one_port():

@@ -180,7 +180,7 @@ def test_a_soldered_plug_has_no_contacts():
     craft = small_craft(plug("J1", "A B", board="a", family="XT60"), pads("P1", "A B", board="b"))
     lines = bought(craft)
     assert [(line.item, line.part_number, line.family) for line in lines[:2]] == [
-        ("plug, leads soldered in", "not known", "amass_xt60"),
+        ("solder-cup plug", "not known", "amass_xt60"),
         ("wire", "", ""),
     ]
 

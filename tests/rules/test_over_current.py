@@ -124,7 +124,7 @@ def test_in_a_loop_what_is_certain_is_judged_and_what_could_be_is_a_warning():
     (certain, *rest) = ring(5)  # 5 A into one board over two contacts for 1 A each, however they share
     assert (certain.rule, certain.severity) == ("over-current-contact", Severity.ERROR)
     assert at(certain) == {"J1:1", "J2:1", "J2:2", "J3:1"}
-    assert "at least 5 A together, and may carry 2 A" in certain.message
+    assert "at least 5 A together, and is limited to 2 A" in certain.message
     assert {each.severity for each in rest} == {Severity.WARNING}  # the third lead could carry it all
     # 1.2 A in all: either lead from the pilot could carry them, the one between the two boards less.
     assert [each.severity for each in ring(0.9)] == [Severity.WARNING, Severity.WARNING, Severity.NOTE]

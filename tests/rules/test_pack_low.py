@@ -66,7 +66,7 @@ def test_cells_that_the_pack_itself_states_count():
 def test_what_a_pack_states_comes_before_the_craft_file():
     """A second battery of 3 cells, empty at 9 V, on a craft of 4 cells, empty at 12 V."""
     (found,) = findings_of(pack_low, *build("10-30V", gives="3S 60A"), settings=battery("4S"))
-    assert "12.6 V to 9 V" in found.message
+    assert "12.6 V full to 9 V empty" in found.message
 
 
 def test_an_unknown_pack_is_quiet_here():

@@ -19,7 +19,7 @@ COLUMNS = (
     Column("action", "what the hand does"),
     Column("end", "board and termination where it is done"),
     Column("cavity", "the number as drawn", CellKind.CONTACT),
-    Column("from_mark", "its place counted from the mark of contact 1", CellKind.WHOLE),
+    Column("from_mark", "its place counted from the contact-1 mark", CellKind.WHOLE),
     Column(
         "from_left",
         "its place from the left, locking-tab side towards you and wires down; empty where it is not known",

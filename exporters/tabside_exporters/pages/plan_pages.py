@@ -155,7 +155,7 @@ def _totals(plan: Plan) -> Iterator[str]:
     ).rstrip()
     yield f"Choice: {plan.bound_words}."
     mass = plan.mass
-    yield f"Mass of the harness: {mass.copper_g + mass.insulation_g:.1f} g for {mass.leads} leads."
+    yield f"Mass of the harness: {mass.copper_g + mass.insulation_g:.1f} g for {mass.leads} wires."
 
 
 def write_plan_markdown(page: Page, build: Build) -> bytes:

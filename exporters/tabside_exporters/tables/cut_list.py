@@ -20,7 +20,7 @@ _GROUP = (
 COLUMNS = (
     *_GROUP,
     Column("cut_length_mm", "where to cut, before stripping, allowance included, mm", CellKind.TENTHS),
-    Column("allowance_mm", "what of it is for the ends that are made here, mm", CellKind.TENTHS),
+    Column("allowance_mm", "allowance included for making the ends, mm", CellKind.TENTHS),
     Column(
         "strip_from_mm",
         "bare conductor at the lead's first end, mm; not known: as the cup or pad takes; none: not stripped",
@@ -96,7 +96,7 @@ def _notes(build: Build) -> tuple[str, ...]:
     for number, what in (
         (captive, "belong to a part (motor, camera, pack)"),
         (made, "come in ready-made cables"),
-        (whole, "are ready-made or pre-crimped as they come"),
+        (whole, "are ready-made or pre-crimped, used as bought"),
     ):
         if number:
             notes.append(f"Leads not cut because they {what}: {number}.")

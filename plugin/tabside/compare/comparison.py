@@ -285,8 +285,8 @@ def _termination_bench(differs: set[str]) -> str:
     if differs & {"family", "ways", "kind"}:
         return "What goes in here has changed: see its cable."
     if "signals" in differs:
-        return "The order is another: compare it with the print on the board, and measure the cable again."
-    return "Check it against the part in the hand."
+        return "The pin order has changed: compare it with the print on the board, and test the cable again."
+    return "Check it against the part you have."
 
 
 def _signals(termination: Termination) -> str:

@@ -22,7 +22,7 @@ from tabside.model.roles import Rail, RoleClass
 
 OTHER_CONTACTS = "Nothing to set again: the same port, by other contacts."
 _NOT_STATED = "not stated"
-_CHECK = "Check it against the part in the hand before power."
+_CHECK = "Check it against the part you have before power."
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
 

@@ -100,7 +100,7 @@ def extras(kind: str, own: Sequence[Contact], far: Sequence[Contact]) -> Iterato
         if {"rts", "cts"} <= lines:
             yield "flow control"
     if kind == _PHASES:
-        yield "order free"
+        yield "any order"
     if kind == "video" and len({contact.role.direction for contact in own}) == 1:
         direction = own[0].role.direction
         if direction in (Direction.DRIVES, Direction.LISTENS):
@@ -123,6 +123,7 @@ def notes_on(kind: str, own: Sequence[Contact], far: Sequence[Contact]) -> Itera
     indices = {contact.role.index for contact in far if contact.role.index is not None}
     mine = {contact.role.index for contact in own if contact.role.index is not None}
     if kind in list(PulseSide) and mine and indices and mine != indices:
-        yield f"numbered {', '.join(map(str, sorted(indices)))} at the other end: set the order in the firmware"
+        numbers = ", ".join(map(str, sorted(indices)))
+        yield f"numbered {numbers} at the other end: set the order in the firmware, then check it with propellers off"
     if any(not contact.role.judged for contact in own):
-        yield "its name does not say what it is"
+        yield "function not recognised from its name"

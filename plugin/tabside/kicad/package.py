@@ -29,7 +29,7 @@ _LONG = (
     "Buttons in the schematic editor: check, make all documents, compare with the last commit, the list of documents; "
     "and a symbol library of connectors. They need the Python program tabside on the path; "
     "`tabside kicad install` sets all of it up together. Tabside checks a drawing, not "
-    "the parts in your hand: battery off, propellers off, meter first."
+    "the real parts: battery and USB unplugged, propellers off, meter before power."
 )
 
 

@@ -15,7 +15,7 @@ _FIX = {
     "reference-duplicate": "Give each symbol a reference of its own: annotate the schematic in KiCad.",
     "view": "Say what is missing, or write Signals by contact number; until then its contacts are not checked.",
     "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
-    "field": "Correct the field; until then Tabside does not know what it was to say.",
+    "field": "Correct this field; until then it is ignored.",
     "field-name": "Correct the field's name; until then Tabside does not read it.",
     "contradiction": "Look at the real part, and correct the one that is wrong; until then no left and right is given "
     "for this plug.",
@@ -48,7 +48,7 @@ _RULE = {
 def annotation(judgement: Judgement) -> Iterator[Finding]:
     """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
 
-    KiCad leaves a symbol without a number out of its netlist, and merges two of one number, without a word: the
+    KiCad leaves a symbol without a number out of its netlist, and merges two of one number silently: the
     craft is then built from less than was drawn. A field that cannot be read says nothing, and what it was to say
     is not checked.  Example: J? beside a placed plug; two symbols J3; Takes "5Q".
 

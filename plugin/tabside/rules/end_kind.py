@@ -23,7 +23,7 @@ KIND_WORDS = {
 
 @check("end-kind", severity=Severity.NOTE)
 def end_kind(judgement: Judgement) -> Iterator[Finding]:
-    """One note per link: plug-plug, plug-pad, pad-pad or captive.
+    """One note for each connection: how each of its ends is made.
 
     How a connection ends decides how it is made, and what has to be bought.  Example: a plug on the autopilot's
     end, solder on the camera's.

@@ -128,8 +128,9 @@ def _finding(judgement: Judgement, keys: list[ContactKey], met: list[Contact]) -
         severity=Severity.WARNING,
         message=f"{listed([name_of(craft, contact) for contact in packs])} feeds"
         f" {listed(list(dict.fromkeys(name_of(craft, contact) for contact in met)), 3)} without a fuse or limiter:"
-        " a short burns the wire.",
-        fix="Draw a fuse at the battery's end, state a limiter ([[protection]]), or accept it in the craft file.",
+        " a short can set the wire and the pack on fire.",
+        fix="Draw a fuse as close to the battery as possible, state a limiter ([[protection]]), or accept it in the "
+        "craft file.",
         where=at_contacts(craft, [*packs, *met]),
         link=(packs[0].termination, met[0].termination),
         harm=harm.NO_FUSE,

@@ -100,8 +100,8 @@ def _over_together(craft: Craft, limits: LeadLimits, group: Together) -> Iterato
             worst = min(each, key=lambda limit: limit.amps)
             leads = list(group.leads)
             what = (
-                f"{_names(craft, leads)} must bring {group.board} at least {group.amps:.3g} A together, and may carry"
-                f" {sum(limit.amps for limit in each):.3g} A"
+                f"{_names(craft, leads)} must bring {group.board} at least {group.amps:.3g} A together, and is limited"
+                f" to {sum(limit.amps for limit in each):.3g} A"
             )
             yield _finding(
                 craft, worst, leads, what, hard=all(limit.hard for limit in each) or _beyond_standards(each, group.amps)

@@ -48,9 +48,9 @@ def pack_low(judgement: Judgement) -> Iterator[Finding]:
         yield Finding(
             rule="under-voltage",
             severity=severity,
-            message=f"{listed(names)} {verb} {listed(sorted(needs), 3)}; the battery runs down from {pack.high:g} V to"
-            f" {pack.low:g} V.",
-            fix="Take a pack of more cells, or set volts in the craft file to where you stop; or correct Takes.",
+            message=f"{listed(names)} {verb} {listed(sorted(needs), 3)}; the battery falls from {pack.high:g} V"
+            f" full to {pack.low:g} V empty.",
+            fix="Use a pack with more cells, or set the cut-off voltage in the craft file (volts); or correct Takes.",
             where=at_contacts(judgement.craft, contacts),
             harm=harm.TOO_FEW_VOLTS,
         )

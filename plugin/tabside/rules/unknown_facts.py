@@ -109,9 +109,9 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
     yield Finding(
         rule="board-unknown",
         severity=Severity.WARNING if needed else Severity.NOTE,
-        message=f"{names} belongs to no named board, so it is treated as a board of its own."
+        message=f"{names} is not assigned to a board; it is treated as a board of its own."
         if len(missing) == 1
-        else f"{len(missing)} connectors belong to no named board, so each is treated as a board of its own: {names}.",
+        else f"{len(missing)} connectors are not assigned to a board; each is treated as a board of its own: {names}.",
         fix="Write the field Board at these symbols, or at the sheet that holds them.",
         where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
         harm=harm.DRAWING,
@@ -132,14 +132,14 @@ def _matters(judgement: Judgement, found: NoReturn) -> bool:
 def view_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Which way round a plug shows its row is known for each board connector.  (Where `Signals` needed it: a warning.)
 
-    Left and right of a plug in the hand cannot be told without it; cavities are then counted from the mark of
-    contact 1.  Example: a connector without Entry, Tabs and Contact 1.
+    Left and right of a plug in the hand cannot be told without it; cavities are then counted from the
+    contact-1 mark.  Example: a connector without Entry, Tabs and Contact 1.
 
     Fix: look at the real part and write the three fields.
     Accept: it is a note, but where Seen from needs them.
     Passes: power plugs with soldered contacts, coaxial and USB plugs, which are never re-pinned.
-    Notes: board connectors without Entry, Tabs or Contact 1, whose cavities can only be counted from the mark of
-    contact 1.
+    Notes: board connectors without Entry, Tabs or Contact 1, whose cavities can only be counted from the
+    contact-1 mark.
     Source: logic.
     """
     missing = views_unknown(judgement)
@@ -164,7 +164,7 @@ def length_unknown(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: give lengths or positions in the craft file, or Length on the wire.
     Accept: it is a note.
-    Notes: leads without one; the cut list cannot size them.
+    Notes: wires without one, for which the cut list gives none.
     Source: logic.
     """
     leads = judgement.craft.leads
@@ -174,7 +174,7 @@ def length_unknown(judgement: Judgement) -> Iterator[Finding]:
         yield Finding(
             rule="length-unknown",
             severity=Severity.NOTE,
-            message=f"{len(without)} of {counted(len(leads), 'wire')} have no length: the cut list cannot size them.",
+            message=f"{len(without)} of {counted(len(leads), 'wire')} have no length, so the cut list gives none.",
             fix="Give lengths per connection or positions of the boards in the craft file, or Length on the wires.",
             where=tuple(at_termination(judgement.craft, reference) for reference in references),
         )

@@ -35,7 +35,7 @@ def ways_mismatch(judgement: Judgement) -> Iterator[Finding]:
                 severity=Severity.ERROR,
                 message=f"{name} is drawn with contact {highest}, and its footprint {termination.footprint} has"
                 f" {counted(termination.sized_ways, 'way')}.",
-                fix="Choose the footprint of the part in the hand, or a symbol of as many contacts.",
+                fix="Choose the footprint of the part you have, or a symbol with as many contacts.",
                 where=(at_termination(judgement.craft, reference),),
                 harm=harm.CANNOT_BE_BUILT,
             )
@@ -46,7 +46,7 @@ def ways_mismatch(judgement: Judgement) -> Iterator[Finding]:
                 severity=Severity.ERROR,
                 message=f"{name} has {counted(len(termination.contacts), 'contact')}, and Signals gives"
                 f" {counted(termination.signals_count, 'name')}: which name belongs to which contact is not sure.",
-                fix='Give one name for each contact, "nc" for one that is not used, and part them by commas.',
+                fix='Give one name for each contact, "nc" for one that is not used, separated by commas.',
                 where=(at_termination(judgement.craft, reference),),
                 harm=harm.NO_GROUND,
             )

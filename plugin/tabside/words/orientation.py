@@ -28,4 +28,4 @@ def lies_in_words(craft: Craft, termination: Termination, in_hand: str | None) -
     if in_hand is not None and said:
         return f"{name}: {said}; in the hand, locking-tab side towards you and wires down, it is at the {in_hand}."
     lacks = f"how the plug lies in the hand is not known ({', '.join(missing)} not given or contradicted)"
-    return f"{name}: {f'{said}; ' if said else ''}{lacks}: count from the mark of contact 1."
+    return f"{name}: {f'{said}; ' if said else ''}{lacks}: count from the contact-1 mark."

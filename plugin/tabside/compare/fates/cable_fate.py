@@ -132,7 +132,7 @@ def decided(
         said.append(f"Wires to make: {len(made)}; wires to take out: {len(gone)}.")
         said += sorted({f"One there is {why}." for why in _reasons(old, new, leads, here, there)})
     for ends, spare in sorted(shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
-        said.append(f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or stow that much.")
+        said.append(f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or tie back the slack.")
     if seen:
         said.append(f"Now stated: check that the wire you have is {', '.join(seen)}.")
     what = _what(

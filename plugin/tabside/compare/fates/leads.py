@@ -254,7 +254,7 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     seen = list(to_see(old, before, new, after))
     said = f" Now stated: check that the wire you have is {', '.join(seen)}." if seen else ""
     spare = shorter_by(old, before, new, after)
-    return said + (f" Shorten it by {spare:.1f} mm, or stow that much." if spare else "")
+    return said + (f" Shorten it by {spare:.1f} mm, or tie back the slack." if spare else "")
 
 
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:

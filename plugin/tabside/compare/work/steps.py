@@ -452,7 +452,7 @@ class Hands:
             steps.work(Action.CRIMP, there, mark, "crimp a new contact")
 
     def _shorten(self, steps: StepList, mark: str, *, off: ContactKey | None) -> ContactKey | None:
-        """At a soldered end when there is one, else at a plug whose contacts are crimped; else it is stowed.
+        """At a soldered end when there is one, else at a plug whose contacts are crimped; else the rest is tied back.
 
         `off`: a joint of it that is off already.  Returns the joint that is to be soldered again.
         """
@@ -461,7 +461,9 @@ class Hands:
         crimped = [end for end in made.ends if end.kind is EndKind.CONTACT]
         if not joints and not crimped:
             where = made.ends[0].key[0]
-            steps.label(where, f"{mark} is longer than the {made.lead.length_mm:g} mm that are drawn: stow the rest")
+            steps.label(
+                where, f"{mark} is longer than the {made.lead.length_mm:g} mm that are drawn: tie back the rest"
+            )
             return None
         end = (joints or crimped)[-1]
         if off is None and joints:

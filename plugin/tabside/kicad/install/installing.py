@@ -98,7 +98,7 @@ def carry_out(planned: Planned, machine: Machine) -> None:
         running = running_kicad(machine, kicad) if changes.steps else None
         if running is not None:
             raise TabsideError(
-                f"KiCad is running: {running}, and would write its settings over ours; close it and try again, "
+                f"KiCad is running: {running}, and would overwrite the settings; close it and try again, "
                 "nothing was changed"
             )
     together = Changes()

@@ -18,11 +18,10 @@ from tabside.make.options.things import LooseContact, SpareHousing
 from tabside.make.sheets.loose_sheets import crimped_ends
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
-from tabside.words.contacts import counted
 
 PACK_HALF = "for the pack: the half without bare pins (sockets)"
 _ITEM = {
-    EndKind.CUP: "plug, leads soldered in",
+    EndKind.CUP: "solder-cup plug",
     EndKind.MATE: "mating plug",
     EndKind.PLUG: "plug",
     EndKind.SLOT: "plug, insulation displacement",
@@ -177,4 +176,4 @@ def _contacts_of(
 
 
 def _good_words(good: int, needed: int) -> str:
-    return f"{counted(good, 'good crimp')}, the rest for spoiled ones" if needed > good else ""
+    return f"{good} used, {needed - good} spare for spoiled crimps" if needed > good else ""

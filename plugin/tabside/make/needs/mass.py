@@ -38,8 +38,8 @@ def harness_mass(leads: Iterable[MadeLead], od_mm: Mapping[str, float]) -> Mass:
     if counted > bare:
         notes.append(f"insulation {INSULATION_G_CM3:g} g/cm³ (common practice, no source)")
     if bare:
-        notes.append(f"insulation of {bare} leads not known, left out")
+        notes.append(f"insulation of {bare} wires not known, left out")
     if unknown:
-        notes.append(f"{unknown} leads left out: gauge or length not known")
+        notes.append(f"{unknown} wires left out: gauge or length not known")
     notes.append("without plugs, contacts and solder")
     return Mass(copper, insulation, counted, unknown, bare, tuple(notes))

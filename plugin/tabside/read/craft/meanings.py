@@ -97,7 +97,7 @@ CRAFT: Mapping[str, str] = {
     "limits.drop_percent_battery": "most voltage drop of the battery, there and back",
     "limits.budget_percent": "how far typical loads may use a supply's rating",
     "wire.ampacity": "which table says what a wire may carry",
-    "wire.ampacity_factor": "your own derating: a bundle, a hot hull",
+    "wire.ampacity_factor": "your own derating: a bundle, a hot place",
     "wire.temperature_c": "of the copper, for its resistance",
     "wire.insulation_od_mm.GAUGE": "diameter over the insulation by wire size: does it fit the contacts?",
     "protection[].at": "the contact that a fuse or limiter protects, where none is drawn",

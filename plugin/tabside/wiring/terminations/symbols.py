@@ -122,7 +122,7 @@ def _not_annotated(symbol: DrawnSymbol) -> Oddity:
     return Oddity(
         "not-annotated",
         symbol.reference,
-        f"{name} ({symbol.value or symbol.lib_id}) is not annotated: KiCad drops it or merges it without a word",
+        f"{name} ({symbol.value or symbol.lib_id}) is not annotated: KiCad drops it or merges it silently",
         symbol.place,
     )
 
@@ -140,7 +140,7 @@ def _duplicates(reference: str, units: Sequence[DrawnSymbol]) -> list[Oddity]:
             messages.append((unit, f"{reference} stands for two different parts ({a} and {b})"))
         seen.add(unit.unit)
     return [
-        Oddity("reference-duplicate", reference, f"{text}: KiCad merges them without a word", unit.place)
+        Oddity("reference-duplicate", reference, f"{text}: KiCad merges them silently", unit.place)
         for unit, text in messages
     ]
 
