@@ -236,6 +236,38 @@ def test_packs_in_parallel_are_compared_before_they_are_connected():
     assert len(volts) == 2 and all("within 0.1 V" in row.note for row in volts)
 
 
+SWITCHED = (
+    captive("X1", "PACK GND", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
+    two_pin("F1", "PACK", "FUSED", value="15A"),
+    two_pin("SW1", "FUSED", "V"),
+    pads("P1", "V GND", board="driver", signals="BAT+, BAT-", takes="9-26V 9A"),
+    plug("J1", "T GND", board="driver", family="JST GH", signals="TX, GND"),
+    plug("J2", "T GND", board="radio", family="JST GH", signals="RX, GND"),
+)
+LAMP = (
+    pads("P2", "V GND", board="driver", signals="VBAT, GND", gives="VBAT 5A"),
+    two_pin("SW2", "V", "L"),
+    captive("X2", "L GND", board="lamp", signals="VBAT, GND", takes="9-26V 1A"),
+)
+
+
+def test_a_main_switch_on_the_way_is_on_while_a_short_is_looked_for():
+    (short,) = of(Kind.SHORT, measured(*SWITCHED))
+    assert "fuses in: F1; switched on: SW1" in short.note and short.off == () and "SW1" in short.plugged
+
+
+def test_a_switch_that_feeds_a_lamp_alone_is_off_meanwhile():
+    (short,) = of(Kind.SHORT, measured(*SWITCHED, *LAMP))
+    assert short.off == ("SW2",) and "switched on: SW1, every other switch off" in short.note
+    assert "lamp" not in short.note
+
+
+def test_a_lamp_behind_the_main_switch_is_taken_off_first():
+    lamp = captive("X2", "V GND", board="lamp", signals="VBAT, GND", takes="9-26V 1A")
+    (short,) = of(Kind.SHORT, measured(*SWITCHED, lamp))
+    assert "lamp may conduct like a wire: take it off first" in short.note
+
+
 def test_before_the_pack_the_craft_must_not_be_a_short():
     rows = measured(*PACK)
     (short,) = of(Kind.SHORT, rows)

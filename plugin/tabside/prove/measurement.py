@@ -86,7 +86,7 @@ class Measurement(Struct, frozen=True):
     joined: tuple[End, ...] = ()  # must beep
     open: tuple[End, ...] = ()  # must not beep
     volts: tuple[float, float] | None = None  # lowest and highest; None: not stated, or no volts are measured
-    switches_off: bool = False
+    off: tuple[str, ...] = ()  # switches that are off; those in `plugged` are on else
     meter: str = ""  # how the meter is set, and how long the probes stay
 
     @property
@@ -123,6 +123,7 @@ def with_id(row: Measurement, wires: Mapping[str, tuple[ContactKey, ContactKey]]
     parts += [";".join(sorted(map(_key, row.joined))), ";".join(sorted(map(_key, row.open)))]
     parts += [f"{row.volts}", f"{row.limit_ohm}", row.expect if row.kind is RowKind.LOOK else ""]
     parts.append(";".join(sorted(f"{wires[mark]}" for mark in touched_leads(row) if mark in wires)))
+    parts += [f"off {','.join(sorted(row.off))}"] if row.off else []
     return replace(row, id="m" + hashlib.sha256("|".join(parts).encode()).hexdigest()[:10])
 
 

@@ -8,6 +8,7 @@ drawn by dice, windings conduct, capacitors have been waited for.
 from __future__ import annotations
 
 import random
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -122,9 +123,15 @@ class ModelBench:
         for part in self.craft.terminations.values():
             if part.kind is Kind.INLINE:
                 letters = part.reference.rstrip("0123456789")
-                if letters in ("D", "R") or (letters in ("SW", "S") and row["when"] == "craft"):
+                is_off = letters in ("SW", "S") and row["when"] == "craft" and not self._is_on(part, row)
+                if letters in ("D", "R") or is_off:
                     continue
                 groups.join(("pin", *part.contacts[0].key), ("pin", *part.contacts[1].key))
+
+    def _is_on(self, switch: Termination, row: Mapping[str, Any]) -> bool:
+        """As the row's words say."""
+        said = re.search(r"switched on: ([^;)]*)", str(row["words"]))
+        return said is not None and switch.reference in re.split(r",\s*", said.group(1))
 
     def _boards(self, groups: Groups, dice: random.Random, kind_boards: bool, taken_off: str) -> None:
         """Inside each board: grounds are one; what is not promised is drawn by dice."""

@@ -19,7 +19,7 @@ class State(Struct, frozen=True):
     """What is plugged in and soldered by then."""
 
     plugged: frozenset[str]  # terminations
-    switches_off: bool = False
+    off: frozenset[str] = frozenset()  # switches that are off
 
 
 class Bench:
@@ -90,7 +90,7 @@ class Bench:
     def _walk(self, start: Place, state: State, inside: tuple[Inside, ...]) -> set[Place]:
         seen = {start}
         waiting = [(start, False)]
-        changed, by_board = self._changed, self._world.by_board(inside, state.switches_off)
+        changed, by_board = self._changed, self._world.by_board(inside, state.off)
         by_wire = elsewhere = self._wires_in(state)
         if self._sound is not None and not self._changed_at:
             elsewhere = self._sound._wires_in(state)
@@ -250,4 +250,4 @@ class SoundBench(Bench):
 
 
 def state_of(row: Measurement) -> State:
-    return State(frozenset(row.plugged), row.switches_off)
+    return State(frozenset(row.plugged), frozenset(row.off))

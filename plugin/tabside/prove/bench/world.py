@@ -101,7 +101,7 @@ class World:
                 if place.kind is PlaceKind.BARE:
                     self.soldered_at.setdefault(contact_of(place), []).append(place)
         self._probed: dict[End, Place] = {}
-        self._by_board: dict[tuple[tuple[Inside, ...], bool], Joined] = {}
+        self._by_board: dict[tuple[tuple[Inside, ...], frozenset[str]], Joined] = {}
 
     def _place(self, mark: str, end: LeadEnd) -> Place:
         reference, number = end.key
@@ -292,17 +292,17 @@ class World:
             return Inside.UNKNOWN if board in self.plain_loads else Inside.APART
         return Inside.SIGNAL if role.cls is RoleClass.SIGNAL else Inside.UNKNOWN
 
-    def by_board(self, inside: tuple[Inside, ...], switches_off: bool) -> Joined:
+    def by_board(self, inside: tuple[Inside, ...], off: frozenset[str]) -> Joined:
         """Contacts, and the known ground, that a board's own copper joins to a place in one of these ways.
 
         No mistake of the wiring changes it, so it is worked out once for all of them.
         """
-        asked = (inside, switches_off)
+        asked = (inside, off)
         if asked not in self._by_board:
-            self._by_board[asked] = Joined(partial(self._joined_by_board, inside=inside, switches_off=switches_off))
+            self._by_board[asked] = Joined(partial(self._joined_by_board, inside=inside, off=off))
         return self._by_board[asked]
 
-    def _joined_by_board(self, place: Place, *, inside: tuple[Inside, ...], switches_off: bool) -> Iterator[Place]:
+    def _joined_by_board(self, place: Place, *, inside: tuple[Inside, ...], off: frozenset[str]) -> Iterator[Place]:
         if place.kind is PlaceKind.GROUND:
             for key in self.contacts_of_board.get(f"board {place.at}", ()):
                 if self.from_ground(place.at, key) in inside:
@@ -314,7 +314,7 @@ class World:
         termination = self.craft.terminations[place.at]
         if not any(contact.number == place.number for contact in termination.contacts):
             return
-        if switches_off and termination.kind is Kind.INLINE and place.at.rstrip("0123456789?") in SWITCHES:
+        if place.at in off:
             return
         for other in self.contacts_of_board.get(self.island(place.at), ()):
             if other != key and self.inside(key, other) in inside:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.reading import Bench, State
+from tabside.prove.bench.switching import feeds_boards, switches_of
 from tabside.prove.bench.world import SWITCHES, Place, PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import DC_VOLTS, HOLD, Words
+from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, termination_name
 
 BEFORE_PACK = "Last, everything plugged in but the pack"
@@ -242,10 +244,10 @@ class PackRows:
         packs = {each.reference for each, _, _ in self.packs}
         plugged = tuple(sorted({reference for _, reference in ends} - live - packs, key=natural))
         side = termination_name(self._craft, plus.termination)
-        loads = self._always_on(plus)
-        note = "a short beep and a climbing reading are capacitors charging; switches off"
-        if loads:
-            note += f"; {listed(loads, 40)} may conduct like a wire: take it off first"
+        on, off = self._switched(plugged)
+        notes = ["a short beep and a climbing reading are capacitors charging", *self._states(plugged, on, off)]
+        if loads := self._always_on(plus, off):
+            notes.append(f"{listed(loads, 40)} may conduct like a wire: take it off first")
         return with_id(
             Measurement(
                 group=BEFORE_PACK,
@@ -254,20 +256,35 @@ class PackRows:
                 start=f"minus, {self._words.place(minus)}",
                 end=f"on plus, {self._words.place(plus)}, at the craft's side of {side}, the pack away",
                 expect="no steady beep; the reading climbs",
-                note=note,
+                note="; ".join(notes),
                 when=When.CRAFT,
                 plugged=plugged,
                 where=minus,
                 open=(plus,),
-                switches_off=True,
+                off=off,
                 meter=HOLD,
             ),
             self._world.ends,
         )
 
-    def _always_on(self, plus: End) -> list[str]:
-        """What takes a supply and no more, with every switch off: a lamp, a fan, a heater conducts like a wire."""
-        nets = self._nets_without_switches(plus)
+    def _switched(self, plugged: Collection[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Switches that are on, since boards hang on them, and all others."""
+        switches = [each for each in switches_of(self._world) if each.reference in plugged]
+        on = tuple(each.reference for each in switches if feeds_boards(self._world, each))
+        return on, tuple(part for part in plugged if letters_of(part) in SWITCHES and part not in on)
+
+    def _states(self, plugged: Collection[str], on: Sequence[str], off: Sequence[str]) -> Iterator[str]:
+        """How fuses and switches stand while the craft is measured."""
+        if fuses := [part for part in plugged if letters_of(part) in FUSES]:
+            yield f"fuses in: {', '.join(fuses)}"
+        if on:
+            yield f"switched on: {', '.join(on)}" + (", every other switch off" if off else "")
+        elif off:
+            yield "every switch off"
+
+    def _always_on(self, plus: End, off: Collection[str]) -> list[str]:
+        """What takes a supply and no more, with these switches off: a lamp, a fan, a heater conducts like a wire."""
+        nets = self._nets_without(plus, off)
         loads = [
             each.board
             for each in self._craft.terminations.values()
@@ -277,12 +294,12 @@ class PackRows:
         ]
         return list(dict.fromkeys(loads))
 
-    def _nets_without_switches(self, plus: End) -> set[int]:
+    def _nets_without(self, plus: End, off: Collection[str]) -> set[int]:
         nets = {self._craft.contact((plus.termination, plus.contact)).net_id}
         closed = [
             {contact.net_id for contact in part.contacts}
             for part in self._craft.terminations.values()
-            if part.kind is Kind.INLINE and letters_of(part.reference) not in SWITCHES
+            if part.kind is Kind.INLINE and part.reference not in off
         ]
         while True:
             more = [part for part in closed if part & nets and not part <= nets]

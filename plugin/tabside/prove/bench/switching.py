@@ -1,0 +1,47 @@
+"""Switches in supplies: which feed boards, and which nothing but a lamp, a fan, a heater."""
+
+from __future__ import annotations
+
+from tabside.analysis.joints import letters_of
+from tabside.model.craft import Kind, Termination
+from tabside.model.groups import Groups
+from tabside.model.natural import natural
+from tabside.prove.bench.world import SWITCHES, World
+
+
+def switches_of(world: World) -> list[Termination]:
+    """Switches and jumpers on supplies and grounds, in natural order."""
+    found = [
+        part
+        for part in world.craft.terminations.values()
+        if part.kind is Kind.INLINE
+        and letters_of(part.reference) in SWITCHES
+        and any(contact.role.is_supply or contact.role.is_ground for contact in part.contacts)
+    ]
+    return sorted(found, key=lambda part: natural(part.reference))
+
+
+def feeds_boards(world: World, switch: Termination) -> bool:
+    """Whether boards hang on it: with it off, a meter at the pack's place does not see what is wrong in them."""
+    sides = _sides(world, switch)
+    return len(sides) > 1 and all(boards - world.plain_loads for boards in sides)
+
+
+def _sides(world: World, switch: Termination) -> list[set[str]]:
+    """Boards, packs among them, on each side of it: over wires, splices and other in-line parts."""
+    groups: Groups[int] = Groups()
+    boards: dict[int, set[str]] = {}
+    for each in world.craft.terminations.values():
+        for contact in each.contacts:
+            groups.root(contact.net_id)
+        if world.passes_on(each.reference) and each.reference != switch.reference:
+            for contact in each.contacts:
+                for other in each.contacts if each.kind is Kind.SPLICE else ():
+                    groups.join(contact.net_id, other.net_id)
+                for number in each.beyond(contact.number):
+                    groups.join(contact.net_id, each.contact(number).net_id)
+    for each in world.craft.terminations.values():
+        for contact in each.contacts if not world.passes_on(each.reference) else ():
+            boards.setdefault(groups.root(contact.net_id), set()).add(each.board)
+    roots = dict.fromkeys(groups.root(contact.net_id) for contact in switch.contacts)
+    return [boards.get(root, set()) for root in roots]
