@@ -52,3 +52,21 @@ def test_a_number_of_thousands_of_digits_is_one_line(root, digits):
     root.with_name("boat.craft.toml").write_text("[craft]\n\n[defaults]\ngauge_awg = " + "9" * digits)
     with pytest.raises(TabsideError, match=r"boat\.craft\.toml:4: .*digits"):
         read_craft(root)
+
+
+def test_what_the_craft_file_says_of_a_board_that_is_not_fitted_waits(tmp_path):
+    """Marked DNP, in a variant or for now: its lengths and places are no mistake, another name is one."""
+    shutil.copytree(BOAT.parent, tmp_path, dirs_exist_ok=True)
+    boat = tmp_path / BOAT.name
+    text = boat.read_text(encoding="utf-8")
+    at = text.index('(property "Reference" "J18"')
+    start = text.rindex("(dnp no)", 0, at)
+    boat.write_text(text[:start] + "(dnp yes)" + text[start + len("(dnp no)") :], encoding="utf-8")
+    craft_file = boat.with_name("survey_boat.craft.toml")
+    assert "sounder" in craft_file.read_text(encoding="utf-8")
+    assert "J18" not in read_craft(boat).terminations
+    craft_file.write_text(
+        craft_file.read_text(encoding="utf-8").replace("sounder/J18", "sounder/J181"), encoding="utf-8"
+    )
+    with pytest.raises(TabsideError, match=r'board "sounder"'):
+        read_craft(boat)

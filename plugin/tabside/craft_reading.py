@@ -89,9 +89,17 @@ def _boards(settings: CraftSettings, craft_file: Path) -> tuple[HeldBoard, ...]:
 
 
 def _must_exist(named: Named, craft: Craft, file: str) -> None:
-    """Raise when a board, termination or contact that the craft file speaks of is not in the craft."""
+    """Raise when a board, termination or contact that the craft file speaks of is not in the craft.
+
+    One that is drawn and not fitted, in this variant or for now, is no mistake: what is said of it waits.
+    """
+    unfitted = {(part.board, part.reference) for part in craft.parts if part.dnp}
     boards = {termination.board for termination in craft.terminations.values()}
+    if (named.board, named.termination) in unfitted:
+        return
     if named.board not in boards:
+        if named.termination is None and named.board in {board for board, _ in unfitted}:
+            return
         raise TabsideError(f'{named.key}: no board "{named.board}" is drawn{_near(named.board, boards)}', file=file)
     if named.termination is None:
         return

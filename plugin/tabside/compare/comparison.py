@@ -24,6 +24,7 @@ from tabside.compare.work.parts import Need
 from tabside.compare.work.steps import CableWork
 from tabside.documents.build import Build, build_plan
 from tabside.facts import families
+from tabside.facts.footprints import match_footprint
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
@@ -272,9 +273,22 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
             continue
         if one != other:
             found.append((what, f"{what} {one}", f"{what} {other}"))
+    if _other_footprint(before.footprint, after.footprint):
+        found.append(("footprint", f"footprint {before.footprint}", f"footprint {after.footprint}"))
     if _signals(before) != _signals(after):
         found.append(("signals", f"signals {_signals(before)}", f"signals {_signals(after)}"))
     return found
+
+
+def _other_footprint(before: str, after: str) -> bool:
+    """Whether the board carries another part there, by what footprints say of it; the library's name says nothing."""
+    names = [each.rpartition(":")[2] for each in (before, after)]
+    if "" in names or names[0] == names[1]:
+        return False
+    told = [match_footprint(each) for each in (before, after)]
+    if None in told:
+        return True
+    return len({(each.family, each.ways, each.rows, each.entry, each.contact_1) for each in told if each}) > 1
 
 
 def _family_words(termination: Termination) -> str:

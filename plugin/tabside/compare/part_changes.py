@@ -44,7 +44,9 @@ def _in_words_of_the_new(old: Side, matching: Matching) -> dict[int, frozenset[C
 def _by_words(side: Side) -> dict[str, list[Part]]:
     found: dict[str, list[Part]] = {}
     for part in sorted(side.craft.parts, key=lambda part: natural(part.reference)):
-        words = " ".join(each for each in (part.value, part.footprint, "(not fitted)" if part.dnp else "") if each)
+        if part.dnp:
+            continue  # nobody fits it: a part that is marked so leaves the craft
+        words = " ".join(each for each in (part.value, part.footprint) if each)
         found.setdefault(words or "part", []).append(part)
     return found
 

@@ -182,6 +182,7 @@ class Part(Struct, frozen=True):
     meets_leads: bool = False  # contacts of terminations are on its nets
     lib_id: str = ""
     cuts_run: bool = False  # not fitted, and the wires on its two sides part there
+    board: str = ""  # of one that is not fitted: the board it would be on
 
 
 class NamedTogether(Struct, frozen=True, array_like=True):

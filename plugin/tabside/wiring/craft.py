@@ -26,7 +26,7 @@ from tabside.wiring.leads.marks import (
 )
 from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.contradictions import two_ways_round
-from tabside.wiring.terminations.fields import BOARD, near_misses
+from tabside.wiring.terminations.fields import BOARD, Fields, board_of, near_misses
 from tabside.wiring.terminations.packs import with_stated_pack
 from tabside.wiring.terminations.part_kinds import (
     SPLIT_ALWAYS,
@@ -195,6 +195,7 @@ def _part(part: Gathered, drawing: Drawing, terminations: Mapping[str, Terminati
         nets=tuple(sorted(nets)),
         fields=dict(part.fields),
         pins=tuple(PartPin(number, pin.name, pin.net) for number, pin in part.pins.items()),
+        board="" if part.fitted else board_of(Fields(part.fields), part.first.sheet_fields, part.reference)[0],
     )
 
 

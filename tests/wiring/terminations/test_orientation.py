@@ -162,6 +162,10 @@ SH_SIDE = "Connector_JST:JST_SH_SM04B-SRSS-TB_1x04-1MP_P1.00mm_Horizontal"
         ({"footprint": SH_SIDE, "seen_from": "opening-up", "contact_1": "left"}, "Contact 1"),
         ({"footprint": SH_SIDE, "entry": "top"}, "Entry"),
         ({"footprint": SH_SIDE, "family": "JST GH"}, "Family"),
+        (
+            {"footprint": SH_SIDE.replace("SH_SM04B-SRSS", "GH_SM04B-GHS").replace("1.00", "1.25"), "family": "JST SH"},
+            "Family",
+        ),
         ({"entry": "side", "tabs": "near"}, "Tabs"),
         ({"footprint": SH_SIDE, "tabs": "far"}, "Tabs"),
         ({"names": ["GND", "RX", "TX", "5V"], "signals": "5V TX RX GND"}, "mirror"),

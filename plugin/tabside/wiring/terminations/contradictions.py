@@ -57,8 +57,12 @@ def _family_and_footprint(part: Gathered, termination: Termination, fields: Fiel
 
 
 def _fits(plug: str, header: str) -> bool:
-    """Whether a plug of one family is known to go onto the other's pins: a servo lead onto a pin header."""
-    return mate(plug, header) or goes_into(plug, header) is not None
+    """Whether all contacts of a plug of one family are known to meet the other's pins: a servo lead on a pin header.
+
+    One that can only be pushed in somehow (a narrower SH plug in a GH shroud) does not fit.
+    """
+    known = goes_into(plug, header)
+    return mate(plug, header) or (known is not None and known.enters == "all" and known.severity != "hazard")
 
 
 def _signals_and_pins(part: Gathered, termination: Termination) -> Iterator[str]:
