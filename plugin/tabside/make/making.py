@@ -24,6 +24,7 @@ from tabside.make.needs.live_leads import (
     meets_pack,
     on_packs,
     packs_in_parallel,
+    switches,
 )
 from tabside.make.needs.mass import harness_mass
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
@@ -126,6 +127,7 @@ def _sheet_facts(
         for row in rows
         if row.where.at is At.BARE and row.where.lead and row.id in volts_at
     }
+    on = on_packs(craft, live)
     late = late_joints(ordered, rows, live, last_joints, craft, whole=whole)
     return SheetFacts(
         craft=craft,
@@ -142,16 +144,18 @@ def _sheet_facts(
         made={made.lead.mark: made for choice in ordered for made in choice.job.leads},
         last_joints=last_joints,
         late_joints=late.at,
+        alone=late.alone,
         rows_at=late.rows,
-        powered={} if fuses(craft) else _powered(ordered, last_joints, live, craft),
-        on_packs=on_packs(craft, live),
+        powered={} if fuses(craft, on) else _powered(ordered, last_joints, live, craft),
+        on_packs=on,
         own_mm={
             made.lead.mark: choices.cut_mm[made.lead.mark]
             for choice in ordered
             for made in choice.job.leads
             if made.wire_from is WireFrom.CAPTIVE
         },
-        fuses=fuses(craft),
+        fuses=fuses(craft, on),
+        switches=switches(craft, on),
         parallel=packs_in_parallel(craft, live),
     )
 
@@ -235,7 +239,7 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
     """How each lead is cut, and which others the same piece gives."""
     together = {mark: cut for cut in cuts for mark, _ in cut.pieces if len(cut.pieces) > 1}
     briefs = {
-        made.lead.mark: (own_brief(choices.cut_mm[made.lead.mark]), "")
+        made.lead.mark: (own_brief(choices.cut_mm[made.lead.mark], _own_family(craft, made)), "")
         for choice in choices.cables
         for made in choice.job.leads
         if made.wire_from is not WireFrom.NEW
@@ -251,6 +255,11 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
             start = f", measured from the {families.family(kept).title} contact that stays on" if kept else ""
             briefs[mark] = (f"{to}{cut_it} from {source_words(source, craft)}{start}", same)
     return briefs
+
+
+def _own_family(craft: Craft, made: MadeLead) -> str | None:
+    """Of the plug at the end of a part's own lead."""
+    return next((craft.terminations[end.key[0]].family for end in made.ends if end.kind is EndKind.OWN), None)
 
 
 def _crimped(choice: CableChoice) -> list[tuple[str, ...]]:

@@ -280,7 +280,9 @@ class _Stages:
         self._add(ready, where, expect, DARK, self._promised(near, contact))
 
     def _switches(self, joints: Sequence[Joint]) -> str:
-        parts = [part for joint in joints for part in joint.through if letters_of(part) in SWITCHES]
+        through = [part for joint in joints for part in joint.through]
+        inline = [part for part in through if self._craft.terminations[part].kind is Kind.INLINE]
+        parts = [part for part in inline if letters_of(part) in SWITCHES]
         return f", {listed(list(dict.fromkeys(parts)))} on" if parts else ""
 
     def _promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:

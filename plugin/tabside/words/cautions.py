@@ -31,6 +31,14 @@ NO_PLUG = (
 )
 
 
+def switch_alone(switch: str) -> str:
+    """For a pack without a plug and a fuse, but with a switch."""
+    return (
+        f"This pack has no plug and no fuse: after its last joint {switch} alone keeps power off. Try first power "
+        "before that joint, with the limiter between the bare end and its pad; a fuse in the pack's lead is safer."
+    )
+
+
 def powered_already(board: str, pack: str) -> str:
     """For the sheet of a second pack without a plug."""
     return (

@@ -152,3 +152,51 @@ def test_a_look_at_a_place_waits_for_the_last_wire_that_is_soldered_there():
         if row.kind is RowKind.LOOK
     ]
     assert ("W1", "P1") not in looks and (plan.cables[-1].label, "P1") in looks
+
+
+def packed_craft(seed):
+    """Packs with bare leads, with or without a fuse and a switch in them, alone or in parallel over splices."""
+    dice = random.Random(seed)
+    many = dice.randint(1, 2)
+    plus, symbols = "VB", []
+    if dice.random() < 0.5:
+        symbols.append(two_pin("F1", "VB", "FUSED", value="30A"))
+        plus = "FUSED"
+    if dice.random() < 0.5:
+        symbols.append(two_pin("SW1", plus, "SWD", value="switch"))
+        plus = "SWD"
+    for n in range(many):
+        symbols.append(
+            captive(f"J1{n}", "VB GND", board=f"pack {n}", signals="BAT+, BAT-", gives="12-16.8V 40A", leads_max="1")
+        )
+    if many > 1 or dice.random() < 0.5:
+        symbols += [splice("S1", "VB"), splice("S2", "GND")]
+    end = {"board": "power", "takes": "9-26V 20A", "leads_max": "1"}
+    if dice.random() < 0.5:
+        symbols.append(plug("J3", ["GND", plus], family="XT60", signals="BAT-, BAT+", **end))
+    else:
+        symbols.append(pads("P3", ["GND", plus], signals="GND, VBAT", **end))
+    return small_craft(*symbols, power("GND"), leads={"*": {"gauge_awg": 12, "length_mm": 90.0}})
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_a_pack_s_switch_is_off_and_its_fuse_out_at_every_live_joint(seed):
+    craft = packed_craft(seed)
+    plan = build_plan(craft, check_craft(craft)).plan
+    steps = [step for cable in plan.cables for step in cable.steps]
+    parts = {each.reference for each in craft.terminations.values() if each.kind == "in-line"}
+    on = {"F1": False, "SW1": False}
+    for step in steps:
+        volts = any(row.kind is RowKind.VOLTS for row in step.rows)
+        for part, words in (
+            ("F1", ("put the fuse into F1", "take the fuse out of F1")),
+            ("SW1", ("SW1 on", "SW1 off")),
+        ):
+            on[part] = words[0] in step.words or (on[part] and words[1] not in step.words)
+        if volts:
+            assert all(on[part] for part in parts), (seed, step.words)
+        if step.action is Action.SOLDER and step.live:
+            assert not any(on.values()), (seed, step.words)
+    made = {(step.lead, step.end.split("/")[-1]) for step in steps if step.action is Action.SOLDER}
+    own = {each.reference for each in craft.terminations.values() if each.kind == "captive"}
+    assert made == {(lead.mark, key[0]) for lead in craft.leads for key in lead.ends if key[0] not in own}, seed

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
+from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
@@ -68,10 +69,19 @@ def packs_in_parallel(craft: Craft, live: Mapping[str, str]) -> bool:
     return any(len(packs) > 1 for packs in packs_on.values())
 
 
-def fuses(craft: Craft) -> tuple[str, ...]:
-    """In-line fuses, fuse holders and breakers, by KiCad's reference letters."""
-    inline = (termination.reference for termination in craft.terminations.values() if termination.kind is Kind.INLINE)
-    return tuple(reference for reference in inline if reference.rstrip("0123456789") in ("F", "FH", "PF", "CB"))
+def fuses(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
+    """In-line fuses, fuse holders and breakers among the places `on` packs, by KiCad's reference letters."""
+    return _inline(craft, on, ("F", "FH", "PF", "CB"))
+
+
+def switches(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
+    """The same of switches."""
+    return _inline(craft, on, ("SW", "S"))
+
+
+def _inline(craft: Craft, on: Collection[str], letters: Collection[str]) -> tuple[str, ...]:
+    inline = (each.reference for each in craft.terminations.values() if each.kind is Kind.INLINE)
+    return tuple(reference for reference in inline if reference in on and letters_of(reference) in letters)
 
 
 def meets_pack(craft: Craft, job: CableJob) -> bool:

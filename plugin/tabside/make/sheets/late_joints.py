@@ -27,6 +27,7 @@ class LateJoints(Struct, frozen=True):
     at: Mapping[Joint, str] = field(default_factory=dict)  # where a joint is made that is not made on its wire's sheet
     rows: Mapping[str, str] = field(default_factory=dict)  # id of a row -> where it can be made
     tube: Mapping[str, str] = field(default_factory=dict)  # splice -> mark of the wire that the heat-shrink slides on
+    alone: Mapping[str, str] = field(default_factory=dict)  # splice -> mark of the one wire that waits for a pack's own
 
 
 def late_joints(
@@ -46,7 +47,8 @@ def late_joints(
     if whole:
         waiting |= order.pads_of(ready)
     at = {joint: order.label(n) for joint, n in waiting.items()}
-    return LateJoints(at, dict(order.places(rows, ready, waiting, last_joints)), order.tubes(gathered))
+    places = dict(order.places(rows, ready, waiting, last_joints))
+    return LateJoints(at, places, order.tubes(gathered), order.alone)
 
 
 class _Order:
@@ -78,6 +80,16 @@ class _Order:
             cold = [made.lead.mark for made in leads if made.lead.mark not in self._live]
             last = max((self._sheet_of[mark] for mark in cold), default=0)
             found |= {(mark, splice): last for mark in cold if self._sheet_of[mark] < last}
+        return found
+
+    @property
+    def alone(self) -> dict[str, str]:
+        """A wire that nothing lies beside before a pack's own wire comes."""
+        found: dict[str, str] = {}
+        for splice, leads in self._at_splice.items():
+            cold = [made.lead.mark for made in leads if made.lead.mark not in self._live]
+            if len(cold) == 1 and self._hot(leads):
+                found[splice] = cold[0]
         return found
 
     def tubes(self, gathered: Mapping[Joint, int]) -> dict[str, str]:

@@ -74,11 +74,13 @@ class Worked(Struct, frozen=True):
     tubes: Mapping[str, str]  # splice -> mark of the lead that its heat-shrink slides on
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # to be put in before volts are measured
+    switches: tuple[str, ...]  # to be switched on for it
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) -> name of the sheet on which it is made last
     last: tuple[tuple[MadeLead, LeadEnd], ...]  # those that are made on this sheet, once volts were measured
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet -> its name
     late: tuple[tuple[MadeLead, LeadEnd], ...]  # of other sheets' wires, made on this one
+    alone: Mapping[str, str]  # splice -> mark of the one wire that waits there for a pack's own
 
     def waits_for(self, made: MadeLead, end: LeadEnd) -> str | None:
         """The sheet on which this joint is made, where it is another: a splice's last wire, or a pack's volts."""
@@ -119,16 +121,26 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _live_lead(made, worked, steps)
     if not worked.last:
         _test(worked.moments.last, made_here, steps, "inspect now")
-    fuse = f"put the fuse into {', '.join(worked.fuses)}, then " if worked.fuses else ""
-    _test(worked.moments.volts, made_here, steps, f"{fuse}{MEASURE_VOLTS}")
+    _test(worked.moments.volts, made_here, steps, f"{_power_on(worked)}{MEASURE_VOLTS}")
     _last_joints(made_here, worked, steps)
 
 
+def _power_on(worked: Worked) -> str:
+    done = [f"put the fuse into {', '.join(worked.fuses)}"] if worked.fuses else []
+    done += [f"switch {', '.join(worked.switches)} on"] if worked.switches else []
+    return f"{', '.join(done)}, then " if done else ""
+
+
+def _power_off(worked: Worked) -> str:
+    done = [f"switch {', '.join(worked.switches)} off"] if worked.switches else []
+    done += [f"take the fuse out of {', '.join(worked.fuses)} again"] if worked.fuses else []
+    return f"{', '.join(done)}, then " if done else ""
+
+
 def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
-    """What was bare for the meter: with the fuse out again, where there is one."""
+    """What was bare for the meter: with the switch off and the fuse out again, where there are some."""
     for made, end in worked.last:
-        first = f"take the fuse out of {', '.join(worked.fuses)} again, then " if worked.fuses else ""
-        _joint(made, end, worked, steps, first=first)
+        _joint(made, end, worked, steps, first=_power_off(worked))
     if worked.last:
         _test(worked.moments.last, made_here, steps, "inspect now")
     for made, end in worked.last:
@@ -177,6 +189,8 @@ def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, *, fir
 def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> tuple[str, str]:
     """What is done, and where."""
     match end.kind:
+        case EndKind.SPLICE if worked.alone.get(end.key[0]) == made.lead.mark:
+            return "tin the bare end", f" for splice {shown}, and tape it over: the pack's wire is laid along it later"
         case EndKind.SPLICE:
             return "solder", f" into splice {shown}"
         case EndKind.CUP if end.key[0] in worked.on_packs:
@@ -313,12 +327,13 @@ def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
     return tuple(end for end in made.ends if end.kind in (EndKind.CONTACT, EndKind.PLUG))
 
 
-def own_brief(cut_mm: float | None) -> str:
-    """How a part's own lead is cut."""
+def own_brief(cut_mm: float | None, family: str | None) -> str:
+    """How a part's own lead is cut; `family`: of the plug that it comes with and that does not go in."""
     length = tenths_up(cut_mm)
+    plug = f"; its {families.family(family).title} plug comes off" if family is not None else ""
     if length is None:
-        return "cut the part's own lead; length not known: hold it in place first"
-    return f"cut the part's own lead {length:g} mm from where it leaves the part (shorter: stop)"
+        return f"cut the part's own lead; length not known: hold it in place first{plug}"
+    return f"cut the part's own lead {length:g} mm from where it leaves the part (shorter: stop){plug}"
 
 
 def source_words(source: LeadSource, craft: Craft) -> str:

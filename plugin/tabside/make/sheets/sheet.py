@@ -30,7 +30,7 @@ from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
-from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already
+from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already, switch_alone
 from tabside.words.contacts import termination_name
 from tabside.words.lengths import tenths_up
 from tabside.words.parts import sheet_name
@@ -63,12 +63,14 @@ class SheetFacts(Struct, frozen=True):
     made: Mapping[str, MadeLead]  # by mark
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) of the last joint of a pack -> label of its sheet
     late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet than their wire's -> its label
+    alone: Mapping[str, str]  # splice -> mark of the one wire that waits there for a pack's own
     rows_at: Mapping[str, str]  # id of a row -> label of the sheet on which it can be made, where it is not its cable's
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     own_mm: Mapping[str, float | None]  # cut length of parts' own leads, by mark
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
+    switches: tuple[str, ...]  # in-line switches there, off while these leads are worked on
     parallel: bool  # the plus leads of two packs meet
 
     def step_facts(self, job: CableJob) -> StepFacts:
@@ -153,7 +155,9 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
         said += LIVE_CAUTIONS
         said += [PARALLEL] if facts.parallel else []
         said += [f"Fuse out of {reference}." for reference in facts.fuses]
-        said += [] if facts.fuses or not facts.last_of(job) else [NO_PLUG]
+        said += [f"{reference} off." for reference in facts.switches]
+        if facts.last_of(job) and not facts.fuses:
+            said.append(switch_alone(" and ".join(facts.switches)) if facts.switches else NO_PLUG)
         said += [powered_already(*by) for by in facts.powered.get(job.label, ())]
     if any(soldered(end) for made in job.leads for end in made.ends):
         said.append(SOLDERING)
@@ -256,7 +260,7 @@ def _pens(job: CableJob, housings: bool, craft: Craft) -> Iterator[tuple[str, st
     signed = [reference for reference in plugs if _has_signs(reference, plugs[reference], craft)]
     if EndKind.MATE in plugs.values():
         yield job.terminations[0], _PEN_MATE
-    elif len(signed) < len(plugs) or not plugs:
+    elif len(signed) < len(plugs):
         yield job.terminations[0], _PEN_LOOSE if housings else _PEN_PLUG
     for reference in signed:
         contacts = craft.terminations[reference].contacts
@@ -305,11 +309,13 @@ def _lead_by_lead(
         facts.tubes,
         facts.on_packs,
         facts.fuses,
+        facts.switches,
         {key: facts.name_of(label) for key, label in facts.last_joints.items()},
         facts.last_of(job),
         facts.equal_first,
         {key: facts.name_of(label) for key, label in facts.late_joints.items()},
         facts.late_of(job),
+        facts.alone,
     )
     handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):

@@ -138,7 +138,8 @@ class PackRows:
         def comes(parts: tuple[str, ...]) -> bool:
             return bool(packs & self._sound.reaches(start, State(frozenset(parts))))
 
-        switches = [part for part in self._parts if letters_of(part) in SWITCHES]
+        inline = [part for part in self._parts if self._craft.terminations[part].kind is Kind.INLINE]
+        switches = [part for part in inline if letters_of(part) in SWITCHES]
         return [part for part in switches if not comes(tuple(each for each in self._parts if each != part))]
 
     def _mates(self, end: End) -> bool:
