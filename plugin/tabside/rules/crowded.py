@@ -14,16 +14,16 @@ from tabside.words.contacts import listed, name_of
 
 @check("cavity-shared", "pad-crowded", severity=Severity.ERROR)
 def crowded(judgement: Judgement) -> Iterator[Finding]:
-    """A cavity takes one lead, a pad `Leads max` of them; a net that needs more cannot be built as drawn.
+    """A cavity takes one wire, a pad `Leads max` of them; a net that needs more cannot be built as drawn.
 
     One crimp contact holds one wire; two in one cavity hold badly, and the plan cannot be carried out.  Example:
     the 5 V contact of one plug on a net with three other plugs and no splice.
 
     Fix: draw a splice, a board with pads, or a second contact, as the finding says.
     Accept: a pad that is larger than usual: state Leads max.
-    Passes: a net whose leads can run from contact to contact within these numbers; a splice.
-    Fails: three cavities on one net without a splice (error); five leads on a pad for four (warning).
-    Source: one crimp contact in one cavity is logic; four leads on a pad are common practice, no source.
+    Passes: a net whose wires can run from contact to contact within these numbers; a splice.
+    Fails: three cavities on one net without a splice (error); five wires on a pad for four (warning).
+    Source: one crimp contact in one cavity is logic; four wires on a pad are common practice, no source.
     """
     craft = judgement.craft
     for crowding in craft.crowded:

@@ -30,7 +30,7 @@ def end_kind(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: nothing; state Kind and Family where they are wrong.
     Accept: it is a note.
-    Notes: every link, with the kind of its two ends.
+    Notes: every connection, with the kind of its two ends.
     Source: logic.
     """
     craft = judgement.craft

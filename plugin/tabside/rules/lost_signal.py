@@ -19,7 +19,7 @@ from tabside.words.contacts import name_of
 def lost_signal(judgement: Judgement) -> Iterator[Finding]:
     """An end that is powered and whose one signal is open was to be connected to the one open contact that suits it.
 
-    Without that lead the two ends have no link of their own, and nothing else would tell of it.
+    Without that wire the two ends have no connection of their own, and nothing else would tell of it.
 
     A part that is powered and whose only signal goes nowhere does nothing.  Example: a camera with 5 V and ground
     connected and its video open, beside the one open video input.

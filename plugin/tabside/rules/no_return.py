@@ -29,7 +29,7 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: add a ground wire in the same cable, beside the signal that it serves.
     Accept: a part that hangs between a supply and the contact that switches it.
-    Passes: a cable with its ground; pads of two boards with a ground lead among them; motor phases.
+    Passes: a cable with its ground; pads of two boards with a ground wire among them; motor phases.
     Fails: signals or supply between boards that no ground connects at all.
     Warns: ground only through other cables, and the signal is fast or analog.
     Notes: ground only through other cables, and the signal is slow; a buzzer that is switched in its return.

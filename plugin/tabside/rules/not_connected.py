@@ -38,7 +38,7 @@ class Missing(Struct, frozen=True):
 
 @check("not-connected", severity=Severity.WARNING)
 def not_connected(judgement: Judgement) -> Iterator[Finding]:
-    """What both ends of a link have is connected: supply, ground, and the lines of a signal.
+    """What both ends of a connection have is connected: supply, ground, and the lines of a signal.
 
     What both plugs have and no wire connects was most likely forgotten.  Example: SDA connected and SCL not; ground
     of a sensor left out.

@@ -22,15 +22,15 @@ def not_judged(judgement: Judgement) -> Iterator[Finding]:
     """Every wire that carries power is checked: both of its ends are known.
 
     A supply or a ground on a contact that nobody knows may be right, and it may burn the board.  Tabside does not
-    guess: as long as such a lead stands, the verdict is "not decided".  Example: 12V on a contact called FROB; a
+    guess: as long as such a wire stands, the verdict is "not decided".  Example: 12V on a contact called FROB; a
     camera of 7-17V on a pack of which nothing says how many cells it has.
 
     Fix: write what the contact is in Signals, or Gives and Takes, as the maker's pinout gives it; of a battery, write
     in the craft file which it is (`battery = "4S"`).
-    Accept: lead by lead, with both contacts, once you have looked it up.
+    Accept: wire by wire, with both contacts, once you have looked it up.
     Passes: signals of unknown name; equal names at both ends; a control input strapped to its own ground; a battery of
     unknown volts on an input that states no range.
-    Warns: one finding with all leads of which an end, or the net's name, is a supply or ground, and the other is not
+    Warns: one finding with all wires of which an end, or the net's name, is a supply or ground, and the other is not
     known.
     Source: logic.
     """

@@ -23,24 +23,24 @@ _FIX = {
 
 @check(CONTACT, WIRE, severity=Severity.ERROR)
 def over_current(judgement: Judgement) -> Iterator[Finding]:
-    """A lead carries what is taken beyond it: its contacts and its conductor must stand that.
+    """A wire carries what is taken beyond it: its contacts and its conductor must stand that.
 
     A contact above its rating heats, loses its spring and heats more; a wire above its own melts its insulation and
-    that of its neighbours.  Every lead whose wire is made here is checked, a part's own leads too; wire that a part
+    that of its neighbours.  Every wire that is made here is checked, a part's own leads too; wire that a part
     brings along is checked where its gauge is stated.  A contact's rating follows the wire's gauge and the number of
     contacts that carry, where a table says so.  Where loops or several sources leave a current open, what is certain is
     checked, and what it could reach is a warning.
 
     Example: 4 A through a contact for 1 A; 25 A through 28 AWG.
 
-    Fix: more contacts or leads side by side, a thicker gauge, a family made for the current.
+    Fix: more contacts or wires side by side, a thicker gauge, a family made for the current.
     Accept: peaks of a moment, with their length.
-    Passes: 1 A over a contact for 1 A; 1.5 A over two such contacts; leads whose load is not stated.
-    Fails: 1.2 A over it; 1.7 A over two; 8 A over JST VH with 18 AWG; 5 A over 28 AWG by a standard's table; two leads
+    Passes: 1 A over a contact for 1 A; 1.5 A over two such contacts; wires whose load is not stated.
+    Fails: 1.2 A over it; 1.7 A over two; 8 A over JST VH with 18 AWG; 5 A over 28 AWG by a standard's table; two wires
     for 1 A each that must bring 2.5 A together.
     Fails, too: a wire above every standard's table, whichever table is chosen.
-    Warns: figures from the trade, from memory, or of common practice; a lead in a loop that could carry too much.
-    Notes: other leads whose current the drawing does not decide.
+    Warns: figures from the trade, from memory, or of common practice; a wire in a loop that could carry too much.
+    Notes: other wires whose current the drawing does not decide.
     Source: the tables of connectors and of contacts' currents (makers' ratings); the chosen table of currents, named in
     each finding; 80 % sharing of parallel contacts is common practice, no source.
     """

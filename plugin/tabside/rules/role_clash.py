@@ -23,7 +23,7 @@ from tabside.words.contacts import link_name
 def role_clash(judgement: Judgement) -> Iterator[Finding]:
     """A wire connects ground, supply and signal only to their like, and supplies of the same volts.
 
-    One finding for each contact that does not belong on its net, however many leads meet it there.
+    One finding for each contact that does not belong on its net, however many wires meet it there.
 
     A supply on ground is a short, on a signal it burns the input; two different lines on one wire are dead.
     Example: GND of one board on TX of the other; 12 V on a contact 5V.

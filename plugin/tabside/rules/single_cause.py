@@ -18,7 +18,7 @@ from tabside.words.contacts import counted, link_name, name_of, termination_name
 
 @check("swapped-pair", "mirrored", "shifted", severity=Severity.ERROR)
 def single_cause(judgement: Judgement) -> Iterator[Finding]:
-    """One finding for a link whose conflicts vanish when one end is read the other way, or two leads change places.
+    """One finding for a connection whose conflicts vanish when one end is read the other way, or two wires are swapped.
 
     A pinout is printed as seen on the board, and often copied from the wrong side: then the whole plug is turned, and
     supply lands on ground.  Example: 5V, TX, RX, GND against GND, RX, TX, 5V contact by contact.
@@ -26,8 +26,8 @@ def single_cause(judgement: Judgement) -> Iterator[Finding]:
     Fix: look at the real board once.  Where contact 1 is what the drawing says, the wires are drawn to the wrong
     contacts; where it is the other name, the pinout was entered from the wrong side.
     Accept: never for supply and ground; else where both manuals were looked up.
-    Passes: links without a conflict, in whatever order they run.
-    Fails: an end in mirror image; an end off by one contact; two leads swapped.
+    Passes: connections without a conflict, in whatever order they run.
+    Fails: an end in mirror image; an end off by one contact; two wires swapped.
     Source: logic.
     """
     craft = judgement.craft

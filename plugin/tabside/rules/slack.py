@@ -25,12 +25,12 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: use a longer cable, or move a board.
     Accept: a path that was measured too long.
-    Passes: as long as the longest of its leads' paths, and longer by at most `costs.slack_limit_mm`.
+    Passes: as long as the longest of its wires' paths, and longer by at most `costs.slack_limit_mm`.
     Notes: longer than that; the plan does not use it then.
-    Warns: it has other plugs than the board connectors take, no lead is drawn there, or those of a cable with more
+    Warns: it has other plugs than the board connectors take, no wire is drawn there, or those of a cable with more
     ends.
     Fails: shorter than the path.
-    Not checked: where its length, or that of a lead, is not stated.
+    Not checked: where its length, or that of a wire, is not stated.
     Source: logic; how much slack is too much: common practice, no source.
     """
     craft = judgement.craft

@@ -157,7 +157,7 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
 
 @check("length-unknown", severity=Severity.NOTE)
 def length_unknown(judgement: Judgement) -> Iterator[Finding]:
-    """Every lead has a length: drawn, in the craft file, or from positions.
+    """Every wire has a length: drawn, in the craft file, or from positions.
 
     A wire without a length is not in the cut list.  Example: two boards without positions, and no length on the
     wire.

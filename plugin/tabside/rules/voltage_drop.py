@@ -28,7 +28,7 @@ def voltage_drop(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: use a thicker gauge, or shorter or doubled wires.
     Accept: loads that take a wide range of volts.
-    Passes: short leads; loads, gauges or lengths that are not known; contacts whose resistance nobody states.
+    Passes: short wires; loads, gauges or lengths that are not known; contacts whose resistance nobody states.
     Warns: more than 3 % of a regulated rail, 5 % of a battery at its lowest; both settable.
     Source: resistance of wire by FAA AC 43.13-1B Table 11-9, contacts by the makers' aged figures; 3 % is the rule of
     boats for critical circuits (ABYC, ISO 10133), 5 % common practice, no source.
