@@ -1,6 +1,6 @@
 """Tabside: proves a craft's wiring schematic and works out how each cable is made.
 
-Data flows in one direction: read -> model -> wiring -> check -> plan -> export.
+Data flows in one direction: read, wiring, analysis, rules, make and prove, documents; exporters write the pages.
 """
 
 __version__ = "0.2.0"

@@ -24,7 +24,7 @@ def test_both_balance_leads_of_packs_in_series_on_one_monitor():
         pack_shorted, LOW, TOP, ESC, balance("X3", "A B C D", "low"), balance("X4", "A E F H", "top"), monitor
     )
     assert found.severity is Severity.ERROR and found.rule == "role-clash"
-    assert "low/X1:1 (+) is joined to its own minus low/X1:2 (-)" in found.message
+    assert "low/X1:1 (+) is connected to its own minus low/X1:2 (-)" in found.message
 
 
 def monitors(*, isolated=""):

@@ -20,18 +20,18 @@ from tabside.words.contacts import listed, name_of
 
 @check("role-clash", severity=Severity.ERROR)
 def pack_shorted(judgement: Judgement) -> Iterator[Finding]:
-    """No pack has its plus and minus joined over the grounds of boards.
+    """No pack has its plus and minus connected over the grounds of boards.
 
     Each wire by itself connects a ground to a ground; only together are they a short.
 
-    Of packs in series the minus of the upper one is the plus of the lower one.  A ground that joins both, in a charger
-    or a monitor for their balance leads, shorts the lower pack.  Example: both balance leads of two packs in series on
-    one cell monitor.
+    Of packs in series the minus of the upper one is the plus of the lower one.  A ground that connects both, in a
+    charger or a monitor for their balance leads, shorts the lower pack.  Example: both balance leads of two packs in
+    series on one cell monitor.
 
     Fix: connect only one of the two; use a monitor or a signal line that is isolated, and state Isolated there.
     Accept: contacts called ground that their board keeps apart.
     Passes: packs in series whose boards all stand on the lowest minus; a place that states Isolated; a ground in the
-    middle of two packs that nothing joins to the lowest.
+    middle of two packs that nothing connects to the lowest.
     Fails: a way from plus to minus of a pack over grounds inside of boards.
     Source: logic; the lowest balance tap is the pack's minus.
     """
@@ -79,8 +79,8 @@ def _finding(judgement: Judgement, pack: PackLeads, runs: Mapping[int, int], gro
     return Finding(
         rule="role-clash",
         severity=Severity.ERROR,
-        message=f"{name_of(craft, pack.plus)} is joined to its own minus {name_of(craft, pack.minus)} over the grounds"
-        f" of {listed(boards, 4)}: a short of the pack.",
+        message=f"{name_of(craft, pack.plus)} is connected to its own minus {name_of(craft, pack.minus)} over the"
+        f" grounds of {listed(boards, 4)}: a short of the pack.",
         fix="Take one of these grounds away, or isolate it and state Isolated: boards that share a ground must all"
         " stand on the lowest minus.",
         where=at_contacts(craft, [pack.plus, pack.minus, *between]),
