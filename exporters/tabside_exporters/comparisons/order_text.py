@@ -34,7 +34,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += _list("Tools, and what is used up", order.tools, _BOX)
     parts += _list("Boards and connectors", order.boards, _BOX)
     parts += _list(NUMBERS_TITLE, order.numbers, _BOX)
-    parts += _list("The meter first", order.meter, _BOX)
+    parts += _list("The meter first, and parts before a wire is on them", order.meter, _BOX)
     if order.works:
         parts.append(ROWS)
     for work in order.works:

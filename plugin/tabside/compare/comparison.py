@@ -252,11 +252,13 @@ def _termination_changes(
             )
     for reference, termination in old.terminations.items():
         if reference not in matching.pairs:
-            yield Change(REMOVED, "termination", old.name(reference), _describe(termination), None, "Unplug it.")
+            bench = "The steps of its cables take it out." if is_loose(termination) else "Unplug it."
+            yield Change(REMOVED, "termination", old.name(reference), _describe(termination), None, bench)
     known = set(matching.pairs.values())
     for reference, termination in new.terminations.items():
         if reference not in known:
             bench = "Find contact 1 on it before anything is plugged in."
+            bench = "The steps of its cables say how it is fitted." if is_loose(termination) else bench
             yield Change(ADDED, "termination", new.name(reference), None, _describe(termination), bench)
 
 

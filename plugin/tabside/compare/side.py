@@ -61,6 +61,10 @@ class Side:
         """Whether the wire is a part's own: it comes with the part, and nobody makes it."""
         return self.made[ends].wire_from is WireFrom.CAPTIVE
 
+    def own_ends(self, ends: frozenset[ContactKey]) -> set[ContactKey]:
+        """Where the wire comes out of a part that brings it along."""
+        return {end.key for end in self.made[ends].ends if end.kind is EndKind.OWN}
+
     def is_in_own_plug(self, ends: frozenset[ContactKey]) -> bool:
         """Whether it sits in a plug that the part brings along and that goes in as it is."""
         return any(end.kind is EndKind.MATED for end in self.made[ends].ends)

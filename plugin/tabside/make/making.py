@@ -247,6 +247,8 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
     for choice in choices.cables:
         for mark, source in choice.sources.items():
             length = tenths_up(choices.cut_mm[mark])
+            if length is not None and mark not in together:
+                length = math.ceil(length)  # by the ruler; where a piece gives several, their sum counts
             to = "length not known: lay a string along its path;" if length is None else f"cut {length:g} mm"
             others = [name for name, _ in together[mark].pieces if name != mark] if mark in together else []
             same = f"; the same piece gives {', '.join(others)}" if others else ""

@@ -73,11 +73,14 @@ def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains:
     by_mark = {cable.mark: cable for cable in old.craft.cables}
     fates = []
     for cable in new.craft.cables:
-        there = wires_of(new, cable)
-        wires = tuple((a, b) for a, b in leads.kept if b in there)
         was = by_mark.get(mains.get(cable.mark, ""))
-        places = tuple(_places(old, new, matching, was, cable).items()) if was is not None else ()
-        fates.append(CableFate(KEEP, was, cable, KEEP_WORDS, wires, places=places))
+        places = _places(old, new, matching, was, cable) if was is not None else {}
+        fate = decided(old, new, matching, leads, was, cable, places) if was is not None else None
+        if fate is None or fate.made or fate.gone:
+            there = wires_of(new, cable)
+            wires = tuple((a, b) for a, b in leads.kept if b in there)
+            fate = CableFate(KEEP, was, cable, KEEP_WORDS, wires, places=tuple(places.items()))
+        fates.append(fate)
     leads, single = single_wires(old, new, matching, leads)
     ordered = sorted(fates, key=lambda fate: natural((fate.new or _NONE).mark))
     return Cables((*ordered, *single), leads)

@@ -198,9 +198,9 @@ def _same_nets(
             same_net = members == new.nets[there.net_id]
             same_link = link == set(there.link) and set(map(matching.key, ends)) <= new.nets[there.net_id]
             tie = whole and same_net and lead.net_id not in crowded
-            if _left_to_choice(lead.how, there.how, same_net, same_link, tie=tie) and _alike(
-                old.facts(ends), new.facts(now)
-            ):
+            choice = _left_to_choice(lead.how, there.how, same_net, same_link, tie=tie)
+            own = set(map(matching.key, old.own_ends(ends))) == new.own_ends(now)  # a part keeps its own wires
+            if choice and own and _alike(old.facts(ends), new.facts(now)):
                 free.remove(now)
                 kept.append((ends, now))
                 break

@@ -40,7 +40,7 @@ class Tests(NamedTuple):
                 self.plugs.lay_aside(ref)
                 words = f"unplug {self.plugs.cable_in(ref)} from {self.new.name(ref)}: nothing else may be in {board}"
                 out.append(Aside(ref, words))
-            soldered = self._soldered_to(board)
+            soldered = [ref for ref in self._soldered_to(board) if ref not in own]
             stays += [f"soldered to {board}, and stays there: {listed(soldered, 40)}"] if soldered else []
         back = self.give_back(later) if out or boards_alone(step.rows) else []
         waiting = self.plugs.laid_aside()

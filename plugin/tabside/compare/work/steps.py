@@ -17,11 +17,13 @@ from tabside.compare.work.alone import Tests, boards_alone
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
+from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
+from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.needs.live_leads import live_leads
 from tabside.make.options.repin import Hand, in_order, is_parked
 from tabside.make.sheets.cable_plan import HANDS, Action, Aside, CableEnd, CablePlan, PlugRow, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
+from tabside.make.sheets.loose_sheets import COVERED, MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import cavities_of
@@ -395,7 +397,12 @@ class Hands:
             "test now, while the ends are loose" if bare else "test the loose cable",
             then=second,
         )
+        covered: dict[str, tuple[ContactKey, int]] = {}  # one tube for all wires of a splice
         for there, n in waiting:
+            if self._new_end(marks[n], there).kind in COVERED:
+                place = there[0] if self._new_end(marks[n], there).kind is EndKind.SPLICE else f"{there[0]} {there[1]}"
+                if covered.setdefault(place, (there, n)) == (there, n):
+                    steps.work(Action.SHRINK, there, marks[n], "slide new heat-shrink on")
             cup = there[0] in self._new.plugged((marks[n],))
             to = f"into the plug for {steps.shown(there[0])}, contact" if cup else f"to {steps.shown(there[0])}"
             _fill(steps, there, marks[n])
@@ -406,6 +413,9 @@ class Hands:
         steps.steps += [step for step in later if step.action is not Action.INSULATE]
         self._test(steps, fate, home, second, _SECOND, soldered=self._joints(fate.new))
         steps.steps += [step for step in later if step.action is Action.INSULATE]
+        for there, n in covered.values():
+            brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+            steps.work(Action.INSULATE, there, marks[n], brief, f", at {steps.shown(there[0])} {there[1]}")
         for each in made:
             if each.lead.mark in self._live:
                 steps.steps += self._wires.steps.get(each.lead.mark, ())
@@ -445,11 +455,25 @@ class Hands:
             return
         length = self._made[mark].lead.length_mm
         off = "what has solder on it" if was.kind in JOINTS or was.kind is EndKind.CUP else "the contact"
-        then = f"shorten it at this end to {length:g} mm" if shorter else f"cut {off} off close to it"
-        spare = "" if shorter else ": the wire loses that little, so see that it still reaches"
-        steps.cut(there, mark, f"{then}, and strip it{spare}")
+        cut = f"shorten it at this end to {length:g} mm" if shorter else f"cut {off} off, close to it"
+        spare = "" if shorter else "; that little the wire loses: see that it still reaches"
+        steps.cut(there, mark, f"{cut}{spare}")
+        self._strip(steps, mark, there)
         if self._is_crimped(mark, there):
-            steps.work(Action.CRIMP, there, mark, "crimp a new contact")
+            self._crimp(steps, mark, there)
+
+    def _strip(self, steps: StepList, mark: str, key: ContactKey) -> None:
+        made = self._made[mark]
+        length, beside = strip_words(self._new_end(mark, key), made.lead.gauge_awg, self._build.craft.settings.cutting)
+        how = ": hold the wire beside it" if beside else ""
+        steps.work(Action.STRIP, key, mark, f"strip {length}", f" at the end for {steps.shown(key[0])} {key[1]}", how)
+
+    def _crimp(self, steps: StepList, mark: str, key: ContactKey) -> None:
+        family = self._new_end(mark, key).family
+        known = crimp_of(family or "", self._made[mark].lead.gauge_awg) if family else None
+        contact = (known.contact if known else "") or (families.family(family).title if family else "a new contact")
+        tool = f" (hand tool {known.tool})" if known and known.tool else ""
+        steps.work(Action.CRIMP, key, mark, f"crimp {contact}{tool}", f" at the end for {steps.shown(key[0])} {key[1]}")
 
     def _shorten(self, steps: StepList, mark: str, *, off: ContactKey | None) -> ContactKey | None:
         """At a soldered end when there is one, else at a plug whose contacts are crimped; else the rest is tied back.
@@ -472,10 +496,11 @@ class Hands:
             steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)
         elif not joints:
             steps.work(Action.TAKE_OUT, end.key, mark, "take it out")
-        steps.cut(end.key, mark, f"shorten it at this end to {made.lead.length_mm:g} mm, and strip it")
+        steps.cut(end.key, mark, f"shorten it at this end to {made.lead.length_mm:g} mm")
+        self._strip(steps, mark, end.key)
         if joints:
             return end.key
-        steps.work(Action.CRIMP, end.key, mark, "crimp a new contact")
+        self._crimp(steps, mark, end.key)
         steps.put_in(end.key, mark)
         return None
 
@@ -517,6 +542,7 @@ class Hands:
         then: Iterable[Measurement] = (),
     ) -> None:
         listed = [row for row in rows if row.when in _OF_ONE_CABLE and not is_volts(row)]
+        listed.sort(key=lambda row: row.when is When.PLUGGED)  # first those for which no plug goes in
         if listed and fate.new is not None:
             steps.test(at, words, self._tests.again(listed, soldered))
             steps.steps[-1] = self._tests.made_possible(steps.steps[-1], fate.new.ends, self.later | boards_alone(then))

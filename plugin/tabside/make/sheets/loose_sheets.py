@@ -110,7 +110,7 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _prepare(made, _source(choice, made), worked, steps)
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
     _solder_all(cold, worked, steps)
-    covered = any(end.kind in _COVERED for made in made_here for end in made.ends if not worked.waits(made, end))
+    covered = any(end.kind in COVERED for made in made_here for end in made.ends if not worked.waits(made, end))
     when = "before the joints are covered" if covered else "with all joints made"
     _test(worked.moments.soldered, made_here, steps, f"test now, {when}")
     for made, end in worked.late:
@@ -178,7 +178,7 @@ def _side_by_side(marks: Sequence[str]) -> str:
 
 def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, *, first: str = "", then: str = "") -> None:
     mark, shown = made.lead.mark, steps.shown(end.key[0])
-    if end.kind in _COVERED and not _joint_waits(made, end, worked):
+    if end.kind in COVERED and not _joint_waits(made, end, worked):
         steps.work(
             Action.SHRINK, end.key, mark, "slide heat-shrink on", f" at the end for {shown} contact {end.key[1]}"
         )
@@ -224,7 +224,7 @@ def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) ->
     waits = _joint_waits(made, end, worked)
     if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
         _tape(made, end, "cover the joint with tape", steps)
-    if soldered(end) and end.kind in _COVERED and not waits:
+    if soldered(end) and end.kind in COVERED and not waits:
         brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
         steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
 
@@ -275,7 +275,7 @@ def _equal_words(mark: str, other: str, place: str) -> str:
 
 
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
-_COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
+COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
 _NOT_ON_THE_PART = "not on the part"
 _LOOSE_MATE = f", of the loose mating plug, {_NOT_ON_THE_PART}"
