@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections import Counter
 from collections.abc import Iterator
@@ -21,6 +22,11 @@ from programs.kicad_installation import (
 
 QUICK = {"seed": 8, "start": 1}  # so many cases of a long random series are quick ones, by the parameter's name
 FIXTURE_NEEDS = {"kicad_cli": "cli", "kicad_demos": "demos", "kicad_footprints": "footprints"}
+
+
+def pytest_configure() -> None:
+    """As the command itself does: to look through all that is there for circles was a tenth of the tests' time."""
+    gc.set_threshold(200_000, 50, 50)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
