@@ -14,7 +14,7 @@ from tabside.compare.order import NUMBERS_TITLE, ROWS, Order, as_plan, doing, la
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
-from tabside.make.sheets.cable_plan import HANDS
+from tabside.make.sheets.cable_plan import HANDS, CablePlan
 from tabside.make.sheets.handling import handling_of
 from tabside.model.craft import Craft
 from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS, ORDER_OF_WORK
@@ -114,12 +114,20 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
         "stopped": clean(work.stopped),
         "cautions": list(LIVE_CAUTIONS) if sheet.is_live else [],
         "looks": [clean(text) for text in work.looks],
-        "blocks": blocks_of(sheet, numbers) if work.steps else [],
+        "blocks": _blocks(sheet, numbers) if work.steps else [],
         "twin_tests": [],
         "wide": any(len(step.occupancy) > LONG for step in work.steps),
         "pads": pads_of(sheet),
         "plugs": [Markup(plug_faces(row, ends[row.termination], among=max(2, faces), true_size=False)) for row in rows],
     }
+
+
+def _blocks(sheet: CablePlan, numbers: dict[str, int]) -> list[dict[str, Any]]:
+    """As on the plan, with rows called so: beside the steps of a sheet a bare number would be taken for one."""
+    blocks: list[dict[str, Any]] = blocks_of(sheet, numbers)
+    for row in (row for block in blocks for row in block.get("rows", ())):
+        row["number"] = f"row {row['number']}:" if row["number"] else ""
+    return blocks
 
 
 def _anchor(work: CableWork) -> str:

@@ -70,6 +70,7 @@ class Hands:
         fates: Iterable[CableFate],
     ) -> None:
         self.later: frozenset[str] = frozenset()  # boards that a later test wants alone
+        self._goes_into = {a: fate.name for fate in fates for a, _ in fate.wires}
         self._becomes = {a: new.leads[b].mark for fate in fates for a, b in fate.wires}
         self._old, self._new, self._matching, self._build = old, new, matching, build
         self._plugs, self._wires = plugs, wires
@@ -306,10 +307,11 @@ class Hands:
         for before in fate.lends:
             for key in sorted(before):
                 if key[0] in places and self._new.terminations[places[key[0]]].takes_plug:
-                    self._lift(steps, self._at(places, key), before, key, names[before])
+                    then = f": it goes into {self._goes_into[before]}" if before in self._goes_into else ""
+                    self._lift(steps, self._at(places, key), before, key, names[before], then)
                     self._plugs.loosen(before, key)
 
-    def _lift(self, steps: StepList, at: ContactKey, wire: Ends, key: ContactKey, name: str) -> None:
+    def _lift(self, steps: StepList, at: ContactKey, wire: Ends, key: ContactKey, name: str, then: str = "") -> None:
         """An end out of its plug, or off its joint, that goes elsewhere."""
         if self._old_end(wire, key).kind in JOINTS or self._is_cup(self._old.leads[wire].mark, key):
             cup = self._is_cup(self._old.leads[wire].mark, key)
@@ -317,9 +319,9 @@ class Hands:
             _empty(steps, at)
             steps.work(Action.TAKE_OUT, at, name, f"unsolder it from {where}")
         elif _in_row(steps, at):
-            steps.take_out(at[0], int(key[1]), name, parks=False)
+            steps.take_out(at[0], int(key[1]), name, parks=False, then=then)
         else:
-            steps.work(Action.TAKE_OUT, at, name, f"take it out of cavity {key[1]}")
+            steps.work(Action.TAKE_OUT, at, name, f"take it out of cavity {key[1]}{then}")
 
     def _old_end(self, wire: Ends, key: ContactKey) -> LeadEnd:
         return next(end for end in self._old.made[wire].ends if end.key == key)
@@ -438,6 +440,7 @@ class Hands:
                     cavities.setdefault(there[0], {})[n] = (here[1], there[1])
                 elif not same_plug or here[1] != there[1]:
                     joints.append((here, there, n))
+        joints.sort(key=lambda each: (natural(each[1][0]), natural(each[1][1])))
         return cavities, joints
 
     def _is_soldered(self, mark: str, key: ContactKey) -> bool:

@@ -83,11 +83,11 @@ class StepList:
     def row(self, termination: str) -> tuple[str | None, ...]:
         return tuple(self._rows.get(termination, ()))
 
-    def take_out(self, termination: str, cavity: int, lead: str, *, parks: bool) -> None:
+    def take_out(self, termination: str, cavity: int, lead: str, *, parks: bool, then: str = "") -> None:
         self._old.get(termination, self._rows[termination])[cavity - 1] = None
         if parks:
             self._parked = lead
-        then = f"; park {lead}: tape it aside" if parks else ""
+        then += f"; park {lead}: tape it aside" if parks else ""
         self._hands(Action.TAKE_OUT, (termination, str(cavity)), lead, then)
 
     def leave_out(self, termination: str, cavity: int, lead: str, then: str = "") -> None:
