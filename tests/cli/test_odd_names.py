@@ -43,3 +43,16 @@ def test_half_a_pair_in_a_saved_export_is_one_line(tmp_path):
     saved.write_text(json.dumps({"format": "tabside/export/1", "model": {"name": "\ud800"}}))
     done = answered("compare", saved, BOAT)
     assert (done.returncode, len(done.stderr.splitlines())) == (2, 1)
+
+
+def test_what_a_folder_is_called_reaches_no_terminal_as_it_is(tmp_path):
+    folder = tmp_path / "o\n\x1b[31m"
+    done = answered("export", BOAT, "--to", folder, "--only", "bom", "--as", "csv")
+    assert done.returncode == 0 and (folder / "bom.csv").is_file()
+    assert "\x1b" not in done.stdout + done.stderr
+
+
+@pytest.mark.parametrize("said", ["9.5", "nine", "9" * 500, "-1"])
+def test_a_version_that_is_none_is_one_line(said):
+    done = answered("check", BOAT, "--kicad", said)
+    assert done.returncode == 2 and done.stderr.count("\n") == 1 and "invalid int" not in done.stderr

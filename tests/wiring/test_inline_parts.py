@@ -43,6 +43,36 @@ def test_a_part_between_a_rail_and_ground_splits_nothing(reference):
     assert lead_ends(made) == {"J1:1 - J2:1", "J1:2 - J2:2"}
 
 
+@pytest.mark.parametrize(
+    "parts",
+    [
+        pytest.param([("R1", "V", "A"), ("D1", "A", "GND")], id="a resistor and its light"),
+        pytest.param([("D1", "V", "A"), ("R1", "A", "GND")], id="a light and its resistor"),
+        pytest.param([("R1", "V", "A"), ("D1", "A", "B"), ("D2", "B", "GND")], id="two lights in a row"),
+    ],
+)
+def test_a_light_and_its_resistor_across_a_supply_pass_nothing_on(parts):
+    made = craft(pads("J1", "V GND", signals="5V GND", board="pilot"), *(two_pin(*each) for each in parts))
+    for reference, *_ in parts:
+        assert made.terminations[reference].kind is Kind.INLINE  # wires lead to it
+        assert {contact(made, f"{reference}:{n}").role.cls for n in "12"} == {RoleClass.UNKNOWN}
+
+
+def test_a_switch_before_a_light_and_its_resistor_carries_the_supply():
+    row = [two_pin("SW1", "V", "W"), two_pin("R1", "W", "A"), two_pin("D1", "A", "GND")]
+    made = craft(pads("J1", "V GND", signals="5V GND", board="pilot"), *row)
+    assert contact(made, "SW1:2").role.is_supply and not contact(made, "SW1:1").role.is_ground
+
+
+@pytest.mark.parametrize(
+    "row", [[("L1", "V", "A"), ("FB1", "A", "GND")], [("R1", "V", "A", "0R"), ("FB1", "A", "GND")]]
+)
+def test_without_a_resistor_a_row_of_parts_across_a_supply_passes_it_on_to_ground(row):
+    parts = [two_pin(*each[:3], value="".join(each[3:])) for each in row]
+    made = craft(pads("J1", "V GND", signals="5V GND", board="pilot"), *parts)
+    assert contact(made, f"{row[0][0]}:1").role.is_ground
+
+
 def test_a_rail_is_known_by_its_power_symbols_too():
     made = craft(plug("J1", "+5V GND"), plug("J2", "+5V GND"), two_pin("R1", "+5V", "GND"), power("+5V"), power("GND"))
     assert "R1" not in made.terminations

@@ -18,7 +18,7 @@ from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
 from tabside.analysis.meeting.agreement import DATA_LINES, Agreement, Cause, Outcome, agree
 from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed, not_judged
-from tabside.analysis.meeting.resistors import PAIRS, is_terminator
+from tabside.analysis.meeting.resistors import PAIRS, is_terminator, read_ohm
 from tabside.analysis.packs import Packs
 from tabside.analysis.rail_names import NameClash, name_clashes, rail_names_of
 from tabside.analysis.signatures import Signature, by_signature, signature
@@ -171,7 +171,15 @@ class Judgement:
             found = self.driven(joint.a, found, {joint.a.key, joint.b.key})
         if found.cause is Cause.LINES and self._is_terminated(joint):
             return agreed("a terminator between the lines of a pair")
+        if found.cause is Cause.CLASSES and self._is_load(joint):
+            return agreed("a resistor stands between: it takes what the supply gives")
         return self._through_parts(joint, found) if found.cause is Cause.CLASSES else found
+
+    def _is_load(self, joint: Joint) -> bool:
+        """A resistor, with a light or not, between a supply and ground."""
+        classes = {joint.a.role.cls, joint.b.role.cls}
+        values = [self.craft.terminations[part].value for part in joint.through if letters_of(part) == "R"]
+        return classes == {RoleClass.SUPPLY, RoleClass.GROUND} and any(read_ohm(value) != 0 for value in values)
 
     def _is_terminated(self, joint: Joint) -> bool:
         """Whether the two lines of one bus meet through a terminator, with whatever else stands beside it."""

@@ -61,6 +61,12 @@ class _Parser(argparse.ArgumentParser):
             hint = did_you_mean(str(value), there, f"there are {', '.join(there)}")
             raise argparse.ArgumentError(action, f'there is no "{value}"; {hint}')
 
+    def _get_value(self, action: argparse.Action, text: str) -> object:
+        """A number that is none is told like any other word that is not among the choices."""
+        if action.type is int and action.choices is not None and not text.strip().isdecimal():
+            self._check_value(action, text)
+        return super()._get_value(action, text)
+
     def error(self, message: str) -> None:  # type: ignore[override]
         raise TabsideError(f"{message}; see `{self.prog} --help`")
 

@@ -107,7 +107,7 @@ def _show(arguments: Namespace) -> None:
     for view in views:
         print("\n".join(visible(line) for line in board_lines(view)) + "\n")
     if arguments.to:
-        print(f"Wrote {arguments.to}: hold it against the maker's picture, and against the real board.")
+        print(f"Wrote {visible(arguments.to)}: hold it against the maker's picture, and against the real board.")
 
 
 def _enter(arguments: Namespace) -> None:

@@ -108,9 +108,8 @@ def _terminations(
             if made is not None:
                 built[part.reference] = made
     nets = net_roles((termination for termination, _ in built.values()), maybe, drawing)
-    across = across_rails(maybe, nets)
     for part in maybe:
-        if splits_run(part, nets, across):
+        if splits_run(part, nets):
             a, b = part.pins
             built[part.reference] = termination_of(part, drawing, passes=((a, b),))
         elif is_termination(part):
@@ -118,7 +117,8 @@ def _terminations(
     ordered = sorted(built, key=lambda reference: contact_order((reference, "")))
     oddities = [oddity for reference in ordered for oddity in built[reference][1]]
     parts = [part for part in gathered if part.reference not in built]
-    return pass_roles({reference: built[reference][0] for reference in ordered}), parts, oddities
+    found = {reference: built[reference][0] for reference in ordered}
+    return pass_roles(found, across_rails(maybe, nets)), parts, oddities
 
 
 def _sure_termination(part: Gathered, drawing: Drawing) -> tuple[Termination, list[Oddity]] | None:

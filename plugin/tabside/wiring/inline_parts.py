@@ -6,6 +6,7 @@ across a rail and ground, as pull-up or as terminator they are parts on the net.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from msgspec import Struct
@@ -16,11 +17,12 @@ from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Direction, Role, RoleClass
 from tabside.wiring.leads.lead_tree import contact_order
-from tabside.wiring.terminations.part_kinds import FUSES, SPLIT_ALWAYS, SPLIT_UNLESS_BETWEEN_RAILS
+from tabside.wiring.terminations.part_kinds import FUSES, SPLIT_ALWAYS
 from tabside.wiring.terminations.symbols import Gathered
 
 _UNKNOWN = Role(RoleClass.UNKNOWN, "unknown", said_by="in-line part")
 _SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}
+_ZERO = re.compile(r"0+(?:[.,]0+)?\s*[RrΩ]?(?:[Oo]hms?)?(?:\s.*)?\Z")  # a resistor of no resistance is a bridge
 _CROSSED = frozenset(("uart", "crsf", "rs232"))  # groups whose lines meet another line at the far end
 
 
@@ -61,8 +63,8 @@ def net_roles(terminations: Iterable[Termination], maybe: Iterable[Gathered], dr
     return {net: NetRoles(tuple(roles.get(net, ())), count) for net, count in counts.items()}
 
 
-def splits_run(part: Gathered, nets: Mapping[int, NetRoles], across: Collection[str] = ()) -> bool:
-    """Whether a part with two pins and the right letters carries a run on; those `across` a supply do not."""
+def splits_run(part: Gathered, nets: Mapping[int, NetRoles]) -> bool:
+    """Whether a part with two pins and the right letters carries a run on."""
     if part.letters in SPLIT_ALWAYS:
         return True
     a, b = (pin.net for pin in part.pins.values())
@@ -74,8 +76,6 @@ def splits_run(part: Gathered, nets: Mapping[int, NetRoles], across: Collection[
         return False
     if len(classes) == 1 and classes <= rails:
         return True
-    if part.reference in across:
-        return False
     if classes & rails and RoleClass.SIGNAL in classes:
         # A pull-up sits on a line that is complete without it; a lamp on a line of its own is a run.
         return nets[a if nets[a].cls is RoleClass.SIGNAL else b].contacts <= 2
@@ -85,46 +85,55 @@ def splits_run(part: Gathered, nets: Mapping[int, NetRoles], across: Collection[
 
 
 def across_rails(maybe: Sequence[Gathered], nets: Mapping[int, NetRoles]) -> frozenset[str]:
-    """Parts in a row between a supply and ground, a resistor among them: a light and its resistor.
+    """Parts in a row between a supply and ground, a resistor among them: a light and its resistor, behind a switch.
 
-    Nothing else meets the nets between them.
+    Nothing else meets the nets between them.  Switches and fuses of the row are not among those that are returned.
     """
-    passive = [
-        part for part in maybe if part.letters in SPLIT_UNLESS_BETWEEN_RAILS and part.letters not in SPLIT_ALWAYS
-    ]
     at: dict[int, list[Gathered]] = {}
-    for part in passive:
+    for part in maybe:
         for pin in part.pins.values():
             at.setdefault(pin.net, []).append(part)
 
     def row_from(part: Gathered, net: int) -> tuple[list[Gathered], int]:
         """The parts that follow on this side, and the net at which the row ends."""
         row: list[Gathered] = []
-        while nets[net].cls is None and nets[net].contacts == 2 and len(at[net]) == 2:
-            part = next(each for each in at[net] if each is not part)
-            if part in row or len(row) > len(passive):
+        while nets[net].cls is None and nets[net].contacts == len(at[net]):
+            following = [each for each in at[net] if each is not part and each not in row]
+            if not following:
                 break
+            # Several rows may begin at a switch: any of them leads on to the same ground.
+            part = following[0]
             row.append(part)
-            net = next(pin.net for pin in part.pins.values() if pin.net != net)
+            net = next((pin.net for pin in part.pins.values() if pin.net != net), net)
         return row, net
 
     found = set()
-    for part in passive:
+    for part in maybe:
         a, b = (pin.net for pin in part.pins.values())
-        if a == b:
+        if a == b or part.letters in SPLIT_ALWAYS:
             continue
         (before, first), (behind, last) = row_from(part, a), row_from(part, b)
         row = [*before, part, *behind]
         ends = {nets[first].cls, nets[last].cls}
-        if len(row) > 1 and ends == {RoleClass.GROUND, RoleClass.SUPPLY} and any(each.letters == "R" for each in row):
+        if len(row) > 1 and ends == {RoleClass.GROUND, RoleClass.SUPPLY} and any(map(_resists, row)):
             found.add(part.reference)
     return frozenset(found)
 
 
-def pass_roles(terminations: Mapping[str, Termination]) -> dict[str, Termination]:
-    """The terminations with the roles of in-line parts (from the far side) and of splices (from their net) put in."""
-    walk = _Walk(terminations)
-    return {reference: _passed(termination, walk) for reference, termination in terminations.items()}
+def _resists(part: Gathered) -> bool:
+    return part.letters == "R" and _ZERO.match(part.first.value.strip()) is None
+
+
+def pass_roles(terminations: Mapping[str, Termination], across: Collection[str] = ()) -> dict[str, Termination]:
+    """The terminations with the roles of in-line parts (from the far side) and of splices (from their net) put in.
+
+    Parts `across` a supply pass nothing on: they take what they are given.
+    """
+    walk = _Walk({name: each for name, each in terminations.items() if name not in across})
+    return {
+        reference: termination if reference in across else _passed(termination, walk)
+        for reference, termination in terminations.items()
+    }
 
 
 class _Walk:

@@ -1186,6 +1186,345 @@ HARMFUL = [
     """,
         "error any",
     ),
+    Attack(
+        "pump over a bare relay whose contact takes 5 V",
+        """
+        battery BT1 p g 6S LiPo
+        F1 p q 20A
+        SW3 q r
+        pump/X1 captive | 12V=r, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "regulator input on the far side of its own output switch",
+        """
+        bec/P1 pads | VIN=a, GND=g, 5V=b | gives=3:5V 3A | takes=1:7-26V 1A
+        SW1 b a
+        cam/P2 pads | 5V=b, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "wrong pack for a buck: 12S into 36 V",
+        """
+        battery BT1 p g 12S Li-ion
+        F1 p q 5A
+        buck/P1 pads | VIN=q, GND=g, 5V=v | gives=3:5V 3A | takes=1:7-36V 1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack through a diode onto 5 V",
+        """
+        battery BT1 p g 2S LiPo
+        diode D1 p v 1N5822
+        cam/P1 pads | 5V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack through a coil onto 5 V",
+        """
+        battery BT1 p g 2S LiPo
+        L1 p v 10uH
+        cam/P1 pads | 5V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "pack through a resistor onto 3V3",
+        """
+        battery BT1 p g 2S LiPo
+        R1 p v 10R
+        cam/P1 pads | 3V3=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "dual outputs of a buck mixed up 5 and 12",
+        """
+        buck/J1 ph | 12V=a, GND=g, 5V=b, GND=h | gives=1:12V 2A; 3:5V 3A
+        radio/J2 ph | 5V=a, GND=g, 12V=b, GND=h
+    """,
+        "error any",
+    ),
+    Attack(
+        "12 V radio over voltage by takes with words in name",
+        """
+        psu/P1 pads | OUT+=v, OUT-=g | gives=1:24V 5A
+        radio/P2 pads | DC 12V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "USB-C trigger set to 20 V on a 12 V buck",
+        """
+        trig/X1 captive | +=v, -=g | gives=1:20V 3A
+        buck/P1 pads | IN+=v, IN-=g, OUT+=w, OUT-=g | takes=1:4.5-17V 2A | gives=3:5V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "12 V winch on 6S through a PWM board by name",
+        """
+        battery BT1 p g 6S LiPo
+        F1 p q 30A
+        drv/P1 pads | VM=q, GND=g | takes=6-18V 10A
+    """,
+        "error any",
+    ),
+    Attack(
+        "three-phase driver fed on a phase",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 30A
+        esc/P1 pads | A=q, B=b, C=c, GND=g
+        motor/X1 captive | U=b, V=c, W=q
+    """,
+        "error any",
+    ),
+    Attack(
+        "servo signal onto the middle pin",
+        """
+        fc/J1 servo | 5V=v, S1=s, GND=g
+        rud/X1 captive servo | SIG=v, 5V=s, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "glider receiver battery plug reversed S and minus",
+        """
+        rx/J1 servo | GND=a, BAT=b, SIG=c
+        pk/X1 captive servo | SIG=a, BAT+=b, BAT-=c | gives=2:2S 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "video and 5 V swapped in a camera lead",
+        """
+        cam/X1 captive gh | 5V=a, GND=b, VIDEO=c
+        vtx/J1 gh | VIDEO_IN=a, GND=b, 5V=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "camera lead: ground and video swapped",
+        """
+        cam/X1 captive gh | 5V=a, GND=b, VIDEO=c
+        vtx/J1 gh | 5V=a, VIDEO_IN=b, GND=c
+    """,
+        "error any",
+    ),
+    Attack(
+        "safety switch LED and input swapped with 3V3",
+        """
+        fc/J1 gh | 3V3=a, SAFETY_SW=b, SAFETY_LED=c
+        sw/X1 captive gh | SAFETY_SW=a, 3V3=b, SAFETY_LED=c
+    """,
+        "warning any",
+    ),
+    Attack(
+        "CAN pair and supply swapped in a splitter",
+        """
+        fc/J1 gh | 5V=v, CANH=h, CANL=l, GND=g
+        hub/J2 gh | 5V=v, CANH=h, CANL=l, GND=g
+        hub/J3 gh | 5V=w, CANH=i, CANL=k, GND=m
+        esc/J4 gh | CANL=w, CANH=i, 5V=k, GND=m
+    """,
+        "error any",
+    ),
+    Attack(
+        "SWD: SWDIO and 3V3 swapped",
+        """
+        a/J1 sh | 3V3=v, SWDIO=d, SWCLK=c, GND=g
+        p/J2 sh | SWDIO=v, 3V3=d, SWCLK=c, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "I2C display with VCC and GND swapped (two kinds of module)",
+        """
+        fc/J1 pinheader_254 | GND=g, VCC=v, SCL=c, SDA=d
+        oled/J2 pinheader_254 | VCC=g, GND=v, SCL=c, SDA=d
+    """,
+        "error any",
+    ),
+    Attack(
+        "load cell excitation crossed",
+        """
+        amp/J1 ph | E+=a, E-=b, S+=c, S-=d
+        cell/X1 captive | E-=a, E+=b, S+=c, S-=d
+    """,
+        "warning any",
+    ),
+    Attack(
+        "thermocouple crossed",
+        """
+        amp/J1 ph | T+=a, T-=b
+        tc/X1 captive | T-=a, T+=b
+    """,
+        "warning any",
+    ),
+    Attack(
+        "audio line crossed with supply",
+        """
+        fc/J1 gh | 5V=v, AUDIO=a, GND=g
+        amp/J2 gh | AUDIO=v, 5V=a, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "GPS backup battery pin on 5 V",
+        """
+        fc/J1 gh | 5V=v, TX=t, RX=r, GND=g
+        gps/J2 gh | VBCKP=v, RX=t, TX=r, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "enable on the pack, stands 5.5",
+        """
+        battery BT1 p g 3S LiPo
+        F1 p q 3A
+        buck/P1 pads | VIN=q, EN=q, GND=g | level_max=5.5
+    """,
+        "warning any",
+    ),
+    Attack(
+        "boot pin on 12 V",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        mc/P2 pads | 12V=v, BOOT=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "relay board jumper: JD-VCC on 24 V",
+        """
+        psu/P1 pads | 24V=v, GND=g
+        rel/P2 pads | JD-VCC=v, GND=g, IN1=i | takes=1:5V 0.3A
+        fc/J3 gh | GPIO1=i, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "level shifter sides swapped, stated",
+        """
+        a/P1 pads | 5V=v, GND=g, 3V3=w
+        ls/P2 pads | HV=w, LV=v, GND=g | takes=1:5V 0.1A; 2:3.3V 0.1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "level shifter sides swapped, by names alone",
+        """
+        a/P1 pads | 5V=v, GND=g, 3V3=w
+        ls/P2 pads | HV=w, LV=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "six motors, two on one signal",
+        """
+        fc/J1 sh | S1=a, S2=b, S3=c, S4=d
+        e1/P1 pads | S1=a, GND=g
+        e2/P2 pads | S2=b, GND=g
+        e3/P3 pads | S3=b, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "esc minus lead missing, only signal ground, 60 A stated on pads",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 60A
+        esc/P1 pads | VBAT=q, SIG=s, GND=h | takes=1:12-17V 40A
+        fc/P2 pads | VBAT=q, GND=g, S1=s, GND=h
+    """,
+        "warning any",
+        accept="[defaults]\ngauge_awg=26\n",
+    ),
+    Attack(
+        "a splice of grounds too thin: 40 A over 24 AWG",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 60A
+        esc/P1 pads | VBAT=q, GND=g | takes=12-17V 40A
+    """,
+        "error any",
+        accept="[defaults]\ngauge_awg=24\n",
+    ),
+    Attack(
+        "12 V lamp on an MPPT load for 24 V battery",
+        """
+        battery BT1 p g 24V lead
+        F1 p q 10A
+        mppt/P1 pads | BAT+=q, BAT-=g, LOAD+=l, LOAD-=h | gives=3:24V 10A
+        lamp/P2 pads | 12V=l, GND=h
+    """,
+        "error any",
+    ),
+    Attack(
+        "hall motor: phase on hall supply",
+        """
+        esc/P1 pads | A=a, B=b, C=c
+        esc/J1 ph | 5V=v, HALL_A=x, HALL_B=y, HALL_C=z, GND=g
+        motor/X1 captive | A=a, B=b, C=v
+        motor/X2 captive ph | 5V=c, HALL_A=x, HALL_B=y, HALL_C=z, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "encoder 5 V lines into 3.3 V counter, no direction",
+        """
+        enc/X1 captive | 5V=v, GND=g, A=a, B=b | level=5
+        fc/J1 gh | 5V=v, GND=g, ENC_A=a, ENC_B=b | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "RS-485 of two boards without a common ground",
+        """
+        battery BT1 p g 12V lead
+        battery BT2 r h 12V lead
+        F1 p q 5A
+        F2 r s 5A
+        a/P1 pads | VIN=q, GND=g, A=x, B=y
+        b/P2 pads | VIN=s, GND=h, A=x, B=y
+    """,
+        "warning any",
+    ),
+    Attack(
+        "a coil alone across 12 V behind a switch",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        SW1 v w
+        L1 w g
+        lamp/P2 pads | 12V=v, GND=g
+    """,
+        "error any",
+    ),
+    Attack(
+        "bare light across 12 V behind a switch",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        SW1 v w
+        diode D1 w g LED
+        lamp/P2 pads | 12V=v, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "0R row across 5 V",
+        """
+        psu/P1 pads | 5V=v, GND=g
+        R1 v a 0R
+        FB1 a g
+        lamp/P2 pads | 5V=v, GND=g
+    """,
+        "error any",
+    ),
 ]
 
 SOUND = [
@@ -1521,5 +1860,416 @@ SOUND = [
         sw/J1 gh | ETH_TX+=a, ETH_TX-=b, ETH_RX+=c, ETH_RX-=d
         cam/J2 gh | ETH_RX+=a, ETH_RX-=b, ETH_TX+=c, ETH_TX-=d
     """,
+    ),
+    Attack(
+        "switched light with its resistor",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        SW1 v w
+        R1 w a 1k
+        diode D1 a g LED
+        lamp/P2 pads | 12V=v, GND=g
+    """,
+    ),
+    Attack(
+        "fused light with its resistor, the light first",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        F1 v w 1A
+        diode D1 w a LED
+        R1 a g 1k
+        lamp/P2 pads | 12V=v, GND=g
+    """,
+    ),
+    Attack(
+        "light and resistor with a switch in its minus",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        R1 v a 1k
+        diode D1 a b LED
+        SW1 b g
+        lamp/P2 pads | 12V=v, GND=g
+    """,
+    ),
+    Attack(
+        "two lights each with its resistor on one switch",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        SW1 v w
+        R1 w a 1k
+        diode D1 a g LED
+        R2 w b 1k
+        diode D2 b g LED
+    """,
+    ),
+    Attack(
+        "light on a GPIO",
+        """
+        fc/J1 gh | GPIO4=o, GND=g
+        R1 o a 330R
+        diode D1 a g LED
+    """,
+    ),
+    Attack(
+        "light with resistor on the pack",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 10A
+        esc/P1 pads | VBAT=q, GND=g
+        R1 q a 2k2
+        diode D1 a g LED
+    """,
+    ),
+    Attack(
+        "bleeder resistor over the pack behind the switch",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 10A
+        SW1 q r
+        esc/P1 pads | VBAT=r, GND=g
+        R1 r g 1k
+    """,
+    ),
+    Attack(
+        "precharge resistor past the main switch",
+        """
+        battery BT1 p g 6S LiPo
+        F1 p q 60A
+        SW1 q r
+        SW2 q s
+        R1 s r 47R
+        esc/P1 pads | VBAT=r, GND=g
+    """,
+        may="switch-bypassed two-sources fuse-size",
+    ),
+    Attack(
+        "snubber of resistor and capacitor",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        pump/P2 pads | 12V=v, GND=g
+        R1 v a 10R
+        C1 a g 100n
+    """,
+    ),
+    Attack(
+        "zener with its resistor",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        R1 v a 1k
+        diode D1 g a BZX 5V1
+        lamp/P2 pads | 12V=v, GND=g
+        fc/J1 gh | ADC=a, GND=g
+    """,
+        may="role-clash",
+    ),
+    Attack(
+        "servo tester on a two-cell pack",
+        """
+        battery BT1 p g 2S LiPo
+        F1 p q 5A
+        test/P1 pads | +=q, -=g
+        test/J2 servo | S=s, +=v, -=h
+        srv/X1 captive servo | WHITE=s, RED=v, BLACK=h
+    """,
+    ),
+    Attack(
+        "rover with two lead batteries in series, 24 V motor driver and 12 V tap off a converter",
+        """
+        low/X1 captive | +=m, -=g | gives=1:12V 20A
+        top/X2 captive | +=p, -=m | gives=1:12V 20A
+        F1 p q 30A
+        drv/P1 pads | B+=q, B-=g, M1A=a, M1B=b, M2A=c, M2B=d | takes=1:18-30V 14A
+        conv/P2 pads | IN+=q, IN-=g, OUT+=v, OUT-=h | takes=1:18-36V 2A | gives=3:12V 4A
+        radio/P3 pads | 12V=v, GND=h | takes=12V 2A
+        left/X3 captive | +=a, -=b
+        right/X4 captive | +=c, -=d
+    """,
+        may="fuse-missing over-budget fuse-size",
+    ),
+    Attack(
+        "boat with bilge switch and pump, horn button",
+        """
+        battery BT1 p g 12V lead
+        F1 p q 10A
+        SW1 q r
+        M1 r g | lib=Motor:Motor_DC | pins=+ -
+        SW2 q s
+        BZ1 s g | lib=Device:Buzzer | pins=+ -
+        LA1 q g | lib=Device:Lamp | pins=+ -
+    """,
+    ),
+    Attack(
+        "quadrotor, one lead each, telemetry on one RX",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p v 60A
+        e1/P1 pads | VBAT=v, GND=g
+        e2/P2 pads | VBAT=v, GND=g
+        e1/J1 sh | S=a, TLM=t, GND=h
+        e2/J2 sh | S=b, TLM=u, GND=i
+        fc/P4 pads | M1=a, RX4=t, GND=h
+        fc/P5 pads | M2=b, RX4=u, GND=i
+        fc/P6 pads | VBAT=v, GND=g
+    """,
+        may="fuse-size",
+    ),
+    Attack(
+        "receiver by SBUS with its telemetry line",
+        """
+        fc/J1 gh | 5V=v, SBUS=s, TX3=t, GND=g
+        rx/P1 pads | 5V=v, SBUS_OUT=s, S.PORT=t, GND=g
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "digital video transmitter, 8-way",
+        """
+        fc/J1 sh | VBAT=a, GND=b, TX=c, RX=d, GND=e, SBUS=f
+        vtx/J2 sh | VBAT=a, GND=b, RX=c, TX=d, GND=e, SBUS=f
+    """,
+    ),
+    Attack(
+        "analog video chain",
+        """
+        cam/X1 captive | 5V=a, GND=b, VIDEO=c
+        fc/P1 pads | 5V=a, G=b, CAM=c
+        fc/P2 pads | VTX=d, G=e, 9V=f
+        vtx/P3 pads | VIDEO=d, GND=e, VCC=f
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "ground station relay by LoRa",
+        """
+        mc/J1 gh | 3V3=v, GND=g, SCK=k, MISO=n, MOSI=m, NSS=c, DIO0=d, RST=r
+        lora/J2 gh | 3V3=v, GND=g, SCK=k, MISO=n, MOSI=m, NSS=c, DIO0=d, RST=r
+    """,
+    ),
+    Attack(
+        "thruster pair on one pack with own fuses",
+        """
+        battery BT1 p g 4S Li-ion
+        F1 p a 30A
+        F2 p b 30A
+        l/P1 pads | BAT+=a, BAT-=g
+        r/P2 pads | BAT+=b, BAT-=g
+        l/J1 gh | SIG=s, GND=h
+        r/J2 gh | SIG=t, GND=i
+        fc/J3 gh | PWM1=s, GND=h
+        fc/J4 gh | PWM2=t, GND=i
+    """,
+        may="fuse-size",
+    ),
+    Attack(
+        "depth sensor on I2C with a plug of its own order",
+        """
+        fc/J1 gh | 5V=a, SCL=b, SDA=c, GND=d
+        bar/X1 captive gh | RED=a, GREEN=b, WHITE=c, BLACK=d
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "echo sounder on NMEA",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        snd/X1 captive | RED=v, BLACK=g, TX=t, RX=r
+        conv/P2 pads | R1IN=t, T1OUT=r, GND=g
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "solar boat: two panels behind diodes",
+        """
+        s1/X1 captive | PV+=a, PV-=g | gives=1:18V 3A
+        s2/X2 captive | PV+=b, PV-=g | gives=1:18V 3A
+        diode D1 a c SB540
+        diode D2 b c SB540
+        mppt/P1 pads | PV+=c, PV-=g, BAT+=d, BAT-=h | takes=1:12-30V 5A
+        battery BT1 p h LiFePO4 4S
+        F1 p d 20A
+    """,
+    ),
+    Attack(
+        "CAN chain of three with terminators",
+        """
+        fc/J1 gh | 5V=a, CANH=h, CANL=l, GND=g
+        e1/J2 gh | 5V=a, CANH=h, CANL=l, GND=g
+        e1/J3 gh | 5V=b, CANH=i, CANL=k, GND=m
+        e2/J4 gh | 5V=b, CANH=i, CANL=k, GND=m
+        e2/J5 gh | 5V=-, CANH=x, CANL=y, GND=-
+        R1 x y 120R
+    """,
+        may="not-connected no-source terminator",
+    ),
+    Attack(
+        "mains charger on a pack through its fuse",
+        """
+        chg/X1 captive | +=p, -=g | gives=1:16.8V 3A
+        F1 p q 5A
+        battery BT1 q g 4S LiPo
+    """,
+        may="fuse-missing two-sources",
+    ),
+    Attack(
+        "current loop transmitter with shunt on the board",
+        """
+        psu/P1 pads | 24V=v, GND=g
+        lvl/X1 captive | +=v, -=a
+        io/J1 ph | AI1=a, GND=g
+        R1 a g 250R
+    """,
+        may="not-judged role-clash",
+    ),
+    Attack(
+        "GPS and compass in one plug, beeper beside",
+        """
+        fc/J1 gh | 5V=a, TX=b, RX=c, SCL=d, SDA=e, SAFETY_SW=f, SAFETY_LED=h, 3V3=i, BUZZER=j, GND=k
+        gps/X1 captive gh | 5V=a, RX=b, TX=c, SCL=d, SDA=e, SAFETY_SW=f, SAFETY_LED=h, 3V3=i, BUZZER=j, GND=k
+    """,
+    ),
+    Attack(
+        "power module to autopilot, six ways",
+        """
+        pm/J1 gh | 5V=a, 5V=b, CURRENT=c, VOLTAGE=d, GND=e, GND=f | gives=5V 3A
+        fc/J2 gh | 5V=a, 5V=b, CURRENT=c, VOLTAGE=d, GND=e, GND=f | takes=5V 1A
+    """,
+    ),
+    Attack(
+        "fan by a transistor board",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        sw/P2 pads | VIN+=v, VIN-=g, OUT+=a, OUT-=b, TRIG=t, GND=g
+        M1 a b | lib=Motor:Fan | pins=+ -
+        fc/J1 gh | GPIO5=t, GND=g
+    """,
+    ),
+    Attack(
+        "gimbal with its own supply by pack",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 5A
+        gim/J1 amass_xt30 | VBAT=q, GND=g | takes=10-26V 2A
+        gim/J2 gh | TX=a, RX=b, GND=h
+        fc/J3 gh | RX=a, TX=b, GND=h
+        fc/P4 pads | GND=g
+    """,
+        may="fuse-size",
+    ),
+    Attack(
+        "light tower: three lamps on relays",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        rel/P2 pads | VCC=w, GND=g, IN1=a, IN2=b | takes=1:5V 0.2A
+        rel/P3 pads | COM1=v, NO1=x, COM2=v, NO2=y
+        LA1 x g | lib=Device:Lamp | pins=+ -
+        LA2 y g | lib=Device:Lamp | pins=+ -
+        fc/J1 gh | 5V=w, GND=g, GPIO1=a, GPIO2=b | gives=5V 1A
+    """,
+    ),
+    Attack(
+        "drop weight servo on the companion's 5 V",
+        """
+        buck/P1 pads | 5V=v, GND=g | gives=5V 5A
+        pi/P2 pads | 5V=v, GND=g | takes=5V 2A
+        M1 s v | lib=Motor:x | pins=1 2
+    """,
+        may="no-source over-budget",
+    ),
+    Attack(
+        "two boards of 5 V tolerance on I2C",
+        """
+        a/J1 gh | 5V=v, SCL=c, SDA=d, GND=g | level=5 | level_max=5.5
+        b/J2 gh | 5V=v, SCL=c, SDA=d, GND=g | level=5 | level_max=5.5
+    """,
+    ),
+    Attack(
+        "speed controller with brake lamp on its auxiliary output",
+        """
+        battery BT1 p g 36V lead
+        F1 p q 40A
+        esc/P1 pads | B+=q, B-=g, A=a, B=b, C=c
+        hub/X1 captive | YELLOW=a, GREEN=b, BLUE=c
+    """,
+        may="fuse-size",
+    ),
+    Attack(
+        "diode feeding the autopilot from two regulators",
+        """
+        b1/P1 pads | 5V=a, GND=g | gives=5V 3A
+        b2/P2 pads | 5V=b, GND=g | gives=5V 3A
+        diode D1 a c SB540
+        diode D2 b c SB540
+        fc/P3 pads | 5V=c, GND=g | takes=4.5-5.5V 1A
+    """,
+    ),
+    Attack(
+        "pack with key switch and precharge on a board",
+        """
+        battery BT1 p g 10S Li-ion
+        F1 p q 40A
+        SW1 q r
+        esc/P1 pads | VBAT=r, GND=g | takes=30-42V 20A
+    """,
+        may="fuse-size over-voltage",
+    ),
+    Attack(
+        "RGB strip at 12 V with three low sides",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        drv/P2 pads | 12V=v, GND=g, R=a, G=b, B=c
+        strip/X1 captive | 12V=v, R=a, G=b, B=c
+    """,
+        may="not-judged",
+    ),
+    Attack(
+        "float switch pair to ground",
+        """
+        SW1 a g
+        SW2 b g
+        fc/J1 gh | GPIO1=a, GPIO2=b, GND=g
+    """,
+    ),
+    Attack(
+        "thermistor to an analog input with its resistor",
+        """
+        fc/J1 gh | 3V3=v, ADC=a, GND=g
+        R1 v a 10k
+        RT1 a g 10k
+    """,
+        may="part-unread",
+    ),
+    Attack(
+        "airspeed on I2C through a bus splitter",
+        """
+        fc/J1 gh | 5V=v, SCL=c, SDA=d, GND=g
+        spl/J2 gh | 5V=v, SCL=c, SDA=d, GND=g
+        spl/J3 gh | 5V=w, SCL=e, SDA=f, GND=h
+        asp/J4 gh | 5V=w, SCL=e, SDA=f, GND=h
+    """,
+    ),
+    Attack(
+        "modem with its own antenna and SIM",
+        """
+        pi/J1 gh | VBUS=v, D+=p, D-=m, GND=g | gives=5V 1.2A
+        lte/J2 gh | VBUS=v, D+=p, D-=m, GND=g | takes=5V 1A
+    """,
+        may="over-current-contact over-budget",
+    ),
+    Attack(
+        "isolated RS-422 sounder with its own ground",
+        """
+        pc/J1 gh | RS422_TX+=a, RS422_TX-=b, RS422_RX+=c, RS422_RX-=d, GND_ISO=g
+        snd/J2 gh | RS422_RX+=a, RS422_RX-=b, RS422_TX+=c, RS422_TX-=d, GND=g
+    """,
+    ),
+    Attack(
+        "UPS board between panel, cells and computer",
+        """
+        ups/P1 pads | VIN=a, GND=g, BAT+=b, BAT-=h, 5V_OUT=v, GND=g | takes=1:5V 2.5A | gives=5:5V 2A
+        cell/X1 captive | +=b, -=h | gives=1:1S 6A
+        usb/P2 pads | 5V=a, GND=g | gives=5V 6A
+        pi/P3 pads | 5V=v, GND=g | takes=5V 1.5A
+    """,
+        may="fuse-missing",
     ),
 ]

@@ -9,6 +9,7 @@ from tabside.model.craft import Craft, Kind
 from tabside.model.findings import Finding, Severity, Verdict, Where
 from tabside.words.contacts import counted
 from tabside.words.verdict import judged_line, last_line, not_judged_lines
+from tabside.words.visible_text import visible
 
 FOLDED_SHOWN = 6
 LINK_ENDS = "end-kind"
@@ -44,7 +45,7 @@ def _print_not_judged(lines: Sequence[str]) -> None:
 
 def print_export(craft: Craft, verdict: Verdict, files: Sequence[str], to: str) -> None:
     print(_title(craft))
-    print(f"\nWritten to {to}:")
+    print(f"\nWritten to {visible(to)}:")
     for file in files:
         print(f"  {file}")
     print()

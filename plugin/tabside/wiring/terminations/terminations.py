@@ -58,7 +58,9 @@ from tabside.wiring.terminations.symbols import Gathered
 
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
 _POLES = {"+": "BAT+", "-": "BAT-"}  # pin names of KiCad's battery symbols [K]
-_ADAPTERS = frozenset(("ADAPTER", "ADAPTOR", "PSU", "MAINS", "SMPS", "WALLWART"))  # common practice, no source
+_ADAPTERS = frozenset(
+    ("ADAPTER", "ADAPTOR", "PSU", "MAINS", "SMPS", "WALLWART", "CHARGER", "CHG")
+)  # common practice, no source
 PAD_LEADS = 4  # common practice, no source
 
 

@@ -1,0 +1,34 @@
+"""What the Values of fuses and capacitors say.  Their forms are common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from tabside.analysis.current.part_ratings import read_rating
+
+
+@pytest.mark.parametrize(
+    ("text", "amps"),
+    [
+        ("30A", 30), ("30 A slow", 30), ("T40A", 40), ("FF2A", 2), ("F500mA", 0.5), ("7A5", 7.5), ("7.5A", 7.5),
+        ("ATO 40", 40), ("MINI-7.5", 7.5), ("MAXI 80", 80), ("40000mA", 40), ("2,5A", 2.5), ("20A 58V", 20),
+        ("Fuse", None), ("ATO", None), ("Fuse_Small", None), ("0287030.PXCN", None), ("MINI 32V", None), ("A5", None),
+    ],
+)  # fmt: skip
+def test_amperes(text, amps):
+    assert read_rating({}, text).amps == amps
+
+
+@pytest.mark.parametrize(
+    ("text", "volts"),
+    [
+        ("470uF 35V", 35), ("470u/16V", 16), ("470uF_16V", 16), ("16V 470uF", 16), ("470uF 16WV", 16), ("25VDC", 25),
+        ("470uF-16V", 16), ("1000uF 6.3V", 6.3), ("1kV", 1000), ("25 VDCW", 25), ("C_Polarized", None), ("470uF", None),
+    ],
+)  # fmt: skip
+def test_volts(text, volts):
+    assert read_rating({}, text).volts == volts
+
+
+def test_the_field_outranks_the_value():
+    assert read_rating({"Rating": "10A"}, "30A").amps == 10
