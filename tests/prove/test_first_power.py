@@ -2,7 +2,7 @@
 
 import pytest
 
-from crafts.craft_kit import captive, pads, plug, power, two_pin
+from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
 from crafts.small_craft import small_craft
 from dice.random_harness import random_craft
 from tabside.analysis.judgement import Judgement
@@ -154,3 +154,36 @@ def test_a_soldered_pack_gets_its_limiter_where_it_can_go(between, words):
         symbols.append(two_pin("F1", "PLUS", "FUSED", value="10A"))
     first = next(row for row in staged(*symbols).rows if row.stage.startswith("Stage 1"))
     assert words in first.do
+
+
+def test_what_lies_behind_a_switch_gets_its_first_power_through_the_limiter_too():
+    found = staged(
+        *PACKED,
+        pads("J5", "PACK GND", board="driver", signals="VBAT, GND"),
+        two_pin("SW1", "PACK", "LAMP"),
+        pads("J6", "LAMP GND", board="light", signals="VBAT, GND", takes="9-26V 1A"),
+    )
+    first, switched = found.rows[:2]
+    assert "every switch off" in first.do and first.expect.startswith("driver: ")
+    assert "through the limiter: switch SW1 on" in switched.do and switched.expect.startswith("light: ")
+    assert "SW1 on" in next(row for row in found.rows if "limiter out" in row.do).do
+
+
+def test_a_pack_behind_a_switch_alone_powers_nothing_before_it_is_on():
+    found = staged(
+        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="9-13V 30A"),
+        two_pin("SW1", "RAW", "PLUS"),
+        pads("P1", "PLUS GND", board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
+    )
+    first, switched = found.rows[:2]
+    assert not first.expect.startswith("hub") and switched.expect.startswith("hub: ")
+
+
+def test_a_splice_whose_reference_is_that_of_a_switch_is_never_switched_on():
+    found = staged(
+        *PACKED,
+        plug("J1", "V5 GND T", board="driver", family="JST SH", signals="5V, GND, TLM", gives="5V 2A"),
+        splice("S1", "V5"),
+        plug("J2", "V5 GND T", board="controller", family="JST SH", signals="5V, GND, RX"),
+    )
+    assert not any("S1 on" in row.do for row in found.rows)

@@ -80,7 +80,7 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
         Section("after", "When all cables are made", after),
         *_power(build.first_power.rows),
     ]
-    return tuple(_unlike(section for section in sections if section.items or section.stopped))
+    return tuple(_unlike(section for section in sections if section.items or section.stopped or section.notes))
 
 
 def _alike(cable: CablePlan, cables: Sequence[CablePlan]) -> tuple[tuple[str, str], ...]:

@@ -60,6 +60,7 @@ class _Stages:
         self._mating: dict[tuple[str, int | None], None] = {}
         self._number = 0
         self._plugged: set[str] = set()  # leads of cables that are in
+        self._switched: list[str] = []  # switches that are on from now on
 
     def all(self) -> FirstPower:
         powered = self._start()
@@ -144,12 +145,44 @@ class _Stages:
         units = {self._unit(board) for board in boards}
         members = [board for unit in units for board in self._members(unit) if board not in packs]
         self._stage(f"{listed(list(packs))} through the limiter to {listed(members, 12)}")
+        inside = {*units, *(self._unit(board) for board in packs)}
+        behind = self._behind_switches(packs, inside)
+        waiting = {board for boards in behind.values() for board in boards}
+        cold = waiting >= set(boards)
         self._power(
             f"{PACK_OUT}. No other cable is in {listed(members, 12)}; every switch off. "
             f"{self._limiter(fed, listed(list(packs)))}. Pack on",
-            members,
+            [] if cold else [board for board in members if board not in waiting],
         )
-        return {*units, *(self._unit(board) for board in packs)}
+        self._switch_on(behind)
+        return inside
+
+    def _behind_switches(self, sources: Iterable[str], units: set[str]) -> dict[str, list[str]]:
+        """Each in-line switch among these boards -> those that it gives their supply, one after the other."""
+        joints = [joint for joint in self._supplies if {self._unit(board) for board in self._boards(joint)} <= units]
+        off = dict.fromkeys(switch for joint in joints for switch in self._switches_of(joint))
+        hot, found = self._fed(set(sources), joints, set(off)), {}
+        for switch in sorted(off, key=natural):
+            del off[switch]
+            more = self._fed(hot, joints, set(off))
+            found[switch] = sorted(more - hot, key=natural)
+            hot = more
+        return found
+
+    def _fed(self, sources: set[str], joints: Iterable[Joint], off: set[str]) -> set[str]:
+        """Boards that these feed, with some switches off."""
+        hot, closed = set(sources), [joint for joint in joints if not off & set(self._switches_of(joint))]
+        while (
+            more := {board for joint in closed if hot & set(self._boards(joint)) for board in self._boards(joint)} - hot
+        ):
+            hot |= more
+        return hot
+
+    def _switch_on(self, behind: Mapping[str, Sequence[str]]) -> None:
+        """One after the other, through the limiter: else they get power for the first time without it."""
+        for switch, boards in behind.items():
+            self._power(f"The pack still on through the limiter: switch {switch} on", boards)
+            self._switched.append(switch)
 
     def _limiter(self, fed: Sequence[Joint], packs: str) -> str:
         """Where it goes: between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
@@ -227,11 +260,13 @@ class _Stages:
         shown = f"cable {name}" if name.startswith("C") else f"wires {name}"
         self._stage(f"{shown} to {listed(members, 12)}")
         places = self._measuring_places(pairs)
-        ready = f"{PACK_OUT}. {self._ready(shown, pairs, places)} Pack on through the limiter{self._switches(joints)}"
+        ready = f"{PACK_OUT}. {self._ready(shown, pairs, places)} Pack on through the limiter{self._on(joints)}"
         for expect, alike in self._alike(places).items():
             self._measure(ready, expect, alike)
             ready = "The same"
-        self._power(f"{PACK_OUT}. Spare plug out, {shown} in for good. Pack on through the limiter", members)
+        on = self._on(joints)
+        self._power(f"{PACK_OUT}. Spare plug out, {shown} in for good. Pack on through the limiter{on}", members)
+        self._switched += [part for joint in joints for part in self._switches_of(joint)]
         self._plugged |= {mark for joint in joints for mark in joint.leads}
         return new
 
@@ -279,11 +314,14 @@ class _Stages:
         where = f"DC volts at the pigtails: red on {reds}, black on {black}"
         self._add(ready, where, expect, DARK, self._promised(near, contact))
 
-    def _switches(self, joints: Sequence[Joint]) -> str:
-        through = [part for joint in joints for part in joint.through]
-        inline = [part for part in through if self._craft.terminations[part].kind is Kind.INLINE]
-        parts = [part for part in inline if letters_of(part) in SWITCHES]
-        return f", {listed(list(dict.fromkeys(parts)))} on" if parts else ""
+    def _switches_of(self, joint: Joint) -> list[str]:
+        inline = [part for part in joint.through if self._craft.terminations[part].kind is Kind.INLINE]
+        return [part for part in inline if letters_of(part) in SWITCHES]
+
+    def _on(self, joints: Iterable[Joint] = ()) -> str:
+        """Which switches are on with the pack."""
+        parts = dict.fromkeys([*self._switched, *(part for joint in joints for part in self._switches_of(joint))])
+        return f", {listed(list(parts), 12)} on" if parts else ""
 
     def _promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:
         stated = [rail.volts for rail in near.gives if rail.volts is not None and not rail.battery]
@@ -314,7 +352,7 @@ class _Stages:
         if left:
             self._stage("cables that bring no supply to a new board, one at a time")
         for mark in left:
-            self._power(f"{PACK_OUT}. Plug cable {mark} in. Pack on through the limiter", [])
+            self._power(f"{PACK_OUT}. Plug cable {mark} in. Pack on through the limiter{self._on()}", [])
 
     def _is_pack_lead(self, mark: str) -> bool:
         return any(self._world.is_pack(key[0]) for key in self._world.made[mark].lead.ends)
@@ -339,7 +377,7 @@ class _Stages:
 
     def _last(self) -> None:
         self._stage("without the limiter")
-        out = f"{PACK_OUT}. Take the limiter out. Every plug fully home, antennas on, hands clear. Pack on"
+        out = f"{PACK_OUT}. Take the limiter out. Every plug fully home, antennas on, hands clear. Pack on{self._on()}"
         self._add(out, "", f"all as before; {FEEL}; feel again after the first minute", "")
         self._add("Propellers on, wheels on the ground: last of all, in the open", "", "as the maker says", "")
 

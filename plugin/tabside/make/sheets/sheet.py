@@ -285,7 +285,8 @@ def _label_ends(job: CableJob, steps: StepList, pens: Iterable[tuple[str, str]])
     if job.mark is not None:
         for reference, pen in pens:
             steps.label(reference, pen)
-        labels = f"labels ready: {job.mark} for both ends of the cable, and each wire's number for both its ends"
+        ends = "both ends" if len(job.terminations) == 2 else f"each of the {len(job.terminations)} ends"
+        labels = f"labels ready: {job.mark} for {ends} of the cable, and each wire's number for both its ends"
     else:
         labels = f"labels ready, two of each: {job.label}"
     steps.label(job.terminations[0], f"{labels}; {_LABELS_READY}")

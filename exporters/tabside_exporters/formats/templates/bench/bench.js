@@ -280,6 +280,7 @@
       const own = [...by(each.dataset.count).querySelectorAll(".item")];
       const ticked = own.filter((item) => item.classList.contains("done")).length;
       const bad = own.filter((item) => item.classList.contains("failed")).length;
+      if (!own.length) return void (each.textContent = "nothing to tick");
       each.textContent = `${ticked} of ${own.length}${bad ? `, ${bad} FAILED` : ticked === own.length ? ", all done" : ""}`;
     });
   }
