@@ -106,6 +106,13 @@ def test_what_is_missing_or_only_differs_in_facts_is_a_warning(symbol, said):
     assert found.severity == "warning" and said in found.message
 
 
+def test_a_port_of_another_number_is_another_port():
+    text = PILOT.replace("5V, TX, RX, GND", "5V, TX1, RX1, GND")
+    (found,) = findings(telem("5V, TX2, RX2, GND"), text=text)
+    assert "contact 2 is TX2, the board file says TX1" in found.message
+    assert findings(telem("5V, TX, RX, GND"), text=text) == []
+
+
 def test_one_plug_drawn_twice_under_one_board_is_an_error():
     found = findings(
         telem(), plug("J9", "E F G H", board="pilot", value="TELEM", family="JST GH", signals="5V TX RX GND")

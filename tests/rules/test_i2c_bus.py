@@ -83,3 +83,20 @@ def test_can_stubs():
     assert not found(1.6)
     (stub,) = found(1.8)
     assert "node 3 (1.8 m)" in stub.message and stub.rule == "terminator"
+
+
+def test_a_stub_is_as_long_as_the_way_to_its_end():
+    """Node 3 hangs off the middle of the line and passes it on to node 4: one stub of 0.5 and 1.3 m."""
+    signals = {"signals": "VCC, GND, CAN_H, CAN_L", "leads_max": 4}
+    boards = [pads(f"TP{n}", "V G H L", board=f"node {n}", **signals) for n in (1, 2, 3, 4)]
+    splices = [plug(f"SP{net}", [net], kind="splice") for net in "HL"]
+    lengths = {("TP3", "TP4"): 1300.0}
+    runs = []
+    for net, contact in (("H", 3), ("L", 4)):
+        lengths |= {(f"SP{net}", f"TP{n}"): metres * 1000 for n, metres in ((1, 3.0), (2, 3.0), (3, 0.5))}
+        runs += [(f"SP{net}:1", f"TP{n}:{contact}") for n in (1, 2, 3)] + [(f"TP3:{contact}", f"TP4:{contact}")]
+    ends = [two_pin("R1", "H", "L", value="120R"), two_pin("R2", "H", "L", value="120R")]
+    settings = CraftSettings(lengths_mm=lengths)
+    found = all_findings(*boards, *splices, *ends, settings=settings, runs=runs)
+    (stub,) = [each for each in found if "long stubs" in each.message]
+    assert "node 4 (1.8 m)" in stub.message and "node 3 (" not in stub.message

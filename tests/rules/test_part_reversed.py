@@ -95,6 +95,12 @@ HARMFUL = {
         part("C1", "GND", "V", "1000u", "mine:C", footprint="Capacitor_THT:CP_Radial_D10.0mm_P5.00mm"),
         GND,
     ],
+    "capacitor with - alone turned": [
+        pack("V", "GND"),
+        drive("V", "GND"),
+        part("C1", "V", "GND", "1000u 35V", "mine:C", names=("-", "~")),
+        GND,
+    ],
     "capacitor with + and - turned": [
         pack("V", "GND"),
         drive("V", "GND"),
@@ -175,6 +181,12 @@ SOUND = {
     ],
     "inductor in the run": [bec("TP1", "A", "GND"), part("L1", "A", "V", "10uH"), load("TP2", "V", "GND"), GND],
     "bleed resistor": [pack("V", "GND"), drive("V", "GND"), part("R1", "V", "GND", "10k"), GND],
+    "capacitor with - alone": [
+        pack("V", "GND"),
+        drive("V", "GND"),
+        part("C1", "V", "GND", "1000u 35V", "mine:C", names=("~", "-")),
+        GND,
+    ],
     "polarised capacitor": [pack("V", "GND"), drive("V", "GND"), part("C1", "V", "GND", "1000u 35V", CAP), GND],
     "ceramic capacitor either way": [
         pack("V", "GND"),

@@ -34,7 +34,7 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
     Fix: swap the two pairs of wires at the converter.
     Accept: a part that works either way, such as a current sensor or a switch.
     Passes: a charger, whose output meets the pack and whose input something feeds; a board that states what it gives
-    and takes, of which the volts are judged.
+    and takes, of which the volts are checked.
     Warns: a source or a pack on a contact called OUT, while the contact called IN beside it meets loads alone; a pack
     on LOAD of a charge controller, and none on its BAT; a pack's minus on P- of its protection, and none on its B-.
     Source: logic; the names are common practice, no source.

@@ -15,7 +15,7 @@ field of the symbol: `seen_from="tabs"` is the field `Seen from`.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from msgspec import Struct, field
@@ -80,7 +80,7 @@ def plug(
     """
     per_contact = _per_contact(nets)
     shown = {number: f"Pin_{number}" for number, _ in per_contact}
-    shown |= dict(_per_contact(names))
+    shown |= dict(_by_number(names))  # a pin may be called "-"
     if isinstance(types, str):
         types = {number: types for number, _ in per_contact} if types else {}
     extra = {field_name(key): f"{text}" for key, text in more_fields.items()}
@@ -276,10 +276,13 @@ def shuffled(original: Drawing, seed: int, *, move: bool = False) -> Drawing:
 
 
 def _per_contact(given: Nets | Sequence[str] | Mapping[str | int, str]) -> tuple[tuple[str, str], ...]:
-    if isinstance(given, str):
-        given = given.split()
+    named = given.split() if isinstance(given, str) else given
+    return tuple((number, "" if text == NOTHING else text) for number, text in _by_number(named))
+
+
+def _by_number(given: Sequence[str] | Mapping[str | int, str]) -> Iterator[tuple[str, str]]:
     pairs = given.items() if isinstance(given, Mapping) else enumerate(given, start=1)
-    return tuple((str(number), "" if text == NOTHING else text) for number, text in pairs)
+    return ((str(number), text) for number, text in pairs)
 
 
 def _joined_by_net(symbols: Sequence[Symbol], nets: Mapping[str, str]) -> list[Symbol]:

@@ -153,10 +153,11 @@ def is_turned(each: Across) -> bool:
     """Whether a polarised capacitor has its plus on ground."""
     if letters_of(each.part.reference) not in ("C", "CP"):
         return False
-    if "+" in (each.on_ground[1], each.on_supply[1]):
-        return each.on_ground[1] == "+"
-    if {each.on_ground[1], each.on_supply[1]} == {"-", "~"}:
-        return each.on_supply[1] == "-"
+    on_ground, on_supply = (name.strip("~") for _, name in (each.on_ground, each.on_supply))
+    if "+" in (on_ground, on_supply):
+        return on_ground == "+"
+    if {on_ground, on_supply} == {"-", ""}:  # KiCad 10 writes an empty name where earlier versions write "~"
+        return on_supply == "-"
     text = f"{each.part.lib_id.partition(':')[2]} {each.part.footprint} {each.part.fields.get('Description', '')}"
     return bool(_POLARISED.search(text)) and each.on_ground[0] == "1"  # pin 1 is plus in KiCad's library [K]
 
