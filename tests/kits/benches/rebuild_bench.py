@@ -6,6 +6,7 @@ taken as drawn: `tests/make` carries those sheets out.  Brute force, no source o
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -13,6 +14,7 @@ from typing import Any
 
 from tabside.analysis.lead_ends import EndKind, WireFrom, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
+from tabside.make.needs.allowances import allowance_mm
 from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 
@@ -175,7 +177,16 @@ class _Cable:
         elif action == "cut" and "shorten it" in words:
             wire = self.wire(step)
             length = float(re.search(r"to ([\d.]+) mm", words)[1])
-            wire.facts = (wire.facts[0], wire.facts[1], length)
+            wire.facts = (wire.facts[0], wire.facts[1], length - self.in_the_ends(step, words))
+
+    def in_the_ends(self, step: Mapping[str, Any], words: str) -> float:
+        """What of the piece is in its ends: as the cut list has it, but for a contact that stays on."""
+        made = next(each for each in how_leads_are_made(self.bench.new) if each.lead.mark == step["lead"])
+        other = next((end for end in made.ends if f"{end.key[0]}" != step["end"].split("/")[-1]), made.ends[0])
+        assert ("leaves the part" in words) is (other.kind is EndKind.OWN), words
+        stays = other.family if "stays on" in words else None
+        mm = allowance_mm(made, stays, self.bench.new.settings.cutting)
+        return mm + (math.ceil(made.lead.length_mm + mm) - (made.lead.length_mm + mm))  # by the ruler
 
     def place(self, step: Mapping[str, Any]) -> str:
         ref = step["end"].split("/")[-1]

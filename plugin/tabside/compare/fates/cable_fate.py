@@ -7,7 +7,16 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
 from tabside.compare.fates.leads import LeadFates, WireWork
-from tabside.compare.fates.wires import Ends, another_plug, goes_over, is_made_anew, shorter_by, to_see, why_not
+from tabside.compare.fates.wires import (
+    Ends,
+    another_plug,
+    goes_over,
+    is_made_anew,
+    own_unfit,
+    shorter_by,
+    to_see,
+    why_not,
+)
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
 from tabside.facts import families
@@ -41,6 +50,7 @@ class CableFate(NamedTuple):
     in_own_plug: tuple[Ends, ...] = ()  # new leads that a part's own plug brings along, and that were not drawn
     sources: tuple[str, ...] = ()  # old cables of which it is made, when its own is not the only one
     lends: tuple[Ends, ...] = ()  # old wires in its plugs that go into other cables
+    unfit: tuple[tuple[str, str], ...] = ()  # new number of each own wire of a part that will not do, and why
 
     @property
     def name(self) -> str:
@@ -103,6 +113,7 @@ def decided(
         for ref, to in places.items()
         if new.terminations[to].takes_plug and (matching.pairs.get(ref) != to or another_board(old, new, ref, to))
     }
+    unfit = {new.leads[b].mark: why for a, b in wires if (why := own_unfit(old, a, new, b))}
     seen = sorted({each for a, b in wires for each in to_see(old, a, new, b)}, key=natural)
     stay = any(matching.pairs.get(ref) == to for ref, to in places.items())
     said = []
@@ -133,10 +144,11 @@ def decided(
         said += sorted({f"One there is {why}." for why in _reasons(old, new, leads, here, there)})
     for ends, spare in sorted(shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
         said.append(f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or tie back the slack.")
+    said += [own_unfit_words(mark, unfit[mark]) for mark in sorted(unfit, key=natural)]
     if seen:
         said.append(f"Now stated: check that the wire you have is {', '.join(seen)}.")
     what = _what(
-        made=bool(made or gone or replaced or anew),
+        made=bool(made or gone or replaced or anew or unfit),
         over=bool(over),
         plugs=bool(plugs),
         hands=len(hands),
@@ -159,6 +171,15 @@ def decided(
         moved,
         tuple(over),
         tuple(sorted(there_already, key=sorted)),
+        unfit=tuple(sorted(unfit.items(), key=lambda item: natural(item[0]))),
+    )
+
+
+def own_unfit_words(mark: str, why: str) -> str:
+    """Of a part's own wire that will not do."""
+    return (
+        f"{mark} is the part's own wire and {why}. Draw an extension (a splice and a wire), fit another part, or state "
+        "what it is; then compare again."
     )
 
 

@@ -6,7 +6,16 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.compare.change import ADDED, CHANGED, MOVED, REMOVED, Change
-from tabside.compare.fates.wires import SAME_MM, Ends, another_plug, end_can_move, shorter_by, to_see, why_not
+from tabside.compare.fates.wires import (
+    SAME_MM,
+    Ends,
+    another_plug,
+    end_can_move,
+    own_unfit,
+    shorter_by,
+    to_see,
+    why_not,
+)
 from tabside.compare.matching import Matching
 from tabside.compare.side import LeadFacts, Side
 from tabside.model.craft import ContactKey
@@ -253,6 +262,8 @@ def _move_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork)
 def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     seen = list(to_see(old, before, new, after))
     said = f" Now stated: check that the wire you have is {', '.join(seen)}." if seen else ""
+    why = own_unfit(old, before, new, after)
+    said += f" The part's own wire is {why}: draw an extension, fit another part, or state what it is." if why else ""
     spare = shorter_by(old, before, new, after)
     return said + (f" Shorten it by {spare:.1f} mm, or tie back the slack." if spare else "")
 

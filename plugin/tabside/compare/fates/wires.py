@@ -38,6 +38,30 @@ def unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
     return _insulation(old, was.gauge_awg, new, now.gauge_awg)
 
 
+def own_unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
+    """Why a part's own wire will not do: nobody makes it, and it cannot grow; "" where another part brings others.
+
+    Of one that is not cut the drawing knows the path alone: that it reaches is looked at.
+    """
+    if not (old.is_own(before) and new.is_own(after)) or is_another_part(old, before, new, after):
+        return ""
+    was, now = old.facts(before), new.facts(after)
+    if None not in (was.gauge_awg, now.gauge_awg) and (was.gauge_awg or 0) > (now.gauge_awg or 0):
+        return f"too thin: {was.gauge_awg} AWG, {now.gauge_awg} AWG is drawn"
+    cut = not old.is_in_own_plug(before)
+    if cut and was.length_mm is not None and now.length_mm is not None and was.length_mm < now.length_mm - SAME_MM:
+        return f"too short: it was cut for {was.length_mm:g} mm, {now.length_mm:g} mm is needed"
+    return ""
+
+
+def is_another_part(old: Side, before: Ends, new: Side, after: Ends) -> bool:
+    """Whether what brings the wire along is another part now, by its value."""
+    was, now = (
+        {side.terminations[key[0]].value for key in side.own_ends(wire)} for side, wire in ((old, before), (new, after))
+    )
+    return was != now
+
+
 def _kinds(side: Side, wire: Ends) -> list[str]:
     """Joints, plugs, and what a part brings along: a wire never turns from one into another."""
     kinds = (end.kind for end in side.made[wire].ends)
@@ -51,6 +75,8 @@ def is_made_anew(here: LeadEnd, there: LeadEnd) -> bool:
 
 def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:
     """What is stated now and was not known of the wire that is there; of a part's own all that is stated otherwise."""
+    if own_unfit(old, before, new, after):
+        return  # it is known, and will not do
     was, now = old.facts(before), new.facts(after)
     own = old.is_own(before) and new.is_own(after)
     if now.gauge_awg is not None and (was.gauge_awg is None or (own and was.gauge_awg != now.gauge_awg)):

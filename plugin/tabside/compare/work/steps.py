@@ -9,11 +9,12 @@ from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
-from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved
+from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
 from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.alone import Tests, boards_alone
+from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
@@ -82,6 +83,8 @@ class Hands:
 
     def keep(self, fate: CableFate, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable that stays as it is; `rows`: what must be measured on it all the same."""
+        if fate.new is not None and fate.unfit:
+            return CableWork(fate, (), rows, stopped=self._stopped(fate), meets_pack=self._meets_pack(fate.new))
         if not rows or fate.new is None:
             return CableWork(fate)
         steps = StepList(self._ends(fate.new), StepFacts())
@@ -243,6 +246,8 @@ class Hands:
 
     def _stopped(self, fate: CableFate) -> str:
         """Why it cannot be done: a pack's own plug is never re-pinned, and not every wire can be made."""
+        if fate.unfit:
+            return " ".join(own_unfit_words(mark, why) for mark, why in fate.unfit)
         places = dict(fate.places)
         for before, after in fate.wires:
             own = [e for e in self._made[self._new.leads[after].mark].ends if e.kind is EndKind.OWN]
@@ -456,9 +461,9 @@ class Hands:
         """The end of a wire that had a contact and is to be soldered now, or the other way."""
         if not is_made_anew(was, self._new_end(mark, there)):
             return
-        length = self._made[mark].lead.length_mm
         off = "what has solder on it" if was.kind in JOINTS or was.kind is EndKind.CUP else "the contact"
-        cut = f"shorten it at this end to {length:g} mm" if shorter else f"cut {off} off, close to it"
+        cutting = self._build.craft.settings.cutting
+        cut = shorten_words(self._made[mark], there, cutting) if shorter else f"cut {off} off, close to it"
         spare = "" if shorter else "; that little the wire loses: see that it still reaches"
         steps.cut(there, mark, f"{cut}{spare}")
         self._strip(steps, mark, there)
@@ -499,7 +504,7 @@ class Hands:
             steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)
         elif not joints:
             steps.work(Action.TAKE_OUT, end.key, mark, "take it out")
-        steps.cut(end.key, mark, f"shorten it at this end to {made.lead.length_mm:g} mm")
+        steps.cut(end.key, mark, shorten_words(made, end.key, self._build.craft.settings.cutting))
         self._strip(steps, mark, end.key)
         if joints:
             return end.key

@@ -1,0 +1,89 @@
+"""To what length wires that stay are shortened, and a part's own wires that will not do.
+
+The cut length is that of the plan's cut list (`tests/make` holds it); the rest common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from msgspec.structs import replace
+
+from crafts.craft_kit import captive, craft, pads, plug, two_pin
+from tabside.compare import compare_crafts
+
+
+def stated(made, **by_ends):
+    """The craft with what is stated of some wires; others are 22 AWG and 100 mm."""
+    usual = {"gauge_awg": 22, "length_mm": 100.0}
+    return replace(
+        made,
+        leads=tuple(
+            replace(lead, **(usual | by_ends.get("_".join(sorted(key[0] for key in lead.ends)), {})))
+            for lead in made.leads
+        ),
+    )
+
+
+def bench(**by_ends):
+    return stated(
+        craft(
+            pads("J1", "V GND", board="power", signals="VBAT, GND"),
+            pads("J2", "V2 GND", board="drive", signals="VBAT, GND"),
+            two_pin("F1", "V", "V2", value="5A"),
+            plug("J3", "A B", board="power", signals="TX, RX", family="JST SH"),
+            plug("J4", "A B", board="pilot", signals="RX, TX", family="JST SH"),
+            captive("J5", "L1 GND", board="lamp", signals="12V, GND"),
+        ),
+        **by_ends,
+    )
+
+
+def steps(found):
+    return [step for work in found.work for step in work.steps]
+
+
+def test_a_wire_is_shortened_to_the_cut_length_of_the_plan():
+    old, new = bench(), bench(F1_J1={"length_mm": 60.0})
+    found = compare_crafts(old, new)
+    (cut,) = (step for step in steps(found) if step.action.value == "cut")
+    pieces = {piece.lead: piece.cut_length_mm for piece in found.build.plan.cuts}
+    assert f"to {pieces[cut.lead]:g} mm, from tip to tip" in cut.words and pieces[cut.lead] > 60
+
+
+def test_a_crimped_wire_is_measured_from_the_contact_that_stays_on():
+    found = compare_crafts(bench(), bench(J3_J4={"length_mm": 60.0}))
+    cuts = [step.words for step in steps(found) if step.action.value == "cut"]
+    both = 60 + 2 * (1.5 + 5)  # JST SH strips 1.5 mm (its table row), 5 mm to make an end again
+    assert len(cuts) == 2 and all("measured from the JST SH contact that stays on" in each for each in cuts)
+    assert all(60 < float(re.search(r"to ([\d.]+) mm", each)[1]) < both for each in cuts)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "why"),
+    [
+        pytest.param({"length_mm": 50.0}, {}, "too short", id="it was cut"),
+        pytest.param({"gauge_awg": 26}, {}, "too thin", id="thinner"),
+        pytest.param({"gauge_awg": 18}, {}, "", id="thicker"),
+        pytest.param({"gauge_awg": None, "length_mm": None}, {}, "", id="not known before"),
+        pytest.param({}, {"length_mm": 50.0}, "", id="longer"),
+    ],
+)
+def test_a_parts_own_wire_that_will_not_do_stops_its_sheet(before, after, why):
+    found = compare_crafts(bench(J1_J5=before), bench(J1_J5=after))
+    stopped = [work.stopped for work in found.work if work.stopped]
+    assert len(stopped) == bool(why) and all(why in each and "own wire" in each for each in stopped)
+    told = " ".join(change.bench for change in found.changes if change.subject == "lead")
+    assert (why in told) and not (why and "Now stated" in told)
+    assert not (why and any(fate.what == "keep" and fate.unfit for fate in found.cables))
+
+
+def test_another_part_brings_other_wires():
+    old, new = bench(J1_J5={"gauge_awg": 26}), bench()
+    new = replace(
+        new, terminations={k: replace(t, value="other lamp") if k == "J5" else t for k, t in new.terminations.items()}
+    )
+    found = compare_crafts(old, new)
+    assert not any(work.stopped for work in found.work)
+    assert any("check that the wire you have is 22 AWG" in change.bench for change in found.changes)
