@@ -16,6 +16,7 @@ import pytest
 from drawing.drawing_kit import Pin, Placed, Sheet, connector, part, power, turned, two_pin
 from drawing.unpredictable_names import is_excused, names_on
 from programs.kicad_oracle import Net, compare, kicad_netlist, listed
+from slow_cases import slow
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
 
@@ -144,7 +145,7 @@ def verdicts_of_kicad(drawing: Sheet, folder: Path) -> Iterator[list[Net]]:
 
 
 @pytest.mark.kicad
-@pytest.mark.parametrize("seed", range(COUNT))
+@pytest.mark.parametrize("seed", [*range(4), *slow(range(4, COUNT))])
 def test_nets_of_a_random_drawing_are_those_of_kicad(seed: int, tmp_path: Path) -> None:
     """Where KiCad contradicts itself about the same drawing, ours is one of its verdicts."""
     sheet = Scribbler(seed).drawing()
