@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import hypothesis
 import pytest
 
 from programs.chromium_installation import browser_missing, chromium_path
@@ -27,6 +28,11 @@ FIXTURE_NEEDS = {"kicad_cli": "cli", "kicad_demos": "demos", "kicad_footprints":
 def pytest_configure() -> None:
     """As the command itself does: to look through all that is there for circles was a tenth of the tests' time."""
     gc.set_threshold(200_000, 50, 50)
+    # A busy machine is no fault of the code: how long an example takes is for the benchmarks.
+    hypothesis.settings.register_profile(
+        "tests", deadline=None, suppress_health_check=[hypothesis.HealthCheck.too_slow]
+    )
+    hypothesis.settings.load_profile("tests")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -39,9 +39,9 @@ def boards_unknown(judgement: Judgement) -> list[Termination]:
 
 
 def _is_part_itself(termination: Termination) -> bool:
-    """A battery, a plain motor or a lamp is no plug of something else."""
+    """A battery, a panel, a plain motor or a lamp is no plug of something else."""
     loads = any(contact.role.name in LOAD_ENDS for contact in termination.contacts)
-    return loads or letters_of(termination.reference) == "BT"
+    return loads or letters_of(termination.reference) in ("BT", "SC")
 
 
 def views_unknown(judgement: Judgement) -> list[Termination]:

@@ -130,7 +130,7 @@ def _sure_termination(part: Gathered, drawing: Drawing) -> tuple[Termination, li
     if not met:
         return None
     passes = passes_of(part, met)
-    unread = not passes and kind not in (PartKind.BATTERY, PartKind.LOAD)
+    unread = not passes and kind not in (PartKind.BATTERY, PartKind.LOAD, PartKind.SOLAR)
     return termination_of(only_pins(part, met) if passes else part, drawing, passes=passes, unread=unread)
 
 

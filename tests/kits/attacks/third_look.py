@@ -140,6 +140,22 @@ HARMFUL = [
     """,
         "error level-mismatch",
     ),
+    Attack(
+        "a plain solar panel turned",
+        """
+        SC1 a g | lib=Device:Solar_Cells | pins=+ -
+        mppt/P1 pads | PV+=g, PV-=a, BAT+=b, BAT-=h
+    """,
+        "error any",
+    ),
+    Attack(
+        "a plain solar panel on 5 V",
+        """
+        SC1 a g | lib=Device:Solar_Cells | pins=+ -
+        cam/P1 pads | 5V=a, GND=g | takes=5V 1A
+    """,
+        "warning any",
+    ),
 ]
 
 SOUND = [
@@ -260,6 +276,36 @@ SOUND = [
         """
         adapter/X1 captive | +=a, -=g | gives=1:12V 2A
         core/J2 ph | VIN=a, GND=g | takes=9-26V 1A
+    """,
+    ),
+    Attack(
+        "a plain solar panel on its controller",
+        """
+        SC1 a g | lib=Device:Solar_Cells | pins=+ -
+        mppt/P1 pads | PV+=a, PV-=g, BAT+=b, BAT-=h
+        battery BT1 p h 3S LiPo
+        F1 p b 10A
+    """,
+    ),
+    Attack(
+        "a plain microphone",
+        """
+        MK1 a g | lib=Device:Microphone | pins=+ -
+        cam/P1 pads | MIC=a, GND=g
+    """,
+    ),
+    Attack(
+        "a power supply of 24 V with leads of its own",
+        """
+        bench_supply/X1 captive | +=a, -=g | gives=1:24V 3A
+        radio/P1 pads | VIN=a, GND=g | takes=9-30V 1A
+    """,
+    ),
+    Attack(
+        "laptop brick",
+        """
+        laptop_brick/X1 captive | +=a, -=g | gives=1:19V 3A
+        radio/P1 pads | VIN=a, GND=g | takes=9-30V 1A
     """,
     ),
 ]

@@ -19,7 +19,7 @@ FUSES = frozenset(("F", "FH", "PF", "CB"))  # what opens by itself; fuse holders
 SPLIT_ALWAYS = FUSES | {"SW", "S", "JP", "NT"}
 SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
 _RELAYS = frozenset(("K", "RL", "RLY", "RY"))
-_LOADS = frozenset(("M", "LS", "BZ", "LA"))
+_LOADS = frozenset(("M", "LS", "BZ", "LA", "MK"))
 _NO_NAMES = frozenset(("", "~", "+", "-", *"123456"))
 _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
     (
@@ -62,6 +62,7 @@ class PartKind(StrEnum):
     RELAY = "relay"
     TIE = "net tie"
     TRANSISTOR = "transistor"
+    SOLAR = "solar panel"
     LOAD = "motor, lamp, buzzer or loudspeaker"
     OTHER = "part"
 
@@ -70,6 +71,8 @@ def kind_of_part(part: Gathered) -> PartKind:
     letters, library, _, name = (part.letters, *part.first.lib_id.partition(":"))
     if letters == "BT" or (library == "Device" and name.startswith("Battery")):
         return PartKind.BATTERY
+    if library == "Device" and name.startswith("Solar_Cell"):
+        return PartKind.SOLAR
     if letters in FUSES:
         return PartKind.FUSE
     if letters in _RELAYS or library == "Relay":
@@ -86,7 +89,7 @@ def kind_of_part(part: Gathered) -> PartKind:
 
 
 def _is_load(part: Gathered) -> bool:
-    """A plain motor, fan, lamp, buzzer or loudspeaker: KiCad's own symbol, or its letters and pins without names."""
+    """A plain motor, fan, lamp, sounder or microphone: KiCad's own symbol, or its letters and pins without names."""
     library, _, _ = part.first.lib_id.partition(":")
     if part.letters not in _LOADS:
         return False
@@ -98,7 +101,7 @@ def load_roles(part: Gathered) -> dict[str, str]:
 
     A fan or buzzer has a plus; a motor, lamp or loudspeaker runs either way round.  Pin names are KiCad's: [K].
     """
-    poled = part.letters == "BZ" or part.first.lib_id.startswith("Motor:Fan")
+    poled = part.letters in ("BZ", "MK") or part.first.lib_id.startswith("Motor:Fan")
     poles = {"+": "part_plus", "-": "part_minus"} if poled else {}
     servo = part.first.lib_id.startswith("Motor:Motor_Servo")  # its plus and minus are a supply and its ground
     return {

@@ -57,10 +57,12 @@ from tabside.wiring.terminations.signals import (
 from tabside.wiring.terminations.symbols import Gathered
 
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
-_POLES = {"+": "BAT+", "-": "BAT-"}  # pin names of KiCad's battery symbols [K]
+# Pin names of KiCad's symbols of batteries and solar cells [K], as their leads are called.
+_POLES = {PartKind.BATTERY: {"+": "BAT+", "-": "BAT-"}, PartKind.SOLAR: {"+": "PV+", "-": "PV-"}}
+# Words in the name of what makes its volts by itself.  Common practice, no source.
 _ADAPTERS = frozenset(
-    ("ADAPTER", "ADAPTOR", "PSU", "MAINS", "SMPS", "WALLWART", "CHARGER", "CHG")
-)  # common practice, no source
+    ("ADAPTER", "ADAPTOR", "PSU", "MAINS", "SMPS", "WALLWART", "CHARGER", "CHG", "SUPPLY", "WALL", "BENCH", "LAPTOP")
+)
 PAD_LEADS = 4  # common practice, no source
 
 
@@ -183,11 +185,13 @@ def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
 
 
 def _default_kind(part: Gathered, known: str | None, family_stated: bool) -> Kind:
-    if kind_of_part(part) is PartKind.BATTERY:
+    kind, stated = kind_of_part(part), is_termination(part)
+    if kind is PartKind.BATTERY or (kind is PartKind.SOLAR and not stated):
         return Kind.CAPTIVE
-    if kind_of_part(part) not in (PartKind.OTHER, PartKind.LOAD) and not family_stated and known is None:
+    if kind is PartKind.LOAD and not stated:
         return Kind.PAD  # leads are soldered to its pins
-    if kind_of_part(part) is PartKind.LOAD and not is_termination(part):
+    plain = kind in (PartKind.OTHER, PartKind.LOAD, PartKind.SOLAR)
+    if not plain and not family_stated and known is None:
         return Kind.PAD
     pads = known == PAD or (not family_stated and known is None and is_pad_footprint(part.first.footprint))
     return Kind.PAD if pads else Kind.RECEPTACLE
@@ -236,8 +240,8 @@ def _labels(part: Gathered, termination: Termination, fields: Fields, seen: Seen
     numbers = list(part.pins)
     if not text:
         shown = {number: pin.name for number, pin in part.pins.items()}
-        if kind_of_part(part) is PartKind.BATTERY:
-            shown = {number: _POLES.get(name, name) for number, name in shown.items()}
+        poles = _POLES.get(kind_of_part(part), {})
+        shown = {number: poles.get(name, name) for number, name in shown.items()}
         return {number: "" if repeats_number(name, number) else name for number, name in shown.items()}, ""
     names = split_signals(text)
     backwards: bool | None = False
