@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import deque
 from collections.abc import Iterator, Mapping
+from functools import cache
 
 from msgspec import Struct
 
@@ -32,6 +33,7 @@ class Joint(Struct, frozen=True, eq=False):
         return (self.a.termination, self.b.termination)
 
 
+@cache
 def letters_of(reference: str) -> str:
     found = re.match(r"[A-Za-z]+", reference)
     return found.group().upper() if found else ""

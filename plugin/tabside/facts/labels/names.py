@@ -49,13 +49,19 @@ def _without_index(words: Sequence[str]) -> tuple[str, int | None]:
 
 
 @cache
+def _labels() -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Each row's role, and the words of its label."""
+    return tuple((row["role"], words_of(clean_label(row["label"]).plain)) for row in tables.table_rows("synonyms"))
+
+
+@cache
 def _plain() -> dict[str, tuple[str, ...]]:
     """Labels as they stand in the table."""
     found: dict[str, tuple[str, ...]] = {}
-    for row in tables.table_rows("synonyms"):
-        key = "".join(words_of(clean_label(row["label"]).plain))
-        if row["role"] not in found.get(key, ()):
-            found[key] = (*found.get(key, ()), row["role"])
+    for role, words in _labels():
+        key = "".join(words)
+        if role not in found.get(key, ()):
+            found[key] = (*found.get(key, ()), role)
     return found
 
 
@@ -73,15 +79,15 @@ def _index_inside() -> dict[str, tuple[str, ...]]:
 
 def _stripped(*, inside_only: bool) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
-    for row in tables.table_rows("synonyms"):
-        kind = kind_of(row["role"])
-        words = words_of(clean_label(row["label"]).plain)
+    for role, words in _labels():
         bases, index = _without_index(words)
-        last_has_index = bool(words) and (words[-1].isdecimal() or split_index(words[-1])[1] is not None)
-        if index is None or kind is None or kind.cls is RoleClass.SUPPLY or (inside_only and last_has_index):
+        if index is None or (kind := kind_of(role)) is None or kind.cls is RoleClass.SUPPLY:
             continue
-        if row["role"] not in found.get(bases, ()):
-            found[bases] = (*found.get(bases, ()), row["role"])
+        last_has_index = words[-1].isdecimal() or split_index(words[-1])[1] is not None
+        if inside_only and last_has_index:
+            continue
+        if role not in found.get(bases, ()):
+            found[bases] = (*found.get(bases, ()), role)
     return found
 
 

@@ -51,9 +51,12 @@ def clean_label(text: str) -> LabelText:
 
 def words_of(plain: str) -> tuple[str, ...]:
     """The words of a cleaned label, in order."""
+    if plain.isalnum():  # most are one word
+        return (plain,)
     return tuple(word for word in _BREAK.split(plain) if word)
 
 
+@cache
 def split_index(word: str) -> tuple[str, int | None]:
     """`TX3` as ("TX", 3); a word without an index, or with more than two digits, as it stands."""
     found = _INDEXED.fullmatch(word)
@@ -65,6 +68,7 @@ def word_means(word: str, meaning: str) -> bool:
     return meaning in _meanings().get(word, ()) or meaning in _meanings().get(split_index(word)[0], ())
 
 
+@cache
 def is_unused(plain: str) -> bool:
     """Whether it says that the contact is not used: NC, N/C, N/A, ..."""
     return "unused" in _meanings().get(re.sub(r"[\s_-]+", "", plain), ())
