@@ -72,20 +72,19 @@ def _by_net(judgement: Judgement) -> dict[int, list[Contact]]:
 
 def _joined(judgement: Judgement, nets: dict[int, list[Contact]]) -> list[list[int]]:
     """Nets of one line: a board that stands on two of them passes it on, unless their numbers differ."""
+    board_of = {reference: each.board for reference, each in judgement.craft.terminations.items()}
+    ports = {net: {(board_of[each.termination], each.role.index) for each in nets[net]} for net in nets}
     left, found = list(nets), []
     while left:
-        group, grown = [left.pop(0)], True
-        while grown:
-            grown = False
-            for net in list(left):
-                if any(_passes_on(judgement, nets[net], nets[other]) for other in group):
+        group, reached, before = [left[0]], set(ports[left[0]]), left
+        left = left[1:]
+        while len(left) < len(before):
+            before, left = left, []
+            for net in before:
+                if ports[net].isdisjoint(reached):
+                    left.append(net)
+                else:
                     group.append(net)
-                    left.remove(net)
-                    grown = True
+                    reached |= ports[net]
         found.append(group)
     return found
-
-
-def _passes_on(judgement: Judgement, some: list[Contact], others: list[Contact]) -> bool:
-    board = {contact.key: judgement.craft.terminations[contact.termination].board for contact in (*some, *others)}
-    return any(board[a.key] == board[b.key] and a.role.index == b.role.index for a in some for b in others)

@@ -34,14 +34,10 @@ def tied_outputs(judgement: Judgement) -> Iterator[Tie]:
 def merged_buses(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
     """Lines of two buses of one board, told apart by their numbers, on one net."""
     for contacts in judgement.solid_members.values():
-        for a, b in combinations(contacts, 2):
-            if (
-                a.role.group in BUS_GROUPS
-                and a.role.name == b.role.name
-                and _board(judgement, a) == _board(judgement, b)
-                and None not in (a.role.index, b.role.index)
-                and a.role.index != b.role.index
-            ):
+        numbered = [each for each in contacts if each.role.group in BUS_GROUPS and each.role.index is not None]
+        for a, b in combinations(numbered, 2):
+            same_line = a.role.name == b.role.name and _board(judgement, a) == _board(judgement, b)
+            if same_line and a.role.index != b.role.index:
                 yield a, b
                 break
 

@@ -160,10 +160,14 @@ def together(flows: Flows) -> Iterator[Together]:
             if circuit.clashes:
                 continue
             sources = flows.sources_of(circuit) if circuits is flows.supplies else []
+            bundles_at: dict[int, list[tuple[int, int]]] = {}
+            for ends in circuit.bundles:
+                for number in dict.fromkeys(ends):
+                    bundles_at.setdefault(number, []).append(ends)
             decided = set(flows.in_supplies if circuits is flows.supplies else flows.in_grounds)
             for number in circuit.nodes:
                 board = circuits.nodes[number].board
-                bundles = [ends for ends in circuit.bundles if number in ends]
+                bundles = bundles_at.get(number, [])
                 if board is None or set(bundles) <= decided:
                     continue
                 if circuits is flows.supplies:

@@ -98,10 +98,11 @@ class AlongWires:
                 nothing = net is None or not self.netting.nets[net].pins
                 for number in knot.labels:
                     label = sheet.instance.file.labels[number]
-                    place = place_on(self.hierarchy, sheet.instance, label.at, label.uuid)
                     if label.kind == "directive" and nothing and (fields := _noted(label)):
+                        place = place_on(self.hierarchy, sheet.instance, label.at, label.uuid)
                         yield DrawnLoose(LooseKind.FLAG_ALONE, " and ".join(fields), place)
                     elif label.kind != "directive" and _is_beside_its_wire(sheet, number):
+                        place = place_on(self.hierarchy, sheet.instance, label.at, label.uuid)
                         yield DrawnLoose(LooseKind.NAME_DROPPED, shown_name(sheet.texts.label(label)), place)
 
     def _notes(self) -> Iterator[DrawnNote]:
@@ -119,10 +120,14 @@ class AlongWires:
 
 def _is_beside_its_wire(sheet: SheetUse, number: int) -> bool:
     """Whether a name stands in the middle of a line that it does not hold to."""
-    point = sheet.instance.file.labels[number].at
-    lines = sheet.tied.lines.under(point)
-    every = [*sheet.tied.buses, *sheet.tied.wires]
-    return bool(lines) and number not in sheet.tied.held_lines and not any(point in every[line] for line in lines)
+    if number in sheet.tied.held_lines:
+        return False
+    point, buses = sheet.instance.file.labels[number].at, sheet.tied.buses
+    lines = [
+        buses[line] if line < len(buses) else sheet.tied.wires[line - len(buses)]
+        for line in sheet.tied.lines.under(point)
+    ]
+    return bool(lines) and not any(point in line for line in lines)
 
 
 def _noted(label: Label) -> dict[str, str]:
