@@ -17,7 +17,7 @@ from tabside.compare.fates.wires import (
     why_not,
 )
 from tabside.compare.matching import Matching
-from tabside.compare.side import LeadFacts, Side
+from tabside.compare.side import LeadFacts, Side, another_board
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 
@@ -59,7 +59,7 @@ def fates_of_leads(old: Side, new: Side, matching: Matching) -> LeadFates:
     left_old = sorted((ends for ends in old.leads if ends not in stays), key=lambda ends: _order(old, ends))
     left_new = sorted(set(new.leads) - set(stays.values()), key=lambda ends: _order(new, ends))
     chosen, rest_old, rest_new = _same_nets(old, new, matching, left_old, left_new)
-    if (rest_old or rest_new) and not altered:
+    if (rest_old or rest_new) and not altered and _same_parts(old, new, matching):
         whole = _same_nets(old, new, matching, left_old, left_new, whole=True)
         if not whole[1] and not whole[2]:  # nothing differs but what the order of references has decided
             chosen, rest_old, rest_new = whole
@@ -197,7 +197,8 @@ def _same_nets(
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
         lead = old.leads[ends]
-        if any(key[0] in matching.pairs and another_plug(old, key[0], new, matching.pairs[key[0]]) for key in ends):
+        met = {key[0]: matching.pairs.get(key[0]) for key in ends}
+        if any(to is not None and _is_another(old, ref, new, to) for ref, to in met.items()):
             rest.append(ends)
             continue
         members = {matching.key(key) for key in old.nets[lead.net_id]}
@@ -216,6 +217,17 @@ def _same_nets(
         else:
             rest.append(ends)
     return kept, rest, free
+
+
+def _is_another(old: Side, reference: str, new: Side, now: str) -> bool:
+    return another_plug(old, reference, new, now) or another_board(old, new, reference, now)
+
+
+def _same_parts(old: Side, new: Side, matching: Matching) -> bool:
+    """Whether every termination is still there as it was, and none has come."""
+    if not len(matching.pairs) == len(old.terminations) == len(new.terminations):
+        return False
+    return not any(_is_another(old, ref, new, to) for ref, to in matching.pairs.items())
 
 
 def _left_to_choice(was: str, now: str, same_net: bool, same_link: bool, *, tie: bool) -> bool:

@@ -94,7 +94,7 @@ class Words:
             return f"{point} (ground of {end.board})" if point else f"a known ground of {end.board}"
         contact = self.contact(end.termination, end.contact)
         if self._is_joint(end):
-            return f"joint of {end.lead} at {contact}"
+            return f"the joint of {end.lead} at {contact}"
         if end.at is At.BARE:
             return f"bare end of {end.lead} for {contact}"
         if end.lead is not None and self._mates(end):
