@@ -262,6 +262,18 @@ def test_a_switch_that_feeds_a_lamp_alone_is_off_meanwhile():
     assert "lamp" not in short.note
 
 
+def test_the_switch_of_a_craft_that_is_nothing_but_a_lamp_is_on():
+    (short,) = of(
+        Kind.SHORT,
+        measured(
+            captive("X1", "PACK GND", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
+            two_pin("SW1", "PACK", "V"),
+            pads("P1", "V GND", board="lamp", signals="BAT+, BAT-", takes="9-26V 9A"),
+        ),
+    )
+    assert "switched on: SW1" in short.note and "lamp may conduct like a wire" in short.note
+
+
 def test_a_lamp_behind_the_main_switch_is_taken_off_first():
     lamp = captive("X2", "V GND", board="lamp", signals="VBAT, GND", takes="9-26V 1A")
     (short,) = of(Kind.SHORT, measured(*SWITCHED, lamp))

@@ -15,8 +15,8 @@ from msgspec.structs import replace
 from tabside.documents.build import Build
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.face_row import face_of_step
-from tabside.prove.first_power import PowerRow
 from tabside.prove.measurement import Measurement, RowKind, When
+from tabside.prove.power.rows import PowerRow
 from tabside.prove.rows.limits import limit_read
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.sheet_layout import face_values, sheet_anchor

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tabside.make.buy.bench_needs import Need
     from tabside.make.sheets.cable_plan import Plan
     from tabside.prove.continuity import Proof
-    from tabside.prove.first_power import FirstPower
+    from tabside.prove.power.rows import FirstPower
 
 
 class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept once it is made

@@ -6,44 +6,21 @@ What is soldered to a board, or is a part's own and cannot be unplugged, gets it
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cached_property
 
-from msgspec import Struct
-
-from tabside.analysis.joints import Joint, joints_of, letters_of
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joints import Joint
 from tabside.facts import families
-from tabside.model.craft import Contact, Kind, Lead, Termination
+from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
-from tabside.model.roles import RoleClass, Volts
-from tabside.prove.bench.world import PLUGS, SWITCHES, World
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.prove.bench.switching import feeds_boards, switches_of
+from tabside.prove.bench.world import World
+from tabside.prove.power.limiter import limiter_in, limiter_out
+from tabside.prove.power.places import Places
+from tabside.prove.power.rows import DARK, FEEL, LOADED, OUT, STOP, FirstPower, PowerRow
+from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import listed, name_of, termination_name
 
-PACK_OUT = "Pack out, USB out; wait until the rail is below 1 V"
-DARK = "the limiter stays dark, or lights for a moment and goes out"
-FEEL = "no smell, nothing warm to the finger after ten seconds"
-STOP = "Pack out at once. Do not try again with the limiter taken out: find the fault first, with the last plug pulled"
 _Place = tuple[Termination, Contact, Contact]  # where to measure, its contact, and what feeds it
-_MARGIN = 0.05  # of a regulated rail whose board states no range: common practice, no source
-
-
-class PowerRow(Struct, frozen=True):
-    """One thing to do, and what must be seen."""
-
-    stage: str
-    do: str  # plug in, or pack on
-    where: str  # red and black; "" where nothing is measured
-    expect: str
-    limiter: str  # what the limiter must do; "" while there is no power
-    otherwise: str
-    volts: tuple[float, float] | None = None
-
-
-class FirstPower(Struct, frozen=True):
-    rows: tuple[PowerRow, ...]
-    mating_plugs: tuple[tuple[str, int | None], ...]  # family and ways of spare plugs with pigtails
-    never_powered: tuple[str, ...]  # boards that no drawn supply reaches
+_Pair = tuple[Contact, Contact]  # what feeds, what is fed
 
 
 def first_power(world: World) -> FirstPower:
@@ -55,152 +32,173 @@ class _Stages:
     def __init__(self, world: World) -> None:
         self._world = world
         self._craft = world.craft
-        self._pack_volts = world.pack
+        self._supplies = Supplies(world)
+        self._places = Places(world)
         self._rows: list[PowerRow] = []
         self._mating: dict[tuple[str, int | None], None] = {}
         self._number = 0
         self._plugged: set[str] = set()  # leads of cables that are in
-        self._switched: list[str] = []  # switches that are on from now on
+        self._source = "Packs" if len(self._supplies.packs) > 1 else "Pack"  # what comes out before every plugging
+        self._giver = self._source  # what gives power in this stage
+        self._on: list[str] = []  # switches that boards hang on, once they have been tried
+        self._tried: list[str] = []  # others that have been on, and are off until the end
+        self._lit: dict[str, None] = {}  # lamps and the like that are on whenever there is power
+        self._rails: dict[str, None] = {}  # where it is seen that nothing is left
 
     def all(self) -> FirstPower:
         powered = self._start()
+        powered = self._cables(powered)
+        self._rest()
+        self._driven()
+        self._last()
+        takers = {board for joint in self._supplies.all for board in self._supplies.boards(joint)}
+        never = tuple(sorted({board for board in takers if self._supplies.unit(board) not in powered}, key=natural))
+        return FirstPower(tuple(self._rows), tuple(self._mating), never)
+
+    def _cables(self, powered: set[str]) -> set[str]:
         while True:
             cable = next(iter(self._next(powered)), None)
             if cable is None:
-                break
+                return powered
             powered |= self._feed(cable, powered)
-        self._rest()
-        self._motors()
-        self._last()
-        takers = {board for joint in self._supplies for board in self._boards(joint)}
-        never = tuple(sorted({board for board in takers if self._unit(board) not in powered}, key=natural))
-        return FirstPower(tuple(self._rows), tuple(self._mating), never)
 
-    # --- what hangs together --------------------------------------------------------------------------------------
+    # --- words that come back -------------------------------------------------------------------------------------
 
-    @cached_property
-    def _supplies(self) -> list[Joint]:
-        return [joint for joint in joints_of(self._craft) if joint.a.role.is_supply and joint.b.role.is_supply]
+    @property
+    def _out(self) -> str:
+        rails = f" ({'; '.join(self._rails)})" if self._rails else ""
+        return f"{self._source} {OUT}{rails}"
 
-    @cached_property
-    def _units(self) -> dict[str, str]:
-        """Board -> the first of those that solder, or a part's own leads, hold together."""
-        first = {each.board: each.board for each in self._craft.terminations.values()}
-        for joint in joints_of(self._craft):
-            if not self._pluggable(joint.leads) and not self._has_pack(joint):
-                old, new = (first[board] for board in self._boards(joint))
-                first = {board: new if unit == old else unit for board, unit in first.items()}
-        return first
+    @property
+    def _limited(self) -> str:
+        return self._with_switches(f"{self._giver} on through the limiter")
 
-    def _unit(self, board: str) -> str:
-        return self._units[board]
-
-    def _boards(self, joint: Joint) -> tuple[str, str]:
-        return (self._board(joint.a), self._board(joint.b))
-
-    def _board(self, contact: Contact) -> str:
-        return self._craft.terminations[contact.termination].board
-
-    def _has_pack(self, joint: Joint) -> bool:
-        return self._world.is_pack(joint.a.termination) or self._world.is_pack(joint.b.termination)
-
-    def _pluggable(self, leads: Iterable[str]) -> bool:
-        kinds = {end.kind for mark in leads for end in self._world.made[mark].ends}
-        return bool(kinds & {*PLUGS, EndKind.MATED})
-
-    def _members(self, unit: str) -> list[str]:
-        boards = dict.fromkeys(each.board for each in self._craft.terminations.values())
-        return [board for board in boards if self._unit(board) == unit and self._is_board(board)]
-
-    def _is_board(self, board: str) -> bool:
-        places = [each for each in self._craft.terminations.values() if each.board == board]
-        return any(each.kind not in (Kind.SPLICE, Kind.INLINE) for each in places)
+    def _with_switches(self, on: str, more: Iterable[str] = ()) -> str:
+        switches = list(dict.fromkeys([*self._on, *more]))
+        return f"{on}, {listed(switches, 12)} on" if switches else on
 
     # --- the pack -------------------------------------------------------------------------------------------------
 
     def _start(self) -> set[str]:
         self._antennas()
+        for joints in self._supplies.from_packs:
+            rails = [self._places.rail(self._supplies.own_and_met(joint)[1]) for joint in joints]
+            self._rails |= dict.fromkeys(filter(None, rails[:1]))
         for board in dict.fromkeys(self._usb_boards()):
             self._usb(board)
-        fed = [joint for joint in self._supplies if self._has_pack(joint)]
-        if fed:
-            return self._pack_on(fed)
-        givers = self._givers()
+            self._rails |= dict.fromkeys(filter(None, [self._places.pad_of(board)]))
+        powered: set[str] = set()
+        for joints in self._supplies.from_packs:
+            new = self._pack_on(joints, powered)
+            powered = self._cables(powered | new)
+        if len(self._supplies.from_packs) > 1:
+            self._giver = "One pack" if self._supplies.parallel else "Every pack"
+        return powered or self._without_pack()
+
+    def _without_pack(self) -> set[str]:
+        givers = self._givers() if not self._supplies.packs else []
         if not givers:
             self._stage("what feeds this craft is not drawn")
-            self._add("Find out which board takes power first, and through what; power it alone", "", FEEL, DARK)
+            through = " through a current limiter" if self._supplies.packs else ""
+            first = f"Find out which board takes power first, and through what; power it alone{through}"
+            self._add(first, "", FEEL, DARK)
+        else:
+            self._source = self._giver = "Supply"
         for board in givers:
             self._stage(f"{board} from a bench supply")
-            self._power(f"{PACK_OUT}. Bench supply at what {board} takes, its limit low, on {board} alone", [board])
-        return {self._unit(board) for board in givers}
+            self._power(f"{self._out}. Bench supply at what {board} takes, its limit low, on {board} alone", [board])
+            self._soldered([board])
+        return {self._supplies.unit(board) for board in givers}
 
-    def _pack_on(self, fed: Sequence[Joint]) -> set[str]:
-        boards: dict[str, None] = {}
-        packs: dict[str, None] = {}
-        for joint in fed:
-            own, met = (joint.a, joint.b) if self._world.is_pack(joint.a.termination) else (joint.b, joint.a)
-            packs[self._board(own)] = None
-            boards[self._board(met)] = None
-            self._plugged |= set(joint.leads)
-        units = {self._unit(board) for board in boards}
-        members = [board for unit in units for board in self._members(unit) if board not in packs]
-        self._stage(f"{listed(list(packs))} through the limiter to {listed(members, 12)}")
-        inside = {*units, *(self._unit(board) for board in packs)}
-        behind = self._behind_switches(packs, inside)
-        waiting = {board for boards in behind.values() for board in boards}
-        cold = waiting >= set(boards)
-        self._power(
-            f"{PACK_OUT}. No other cable is in {listed(members, 12)}; every switch off. "
-            f"{self._limiter(fed, listed(list(packs)))}. Pack on",
-            [] if cold else [board for board in members if board not in waiting],
-        )
-        self._switch_on(behind)
-        return inside
+    def _pack_on(self, fed: Sequence[Joint], powered: set[str]) -> set[str]:
+        """One pack, or what comes on with it, through the limiter; its switches one after the other."""
+        pairs = [self._supplies.own_and_met(joint) for joint in fed]
+        alone = len(self._supplies.from_packs) == 1
+        packs = self._supplies.packs if alone else list(dict.fromkeys(self._supplies.board(own) for own, _ in pairs))
+        self._plugged |= {mark for joint in fed for mark in joint.leads}
+        units = {self._supplies.unit(self._supplies.board(met)) for _, met in pairs}
+        members = self._members(units, packs)
+        self._stage(f"{listed(packs)} through the limiter to {listed(members, 12)}")
+        self._giver = self._source if alone else _begin(listed(packs))
+        again = units <= powered
+        self._pack_rows(fed, packs, members, again=again)
+        if not again:
+            self._soldered(dict.fromkeys(self._supplies.board(met) for _, met in pairs))
+        return {*units, *(self._supplies.unit(board) for board in packs)}
 
-    def _behind_switches(self, sources: Iterable[str], units: set[str]) -> dict[str, list[str]]:
-        """Each in-line switch among these boards -> those that it gives their supply, one after the other."""
-        joints = [joint for joint in self._supplies if {self._unit(board) for board in self._boards(joint)} <= units]
-        off = dict.fromkeys(switch for joint in joints for switch in self._switches_of(joint))
-        hot, found = self._fed(set(sources), joints, set(off)), {}
-        for switch in sorted(off, key=natural):
-            del off[switch]
-            more = self._fed(hot, joints, set(off))
-            found[switch] = sorted(more - hot, key=natural)
-            hot = more
-        return found
+    def _pack_rows(self, fed: Sequence[Joint], packs: list[str], members: list[str], *, again: bool) -> None:
+        others = [pack for pack in self._supplies.packs if pack not in packs]
+        stays = f" {self._staying_out(others)}." if others else ""
+        empty = "" if again else f" No other cable is in {listed(members, 12)};"
+        switches = self._supplies.switches(fed)
+        has_switches = bool(switches_of(self._world))
+        off = f"{empty} every switch off." if empty and has_switches else empty.replace(";", ".")
+        off = " Every switch off." if has_switches and not empty else off
+        do = f"{self._out}.{stays}{off} {limiter_in(self._supplies, fed, listed(packs))}. {self._giver} on"
+        at_once = [joint for joint in fed if not self._supplies.switches([joint])]
+        if at_once:
+            behind = self._supplies.fed - self._supplies.straight(at_once)
+            self._volts_at(do, at_once, [each for each in members if each not in behind])
+        else:
+            expect = f"nothing gets power yet, {listed(switches)} being off; no smell, nothing warm"
+            self._add(do, "", expect, "the limiter stays dark")
+        on: set[str] = set()
+        for switch in switches:
+            on.add(switch)
+            now = [joint for joint in fed if switch in joint.through and set(self._supplies.switches([joint])) <= on]
+            self._switch_on(switch, now, [each for each in members if each in self._supplies.straight(now)])
 
-    def _fed(self, sources: set[str], joints: Iterable[Joint], off: set[str]) -> set[str]:
-        """Boards that these feed, with some switches off."""
-        hot, closed = set(sources), [joint for joint in joints if not off & set(self._switches_of(joint))]
-        while (
-            more := {board for joint in closed if hot & set(self._boards(joint)) for board in self._boards(joint)} - hot
-        ):
-            hot |= more
-        return hot
+    def _volts_at(self, do: str, joints: Sequence[Joint], members: Sequence[str], *, stays: bool = True) -> None:
+        """Power comes; the volts of the pack where a probe gets in."""
+        pairs = [self._supplies.own_and_met(joint) for joint in joints]
+        at = [(own, met) for own, met in pairs if self._places.is_pad(met)]
+        felt = f"{listed(list(members), 12)}: {FEEL}" if members else FEEL
+        if stays:
+            self._light(members)
+        if not at:
+            self._add(do, "", felt, self._limiter_with(members))
+            return
+        own, met = at[0]
+        volts = self._places.promised(own, met)
+        expect = f"{self._places.expected(own, volts)}; {felt}"
+        where = f"DC volts at the pads: {self._places.pads(met for _, met in at)}"
+        self._add(do, where, expect, self._limiter_with(members), volts)
 
-    def _switch_on(self, behind: Mapping[str, Sequence[str]]) -> None:
-        """One after the other, through the limiter: else they get power for the first time without it."""
-        for switch, boards in behind.items():
-            self._power(f"The pack still on through the limiter: switch {switch} on", boards)
-            self._switched.append(switch)
+    def _switch_on(self, switch: str, joints: Sequence[Joint], members: Sequence[str]) -> None:
+        """A switch between a pack and boards, with the limiter in."""
+        do = f"{self._giver} still on through the limiter: switch {switch} on"
+        if not joints:
+            self._add(do, "", "still nothing gets power; no smell, nothing warm", "the limiter stays dark")
+            self._on.append(switch)
+        elif self._stays_on(switch):
+            self._volts_at(do, joints, members)
+            self._on.append(switch)
+        else:
+            self._volts_at(f"{do}, and off again when you have seen it", joints, members, stays=False)
+            self._tried.append(switch)
 
-    def _limiter(self, fed: Sequence[Joint], packs: str) -> str:
-        """Where it goes: between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
-        ticked = "on the continuity sheet are ticked"
-        if any(self._pluggable(joint.leads) for joint in fed):
-            return f"Limiter into the lead of {packs}, whose volts rows {ticked}"
-        met = dict.fromkeys(key[0] for joint in fed for mark in joint.leads for key in self._craft_lead[mark].ends)
-        fuses = [reference for reference in met if letters_of(reference) in FUSES]
-        if fuses:
-            return f"Limiter in place of the fuse in {listed(fuses)}; the volts rows of {packs} {ticked}"
-        return (
-            f"Limiter between the pad and the bare end of the plus lead of {packs}, before that joint is soldered; its "
-            f"volts rows {ticked}"
-        )
+    def _stays_on(self, switch: str) -> bool:
+        return feeds_boards(self._world, self._craft.terminations[switch])
 
-    @cached_property
-    def _craft_lead(self) -> dict[str, Lead]:
-        return {lead.mark: lead for lead in self._craft.leads}
+    def _staying_out(self, packs: list[str]) -> str:
+        live = "; what goes onto it is live meanwhile: cover it" if self._supplies.parallel else ""
+        return f"{_begin(listed(packs))} {'stays' if len(packs) == 1 else 'stay'} out{live}"
+
+    def _members(self, units: Iterable[str], but: Iterable[str] = ()) -> list[str]:
+        ordered = sorted(units, key=natural)
+        return [board for unit in ordered for board in self._supplies.members(unit) if board not in but]
+
+    def _limiter_with(self, members: Iterable[str] = ()) -> str:
+        """What it does while lamps and the like are on."""
+        loads = [*self._lit, *(board for board in members if self._is_load(board) and board not in self._lit)]
+        return LOADED.format(" or ".join(loads)) if loads else DARK
+
+    def _is_load(self, board: str) -> bool:
+        return board in self._world.plain_loads & self._supplies.fed
+
+    def _light(self, members: Iterable[str]) -> None:
+        """From here on these have power, whenever there is any."""
+        self._lit |= dict.fromkeys(filter(self._is_load, members))
 
     def _antennas(self) -> None:
         """Before anything that may transmit gets power."""
@@ -209,7 +207,12 @@ class _Stages:
             self._stage("antennas, before a transmitter gets power")
         for cable in coax:
             ends = listed([termination_name(self._craft, reference) for reference in cable.ends])
-            self._add(f"Pack out, USB out. Cable {cable.mark} in, at both ends: {ends}", "", "seated at both ends", "")
+            self._add(
+                f"{self._source} out, USB out. Cable {cable.mark} in, at both ends: {ends}",
+                "",
+                "seated at both ends",
+                "",
+            )
             self._plugged |= set(cable.leads)
 
     def _is_coax(self, reference: str) -> bool:
@@ -227,23 +230,74 @@ class _Stages:
 
     def _usb(self, board: str) -> None:
         self._stage(f"{board} from USB alone")
-        usb = f"Pack out, nothing else in {board}. USB in, from a supply or hub with a current limit"
+        others = [each for each in self._supplies.members(self._supplies.unit(board)) if each != board]
+        soldered = f"; {listed(others, 12)}, soldered to it, may get power with it" if others else ""
+        alone = f"{self._source} out, no other cable in {board}{soldered}"
+        usb = f"{alone}. USB in, from a supply or hub with a current limit"
         self._add(usb, "", f"{board} starts as its manual says; {FEEL}", "")
 
     def _givers(self) -> list[str]:
         """Boards that give a rail and are fed by none: where no pack is drawn."""
-        gives = {self._board(each) for joint in self._supplies for each in (joint.a, joint.b) if each.gives}
-        takes = {self._board(each) for joint in self._supplies for each in (joint.a, joint.b) if each.takes}
+        board, joints = self._supplies.board, self._supplies.all
+        gives = {board(each) for joint in joints for each in (joint.a, joint.b) if each.gives}
+        takes = {board(each) for joint in joints for each in (joint.a, joint.b) if each.takes}
         return sorted(gives - takes or gives, key=natural)
+
+    # --- what is soldered on --------------------------------------------------------------------------------------
+
+    def _soldered(self, boards: Iterable[str]) -> None:
+        """Volts at the pads of what got its power over solder; what is behind a switch is tried there."""
+        for found in self._supplies.soldered_on(boards):
+            switches = self._supplies.switches(joint for _, _, joint in found)
+            at = [pair for near, far, _ in found if (pair := self._pad_of(near, far, switched=bool(switches)))]
+            if switches:
+                self._try_switch(switches, [self._supplies.board(far) for _, far, _ in found], at)
+                continue
+            on = self._with_switches(f"{self._giver} still on through the limiter")
+            self._light(self._supplies.board(far) for _, far, _ in found)
+            for (expect, volts), pads in self._by_volts(at).items():
+                where = f"DC volts at the pads: {self._places.pads(pads)}"
+                self._add(f"{on}: measure", where, expect, self._limiter_with(), volts)
+
+    def _pad_of(self, near: Contact, far: Contact, *, switched: bool) -> tuple[Contact, Contact] | None:
+        """Near contact, and the pad where it is measured: that of the board which is fed, else the one before."""
+        if self._places.is_pad(far):
+            return (near, far)
+        return (near, near) if self._places.is_pad(near) and not switched else None
+
+    def _by_volts(self, at: Iterable[_Pair]) -> dict[tuple[str, tuple[float, float] | None], list[Contact]]:
+        groups: dict[tuple[str, tuple[float, float] | None], list[Contact]] = {}
+        for near, pad in at:
+            volts = self._places.promised(near, pad)
+            groups.setdefault((self._places.expected(near, volts), volts), []).append(pad)
+        return {key: list(dict.fromkeys(pads)) for key, pads in groups.items()}
+
+    def _try_switch(self, switches: Sequence[str], boards: Sequence[str], at: Sequence[_Pair]) -> None:
+        """Something behind a switch: a lamp, or boards that stay on from here."""
+        members = list(dict.fromkeys(boards))
+        stays = all(map(self._stays_on, switches))
+        shown = listed(list(switches), 12)
+        back = "" if stays else ", and off again when you have seen it"
+        do = f"{self._giver} still on through the limiter: switch {shown} on{back}"
+        expect = f"{listed(members, 12)}: on as its maker says, {FEEL}"
+        where, volts = "", None
+        if at:
+            (words, volts), pads = next(iter(self._by_volts(at).items()))
+            where, expect = f"DC volts at the pads: {self._places.pads(pads)}", f"{words}; {expect}"
+        self._add(do, where, expect, self._limiter_with(members), volts)
+        to = self._on if stays else self._tried
+        to += [switch for switch in switches if switch not in to]
+        if stays:
+            self._light(members)
 
     # --- cable by cable -------------------------------------------------------------------------------------------
 
     def _next(self, powered: set[str]) -> Iterator[list[Joint]]:
         """Supplies of one cable, or of one part's own plug, from what has power to what has none."""
         by_cable: dict[str, list[Joint]] = {}
-        for joint in self._supplies:
-            units = [self._unit(board) for board in self._boards(joint)]
-            if (units[0] in powered) != (units[1] in powered):
+        for joint in self._supplies.all:
+            units = [self._supplies.unit(board) for board in self._supplies.boards(joint)]
+            if (units[0] in powered) != (units[1] in powered) and not self._supplies.has_pack(joint):
                 by_cable.setdefault(self._cable(joint), []).append(joint)
         for name in sorted(by_cable, key=natural):
             yield by_cable[name]
@@ -254,27 +308,29 @@ class _Stages:
 
     def _feed(self, joints: Sequence[Joint], powered: set[str]) -> set[str]:
         pairs = [self._from_power(joint, powered) for joint in joints]
-        new = {self._unit(self._board(far)) for _, far in pairs}
-        members = [board for unit in sorted(new, key=natural) for board in self._members(unit)]
+        new = {self._supplies.unit(self._supplies.board(far)) for _, far in pairs}
+        members = self._members(new)
         name = self._cable(joints[0])
         shown = f"cable {name}" if name.startswith("C") else f"wires {name}"
         self._stage(f"{shown} to {listed(members, 12)}")
         places = self._measuring_places(pairs)
-        ready = f"{PACK_OUT}. {self._ready(shown, pairs, places)} Pack on through the limiter{self._on(joints)}"
+        switches = self._supplies.switches(joints)
+        on = self._with_switches(f"{self._giver} on through the limiter", switches)
+        ready = f"{self._out}. {self._ready(shown, pairs, places)} {on}"
         for expect, alike in self._alike(places).items():
             self._measure(ready, expect, alike)
             ready = "The same"
-        on = self._on(joints)
-        self._power(f"{PACK_OUT}. Spare plug out, {shown} in for good. Pack on through the limiter{on}", members)
-        self._switched += [part for joint in joints for part in self._switches_of(joint)]
+        self._power(f"{self._out}. Spare plug out, {shown} in for good. {on}", members)
         self._plugged |= {mark for joint in joints for mark in joint.leads}
+        self._on += [switch for switch in switches if self._stays_on(switch) and switch not in self._on]
+        self._soldered(dict.fromkeys(self._supplies.board(far) for _, far in pairs))
         return new
 
-    def _from_power(self, joint: Joint, powered: set[str]) -> tuple[Contact, Contact]:
-        near = self._unit(self._board(joint.a)) in powered
+    def _from_power(self, joint: Joint, powered: set[str]) -> _Pair:
+        near = self._supplies.unit(self._supplies.board(joint.a)) in powered
         return (joint.a, joint.b) if near else (joint.b, joint.a)
 
-    def _measuring_places(self, pairs: Sequence[tuple[Contact, Contact]]) -> list[_Place]:
+    def _measuring_places(self, pairs: Sequence[_Pair]) -> list[_Place]:
         """The last place that can be opened before the board without power: its cable plug, else the one before."""
         places = []
         for near, far in pairs:
@@ -285,7 +341,7 @@ class _Stages:
                 self._mating[(at[0].family, at[0].ways)] = None
         return places
 
-    def _ready(self, shown: str, pairs: Sequence[tuple[Contact, Contact]], places: Sequence[_Place]) -> str:
+    def _ready(self, shown: str, pairs: Sequence[_Pair], places: Sequence[_Place]) -> str:
         """How the supply is opened where it is measured."""
         feeding = self._craft.terminations[pairs[0][0].termination]
         name, soldered = termination_name(self._craft, feeding.reference), feeding.kind is Kind.PAD
@@ -295,7 +351,7 @@ class _Stages:
             return f"A spare mating plug with pigtails into {name}; {shown} stays out."
         ends = dict.fromkeys(termination.reference for termination, _, _ in places)
         loose = listed([termination_name(self._craft, reference) for reference in ends])
-        begin = f"{shown[0].upper()}{shown[1:]} is soldered to {name}" if soldered else f"Plug {shown} into {name}"
+        begin = f"{_begin(shown)} is soldered to {name}" if soldered else f"Plug {shown} into {name}"
         return f"{begin}; a spare mating connector with pigtails onto its end for {loose}, no board."
 
     def _alike(self, places: Sequence[_Place]) -> dict[str, list[_Place]]:
@@ -303,43 +359,17 @@ class _Stages:
         groups: dict[str, list[_Place]] = {}
         for place in places:
             _, contact, near = place
-            groups.setdefault(self._volts_words(near, self._promised(near, contact)), []).append(place)
+            expect = self._places.expected(near, self._places.promised(near, contact))
+            groups.setdefault(expect, []).append(place)
         return groups
 
     def _measure(self, ready: str, expect: str, places: Sequence[_Place]) -> None:
         place, contact, near = places[0]
-        ground = next((each for each in place.contacts if each.role.is_ground), None)
-        black = name_of(self._craft, ground) if ground else f"a known ground of {self._board(near)}"
+        black = self._places.black(contact, self._supplies.board(near))
         reds = listed(list(dict.fromkeys(name_of(self._craft, each) for _, each, _ in places)), 12)
-        where = f"DC volts at the pigtails: red on {reds}, black on {black}"
-        self._add(ready, where, expect, DARK, self._promised(near, contact))
-
-    def _switches_of(self, joint: Joint) -> list[str]:
-        inline = [part for part in joint.through if self._craft.terminations[part].kind is Kind.INLINE]
-        return [part for part in inline if letters_of(part) in SWITCHES]
-
-    def _on(self, joints: Iterable[Joint] = ()) -> str:
-        """Which switches are on with the pack."""
-        parts = dict.fromkeys([*self._switched, *(part for joint in joints for part in self._switches_of(joint))])
-        return f", {listed(list(parts), 12)} on" if parts else ""
-
-    def _promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:
-        stated = [rail.volts for rail in near.gives if rail.volts is not None and not rail.battery]
-        volts = stated[0] if stated else near.role.volts
-        if volts is None and (near.role.battery or any(rail.battery for rail in near.gives)):
-            volts = self._pack_volts
-            return (volts.low, volts.high) if volts else None
-        if volts is None:
-            volts = far.role.volts
-        return _with_margin(volts) if volts else None
-
-    def _volts_words(self, near: Contact, volts: tuple[float, float] | None) -> str:
-        board = self._board(near)
-        if volts is None:
-            return f"what the maker of {board} promises there (the drawing does not say), no minus sign"
-        if near.role.battery or any(rail.battery for rail in near.gives):
-            return f"the pack's volts less what the limiter drops, at most {volts[1]:g} V, no minus sign"
-        return f"{volts[0]:g} to {volts[1]:g} V, no minus sign; of a rail that {board} switches, once it is enabled"
+        at = "pads" if place.kind is Kind.PAD else "pigtails"
+        where = f"DC volts at the {at}: red on {reds}, black on {black}"
+        self._add(ready, where, expect, self._limiter_with(), self._places.promised(near, contact))
 
     # --- the end --------------------------------------------------------------------------------------------------
 
@@ -352,32 +382,35 @@ class _Stages:
         if left:
             self._stage("cables that bring no supply to a new board, one at a time")
         for mark in left:
-            self._power(f"{PACK_OUT}. Plug cable {mark} in. Pack on through the limiter{self._on()}", [])
+            self._power(f"{self._out}. Plug cable {mark} in. {self._limited}", [])
 
     def _is_pack_lead(self, mark: str) -> bool:
         return any(self._world.is_pack(key[0]) for key in self._world.made[mark].lead.ends)
 
-    def _motors(self) -> None:
-        motors = [
-            each.board
-            for each in self._craft.terminations.values()
-            if each.kind is Kind.CAPTIVE and any(contact.role.cls is RoleClass.PHASE for contact in each.contacts)
-        ]
-        if not motors:
+    def _driven(self) -> None:
+        """Motors, and what else a board drives, while the limiter is in."""
+        driven = self._supplies.driven()
+        if not driven:
             return
-        self._stage("motors, one by one")
-        for motor in dict.fromkeys(motors):
-            self._add(
-                f"Propellers off, wheels off the ground, hands clear. Limiter still in: turn {motor} slowly, no load",
-                "",
-                f"{motor} alone turns, in the drawn direction; else pack out, rail below 1 V, then swap any two of its"
-                " wires",
-                "may glow a little while it turns, not brightly",
+        motors = all(sure for _, sure in driven)
+        self._stage("motors, one by one" if motors else "motors and what else is driven, one by one")
+        begin = f"{self._out}. Propellers off, wheels off the ground, hands clear. {self._limited}: "
+        for board, sure in driven:
+            expect = f"{board} alone turns" if sure else f"{board} alone turns; what is no motor does what it is for"
+            way = (
+                f"if it turns the wrong way: {self._source.lower()} out, rail below 1 V, then exchange two of its wires"
             )
+            do = f"{begin}let {board} turn slowly, no load"
+            self._add(do, "", f"{expect}; {way}, or set it in the firmware", "may glow while it turns, not brightly")
+            begin = "Limiter still in: "
 
     def _last(self) -> None:
         self._stage("without the limiter")
-        out = f"{PACK_OUT}. Take the limiter out. Every plug fully home, antennas on, hands clear. Pack on{self._on()}"
+        packs = self._giver if self._source == "Supply" else self._source
+        equal = " Packs within 0.1 V of each other by the meter." if self._supplies.parallel else ""
+        home = "Every plug fully home, antennas on, hands clear."
+        on = self._with_switches(f"{packs} on", self._tried)
+        out = f"{self._out}. {limiter_out(self._supplies)}. {home}{equal} {on}"
         self._add(out, "", f"all as before; {FEEL}; feel again after the first minute", "")
         self._add("Propellers on, wheels on the ground: last of all, in the open", "", "as the maker says", "")
 
@@ -388,17 +421,17 @@ class _Stages:
         self._title = f"Stage {self._number}: {title}"
 
     def _power(self, do: str, members: Sequence[str]) -> None:
-        self._add(do, "", f"{listed(list(members), 12)}: {FEEL}" if members else FEEL, DARK)
+        self._light(members)
+        felt = f"{listed(list(members), 12)}: {FEEL}" if members else FEEL
+        self._add(do, "", felt, self._limiter_with())
 
     def _add(self, do: str, where: str, expect: str, limiter: str, volts: tuple[float, float] | None = None) -> None:
-        otherwise = f"{STOP}." if expect else ""
+        otherwise = f"{STOP.format(self._source)}." if expect else ""
         self._rows.append(PowerRow(self._title, do, where, expect, limiter, otherwise, volts))
 
 
-def _with_margin(volts: Volts) -> tuple[float, float]:
-    if volts.low != volts.high:
-        return (volts.low, volts.high)
-    return (round(volts.low * (1 - _MARGIN), 2), round(volts.high * (1 + _MARGIN), 2))
+def _begin(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def needs_words(power: FirstPower, family_words: Mapping[str, str]) -> tuple[str, ...]:

@@ -14,8 +14,8 @@ from tabside.make.sheets.cable_plan import Action, CablePlan, Plan, Step
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.craft import Craft
 from tabside.model.roles import Volts
-from tabside.prove.first_power import FirstPower
 from tabside.prove.measurement import At, Measurement, RowKind
+from tabside.prove.power.rows import FirstPower
 from tabside.words.parts import part_name, sheet_name
 
 SHRINK_MM = 20  # for one joint: common practice, no source

@@ -22,9 +22,19 @@ def switches_of(world: World) -> list[Termination]:
 
 
 def feeds_boards(world: World, switch: Termination) -> bool:
-    """Whether boards hang on it: with it off, a meter at the pack's place does not see what is wrong in them."""
+    """Whether boards hang on it: with it off, a meter at the pack's place does not see what is wrong in them.
+
+    Of a craft that has nothing but lamps and the like, these are what hangs on it.
+    """
     sides = _sides(world, switch)
-    return len(sides) > 1 and all(boards - world.plain_loads for boards in sides)
+    fed = {
+        each.board
+        for each in world.craft.terminations.values()
+        if not world.passes_on(each.reference) and not world.is_pack(each.reference)
+        if any(contact.role.is_supply for contact in each.contacts)
+    }
+    loads = world.plain_loads if fed - world.plain_loads else frozenset()
+    return len(sides) > 1 and all(boards - loads for boards in sides)
 
 
 def _sides(world: World, switch: Termination) -> list[set[str]]:

@@ -272,11 +272,12 @@ class PackRows:
         """Switches that are on, since boards hang on them, and all others."""
         switches = [each for each in switches_of(self._world) if each.reference in plugged]
         on = tuple(each.reference for each in switches if feeds_boards(self._world, each))
-        return on, tuple(part for part in plugged if letters_of(part) in SWITCHES and part not in on)
+        inline = [part for part in plugged if self._craft.terminations[part].kind is Kind.INLINE]
+        return on, tuple(part for part in inline if letters_of(part) in SWITCHES and part not in on)
 
     def _states(self, plugged: Collection[str], on: Sequence[str], off: Sequence[str]) -> Iterator[str]:
         """How fuses and switches stand while the craft is measured."""
-        if fuses := [part for part in plugged if letters_of(part) in FUSES]:
+        if fuses := [part for part in plugged if letters_of(part) in FUSES and self._world.passes_on(part)]:
             yield f"fuses in: {', '.join(fuses)}"
         if on:
             yield f"switched on: {', '.join(on)}" + (", every other switch off" if off else "")

@@ -1,0 +1,31 @@
+"""A ground of a board that can be named: what its file says, else a pad by the name printed at it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from tabside.model.craft import Contact, Kind
+from tabside.model.natural import natural
+from tabside.prove.bench.world import World
+from tabside.words.contacts import termination_name
+
+
+def known_ground(world: World, board: str, but: Collection[str] = ()) -> str:
+    """In words.  `but`: places whose own wires are measured: their pad may be the mistake that is looked for."""
+    held = world.craft.held_boards.get(board)
+    if held is not None and held.board.ground_point:
+        return f"{held.board.ground_point} (ground of {board})"
+    pad = _ground_pad(world, board, but)
+    named = f" (its pad printed {pad.label} at {termination_name(world.craft, pad.termination)})" if pad else ""
+    return f"a known ground of {board}{named}"
+
+
+def _ground_pad(world: World, board: str, but: Collection[str]) -> Contact | None:
+    pads = [
+        contact
+        for termination in world.craft.terminations.values()
+        if termination.board == board and termination.kind is Kind.PAD and termination.reference not in but
+        for contact in termination.contacts
+        if contact.label and world.grounded(contact.key)
+    ]
+    return min(pads, key=lambda pad: (natural(pad.termination), natural(pad.number)), default=None)

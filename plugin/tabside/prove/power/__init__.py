@@ -1,0 +1,1 @@
+"""First power: what feeds what, where volts are touched, and the rows of the sheet."""

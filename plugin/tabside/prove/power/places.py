@@ -1,0 +1,108 @@
+"""Where volts are touched: pads by their printed names, else a plug that is out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tabside.analysis.lead_ends import is_polarised
+from tabside.model.craft import Contact, Kind
+from tabside.model.roles import Volts
+from tabside.prove.bench.grounds import known_ground
+from tabside.prove.bench.world import World
+from tabside.words.contacts import name_of, termination_name
+
+_MARGIN = 0.05  # of a regulated rail whose board states no range: common practice, no source
+
+
+class Places:
+    def __init__(self, world: World) -> None:
+        self._world = world
+        self._craft = world.craft
+
+    def is_pad(self, contact: Contact) -> bool:
+        return self._craft.terminations[contact.termination].kind is Kind.PAD
+
+    def pads(self, reds: Iterable[Contact]) -> str:
+        """ "red on driver/J2:1 (BAT+), black on driver/J2:2 (GND); red on …"."""
+        return "; then ".join(f"red on {name_of(self._craft, red)}, black on {self.black(red)}" for red in reds)
+
+    def black(self, red: Contact, board: str | None = None) -> str:
+        """The ground beside it, else one of its board that can be named."""
+        termination = self._craft.terminations[red.termination]
+        ground = next((each for each in termination.contacts if each.role.is_ground), None)
+        return name_of(self._craft, ground) if ground else known_ground(self._world, board or termination.board)
+
+    def rail(self, met: Contact) -> str:
+        """Where it is seen that nothing is left on the board that `met` brings power to; "" where no probe gets in."""
+        board = self._craft.terminations[met.termination].board
+        red = min(self._same_rail(met, board), key=self._ease, default=None)
+        if red is None:
+            return ""
+        termination = self._craft.terminations[red.termination]
+        if termination.kind is Kind.PAD:
+            how = ""
+        elif is_polarised(self._craft, termination.reference):
+            how = ", its plug out"
+        else:
+            how = f", at a spare mating plug with pigtails in {termination_name(self._craft, termination.reference)}"
+        return f"DC volts between {name_of(self._craft, red)} and {self.black(red)}{how}"
+
+    def pad_of(self, board: str) -> str:
+        """A supply's pads of the board, where it has some."""
+        pads = [
+            contact
+            for termination in self._craft.terminations.values()
+            if termination.board == board and termination.kind is Kind.PAD
+            for contact in termination.contacts
+            if contact.role.is_supply
+        ]
+        red = min(pads, key=self._ease, default=None)
+        return f"DC volts between {name_of(self._craft, red)} and {self.black(red)}" if red else ""
+
+    def _same_rail(self, met: Contact, board: str) -> list[Contact]:
+        """Contacts of the board on the net of `met`, or that pass the pack on."""
+        return [
+            contact
+            for termination in self._craft.terminations.values()
+            if termination.board == board and termination.kind in (Kind.PAD, Kind.RECEPTACLE)
+            for contact in termination.contacts
+            if contact.role.is_supply and (contact.net_id == met.net_id or contact.role.battery)
+        ]
+
+    def _ease(self, contact: Contact) -> tuple[bool, bool, bool]:
+        """Its own ground beside it, a pad before a plug of power before a small plug."""
+        termination = self._craft.terminations[contact.termination]
+        alone = not any(each.role.is_ground for each in termination.contacts)
+        return (termination.kind is not Kind.PAD, not is_polarised(self._craft, termination.reference), alone)
+
+    def promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:
+        """Lowest and highest volts that the drawing promises at `far`."""
+        stated = [rail.volts for rail in near.gives if rail.volts is not None and not rail.battery]
+        volts = stated[0] if stated else near.role.volts
+        if volts is None and is_battery(near):
+            pack = self._world.pack
+            return (pack.low, pack.high) if pack else None
+        if volts is None:
+            volts = far.role.volts
+        return _with_margin(volts) if volts else None
+
+    def expected(self, near: Contact, volts: tuple[float, float] | None) -> str:
+        board = self._craft.terminations[near.termination].board
+        if is_battery(near):
+            most = f", at most {volts[1]:g} V" if volts else ""
+            return f"the pack's volts less what the limiter drops{most}, no minus sign"
+        if volts is None:
+            return f"what the maker of {board} promises there (the drawing does not say), no minus sign"
+        if self._world.is_pack(near.termination):
+            return f"{volts[0]:g} to {volts[1]:g} V less what the limiter drops, no minus sign"
+        return f"{volts[0]:g} to {volts[1]:g} V, no minus sign; of a rail that {board} switches, once it is enabled"
+
+
+def is_battery(contact: Contact) -> bool:
+    return contact.role.battery or any(rail.battery for rail in contact.gives)
+
+
+def _with_margin(volts: Volts) -> tuple[float, float]:
+    if volts.low != volts.high:
+        return (volts.low, volts.high)
+    return (round(volts.low * (1 - _MARGIN), 2), round(volts.high * (1 + _MARGIN), 2))
