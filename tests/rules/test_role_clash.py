@@ -167,3 +167,17 @@ def test_bus_lines_of_three_boards_are_quiet_and_one_wrong_line_is_told_once():
     assert not bus("D C G")
     found = bus("C D2 G")
     assert len(of_rule("role-clash", found)) == 1
+
+
+def test_names_that_look_crossed_leave_wires_of_power_undecided_and_an_order_of_motors_does_not():
+    (feeds,) = findings_of(
+        role_clash,
+        plug("J1", "A B C", board="loom", signals="V_A V_B X"),
+        plug("J2", "B A C", board="lamp", signals="V_A V_B X"),
+    )
+    (motors,) = findings_of(
+        role_clash,
+        plug("J1", "A B G", board="pilot", signals="M1 M2 GND"),
+        plug("J2", "B A G", board="drive", signals="M1 M2 GND"),
+    )
+    assert (feeds.undecided, motors.undecided) == (2, 0)
