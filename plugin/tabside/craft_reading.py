@@ -34,11 +34,19 @@ def craft_file_beside(source: Source) -> Path | None:
 
     A link that leads nowhere is there: reading it says so.
     """
-    path = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
-    if not path:
-        return None
-    beside = Path(path).with_name(Path(path).name.removesuffix(".kicad_sch") + ".craft.toml")
-    return beside if os.path.lexists(beside) else None
+    root = _root_of(source)
+    beside = None if root is None else _craft_file_of(root)
+    return beside if beside is not None and os.path.lexists(beside) else None
+
+
+def _root_of(source: Source) -> Path | None:
+    """None for a schematic that was read from no file."""
+    root = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
+    return Path(root) if root else None
+
+
+def _craft_file_of(root: Path) -> Path:
+    return root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml")
 
 
 def craft_of(drawing: Drawing, source: Source) -> Craft:
@@ -57,12 +65,12 @@ def craft_of(drawing: Drawing, source: Source) -> Craft:
 
 def _told_of_like_names(craft: Craft, source: Source) -> Craft:
     """With a warning for each file whose name is the craft file's but for capitals: it is not read."""
-    path = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
-    if not path:
+    root = _root_of(source)
+    if root is None:
         return craft
-    right = Path(path).name.removesuffix(".kicad_sch") + ".craft.toml"
+    right = _craft_file_of(root).name
     try:
-        beside = sorted(os.listdir(Path(path).parent))
+        beside = sorted(os.listdir(root.parent))
     except OSError:
         return craft
     told = tuple(
@@ -70,7 +78,7 @@ def _told_of_like_names(craft: Craft, source: Source) -> Craft:
             "craft-file",
             "",
             f"{name} is not read: the craft file of this drawing is called {right}",
-            Place(Path(path).name, "/", (0.0, 0.0)),
+            Place(root.name, "/", (0.0, 0.0)),
         )
         for name in beside
         if name != right and name.casefold() == right.casefold()

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept once it is made
     """A craft ready to be laid out on paper."""
 
-    craft: Craft  # with the gauges that are worked out
+    craft: Craft  # with the gauges and colours that are chosen for it
     drawn: Craft  # with those alone that somebody stated
     verdict: Verdict
     leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
@@ -100,7 +100,7 @@ def build_plan(
     changed_in_kicad: bool = False,
     dated: Dated | None = None,
 ) -> Build:
-    """What to cut and what to have on the bench for this craft.
+    """A craft with what was worked out of it; plan, proof and first power follow when they are first asked for.
 
     `judgement`: what the checks worked out of it, so that it is not worked out again.
     `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen;

@@ -206,7 +206,12 @@ def _volts_at(
             home = next((each for each in ordered if row.where.termination in each.job.terminations), None)
         packs = [live[made.lead.mark] for made in home.job.leads if made.lead.mark in live] if home else []
         on_its_own = home is not None and meets_pack(craft, home.job) and not packs  # a part's plug as it is
-        at = last_of[packs[0]] if packs else home if on_its_own or not last_of else list(last_of.values())[-1]
+        if packs:
+            at: CableChoice | None = last_of[packs[0]]
+        elif on_its_own or not last_of:
+            at = home
+        else:  # what is measured over several packs: with the last of them
+            at = list(last_of.values())[-1]
         if at is not None:
             sheets[row.id] = at.job.label
     return sheets

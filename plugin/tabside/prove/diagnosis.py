@@ -180,8 +180,12 @@ class Diagnoser:
         found = {id for mistake in mistakes for id in self.proof.found_by[mistake.id]}
         places = {place for mistake in mistakes for place, _ in mistake.at}
         for row in looks:
-            there = row.where.termination in places
-            yield True if row.id in found else there and (None if row.id in self.proof.step_of else True)
+            if row.id in found:
+                yield True
+            elif row.where.termination not in places:
+                yield False
+            else:  # a row of the sheet is there for other mistakes: nobody promises that it shows this one
+                yield None if row.id in self.proof.step_of else True
 
     def _pairs(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
         """Two mistakes at once, where one alone explains nothing."""

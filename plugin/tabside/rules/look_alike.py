@@ -192,7 +192,9 @@ def _brings(plug: _Receptacle) -> Pinout:
 def _meetings(judgement: Judgement, plug: _Receptacle, into: _Receptacle, shift: int = 0) -> Iterator[_Harm]:
     there = {contact.number: contact for contact in into.termination.contacts}
     for number, brought in plug.brings.items():
-        meets = there.get(number if not shift else f"{int(number) - shift}" if number.isdecimal() else "")
+        if shift:
+            number = f"{int(number) - shift}" if number.isdecimal() else ""
+        meets = there.get(number)
         if meets is not None and meets.key not in _own(plug):
             found = judgement.agree(brought, meets)
             if found.clashes and _does_harm(brought, meets, found):

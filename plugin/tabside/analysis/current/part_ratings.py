@@ -42,11 +42,15 @@ def _plain(name: str) -> str:
 
 def _read(text: str) -> PartRating:
     amps, volts = _AMPS.search(text), _VOLTS.search(text)
-    blade = _BLADE.search(text)
     return PartRating(
-        _amps(amps) if amps is not None else None if blade is None else _number(blade[1]),
+        _amps(amps) if amps is not None else _blade_amps(text),
         None if volts is None else _number(volts[1]) * (1000.0 if volts[2] else 1.0),
     )
+
+
+def _blade_amps(text: str) -> float | None:
+    blade = _BLADE.search(text)
+    return None if blade is None else _number(blade[1])
 
 
 def _amps(found: re.Match[str]) -> float:

@@ -94,11 +94,14 @@ def _fitting(family: str, gauge_awg: int | None) -> tuple[CrimpContact, ...]:
     return known if gauge_awg is None else tuple(part for part in known if part.takes(gauge_awg) is not False)
 
 
+def _from_to(low: float, high: float) -> str:
+    return f"{low:g}" if low == high else f"{low:g} to {high:g}"
+
+
 def crimp_lines(family: str) -> Iterator[str]:
     """What the tables know of each contact of a family, with its source; nothing of contacts with no figure."""
     for part in contacts.contact_parts(family):
-        low, high = part.strip_mm or (None, None)
-        strip = "" if low is None else f"strip {low:g} mm" if low == high else f"strip {low:g} to {high:g} mm"
+        strip = f"strip {_from_to(*part.strip_mm)} mm" if part.strip_mm else ""
         height = f"crimp height {part.crimp_height}" if part.crimp_height else ""
         tool = f"hand tool {part.hand_tool.split(' [')[0]}" if part.hand_tool else ""
         figures = ", ".join(filter(None, (strip, height, tool)))

@@ -301,22 +301,22 @@ def _lead_by_lead(
 ) -> CablePlan:
     craft, job, method = facts.craft, choice.job, _method(choice)
     worked = Worked(
-        craft,
-        facts.cut_briefs,
-        facts.usual_colours,
-        moments,
-        facts.live,
-        facts.live_later,
-        facts.tubes,
-        facts.on_packs,
-        facts.fuses,
-        facts.switches,
-        {key: facts.name_of(label) for key, label in facts.last_joints.items()},
-        facts.last_of(job),
-        facts.equal_first,
-        {key: facts.name_of(label) for key, label in facts.late_joints.items()},
-        facts.late_of(job),
-        facts.alone,
+        craft=craft,
+        cut_briefs=facts.cut_briefs,
+        usual_colours=facts.usual_colours,
+        moments=moments,
+        live=facts.live,
+        live_later=facts.live_later,
+        tubes=facts.tubes,
+        on_packs=facts.on_packs,
+        fuses=facts.fuses,
+        switches=facts.switches,
+        last_joints={key: facts.name_of(label) for key, label in facts.last_joints.items()},
+        last=facts.last_of(job),
+        equal_first=facts.equal_first,
+        late_joints={key: facts.name_of(label) for key, label in facts.late_joints.items()},
+        late=facts.late_of(job),
+        alone=facts.alone,
     )
     handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):

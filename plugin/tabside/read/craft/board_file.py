@@ -104,7 +104,9 @@ def _plug(plug: _PlugTable, key: str, board: _BoardTable, name: str) -> BoardPlu
     port = _port(plug, key, name)
     signals = _signals(plug, key, name) if port is None else ", ".join(port.signals)
     _one_source_of_signals(plug, key, board, name)
-    family_id = family(plug.family, f"{key}.family", name) if plug.family else port.family if port else None
+    family_id = port.family if port is not None else None
+    if plug.family:
+        family_id = family(plug.family, f"{key}.family", name)
     stated = {
         "Kind": plug.kind,
         "Family": plug.family or family_id,

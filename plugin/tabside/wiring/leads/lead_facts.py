@@ -120,10 +120,12 @@ def _facts(
     pair = _said(lead, PAIR, [[(note.pair, note) for note in ring] for ring in rings], oddities)
     lengths = next(filter(None, ([mm for note in ring if (mm := note.length_mm)] for ring in rings)), [])
     length_mm, said_by = (max(lengths), "drawing") if lengths else paths.between(lead.ends[0][0], lead.ends[1][0])
-    by_default = default_gauge_awg is not None and gauge is None
+    gauge_said_by = "drawing" if gauge is not None else ""
+    if gauge is None and default_gauge_awg is not None:
+        gauge, gauge_said_by = default_gauge_awg, "craft file"
     return LeadFacts(
-        gauge_awg=default_gauge_awg if by_default else gauge,
-        gauge_said_by="craft file" if by_default else "drawing" if gauge is not None else "",
+        gauge_awg=gauge,
+        gauge_said_by=gauge_said_by,
         colour=colour,
         length_mm=length_mm,
         length_said_by=said_by,

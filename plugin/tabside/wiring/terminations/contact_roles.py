@@ -95,7 +95,9 @@ def role_with_rails(
         direction, name = Direction.BOTH, "power"
     else:
         direction, name = (Direction.DRIVES, "power_out") if gives else (Direction.LISTENS, "power_in")
-    volts = first.volts if first else role.volts if role.is_supply else None
+    volts = first.volts if first else role.volts
+    if first is None and not role.is_supply:
+        volts = None
     if first.battery if first else role.battery:
         battery = role_named("battery", label=role.label, direction=direction, said_by="field")
         return replace(battery, volts=volts)
