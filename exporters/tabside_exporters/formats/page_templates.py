@@ -20,7 +20,6 @@ from jinja2 import Environment, FileSystemBytecodeCache, PackageLoader, StrictUn
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
-from tabside import __version__
 from tabside.words.visible_text import visible_lines
 
 
@@ -45,15 +44,23 @@ def rendered_part(template: str, **values: object) -> Markup:
 
 
 class _Compiled(FileSystemBytecodeCache):
-    """Asks for no folder that is not there and writes none that may not be written: to compile again always works."""
+    """Asks for no folder that is not there and writes none that may not be written: to compile again always works.
+
+    Jinja sees by itself when a template has changed; what else they depend on is in the file's name: Python, and the
+    ways of compiling that this module sets.
+    """
 
     def __init__(self) -> None:
-        self._beside = Path(__file__).with_name("templates") / "__pycache__"
-        super().__init__(str(self._beside), f"%s.{__version__}.pyc")
+        here = Path(__file__)
+        self._beside = here.with_name("templates") / "__pycache__"
+        ways = hashlib.sha256(here.read_bytes()).hexdigest()[:8]
+        super().__init__(str(self._beside), f"%s.{sys.implementation.cache_tag}-{ways}.pyc")
 
     def load_bytecode(self, bucket: Bucket) -> None:
-        with suppress(OSError):
+        try:
             super().load_bytecode(bucket)
+        except Exception:  # whatever has happened to the file
+            bucket.reset()
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         if not sys.dont_write_bytecode:
