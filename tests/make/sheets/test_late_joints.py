@@ -17,6 +17,7 @@ from tabside.documents.build import build_plan
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.groups import Groups
 from tabside.prove.measurement import At, RowKind, When
+from tabside.prove.measurement import Test as Measure
 from tabside.rules import check_craft
 
 
@@ -200,3 +201,16 @@ def test_a_pack_s_switch_is_off_and_its_fuse_out_at_every_live_joint(seed):
     made = {(step.lead, step.end.split("/")[-1]) for step in steps if step.action is Action.SOLDER}
     own = {each.reference for each in craft.terminations.values() if each.kind == "captive"}
     assert made == {(lead.mark, key[0]) for lead in craft.leads for key in lead.ends if key[0] not in own}, seed
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_craft_is_metered_for_a_short_before_a_wire_of_its_pack_is_soldered_to_it(seed):
+    """No row sends an ohmmeter to a place that a pack reaches."""
+    craft = packed_craft(seed)
+    plan = build_plan(craft, check_craft(craft)).plan
+    live = False
+    for step in (step for cable in plan.cables for step in cable.steps):
+        live |= step.live and step.action is Action.SOLDER
+        for row in step.rows:
+            if row.test is Measure.SHORT:
+                assert not live, (seed, row.words)

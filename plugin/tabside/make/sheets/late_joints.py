@@ -16,7 +16,7 @@ from tabside.make.needs.live_leads import ground_first
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft, Kind
 from tabside.model.groups import Groups
-from tabside.prove.measurement import Measurement, RowKind, When, touched_leads
+from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
 
 Joint = tuple[str, str]  # (mark of a lead, termination)
 
@@ -60,6 +60,8 @@ class _Order:
         self._sheet_of = {made.lead.mark: n for n, choice in enumerate(ordered) for made in choice.job.leads}
         self._groups: Groups[object] = Groups()
         self._passes = {t.reference for t in craft.terminations.values() if t.kind in (Kind.SPLICE, Kind.INLINE)}
+        self._pads = {t.reference for t in craft.terminations.values() if t.kind is Kind.PAD}
+        self._hot_sheets = [n for n, each in enumerate(ordered) if self._hot(each.job.leads) and not each.stopped]
         self._at_splice: dict[str, list[MadeLead]] = {}
         for n, choice in enumerate(ordered):
             for reference in self._passes & set(choice.job.terminations):
@@ -141,6 +143,8 @@ class _Order:
                 first = [n for n, each in enumerate(self._ordered) if row.where.termination in each.job.terminations]
                 if first:
                     yield row.id, self.label(first[0])
+            elif row.test is Test.SHORT and self._hot_sheets and row.where.termination in self._pads:
+                yield row.id, self.label(self._hot_sheets[0])
             elif row.kind is RowKind.LOOK:
                 if (label := self._last_joint(row, waiting, last_joints)) is not None:
                     yield row.id, label

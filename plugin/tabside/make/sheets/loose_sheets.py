@@ -117,6 +117,9 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _cover_end(made, end, worked, steps)
     for made in cold:
         _cover(made, worked, steps)
+    _test(
+        worked.moments.craft, made_here, steps, "test now, before a wire of the pack: all else plugged in and soldered"
+    )
     for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
         _live_lead(made, worked, steps)
     if not worked.last:
@@ -139,8 +142,9 @@ def _power_off(worked: Worked) -> str:
 
 def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
     """What was bare for the meter: with the switch off and the fuse out again, where there are some."""
+    power = "" if worked.fuses else "first power now, through the limiter at this joint (see that sheet); then "
     for made, end in worked.last:
-        _joint(made, end, worked, steps, first=_power_off(worked))
+        _joint(made, end, worked, steps, first=f"{power}{_power_off(worked)}")
     if worked.last:
         _test(worked.moments.last, made_here, steps, "inspect now")
     for made, end in worked.last:

@@ -20,6 +20,7 @@ class Moments(Struct, frozen=True):
     loose: tuple[Measurement, ...]  # nothing soldered yet
     half: tuple[Measurement, ...]  # with the terminations that they name soldered, and no other
     soldered: tuple[Measurement, ...]  # all soldered; the meter sends no volts of a pack
+    craft: tuple[Measurement, ...]  # of the whole craft, before a pack is soldered to it
     last: tuple[Measurement, ...]  # for the eye, with the pack's leads on
     volts: tuple[Measurement, ...]  # of a pack, when all of its leads are on
 
@@ -46,11 +47,12 @@ def moments_of(
         for row in rows
         if elsewhere.get(row.id, job.label) == job.label
         and (is_of(row, job) or row.id in elsewhere)
-        and row.when not in _NEVER
+        and (row.when not in _NEVER or row.id in elsewhere)
         and not is_volts(row)
     ]
     parts = [row for row in mine if row.when is When.PART]
-    mine = [row for row in mine if row.when is not When.PART]
+    craft = [row for row in mine if row.test is Test.SHORT]
+    mine = [row for row in mine if row.when is not When.PART and row not in craft]
     live_looks = [row for row in mine if row.kind is RowKind.LOOK and live and set(row.leads) & set(live)]
     hot = any(made.lead.mark in live for made in job.leads)
     last = [row for row in mine if row in live_looks or (row.kind is RowKind.LOOK and hot and row.id in elsewhere)]
@@ -61,6 +63,7 @@ def moments_of(
         loose=tuple(row for row in meter if row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first),
         half=tuple(row for row in meter if row.when in (When.LOOSE, When.SPLICED, When.PLUGGED) and row.soldered_first),
         soldered=tuple(row for row in meter if row.when in (When.SOLDERED, When.PACK)) + tuple(looks),
+        craft=tuple(craft),
         last=tuple(last),
         volts=(),
     )
