@@ -58,3 +58,13 @@ def test_a_range_on_a_pack_of_unknown_volts_is_not_decided():
 
 def test_nothing_is_open_when_the_pack_is_known():
     assert not findings_of(not_judged, *PACK, settings=CraftSettings(battery=Volts(12.0, 16.8)))
+
+
+def test_leads_of_a_pack_that_have_no_names_are_live():
+    main = captive("X1", "P G", board="pack", signals="BAT+, BAT-", gives="4S 30A")
+    board = plug("J1", "P G", board="esc", signals="VBAT, GND")
+    taps = captive("X2", "A B C D", board="pack", family="JST XH")
+    charger = plug("J2", "D C B A", board="charger", family="JST XH")
+    (found,) = findings_of(not_judged, main, board, taps, charger)
+    assert found.undecided == 4
+    assert check_craft(craft(main, board, taps, charger)).outcome is Outcome.NOT_DECIDED

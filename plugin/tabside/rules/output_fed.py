@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
@@ -87,16 +88,26 @@ class _Sources:
 
     def __init__(self, judgement: Judgement) -> None:
         self._judgement = judgement
-        self._rails = rails_of(judgement.craft, judgement.whole_runs)
-        self._at: dict[int, list[Contact]] = {}
+
+    @cached_property
+    def _rails(self) -> dict[int, int]:
+        return rails_of(self._judgement.craft, self._judgement.whole_runs)
+
+    @cached_property
+    def _at(self) -> dict[int, list[Contact]]:
+        judgement = self._judgement
+        found: dict[int, list[Contact]] = {}
         for run, contacts in judgement.whole_members.items():
             for contact in contacts:
                 pack = board_of(judgement.craft, contact) in judgement.packs.boards
                 if contact.role.is_supply and (gives(contact) or pack):
-                    self._at.setdefault(self._rails[run], []).append(contact)
+                    found.setdefault(self._rails[run], []).append(contact)
+        return found
 
     def of(self, contacts: Sequence[Contact], board: str) -> list[Contact]:
         """What feeds the rails of these contacts, but for their own board."""
+        if not contacts:
+            return []
         rails = dict.fromkeys(self._rails[self._judgement.whole_runs[contact.net_id]] for contact in contacts)
         found = [each for rail in rails for each in self._at.get(rail, ())]
         return [each for each in found if board_of(self._judgement.craft, each) != board]

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
+from itertools import pairwise
 
 from tabside.analysis import harm
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Kind, Termination
+from tabside.analysis.rails import is_isolated
+from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity
+from tabside.model.groups import Groups
 from tabside.rules.rule import check
 
 _TIES = frozenset(("NT", "R", "L", "FB"))  # joining both sides is what they are for, or changes little
@@ -27,7 +30,8 @@ def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
     Accept: a spare switch that is to be connected later.
     Passes: net ties, coils; the free throw of a changeover; a side under a no-connect flag.
     Warns: a fuse, breaker, switch, relay, jumper or diode with one name on both sides; a fuse, breaker, switch or relay
-    with one side that nothing is connected to.
+    with one side that nothing is connected to; one in a ground whose two sides other grounds join, so that all of the
+    load's current returns over a signal cable when it opens.
     Source: logic.
     """
     craft = judgement.craft
@@ -40,6 +44,7 @@ def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
                 yield _around(judgement, part, a, b)
             elif len(part.passes) == 1 and letters_of(part.reference) in _OPENERS:
                 yield from _nowhere(judgement, part, a, b)
+                yield from _over_ground(judgement, part, a, b)
 
 
 def _around(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> Finding:
@@ -68,3 +73,39 @@ def _nowhere(judgement: Judgement, part: Termination, a: Contact, b: Contact) ->
                 where=at_contacts(judgement.craft, (used, idle)),
                 harm=harm.NO_FUSE,
             )
+
+
+def _over_ground(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> Iterator[Finding]:
+    """Both sides are grounds, and boards join them past the part: over the ground of a signal cable."""
+    craft = judgement.craft
+    if not (a.role.is_ground and b.role.is_ground):
+        return
+    groups: Groups[Hashable] = Groups([])
+    for lead in craft.leads:
+        groups.join(lead.a, lead.b)
+    for other in craft.terminations.values():
+        if other.reference != part.reference:
+            for here, there in _joined_inside(craft, other):
+                groups.join(here, there)
+    if groups.root(a.key) != groups.root(b.key):
+        return
+    yield Finding(
+        rule="switch-bypassed",
+        severity=Severity.WARNING,
+        message=f"{part.reference} is in a ground, and other grounds go around it: when it opens, what it switches or"
+        " protects draws all of its current over them, signal cables too.",
+        fix=f"Put {part.reference} into the plus lead, or take away the grounds that join its two sides.",
+        where=at_contacts(craft, (a, b)),
+        harm=harm.HEAT,
+    )
+
+
+def _joined_inside(craft: Craft, other: Termination) -> Iterator[tuple[Hashable, Hashable]]:
+    """What an in-line part or a splice passes on, and the grounds of a board."""
+    if passes(craft, other.reference):
+        keys = [contact.key for contact in other.contacts]
+        if other.kind is Kind.SPLICE:
+            yield from pairwise(keys)
+        yield from (((other.reference, x), (other.reference, y)) for x, y in other.passes)
+    elif not is_isolated(other):
+        yield from ((contact.key, other.board) for contact in other.contacts if contact.role.is_ground)

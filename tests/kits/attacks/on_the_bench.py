@@ -1496,6 +1496,133 @@ HARMFUL = [
         "warning any",
     ),
     Attack(
+        "switch in the minus, bypassed by a signal ground",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 40A
+        SW1 g h
+        esc/P1 pads | VBAT=q, GND=h | takes=12-17V 30A
+        fc/P2 pads | VBAT=q, GND=g
+        esc/J1 gh | S1=s, GND=i
+        fc/J2 gh | S1=s, GND=i
+    """,
+        "warning any",
+    ),
+    Attack(
+        "fuse in the minus, bypassed by a signal ground",
+        """
+        battery BT1 p g 4S LiPo
+        F2 p q 40A
+        F1 g h 40A
+        esc/P1 pads | VBAT=q, GND=h | takes=12-17V 30A
+        fc/P2 pads | VBAT=q, GND=g
+        esc/J1 gh | S1=s, GND=i
+        fc/J2 gh | S1=s, GND=i
+    """,
+        "warning any",
+    ),
+    Attack(
+        "unnamed balance lead of a pack, reversed",
+        """
+        pack/X1 captive xt60 | BAT+=p, BAT-=g | gives=4S 20A
+        pack/X2 captive jst_xh | =a, =b, =c, =d, =e
+        charger/J2 jst_xh | =e, =d, =c, =b, =a
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+    """,
+        "warning any",
+    ),
+    Attack(
+        "one end has no names and the other has a supply",
+        """
+        a/J1 gh | 5V=a, TX=b, RX=c, GND=d
+        b/J2 gh | =d, =c, =b, =a
+    """,
+        "warning any",
+    ),
+    Attack(
+        "mains on a 12 V converter",
+        """
+        plug/X1 captive | 230V=a, N=b
+        conv/P1 pads | VIN=a, GND=b | takes=9-36V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "relay whose coil is for 5 V on 12 V, by field",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        rel/P2 pads | COIL+=v, COIL-=g | takes=1:5V 0.1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "regulated 5 V wire to a 2S receiver pack plug",
+        """
+        bec/X1 captive servo | SIG=-, 5V=v, GND=g | gives=5V 3A
+        rx/J1 servo | S=s, V=v, GND=g
+        pk/X2 captive servo | SIG=-, BAT+=v2, BAT-=g2 | gives=2:2S 2A
+        rx/J2 servo | S=t, V=v2, GND=g2
+    """,
+        "warning any",
+    ),
+    Attack(
+        "two supplies over one switch's two throws, joined at the far side by a splice",
+        """
+        p1/P1 pads | 5V=a, GND=g | gives=5V 3A
+        p2/P2 pads | 5V=b, GND=g | gives=5V 3A
+        SW1 a c
+        SW2 b c
+        pi/P3 pads | 5V=c, GND=g | takes=5V 2A
+    """,
+        "error any",
+    ),
+    Attack(
+        "1.8 V logic",
+        """
+        a/J1 gh | TX=t, GND=g | level=3.3
+        b/J2 gh | RX=t, GND=g | level_max=2
+    """,
+        "error any",
+    ),
+    Attack(
+        "12 V PWM fan tach onto 3V3",
+        """
+        psu/P1 pads | 12V=v, GND=g
+        M1 t g | lib=Motor:Motor_DC | pins=+ -
+        fan/X1 captive | 12V=v, GND=g, TACH=t2 | level=12
+        fc/J1 gh | GPIO3=t2, GND=g | level_max=3.6
+    """,
+        "warning any",
+    ),
+    Attack(
+        "GPS on the 8.4 V receiver rail",
+        """
+        pk/X2 captive servo | BAT+=v, BAT-=g | gives=1:2S 2A
+        gps/J1 gh | VCC=v, GND=g | takes=3.3-5.5V 0.1A
+    """,
+        "error any",
+    ),
+    Attack(
+        "thermal fuse rating below the load",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q F500mA
+        cam/P1 pads | VBAT=q, GND=g | takes=9-26V 2A
+    """,
+        "warning fuse-size",
+    ),
+    Attack(
+        "pack plus on the motor's side of the bridge",
+        """
+        battery BT1 p g 3S LiPo
+        F1 p q 10A
+        drv/P1 pads | VM=v, GND=g, OUT1=q, OUT2=b
+        M1 q b | lib=Motor:Motor_DC | pins=+ -
+    """,
+        "error any",
+    ),
+    Attack(
         "a coil alone across 12 V behind a switch",
         """
         psu/P1 pads | 12V=v, GND=g
@@ -2271,5 +2398,30 @@ SOUND = [
         pi/P3 pads | 5V=v, GND=g | takes=5V 1.5A
     """,
         may="fuse-missing",
+    ),
+    Attack(
+        "main switch in the minus of everything",
+        """
+        battery BT1 p g 4S LiPo
+        F1 p q 40A
+        SW1 g h
+        esc/P1 pads | VBAT=q, GND=h | takes=12-17V 10A
+        fc/P2 pads | VBAT=q, GND=h
+        esc/J1 gh | S1=s, GND=i
+        fc/J2 gh | S1=s, GND=i
+    """,
+        may="fuse-size",
+    ),
+    Attack(
+        "smart pack with a thermistor lead",
+        """
+        pack/X1 captive xt60 | BAT+=p, BAT-=g | gives=4S 20A
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g
+        pack/X2 captive ph | NTC=t, GND=h
+        bms/J2 ph | NTC=t, GND=h
+        bms/P3 pads | GND=g
+    """,
+        may="fuse-size no-return",
     ),
 ]

@@ -203,10 +203,20 @@ def carries_power(judgement: Judgement, joint: Joint) -> bool:
         return False
     if _is_sensor_on_two_leads(judgement, joint):
         return False
-    if any(_is_power(contact) for contact in (joint.a, joint.b)):
+    if any(_is_power(contact) for contact in (joint.a, joint.b)) or _is_of_a_pack(judgement, joint):
         return True
     nets = {joint.a.net_id, joint.b.net_id}
     return any(judgement.rail_names.get(net) for net in nets)
+
+
+def _is_of_a_pack(judgement: Judgement, joint: Joint) -> bool:
+    """A lead without a name, of a pack, is live: a balance lead of which nothing says which tap it is."""
+    return any(
+        not contact.label.strip()
+        and contact.role.name != "nc"
+        and judgement.craft.terminations[contact.termination].board in judgement.packs.boards
+        for contact in (joint.a, joint.b)
+    )
 
 
 def _is_sensor_on_two_leads(judgement: Judgement, joint: Joint) -> bool:
