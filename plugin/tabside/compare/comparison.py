@@ -14,6 +14,7 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.fates.cable_fate import CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
+from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.part_changes import changes_of_parts
@@ -167,7 +168,8 @@ def _looks_renumbered(found: Comparison) -> bool:
 
 
 def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict, Verdict]) -> Comparison:
-    cables, leads = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching))
+    found = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching))
+    cables, leads = with_packs_exchanged(old, new, matching, found)
     boards = _boards(old, new, matching)
     changes = [
         *_board_changes(old, new, boards),

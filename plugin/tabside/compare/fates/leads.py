@@ -161,6 +161,11 @@ def changes_of_leads(
     """
     for ends in fates.removed:
         bench = "Take it out of both ends." if ends in gone else "It stays in the part's own plug, unused."
+        if ends in gone and old.is_own(ends):
+            plug = old.is_in_own_plug(ends)
+            bench = (
+                "The part's own wire stays on it: unplug it." if plug else "Take its far end off: the part keeps it."
+            )
         yield Change(REMOVED, "lead", old.lead_name(ends), _words(old, ends), None, bench)
     for before, after in fates.moved:
         bench = _move_words(old, new, before, after, works[after]) + _see_words(old, new, before, after)
@@ -282,6 +287,10 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
 
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     why = why_not(old, before, new, after)
+    if work.is_made and new.is_own(after) and old.is_own(before):
+        return "The other part brings its own wire: the steps of its cable say when it goes on."
+    if work.is_made and old.is_own(before):
+        return "The part's own wire stays on it; what its plug goes into is made new."
     if why and work.is_made:
         return f"Make it again: the wire there is {why}."
     if why:

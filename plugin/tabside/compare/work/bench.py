@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 
@@ -17,13 +17,15 @@ from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.steps import CableWork, Hands
+from tabside.compare.work.volts import volts_last
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order, live_leads
 from tabside.make.sheets.cable_plan import Action, Aside
+from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
-from tabside.prove.measurement import Measurement, RowKind, Test, When
+from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
 
 
 class Work(Struct, frozen=True):
@@ -49,6 +51,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
     ordered = list(_in_order(fates, build))
+    rows.share_out(ordered)
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     for n, fate in enumerate(ordered):
         hands.later = frozenset[str]().union(*wanted[n + 1 :])
@@ -60,9 +63,10 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
             cables.append(hands.change(fate, fate.new, rows.of(fate)))
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
+    cables = volts_last(cables, hands.hot, build.proof.rows)
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
-    measure = tuple(told.get(row.id, row) for row in rows.all())
+    measure = tuple(told.get(row.id, row) for row in rows.all(told))
     return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), new_numbers(old, new, fates))
 
 
@@ -117,6 +121,7 @@ class _Rows:
         self._build, self._new, self._anew, self._fates = build, new, anew, fates
         self._live = set(live_leads(build.craft, build.leads))
         self._marks: set[str] = set()
+        self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
         for fate in fates:
             if fate.new is not None and (fate.what != KEEP or fate.in_own_plug or self._stated_anew(fate)):
                 self._marks |= set(fate.new.leads)
@@ -135,7 +140,26 @@ class _Rows:
         self._hands = bool(self._marks or self._parts or gone or came)
         self.any = self._hands or self._volts
 
+    def share_out(self, ordered: Iterable[CableFate]) -> None:
+        """Each row to the last of these on whose wires it depends: before that it cannot be made."""
+        for fate in ordered:
+            for row in self._of(fate):
+                self._at[row.id] = fate.name
+        worked = [fate for fate in ordered if self._of(fate)]
+        for row in self._build.proof.rows:
+            if row.id in self._at and not is_volts(row):
+                touched = touched_leads(row)
+                last = [fate.name for fate in worked if fate.new is not None and touched & set(fate.new.leads)]
+                self._at[row.id] = last[-1] if last else self._at[row.id]
+
     def of(self, fate: CableFate) -> tuple[Measurement, ...]:
+        """In the order of the sheet."""
+        if fate.new is None:
+            return ()
+        mine = {row.id for row in self._of(fate) if is_volts(row)}
+        return tuple(row for row in self._build.proof.rows if self._at.get(row.id) == fate.name or row.id in mine)
+
+    def _of(self, fate: CableFate) -> tuple[Measurement, ...]:
         if fate.new is None or (fate.what == KEEP and not fate.in_own_plug and not self._stated_anew(fate)):
             return ()
         own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
@@ -146,14 +170,15 @@ class _Rows:
             if row.id in own or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live)
         )
 
-    def all(self) -> Iterator[Measurement]:
-        """In the order of the sheet, the meter itself first when there is anything to measure."""
-        rows = list(self._spoiled())
+    def all(self, told: Collection[str]) -> Iterator[Measurement]:
+        """In the order of the sheet, the meter itself first when there is anything to measure; `told`: by id."""
+        spoiled = {row.id for row in self._spoiled()}
+        rows = [row for row in self._build.proof.rows if row.id in spoiled or row.id in told]
         meter = [row for row in self._build.proof.rows if row.when is When.METER]
         yield from (*meter, *rows) if rows else ()
 
     def _spoiled(self) -> Iterator[Measurement]:
-        of_cables = {row.id for fate in self._fates for row in self.of(fate)}
+        of_cables = {row.id for fate in self._fates for row in self._of(fate)}
         spoiled = of_cables | {row.id for row in self._build.proof.rows_of(self._marks)}
         for row in self._build.proof.rows:
             part = row.test is Test.PART and row.where.termination in self._parts

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.compare.fates.cable_fate import RETIRE, CableFate
+from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
 from tabside.compare.work.new_wires import NewWires
@@ -135,6 +135,8 @@ def _boards(side: Side) -> set[str]:
 
 def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
     """A cable that leaves the craft whole; else its wires and housings."""
+    if fate.old is not None and all(map(old.is_own, wires_of(old, fate.old))):
+        return  # a part's own wires stay on it
     if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires):
         yield f"cable {fate.old.mark}: {cable_words(old, fate.old, plugs)}"
         return

@@ -14,6 +14,7 @@ from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.alone import Tests, boards_alone
+from tabside.compare.work.hot import hot_wires
 from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import OLD, Plugs
@@ -31,7 +32,7 @@ from tabside.make.sheets.ready_sheets import cavities_of
 from tabside.make.sheets.step_list import SPARE, StepFacts, StepList
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
-from tabside.prove.measurement import At, Measurement, When
+from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
 from tabside.words.signals import signal_words
 
 _OF_ONE_CABLE = (When.LOOSE, When.SPLICED, When.PLUGGED, When.SOLDERED)
@@ -80,6 +81,8 @@ class Hands:
         self._made: dict[str, MadeLead] = {made.lead.mark: made for made in build.leads}
         self._packs = packs(build.craft) | packs(old.craft)
         self._live = frozenset(live_leads(build.craft, build.leads))
+        self.hot = hot_wires(old, new, matching, fates, build.leads)
+        self._fuse_is_in = True
 
     def keep(self, fate: CableFate, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable that stays as it is; `rows`: what must be measured on it all the same."""
@@ -105,8 +108,17 @@ class Hands:
         """The old cable, or single wires, leave the craft."""
         steps = StepList(self._old_ends(old.ends), StepFacts())
         self._unplug(steps, fate, dict.fromkeys(old.ends, ""))
-        self._take_off(steps, old)
-        return CableWork(fate, tuple(steps.steps), (), _each_once(steps.ends))
+        if old.mark or not self._is_pack_off(fate):
+            self._take_off(steps, old)
+        for wire in fate.gone if self._is_pack_off(fate) else ():
+            for key in sorted(wire):
+                mark = self._old.leads[wire].mark
+                self._out(steps, {}, key, f"{SPARE}{mark}", mark)
+        self._in_live_order(steps, {}, {})
+        if self._is_pack_off(fate) and steps.steps:
+            words = "put the pack away, its bare ends taped, each by itself, before another one comes near"
+            steps.label(f"{OLD}{old.ends[0]}", words)
+        return CableWork(fate, _numbered(steps), (), _each_once(steps.ends))
 
     def make(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable of which no wire is there."""
@@ -121,6 +133,10 @@ class Hands:
             return CableWork(fate, tuple(steps.steps), rows, _each_once(steps.ends), sheet=sheet, stopped=why)
         self._clear(steps, fate, sorted(self._plug_ends(cable), key=natural))
         self._of_plan(steps, fate, sheet.steps)
+        told = {row.id for step in steps.steps for row in step.rows}
+        left = [row for row in rows if row.id not in told]
+        self._test(steps, fate, cable.ends[0], left, _SECOND, soldered=self._joints_of(left))
+        self._in_live_order(steps, {}, {})
         self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
         rows = self._again(rows, steps)
         places, looks = _each_once((*sheet.ends, *steps.ends)), sheet.needs_one_look
@@ -147,7 +163,9 @@ class Hands:
             for key in sorted(before):
                 if not self._plugs.is_loose(before, key):
                     self._out(steps, places, key, names[before], self._old.leads[before].mark)
+        olds = {name: self._old.leads[before].mark for before, name in names.items()}
         self._rework(steps, fate, names, places, ends, rows)
+        self._in_live_order(steps, olds, {ends[ref].name: row for ref, row in before_rows.items()})
         if fate.old is not None and fate.new is not None and fate.new.mark and not fate.old.mark:
             steps.label(cable.ends[0], f"label both ends {fate.new.mark}")
         self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable)])
@@ -156,12 +174,23 @@ class Hands:
             steps.test(cable.ends[0], MEASURE_VOLTS, volts)
         done = _numbered(steps)
         plug_rows = self._plug_rows(ends, before_rows, steps, fate, done, names)
-        olds = {name: self._old.leads[before].mark for before, name in names.items()}
         live = self._meets_pack(cable)
         looks = self._looks(steps.ends, done)
         return CableWork(
             fate, done, self._again(rows, steps), _each_once(steps.ends), looks, plug_rows, None, "", live, olds
         )
+
+    def _in_live_order(
+        self, steps: StepList, olds: Mapping[str, str], rows: Mapping[str, Sequence[str | None]]
+    ) -> None:
+        """What is done at wires that a pack reaches comes last, wire by wire."""
+        steps.steps = self.hot.in_order(steps.steps, olds, rows, fuse=self._fuse_is_in)
+        self._fuse_is_in = self._fuse_is_in and not any(step.live for step in steps.steps)
+
+    def _is_pack_off(self, fate: CableFate) -> bool:
+        """Whether these are the own wires of a pack that goes, out of what stays."""
+        marks = {self._old.leads[wire].mark for wire in fate.gone}
+        return fate.new is None and bool(marks) and marks <= self.hot.old and all(map(self._old.is_own, fate.gone))
 
     def plug_in_last(self) -> tuple[Aside, ...]:
         """What is still out when all is done."""
@@ -243,6 +272,12 @@ class Hands:
     def _meets_pack(self, cable: Cable) -> bool:
         found = (self._new.terminations[ref] for ref in cable.ends)
         return any(each.kind is Kind.CAPTIVE and each.board in self._packs for each in found)
+
+    def _waits_for_power(self, cable: Cable, reference: str) -> bool:
+        """Whether power comes with the plug there: of a piece that a pack's own plug goes into that one alone."""
+        mates = {end.key[0] for mark in cable.leads for end in self._made[mark].ends if end.kind is EndKind.MATE}
+        live = {ref for ref in mates if self._new.terminations[ref].board in self._packs}
+        return reference in live if live else self._meets_pack(cable)
 
     def _stopped(self, fate: CableFate) -> str:
         """Why it cannot be done: a pack's own plug is never re-pinned, and not every wire can be made."""
@@ -534,6 +569,8 @@ class Hands:
         """Whether the row can be measured before the joints: the bare ends that it touches are loose."""
         if row.when not in (When.LOOSE, When.SPLICED, When.PLUGGED) or row.soldered_first:
             return False
+        if row.kind is RowKind.LOOK and bare:
+            return False  # the joints are looked at as well
         touched = {(end.termination, end.contact) for end in row.ends if end.at is At.BARE}
         wires = [self._made[mark] for mark in row.leads if mark in self._made]
         fixed = {end.key for made in wires for end in made.ends if soldered(end)}
@@ -549,7 +586,7 @@ class Hands:
         soldered: Collection[ContactKey] = (),
         then: Iterable[Measurement] = (),
     ) -> None:
-        listed = [row for row in rows if row.when in _OF_ONE_CABLE and not is_volts(row)]
+        listed = [row for row in rows if row.when in _OF_ONE_CABLE and not is_volts(row) and self.hot.by_meter(row)]
         listed.sort(key=lambda row: row.when is When.PLUGGED)  # first those for which no plug goes in
         if listed and fate.new is not None:
             steps.test(at, words, self._tests.again(listed, soldered))
@@ -562,6 +599,11 @@ class Hands:
             later = self.later.union(*(boards_alone(each.rows) for each in planned[n + 1 :]))
             told = replace(step, rows=tuple(self._tests.again(step.rows)))
             steps.add(self._tests.made_possible(told, own, later) if step.rows else step)
+
+    def _joints_of(self, rows: Iterable[Measurement]) -> set[ContactKey]:
+        """Ends that are soldered by then, of all wires that the rows touch."""
+        made = (self._made[mark] for row in rows for mark in touched_leads(row) if mark in self._made)
+        return {end.key for each in made for end in each.ends if soldered(end)}
 
     def _joints(self, cable: Cable | None) -> set[ContactKey]:
         """Ends that are soldered when the cable is done."""
@@ -588,7 +630,7 @@ class Hands:
     def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
         for ref in references:
             name = self._new.name(ref)
-            if fate.new is not None and self._meets_pack(fate.new):
+            if fate.new is not None and self._waits_for_power(fate.new, ref):
                 steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
             else:
                 board = self._new.terminations[ref].board

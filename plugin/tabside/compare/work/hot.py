@@ -1,0 +1,215 @@
+"""Wires that a pack reaches though its plug is out: its own wires, and what goes on from their splices and fuses.
+
+What `tabside plan` says of a pack's own wires holds for each of these: fuse out, marked LIVE, one wire at a time, what
+is bare is taped at once, every joint covered, the fuse back, then volts and never ohms.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.compare.fates.cable_fate import CableFate
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.make.needs.live_leads import fuses, live_leads
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.step_list import SPARE
+from tabside.model.craft import Kind
+from tabside.model.natural import natural
+from tabside.prove.measurement import Measurement, RowKind, touched_leads
+from tabside.words.contacts import listed
+
+_JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
+_OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
+_TURNS = (*_OFF, Action.CUT, Action.STRIP, Action.CRIMP, Action.PUT_IN, *_JOINTS)
+
+
+class Hot(NamedTuple):
+    """Where a pack's voltage is while the work goes on."""
+
+    old: frozenset[str]  # old numbers of wires
+    new: frozenset[str]  # new numbers: while the pack stays on
+    own: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends
+    minus: frozenset[str]  # of all these the ones on ground, new numbers
+    fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
+    places: frozenset[str]  # that they meet, as the new drawing calls them
+
+    def is_live(self, step: Step, olds: Mapping[str, str]) -> bool:
+        """`olds`: how steps call an old wire -> its old number."""
+        if step.live:
+            return True
+        was = olds.get(step.lead) or (step.lead.removeprefix(SPARE) if step.lead.startswith(SPARE) else None)
+        if was is not None:
+            return was in self.old and step.action in _TURNS
+        return step.lead in self.new and step.action in _JOINTS
+
+    def by_meter(self, row: Measurement) -> bool:
+        """Whether a meter may measure it: no row sends an ohmmeter to a pack."""
+        return row.kind is not RowKind.BEEP or not touched_leads(row) & self.new
+
+    def in_order(
+        self, steps: Sequence[Step], olds: Mapping[str, str], rows: Mapping[str, Sequence[str | None]], *, fuse: bool
+    ) -> list[Step]:
+        """The same steps, those at live wires last, wire by wire; `olds` as in `is_live`.
+
+        `rows`: what sat in each plug before, by the name of its end; `fuse`: it is still in.
+        """
+        live = [step for step in steps if self.is_live(step, olds)]
+        if not live:
+            return list(steps)
+        cold, looks = [], []
+        for step in (step for step in steps if step not in live):
+            seen = [row for row in step.rows if row.kind is RowKind.LOOK]
+            looks += [replace(step, rows=tuple(seen))] if seen else []
+            left = tuple(row for row in step.rows if row.kind is not RowKind.LOOK)
+            cold += [] if seen and not left else [replace(step, rows=left)]
+        before = self._fuse_out(live[0]) if fuse else []
+        told = [*cold, *before, *self._covered_first(live), *self._by_wire(live)]
+        if looks:
+            seen_once = {row.id: row for step in looks for row in step.rows}
+            told.append(_inspect(looks[-1], tuple(seen_once.values())))
+        return list(_followed(told, rows))
+
+    def fuse_in(self) -> str:
+        return f"put the fuse into {', '.join(self.fuses)}, then " if self.fuses else ""
+
+    def _fuse_out(self, near: Step) -> list[Step]:
+        words = f"no fuse in {', '.join(self.fuses)} from here on: take it out; it goes in again for the volts"
+        return [_as_words(near, Action.LABEL, "", words)] if self.fuses else []
+
+    def _covered_first(self, live: Sequence[Step]) -> Iterator[Step]:
+        """What is bare on the pack's other wires."""
+        worked = {step.lead for step in live}
+        others = sorted((mark for mark in self.own if mark not in worked), key=natural)
+        if others and self.own:
+            told = listed([f"{mark} at {self.own[mark]}" for mark in others], 40)
+            words = f"first see that nothing is bare on the pack's other wires, {told}: tape over what is"
+            yield _as_words(live[0], Action.INSULATE, others[0], words, live=True)
+
+    def _by_wire(self, live: Sequence[Step]) -> Iterator[Step]:
+        """What goes for good first, then one wire after the other, those on ground before the rest."""
+        turns: dict[str, list[Step]] = {}
+        for step in live:
+            turns.setdefault(step.lead, []).append(step)
+
+        def order(lead: str) -> tuple[object, ...]:
+            return (not lead.startswith(SPARE), lead not in self.minus, natural(lead))
+
+        for lead in sorted(turns, key=order):
+            mine = turns[lead]
+            for n, step in enumerate(mine):
+                yield _marked(step)
+                if step.action in _OFF and step.cavity is not None:
+                    bare = f"at once tape over its bare end, and over what is bare at {_place(step)}"
+                    yield _as_words(step, Action.INSULATE, lead, bare, live=True, cavity=step.cavity)
+                there = [each.action for each in mine[n:] if (each.end, each.cavity) == (step.end, step.cavity)]
+                if step.action is Action.SOLDER and Action.INSULATE not in there:
+                    words = f"cover the joint at {_place(step)} with tape"
+                    yield _as_words(step, Action.INSULATE, lead, words, live=True, cavity=step.cavity)
+
+
+def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], leads: Iterable[MadeLead]) -> Hot:
+    """`leads`: of the new build, as they are made."""
+    new_made = {made.lead.mark: made for made in leads}
+    was, now = live_leads(old.craft, old.made.values()), live_leads(new.craft, new_made.values())
+    becomes = {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+    stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
+    old_reach = _reach(old, stay) | frozenset(was)
+    new_reach = _reach(new, stay.values())
+    places = {ref for side, reach in ((old, old_reach), (new, new_reach | frozenset(now))) for ref in _met(side, reach)}
+    known = {matching.pairs.get(ref, ref) for ref in places}
+    own = {mark: _far_end(new, new_made[mark]) for mark in stay.values()}
+    lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
+    minus = frozenset(mark for mark in lasting if _on_ground(new, mark))
+    return Hot(old_reach, new_reach, own, minus, fuses(new.craft, known), frozenset(known))
+
+
+def _reach(side: Side, marks: Iterable[str]) -> frozenset[str]:
+    """The wires from these on: through splices and in-line parts, not through plugs and boards."""
+    waiting, found = list(marks), set[str]()
+    at: dict[str, list[str]] = {}
+    for lead in side.craft.leads:
+        for reference, _ in lead.ends:
+            at.setdefault(reference, []).append(lead.mark)
+    while waiting:
+        mark = waiting.pop()
+        if mark not in found:
+            found.add(mark)
+            for reference, _ in side.by_mark[mark].ends:
+                if side.terminations[reference].kind in (Kind.SPLICE, Kind.INLINE):
+                    waiting += at[reference]
+    return frozenset(found)
+
+
+def _met(side: Side, marks: Collection[str]) -> set[str]:
+    return {reference for mark in marks for reference, _ in side.by_mark[mark].ends}
+
+
+def _far_end(side: Side, made: MadeLead) -> str:
+    end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
+    return f"{side.name(end.key[0])} {end.key[1]}"
+
+
+def _on_ground(side: Side, mark: str) -> bool:
+    return any(side.craft.contact(key).role.is_ground for key in side.by_mark[mark].ends)
+
+
+def _place(step: Step) -> str:
+    """ "power/J2 1", "F1 2"."""
+    board, _, reference = step.end.partition("/")
+    return f"{reference if board == reference else step.end} {step.cavity}"
+
+
+def _marked(step: Step) -> Step:
+    if step.live:
+        return step
+    return replace(step, live=True, words=f"LIVE: {step.words}", brief=f"LIVE: {step.brief}")
+
+
+def _as_words(
+    near: Step, action: Action, lead: str, words: str, *, live: bool = False, cavity: str | None = None
+) -> Step:
+    """A step of words alone, at the place of another one."""
+    who = f"{lead}: {words}" if lead else words
+    return replace(
+        near,
+        action=action,
+        cavity=cavity,
+        from_mark=None,
+        from_left=None,
+        lead=lead,
+        listed=bool(lead) and not lead.startswith(SPARE),
+        colour=near.colour if lead == near.lead else None,
+        occupancy=(),
+        parked=None,
+        words=f"LIVE: {who}" if live else who,
+        brief=f"LIVE: {words}" if live else words,
+        signal=near.signal if lead == near.lead else "",
+        live=live,
+        rows=(),
+        housing="",
+    )
+
+
+def _inspect(step: Step, rows: tuple[Measurement, ...]) -> Step:
+    return replace(step, words="inspect now", brief="inspect now", rows=rows, unplug=(), plug_in=(), around=())
+
+
+def _followed(steps: Iterable[Step], rows: Mapping[str, Sequence[str | None]]) -> Iterator[Step]:
+    """With what sits in each plug after each step, in their new order."""
+    now = {name: list(row) for name, row in rows.items()}
+    for step in steps:
+        row = now.get(step.end)
+        cavity = step.cavity or ""
+        if row is None or step.of_old or step.housing or not cavity.isdecimal() or not 1 <= int(cavity) <= len(row):
+            yield step
+            continue
+        if step.action in _OFF:
+            row[int(cavity) - 1] = None
+        elif step.action in (Action.PUT_IN, Action.SOLDER):
+            row[int(cavity) - 1] = step.lead
+        yield replace(step, occupancy=tuple(row)) if step.occupancy else step
