@@ -50,6 +50,13 @@ def test_an_open_drain_bus_is_quiet():
     assert not findings_of(level_mismatch, *uart(bus, {"level": "5V"}, {"level": "3.3V", "level_max": "3.6V"}))
 
 
+def test_a_data_line_without_a_clock_is_no_bus_that_is_surely_open_drain():
+    """One wire called SDA: a sensor of one wire, or a strip of lights, may drive it."""
+    lone = ("SDA, nc, GND", "SDA, nc, GND")
+    found = findings_of(level_mismatch, *uart(lone, {"level": "5V"}, {"level": "3.3V", "level_max": "3.6V"}))
+    assert [each.severity for each in found] == [Severity.WARNING]
+
+
 def test_a_resistor_in_series_takes_nothing_off_a_level_and_a_divider_does():
     def through(part):
         return findings_of(
