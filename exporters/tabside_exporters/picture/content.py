@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from enum import StrEnum
 from types import MappingProxyType
 
 from msgspec import Struct, field
@@ -63,6 +64,15 @@ class BoardShown(Struct, frozen=True):
     unused: tuple[str, ...]  # references that no cable meets
     note: Note
     is_start: bool  # power starts here: a pack
+
+
+class Shown(StrEnum):
+    BOARD = "board"  # by its name
+    PLUG = "plug"  # by its reference
+    CABLE = "cable"  # by its label
+
+
+Thing = tuple[Shown, str]  # what a box or a mark belongs to
 
 
 class CableShown(Struct, frozen=True):

@@ -12,7 +12,7 @@ from typing import Any
 from msgspec import Struct
 
 from tabside.model.groups import Groups
-from tabside_exporters.picture.content import BoardShown, CableShown, Content
+from tabside_exporters.picture.content import BoardShown, CableShown, Content, Shown, Thing
 
 LETTER = 6.7  # width of an average letter at 11 units
 TITLE_LETTER = 9.4  # of the bold ones
@@ -51,7 +51,7 @@ class Layout(Struct, frozen=True):
 def laid_out(content: Content) -> Layout:
     """Boxes for all boards that cables meet, and all cables."""
     depth = _depths(content)
-    placed: dict[str, Box] = {}
+    placed: dict[Thing, Box] = {}
     top = 0.0
     for piece in _pieces(content):
         part = _placed(piece, depth)
@@ -61,8 +61,8 @@ def laid_out(content: Content) -> Layout:
     placed = _in_columns(placed, columns)
     width = max((box.right for box in placed.values()), default=0.0)
     height = max((box.y + box.height for box in placed.values()), default=0.0)
-    boards = {key[2:]: box for key, box in placed.items() if key.startswith("b:")}
-    cables = {key[2:]: box for key, box in placed.items() if key.startswith("c:")}
+    boards = {name: box for (what, name), box in placed.items() if what is Shown.BOARD}
+    cables = {label: box for (what, label), box in placed.items() if what is Shown.CABLE}
     return Layout(width, height, boards, cables, columns)
 
 
@@ -123,38 +123,40 @@ class _View:
         self.xy = (0.0, 0.0)
 
 
-def _placed(content: Content, depth: Mapping[str, int]) -> dict[str, Box]:
+def _placed(content: Content, depth: Mapping[str, int]) -> dict[Thing, Box]:
     from grandalf.graphs import Edge, Graph, Vertex
     from grandalf.layouts import SugiyamaLayout
 
     board_of = _board_of(content)
-    vertices: dict[str, Any] = {}
+    vertices: dict[Thing, Any] = {}
     for board in content.boards:
-        vertices[f"b:{board.name}"] = Vertex(f"b:{board.name}")
-        vertices[f"b:{board.name}"].view = _View(*board_size(board))
+        box = (Shown.BOARD, board.name)
+        vertices[box] = Vertex(box)
+        vertices[box].view = _View(*board_size(board))
     edges = []
     for cable in content.cables:
-        key = f"c:{cable.label}"
-        vertices[key] = Vertex(key)
-        vertices[key].view = _View(*cable_size(cable))
+        box = (Shown.CABLE, cable.label)
+        vertices[box] = Vertex(box)
+        vertices[box].view = _View(*cable_size(cable))
         names = list(dict.fromkeys(board_of[reference] for reference in cable.ends))
         least = min(depth[name] for name in names)
         for name in names:
-            ends = (f"b:{name}", key) if depth[name] == least else (key, f"b:{name}")
-            edges.append(Edge(vertices[ends[0]], vertices[ends[1]]))
+            end = (Shown.BOARD, name)
+            first, second = (end, box) if depth[name] == least else (box, end)
+            edges.append(Edge(vertices[first], vertices[second]))
     graph = Graph(list(vertices.values()), edges)
     layout = SugiyamaLayout(graph.C[0])
     layout.xspace, layout.yspace = _BETWEEN, _COLUMN
-    roots = [vertices[f"b:{board.name}"] for board in content.boards if depth[board.name] == 0]
+    roots = [vertices[Shown.BOARD, board.name] for board in content.boards if depth[board.name] == 0]
     layout.init_all(roots=roots, inverted_edges=[])
     layout.draw(10)
     columns = [list(layer) for layer in layout.layers]
     return _apart(columns)
 
 
-def _apart(columns: Sequence[Sequence[Any]]) -> dict[str, Box]:
+def _apart(columns: Sequence[Sequence[Any]]) -> dict[Thing, Box]:
     """The library's places, with whatever it laid on each other moved apart, from the top of the drawing down."""
-    boxes: dict[str, Box] = {}
+    boxes: dict[Thing, Box] = {}
     for n, column in enumerate(columns):
         below = float("-inf")
         for vertex in sorted(column, key=lambda each: each.view.xy[0] - each.view.w / 2):
@@ -166,7 +168,7 @@ def _apart(columns: Sequence[Sequence[Any]]) -> dict[str, Box]:
     return {key: Box(box.x, box.y - highest, box.width, box.height, box.column) for key, box in boxes.items()}
 
 
-def _columns(boxes: Mapping[str, Box]) -> tuple[tuple[float, float], ...]:
+def _columns(boxes: Mapping[Thing, Box]) -> tuple[tuple[float, float], ...]:
     widths = [0.0] * (1 + max((box.column for box in boxes.values()), default=-1))
     for box in boxes.values():
         widths[box.column] = max(widths[box.column], box.width)
@@ -177,7 +179,7 @@ def _columns(boxes: Mapping[str, Box]) -> tuple[tuple[float, float], ...]:
     return tuple(edges)
 
 
-def _in_columns(boxes: Mapping[str, Box], columns: Sequence[tuple[float, float]]) -> dict[str, Box]:
+def _in_columns(boxes: Mapping[Thing, Box], columns: Sequence[tuple[float, float]]) -> dict[Thing, Box]:
     """Each box at the left of its column, over all parts of the craft alike."""
     return {key: Box(columns[box.column][0], box.y, box.width, box.height, box.column) for key, box in boxes.items()}
 

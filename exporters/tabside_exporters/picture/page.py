@@ -14,7 +14,7 @@ from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.findings_groups import ACCEPTED, numbered_findings
 from tabside_exporters.pages.sheet_layout import sheet_anchor
-from tabside_exporters.picture.content import Mark, Note, Notes, Run, runs_of
+from tabside_exporters.picture.content import Mark, Note, Notes, Run, Shown, Thing, runs_of
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 
 COLUMNS = (
@@ -37,7 +37,7 @@ def picture_table(build: Build) -> Iterator[Row]:
             "between": " - ".join(termination_name(build.craft, reference) for reference in run.ends),
             "wires": len(run.marks),
             "method": plans[run.label].method.words,
-            "findings": ", ".join(mark.words for mark in marks.get(run.label, ())),
+            "findings": ", ".join(mark.words for mark in marks.get((Shown.CABLE, run.label), ())),
         }
 
 
@@ -61,7 +61,10 @@ def write_picture(page: Page, build: Build) -> bytes:
         alone=picture.alone,
         cables=[
             {name: clean(str(value)) for name, value in row.items()}
-            | {"sheet": links[str(row["cable"])], "marks": _linked(marks.get(str(row["cable"]), ()), files)}
+            | {
+                "sheet": links[str(row["cable"])],
+                "marks": _linked(marks.get((Shown.CABLE, str(row["cable"])), ()), files),
+            }
             for row in page.rows
         ],
         plan=files.get("plan", ""),
@@ -69,59 +72,59 @@ def write_picture(page: Page, build: Build) -> bytes:
     )
 
 
-def _notes(build: Build, files: Mapping[str, str], marks: Mapping[str, tuple[Mark, ...]]) -> Notes:
+def _notes(build: Build, files: Mapping[str, str], marks: Mapping[Thing, tuple[Mark, ...]]) -> Notes:
     plan = files.get("plan")
     cables = {
         each.label: Note(
             lines=(each.method.brief,),
             link=f"{plan}#{sheet_anchor(each.same_as or each.label)}" if plan else "",
-            marks=_shown(_linked(marks.get(each.label, ()), files)),
-            strong=any(mark.kind == Severity.ERROR for mark in marks.get(each.label, ())),
+            marks=_shown(_linked(marks.get((Shown.CABLE, each.label), ()), files)),
+            strong=any(mark.kind == Severity.ERROR for mark in marks.get((Shown.CABLE, each.label), ())),
         )
         for each in build.plan.cables
     }
     terminations = build.craft.terminations
-    at = {key: Note(marks=_shown(_linked(found, files))) for key, found in marks.items() if key not in cables}
     boards = {each.board for each in terminations.values()}
+    at = {thing: Note(marks=_shown(_linked(found, files))) for thing, found in marks.items()}
     return Notes(
         cables,
-        {key[2:]: note for key, note in at.items() if key.startswith("p:") and key[2:] in terminations},
-        {key[2:]: note for key, note in at.items() if key.startswith("b:") and key[2:] in boards},
+        {name: note for (what, name), note in at.items() if what is Shown.PLUG and name in terminations},
+        {name: note for (what, name), note in at.items() if what is Shown.BOARD and name in boards},
     )
 
 
-def _marks(build: Build) -> dict[str, tuple[Mark, ...]]:
-    """Findings by what they are about: a cable's label, "p:" and a plug's reference, or "b:" and a board's name.
+def _marks(build: Build) -> dict[Thing, tuple[Mark, ...]]:
+    """Findings by what they are about.
 
     Notes are left to the findings page: they are said of nearly every cable.
     """
     runs = runs_of(build.craft)
     by_mark = {lead.mark: lead for lead in build.craft.leads}
     run_of = {key: run for run in runs for mark in run.marks for key in by_mark[mark].ends}
-    found: dict[str, list[Mark]] = {}
+    found: dict[Thing, list[Mark]] = {}
     for number, finding in numbered_findings(build.verdict):
         kind = ACCEPTED if finding.accepted is not None else finding.severity.value
         if kind != Severity.NOTE:
-            for key in _keys(finding, runs, run_of):
-                found.setdefault(key, []).append(Mark(kind, str(number), f"{kind} {number}", f"#finding-{number}"))
-    return {key: tuple(marks) for key, marks in found.items()}
+            for thing in _about(finding, runs, run_of):
+                found.setdefault(thing, []).append(Mark(kind, str(number), f"{kind} {number}", f"#finding-{number}"))
+    return {thing: tuple(marks) for thing, marks in found.items()}
 
 
-def _keys(finding: Finding, runs: tuple[Run, ...], run_of: Mapping[tuple[str, str], Run]) -> list[str]:
+def _about(finding: Finding, runs: tuple[Run, ...], run_of: Mapping[tuple[str, str], Run]) -> list[Thing]:
     if finding.link is not None:
-        of_link = [run.label for run in runs if set(finding.link) <= set(run.ends)]
+        of_link = [(Shown.CABLE, run.label) for run in runs if set(finding.link) <= set(run.ends)]
         if of_link:
             return of_link
-    keys = []
+    things: list[Thing] = []
     for where in finding.where:
         run = run_of.get((where.termination or "", where.contact or ""))
         if run is not None:
-            keys.append(run.label)
+            things.append((Shown.CABLE, run.label))
         elif where.termination is not None:
-            keys.append(f"p:{where.termination}")
+            things.append((Shown.PLUG, where.termination))
         elif where.board is not None:
-            keys.append(f"b:{where.board}")
-    return list(dict.fromkeys(keys))
+            things.append((Shown.BOARD, where.board))
+    return list(dict.fromkeys(things))
 
 
 def _linked(marks: tuple[Mark, ...], files: Mapping[str, str]) -> tuple[Mark, ...]:
