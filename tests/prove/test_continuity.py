@@ -280,6 +280,20 @@ def test_a_lamp_behind_the_main_switch_is_taken_off_first():
     assert "lamp may conduct like a wire: take it off first" in short.note
 
 
+def test_a_known_ground_is_named_by_a_pad_that_is_not_measured():
+    """The pad may be the mistake where its own wire is measured: then nothing but "known" is said."""
+    pad = pads("P1", "V5 GND", board="pilot", signals="5V, GND")
+    ground = of(Kind.GROUND, measured(*RADIO, pad))[0]
+    assert ground.start.startswith("a known ground of pilot (its pad printed GND at pilot/P1), pilot/J1 plugged in")
+    pair = [
+        pads("P5", "V GND", board="hub", signals="5V, GND", gives="5V 1A"),
+        pads("P6", "V GND", board="pump", signals="5V, GND"),
+        plug("J5", "T GND", board="pump", family="JST GH", signals="TX, GND"),
+    ]
+    own = of(Kind.GROUND, measured(*pair))
+    assert own and not any("its pad printed" in f"{row.start} {row.end} {row.expect}" for row in own)
+
+
 def test_before_the_pack_the_craft_must_not_be_a_short():
     rows = measured(*PACK)
     (short,) = of(Kind.SHORT, rows)

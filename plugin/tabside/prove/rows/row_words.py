@@ -8,6 +8,7 @@ from functools import cached_property
 from tabside.analysis.lead_ends import EndKind, soldered_into_plug
 from tabside.facts.wire import gauge_text
 from tabside.model.craft import ContactKey
+from tabside.prove.bench.grounds import known_ground
 from tabside.prove.bench.world import PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.candidates import Candidate
@@ -86,12 +87,13 @@ class Words:
         ends = (end for made in self._world.made.values() for end in made.ends)
         return frozenset(end.key[0] for end in ends if soldered_into_plug(end))
 
-    def place(self, end: End) -> str:
-        """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)"."""
+    def place(self, end: End, measured: Collection[str] = ()) -> str:
+        """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)".
+
+        `measured`: places whose wires are measured: no pad of theirs is a known ground.
+        """
         if end.at is At.GROUND:
-            held = self._craft.held_boards.get(end.board)
-            point = held.board.ground_point if held else None
-            return f"{point} (ground of {end.board})" if point else f"a known ground of {end.board}"
+            return known_ground(self._world, end.board, (end.termination, *measured))
         contact = self.contact(end.termination, end.contact)
         if self._is_joint(end):
             return f"the joint of {end.lead} at {contact}"
@@ -117,7 +119,7 @@ class Words:
         )
 
     def _start(self, candidate: Candidate) -> str:
-        place = self.place(candidate.where)
+        place = self.place(candidate.where, self._measured(candidate))
         if candidate.when is not When.PLUGGED:
             return place
         plugged = termination_name(self._craft, candidate.plugged[0])
@@ -134,7 +136,8 @@ class Words:
         for ends in by_place.values():
             loose = candidate.where.at is At.GROUND and self._in_plug(ends[0])
             if len(ends) == 1:
-                texts.append(f"on the loose plug for {self.place(ends[0])}" if loose else f"on {self.place(ends[0])}")
+                place = self.place(ends[0], self._measured(candidate))
+                texts.append(f"on the loose plug for {place}" if loose else f"on {place}")
                 continue
             name = termination_name(self._craft, ends[0].termination)
             if any(map(self._is_joint, ends)):
@@ -149,17 +152,22 @@ class Words:
                 texts.append(f"{'on' if candidate.where.at is At.GROUND else 'along'} {name}")
         return listed(texts, 8)
 
+    def _measured(self, candidate: Candidate) -> set[str]:
+        """Where the wires of this row end."""
+        marks = {*candidate.leads, *(end.lead for end in (*candidate.joined, *candidate.open) if end.lead)}
+        return {key[0] for mark in marks for key in self._world.ends[mark]}
+
     def _in_plug(self, end: End) -> bool:
         return self._world.probed(end).kind is PlaceKind.CAVITY and not self._mates(end)
 
     def _expect(self, candidate: Candidate, limit: Limit | None) -> str:
         below = reading_words(limit.ohm).removeprefix("beeps") if limit else ""
-        joined = self._shorts(candidate.joined)
+        joined = self._shorts(candidate, candidate.joined)
         if not candidate.open:
             return (f"beeps{below}" if len(candidate.joined) == 1 else f"all beep: {joined}") if joined else ""
         if candidate.where.at is At.GROUND:
             beeps = f"{joined} {_beep(candidate)}; " if joined else ""
-            return f"{beeps}{self._shorts(candidate.open)} no steady beep"
+            return f"{beeps}{self._shorts(candidate, candidate.open)} no steady beep"
         ends = (candidate.where, *candidate.joined, *candidate.open)
         if joints := sorted({end.termination for end in ends if self._is_joint(end)}):
             itself = f"unless {listed([termination_name(self._craft, each) for each in joints])} itself joins them"
@@ -169,12 +177,13 @@ class Words:
             return "no beep"
         return f"only {joined} {_beep(candidate)}{below}"
 
-    def _shorts(self, ends: Sequence[End]) -> str:
+    def _shorts(self, candidate: Candidate, ends: Sequence[End]) -> str:
         """Contacts by number and name; with their plug where more than one is visited."""
         places = {(end.termination, end.at) for end in ends}
         if len(places) == 1 and ends[0].at is not At.GROUND:
             return listed([self.short(end.termination, end.contact) for end in ends], 40)
-        return listed([self.place(end) for end in ends], 40) if ends else ""
+        measured = self._measured(candidate)
+        return listed([self.place(end, measured) for end in ends], 40) if ends else ""
 
     def _limit(self, candidate: Candidate) -> Limit | None:
         """Where one wire lies between the probes."""
