@@ -118,3 +118,22 @@ def test_odd_crafts_are_followed_too(seed):
         found = compare_crafts(old, new)
         sheet = () if found.same else found.build.proof.rows
         assert wrongs(old, new, comparison_json(found), sheet) == []
+
+
+@pytest.mark.parametrize("seed", [10016, 10102, 10104, 10180])
+def test_a_plug_that_goes_nowhere_is_never_called_as_one_that_comes(seed):
+    """Plugs moved to other ports, and ports of another size, at once."""
+    before = draft(seed)
+    _, after = edited_twice(before, seed)
+    both_ways(before, after)
+
+
+@pytest.mark.parametrize("seed", [2114, 2136, 10652])
+def test_a_connector_that_stands_on_another_board_is_another_one(seed):
+    dice = random.Random(seed)
+    symbols = odd_symbols(dice)
+    now = odd_edit(symbols, dice)
+    crafts = odd_craft(symbols, seed // 2), odd_craft(now, seed // 2 + seed % 2)
+    for old, new in (crafts, crafts[::-1]):
+        found = compare_crafts(old, new)
+        assert wrongs(old, new, comparison_json(found), () if found.same else found.build.proof.rows) == []

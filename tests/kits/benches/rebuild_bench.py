@@ -19,6 +19,7 @@ from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 
 PLUGS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
+OF_OLD = " of the old drawing"
 WITHOUT_WIRES = ("take out", "put in", "label", "test")
 CALLED = re.compile(r"; below this plug is called (\S.*)$")
 
@@ -35,6 +36,7 @@ class Plug:
     cavities: dict[str, Wire] = field(default_factory=dict)
     emptied: dict[str, Wire] | None = None  # the old housing, while contacts go over
     connector: str | None = None  # in which it is
+    called: str = ""  # by the steps, while it is in none
 
 
 class RebuildBench:
@@ -138,7 +140,7 @@ class _Cable:
         self.cut_mm: dict[str, float] = {}
         for plug in bench.plugs:
             if plug.connector is None and any(id(wire) in mine for wire in plug.cavities.values()):
-                self.plugs[plug.called] = plug  # type: ignore[attr-defined]
+                self.plugs[plug.called] = plug
 
     def carry_out(self) -> None:
         steps = self.cable["steps"]
@@ -146,7 +148,7 @@ class _Cable:
         made_whole = whole and not self.cable["wires"]
         for step in steps:
             if made_whole and not (step["cavity"] is None and step["action"] in WITHOUT_WIRES):
-                if step["action"] == "leave out":
+                if step["action"] == "leave out" and re.search(r"spare W", step["words"]):  # no wire of the stock
                     self.off(step)
                 continue
             self.follow(step, made_whole=bool(made_whole))
@@ -233,8 +235,8 @@ class _Cable:
         assert plug is not None, f"nothing is plugged in at {at}: {step['words']}"
         plug.connector = None
         called = CALLED.search(step["words"])
-        plug.called = called[1].split("/")[-1] if called else at  # type: ignore[attr-defined]
-        self.plugs[plug.called] = plug  # type: ignore[attr-defined]
+        plug.called = _plug_name(called[1]) if called else at
+        self.plugs[plug.called] = plug
 
     def off(self, step: Mapping[str, Any]) -> None:
         at, number, wire = self.place(step), str(step["cavity"]), self.wire(step)
@@ -291,6 +293,11 @@ class _Cable:
         for ref, plug in plugs.items():
             assert not any(each.connector == ref for each in self.bench.plugs), f"{ref} is full when its cable is made"
             self.bench.plugs.append(plug)
+
+
+def _plug_name(words: str) -> str:
+    name = words.split("/")[-1]
+    return f"old {name.removesuffix(OF_OLD)}" if name.endswith(OF_OLD) else name
 
 
 def wrongs(old: Craft, new: Craft, answer: Mapping[str, Any], sheet: Iterable[Measurement]) -> list[str]:

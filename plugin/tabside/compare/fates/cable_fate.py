@@ -183,6 +183,16 @@ def own_unfit_words(mark: str, why: str) -> str:
     )
 
 
+def becomes_of_cables(fates: Iterable[CableFate]) -> dict[str, str]:
+    """Old number of each cable that goes on -> its new one; of one that is taken apart that of its first heir."""
+    listed = [fate for fate in fates if fate.new is not None and fate.new.mark]
+    found = {fate.old.mark: fate.name for fate in listed if fate.old is not None and fate.old.mark}
+    for fate in listed:
+        if fate.old is not None and not fate.old.mark and fate.sources:
+            found.setdefault(fate.sources[0], fate.name)
+    return found
+
+
 def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, ...]) -> CableFate:
     """The same, made of several old cables, or with wires that go into another."""
     said = []

@@ -9,10 +9,19 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
 
-from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, decided, wires_of, with_sources
+from tabside.compare.fates.cable_fate import (
+    MAKE,
+    MAKE_WORDS,
+    RETIRE,
+    CableFate,
+    contact_pairs,
+    decided,
+    wires_of,
+    with_sources,
+)
 from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, homes_of, in_turn, taken_over
-from tabside.compare.fates.wires import Ends
+from tabside.compare.fates.wires import Ends, another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.model.craft import Cable
@@ -61,10 +70,6 @@ class _Sharing:
         self._homes = homes_of(old, new, matching, [places for _, places in becomes.values()])
         self._cable_of = {wire: cable for cable in old.craft.cables for wire in wires_of(old, cable)}
         self._owner = {wire: cable.mark for cable in new.craft.cables for wire in wires_of(new, cable)}
-        cable_at = {key[0]: mark for wire, mark in self._owner.items() for key in wire}
-        self._plug_goes = {  # old termination -> the new cable that its plug becomes one of
-            ref: cable_at[to] for ref, to in self._homes.items() if to in cable_at and new.terminations[to].takes_plug
-        }
         self._heirs = {mark: cable.mark for mark, (cable, _) in becomes.items()}
         self._mains = {now: mark for mark, now in self._heirs.items()}
         self.taken: list[Pair] = []
@@ -84,6 +89,7 @@ class _Sharing:
         for a, b in same:
             del pool.old[a], pool.new[b]
         self.taken = [*same, *taken_over(self._old, self._new, self._homes, pool)]
+        self._move_plugs()
         while True:
             self._settle(kept)
             waiting = self._waiting()
@@ -117,6 +123,18 @@ class _Sharing:
         fate = decided(self._old, self._new, self._matching, leads, was, cable, places, taken)
         sources = tuple(each.mark for each in self.sources(cable.mark))
         return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
+
+    def _move_plugs(self) -> None:
+        """A plug that has no place of its own any more goes along with its wires where such a plug is drawn."""
+        counts: Counter[tuple[str, str]] = Counter()
+        for before, after in self.taken:
+            for here, there in contact_pairs(self._homes, before, after):
+                counts[here[0], there[0]] += 1
+        for ref, to in sorted(counts, key=lambda pair: (-counts[pair], natural(pair[0]), natural(pair[1]))):
+            free = ref not in self._homes and to not in self._homes.values()
+            plug = self._old.terminations[ref].takes_plug and self._new.terminations[to].takes_plug
+            if free and plug and not another_plug(self._old, ref, self._new, to):
+                self._homes[ref] = to
 
     # --- the plan --------------------------------------------------------------------------------------------
 
@@ -152,10 +170,16 @@ class _Sharing:
 
     def _waiting(self) -> dict[str, set[str]]:
         """New cable -> those that come before it: its wires are taken out of their plugs."""
+        cable_at = {key[0]: mark for wire, mark in self._owner.items() for key in wire}
+        plug_goes = {  # old termination -> the new cable that its plug becomes one of
+            ref: cable_at[to]
+            for ref, to in self._homes.items()
+            if to in cable_at and self._new.terminations[to].takes_plug
+        }
         found: dict[str, set[str]] = {}
         for wire, goes in self.goes.items():
             for reference, _ in wire:
-                first = self._plug_goes.get(reference)
+                first = plug_goes.get(reference)
                 if first is not None and first != goes:
                     found.setdefault(goes, set()).add(first)
         return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from tabside.compare.fates.cable_fate import CableFate
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables
 from tabside.compare.side import Side
 from tabside.model.natural import natural
 
@@ -24,9 +24,7 @@ class Number(NamedTuple):
 def new_numbers(old: Side, new: Side, fates: Iterable[CableFate]) -> tuple[Number, ...]:
     """Cables, then wires; those of which something goes on or whose number another one gets."""
     listed = list(fates)
-    cables = {
-        fate.old.mark: fate.new.mark for fate in listed if fate.old and fate.new and fate.old.mark and fate.new.mark
-    }
+    cables = becomes_of_cables(listed)
     wires = {old.leads[a].mark: new.leads[b].mark for fate in listed for a, b in fate.wires}
     places = {cable.mark: " - ".join(old.name(end) for end in cable.ends) for cable in old.craft.cables}
     ends = {lead.mark: _where(old, lead.mark, places) for lead in old.craft.leads}

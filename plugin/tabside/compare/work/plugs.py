@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from tabside.analysis.meeting.part_plugs import packs
-from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_cables
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
@@ -52,10 +52,10 @@ class Plugs:
         self._aside.discard(seat)
         return True
 
-    def in_the_way(self, fate: CableFate, reference: str) -> tuple[str, str] | None:
-        """The old cable whose plug is in a connector that is wanted now, unplugged by that; and where its plug goes.
+    def in_the_way(self, fate: CableFate, reference: str) -> tuple[CableFate, str, str] | None:
+        """The cable whose plug is in a connector that is wanted now, unplugged by that; the old place of the plug.
 
-        "" where that plug goes nowhere; None when the connector is free.
+        Last where it goes, "" where it goes nowhere; None when the connector is free.
         """
         others = self._in.get(reference)
         if not others or fate in others or others[0].old is None:
@@ -66,13 +66,13 @@ class Plugs:
         other = next((each for each in others if any(self.seat(ref) == reference for ref, _ in each.places)), others[0])
         if other.old is None:
             return None
-        goes = next((to for ref, to in other.places if self.seat(ref) == reference), "")
-        return other.old.mark or " and ".join(other.sources) or " ".join(other.old.leads), goes
+        was = next(ref for ref in self.ends_of(other.old) if self.seat(ref) == reference)
+        return other, was, dict(other.places).get(was, "")
 
     def _plugged(self, fates: Iterable[CableFate]) -> dict[str, str]:
         """All but those of a pack, which is away before the work begins."""
         live = packs(self._old.craft)
-        numbers = {fate.old.mark: fate.new.mark for fate in fates if fate.old and fate.new and fate.new.mark}
+        numbers = becomes_of_cables(fates)
         found: dict[str, str] = {}
         for cable in self._old.craft.cables:
             ends = [self._old.terminations[ref] for ref in cable.ends]

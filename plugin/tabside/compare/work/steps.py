@@ -78,6 +78,7 @@ class Hands:
         self._plugs, self._wires = plugs, wires
         self._views, self._old_views = Views(build.craft), Views(old.craft)
         self._tests = Tests(new, plugs, build.proof.world)
+        self._old_plugs = old.plugged(old.by_mark)
         self._made: dict[str, MadeLead] = {made.lead.mark: made for made in build.leads}
         self._packs = packs(build.craft) | packs(old.craft)
         self._live = frozenset(live_leads(build.craft, build.leads))
@@ -218,8 +219,9 @@ class Hands:
     def _first_ends(self, fate: CableFate, ends: Mapping[str, CableEnd]) -> dict[str, CableEnd]:
         """Places that the new cable does not meet, and plugs that begin in another housing."""
         old = fate.old.ends if fate.old else ()
-        found = self._old_ends(old)
         places = dict(fate.places)
+        found = self._old_ends(old)
+        found |= {f"{FREED}{ref}": self._freed_end(ref) for ref in old if ref not in places and self._is_freed(ref)}
         for ref in fate.rehoused:
             leads = tuple(made for made in self._plugs.old_made if ref in (key[0] for key in made.lead.ends))
             found[places[ref]] = _as_seen(self._old_views.end(ref, leads), ends[places[ref]])
@@ -258,7 +260,23 @@ class Hands:
         return self._new.plugged(cable.leads)
 
     def _at(self, places: Mapping[str, str], key: ContactKey) -> ContactKey:
-        return (places.get(key[0], f"{OLD}{key[0]}"), key[1])
+        return (places.get(key[0]) or f"{FREED if self._is_freed(key[0]) else OLD}{key[0]}", key[1])
+
+    def _is_freed(self, reference: str) -> bool:
+        """Of a plug that goes nowhere: whether its name may be that of a new one as well."""
+        return reference in self._old_plugs and self._plugs.seat(reference) in self._new.terminations
+
+    def _called(self, reference: str, now: str, fate: CableFate) -> str:
+        """How the steps call a plug of this cable from now on, where that is not the connector it was in."""
+        if now and self._elsewhere(reference, now):
+            return f"; below this plug is called {self._new.name(now)}"
+        if not now and self._is_freed(reference) and fate.wires:
+            return f"; below this plug is called {self._freed_end(reference).shown}"
+        return ""
+
+    def _freed_end(self, reference: str) -> CableEnd:
+        leads = tuple(made for made in self._plugs.old_made if reference in (key[0] for key in made.lead.ends))
+        return replace(self._old_views.end(reference, leads), of_old=True)
 
     def _looks(self, ends: Iterable[CableEnd], done: Iterable[Step]) -> tuple[str, ...]:
         worked = {(step.end, step.of_old) for step in done if step.action in HANDS and step.occupancy}
@@ -311,8 +329,7 @@ class Hands:
         for ref in fate.old.ends if fate.old else ():
             already = ALREADY if self._plugs.is_aside(ref) else ""
             if self._plugs.unplug(fate, ref):
-                to = places.get(ref, "")
-                called = f"; below this plug is called {self._new.name(to)}" if to and self._elsewhere(ref, to) else ""
+                called = self._called(ref, places.get(ref, ""), fate)
                 at = f"{OLD}{ref}"
                 steps.whole_plug(Action.TAKE_OUT, at, f"unplug the cable from {steps.shown(at)}{already}{called}")
 
@@ -622,9 +639,9 @@ class Hands:
             already = ALREADY if ref in self._plugs.laid_aside() else ""
             other = self._plugs.in_the_way(fate, ref)
             if other is not None:
-                cable, goes = other
-                called = f"; below this plug is called {self._new.name(goes)}" if goes and goes != ref else ""
-                words = f"unplug the old cable {cable} from {name}{already}, its turn comes later{called}"
+                old_one, was, goes = other
+                called = self._called(was, goes, old_one)
+                words = f"unplug the old cable {old_one.name} from {name}{already}, its turn comes later{called}"
                 steps.whole_plug(Action.TAKE_OUT, ref, words)
 
     def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
@@ -666,6 +683,7 @@ class Hands:
         return tuple(found)
 
 
+FREED = "freed "  # before the old reference of a plug that goes nowhere
 ALREADY = " (it is out already, for a test)"
 _SECOND = "test now, with the joints made"
 
