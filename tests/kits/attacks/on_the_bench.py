@@ -1623,6 +1623,70 @@ HARMFUL = [
         "error any",
     ),
     Attack(
+        "poles with printed minus signs, crossed",
+        """
+        pack/X1 captive | BAT＋=a, BAT−=b
+        esc/P1 pads | BAT−=a, BAT＋=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "bare printed signs, crossed",
+        """
+        pack/X1 captive | +=a, −=b | gives=1:4S 20A
+        esc/P1 pads | −=a, +=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "panel by SUN+ SUN-, turned",
+        """
+        sun/X1 captive | SUN+=a, SUN-=b
+        mppt/P1 pads | PV-=a, PV+=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "jack turned",
+        """
+        jack/J1 ph | JACK+=a, JACK-=b
+        cam/P1 pads | GND=a, 12V=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "+VE on GND",
+        """
+        psu/P1 pads | +VE=a, -VE=b
+        cam/P2 pads | GND=a, VIN=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "48 V by DC48V on 12 V",
+        """
+        psu/P1 pads | DC48V=a, GND=b
+        cam/P2 pads | 12V=a, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "5P0V on 3P3V",
+        """
+        a/J1 gh | 5P0V=a, GND=b
+        b/J2 gh | 3P3V=a, GND=b
+    """,
+        "error any",
+    ),
+    Attack(
+        "V_BEC on GND",
+        """
+        esc/X1 captive servo | SIG=s, V_BEC=v, GND=g
+        rx/J1 servo | S1=s, G=v, V=g
+    """,
+        "error any",
+    ),
+    Attack(
         "a coil alone across 12 V behind a switch",
         """
         psu/P1 pads | 12V=v, GND=g
@@ -1655,6 +1719,35 @@ HARMFUL = [
 ]
 
 SOUND = [
+    Attack(
+        "poles with printed minus signs",
+        """
+        pack/X1 captive | BAT＋=a, BAT−=b
+        F1 a c 20A
+        esc/P1 pads | BAT＋=c, BAT−=b
+    """,
+    ),
+    Attack(
+        "+VE and -VE on 12 V and ground",
+        """
+        psu/P1 pads | +VE=a, -VE=b
+        cam/P2 pads | 12V=a, GND=b
+    """,
+    ),
+    Attack(
+        "rails of 5P0V and 3P3V",
+        """
+        a/J1 gh | 5P0V=a, 3P3V=c, GND=b
+        b/J2 gh | 5V=a, 3V3=c, GND=b
+    """,
+    ),
+    Attack(
+        "speed controller's V_BEC feeds the receiver",
+        """
+        esc/X1 captive servo | SIG=s, V_BEC=v, RET=g
+        rx/J1 servo | S1=s, V=v, G=g
+    """,
+    ),
     Attack(
         "two packs in series, monitor on the lowest minus, boards on it too",
         """

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from functools import cache
 
 from msgspec import Struct
@@ -20,6 +21,7 @@ _CURRENT = re.compile(r"(?<![A-Z0-9.])\d+(?:\.\d+)?\s*M?A(?:\s*MAX)?(?![A-Z0-9])
 _CELLS = re.compile(r"(?<![A-Z0-9.])\d{1,2}(?:\s*-\s*\d{1,2})?S(?![A-Z0-9])")
 # A hyphen or a point separates words, but neither "3.3V" nor "BAT-" nor "-5V".
 _BREAK = re.compile(r"[\s_:;,|]+|(?<=[A-Z0-9+])-(?=[A-Z0-9])|(?<=[A-Z])\.(?=[A-Z0-9])")
+_DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2212"), "-")  # BAT− is BAT-
 _INDEXED = re.compile(r"(?P<base>.*[A-Z+-])(?P<index>\d{1,2})")
 
 
@@ -36,6 +38,8 @@ def clean_label(text: str) -> LabelText:
     """A label without KiCad's markup; `~{X}`, `!X`, `/X` and `X#` mark active low."""
     if len(text) > _LONGEST:
         return LabelText("", False)
+    if not text.isascii():
+        text = unicodedata.normalize("NFKC", text).translate(_DASHES)
     body = unescape(_RAISED.sub(r"\1", text.strip()))
     if _NUMBER_ONLY.fullmatch(body):
         return LabelText("", False)

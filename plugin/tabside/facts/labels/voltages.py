@@ -1,4 +1,4 @@
-"""Voltages written in labels: 5V, +3.3V, 3V3, 12V0, VCC_5V, 7-26V."""
+"""Voltages written in labels: 5V, +3.3V, 3V3, 3P3V, 12V0, VCC_5V, 7-26V."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ import re
 
 from tabside.model.roles import Volts
 
-_VALUE = r"(?:\d+V\d{1,2}|\d+(?:\.\d+)?V)"
+_VALUE = r"(?:\d+V\d{1,2}|\d+P\d{1,2}V|\d+(?:\.\d+)?V)"
 _WORD = re.compile(
-    rf"(?P<before>VCC|VDD|VBUS|VUSB|VIN|VOUT|VSYS|PWR|BEC|V|P)?(?P<sign>[+-]?)(?P<value>{_VALUE})(?:DC|IN|OUT|O|[ADPL])?\+?"
+    rf"(?P<before>VCC|VDD|VBUS|VUSB|USB|DC|VIN|VOUT|VSYS|PWR|BEC|V|P)?(?P<sign>[+-]?)(?P<value>{_VALUE})(?:DC|IN|OUT|O|[ADPL])?\+?"
 )
 _SIGNED = re.compile(r"\+(?P<value>\d+(?:\.\d+)?)")
 _RANGE = re.compile(
@@ -42,6 +42,8 @@ def split_range(plain: str) -> tuple[Volts | None, str]:
 
 
 def _value(text: str) -> float:
+    if "P" in text:  # 3P3V
+        return float(text.rstrip("V").replace("P", "."))
     whole, _, rest = text.partition("V")
     return float(f"{whole}.{rest}") if rest else float(whole)
 
