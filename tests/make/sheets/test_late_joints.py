@@ -214,3 +214,27 @@ def test_a_craft_is_metered_for_a_short_before_a_wire_of_its_pack_is_soldered_to
         for row in step.rows:
             if row.test is Measure.SHORT:
                 assert not live, (seed, row.words)
+
+
+def test_two_wires_of_one_contact_are_one_joint_under_one_tube():
+    craft = small_craft(
+        plug("J1", "RAW GND", board="hub", family="JST XH", signals="12V, GND", gives="12V 3A"),
+        two_pin("F1", "RAW", "FUSED", value="3A"),
+        *(
+            pads(f"P{n}", "FUSED GND", board=f"lamp {n}", signals="12V, GND", takes="12V 1A", leads_max="1")
+            for n in (1, 2)
+        ),
+        power("GND"),
+        leads={"*": {"gauge_awg": 22, "length_mm": 100.0}},
+    )
+    plan = build_plan(craft, check_craft(craft)).plan
+    steps = [(cable.label, step) for cable in plan.cables for step in cable.steps]
+    joints = [
+        (label, step)
+        for label, step in steps
+        if step.action is Action.SOLDER and (step.end, step.cavity) == ("F1/F1", "2")
+    ]
+    tubes = [step for _, step in steps if step.action is Action.SHRINK and (step.end, step.cavity) == ("F1/F1", "2")]
+    assert len(joints) == 2 and len({label for label, _ in joints}) == 1
+    (tube,) = tubes
+    assert "one tube over" in tube.words and all(step.lead in tube.words for _, step in joints)

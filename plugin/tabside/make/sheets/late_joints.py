@@ -1,7 +1,8 @@
 """Joints that wait for another sheet, and the sheet on which each measurement can be made.
 
-A splice is made when the last of its wires is cut: then all of its ends lie together.  What is measured through it is
-measured before any of these wires meets a board, so their pads wait until then, too.
+A splice, and a part's contact that takes several wires, is made when the last of them is cut: then all ends lie
+together, and one tube covers them.  What is measured through it is measured before any of these wires meets a board, so
+their pads wait until then, too.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import ground_first
 from tabside.make.solve.choice import CableChoice
@@ -19,6 +20,14 @@ from tabside.model.groups import Groups
 from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
 
 Joint = tuple[str, str]  # (mark of a lead, termination)
+Shared = tuple[str, str]  # (splice, ""), or (in-line part, contact), where several wires meet
+
+
+def shared_place(end: LeadEnd) -> Shared | None:
+    """Where one tube covers all wires; None where each joint has its own."""
+    if end.kind is EndKind.SPLICE:
+        return (end.key[0], "")
+    return end.key if end.kind is EndKind.INLINE else None
 
 
 class LateJoints(Struct, frozen=True):
@@ -26,7 +35,7 @@ class LateJoints(Struct, frozen=True):
 
     at: Mapping[Joint, str] = field(default_factory=dict)  # where a joint is made that is not made on its wire's sheet
     rows: Mapping[str, str] = field(default_factory=dict)  # id of a row -> where it can be made
-    tube: Mapping[str, str] = field(default_factory=dict)  # splice -> mark of the wire that the heat-shrink slides on
+    tube: Mapping[Shared, str] = field(default_factory=dict)  # where several wires meet -> the one with the heat-shrink
     alone: Mapping[str, str] = field(default_factory=dict)  # splice -> mark of the one wire that waits for a pack's own
 
 
@@ -48,7 +57,7 @@ def late_joints(
         waiting |= order.pads_of(ready)
     at = {joint: order.label(n) for joint, n in waiting.items()}
     places = dict(order.places(rows, ready, waiting, last_joints))
-    return LateJoints(at, places, order.tubes(gathered), order.alone)
+    return LateJoints(at, places, order.tubes(at_once=whole), order.alone)
 
 
 class _Order:
@@ -62,43 +71,43 @@ class _Order:
         self._passes = {t.reference for t in craft.terminations.values() if t.kind in (Kind.SPLICE, Kind.INLINE)}
         self._pads = {t.reference for t in craft.terminations.values() if t.kind is Kind.PAD}
         self._hot_sheets = [n for n, each in enumerate(ordered) if self._hot(each.job.leads) and not each.stopped]
-        self._at_splice: dict[str, list[MadeLead]] = {}
+        self._shared: dict[Shared, list[MadeLead]] = {}
         for n, choice in enumerate(ordered):
             for reference in self._passes & set(choice.job.terminations):
                 self._groups.join(n, reference)
             cold = [made for made in choice.job.leads if made.lead.mark not in live]
             for made in (*cold, *ground_first(craft, (made for made in choice.job.leads if made.lead.mark in live))):
                 for end in made.ends if not choice.stopped else ():
-                    if end.kind is EndKind.SPLICE:
-                        self._at_splice.setdefault(end.key[0], []).append(made)
+                    if (place := shared_place(end)) is not None:
+                        self._shared.setdefault(place, []).append(made)
 
     def label(self, sheet: int) -> str:
         return self._ordered[sheet].job.label
 
     def gathered(self) -> dict[Joint, int]:
-        """Ends that wait for the last wire of their splice; a pack's own wires come to what is joined already."""
+        """Ends that wait for the last wire of their place; a pack's own wires come to what is joined already."""
         found: dict[Joint, int] = {}
-        for splice, leads in self._at_splice.items():
+        for (reference, _), leads in self._shared.items():
             cold = [made.lead.mark for made in leads if made.lead.mark not in self._live]
             last = max((self._sheet_of[mark] for mark in cold), default=0)
-            found |= {(mark, splice): last for mark in cold if self._sheet_of[mark] < last}
+            found |= {(mark, reference): last for mark in cold if self._sheet_of[mark] < last}
         return found
 
     @property
     def alone(self) -> dict[str, str]:
         """A wire that nothing lies beside before a pack's own wire comes."""
         found: dict[str, str] = {}
-        for splice, leads in self._at_splice.items():
+        for (reference, contact), leads in self._shared.items():
             cold = [made.lead.mark for made in leads if made.lead.mark not in self._live]
-            if len(cold) == 1 and self._hot(leads):
-                found[splice] = cold[0]
+            if not contact and len(cold) == 1 and self._hot(leads):
+                found[reference] = cold[0]
         return found
 
-    def tubes(self, gathered: Mapping[Joint, int]) -> dict[str, str]:
-        """The first wire of a splice that is made at once, on its own side of it; else the last one."""
+    def tubes(self, *, at_once: bool) -> dict[Shared, str]:
+        """The first wire of what is made at once; else the last one, a pack's own among them."""
         return {
-            splice: leads[0 if (leads[0].lead.mark, splice) in gathered and not self._hot(leads) else -1].lead.mark
-            for splice, leads in self._at_splice.items()
+            place: leads[0 if at_once and not self._hot(leads) else -1].lead.mark
+            for place, leads in self._shared.items()
         }
 
     def _hot(self, leads: Iterable[MadeLead]) -> bool:

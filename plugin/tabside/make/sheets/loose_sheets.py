@@ -15,6 +15,7 @@ from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.needs.live_leads import ground_first
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
 from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.late_joints import Shared, shared_place
 from tabside.make.sheets.moments import Moments, soldering_order
 from tabside.make.sheets.step_list import StepList
 from tabside.make.solve.choice import CableChoice
@@ -71,7 +72,7 @@ class Worked(Struct, frozen=True):
     moments: Moments
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
-    tubes: Mapping[str, str]  # splice -> mark of the lead that its heat-shrink slides on
+    tubes: Mapping[Shared, str]  # where several wires meet -> mark of the lead that the heat-shrink slides on
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     fuses: tuple[str, ...]  # to be put in before volts are measured
     switches: tuple[str, ...]  # to be switched on for it
@@ -90,13 +91,13 @@ class Worked(Struct, frozen=True):
     def waits(self, made: MadeLead, end: LeadEnd) -> bool:
         return self.waits_for(made, end) is not None
 
-    def splice_ends(self, made_here: Sequence[MadeLead]) -> dict[str, list[str]]:
-        """Splice -> wires that are joined there on this sheet, those that waited first."""
+    def together(self, made_here: Sequence[MadeLead]) -> dict[Shared, list[str]]:
+        """Where several wires meet -> those that are joined there on this sheet, the ones that waited first."""
         ends = [*self.late, *((made, end) for made in made_here for end in made.ends if not self.waits(made, end))]
-        found: dict[str, list[str]] = {}
+        found: dict[Shared, list[str]] = {}
         for made, end in ends:
-            if end.kind is EndKind.SPLICE:
-                found.setdefault(end.key[0], []).append(made.lead.mark)
+            if (place := shared_place(end)) is not None:
+                found.setdefault(place, []).append(made.lead.mark)
         return found
 
 
@@ -160,34 +161,49 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
     """One termination after the other, with what can be measured in between."""
     ends = [*worked.late]
     ends += [(made, end) for made in made_here for end in made.ends if soldered(end) and not worked.waits(made, end)]
-    together = worked.splice_ends(made_here)
+    together = worked.together(made_here)
     taped = {(made.lead.mark, end.key) for made, end in worked.late}
     before: list[str] = []
     for termination in soldering_order({end.key[0] for _, end in ends}, worked.moments):
         for made, end in ends:
             if end.key[0] == termination:
                 first = "take the tape off, " if (made.lead.mark, end.key) in taped else ""
-                _joint(made, end, worked, steps, first=first, then=_side_by_side(together.pop(termination, [])))
+                place = shared_place(end)
+                beside = together.pop(place, []) if place is not None else []
+                _joint(made, end, worked, steps, first=first, beside=beside)
         rows = worked.moments.after([*before, termination], before)
         _test(rows, made_here, steps, f"test now, with {steps.shown(termination)} soldered and the other ends loose")
         before.append(termination)
 
 
-def _side_by_side(marks: Sequence[str]) -> str:
-    """How the wires of a splice lie: said at the first of its joints."""
+def _side_by_side(end: LeadEnd, marks: Sequence[str]) -> str:
+    """How the wires lie where several meet: said at the first of their joints."""
     if len(marks) < 2:
         return ""
+    if end.kind is EndKind.INLINE:
+        return f": {listed(list(marks), 40)} together, into one joint"
     return f": {marks[0]} from one side, {listed(list(marks[1:]), 40)} from the other, the bare ends side by side"
 
 
-def _joint(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, *, first: str = "", then: str = "") -> None:
+def _joint(
+    made: MadeLead,
+    end: LeadEnd,
+    worked: Worked,
+    steps: StepList,
+    *,
+    first: str = "",
+    beside: Sequence[str] = (),
+) -> None:
+    """`beside`: all wires that meet there, said at the first of their joints."""
     mark, shown = made.lead.mark, steps.shown(end.key[0])
     if end.kind in COVERED and not _joint_waits(made, end, worked):
-        steps.work(
-            Action.SHRINK, end.key, mark, "slide heat-shrink on", f" at the end for {shown} contact {end.key[1]}"
+        over = (
+            f", one tube over {listed(list(beside), 40)} together" if end.kind is EndKind.INLINE and beside[1:] else ""
         )
+        at_end = f" at the end for {shown} contact {end.key[1]}"
+        steps.work(Action.SHRINK, end.key, mark, "slide heat-shrink on", at_end, over)
     brief, where = _solder_words(made, end, worked, shown)
-    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, then)
+    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, _side_by_side(end, beside))
 
 
 def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> tuple[str, str]:
@@ -239,8 +255,9 @@ def _tape(made: MadeLead, end: LeadEnd, brief: str, steps: StepList) -> None:
 
 
 def _joint_waits(made: MadeLead, end: LeadEnd, worked: Worked) -> bool:
-    """Whether the tube of this splice is on another of its leads: one covers them all."""
-    return end.kind is EndKind.SPLICE and worked.tubes.get(end.key[0]) != made.lead.mark
+    """Whether the tube of this joint is on another of its leads: one covers them all."""
+    place = shared_place(end)
+    return place is not None and worked.tubes.get(place, made.lead.mark) != made.lead.mark
 
 
 def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:

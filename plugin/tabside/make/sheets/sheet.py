@@ -14,6 +14,7 @@ from tabside.make.needs.live_leads import meets_pack
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
+from tabside.make.sheets.late_joints import Shared
 from tabside.make.sheets.loose_sheets import (
     MEASURE_VOLTS,
     Worked,
@@ -58,7 +59,7 @@ class SheetFacts(Struct, frozen=True):
     usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     live: Mapping[str, str]  # mark -> the pack whose own lead it is
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
-    tubes: Mapping[str, str]  # splice -> mark of the lead that its heat-shrink slides on
+    tubes: Mapping[Shared, str]  # where several wires meet -> mark of the lead that the heat-shrink slides on
     volts_at: Mapping[str, str]  # id of a row in volts -> label of the sheet after which all of the pack's leads are on
     made: Mapping[str, MadeLead]  # by mark
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) of the last joint of a pack -> label of its sheet
