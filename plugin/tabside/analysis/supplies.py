@@ -127,6 +127,14 @@ def unfed_rails(judgement: Judgement) -> Iterator[Unfed]:
             yield Unfed(tuple(loads), feeder, bool(feeder) and _board_is_fed(judgement, feeder, rails, fed))
 
 
+def gives_only(craft: Craft, contact: Contact) -> bool:
+    """Whether it gives a supply by what is stated of it, or as a pack's own lead, and takes none."""
+    if contact.takes:
+        return False
+    pack = contact.role.battery and craft.terminations[contact.termination].kind is Kind.CAPTIVE
+    return bool(contact.gives) or contact.pin_type == "power_out" or pack
+
+
 def _is_source(judgement: Judgement, contact: Contact) -> bool:
     if gives(contact) or contact.either:
         return True

@@ -9,7 +9,8 @@ from msgspec import Struct
 from tabside.analysis.current.part_ratings import PartRating, read_rating
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
-from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
+from tabside.analysis.supplies import gives_only
+from tabside.model.craft import Contact, ContactKey, Kind, Lead
 from tabside.wiring.terminations.part_kinds import FUSES
 
 
@@ -55,7 +56,7 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
 def _sides(judgement: Judgement, ends: list[ContactKey]) -> Iterable[Lead]:
     """All leads on the side that has no source, and those at the fuse itself on the other; all, where none is told."""
     found = [_leads_from(judgement, [end], set(ends) - {end}) for end in ends]
-    fed = [any(_is_source(judgement.craft, contact) for contact in met) for _, met in found]
+    fed = [any(gives_only(judgement.craft, contact) for contact in met) for _, met in found]
     some = any(fed) and not all(fed)
     return dict.fromkeys(
         lead
@@ -90,13 +91,6 @@ def _leads_from(
                     seen.update(inside)
                     front += inside
     return list(leads.values()), met
-
-
-def _is_source(craft: Craft, contact: Contact) -> bool:
-    if contact.takes:
-        return False
-    pack = contact.role.battery and craft.terminations[contact.termination].kind is Kind.CAPTIVE
-    return bool(contact.gives) or contact.pin_type == "power_out" or pack
 
 
 def _load(judgement: Judgement, contacts: Iterable[Contact]) -> float | None:

@@ -20,6 +20,7 @@ from tabside.analysis.meeting.diodes import (
     turned_round,
     ways_through,
 )
+from tabside.analysis.supplies import gives_only
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Craft, Kind, Part, Termination
 from tabside.model.groups import Groups
@@ -272,10 +273,7 @@ def _giving_boards(judgement: Judgement) -> frozenset[str]:
 
 
 def _is_source(judgement: Judgement, contact: Contact) -> bool:
-    if contact.takes or contact.either:
-        return False
-    pack = contact.role.battery and judgement.craft.terminations[contact.termination].kind is Kind.CAPTIVE
-    return bool(contact.gives) or contact.pin_type == "power_out" or pack
+    return gives_only(judgement.craft, contact) and not contact.either
 
 
 def _sources(judgement: Judgement, contacts: list[Contact]) -> list[Contact]:

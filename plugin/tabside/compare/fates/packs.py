@@ -11,11 +11,10 @@ from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import KEEP_WORDS, MAKE, MAKE_WORDS, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
-from tabside.compare.fates.wires import Ends
+from tabside.compare.fates.wires import Ends, as_cable
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.model.craft import Cable, Termination
-from tabside.model.natural import natural
+from tabside.model.craft import Termination
 
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
@@ -48,7 +47,7 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
         off += [a for a, _ in mine]
         fates.append(_without(fate, mine))
     if off:
-        fates.insert(0, CableFate(RETIRE, _own_wires(old, off), None, GOES, gone=tuple(off)))
+        fates.insert(0, CableFate(RETIRE, as_cable(old, off), None, GOES, gone=tuple(off)))
     return Cables(tuple(fates), with_made(found.leads, made))
 
 
@@ -91,9 +90,3 @@ def _other_volts(before: tuple[str, ...], after: tuple[str, ...]) -> bool:
 
 def _is_own_of(side: Side, wire: Ends, packs_gone: Collection[str]) -> bool:
     return any(reference in packs_gone for reference, _ in side.own_ends(wire))
-
-
-def _own_wires(old: Side, wires: Collection[Ends]) -> Cable:
-    marks = sorted((old.leads[wire].mark for wire in wires), key=natural)
-    met = {key[0] for wire in wires for key in wire}
-    return Cable("", tuple(sorted(met, key=natural)), tuple(marks))

@@ -6,10 +6,9 @@ from collections.abc import Iterable
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, decided
 from tabside.compare.fates.leads import LeadFates, moves_between, with_moved
-from tabside.compare.fates.wires import Ends
+from tabside.compare.fates.wires import Ends, as_cable
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.model.craft import Cable
 from tabside.model.natural import natural
 
 Link = tuple[str, ...]
@@ -35,14 +34,14 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
     for link, wires in _by_link(new, loose[1]).items():
         before = [becomes[wire] for wire in wires if wire in becomes] + gone.pop(link, [])
         if before:
-            was, now = _as_cable(old, before), _as_cable(new, wires)
+            was, now = as_cable(old, before), as_cable(new, wires)
             places = {place: matching.pairs[place] for place in was.ends if matching.pairs.get(place) in now.ends}
             fates.append(decided(old, new, matching, leads, was, now, places))
         else:
-            fates.append(CableFate(MAKE, None, _as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
+            fates.append(CableFate(MAKE, None, as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
     for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):
         words = "Take it off at both ends."
-        fates.append(CableFate(RETIRE, _as_cable(old, wires), None, words, gone=tuple(wires)))
+        fates.append(CableFate(RETIRE, as_cable(old, wires), None, words, gone=tuple(wires)))
     return leads, fates
 
 
@@ -60,10 +59,3 @@ def _by_link(side: Side, wires: Iterable[Ends]) -> dict[Link, list[Ends]]:
     for wire in sorted(wires, key=lambda wire: natural(side.leads[wire].mark)):
         found.setdefault(side.leads[wire].link, []).append(wire)
     return found
-
-
-def _as_cable(side: Side, wires: Iterable[Ends]) -> Cable:
-    listed = list(wires)
-    marks = sorted((side.leads[wire].mark for wire in listed), key=natural)
-    met = {key[0] for wire in listed for key in wire}
-    return Cable("", tuple(sorted(met, key=natural)), tuple(marks))

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
 from tabside.compare.side import Side
 from tabside.facts.contacts import contact_parts
 from tabside.make.needs.cable_jobs import releasable
-from tabside.model.craft import ContactKey, Kind
+from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.model.natural import natural
 
 Ends = frozenset[ContactKey]
 _CRIMPED = EndKind.CONTACT
@@ -138,3 +139,10 @@ def _insulation(old: Side, was: int | None, new: Side, now: int | None) -> str:
     if before is not None and after is not None and before != after:
         return f"{before:g} mm over its insulation, {after:g} mm is stated"
     return ""
+
+
+def as_cable(side: Side, wires: Collection[Ends]) -> Cable:
+    """Wires that no cable ties together, as one without a mark."""
+    marks = sorted((side.leads[wire].mark for wire in wires), key=natural)
+    met = {key[0] for wire in wires for key in wire}
+    return Cable("", tuple(sorted(met, key=natural)), tuple(marks))
