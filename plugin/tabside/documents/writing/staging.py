@@ -39,7 +39,7 @@ _LARGEST_MANIFEST = 4 * 1024**2
 _LARGEST_DOCUMENT = 1024**3
 _JOURNAL = "journal"
 _BEFORE = "before"
-_AT_ONCE = 64  # files that are open while they are written
+_AT_ONCE = 32  # files that are open while they are written
 
 
 def replace_files(to: Path, files: Mapping[str, bytes], *, keep_others: bool = False) -> tuple[str, ...]:
@@ -280,10 +280,16 @@ def _bring_to_disk(descriptors: Sequence[int]) -> None:
         except OSError as error:
             failed.append(error)
 
-    threads = [Thread(target=bring, args=(descriptor,)) for descriptor in descriptors]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
+    started = []
+    for descriptor in descriptors:
+        thread = Thread(target=bring, args=(descriptor,))
+        try:
+            thread.start()
+        except RuntimeError:  # the system gives us no more threads
+            bring(descriptor)
+        else:
+            started.append(thread)
+    for thread in started:
         thread.join()
     if failed:
         raise failed[0]
