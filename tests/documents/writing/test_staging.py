@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 import textwrap
+import threading
 
 import pytest
 
@@ -160,6 +161,19 @@ def test_when_the_disk_is_full_while_staging_nothing_is_touched(tmp_path, monkey
     with pytest.raises(TabsideError, match="no space left on device"):
         replace_files(tmp_path / "new", NEW)
     assert not (tmp_path / "new").exists()
+
+
+def test_more_files_than_are_written_at_once_and_a_system_without_threads(tmp_path, monkeypatch):
+    many = {f"{n}.csv": b"%d" % n for n in range(2 * staging._AT_ONCE + 1)}
+    replace_files(tmp_path, many)
+
+    def refused(thread):
+        raise RuntimeError("can't start new thread")
+
+    monkeypatch.setattr(threading.Thread, "start", refused)
+    other = {name: content + b"x" for name, content in many.items()}
+    replace_files(tmp_path, other)
+    assert documents(tmp_path) == other
 
 
 @pytest.mark.parametrize("step", range(1, 5))
