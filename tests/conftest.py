@@ -100,7 +100,7 @@ def kicad_footprints() -> Path:
     return found
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """A headless Chromium of the system, driven by Playwright."""
     from playwright.sync_api import sync_playwright  # not there for everybody
