@@ -54,3 +54,11 @@ def put_off() -> Iterator[None]:
             signal.signal(signal.SIGINT, before)
     if waiting:
         raise KeyboardInterrupt
+
+
+def no_more() -> None:
+    """A second Ctrl-C, while the first is told and the process ends, changes nothing."""
+    import signal
+
+    with suppress(ValueError):
+        signal.signal(signal.SIGINT, signal.SIG_IGN)

@@ -17,8 +17,9 @@ def main() -> int:
 
         return run()
     except KeyboardInterrupt:
-        from tabside.interruption import in_words
+        from tabside.interruption import in_words, no_more
 
+        no_more()
         print(f"tabside: {in_words()}", file=sys.stderr)
         return 2
     finally:

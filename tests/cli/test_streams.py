@@ -143,6 +143,25 @@ def test_ctrl_c_is_not_lost_where_python_drops_what_is_raised():
     assert (done.returncode, done.stderr) == (2, "tabside: interrupted; nothing was changed\n")
 
 
+def test_a_second_ctrl_c_changes_nothing():
+    twice = (
+        "import os, signal, tabside.cli\n"
+        "from tabside import interruption\n"
+        "def run():\n"
+        "    raise KeyboardInterrupt\n"
+        "tabside.cli.main = run\n"
+        "told = interruption.in_words\n"
+        "def in_words():\n"
+        "    os.kill(os.getpid(), signal.SIGINT)\n"
+        "    return told()\n"
+        "interruption.in_words = in_words\n"
+        "from tabside.starting import main\n"
+        "raise SystemExit(main())\n"
+    )
+    done = subprocess.run([sys.executable, "-c", twice], capture_output=True, text=True, check=False, timeout=15)
+    assert (done.returncode, done.stderr) == (2, "tabside: interrupted; nothing was changed\n")
+
+
 def test_ctrl_c_waits_for_what_belongs_together():
     done = []
     with pytest.raises(KeyboardInterrupt), put_off():
