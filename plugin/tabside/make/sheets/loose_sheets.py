@@ -172,7 +172,9 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
                 beside = together.pop(place, []) if place is not None else []
                 _joint(made, end, worked, steps, first=first, beside=beside)
         rows = worked.moments.after([*before, termination], before)
-        _test(rows, made_here, steps, f"test now, with {steps.shown(termination)} soldered and the other ends loose")
+        kinds = {end.kind for _, end in ends if end.key[0] == termination}
+        done = f"{'the loose plug for ' if kinds & _INTO_PLUGS else ''}{steps.shown(termination)} soldered"
+        _test(rows, made_here, steps, f"test now, with {done} and the other ends loose")
         before.append(termination)
 
 
@@ -200,7 +202,8 @@ def _joint(
         over = (
             f", one tube over {listed(list(beside), 40)} together" if end.kind is EndKind.INLINE and beside[1:] else ""
         )
-        at_end = f" at the end for {shown} contact {end.key[1]}"
+        mate = _LOOSE_MATE if end.kind is EndKind.MATE else ""
+        at_end = f" at the end for {shown} contact {end.key[1]}{mate}"
         steps.work(Action.SHRINK, end.key, mark, "slide heat-shrink on", at_end, over)
     brief, where = _solder_words(made, end, worked, shown)
     steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, _side_by_side(end, beside))
@@ -246,7 +249,9 @@ def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) ->
         _tape(made, end, "cover the joint with tape", steps)
     if soldered(end) and end.kind in COVERED and not waits:
         brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
-        steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {steps.shown(end.key[0])} {end.key[1]}")
+        place = f"{steps.shown(end.key[0])} {end.key[1]}"
+        at = f"the loose mating plug for {place}, {_NOT_ON_THE_PART}" if end.kind is EndKind.MATE else place
+        steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {at}")
 
 
 def _tape(made: MadeLead, end: LeadEnd, brief: str, steps: StepList) -> None:
@@ -297,6 +302,7 @@ def _equal_words(mark: str, other: str, place: str) -> str:
 
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
+_INTO_PLUGS = {EndKind.CUP, EndKind.MATE}
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
 _NOT_ON_THE_PART = "not on the part"
 _LOOSE_MATE = f", of the loose mating plug, {_NOT_ON_THE_PART}"

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import is_polarised
+from tabside.analysis.lead_ends import EndKind, is_polarised
 from tabside.model.natural import natural
 from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import World
@@ -27,6 +27,12 @@ _RIGHT_WAY = {
     True: "plus of the plug at plus of the board's connector, by the signs moulded or printed there (without signs: "
     "contact 1 at contact 1), before it is plugged in",
 }
+
+
+_MATE = (
+    "the loose mating plug beside the part's own, not on it: plus faces plus by the signs moulded there, or contact 1 "
+    "contact 1"
+)
 
 
 class Looks(Struct, frozen=True):
@@ -116,7 +122,10 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
     kinds = {mistake.kind for mistake in mistakes}
     said = []
     if MistakeKind.MIRRORED in kinds or MistakeKind.TURNED in kinds:
-        said.append(_RIGHT_WAY[is_polarised(world.craft, place)])
+        mate = any(
+            end.kind is EndKind.MATE and end.key[0] == place for made in world.made.values() for end in made.ends
+        )
+        said.append(_MATE if mate else _RIGHT_WAY[is_polarised(world.craft, place)])
     if kinds & set(_ORDER):
         said.append("each wire in its own cavity or on its own pad, held against the drawing by its colour or label")
     if kinds & set(_JOINTS):
