@@ -21,7 +21,7 @@ PACKAGE_FOLDER = IDENTIFIER.replace(".", "_")  # where KiCad's package manager u
 
 # What the script door needs; the buttons need all.
 DOOR = "tabside_door.py"
-DOOR_FILES = frozenset({DOOR, "tabside_start.py", "tabside_errors.py"})
+DOOR_FILES = frozenset({DOOR, "tabside_start.py"})
 
 
 def loaded_files() -> dict[str, bytes]:

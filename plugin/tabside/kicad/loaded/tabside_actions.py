@@ -17,12 +17,11 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import tabside_window
-from tabside_errors import DoorError
 from tabside_freshness import is_newer
 from tabside_once import first_press
 from tabside_project import open_root
 from tabside_screen import CHANGED, SAVED, screen_state
-from tabside_start import Answer, run_tabside
+from tabside_start import Answer, DoorError, run_tabside
 from tabside_waiting import AGAIN_S, WaitingPage
 
 FINDINGS = "findings"

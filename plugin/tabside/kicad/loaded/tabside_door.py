@@ -30,8 +30,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from xml.etree import ElementTree
 
-from tabside_errors import DoorError
-from tabside_start import run_tabside
+from tabside_start import DoorError, run_tabside
 
 CANNOT_RUN = 2
 USAGE = 'Set the command line to: python "pathToFile/tabside_door.py" "%I" "%O"'

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from tabside_errors import DoorError
+from tabside_start import DoorError
 
 SAVE = "Save the schematic (File > Save) in a folder of its own, then press the button again."
 

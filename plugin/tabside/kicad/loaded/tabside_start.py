@@ -14,8 +14,6 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from tabside_errors import DoorError
-
 RECORD = "tabside-installed.json"  # beside this script, written by `tabside kicad install`
 INSTALL_AGAIN = "Install Tabside and run `tabside kicad install` in a terminal."
 
@@ -23,11 +21,19 @@ INSTALL_AGAIN = "Install Tabside and run `tabside kicad install` in a terminal."
 # another Python's program and must see neither.
 FOREIGN = ("PYTHONPATH", "PYTHONHOME", "PYTHONSTARTUP", "PYTHONUSERBASE", "VIRTUAL_ENV", "__PYVENV_LAUNCHER__")
 
-
 # The command's words for whose nets count; see `whose_rules`.
 NEWEST_RULES = 10
 _VERSION_FOLDER = re.compile(r"(\d+)\.\d+")
 _VERSION_VARIABLE = re.compile(r"KICAD(\d+)_SYMBOL_DIR")
+
+
+class DoorError(Exception):
+    """What keeps a button or the script door from doing its job: what is wrong, and what to do about it."""
+
+    def __init__(self, what: str, todo: str) -> None:
+        super().__init__(f"{what} {todo}")
+        self.what = what
+        self.todo = todo
 
 
 class Answer(NamedTuple):
