@@ -185,7 +185,8 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}
     retest = _retest(old, new, matching, leads, verdicts)
-    if not changes and _counted(retest.new) == _counted(retest.gone):
+    chosen = any(matching.ends(before) != after for before, after in leads.kept)  # findings follow what was chosen
+    if not changes and (chosen or _counted(retest.new) == _counted(retest.gone)):
         retest = retest.of_one_build()
     changes += changes_of_findings(retest.new, retest.gone)
     return Comparison(

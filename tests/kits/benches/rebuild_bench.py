@@ -313,14 +313,13 @@ def wrongs(old: Craft, new: Craft, answer: Mapping[str, Any], sheet: Iterable[Me
     drawn = {frozenset(lead.ends): lead for lead in new.leads}
     own = {each.lead.mark for each in how_leads_are_made(new) if EndKind.MATED in {end.kind for end in each.ends}}
     own_before = {each.lead.mark for each in how_leads_are_made(old) if each.wire_from is WireFrom.CAPTIVE}
-    drawn = {ends: lead for ends, lead in drawn.items() if ends in built or lead.mark not in own}
     said, missing = [], set(drawn) - set(built)
     for ends in set(built) - set(drawn):
         other = next((each for each in missing if _left_to_choice(new, drawn[each], ends)), None)
         missing -= {other}
         stays = built[ends].tag in own_before  # in the part's own plug
         said += [] if other or stays else [f"left over: {sorted(ends)}"]
-    said += [f"missing: {drawn[ends].mark} {sorted(ends)}" for ends in missing]
+    said += [f"missing: {drawn[ends].mark} {sorted(ends)}" for ends in missing if drawn[ends].mark not in own]
     for ends in set(built) & set(drawn):
         wire, lead = built[ends], drawn[ends]
         if wire.facts is not None and wire.tag not in own_before:

@@ -18,8 +18,11 @@ from tabside.compare.fates.wires import (
 )
 from tabside.compare.matching import Matching
 from tabside.compare.side import LeadFacts, Side, another_board
+from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
+
+_WORTH = 100.0  # of a wire that is used again, against the ends to move
 
 
 class WireWork(NamedTuple):
@@ -117,19 +120,24 @@ def moves_between(
     `places`: where each plug or joint of the old wires goes.  A wire of another gauge or colour, one that is too short,
     and an end that cannot be moved are no choice.
     """
-    rest_old, rest_new = list(left_old), list(left_new)
+    olds, news = list(left_old), list(left_new)
+    moves: dict[tuple[Ends, Ends], int] = {}
+    for before in olds:
+        for after in news:
+            count = _ends_to_move(old, new, places, before, after)
+            if count is not None and not why_not(old, before, new, after):
+                moves[before, after] = count
+    rest_old, rest_new = dict.fromkeys(olds), dict.fromkeys(news)
     moved: list[tuple[Ends, Ends]] = []
-    for ends_moved in (0, 1, 2):
-        for before in list(rest_old):
-            for after in rest_new:
-                if _ends_to_move(old, new, places, before, after) == ends_moved and not why_not(
-                    old, before, new, after
-                ):
-                    rest_old.remove(before)
-                    rest_new.remove(after)
-                    moved.append((before, after))
-                    break
-    return moved
+    for before, after in sorted(moves, key=lambda pair: moves[pair]):  # in their order where equal
+        if before in rest_old and after in rest_new:
+            del rest_old[before], rest_new[after]
+            moved.append((before, after))
+    if not any(pair[0] in rest_old or pair[1] in rest_new for pair in moves):
+        return moved
+    worth = [[_WORTH - moves[a, b] if (a, b) in moves else 0.0 for b in news] for a in olds]
+    best = [(olds[r], news[c]) for r, c in best_pairs(worth) if worth[r][c]]
+    return best if len(best) > len(moved) else moved
 
 
 def _ends_to_move(old: Side, new: Side, places: Mapping[str, str], before: Ends, after: Ends) -> int | None:
