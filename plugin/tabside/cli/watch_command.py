@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from argparse import Namespace
 from contextlib import suppress
@@ -30,6 +31,7 @@ def run(arguments: Namespace) -> int:
     """Until Ctrl-C.  Raises: TabsideError when there is no such drawing at all."""
     if not os.path.lexists(arguments.root) or (os.path.exists(arguments.root) and not os.path.isfile(arguments.root)):
         load_hierarchy(arguments.root)  # says so: no save makes a folder or a pipe a drawing
+    gc.enable()  # for days of checks; a single one makes next to no circles
     with suppress(KeyboardInterrupt):
         _Watch(arguments).run()
     return 0
