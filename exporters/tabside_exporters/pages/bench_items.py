@@ -13,15 +13,14 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.documents.build import Build
+from tabside.documents.order_of_work import VOLTS
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.face_row import face_of_step
-from tabside.prove.measurement import Measurement, RowKind, When
+from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.power.rows import PowerRow
 from tabside.prove.rows.limits import limit_read
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.sheet_layout import face_values, sheet_anchor
-
-_BEFORE = (When.METER, When.PART)
 
 
 class Reading(Struct, frozen=True):
@@ -62,22 +61,23 @@ class Section(Struct, frozen=True):
 
 def bench_sections(build: Build) -> tuple[Section, ...]:
     """Everything from the first touch of the probes to the propellers."""
-    proof, plan = build.proof, build.plan
-    in_sheets = {row.id for cable in plan.cables for step in cable.steps for row in step.rows}
-    others = [row for row in proof.rows if row.id not in in_sheets]
-    steps = proof.step_of
-    before = tuple(_measured(row, steps) for row in others if row.when in _BEFORE)
-    after = tuple(_measured(row, steps) for row in others if row.when not in _BEFORE)
+    plan, order, steps = build.plan, build.order_of_work, build.proof.step_of
+    before, all_made, volts = (
+        tuple(_measured(row, steps) for row in rows) for rows in (order.before, order.all_made, order.volts)
+    )
+    whole = Section("after", order.title, all_made)
     parts = tuple(Item(_id("part", part.words), clean(part.words)) for part in plan.parts)
     sections = [Section("before", "Before the first cable", before)]
-    for cable in plan.cables:
+    for n, cable in enumerate(plan.cables):
+        sections += [whole] if n == order.packs_from else []
         if cable.meets_pack and parts:
             sections.append(Section("parts", "Parts across wires", parts))
             parts = ()
         sections.append(_cable(cable, steps, _alike(cable, plan.cables)))
     sections += [
         Section("parts", "Parts across wires", parts),
-        Section("after", "When all cables are made", after),
+        *([whole] if order.packs_from == len(plan.cables) else []),
+        Section("volts", VOLTS, volts),
         *_power(build.first_power.rows),
     ]
     return tuple(_unlike(section for section in sections if section.items or section.stopped or section.notes))

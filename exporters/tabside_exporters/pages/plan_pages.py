@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import Any
 
 from markupsafe import Markup
 
 from tabside.documents.build import Build
 from tabside.documents.document import Page
+from tabside.documents.order_of_work import VOLTS
 from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.make.sheets.part_steps import PartStep
+from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside.words.parts import part_name
@@ -47,9 +50,10 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         cautions=(*CAUTIONS, *ORDER_OF_WORK),
         totals=[clean(line) for line in _totals(plan)],
         index=[*map(_index_row, plan.cables), *map(_index_part, plan.parts)],
-        sheets=list(_sheets(plan, numbered(build.proof.rows))),
+        sheets=list(_sheets(build)),
         inspect=workmanship(plan),
         parts=[] if any(cable.meets_pack for cable in plan.cables) else _part_words(plan),
+        ends=_ends(build),
         notes=[clean(note) for note in (*plan.assumptions, *plan.mass.notes)],
     )
 
@@ -80,8 +84,10 @@ def _between(cable: CablePlan) -> str:
     return " - ".join(end.shown for end in cable.ends)
 
 
-def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, object]]:
+def _sheets(build: Build) -> Iterator[dict[str, object]]:
     """One for all cables that are made alike, each with the families that no sheet before it needed."""
+    plan, row_numbers = build.plan, numbered(build.proof.rows)
+    first_with_pack = _first_with_pack(build)
     told: set[str] = set()
     parts = _part_words(plan)
     crimped = _crimped(plan)
@@ -91,7 +97,31 @@ def _sheets(plan: Plan, row_numbers: dict[str, int]) -> Iterator[dict[str, objec
             new = [handling for handling in cable.handling if handling.family not in told]
             told |= {handling.family for handling in new}
             first_parts, parts = (parts, []) if cable.meets_pack else ([], parts)
-            yield _sheet(cable, twins, new, row_numbers, crimped) | {"parts": first_parts}
+            whole = _whole(build) if cable.label == first_with_pack else []
+            yield _sheet(cable, twins, new, row_numbers, crimped) | {"parts": first_parts, "whole": whole}
+
+
+def _first_with_pack(build: Build) -> str | None:
+    """The first sheet on which a pack is at work: what is measured of the whole craft stands before it."""
+    later = build.plan.cables[build.order_of_work.packs_from :]
+    return next((cable.label for cable in later if cable.same_as is None), None)
+
+
+def _whole(build: Build) -> list[dict[str, object]]:
+    order = build.order_of_work
+    return _listed(build, order.title, order.all_made)
+
+
+def _ends(build: Build) -> list[dict[str, object]]:
+    """What comes after all sheets."""
+    whole = [] if _first_with_pack(build) else _whole(build)
+    return [*whole, *_listed(build, VOLTS, build.order_of_work.volts)]
+
+
+def _listed(build: Build, title: str, rows: Sequence[Measurement]) -> list[dict[str, object]]:
+    numbers = numbered(build.proof.rows)
+    lines = [{"number": numbers[row.id], "words": clean(row_words(row))} for row in rows]
+    return [{"title": title, "rows": lines}] if lines else []
 
 
 def _part_words(plan: Plan) -> list[str]:
@@ -176,11 +206,14 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
             if handling.family not in told:
                 told.add(handling.family)
                 parts += _markdown_handling(handling)
+        if cable.label == _first_with_pack(build):
+            parts += _markdown_rows(_whole(build))
         if cable.meets_pack and not live:
             live = True
             parts += _markdown_parts(plan)
         parts += _markdown(cable, about.not_cleared)
     parts += [] if live else _markdown_parts(plan)
+    parts += _markdown_rows(_ends(build))
     if plan.assumptions:
         parts += ["## Notes", "\n".join(f"- {escaped(note)}" for note in plan.assumptions)]
     return ("\n\n".join(parts) + "\n").encode()
@@ -191,6 +224,13 @@ def _markdown_parts(plan: Plan) -> list[str]:
         return []
     lines = [f"- {_BOX} {escaped(part.words)}" for part in plan.parts]
     return ["Parts across wires, before any sheet with a pack:", "\n".join(lines)]
+
+
+def _markdown_rows(blocks: Sequence[dict[str, object]]) -> Iterator[str]:
+    for block in blocks:
+        rows: Any = block["rows"]
+        yield f"## {block['title']}"
+        yield "\n".join(f"- {_BOX} step {row['number']}: {escaped(row['words'])}" for row in rows)
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import MadeLead, with_leads_of
@@ -19,6 +20,7 @@ from tabside.model.findings import Outcome, Severity, Verdict
 from tabside.model.roles import Volts
 
 if TYPE_CHECKING:
+    from tabside.documents.order_of_work import OrderOfWork
     from tabside.make.buy.bench_needs import Need
     from tabside.make.sheets.cable_plan import Plan
     from tabside.prove.continuity import Proof
@@ -55,7 +57,18 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
 
     @cached_property
     def proof(self) -> Proof:
-        """What to measure before power; worked out when it is first asked for, since a solver is loaded for it."""
+        """What to measure before power, in the order in which the plan has it."""
+        return replace(self._proven, rows=self.order_of_work.rows)
+
+    @cached_property
+    def order_of_work(self) -> OrderOfWork:
+        from tabside.documents.order_of_work import order_of_work
+
+        return order_of_work(self._proven.rows, self.plan)
+
+    @cached_property
+    def _proven(self) -> Proof:
+        """Worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.prove.continuity import prove_craft
 
         return prove_craft(self.craft, self.leads, self.pack)
@@ -65,14 +78,14 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
         """Stage by stage, from the pack to the last board."""
         from tabside.prove.first_power import first_power
 
-        return first_power(self.proof.world)
+        return first_power(self._proven.world)
 
     @cached_property
     def plan(self) -> Plan:
         """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.make.making import make_plan
 
-        return make_plan(self.craft, self.leads, self.proof.rows, self.proof.finders)
+        return make_plan(self.craft, self.leads, self._proven.rows, self._proven.finders)
 
     @property
     def cuts(self) -> tuple[CutPiece, ...]:

@@ -206,6 +206,8 @@ def _volts_at(
             home = next((each for each in ordered if row.where.termination in each.job.terminations), None)
         packs = [live[made.lead.mark] for made in home.job.leads if made.lead.mark in live] if home else []
         on_its_own = home is not None and meets_pack(craft, home.job) and not packs  # a part's plug as it is
+        if home is not None and on_its_own and home.job.new:
+            continue  # at the pack's own plug, when what goes onto it is made and the pack may come near
         if packs:
             at: CableChoice | None = last_of[packs[0]]
         elif on_its_own or not last_of:

@@ -6,12 +6,14 @@ from collections.abc import Sequence
 
 from tabside.cli.printing.paragraphs import WIDTH, filled
 from tabside.documents.build import Build
+from tabside.documents.order_of_work import VOLTS
 from tabside.facts import families
 from tabside.make.buy.purchase import PIECES, Drawn
 from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Plan, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.model.craft import Craft
+from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside.words.contacts import counted
@@ -37,7 +39,10 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
         print(filled(f"inspect: {text}", "", "  "))
     families: set[str] = set()
     shown: set[str] = set()
-    for cable in cables:
+    order, whole = build.order_of_work, len(cables) == len(plan.cables)
+    for n, cable in enumerate(cables):
+        if whole and n == order.packs_from:
+            _print_rows(order.title, order.all_made)
         for handling in cable.handling:
             if handling.family not in families:
                 families.add(handling.family)
@@ -49,12 +54,25 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
         else:
             shown.add(cable.label)
             _print_cable(cable, [other.label for other in cables if other.same_as == cable.label])
-    if len(cables) == len(plan.cables) and not any(cable.meets_pack for cable in cables):
+    if whole and not any(cable.meets_pack for cable in cables):
         _print_parts(plan)
+    if whole and order.packs_from == len(cables):
+        _print_rows(order.title, order.all_made)
+    if whole:
+        _print_rows(VOLTS, order.volts)
     for finding in plan.findings:
         print()
         print(filled(f"{finding.severity.upper()}  {finding.rule}: {finding.message} {finding.fix}"))
     _print_totals(build)
+
+
+def _print_rows(title: str, rows: Sequence[Measurement]) -> None:
+    """Measurements that belong to no sheet."""
+    if rows:
+        print()
+        print(filled(title))
+    for row in rows:
+        print(filled(row_words(row), "  [ ] ", "      "))
 
 
 def _print_parts(plan: Plan) -> None:

@@ -30,15 +30,18 @@ def ground_first(craft: Craft, leads: Iterable[MadeLead]) -> list[MadeLead]:
 
 
 def in_working_order(craft: Craft, jobs: Iterable[CableJob]) -> list[CableJob]:
-    """Whatever never meets a pack's own leads first; then the sheets with these, that of the minus first."""
+    """Whatever never meets a pack's own leads first; then the sheets with these, that of the minus first.
+
+    What is made for the plug of a pack is made while the pack is away, before any pack is near.
+    """
     listed = list(jobs)
     live = live_leads(craft, (made for job in listed for made in job.leads))
 
     def order(job: CableJob) -> int:
         mine = [made for made in job.leads if made.lead.mark in live]
         if not mine:
-            return 3 if meets_pack(craft, job) else 0
-        return 1 if any(_is_ground(craft, made) for made in mine) else 2
+            return (1 if job.new else 4) if meets_pack(craft, job) else 0
+        return 2 if any(_is_ground(craft, made) for made in mine) else 3
 
     return sorted(listed, key=order)
 

@@ -182,7 +182,8 @@ class _Order:
             for made in (choice.job.leads if row.when is When.SOLDERED and not choice.stopped else ())
             if any(end.key[0] == place and soldered(end) for end in made.ends)
         ]
-        return self.label(max(sheets)) if len(set(sheets)) > 1 else None
+        elsewhere = len(set(sheets)) > 1 or (bool(sheets) and set(self._visited(row)) != set(sheets))
+        return self.label(max(sheets)) if elsewhere else None
 
 
 def _through_parts(row: Measurement) -> bool:
