@@ -387,3 +387,13 @@ def test_a_cable_plug_is_not_thought_into_the_plug_of_a_part():
     )
     entered = {m.at[1][0] for m in proof.mistakes if m.kind is MistakeKind.LOOK_ALIKE}
     assert "J3" in entered and "X1" not in entered
+
+
+def test_one_look_at_a_set_of_pads_names_the_wires_of_all_cables_there():
+    rows = measured(
+        pads("P1", "A B C D", board="hub", signals="TX1, RX1, TX2, RX2"),
+        plug("J2", "A B", board="radio", family="JST GH", signals="RX, TX"),
+        plug("J3", "C D", board="gps", family="JST GH", signals="RX, TX"),
+    )
+    (look,) = [row for row in rows if row.kind is RowKind.LOOK and row.where.termination == "P1"]
+    assert look.leads == ("W1", "W2", "W3", "W4")

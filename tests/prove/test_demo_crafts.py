@@ -8,7 +8,7 @@ from tabside.documents.build import build_plan
 from tabside.prove.bench.mistakes import only_seen
 from tabside.prove.bench.reading import Bench
 from tabside.prove.continuity import Proof
-from tabside.prove.measurement import RowKind
+from tabside.prove.measurement import RowKind, When
 from tabside.read import read_drawing
 from tabside.rules import check_craft
 
@@ -31,3 +31,10 @@ def test_few_rows_find_all_that_any_row_could_find(path, most):
         if mistake.id in proof.by_eye and not only_seen(proof.world, mistake):
             bench = Bench(proof.world, mistake.change)
             assert not any(bench.fails(row) for row in (*spare, *proof.rows) if row.kind is not RowKind.LOOK)
+
+
+@pytest.mark.parametrize("path", ["survey_boat/rev_b/survey_boat.kicad_sch", "multirotor/flat/multirotor.kicad_sch"])
+def test_only_what_is_measured_with_bare_ends_says_so(path):
+    proof = proof_of(path)
+    said = [row for row in (*proof.rows, *proof.spare) if "before the bare ends are soldered" in row.note]
+    assert {row.when for row in said} <= {When.PLUGGED}

@@ -43,6 +43,15 @@ def test_the_pack_and_its_board_first_then_cable_by_cable():
     assert stages(found)[-1] == "without the limiter"
 
 
+def test_the_spare_plugs_are_those_of_families_and_none_for_pads():
+    lamp = (
+        pads("P1", "V5 GND", board="driver", signals="5V, GND", gives="5V 2A", leads_max=4),
+        pads("P2", "V5 GND", board="lamp", signals="5V, GND", takes="5V 0.2A"),
+    )
+    assert ("jst_sh", 3) in staged(*PACKED, *CONTROLLER).mating_plugs
+    assert all(family for family, _ in staged(*PACKED, *lamp).mating_plugs)
+
+
 def test_before_a_board_is_plugged_in_its_volts_are_measured_at_a_spare_plug():
     measured = [row for row in staged(*PACKED, *CONTROLLER).rows if row.where]
     (row,) = measured
