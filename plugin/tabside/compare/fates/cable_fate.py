@@ -50,6 +50,7 @@ class CableFate(NamedTuple):
     in_own_plug: tuple[Ends, ...] = ()  # new leads that a part's own plug brings along, and that were not drawn
     sources: tuple[str, ...] = ()  # old cables of which it is made, when its own is not the only one
     lends: tuple[Ends, ...] = ()  # old wires in its plugs that go into other cables
+    pack_goes: bool = False  # the own wires of a pack that goes, out of what stays
     unfit: tuple[tuple[str, str], ...] = ()  # new number of each own wire of a part that will not do, and why
 
     @property

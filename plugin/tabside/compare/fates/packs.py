@@ -14,7 +14,7 @@ from tabside.compare.fates.leads import with_made
 from tabside.compare.fates.wires import Ends, as_cable
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.model.craft import Termination
+from tabside.model.craft import Kind, Termination
 
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
@@ -31,28 +31,36 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
     fates: list[CableFate] = []
     off: list[Ends] = []
     made: list[Ends] = []
+
+    def goes(wire: Ends) -> bool:
+        return _is_own_of(old, wire, other) and not old.is_in_own_plug(wire)
+
     for fate in found.fates:
-        mine = [(a, b) for a, b in fate.wires if _is_own_of(old, a, other) and not new.is_in_own_plug(b)]
-        mine = [(a, b) for a, b in mine if not old.is_in_own_plug(a)]
-        if not mine or fate.new is None:
-            fates.append(fate)
-            continue
+        mine = [(a, b) for a, b in fate.wires if goes(a) and not new.is_in_own_plug(b)]
+        gone = [wire for wire in fate.gone if goes(wire)]
+        whole = fate.old is not None and fate.old.mark and {a for a, _ in mine} | set(gone) == wires_of(old, fate.old)
         made += [b for _, b in mine]
-        if fate.old is not None and fate.old.mark and {a for a, _ in mine} == wires_of(old, fate.old):
-            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE, gone=tuple(a for a, _ in mine)))
-            fates.append(
-                CableFate(MAKE, None, fate.new, MAKE_WORDS, made=tuple(sorted(wires_of(new, fate.new), key=sorted)))
-            )
-            continue
-        off += [a for a, _ in mine]
-        fates.append(_without(fate, mine))
+        if not mine and not gone:
+            fates.append(fate)
+        elif whole and fate.old is not None:
+            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE, gone=(*(a for a, _ in mine), *gone)))
+            if fate.new is not None:
+                there = tuple(sorted(wires_of(new, fate.new), key=sorted))
+                fates.append(CableFate(MAKE, None, fate.new, MAKE_WORDS, made=there))
+        else:
+            off += [*(a for a, _ in mine), *gone]
+            left = _without(fate, mine, gone)
+            fates += [left] if left.new is not None or left.gone else []
     if off:
-        fates.insert(0, CableFate(RETIRE, as_cable(old, off), None, GOES, gone=tuple(off)))
+        fates.insert(0, CableFate(RETIRE, as_cable(old, off), None, GOES, gone=tuple(off), pack_goes=True))
     return Cables(tuple(fates), with_made(found.leads, made))
 
 
-def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]]) -> CableFate:
+def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collection[Ends]) -> CableFate:
     """The cable with the new pack's wires made, and the old one's gone before its turn comes."""
+    fate = fate._replace(gone=tuple(wire for wire in fate.gone if wire not in gone))
+    if not mine:
+        return fate
     wires = tuple(pair for pair in fate.wires if pair not in mine)
     made = tuple(sorted((*fate.made, *(b for _, b in mine)), key=sorted))
     if not wires and not fate.gone:
@@ -62,7 +70,7 @@ def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]]) -> CableFate:
 
 
 def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
-    """Old references of the wires' beginnings at packs that are others now, by their value or by what they give."""
+    """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone."""
     live, still = packs(old.craft), packs(new.craft)
     pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
     mine = [(a, b) for a, b in pairs if a.board in live and b.board in still]
@@ -71,7 +79,9 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
         for a, b in mine
         if (a.value and b.value and a.value != b.value) or _other_volts(_volts(old, a), _volts(new, b))
     }
-    return frozenset(a.reference for a, _ in mine if a.board in boards)
+    came = {each.reference for each in old.terminations.values() if each.board in live} - set(matching.pairs)
+    gone = {each for each in came if old.terminations[each].kind is Kind.CAPTIVE}
+    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone
 
 
 def _volts(side: Side, pack: Termination) -> tuple[str, ...]:

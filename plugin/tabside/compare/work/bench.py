@@ -16,6 +16,7 @@ from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
+from tabside.compare.work.splices import splices_covered
 from tabside.compare.work.steps import CableWork, Hands
 from tabside.compare.work.volts import volts_last
 from tabside.documents.build import Build
@@ -63,11 +64,19 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
             cables.append(hands.change(fate, fate.new, rows.of(fate)))
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
-    cables = volts_last(cables, hands.hot, build.proof.rows)
+    cables = splices_covered(cables, old, new, matching)
+    cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows)))
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     measure = tuple(told.get(row.id, row) for row in rows.all(told))
     return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), new_numbers(old, new, fates))
+
+
+def _with_rows_of_steps(work: CableWork) -> CableWork:
+    """Each row that a step names stands in the cable's list."""
+    known = {row.id for row in work.measure}
+    more = {row.id: row for step in work.steps for row in step.rows if row.id not in known}
+    return work._replace(measure=(*work.measure, *more.values())) if more else work
 
 
 def _crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]]:

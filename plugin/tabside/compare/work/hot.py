@@ -36,6 +36,8 @@ class Hot(NamedTuple):
     own: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends
     minus: frozenset[str]  # of all these the ones on ground, new numbers
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
+    out: tuple[str, ...]  # the same, with those that the old drawing alone has
+    has_plug: bool  # what a pack reaches in the new build ends in plugs: it can be parted from the craft
     places: frozenset[str]  # that they meet, as the new drawing calls them
 
     def is_live(self, step: Step, olds: Mapping[str, str]) -> bool:
@@ -61,25 +63,46 @@ class Hot(NamedTuple):
         live = [step for step in steps if self.is_live(step, olds)]
         if not live:
             return list(steps)
+        if all(step.live or step.lead.startswith(SPARE) for step in live):
+            return list(self._in_place(steps, live, fuse=fuse))  # the plan's own order
         cold, looks = [], []
         for step in (step for step in steps if step not in live):
             seen = [row for row in step.rows if row.kind is RowKind.LOOK]
             looks += [replace(step, rows=tuple(seen))] if seen else []
-            left = tuple(row for row in step.rows if row.kind is not RowKind.LOOK)
-            cold += [] if seen and not left else [replace(step, rows=left)]
+            left = tuple(row for row in step.rows if row.kind is RowKind.BEEP)  # volts come last of all
+            cold += [] if step.rows and not left else [replace(step, rows=left)]
         before = self._fuse_out(live[0]) if fuse else []
-        told = [*cold, *before, *self._covered_first(live), *self._by_wire(live)]
+        filled = {(step.end, step.cavity) for step in cold if step.action in (Action.SOLDER, Action.PUT_IN)}
+        early = [step for step in live if step.lead.startswith(SPARE) or _makes_room(step, filled)]
+        late = [step for step in live if step not in early]
+        at = next((n for n, step in enumerate(cold) if step.cavity is not None or step.action not in _OFF), len(cold))
+        told = [
+            *cold[:at],
+            *before,
+            *self._covered_first(live),
+            *self._by_wire(early),
+            *cold[at:],
+            *self._by_wire(late),
+        ]
         if looks:
             seen_once = {row.id: row for step in looks for row in step.rows}
             told.append(_inspect(looks[-1], tuple(seen_once.values())))
         return list(_followed(told, rows))
 
+    def _in_place(self, steps: Sequence[Step], live: Sequence[Step], *, fuse: bool) -> Iterator[Step]:
+        for step in steps:
+            if step is live[0]:
+                yield from self._fuse_out(step) if fuse else []
+                yield from self._covered_first(live)
+            yield from self._marked_and_taped(step) if step in live else [step]
+
     def fuse_in(self) -> str:
         return f"put the fuse into {', '.join(self.fuses)}, then " if self.fuses else ""
 
     def _fuse_out(self, near: Step) -> list[Step]:
-        words = f"no fuse in {', '.join(self.fuses)} from here on: take it out; it goes in again for the volts"
-        return [_as_words(near, Action.LABEL, "", words)] if self.fuses else []
+        again = "; it goes in again for the volts" if self.fuses else ""
+        words = f"no fuse in {', '.join(self.out)} from here on: take it out{again}"
+        return [_as_words(near, Action.LABEL, "", words)] if self.out else []
 
     def _covered_first(self, live: Sequence[Step]) -> Iterator[Step]:
         """What is bare on the pack's other wires."""
@@ -89,6 +112,12 @@ class Hot(NamedTuple):
             told = listed([f"{mark} at {self.own[mark]}" for mark in others], 40)
             words = f"first see that nothing is bare on the pack's other wires, {told}: tape over what is"
             yield _as_words(live[0], Action.INSULATE, others[0], words, live=True)
+
+    def _marked_and_taped(self, step: Step) -> Iterator[Step]:
+        yield _marked(step)
+        if step.action in _OFF and step.cavity is not None:
+            bare = f"at once tape over its bare end, and over what is bare at {_place(step)}"
+            yield _as_words(step, Action.INSULATE, step.lead, bare, live=True, cavity=step.cavity)
 
     def _by_wire(self, live: Sequence[Step]) -> Iterator[Step]:
         """What goes for good first, then one wire after the other, those on ground before the rest."""
@@ -102,10 +131,7 @@ class Hot(NamedTuple):
         for lead in sorted(turns, key=order):
             mine = turns[lead]
             for n, step in enumerate(mine):
-                yield _marked(step)
-                if step.action in _OFF and step.cavity is not None:
-                    bare = f"at once tape over its bare end, and over what is bare at {_place(step)}"
-                    yield _as_words(step, Action.INSULATE, lead, bare, live=True, cavity=step.cavity)
+                yield from self._marked_and_taped(step)
                 there = [each.action for each in mine[n:] if (each.end, each.cavity) == (step.end, step.cavity)]
                 if step.action is Action.SOLDER and Action.INSULATE not in there:
                     words = f"cover the joint at {_place(step)} with tape"
@@ -125,7 +151,13 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     own = {mark: _far_end(new, new_made[mark]) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = frozenset(mark for mark in lasting if _on_ground(new, mark))
-    return Hot(old_reach, new_reach, own, minus, fuses(new.craft, known), frozenset(known))
+    there = fuses(new.craft, known)
+    gone = (each for each in fuses(old.craft, _met(old, old_reach)) if each not in matching.pairs)
+    out = (*there, *(f"{each} of the old drawing" for each in gone))
+    parted = not any(
+        end.kind is EndKind.PAD for mark in _reach(new, now) for end in new_made[mark].ends if mark in new_made
+    )
+    return Hot(old_reach, new_reach, own, minus, there, out, parted, frozenset(known))
 
 
 def _reach(side: Side, marks: Iterable[str]) -> frozenset[str]:
@@ -156,6 +188,11 @@ def _far_end(side: Side, made: MadeLead) -> str:
 
 def _on_ground(side: Side, mark: str) -> bool:
     return any(side.craft.contact(key).role.is_ground for key in side.by_mark[mark].ends)
+
+
+def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:
+    """Whether a cold wire is to go where this one comes off."""
+    return step.action in _OFF and step.cavity is not None and (step.end, step.cavity) in filled
 
 
 def _place(step: Step) -> str:

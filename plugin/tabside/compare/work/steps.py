@@ -109,14 +109,15 @@ class Hands:
         """The old cable, or single wires, leave the craft."""
         steps = StepList(self._old_ends(old.ends), StepFacts())
         self._unplug(steps, fate, dict.fromkeys(old.ends, ""))
-        if old.mark or not self._is_pack_off(fate):
+        if not fate.pack_goes:
             self._take_off(steps, old)
-        for wire in fate.gone if self._is_pack_off(fate) else ():
+        there = {ref: f"{OLD}{ref}" for ref in old.ends}  # the plug stays: other wires are in it
+        for wire in fate.gone if fate.pack_goes else ():
             for key in sorted(wire):
                 mark = self._old.leads[wire].mark
-                self._out(steps, {}, key, f"{SPARE}{mark}", mark)
+                self._out(steps, there, key, f"{SPARE}{mark}", mark)
         self._in_live_order(steps, {}, {})
-        if self._is_pack_off(fate) and steps.steps:
+        if fate.pack_goes and steps.steps:
             words = "put the pack away, its bare ends taped, each by itself, before another one comes near"
             steps.label(f"{OLD}{old.ends[0]}", words)
         return CableWork(fate, _numbered(steps), (), _each_once(steps.ends))
@@ -136,7 +137,9 @@ class Hands:
         self._of_plan(steps, fate, sheet.steps)
         told = {row.id for step in steps.steps for row in step.rows}
         left = [row for row in rows if row.id not in told]
+        covers = _covers_last(steps)
         self._test(steps, fate, cable.ends[0], left, _SECOND, soldered=self._joints_of(left))
+        steps.steps += covers
         self._in_live_order(steps, {}, {})
         self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
         rows = self._again(rows, steps)
@@ -187,11 +190,6 @@ class Hands:
         """What is done at wires that a pack reaches comes last, wire by wire."""
         steps.steps = self.hot.in_order(steps.steps, olds, rows, fuse=self._fuse_is_in)
         self._fuse_is_in = self._fuse_is_in and not any(step.live for step in steps.steps)
-
-    def _is_pack_off(self, fate: CableFate) -> bool:
-        """Whether these are the own wires of a pack that goes, out of what stays."""
-        marks = {self._old.leads[wire].mark for wire in fate.gone}
-        return fate.new is None and bool(marks) and marks <= self.hot.old and all(map(self._old.is_own, fate.gone))
 
     def plug_in_last(self) -> tuple[Aside, ...]:
         """What is still out when all is done."""
@@ -471,6 +469,11 @@ class Hands:
                 _fill(steps, (step.end.split("/")[-1], step.cavity), step.lead)
         steps.steps += [step for step in later if step.action is not Action.INSULATE]
         self._test(steps, fate, home, second, _SECOND, soldered=self._joints(fate.new))
+        told = {mark for row in rows for mark in touched_leads(row)}
+        for there, n in waiting:
+            if marks[n] not in told and self._new_end(marks[n], there).kind is not EndKind.SPLICE:
+                words = f"inspect {marks[n]} at {steps.shown(there[0])} {there[1]}: solder all round; tug it gently"
+                steps.test(there[0], words)
         steps.steps += [step for step in later if step.action is Action.INSULATE]
         for there, n in covered.values():
             brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
@@ -686,6 +689,15 @@ class Hands:
 FREED = "freed "  # before the old reference of a plug that goes nowhere
 ALREADY = " (it is out already, for a test)"
 _SECOND = "test now, with the joints made"
+
+
+def _covers_last(steps: StepList) -> list[Step]:
+    """The steps that cover joints, taken off the end of the list."""
+    first = len(steps.steps)
+    while first and steps.steps[first - 1].action is Action.INSULATE:
+        first -= 1
+    covers, steps.steps[first:] = steps.steps[first:], []
+    return covers
 
 
 def _as_seen(was: CableEnd, now: CableEnd) -> CableEnd:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -23,11 +23,22 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
     ends = {end.termination for n in worked for end in cables[n].ends} | hot.places
     volts = [row for row in rows if is_volts(row) and {end.termination for end in row.ends} & ends]
     done = list(cables)
-    for n in worked:
-        done[n] = _without_volts(done[n])
+    planned = cables[built[-1]].sheet is not None and any(is_volts(row) for row in _rows(cables[built[-1]]))
+    ids = {row.id for row in volts}
+    for n in range(len(done)):
+        if n != built[-1] or not planned:
+            done[n] = _without_rows(done[n], ids)
+    if planned:  # the plan knows before which joint, but not of a fuse in wires that stay
+        done[built[-1]] = _with_fuse(done[built[-1]], hot)
+        return done
     last = done[built[-1]]
     near = last.steps[-1]
     words = f"{hot.fuse_in()}{MEASURE_VOLTS}" if volts else hot.fuse_in().removesuffix(", then ")
+    if not hot.has_plug and hot.fuses:
+        words = (
+            f"leave the fuse out of {', '.join(hot.fuses)}: this pack has no plug. At first power put the limiter in "
+            f"its place; {MEASURE_VOLTS.replace(' now', ' then', 1)}"
+        )
     if words:
         action = Action.TEST if volts else Action.LABEL
         step = Step(len(last.steps) + 1, action, near.end, None, None, None, "", False, None, (), None, words)
@@ -39,11 +50,27 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
     return done
 
 
-def _without_volts(work: CableWork) -> CableWork:
-    """Its steps without the rows in volts."""
+def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
     steps: list[Step] = []
     for step in work.steps:
-        left = tuple(row for row in step.rows if not is_volts(row))
+        if hot.fuses and step.words == MEASURE_VOLTS:
+            words = f"{hot.fuse_in()}{MEASURE_VOLTS}"
+            steps.append(replace(step, words=words, brief=words))
+            again = f"leave the fuse out of {', '.join(hot.fuses)} again until first power, through the limiter"
+            steps.append(replace(step, action=Action.LABEL, words=again, brief=again, rows=()))
+        else:
+            steps.append(step)
+    return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))
+
+
+def _rows(work: CableWork) -> Iterator[Measurement]:
+    return (row for step in work.steps for row in step.rows)
+
+
+def _without_rows(work: CableWork, ids: Collection[str]) -> CableWork:
+    steps: list[Step] = []
+    for step in work.steps:
+        left = tuple(row for row in step.rows if row.id not in ids)
         if left or not step.rows:
             steps.append(replace(step, number=len(steps) + 1, rows=left))
-    return work._replace(steps=tuple(steps), measure=tuple(row for row in work.measure if not is_volts(row)))
+    return work._replace(steps=tuple(steps), measure=tuple(row for row in work.measure if row.id not in ids))

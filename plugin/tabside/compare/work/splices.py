@@ -1,0 +1,138 @@
+"""Splices that hands open: the cover comes off first, all is looked at, and one tube goes over all wires at the end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.compare.work.steps import CableWork
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.model.craft import Kind
+from tabside.model.natural import natural
+
+_OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
+_JOINTS = (*_OFF, Action.SOLDER)
+_COVERS = (Action.SHRINK, Action.INSULATE)
+_ON_THE_WAY = (Action.SOLDER, Action.SHRINK, Action.INSULATE, Action.TEST)
+
+
+class _At(NamedTuple):
+    """A step by its cable and its place there."""
+
+    cable: int
+    step: int
+
+
+def splices_covered(cables: Sequence[CableWork], old: Side, new: Side, matching: Matching) -> list[CableWork]:
+    """The same work with each splice opened once and covered once, when its last wire is on or off."""
+    done = list(cables)
+    was = {now: reference for reference, now in matching.pairs.items()}
+    splices = [each.reference for each in new.terminations.values() if each.kind is Kind.SPLICE]
+    for splice in sorted(splices, key=natural):
+        before = was.get(splice)
+        closed = before is not None and old.terminations[before].kind is Kind.SPLICE and len(old.leads_at[before]) > 1
+        done = _covered(done, splice, is_closed=closed)
+    return done
+
+
+def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> list[CableWork]:
+    """`is_closed`: it has a cover before the work begins."""
+    touched = list(_touched(cables, splice))
+    in_one_go = not is_closed and len({at.cable for at in touched}) == 1
+    if not touched or (in_one_go and cables[touched[0].cable].sheet is not None):
+        return list(cables)  # as the plan makes it
+    done = [_with_steps(work, _without_tubes(work.steps, splice)) for work in cables]
+    touched = list(_touched(done, splice))
+    first, last = touched[0], touched[-1]
+    near = done[last.cable].steps[last.step]
+    steps = (step for work in done[last.cable :] for step in work.steps)
+    seen = any(row.where.termination == splice for step in steps for row in step.rows)
+    end = _closed_at(done[last.cable].steps, last.step)
+    look = f"inspect splice {splice}: every wire wet with solder; tug each gently"
+    more = [] if seen else [_plain(near, Action.TEST, look)]
+    more.append(_cover(near, splice))
+    done[last.cable] = _inserted(done[last.cable], end, more)
+    if near.action is Action.SOLDER and not near.live:
+        words = f"slide heat-shrink on that goes over all wires of splice {splice}"
+        done[last.cable] = _inserted(done[last.cable], last.step, [_of_wire(near, Action.SHRINK, words)])
+    if is_closed:
+        opened = done[first.cable].steps[first.step]
+        words = f"cut the cover off splice {splice}, clear of the wires' insulation"
+        done[first.cable] = _inserted(done[first.cable], first.step, [_plain(opened, Action.LABEL, words)])
+    return done
+
+
+def _touched(cables: Sequence[CableWork], splice: str) -> Iterator[_At]:
+    for n, work in enumerate(cables):
+        for m, step in enumerate(work.steps):
+            if _is_at(step, splice) and step.action in _JOINTS and step.cavity is not None:
+                yield _At(n, m)
+
+
+def _is_at(step: Step, splice: str) -> bool:
+    return step.end.split("/")[-1] == splice and not step.of_old
+
+
+def _without_tubes(steps: Iterable[Step], splice: str) -> Iterator[Step]:
+    """Without tubes for one wire of it; tape stays."""
+    listed = list(steps)
+    tubes = {step.lead for step in listed if _is_at(step, splice) and step.action is Action.SHRINK}
+    for step in listed:
+        if step.live or not (_is_at(step, splice) and step.action in _COVERS and step.lead in tubes):
+            yield step
+
+
+def _closed_at(steps: Sequence[Step], last: int) -> int:
+    """Behind the joints and tests that follow."""
+    after = last + 1
+    while after < len(steps) and steps[after].action in _ON_THE_WAY:
+        after += 1
+    return after
+
+
+def _cover(near: Step, splice: str) -> Step:
+    over = "5 mm over the insulation"
+    if near.action is Action.SOLDER and not near.live:
+        words = f"push the heat-shrink over all of splice {splice}, {over}, and shrink it"
+        return _of_wire(near, Action.INSULATE, words)
+    words = f"cover splice {splice} again: heat-shrink from a free end, else tape, {over}"
+    return _of_wire(near, Action.INSULATE, words) if near.live else _plain(near, Action.INSULATE, words)
+
+
+def _inserted(work: CableWork, at: int, more: Sequence[Step]) -> CableWork:
+    return _with_steps(work, (*work.steps[:at], *more, *work.steps[at:]))
+
+
+def _with_steps(work: CableWork, steps: Iterable[Step]) -> CableWork:
+    return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))
+
+
+def _of_wire(near: Step, action: Action, words: str) -> Step:
+    told = f"LIVE: {words}" if near.live else words
+    said = f"LIVE: {near.lead}: {words}" if near.live else f"{near.lead}: {words}"
+    return replace(near, action=action, words=said, brief=told, occupancy=(), rows=())
+
+
+def _plain(near: Step, action: Action, words: str) -> Step:
+    """Of no wire alone."""
+    return replace(
+        near,
+        action=action,
+        cavity=None,
+        lead="",
+        listed=False,
+        colour=None,
+        signal="",
+        words=words,
+        brief=words,
+        occupancy=(),
+        rows=(),
+        from_mark=None,
+        from_left=None,
+        live=False,
+        parked=None,
+    )

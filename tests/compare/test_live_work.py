@@ -1,0 +1,186 @@
+"""Work at wires that a pack reaches, packs that are others now, and splices that are opened.
+
+What is held: fuse out, each step marked LIVE, one wire at a time, tape at once, every joint covered, the fuse back,
+volts last and no ohms.  Common practice of work at packs, no source outside; `tests/make` holds the plan to the same.
+"""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from msgspec.structs import replace
+
+from benches.live_bench import dangers
+from benches.rebuild_bench import wrongs
+from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.model.craft import CraftSettings
+from tabside.wiring.terminations.fields import read_volts
+
+VOLTS = {"4S": read_volts("12-16.8V"), "6S": read_volts("18-25.2V")}
+SETTINGS = CraftSettings(battery=VOLTS["4S"], battery_text="4S")
+
+
+def stated(made, facts):
+    """`facts`: by the ends of a wire, "F1 J1"; others are 12 AWG, 100 mm, red."""
+    usual = {"gauge_awg": 12, "length_mm": 100.0, "colour": "RD"}
+    leads = []
+    for lead in made.leads:
+        name = " ".join(sorted(key[0] for key in lead.ends))
+        leads.append(replace(lead, **(usual | facts.get(name, {}))))
+    return replace(made, leads=tuple(leads))
+
+
+def boat(*, fuse="F1", spliced=False, settings=SETTINGS, pack="pack", value="", facts=None):
+    """A pack whose own bare leads are soldered to a fuse and into the plug of the power board."""
+    symbols = [
+        captive("J1", ["BAT", "GND"], board=pack, signals="BAT+, GND", gives="VBAT 45A", value=value),
+        plug("J2", ["FED" if fuse else "BAT", "GND"], board="power", signals="BAT+, GND", family="XT60"),
+        plug("J3", ["5V", "GND"], board="power", signals="5V, GND", family="JST GH", gives="5V 1A"),
+        plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+    ]
+    if fuse:
+        symbols.append(two_pin(fuse, "BAT", "FED", value="30A"))
+    if spliced:
+        symbols += [splice("SP1", "FED"), pads("J9", ["FED", "GND"], board="lamp", signals="BAT+, GND")]
+    return stated(craft(*symbols, settings=settings), facts or {})
+
+
+def both(old, new):
+    """The comparison, held against the bench that rebuilds and the one that looks for danger."""
+    found = compare_crafts(old, new)
+    answer = comparison_json(found)
+    assert wrongs(old, new, answer, () if found.same else found.build.proof.rows) == []
+    assert dangers(old, new, answer) == []
+    return found, answer
+
+
+def live(answer):
+    return [step for cable in answer["cables"] for step in cable["steps"] if step["live"]]
+
+
+def words(answer):
+    return [step["words"] for cable in answer["cables"] for step in cable["steps"]]
+
+
+@pytest.mark.parametrize("what", [{"gauge_awg": 10}, {"length_mm": 60.0}, {"length_mm": 160.0}, {"colour": "BK"}])
+def test_the_wire_behind_the_fuse_is_changed_live(what):
+    _, answer = both(boat(), boat(facts={"F1 J2": what}))
+    told = words(answer)
+    out = next(n for n, each in enumerate(told) if each.startswith("no fuse in F1"))
+    assert out < next(n for n, each in enumerate(told) if each.startswith("LIVE"))
+    assert told[-1].startswith("put the fuse into F1, then measure volts now")
+    assert {step["action"] for step in live(answer)} >= {"solder", "insulate"}
+    assert any("W1 at F1 1" in each for each in told)  # the pack's other wires are looked at first
+
+
+def test_the_packs_own_wire_is_shortened_live():
+    _, answer = both(boat(), boat(facts={"F1 J1": {"length_mm": 60.0}}))
+    actions = [step["action"] for step in live(answer) if step["lead"] == live(answer)[-1]["lead"]]
+    assert actions[actions.index("take out") + 1] == "insulate"  # taped at once
+    assert actions[-2:] == ["solder", "insulate"]
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        {"settings": CraftSettings(battery=VOLTS["6S"], battery_text="6S")},
+        {"value": "other pack"},
+    ],
+    ids=["cells", "value"],
+)
+@pytest.mark.parametrize("fuse", ["F1", ""])
+def test_another_pack_brings_its_own_wires(other, fuse):
+    old, new = boat(fuse=fuse, value="one pack"), boat(**({"fuse": fuse, "value": "one pack"} | other))
+    for one, two in ((old, new), (new, old)):
+        found, answer = both(one, two)
+        first, *rest = [cable for cable in answer["cables"] if cable["steps"]]
+        assert first["do"] == "retire"
+        assert not any(fate.words == "Keep it." for fate in found.cables if fate.new and "J1" in fate.new.ends)
+        soldered = [step for cable in rest for step in cable["steps"] if step["action"] == "solder" and step["live"]]
+        assert len({step["lead"] for step in soldered}) == 2  # both wires of the new pack
+        assert not any(each.item.startswith("cable") for each in found.purchases if each.more < 0)
+        if fuse:
+            assert [step["action"] for step in first["steps"] if step["live"]] == ["leave out", "insulate"] * 2
+
+
+def test_a_pack_stated_for_the_first_time_is_the_same_pack():
+    found = compare_crafts(boat(settings=CraftSettings()), boat())
+    assert not any(step.live for work in found.work for step in work.steps)
+
+
+def with_plug(*, fused):
+    """A pack with a plug of its own, straight in or by way of a piece with a fuse."""
+    return craft(
+        captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", family="XT60"),
+        plug("J2", ["FED" if fused else "BAT", "GND"], board="power", signals="BAT+, GND", family="XT60"),
+        *([two_pin("F1", "BAT", "FED", value="30A")] if fused else []),
+        settings=SETTINGS,
+    )
+
+
+def test_the_packs_own_plug_stays_and_the_piece_between_is_plugged_into_the_craft():
+    found, answer = both(with_plug(fused=False), with_plug(fused=True))
+    assert not any(each.more < 0 for each in found.purchases)  # nothing for the drawer: the wires are the pack's
+    benches = [each.bench for each in found.changes if each.subject == "lead"]
+    assert not any("both ends" in each for each in benches) and any("stays on" in each for each in benches)
+    told = words(answer)
+    assert any("plug for pack/J1 stays UNPLUGGED" in each for each in told)
+    assert not any("plug for power/J2 stays UNPLUGGED" in each for each in told)
+    assert any("plug the cable into power/J2" in each for each in told)
+
+
+def lamps(*at):
+    """Lamps on splices of a fed wire: `at` names the splice of each."""
+    symbols = [plug("J1", ["V", "GND"], board="power", signals="VBAT, GND", gives="VBAT 5A", family="JST GH")]
+    names = sorted({*at, "SP1"})
+    symbols += [splice(name, "V") for name in names]
+    symbols += [
+        captive(f"J{n + 10}", ["V", "GND"], board=f"lamp {n}", signals="VBAT, GND", takes="9-30V 1A")
+        for n in range(len(at))
+    ]
+    return craft(*symbols)
+
+
+@pytest.mark.parametrize(("before", "after"), [(3, 2), (2, 3), (4, 2)])
+def test_an_opened_splice_is_looked_at_and_covered_once(before, after):
+    old, new = lamps(*["SP1"] * before), lamps(*["SP1"] * after)
+    found = compare_crafts(old, new)
+    steps = [step for work in found.work for step in work.steps]
+    at = [step for step in steps if step.end.endswith("SP1") and not step.of_old]
+    joints = [n for n, step in enumerate(at) if step.action.value in ("solder", "take out", "leave out")]
+    assert joints
+    assert any("cut the cover off splice SP1" in step.words for step in at[: joints[0]])
+    assert [n for n, step in enumerate(at) if step.action.value == "insulate"] == [len(at) - 1]
+    assert at[-1].action.value == "insulate" and len(at) - 1 > joints[-1]
+    looked = [
+        step
+        for step in steps
+        if "inspect splice SP1" in step.words or any(r.where.termination == "SP1" for r in step.rows)
+    ]
+    assert looked
+
+
+@pytest.mark.parametrize("seed", [*range(6), *(pytest.param(n, marks=pytest.mark.slow) for n in range(6, 300))])
+def test_random_packs_and_edits_are_never_worked_on_by_ohms_or_bare(seed):
+    dice = random.Random(seed)
+
+    def some():
+        facts = {
+            name: {"gauge_awg": 12, "length_mm": dice.choice([60.0, 100.0]), "colour": dice.choice(["RD", "BK"])}
+            for name in ("F1 J1", "F1 J2", "J1 J2", "J1 J9", "J2 SP1", "F1 SP1", "J9 SP1")
+        }
+        cells = dice.choice(["4S", "4S", "6S"])
+        return boat(
+            fuse=dice.choice(["F1", "F1", ""]),
+            spliced=dice.random() < 0.4,
+            settings=CraftSettings(battery=VOLTS[cells], battery_text=cells),
+            value=dice.choice(["", "one", "two"]),
+            facts=facts,
+        )
+
+    old, new = some(), some()
+    both(old, new)
+    both(new, old)

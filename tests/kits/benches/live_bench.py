@@ -1,0 +1,101 @@
+"""A bench with a live pack: it follows `tabside compare --json` and says where a hand or a meter would be in danger.
+
+It knows of the two drawings which wires are a pack's own, and follows wires through splices and in-line parts by
+itself.  Brute force, no source outside.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from tabside.analysis.lead_ends import EndKind, how_leads_are_made
+from tabside.analysis.meeting.part_plugs import packs
+from tabside.model.craft import Craft
+
+HANDS = ("take out", "leave out", "cut", "strip", "crimp", "solder")
+COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP)
+
+
+def own_wires(craft: Craft) -> set[str]:
+    """Of packs, soldered or crimped to something: not those whose own plug goes in."""
+    live = packs(craft)
+    found = set()
+    for made in how_leads_are_made(craft):
+        own = [end for end in made.ends if end.kind is EndKind.OWN and craft.terminations[end.key[0]].board in live]
+        if own and EndKind.MATED not in {end.kind for end in made.ends}:
+            found.add(made.lead.mark)
+    return found
+
+
+def reached(craft: Craft, own: Iterable[str]) -> set[str]:
+    """By going on from each wire to all that share a splice or an in-line part with it, until nothing is added."""
+    ends = {lead.mark: {key[0] for key in lead.ends} for lead in craft.leads}
+    passing = {ref for ref, each in craft.terminations.items() if each.kind.value in ("splice", "in-line")}
+    found = set(own)
+    while True:
+        places = {ref for mark in found for ref in ends[mark]} & passing
+        more = {mark for mark, refs in ends.items() if refs & places} - found
+        if not more:
+            return found
+        found |= more
+
+
+def dangers(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
+    """A line for each."""
+    said: list[str] = []
+    if any(cable["stopped"] for cable in answer["cables"]):
+        return said
+    steps = [step for cable in answer["cables"] for step in cable["steps"]]
+    rows = {row["id"]: row for cable in answer["cables"] for row in cable["measure"]}
+    was, now = own_wires(old), own_wires(new)
+    on = set(was)  # own wires that are soldered on
+    kept = {pair[0]: pair[1] for cable in answer["cables"] for pair in cable["wires"]}
+    hot = reached(old, was)
+    fuses = {ref for ref, each in old.terminations.items() if ref[0] == "F" and each.kind.value == "in-line"}
+    fuses &= {key[0] for lead in old.leads if lead.mark in hot for key in lead.ends}
+    fuse_in, touched = bool(fuses), False
+    kinds = {(m.lead.mark, end.key): end.kind for m in how_leads_are_made(new) for end in m.ends}
+    covered: dict[tuple[str, tuple[str, str]], bool] = {}
+    for n, step in enumerate(steps):
+        mark = step["old_lead"] or (step["lead"] or "")
+        spare = step["words"].split("spare ")
+        if step["lead"] is None and len(spare) > 1:
+            mark = spare[1].split(" ")[0].rstrip(":")
+        is_own = mark in was if step["old_lead"] or step["lead"] is None else step["lead"] in now
+        if "no fuse in" in step["words"]:
+            fuse_in = False
+        if step["words"].startswith("put the fuse into"):
+            fuse_in = True
+        if step["action"] in HANDS and step["cavity"] is not None and is_own:
+            touched = True
+            if not step["live"]:
+                said.append(f"at a pack's own wire and not LIVE: {step['words']}")
+            if fuse_in:
+                said.append(f"the fuse is in: {step['words']}")
+            if step["action"] in ("take out", "leave out"):
+                after = steps[n + 1]
+                if after["action"] != "insulate" or not after["live"]:
+                    said.append(f"bare and not taped: {step['words']}")
+                on.discard(mark)
+        if step["action"] == "solder" and step["lead"] and step["cavity"]:
+            key = (step["end"].split("/")[-1], str(step["cavity"]))
+            if kinds.get((step["lead"], key)) in COVERED:
+                covered[(step["lead"], key)] = False
+        if step["action"] == "insulate":
+            ref = step["end"].split("/")[-1]
+            for joint in covered:
+                if joint[1][0] == ref and (step["cavity"] is None or joint[1][1] == str(step["cavity"])):
+                    covered[joint] = True
+                if joint[1][0] == ref and new.terminations[ref].kind.value == "splice":
+                    covered[joint] = True
+        if step["action"] == "test":
+            beeps = [rows[each] for each in step["rows"] if rows[each]["kind"] == "beep"]
+            still = {kept[mark] for mark in on if mark in kept} & {lead.mark for lead in new.leads}
+            met = reached(new, still) if still else set()
+            said += [f"ohms at a pack: {row['words']}" for row in beeps if set(row["leads"]) & met]
+    left = any("leave the fuse out" in step["words"] for step in steps)  # a pack without a plug
+    if fuses and touched and not fuse_in and not left and fuses & set(new.terminations):
+        said.append("the fuse stays out")
+    said += [f"{mark} is not covered at {key}" for (mark, key), done in covered.items() if not done]
+    return said
