@@ -1,0 +1,18 @@
+"""Where a board is measured before power: at its own contacts.  Logic."""
+
+from crafts.craft_kit import captive, craft, pads, plug
+from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.prove.bench.world import World
+from tabside.prove.power.places import Places
+
+
+def test_what_is_left_on_a_board_is_seen_at_its_own_contacts():
+    """The pads of the other board would be easier to reach, and stand on the same net."""
+    made = craft(
+        captive("X1", "B G", board="pack", signals="VBAT, GND", gives="VBAT 30A"),
+        pads("P1", "B G", board="hub", signals="VBAT, GND", leads_max=4),
+        plug("J2", "B G", board="lamp", family="JST GH", signals="VBAT, GND", takes="9-26V 1A"),
+    )
+    places = Places(World(made, how_leads_are_made(made), None))
+    assert "lamp" in places.rail(made.contact(("J2", "1")))
+    assert "hub" in places.rail(made.contact(("P1", "1")))
