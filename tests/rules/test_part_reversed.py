@@ -241,6 +241,8 @@ def test_the_message_says_which_way_round():
     assert "its cathode points to pack/X1:1 (BAT+), so no current reaches drive/TP1:1 (VBAT)" in found.message
     (found,) = findings_of(part_reversed, *HARMFUL["capacitor of 16 V on four cells"], settings=FOUR_CELLS)
     assert "made for 16 V" in found.message and "reaches 16.8 V" in found.message
+    (found,) = findings_of(part_reversed, *HARMFUL["inductor across the battery"], settings=FOUR_CELLS)
+    assert "L1 (10uH) shorts the battery at" in found.message
 
 
 def test_a_diode_before_contacts_of_which_nobody_says_what_they_do_is_a_warning():

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from msgspec.structs import replace
 
 from crafts.craft_kit import craft, lead_ends, pads, plug, power, two_pin
 from crafts.finding_kit import all_findings, findings_of
@@ -16,8 +15,7 @@ RADIO = plug("J2", "W GND", signals="VBAT GND", board="radio")
 
 
 def symbol(reference, nets, lib_id, names, **more):
-    made = plug(reference, nets, lib_id=lib_id, value=lib_id.split(":")[1], names=names, **more)
-    return replace(made, names=names) if isinstance(names, dict) else made  # "-" is a name there
+    return plug(reference, nets, lib_id=lib_id, value=lib_id.split(":")[1], names=names, **more)
 
 
 TRANSISTOR = symbol("Q1", "G W V", "Device:Q_PMOS", ["G", "D", "S"])
