@@ -10,11 +10,27 @@ from tabside.analysis.current.part_ratings import read_rating
 @pytest.mark.parametrize(
     ("text", "amps"),
     [
-        ("30A", 30), ("30 A slow", 30), ("T40A", 40), ("FF2A", 2), ("F500mA", 0.5), ("7A5", 7.5), ("7.5A", 7.5),
-        ("ATO 40", 40), ("MINI-7.5", 7.5), ("MAXI 80", 80), ("40000mA", 40), ("2,5A", 2.5), ("20A 58V", 20),
-        ("Fuse", None), ("ATO", None), ("Fuse_Small", None), ("0287030.PXCN", None), ("MINI 32V", None), ("A5", None),
+        ("30A", 30),
+        ("30 A slow", 30),
+        ("T40A", 40),
+        ("FF2A", 2),
+        ("F500mA", 0.5),
+        ("7A5", 7.5),
+        ("7.5A", 7.5),
+        ("ATO 40", 40),
+        ("MINI-7.5", 7.5),
+        ("MAXI 80", 80),
+        ("40000mA", 40),
+        ("2,5A", 2.5),
+        ("20A 58V", 20),
+        ("Fuse", None),
+        ("ATO", None),
+        ("Fuse_Small", None),
+        ("0287030.PXCN", None),
+        ("MINI 32V", None),
+        ("A5", None),
     ],
-)  # fmt: skip
+)
 def test_amperes(text, amps):
     assert read_rating({}, text).amps == amps
 
@@ -22,10 +38,20 @@ def test_amperes(text, amps):
 @pytest.mark.parametrize(
     ("text", "volts"),
     [
-        ("470uF 35V", 35), ("470u/16V", 16), ("470uF_16V", 16), ("16V 470uF", 16), ("470uF 16WV", 16), ("25VDC", 25),
-        ("470uF-16V", 16), ("1000uF 6.3V", 6.3), ("1kV", 1000), ("25 VDCW", 25), ("C_Polarized", None), ("470uF", None),
+        ("470uF 35V", 35),
+        ("470u/16V", 16),
+        ("470uF_16V", 16),
+        ("16V 470uF", 16),
+        ("470uF 16WV", 16),
+        ("25VDC", 25),
+        ("470uF-16V", 16),
+        ("1000uF 6.3V", 6.3),
+        ("1kV", 1000),
+        ("25 VDCW", 25),
+        ("C_Polarized", None),
+        ("470uF", None),
     ],
-)  # fmt: skip
+)
 def test_volts(text, volts):
     assert read_rating({}, text).volts == volts
 

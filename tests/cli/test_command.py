@@ -51,10 +51,15 @@ def test_a_process_of_its_own_answers_the_same(arguments):
 @pytest.mark.parametrize(
     "arguments",
     [
-        ["check", SOUND], ["check", FAULTY], ["nets", SOUND], ["families", "jst_sh"],
-        ["plan", SOUND], ["plan", FAULTY], ["plan", COPTER],
+        ["check", SOUND],
+        ["check", FAULTY],
+        ["nets", SOUND],
+        ["families", "jst_sh"],
+        ["plan", SOUND],
+        ["plan", FAULTY],
+        ["plan", COPTER],
     ],
-)  # fmt: skip
+)
 def test_output_fits_80_columns_and_has_no_colour(arguments):
     out = tabside(*arguments).stdout
     assert max(map(len, out.splitlines())) <= 80
@@ -106,8 +111,12 @@ def test_json_of_check(root):
     assert answer["format"] == "tabside/check/1"
     assert set(answer["counts"]) == {"error", "warning", "note", "accepted"}
     assert set(answer["judged"]) == {
-        "leads", "not_judged", "boards_unknown", "families_unknown", "views_unknown",
-    }  # fmt: skip
+        "leads",
+        "not_judged",
+        "boards_unknown",
+        "families_unknown",
+        "views_unknown",
+    }
     findings = [*answer["findings"], *(folded for finding in answer["findings"] for folded in finding["folded"])]
     for finding in findings:
         assert set(finding) == {"rule", "severity", "message", "fix", "accepted", "where", "folded"}

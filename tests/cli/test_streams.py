@@ -25,8 +25,11 @@ def run(words, redirected):
     """The command with its output redirected by a shell, which can close a stream."""
     return subprocess.run(
         ["sh", "-c", f'exec "$@" {redirected}', "sh", *TABSIDE, *map(str, words)],
-        stderr=subprocess.PIPE, text=True, check=False, timeout=120,
-    )  # fmt: skip
+        stderr=subprocess.PIPE,
+        text=True,
+        check=False,
+        timeout=120,
+    )
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="there is no device that is always full here")

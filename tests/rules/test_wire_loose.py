@@ -122,10 +122,16 @@ def quiet_next_to_a_wired_pin(s):
 @pytest.mark.parametrize(
     "draw",
     [
-        quiet_name, quiet_crossing, quiet_flag, quiet_two_names, quiet_power, quiet_pieces, quiet_junction,
+        quiet_name,
+        quiet_crossing,
+        quiet_flag,
+        quiet_two_names,
+        quiet_power,
+        quiet_pieces,
+        quiet_junction,
         quiet_next_to_a_wired_pin,
     ],
-)  # fmt: skip
+)
 def test_what_is_joined_is_quiet(draw, tmp_path):
     assert messages(draw, tmp_path) == []
 
