@@ -128,8 +128,8 @@ def test_a_plug_that_goes_nowhere_is_never_called_as_one_that_comes(seed):
     both_ways(before, after)
 
 
-@pytest.mark.parametrize("seed", [2114, 2136, 10652])
-def test_a_connector_that_stands_on_another_board_is_another_one(seed):
+@pytest.mark.parametrize("seed", [2114, 2136, 10652, 12124, 12222])
+def test_connectors_on_another_board_and_bridges_in_one_plug_are_followed(seed):
     dice = random.Random(seed)
     symbols = odd_symbols(dice)
     now = odd_edit(symbols, dice)

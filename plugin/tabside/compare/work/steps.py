@@ -414,7 +414,7 @@ class Hands:
     ) -> None:
         """Joints off, contacts plug by plug, wires shortened and made; then tests on loose ends, joints, tests."""
         cavities, joints = self._moves(fate, places)
-        marks = [names[before] for before, _ in fate.wires]
+        marks = [names[before] for before, _ in fate.wires] * 2  # the second ends of those with both in one plug
         shorter = {n for n, (a, b) in enumerate(fate.wires) if shorter_by(self._old, a, self._new, b)}
         wires = [before for before, _ in fate.wires]
         for here, _, n in joints:
@@ -497,7 +497,8 @@ class Hands:
                 same_plug = places.get(here[0]) == there[0] and not anew
                 cup = self._is_cup(self._old.leads[before].mark, here)
                 if same_plug and self._new.terminations[there[0]].takes_plug and not cup:
-                    cavities.setdefault(there[0], {})[n] = (here[1], there[1])
+                    in_it = cavities.setdefault(there[0], {})
+                    in_it[n + len(fate.wires) * (n in in_it)] = (here[1], there[1])  # both ends in one plug
                 elif not same_plug or here[1] != there[1]:
                     joints.append((here, there, n))
         joints.sort(key=lambda each: (natural(each[1][0]), natural(each[1][1])))
