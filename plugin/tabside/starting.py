@@ -6,6 +6,7 @@ import gc
 import sys
 
 _SOON_S = 0.01
+_PRESSES = 20
 
 
 def main() -> int:
@@ -17,13 +18,23 @@ def main() -> int:
 
         return run()
     except KeyboardInterrupt:
-        from tabside.interruption import in_words, no_more
-
-        no_more()
-        print(f"tabside: {in_words()}", file=sys.stderr)
-        return 2
+        return _interrupted()
     finally:
         gc.freeze()  # the process ends: nothing of it needs to be looked through
+
+
+def _interrupted() -> int:
+    """Tell it in one line, however often Ctrl-C is pressed meanwhile."""
+    for _ in range(_PRESSES):
+        try:
+            from tabside.interruption import in_words, no_more
+
+            no_more()
+            break
+        except KeyboardInterrupt:
+            continue
+    print(f"tabside: {in_words()}", file=sys.stderr)
+    return 2
 
 
 def _lost(lost: sys.UnraisableHookArgs) -> None:
