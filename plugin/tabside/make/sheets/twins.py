@@ -32,6 +32,7 @@ def _making(sheet: CablePlan) -> object:
         sheet.start_from,
         _without_names(sheet.from_what, sheet),
         sheet.start,
+        len(sheet.leads),  # a part's own plug with a wire pulled has the steps of one that has all
         tuple((end.family, end.ways, end.entry, end.tabs, end.contact_1, end.has_plug) for end in sheet.ends),
         tuple(_step(step, leads, ends, sheet) for step in sheet.steps if not step.rows),
         tuple(tuple((cavity.number, cavity.signal) for cavity in row.after) for row in sheet.rows),
