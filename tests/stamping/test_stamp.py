@@ -451,9 +451,7 @@ def test_the_command_says_what_it_did(tmp_path):
 
 KILLED = """
     import os, sys
-    from programs.tabside_command import answered
-from slow_cases import slow
-from tabside import files_together
+    from tabside import files_together
     from tabside.stamping import stamp
     root, last = sys.argv[1], int(sys.argv[2])
     calls, move = 0, os.replace
