@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Mapping
 from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind, is_polarised
+from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import World
@@ -126,13 +127,13 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
             end.kind is EndKind.MATE and end.key[0] == place for made in world.made.values() for end in made.ends
         )
         said.append(_MATE if mate else _RIGHT_WAY[is_polarised(world.craft, place)])
-    if kinds & set(_ORDER):
+    if world.passes_on(place) and kinds & {*_ORDER, MistakeKind.CROSSED_SUPPLY}:
+        said.append(_wires_there(world, place))
+    elif kinds & set(_ORDER):
         said.append("each wire in its own cavity or on its own pad, held against the drawing by its colour or label")
     if kinds & set(_JOINTS):
         said.append("with a magnifier: no solder and no strand from one to the next")
-    if MistakeKind.CROSSED_SUPPLY in kinds and world.passes_on(place):
-        said.append(f"each wire on the side that the drawing gives it: {_sides(world, place)}")
-    elif MistakeKind.CROSSED_SUPPLY in kinds:
+    if MistakeKind.CROSSED_SUPPLY in kinds and not world.passes_on(place):
         said.append("plus on plus, minus on minus, by what is printed there and by the wires' colours")
     if MistakeKind.SWAPPED_SOLDERED in kinds:
         said.append("the label of each wire against the name printed at its pad")
@@ -143,14 +144,17 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
     return said
 
 
-def _sides(world: World, place: str) -> str:
-    """ "W1 on 1, W2 and W3 on 2"."""
+def _wires_there(world: World, place: str) -> str:
+    """At an in-line part "W1 on 1, W2 and W3 on 2"; a splice has no sides."""
     sides: dict[str, list[str]] = {}
     for mark, ends in world.ends.items():
         for reference, number in ends:
             if reference == place:
                 sides.setdefault(number, []).append(mark)
-    return ", ".join(f"{listed(marks, 12)} on {number}" for number, marks in sorted(sides.items()))
+    if world.craft.terminations[place].kind is Kind.SPLICE:
+        return f"joined there are {listed([mark for marks in sides.values() for mark in marks], 40)}, and no other wire"
+    told = ", ".join(f"{listed(marks, 12)} on {number}" for number, marks in sorted(sides.items()))
+    return f"each wire on the side that the drawing gives it: {told}"
 
 
 def _look_for(world: World, words: Words, mistake: Mistake) -> str:
