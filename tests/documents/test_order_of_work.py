@@ -6,9 +6,10 @@ from crafts.craft_kit import captive, pads, plug, power, two_pin
 from crafts.small_craft import small_craft
 from dice.random_harness import random_craft
 from tabside.documents.build import build_plan
+from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
-from tabside.prove.measurement import RowKind, When
+from tabside.prove.measurement import At, RowKind, When
 from tabside.rules import check_craft
 
 SOLDERED = (  # the pack's own leads end in the plug for the driver
@@ -81,3 +82,27 @@ def test_the_look_at_a_splice_stands_on_the_sheet_on_which_it_is_made():
     build = built(*SPLICED)
     look = next(row for row in build.proof.rows if row.kind is RowKind.LOOK and row.where.termination == "S1")
     assert look.id in on_sheets(build)
+
+
+TWINS = (  # fuses, a splice and a switch, made on sheets of their own, between two plugs and a pad
+    captive("X1", ["A", "GND"], board="left pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
+    captive("X2", ["B", "GND"], board="right pack", family="XT30", signals="BAT+, BAT-", gives="VBAT 30A"),
+    two_pin("F1", "A", "C", value="15A"),
+    two_pin("F2", "B", "D", value="15A"),
+    plug("S1", "C D E", kind="splice"),
+    two_pin("SW1", "E", "V"),
+    pads("P1", "V GND", board="driver", signals="BAT+, BAT-", takes="9-26V 9A"),
+)
+
+
+def test_what_is_measured_through_parts_of_several_sheets_is_measured_before_its_pad_is_soldered():
+    build = built(*TWINS, *REST)
+    through = {row.id for row in build.proof.rows if row.when is When.SPLICED}
+    assert through and not through & {row.id for row in build.order_of_work.all_made}
+    steps = [(step, cable) for cable in build.plan.cables for step in cable.steps]
+    for id in through:
+        test = next(n for n, (step, _) in enumerate(steps) if id in {row.id for row in step.rows})
+        row = next(row for row in build.proof.rows if row.id == id)
+        bare = [end.lead for end in row.ends if end.at is At.BARE]
+        before = [step for step, _ in steps[:test] if step.action is Action.SOLDER and step.end.endswith("P1")]
+        assert not [step for step in before if step.lead in bare]

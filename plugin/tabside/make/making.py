@@ -15,6 +15,7 @@ from tabside.make.buy.stock_cuts import stock_cuts
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.method import Method
 from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.crimping import cut_length_words, strip_text
 from tabside.make.needs.live_leads import (
     fuses,
@@ -146,6 +147,7 @@ def _sheet_facts(
         late_joints=late.at,
         alone=late.alone,
         rows_at=late.rows,
+        done_before=_done_before(ordered, {**last_joints, **late.at}),
         powered={} if fuses(craft, on) else _powered(ordered, last_joints, live, craft),
         on_packs=on,
         own_mm={
@@ -158,6 +160,18 @@ def _sheet_facts(
         switches=switches(craft, on),
         parallel=packs_in_parallel(craft, live),
     )
+
+
+def _done_before(ordered: Sequence[CableChoice], elsewhere: Mapping[tuple[str, str], str]) -> dict[str, frozenset[str]]:
+    """`elsewhere`: joints that are made on another sheet than their wire's."""
+    turn = {choice.job.label: n for n, choice in enumerate(ordered)}
+    last: dict[str, int] = {}
+    for n, choice in enumerate(ordered):
+        for made in choice.job.leads:
+            for end in filter(soldered, made.ends):
+                label = elsewhere.get((made.lead.mark, end.key[0]))
+                last[end.key[0]] = max(last.get(end.key[0], 0), n if label is None else turn[label])
+    return {label: frozenset(at for at, done in last.items() if done < n) for label, n in turn.items()}
 
 
 def _equal_first(

@@ -164,6 +164,7 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
     together = worked.together(made_here)
     taped = {(made.lead.mark, end.key) for made, end in worked.late}
     before: list[str] = []
+    _test(worked.moments.at_once(), made_here, steps, "test now, before a joint of this sheet")
     for termination in soldering_order({end.key[0] for _, end in ends}, worked.moments):
         for made, end in ends:
             if end.key[0] == termination:

@@ -23,10 +23,15 @@ class Moments(Struct, frozen=True):
     craft: tuple[Measurement, ...]  # of the whole craft, before a pack is soldered to it
     last: tuple[Measurement, ...]  # for the eye, with the pack's leads on
     volts: tuple[Measurement, ...]  # of a pack, when all of its leads are on
+    done: frozenset[str] = frozenset()  # places whose joints were all made on earlier sheets
+
+    def at_once(self) -> tuple[Measurement, ...]:
+        """Those of the half-soldered cable that wait for no joint of this sheet."""
+        return tuple(row for row in self.half if self.done.issuperset(row.soldered_first))
 
     def after(self, soldered: Iterable[str], before: Iterable[str]) -> tuple[Measurement, ...]:
         """Those of the half-soldered cable that can be made now and could not be before."""
-        now, then = set(soldered), set(before)
+        now, then = {*soldered, *self.done}, {*before, *self.done}
         needed = [(row, set(row.soldered_first)) for row in self.half]
         return tuple(row for row, first in needed if first <= now and not first <= then)
 

@@ -65,6 +65,7 @@ class SheetFacts(Struct, frozen=True):
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) of the last joint of a pack -> label of its sheet
     late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet than their wire's -> its label
     alone: Mapping[str, str]  # splice -> mark of the one wire that waits there for a pack's own
+    done_before: Mapping[str, frozenset[str]]  # label of a sheet -> places whose joints were all made before it
     rows_at: Mapping[str, str]  # id of a row -> label of the sheet on which it can be made, where it is not its cable's
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
@@ -135,7 +136,8 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
     steps = StepList({end.termination: end for end in ends}, facts.step_facts(job))
     joints = any(soldered(end) for made_lead in job.leads for end in made_lead.ends) or bool(facts.late_of(job))
     volts = tuple(row for row in facts.rows if facts.volts_at.get(row.id) == job.label and is_volts(row))
-    moments = replace(moments_of(job, facts.rows, facts.live, joints, facts.rows_at), volts=volts)
+    moments = moments_of(job, facts.rows, facts.live, joints, facts.rows_at)
+    moments = replace(moments, volts=volts, done=facts.done_before[job.label])
     stopped = "" if choice.ready is not None else _stopped(choice, craft)
     if stopped:
         return replace(made, method=_method(choice), stopped=stopped, why=stopped)
