@@ -16,8 +16,10 @@ from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.compare.order import as_plan
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
+from tabside_exporters.pages.sheet_layout import blocks_of
 
 VOLTS = {"4S": read_volts("12-16.8V"), "6S": read_volts("18-25.2V")}
 SETTINGS = CraftSettings(battery=VOLTS["4S"], battery_text="4S")
@@ -184,3 +186,13 @@ def test_random_packs_and_edits_are_never_worked_on_by_ohms_or_bare(seed):
     old, new = some(), some()
     both(old, new)
     both(new, old)
+
+
+def test_a_page_says_live_where_a_joint_is_undone_and_nothing_of_cavities():
+    found = compare_crafts(boat(value="one"), boat(value="two"))
+    gone = next(work for work in found.work if work.fate.pack_goes)
+    told = [
+        item["words"] for block in blocks_of(as_plan(gone), {}) for line in block["lines"] for item in line["items"]
+    ]
+    undone = [each for each in told if "unsolder" in each or "take it off" in each]
+    assert len(undone) == 2 and all(each.startswith("LIVE: spare") and "cavity" not in each for each in undone)

@@ -69,7 +69,8 @@ def _grouped(cable: CablePlan) -> Iterator[list[Step]]:
     """Steps that follow each other and are done to one wire."""
     group: list[Step] = []
     for step in cable.steps:
-        if group and _of_a_wire(step, cable) and _of_a_wire(group[0], cable) and step.lead == group[0].lead:
+        alike = bool(group) and (step.lead, step.live) == (group[0].lead, group[0].live)
+        if alike and _of_a_wire(step, cable) and _of_a_wire(group[0], cable):
             group.append(step)
             continue
         if group:
@@ -111,7 +112,7 @@ def unbroken(text: str) -> str:
 
 def _told(step: Step, end: CableEnd) -> str:
     """A move without what the row beside it shows; any other step in full."""
-    if step.action not in HANDS or step.cavity is None:
+    if step.action not in HANDS or step.cavity is None or step.by_words:
         return step.words
     who = ", ".join(filter(None, (step.signal, step.colour)))
     wire = f"{step.lead} ({who})" if who else step.lead
@@ -120,7 +121,8 @@ def _told(step: Step, end: CableEnd) -> str:
     doing = f"put {wire} into" if step.action is Action.PUT_IN else f"take {wire} out of"
     then = " and leave it out" if left_out else f"; park {step.lead}" if step.parked == step.lead else ""
     housing = f" of the {step.housing} housing" if step.housing else ""
-    return f"{end.shown}: {doing} cavity {step.cavity}{housing}{place}{then}"
+    live = "LIVE: " if step.live else ""
+    return f"{live}{end.shown}: {doing} cavity {step.cavity}{housing}{place}{then}"
 
 
 def _brief(step: Step, _: CableEnd) -> str:

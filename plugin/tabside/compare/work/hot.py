@@ -58,12 +58,13 @@ class Hot(NamedTuple):
     ) -> list[Step]:
         """The same steps, those at live wires last, wire by wire; `olds` as in `is_live`.
 
-        `rows`: what sat in each plug before, by the name of its end; `fuse`: it is still in.
+        `rows`: what sat in each plug before, by the name of its end, empty for a sheet of the plan; `fuse`: it is
+        still in.
         """
         live = [step for step in steps if self.is_live(step, olds)]
         if not live:
             return list(steps)
-        if all(step.live or step.lead.startswith(SPARE) for step in live):
+        if not rows and all(step.live or step.lead.startswith(SPARE) for step in live):
             return list(self._in_place(steps, live, fuse=fuse))  # the plan's own order
         cold, looks = [], []
         for step in (step for step in steps if step not in live):

@@ -94,6 +94,7 @@ class Step(Struct, frozen=True):
     unplug: tuple[Aside, ...] = ()  # before the test
     plug_in: tuple[Aside, ...] = ()  # after it
     around: tuple[str, ...] = ()  # what else there is to know of the boards while it lasts
+    by_words: bool = False  # of an end off or on a joint: no contact slides through a cavity, `words` say all
     of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
 
 

@@ -108,7 +108,8 @@ class StepList:
 
         `last`: more of what is done, after the place.
         """
-        self._step(action, key, lead, f"{self._who(lead, key)}: {brief}{then}{last}", f"{brief}{last}")
+        words = f"{self._who(lead, key)}: {brief}{then}{last}"
+        self._step(action, key, lead, words, f"{brief}{last}", by_words=action in HANDS)
 
     def cut(self, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
         words = f"{self._who(lead, key)}: {brief}{then}"
@@ -158,6 +159,7 @@ class StepList:
         signal: str | None = None,
         rows: tuple[Measurement, ...] = (),
         tags: bool = False,
+        by_words: bool = False,
     ) -> None:
         end = self._end(key[0], action)
         place = self._place(key, action)
@@ -186,6 +188,7 @@ class StepList:
                 brief=f"LIVE: {brief}" if live else brief,
                 rows=rows,
                 tags=tags,
+                by_words=by_words,
                 of_old=end.of_old,
             )
         )
