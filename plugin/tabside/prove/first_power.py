@@ -397,9 +397,7 @@ class _Stages:
         begin = f"{self._out}. Propellers off, wheels off the ground, hands clear. {self._limited}: "
         for board, sure in driven:
             expect = f"{board} alone turns" if sure else f"{board} alone turns; what is no motor does what it is for"
-            way = (
-                f"if it turns the wrong way: {self._source.lower()} out, rail below 1 V, then exchange two of its wires"
-            )
+            way = f"if it turns the wrong way: {self._source.lower()} out, rail below 1 V, then swap two of its wires"
             do = f"{begin}let {board} turn slowly, no load"
             self._add(do, "", f"{expect}; {way}, or set it in the firmware", "may glow while it turns, not brightly")
             begin = "Limiter still in: "

@@ -30,8 +30,8 @@ def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
     Accept: a spare switch that is to be connected later.
     Passes: net ties, coils; the free throw of a changeover; a side under a no-connect flag.
     Warns: a fuse, breaker, switch, relay, jumper or diode with one name on both sides; a fuse, breaker, switch or relay
-    with one side that nothing is connected to; one in a ground whose two sides other grounds join, so that all of the
-    load's current returns over a signal cable when it opens.
+    with one side that nothing is connected to; one in a ground whose two sides other grounds connect, so that all
+    of the load's current returns over a signal cable when it opens.
     Source: logic.
     """
     craft = judgement.craft
