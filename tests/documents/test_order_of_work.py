@@ -11,6 +11,7 @@ from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.measurement import At, RowKind, When
 from tabside.rules import check_craft
+from tabside_exporters.pages.bench_items import bench_sections
 
 SOLDERED = (  # the pack's own leads end in the plug for the driver
     captive("X1", "PACK GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A"),
@@ -106,3 +107,10 @@ def test_what_is_measured_through_parts_of_several_sheets_is_measured_before_its
         bare = [end.lead for end in row.ends if end.at is At.BARE]
         before = [step for step, _ in steps[:test] if step.action is Action.SOLDER and step.end.endswith("P1")]
         assert not [step for step in before if step.lead in bare]
+
+
+def test_parts_across_the_battery_are_fitted_before_the_craft_is_measured_whole():
+    build = built(*SOLDERED, two_pin("C1", "PACK", "GND", value="470uF 35V"), *REST)
+    titles = [section.title for section in bench_sections(build)]
+    assert "Parts across wires" in titles
+    assert titles.index("Parts across wires") < titles.index(build.order_of_work.title)

@@ -69,10 +69,10 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
     parts = tuple(Item(_id("part", part.words), clean(part.words)) for part in plan.parts)
     sections = [Section("before", "Before the first cable", before)]
     for n, cable in enumerate(plan.cables):
-        sections += [whole] if n == order.packs_from else []
-        if cable.meets_pack and parts:
+        if parts and (cable.meets_pack or n == order.packs_from):
             sections.append(Section("parts", "Parts across wires", parts))
             parts = ()
+        sections += [whole] if n == order.packs_from else []
         sections.append(_cable(cable, steps, _alike(cable, plan.cables)))
     sections += [
         Section("parts", "Parts across wires", parts),

@@ -206,11 +206,11 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
             if handling.family not in told:
                 told.add(handling.family)
                 parts += _markdown_handling(handling)
-        if cable.label == _first_with_pack(build):
-            parts += _markdown_rows(_whole(build))
         if cable.meets_pack and not live:
             live = True
             parts += _markdown_parts(plan)
+        if cable.label == _first_with_pack(build):
+            parts += _markdown_rows(_whole(build))
         parts += _markdown(cable, about.not_cleared)
     parts += [] if live else _markdown_parts(plan)
     parts += _markdown_rows(_ends(build))

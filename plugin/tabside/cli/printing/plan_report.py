@@ -41,14 +41,14 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
     shown: set[str] = set()
     order, whole = build.order_of_work, len(cables) == len(plan.cables)
     for n, cable in enumerate(cables):
-        if whole and n == order.packs_from:
-            _print_rows(order.title, order.all_made)
         for handling in cable.handling:
             if handling.family not in families:
                 families.add(handling.family)
                 _print_handling(handling)
         if cable.meets_pack and not any(other.meets_pack for other in cables if other.label in shown):
             _print_parts(plan)
+        if whole and n == order.packs_from:
+            _print_rows(order.title, order.all_made)
         if cable.same_as in shown:
             _print_twin(cable, next(other for other in cables if other.label == cable.same_as))
         else:
