@@ -114,3 +114,12 @@ def test_parts_across_the_battery_are_fitted_before_the_craft_is_measured_whole(
     titles = [section.title for section in bench_sections(build)]
     assert "Parts across wires" in titles
     assert titles.index("Parts across wires") < titles.index(build.order_of_work.title)
+
+
+def test_the_bench_page_says_what_goes_in_before_a_pack_s_volts():
+    pack = captive("X1", "PACK GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A")
+    fused = (two_pin("F1", "PACK", "FUSED", value="15A"), two_pin("SW1", "FUSED", "V"))
+    there = plug("X2", "V GND", board="driver", family="XT60", signals="BAT+, BAT-", takes="9-26V 9A")
+    items = [item for section in bench_sections(built(pack, *fused, there, *REST)) for item in section.items]
+    volts = next(n for n, item in enumerate(items) if item.reading is not None and item.reading.unit == "V")
+    assert items[volts - 1].words.startswith("put the fuse into F1, switch SW1 on, then measure volts now")

@@ -112,8 +112,10 @@ def _cable(cable: CablePlan, steps: dict[str, int], alike: tuple[tuple[str, str]
 
 
 def _of_step(step: Step, cable: CablePlan, steps: dict[str, int]) -> Iterator[Item]:
-    """A step, or the measurements of a test."""
+    """A step, or the measurements of a test; with volts what is put in and switched on for them."""
     if step.action is Action.TEST and step.rows:
+        if any(row.kind is RowKind.VOLTS for row in step.rows):
+            yield Item(_id("volts", cable.label, step.words), clean(step.words), live=True)
         for row in step.rows:
             yield replace(_measured(row, steps), live=step.live)
         return
