@@ -65,7 +65,7 @@ def dangers(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
         is_own = mark in was if step["old_lead"] or step["lead"] is None else step["lead"] in now
         if "no fuse in" in step["words"]:
             fuse_in = False
-        if step["words"].startswith("put the fuse into"):
+        if step["words"].startswith(("put the fuse into", "put the fuse back into")):
             fuse_in = True
         if step["action"] in HANDS and step["cavity"] is not None and is_own:
             touched = True

@@ -66,8 +66,12 @@ class Hot(NamedTuple):
             return list(steps)
         if not rows and all(step.live or step.lead.startswith(SPARE) for step in live):
             return list(self._in_place(steps, live, fuse=fuse))  # the plan's own order
-        cold, looks = [], []
+        cold, looks, later = [], [], []
+        places = {step.end for step in live}
         for step in (step for step in steps if step not in live):
+            if step.action is Action.TEST and not step.rows and step.end in places:
+                later.append(step)  # a look at a joint
+                continue
             seen = [row for row in step.rows if row.kind is RowKind.LOOK]
             looks += [replace(step, rows=tuple(seen))] if seen else []
             left = tuple(row for row in step.rows if row.kind is RowKind.BEEP)  # volts come last of all
@@ -85,6 +89,7 @@ class Hot(NamedTuple):
             *cold[at:],
             *self._by_wire(late),
         ]
+        told += later
         if looks:
             seen_once = {row.id: row for step in looks for row in step.rows}
             told.append(_inspect(looks[-1], tuple(seen_once.values())))
@@ -153,7 +158,7 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = frozenset(mark for mark in lasting if _on_ground(new, mark))
     there = fuses(new.craft, known)
-    gone = (each for each in fuses(old.craft, _met(old, old_reach)) if each not in matching.pairs)
+    gone = (each for each in fuses(old.craft, _met(old, old_reach)) if matching.pairs.get(each) not in there)
     out = (*there, *(f"{each} of the old drawing" for each in gone))
     parted = not any(
         end.kind is EndKind.PAD for mark in _reach(new, now) for end in new_made[mark].ends if mark in new_made

@@ -84,6 +84,7 @@ class Hands:
         self._live = frozenset(live_leads(build.craft, build.leads))
         self.hot = hot_wires(old, new, matching, fates, build.leads)
         self._fuse_is_in = True
+        self._with_pack = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
 
     def keep(self, fate: CableFate, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable that stays as it is; `rows`: what must be measured on it all the same."""
@@ -337,7 +338,7 @@ class Hands:
     def _take_off(self, steps: StepList, old: Cable) -> None:
         """Its joints, wire by wire."""
         plugs = self._plugs.ends_of(old)
-        for mark in old.leads:
+        for mark in (mark for mark in old.leads if mark not in self._with_pack):
             lead = self._old.by_mark[mark]
             for key in lead.ends:
                 at = (f"{OLD}{key[0]}", key[1])

@@ -19,7 +19,7 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
     worked = [n for n, work in enumerate(cables) if any(step.live for step in work.steps)]
     built = [n for n in worked if cables[n].fate.new is not None]
     if not built:
-        return list(cables)
+        return [_fuse_back(work, hot) if n in worked[-1:] else work for n, work in enumerate(cables)]
     ends = {end.termination for n in worked for end in cables[n].ends} | hot.places
     volts = [row for row in rows if is_volts(row) and {end.termination for end in row.ends} & ends]
     done = list(cables)
@@ -48,6 +48,15 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
         last = last._replace(steps=(*last.steps, step), measure=(*last.measure, *more))
     done[built[-1]] = last
     return done
+
+
+def _fuse_back(work: CableWork, hot: Hot) -> CableWork:
+    """Once the pack is away, where none is soldered on again."""
+    if not hot.fuses:
+        return work
+    words = f"put the fuse back into {', '.join(hot.fuses)}, the pack away"
+    step = replace(work.steps[-1], action=Action.LABEL, cavity=None, lead="", words=words, brief=words, live=False)
+    return work._replace(steps=(*work.steps, replace(step, number=len(work.steps) + 1, rows=(), occupancy=())))
 
 
 def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
