@@ -196,3 +196,46 @@ def test_a_page_says_live_where_a_joint_is_undone_and_nothing_of_cavities():
     ]
     undone = [each for each in told if "unsolder" in each or "take it off" in each]
     assert len(undone) == 2 and all(each.startswith("LIVE: spare") and "cavity" not in each for each in undone)
+
+
+def odd_boat(dice):
+    """Fuses, switches and splices in any order in a pack's plus, a plug or pads, another pack, a lamp beside."""
+    symbols, fed = [], "BAT"
+    for name in dice.sample(["F1", "SW1", "SP1"], dice.choice([0, 1, 1, 2, 3])):
+        if name == "SP1":
+            symbols.append(splice(name, fed))
+            continue
+        symbols.append(two_pin(name, fed, f"N{name}", value="30A" if name == "F1" else "switch"))
+        fed = f"N{name}"
+    symbols += [splice("SP2", "GND")] if dice.random() < 0.3 else []
+    own = {"board": "power", "signals": "BAT+, GND"}
+    plugged = dice.random() < 0.6
+    symbols.append(
+        plug("J2", [fed, "GND"], family="XT60", **own) if plugged else pads("J2", [fed, "GND"], takes="9-26V 1A", **own)
+    )
+    more = {"family": "XT60"} if dice.random() < 0.3 else {}
+    pack = {"signals": "BAT+, GND", "gives": "VBAT 45A"}
+    symbols.append(captive("J1", ["BAT", "GND"], board="pack", value=dice.choice("aab"), **pack, **more))
+    if dice.random() < 0.25:
+        symbols.append(captive("J8", ["BAT", "GND"], board="pack two", value=dice.choice("ab"), **pack))
+    if dice.random() < 0.3:
+        symbols.append(captive("J9", [fed, "GND"], board="lamp", signals="BAT+, GND", takes="9-26V 1A"))
+    symbols += [
+        plug("J3", ["5V", "GND"], board="power", signals="5V, GND", family="JST GH", gives="5V 1A"),
+        plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+    ]
+    cells = dice.choice(["4S", "4S", "6S"])
+    made = craft(*symbols, settings=CraftSettings(battery=VOLTS[cells], battery_text=cells))
+    facts = ({"length_mm": dice.choice([60.0, 100.0]), "colour": dice.choice(["RD", "BK", "RD"])} for _ in made.leads)
+    leads = [replace(lead, gauge_awg=12, **each) for lead, each in zip(made.leads, facts, strict=True)]
+    return replace(made, leads=tuple(leads))
+
+
+@pytest.mark.parametrize(
+    "seed", [15, 34, 57, 60, 64, 75, *(pytest.param(n, marks=pytest.mark.slow) for n in range(300, 600))]
+)
+def test_odd_packs_are_never_worked_on_by_ohms_or_bare(seed):
+    dice = random.Random(seed)
+    old, new = odd_boat(dice), odd_boat(dice)
+    both(old, new)
+    both(new, old)

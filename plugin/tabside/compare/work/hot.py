@@ -15,7 +15,7 @@ from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.make.needs.live_leads import fuses, live_leads
+from tabside.make.needs.live_leads import fuses, live_leads, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.step_list import SPARE
 from tabside.model.craft import Kind
@@ -36,7 +36,8 @@ class Hot(NamedTuple):
     own: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends
     minus: frozenset[str]  # of all these the ones on ground, new numbers
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
-    out: tuple[str, ...]  # the same, with those that the old drawing alone has
+    switches: tuple[str, ...]  # the same
+    out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
     has_plug: bool  # what a pack reaches in the new build ends in plugs: it can be parted from the craft
     places: frozenset[str]  # that they meet, as the new drawing calls them
 
@@ -103,12 +104,15 @@ class Hot(NamedTuple):
             yield from self._marked_and_taped(step) if step in live else [step]
 
     def fuse_in(self) -> str:
-        return f"put the fuse into {', '.join(self.fuses)}, then " if self.fuses else ""
+        done = [f"put the fuse into {', '.join(self.fuses)}"] if self.fuses else []
+        done += [f"switch {', '.join(self.switches)} on"] if self.switches else []
+        return f"{', '.join(done)}, then " if done else ""
 
     def _fuse_out(self, near: Step) -> list[Step]:
         again = "; it goes in again for the volts" if self.fuses else ""
-        words = f"no fuse in {', '.join(self.out)} from here on: take it out{again}"
-        return [_as_words(near, Action.LABEL, "", words)] if self.out else []
+        done = [f"no fuse in {', '.join(self.out)} from here on: take it out{again}"] if self.out else []
+        done += [f"switch {', '.join(self.switches)} off"] if self.switches else []
+        return [_as_words(near, Action.LABEL, "", "; ".join(done))] if done else []
 
     def _covered_first(self, live: Sequence[Step]) -> Iterator[Step]:
         """What is bare on the pack's other wires."""
@@ -152,18 +156,19 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
     old_reach = _reach(old, stay) | frozenset(was)
     new_reach = _reach(new, stay.values())
-    places = {ref for side, reach in ((old, old_reach), (new, new_reach | frozenset(now))) for ref in _met(side, reach)}
-    known = {matching.pairs.get(ref, ref) for ref in places}
+    before = _met(old, _reach(old, was))  # what a pack that goes reaches until it is off
+    known = {matching.pairs.get(ref, ref) for ref in before} | _met(new, new_reach | _reach(new, now))
     own = {mark: _far_end(new, new_made[mark]) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = frozenset(mark for mark in lasting if _on_ground(new, mark))
     there = fuses(new.craft, known)
-    gone = (each for each in fuses(old.craft, _met(old, old_reach)) if matching.pairs.get(each) not in there)
+    gone = (each for each in fuses(old.craft, before) if matching.pairs.get(each) not in there)
     out = (*there, *(f"{each} of the old drawing" for each in gone))
     parted = not any(
         end.kind is EndKind.PAD for mark in _reach(new, now) for end in new_made[mark].ends if mark in new_made
     )
-    return Hot(old_reach, new_reach, own, minus, there, out, parted, frozenset(known))
+    on_off = switches(new.craft, known)
+    return Hot(old_reach, new_reach, own, minus, there, on_off, out, parted, frozenset(known))
 
 
 def _reach(side: Side, marks: Iterable[str]) -> frozenset[str]:

@@ -34,7 +34,7 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
     last = done[built[-1]]
     near = last.steps[-1]
     words = f"{hot.fuse_in()}{MEASURE_VOLTS}" if volts else hot.fuse_in().removesuffix(", then ")
-    if not hot.has_plug and hot.fuses:
+    if not hot.has_plug and hot.fuses:  # and switches stay off
         words = (
             f"leave the fuse out of {', '.join(hot.fuses)}: this pack has no plug. At first power put the limiter in "
             f"its place; {MEASURE_VOLTS.replace(' now', ' then', 1)}"
