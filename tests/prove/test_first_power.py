@@ -295,3 +295,9 @@ def test_a_splice_whose_reference_is_that_of_a_switch_is_never_switched_on():
         plug("J2", "V5 GND T", board="controller", family="JST SH", signals="5V, GND, RX"),
     )
     assert not any("S1 on" in row.do for row in found.rows)
+
+
+def test_two_rails_of_one_board_that_meet_over_a_tie_end_the_search():
+    board = pads("J1", "U W G", board="psu", signals="5V, 3V3, GND", gives="5V 2A; 3.3V 1A")
+    camera = pads("J2", "U W G", board="cam", signals="5V, 3V3, GND")
+    assert stages(staged(board, camera, two_pin("NT1", "U", "W")))

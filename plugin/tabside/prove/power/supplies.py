@@ -105,6 +105,7 @@ class Supplies:
         """What gets power with these boards over solder: near and far contact; through a switch last, one by one."""
         reached = set(boards)
         inner = [joint for joint in self.all if not self.pluggable(joint.leads) and not self.has_pack(joint)]
+        inner = [joint for joint in inner if len(set(self.boards(joint))) > 1]  # a board's own rails bring nothing on
         while True:
             new = [joint for joint in inner if len(reached.intersection(self.boards(joint))) == 1]
             if not new:
