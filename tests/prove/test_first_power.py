@@ -201,6 +201,27 @@ def test_packs_in_parallel_come_on_one_at_a_time():
     assert "Packs within 0.1 V of each other" in last.do
 
 
+def test_a_switch_in_the_minus_wire_of_a_pack_is_switched_on_too():
+    first, switch, *rest = staged(
+        captive("X1", "PACK N", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
+        two_pin("SW1", "N", "GND"),
+        pads("P1", "PACK GND", board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
+        plug("J1", "T GND", board="hub", family="JST GH", signals="TX, GND"),
+        plug("J2", "T GND", board="gps", family="JST GH", signals="RX, GND"),
+    ).rows
+    assert first.expect.startswith("nothing gets power yet, SW1 being off") and first.where == ""
+    assert "switch SW1 on" in switch.do and switch.volts == (12.0, 16.8)
+    assert all("SW1 on" in row.do for row in rest if "ack on" in row.do)
+
+
+def test_packs_in_series_give_their_volts_together():
+    low = captive("X1", "M GND", board="low", family="XT60", signals="BAT+, BAT-", gives="9-13V 30A")
+    high = captive("X2", "A M", board="high", signals="BAT+, BAT-", gives="9-13V 30A")
+    hub = pads("P1", "A GND", board="hub", signals="BAT+, BAT-", takes="9-40V 9A")
+    found = staged(low, high, hub, settings=CraftSettings())
+    assert [row.volts for row in found.rows if row.where] == [(18.0, 26.0)]
+
+
 def test_a_pack_is_never_fed_from_a_bench_supply():
     found = staged(
         captive("X1", "P G", board="left pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),

@@ -33,7 +33,7 @@ class _Stages:
         self._world = world
         self._craft = world.craft
         self._supplies = Supplies(world)
-        self._places = Places(world)
+        self._places = Places(self._supplies)
         self._rows: list[PowerRow] = []
         self._mating: dict[tuple[str, int | None], None] = {}
         self._number = 0
@@ -145,7 +145,8 @@ class _Stages:
         on: set[str] = set()
         for switch in switches:
             on.add(switch)
-            now = [joint for joint in fed if switch in joint.through and set(self._supplies.switches([joint])) <= on]
+            through = [(joint, self._supplies.switches([joint])) for joint in fed]
+            now = [joint for joint, switched in through if switch in switched and on.issuperset(switched)]
             self._switch_on(switch, now, [each for each in members if each in self._supplies.straight(now)])
 
     def _volts_at(self, do: str, joints: Sequence[Joint], members: Sequence[str], *, stays: bool = True) -> None:

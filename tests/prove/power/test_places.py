@@ -4,6 +4,7 @@ from crafts.craft_kit import captive, craft, pads, plug
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.prove.bench.world import World
 from tabside.prove.power.places import Places
+from tabside.prove.power.supplies import Supplies
 
 
 def test_what_is_left_on_a_board_is_seen_at_its_own_contacts():
@@ -13,6 +14,6 @@ def test_what_is_left_on_a_board_is_seen_at_its_own_contacts():
         pads("P1", "B G", board="hub", signals="VBAT, GND", leads_max=4),
         plug("J2", "B G", board="lamp", family="JST GH", signals="VBAT, GND", takes="9-26V 1A"),
     )
-    places = Places(World(made, how_leads_are_made(made), None))
+    places = Places(Supplies(World(made, how_leads_are_made(made), None)))
     assert "lamp" in places.rail(made.contact(("J2", "1")))
     assert "hub" in places.rail(made.contact(("P1", "1")))

@@ -8,16 +8,17 @@ from tabside.analysis.lead_ends import is_polarised
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import Volts
 from tabside.prove.bench.grounds import known_ground
-from tabside.prove.bench.world import World
+from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import name_of, termination_name
 
 _MARGIN = 0.05  # of a regulated rail whose board states no range: common practice, no source
 
 
 class Places:
-    def __init__(self, world: World) -> None:
-        self._world = world
-        self._craft = world.craft
+    def __init__(self, supplies: Supplies) -> None:
+        self._supplies = supplies
+        self._world = supplies.world
+        self._craft = supplies.craft
 
     def is_pad(self, contact: Contact) -> bool:
         return self._craft.terminations[contact.termination].kind is Kind.PAD
@@ -75,11 +76,19 @@ class Places:
         alone = not any(each.role.is_ground for each in termination.contacts)
         return (termination.kind is not Kind.PAD, not is_polarised(self._craft, termination.reference), alone)
 
+    def _is_battery(self, contact: Contact) -> bool:
+        """Whether a pack's own volts stand there."""
+        named = contact.role.battery or any(rail.battery for rail in contact.gives)
+        return named or contact.net_id in self._supplies.pack_nets
+
     def promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:
         """Lowest and highest volts that the drawing promises at `far`."""
+        if self._supplies.in_series and (self._world.is_pack(near.termination) or self._is_battery(near)):
+            return self._supplies.series_volts
         stated = [rail.volts for rail in near.gives if rail.volts is not None and not rail.battery]
-        volts = stated[0] if stated else near.role.volts
-        if volts is None and is_battery(near):
+        passed_on = near.net_id in self._supplies.pack_nets
+        volts = stated[0] if stated else None if passed_on else near.role.volts
+        if volts is None and self._is_battery(near):
             pack = self._world.pack
             return (pack.low, pack.high) if pack else None
         if volts is None:
@@ -88,7 +97,7 @@ class Places:
 
     def expected(self, near: Contact, volts: tuple[float, float] | None) -> str:
         board = self._craft.terminations[near.termination].board
-        if is_battery(near):
+        if self._is_battery(near):
             most = f", at most {volts[1]:g} V" if volts else ""
             return f"the pack's volts less what the limiter drops{most}, no minus sign"
         if volts is None:
@@ -96,10 +105,6 @@ class Places:
         if self._world.is_pack(near.termination):
             return f"{volts[0]:g} to {volts[1]:g} V less what the limiter drops, no minus sign"
         return f"{volts[0]:g} to {volts[1]:g} V, no minus sign; of a rail that {board} switches, once it is enabled"
-
-
-def is_battery(contact: Contact) -> bool:
-    return contact.role.battery or any(rail.battery for rail in contact.gives)
 
 
 def _with_margin(volts: Volts) -> tuple[float, float]:

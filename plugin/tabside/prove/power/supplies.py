@@ -96,10 +96,49 @@ class Supplies:
         return self.world.is_pack(joint.a.termination) and self.world.is_pack(joint.b.termination)
 
     def switches(self, joints: Iterable[Joint]) -> list[str]:
-        """Switches through which they come, in the order from one end to the other."""
-        through = dict.fromkeys(part for joint in joints for part in joint.through)
-        inline = [part for part in through if self.craft.terminations[part].kind is Kind.INLINE]
+        """Switches through which they come, in the order from one end to the other, and those in their grounds."""
+        found: dict[str, None] = {}
+        for joint in joints:
+            found |= dict.fromkeys((*self._switches_of(joint), *self._in_ground.get(frozenset(self.boards(joint)), ())))
+        return list(found)
+
+    def _switches_of(self, joint: Joint) -> list[str]:
+        inline = [part for part in joint.through if self.craft.terminations[part].kind is Kind.INLINE]
         return [part for part in inline if letters_of(part) in SWITCHES]
+
+    @cached_property
+    def _in_ground(self) -> dict[frozenset[str], tuple[str, ...]]:
+        """Two boards -> switches that are in every ground between them."""
+        found: dict[frozenset[str], tuple[str, ...]] = {}
+        for joint in self._joints:
+            if joint.a.role.is_ground and joint.b.role.is_ground:
+                pair, switches = frozenset(self.boards(joint)), self._switches_of(joint)
+                found[pair] = tuple(each for each in found.get(pair, switches) if each in switches)
+        return found
+
+    @cached_property
+    def pack_nets(self) -> frozenset[int]:
+        """Nets of boards to which packs bring their own volts."""
+        met = [self.own_and_met(joint)[1] for joint in self.all if self.has_pack(joint) and not self._both(joint)]
+        return frozenset(contact.net_id for contact in met)
+
+    @cached_property
+    def in_series(self) -> bool:
+        """Whether a pack's plus meets another's minus."""
+        return any(self._both(joint) and joint.a.role.is_supply is not joint.b.role.is_supply for joint in self._joints)
+
+    @cached_property
+    def series_volts(self) -> tuple[float, float] | None:
+        """Of all packs together: as the craft file says, else the sum of what each says."""
+        if (battery := self.craft.settings.battery) is not None:
+            return (battery.low, battery.high)
+        each = [
+            next((rail.volts for contact in termination.contacts for rail in contact.gives if rail.volts), None)
+            for termination in self.craft.terminations.values()
+            if self.world.is_pack(termination.reference)
+        ]
+        known = [volts for volts in each if volts is not None]
+        return (sum(v.low for v in known), sum(v.high for v in known)) if len(known) == len(each) else None
 
     def soldered_on(self, boards: Iterable[str]) -> Iterator[list[tuple[Contact, Contact, Joint]]]:
         """What gets power with these boards over solder: near and far contact; through a switch last, one by one."""
