@@ -128,6 +128,11 @@ def test_a_plug_that_goes_nowhere_is_never_called_as_one_that_comes(seed):
     both_ways(before, after)
 
 
+@pytest.mark.parametrize("seed", [10474, 10501, 10510, 10512])
+def test_wires_leave_a_plug_whose_own_cable_is_made_anew(seed):
+    carried_out("one plug of two", seed)
+
+
 @pytest.mark.parametrize("seed", [2114, 2136, 10652, 12124, 12222])
 def test_connectors_on_another_board_and_bridges_in_one_plug_are_followed(seed):
     dice = random.Random(seed)

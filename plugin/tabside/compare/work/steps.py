@@ -269,9 +269,14 @@ class Hands:
         """How the steps call a plug of this cable from now on, where that is not the connector it was in."""
         if now and self._elsewhere(reference, now):
             return f"; below this plug is called {self._new.name(now)}"
-        if not now and self._is_freed(reference) and fate.wires:
+        if not now and self._is_freed(reference) and (fate.wires or self._goes_on(reference)):
             return f"; below this plug is called {self._freed_end(reference).shown}"
         return ""
+
+    def _goes_on(self, reference: str) -> bool:
+        """Whether a wire of this plug is used again, in whichever cable."""
+        wires = (frozenset(((reference, number), far)) for number, far in self._old.leads_at[reference])
+        return any(wire in self._becomes for wire in wires)
 
     def _freed_end(self, reference: str) -> CableEnd:
         leads = tuple(made for made in self._plugs.old_made if reference in (key[0] for key in made.lead.ends))
