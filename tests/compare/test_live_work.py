@@ -239,3 +239,23 @@ def test_odd_packs_are_never_worked_on_by_ohms_or_bare(seed):
     old, new = odd_boat(dice), odd_boat(dice)
     both(old, new)
     both(new, old)
+
+
+@pytest.mark.parametrize(
+    ("fused", "words"), [(True, "take the fuse out of F1"), (False, "LIVE: unsolder W1 at power/J2 1")]
+)
+def test_a_pack_without_a_plug_is_parted_from_the_craft_before_any_other_work(fused, words):
+    def made(length_mm):
+        symbols = [
+            captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A"),
+            pads("J2", ["FED" if fused else "BAT", "GND"], board="power", signals="BAT+, GND"),
+            *([two_pin("F1", "BAT", "FED", value="30A")] if fused else []),
+            plug("J3", ["5V", "GND"], board="power", signals="5V, GND", family="JST GH", gives="5V 1A"),
+            plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+        ]
+        return stated(craft(*symbols, settings=SETTINGS), {"J3 J4": {"gauge_awg": 28, "length_mm": length_mm}})
+
+    first = comparison_json(compare_crafts(made(100.0), made(60.0)))["first"]
+    assert len(first) == 1 and words in first[0] and first[0].startswith("pack has no plug")
+    assert comparison_json(compare_crafts(made(100.0), made(100.0)))["first"] == []
+    assert comparison_json(compare_crafts(boat(), boat(facts={"J3 J4": {"length_mm": 60.0}})))["first"] == []

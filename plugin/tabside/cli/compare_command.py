@@ -69,6 +69,7 @@ def _print(comparison: Comparison) -> None:
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(filled("; ".join(kept), "  "))
+    _print_list("Before all else", comparison.todo.first)
     for work in comparison.work:
         _print_list(_head(work), _steps(comparison, work))
     _print_list(

@@ -92,7 +92,7 @@ def order_of_work(found: Comparison) -> Order:
         boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
         parts=told("part"),
-        meter=tuple(row_line(found, row) for row in meter),
+        meter=(*found.todo.first, *(row_line(found, row) for row in meter)),
         last=tuple(
             row_line(found, row) for row in found.measure if row.id not in in_steps and row.when is not When.METER
         ),

@@ -12,6 +12,7 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
+from tabside.compare.work.hot import parted_first
 from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
@@ -37,6 +38,7 @@ class Work(Struct, frozen=True):
     step_of: Mapping[str, int] = field(default_factory=dict)  # row of the continuity sheet -> its step
     needs: tuple[Need, ...] = ()  # what to get, and what becomes free
     plug_in: tuple[Aside, ...] = ()  # last of all: what is still out for a test
+    first: tuple[str, ...] = ()  # how packs without a plug are parted from the craft before all else
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
@@ -69,7 +71,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     measure = tuple(told.get(row.id, row) for row in rows.all(told))
-    return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), new_numbers(old, new, fates))
+    first = tuple(parted_first(old)) if any(work.steps for work in cables) else ()
+    numbers = new_numbers(old, new, fates)
+    return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), first, numbers)
 
 
 def _with_rows_of_steps(work: CableWork) -> CableWork:

@@ -171,6 +171,28 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     return Hot(old_reach, new_reach, own, minus, there, on_off, out, parted, frozenset(known))
 
 
+def parted_first(old: Side) -> list[str]:
+    """How a pack without a plug, soldered to a board, is parted from the craft before any work."""
+    said = []
+    was = live_leads(old.craft, old.made.values())
+    by_mark = {made.lead.mark: made for made in old.made.values()}
+    for pack in sorted(set(was.values()), key=natural):
+        mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
+        reach = _reach(old, mine)
+        if not any(end.kind is EndKind.PAD for mark in reach for end in by_mark[mark].ends):
+            continue
+        on = _met(old, reach)
+        done = [f"take the fuse out of {each}" for each in fuses(old.craft, on)]
+        done += [f"switch {each} off" for each in switches(old.craft, on)]
+        hot = [mark for mark in mine if not _on_ground(old, mark)] or mine
+        by_hand = (
+            f"LIVE: unsolder {hot[0]} at {_far_end(old, by_mark[hot[0]])}, tape it at once; it goes back last of all"
+        )
+        words = " and ".join(done) if done else f"{by_hand}, LIVE, and is covered"
+        said.append(f"{pack} has no plug: before any other work {words}")
+    return said
+
+
 def _reach(side: Side, marks: Iterable[str]) -> frozenset[str]:
     """The wires from these on: through splices and in-line parts, not through plugs and boards."""
     waiting, found = list(marks), set[str]()
