@@ -262,6 +262,19 @@ def test_a_switch_that_feeds_a_lamp_alone_is_off_meanwhile():
     assert "lamp" not in short.note
 
 
+def test_with_two_packs_both_are_away_while_a_short_is_looked_for():
+    """The other one would reach the meter through the splice."""
+    twins = (
+        captive("X1", ["A", "GND"], board="left pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
+        captive("X2", ["B", "GND"], board="right pack", family="XT30", signals="BAT+, BAT-", gives="VBAT 30A"),
+        two_pin("F1", "A", "V", value="15A"),
+        two_pin("F2", "B", "V", value="15A"),
+        pads("P1", "V GND", board="driver", signals="BAT+, BAT-", takes="9-26V 9A"),
+    )
+    shorts = of(Kind.SHORT, measured(*twins))
+    assert len(shorts) == 2 and all("every pack away" in row.end for row in shorts)
+
+
 def test_the_switch_of_a_craft_that_is_nothing_but_a_lamp_is_on():
     (short,) = of(
         Kind.SHORT,

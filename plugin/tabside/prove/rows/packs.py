@@ -245,6 +245,7 @@ class PackRows:
         packs = {each.reference for each, _, _ in self.packs}
         plugged = tuple(sorted({reference for _, reference in ends} - live - packs, key=natural))
         side = termination_name(self._craft, plus.termination)
+        away = "the pack away" if len({each.board for each, _, _ in self.packs}) == 1 else "every pack away"
         on, off = self._switched(plugged)
         notes = ["a short beep and a climbing reading are capacitors charging", *self._states(plugged, on, off)]
         if loads := self._always_on(plus, off):
@@ -255,7 +256,7 @@ class PackRows:
                 test=Test.SHORT,
                 leads=(),
                 start=f"minus, {self._words.place(minus)}",
-                end=f"on plus, {self._words.place(plus)}, at the craft's side of {side}, the pack away",
+                end=f"on plus, {self._words.place(plus)}, at the craft's side of {side}, {away}",
                 expect="no steady beep; the reading climbs",
                 note="; ".join(notes),
                 when=When.CRAFT,
