@@ -408,3 +408,45 @@ def test_every_row_of_a_cable_or_pack_stands_on_one_sheet_and_no_row_on_two(star
         assert len(told) == len(set(told)), seed
         own = {row.id for row in build.proof.rows if row.when not in (When.METER, When.PART, When.CRAFT)}
         assert own - {row.id for row in build.order_of_work.volts} <= set(told), seed
+
+
+def assert_each_cup_is_seen_before_its_tube(plan):
+    """Logic, no source: nobody sees a bridge under a tube."""
+    looked = {
+        row.where.termination for cable in plan.cables for step in cable.steps for row in step.rows if by_eye(row)
+    }
+    for cable in plan.cables:
+        seen = set()
+        for step in cable.steps:
+            place = step.end.split("/")[-1]
+            if step.action is Action.SOLDER:
+                seen.discard(place)
+            seen |= {row.where.termination for row in step.rows if by_eye(row)}
+            if step.action is Action.INSULATE and "heat-shrink" in step.words and "J" in place and place in looked:
+                assert place in seen or "look with a magnifier" in step.words, step.words
+
+
+def by_eye(row):
+    return row.kind is RowKind.LOOK
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_joints_in_plugs_are_looked_at_before_they_are_covered(seed):
+    _, plan = random_craft(seed)
+    assert_each_cup_is_seen_before_its_tube(plan)
+
+
+@pytest.mark.parametrize("fused", [False, True])
+def test_the_last_look_at_a_pack_s_plug_comes_before_the_last_tube(fused):
+    plus = "FUSED" if fused else "PLUS"
+    pack = captive("J90", ["PLUS", "MINUS"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A")
+    fuse = (two_pin("F1", "PLUS", "FUSED", value="10A"),) if fused else ()
+    _, plan = planned(pack, *fuse, plug("J1", ["MINUS", plus], board="hub", family="XT60"))
+    assert_each_cup_is_seen_before_its_tube(plan)
+    looks = [n for cable in plan.cables for n, step in enumerate(cable.steps) if any(map(by_eye, step.rows))]
+    assert looks
+    for cable in plan.cables:
+        steps = list(cable.steps)
+        for n, step in enumerate(steps):
+            if any(by_eye(row) and row.where.termination == "J1" for row in step.rows):
+                assert any(each.action is Action.INSULATE and each.end == "hub/J1" for each in steps[n + 1 :])

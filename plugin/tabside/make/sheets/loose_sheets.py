@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -22,7 +22,7 @@ from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft, Kind
 from tabside.model.stock import StockLead
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.contacts import listed
 from tabside.words.lengths import tenths_up
 from tabside.words.signals import signal_words
@@ -82,6 +82,7 @@ class Worked(Struct, frozen=True):
     late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet -> its name
     late: tuple[tuple[MadeLead, LeadEnd], ...]  # of other sheets' wires, made on this one
     alone: Mapping[str, str]  # splice -> mark of the one wire that waits there for a pack's own
+    looked_at: frozenset[str] = frozenset()  # places at which a row is for the eye, on whichever sheet it stands
 
     def waits_for(self, made: MadeLead, end: LeadEnd) -> str | None:
         """The sheet on which this joint is made, where it is another: a splice's last wire, or a pack's volts."""
@@ -113,20 +114,46 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     _solder_all(cold, worked, steps)
     covered = any(end.kind in COVERED for made in made_here for end in made.ends if not worked.waits(made, end))
     when = "before the joints are covered" if covered else "with all joints made"
-    _test(worked.moments.soldered, made_here, steps, f"test now, {when}")
+    hot = list(ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)))
+    looks = _last_looks(cold, hot, worked)
+    before_cover = (*worked.moments.soldered, *looks.pop("", ()))
+    _test(before_cover, made_here, steps, f"test now, {when}")
+    seen = {row.where.termination for row in before_cover if row.kind is RowKind.LOOK}
     for made, end in worked.late:
-        _cover_end(made, end, worked, steps)
+        _cover_end(made, end, worked, steps, seen)
     for made in cold:
-        _cover(made, worked, steps)
+        _cover(made, worked, steps, seen)
     _test(
         worked.moments.craft, made_here, steps, "test now, before a wire of the pack: all else plugged in and soldered"
     )
-    for made in ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)):
-        _live_lead(made, worked, steps)
+    for made in hot:
+        _live_lead(made, worked, steps, looks.get(made.lead.mark, ()))
+    told = {row.id for row in before_cover} | {row.id for rows in looks.values() for row in rows}
+    at_end = tuple(row for row in worked.moments.last if row.id not in told)
     if not worked.last:
-        _test(worked.moments.last, made_here, steps, "inspect now")
+        _test(at_end, made_here, steps, "inspect now")
     _test(worked.moments.volts, made_here, steps, f"{_power_on(worked)}{MEASURE_VOLTS}")
-    _last_joints(made_here, worked, steps)
+    _last_joints(made_here, worked, steps, at_end)
+
+
+def _last_looks(
+    cold: Sequence[MadeLead], hot: Sequence[MadeLead], worked: Worked
+) -> dict[str, tuple[Measurement, ...]]:
+    """Looks at joints that a tube will cover, by the pack's own lead that is the last there; "": by the others."""
+    joints = [*worked.late]
+    joints += [
+        (made, end) for made in (*cold, *hot) for end in made.ends if soldered(end) and not worked.waits(made, end)
+    ]
+    on = {end.key[0]: made.lead.mark for made, end in joints}  # the last one stays
+    tubed = {(made.lead.mark, end.key[0]) for made, end in joints if end.kind in COVERED}
+    found: dict[str, tuple[Measurement, ...]] = {}
+    for row in worked.moments.last:
+        place = row.where.termination
+        mark = on.get(place, "")
+        if (mark, place) in tubed and place not in {end.key[0] for _, end in worked.last}:
+            last = mark if mark in worked.live else ""
+            found[last] = (*found.get(last, ()), row)
+    return found
 
 
 def _power_on(worked: Worked) -> str:
@@ -141,13 +168,13 @@ def _power_off(worked: Worked) -> str:
     return f"{', '.join(done)}, then " if done else ""
 
 
-def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
+def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList, looks: Sequence[Measurement]) -> None:
     """What was bare for the meter: with the switch off and the fuse out again, where there are some."""
     power = "" if worked.fuses else "first power now, through the limiter at this joint (see that sheet); then "
     for made, end in worked.last:
         _joint(made, end, worked, steps, first=f"{power}{_power_off(worked)}")
     if worked.last:
-        _test(worked.moments.last, made_here, steps, "inspect now")
+        _test(looks, made_here, steps, "inspect now")
     for made, end in worked.last:
         _tape(made, end, "cover the joint with tape", steps)
 
@@ -231,25 +258,30 @@ def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> t
             return "solder", f" to {shown} contact {end.key[1]}"
 
 
-def _cover(made: MadeLead, worked: Worked, steps: StepList) -> None:
-    """Heat-shrink over each joint that is made; tape over what waits."""
+def _cover(made: MadeLead, worked: Worked, steps: StepList, seen: Collection[str]) -> None:
+    """Heat-shrink over each joint that is made; tape over what waits.  `seen`: places that the eye has been to."""
     for end in made.ends:
         sheet = worked.waits_for(made, end)
         if sheet is None:
-            _cover_end(made, end, worked, steps)
+            _cover_end(made, end, worked, steps, seen)
         elif made.lead.mark not in worked.live:
             when = "last, on" if (made.lead.mark, end.key[0]) in worked.last_joints else "on"
             where, later = f" for {steps.shown(end.key[0])}", f": it is soldered {when} the sheet of {sheet}"
             steps.work(Action.INSULATE, end.key, made.lead.mark, "tape over the bare end", where, later)
 
 
-def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList) -> None:
+_MAGNIFIER = "look with a magnifier: no solder and no strand beyond this contact; then "
+
+
+def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, seen: Collection[str]) -> None:
     """Source of the 5 mm: NASA-STD-8739.4, read in the document."""
     waits = _joint_waits(made, end, worked)
     if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
         _tape(made, end, "cover the joint with tape", steps)
     if soldered(end) and end.kind in COVERED and not waits:
+        look = end.kind in _INTO_PLUGS and end.key[0] in worked.looked_at and end.key[0] not in seen
         brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+        brief = f"{_MAGNIFIER if look else ''}{brief}"
         place = f"{steps.shown(end.key[0])} {end.key[1]}"
         at = f"the loose mating plug for {place}, {_NOT_ON_THE_PART}" if end.kind is EndKind.MATE else place
         steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {at}")
@@ -266,8 +298,8 @@ def _joint_waits(made: MadeLead, end: LeadEnd, worked: Worked) -> bool:
     return place is not None and worked.tubes.get(place, made.lead.mark) != made.lead.mark
 
 
-def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
-    """Cut, strip, joint and cover in one go, while every other lead of the pack is covered."""
+def _live_lead(made: MadeLead, worked: Worked, steps: StepList, looks: Sequence[Measurement]) -> None:
+    """Cut, strip, joint, look and cover in one go, while every other lead of the pack is covered."""
     own = next(end for end in made.ends if end.kind is EndKind.OWN)
     for other in worked.live_later[made.lead.mark]:
         seen = f"{worked.live[made.lead.mark]}'s other wire, {_looks_of(other, worked)}"
@@ -280,7 +312,8 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList) -> None:
     for end in made.ends:
         if soldered(end) and not worked.waits(made, end):
             _joint(made, end, worked, steps)
-    _cover(made, worked, steps)
+    _test(looks, (made,), steps, "inspect now, before the joint is covered")
+    _cover(made, worked, steps, {row.where.termination for row in looks})
 
 
 def _looks_of(mark: str, worked: Worked) -> str:

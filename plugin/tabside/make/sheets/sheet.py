@@ -30,7 +30,7 @@ from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already, switch_alone
 from tabside.words.contacts import termination_name
 from tabside.words.lengths import tenths_up
@@ -320,6 +320,7 @@ def _lead_by_lead(
         late_joints={key: facts.name_of(label) for key, label in facts.late_joints.items()},
         late=facts.late_of(job),
         alone=facts.alone,
+        looked_at=frozenset(row.where.termination for row in facts.rows if row.kind is RowKind.LOOK),
     )
     handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):
