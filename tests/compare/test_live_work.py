@@ -70,6 +70,7 @@ def words(answer):
 @pytest.mark.parametrize("what", [{"gauge_awg": 10}, {"length_mm": 60.0}, {"length_mm": 160.0}, {"colour": "BK"}])
 def test_the_wire_behind_the_fuse_is_changed_live(what):
     _, answer = both(boat(), boat(facts={"F1 J2": what}))
+    assert not any("plug" in need["item"] for need in answer["parts"])  # the plug there takes the new wire
     told = words(answer)
     out = next(n for n, each in enumerate(told) if each.startswith("no fuse in F1"))
     assert out < next(n for n, each in enumerate(told) if each.startswith("LIVE"))

@@ -15,6 +15,7 @@ from tabside.compare.work.plugs import Plugs
 from tabside.facts import families
 from tabside.make.buy.part_numbers import contact_choice
 from tabside.make.buy.part_purchases import inline_and_splices, other_parts
+from tabside.make.buy.plug_purchases import CUP_PLUG
 from tabside.make.buy.purchase import PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
 from tabside.model.craft import Cable, Kind
@@ -56,7 +57,7 @@ def needs_between(
         notes[words] = "none for a spoiled crimp among them"
     for line in wires.purchases:
         if line.drawn is None:
-            count = line.quantity if line.item != _HOUSING else _empty_housings(new, line, listed)
+            count = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, listed)
             words = _words(line)
             more[words] += count or 0
             stock[words] += min(count or 0, line.in_stock + line.in_kits)

@@ -109,7 +109,8 @@ class Hands:
     def put_away(self, fate: CableFate, old: Cable) -> CableWork:
         """The old cable, or single wires, leave the craft."""
         steps = StepList(self._old_ends(old.ends), StepFacts())
-        self._unplug(steps, fate, dict.fromkeys(old.ends, ""))
+        seats = {ref: self._plugs.seat(ref) for ref in old.ends} if fate.pack_goes else {}
+        self._unplug(steps, fate, {ref: at if at in self._new.terminations else "" for ref, at in seats.items()})
         if not fate.pack_goes:
             self._take_off(steps, old)
         there = {ref: f"{OLD}{ref}" for ref in old.ends}  # the plug stays: other wires are in it

@@ -20,8 +20,9 @@ from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
 
 PACK_HALF = "for the pack: the half without bare pins (sockets)"
+CUP_PLUG = "solder-cup plug"
 _ITEM = {
-    EndKind.CUP: "solder-cup plug",
+    EndKind.CUP: CUP_PLUG,
     EndKind.MATE: "mating plug",
     EndKind.PLUG: "plug",
     EndKind.SLOT: "plug, insulation displacement",
