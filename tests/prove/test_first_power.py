@@ -1,5 +1,7 @@
 """First power, stage by stage.  That it goes through a limiter, board by board, is common practice, no source."""
 
+import re
+
 import pytest
 
 from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
@@ -33,8 +35,44 @@ def staged(*symbols, settings=FOUR_CELLS):
     return first_power(World(made, how_leads_are_made(made), Judgement(made).pack))
 
 
+_ALL_OUT = "every plug out, before anything gets power"
+
+
+def powered(power_up):
+    """Rows after the one that takes every plug out."""
+    return [row for row in power_up.rows if not row.stage.endswith(_ALL_OUT)]
+
+
 def stages(power_up):
-    return [title.partition(": ")[2] for title in dict.fromkeys(row.stage for row in power_up.rows)]
+    return [title.partition(": ")[2] for title in dict.fromkeys(row.stage for row in powered(power_up))]
+
+
+def test_every_plug_comes_out_before_anything_gets_power():
+    """The continuity sheet ends with everything plugged in: the pack would power all boards at once."""
+    first, *rest = staged(*PACKED, *CONTROLLER, *RADIO).rows
+    assert first.stage == f"Stage 1: {_ALL_OUT}" and first.do.startswith(f"Pack {OUT}")
+    assert "Take every plug out of every board: cables C1 and C2; what is soldered stays" in first.do
+    assert not first.limiter and not first.otherwise
+    for cable in ("C1", "C2"):
+        assert sum(f"cable {cable} in for good" in row.do for row in rest) == 1
+
+
+def test_nothing_comes_out_where_all_is_soldered():
+    found = staged(*PACKED, pads("P1", "PACK GND", board="driver", signals="VBAT, GND"))
+    assert all(not row.stage.endswith(_ALL_OUT) for row in found.rows)
+
+
+def test_an_antenna_s_cable_stays_in():
+    found = staged(
+        *PACKED,
+        *CONTROLLER,
+        plug("J10", "RF GND", board="controller", family="coax_ufl", signals="RF, GND"),
+        plug("J11", "RF GND", board="antenna", family="coax_ufl", signals="RF, GND"),
+    )
+    coax = next(row for row in found.rows if "antennas" in row.stage).do.partition("Cable ")[2][:2]
+    first = found.rows[0].do
+    assert f"and the coax of cable {coax}" in first
+    assert coax not in first.partition("of every board:")[2].partition(";")[0]
 
 
 def test_the_pack_and_its_board_first_then_cable_by_cable():
@@ -140,15 +178,15 @@ LAMP = (
 
 
 def test_a_main_switch_goes_on_in_a_step_of_its_own_with_the_limiter_in():
-    first, switch, *_ = staged(*DRIVER).rows
-    assert "every switch off" in first.do and first.expect.startswith("nothing gets power yet, SW1 being off")
+    first, switch, *_ = powered(staged(*DRIVER))
+    assert "Every switch off" in first.do and first.expect.startswith("nothing gets power yet, SW1 being off")
     assert switch.do == "Pack still on through the limiter: switch SW1 on" and "limiter stays dark" in switch.limiter
     assert switch.where == "DC volts at the pads: red on driver/P1:1 (BAT+), black on driver/P1:2 (BAT-)"
     assert switch.volts == (12.0, 16.8) and "controller and driver: no smell" in switch.expect
 
 
 def test_from_there_the_main_switch_is_on_whenever_the_pack_is():
-    rows = staged(*DRIVER).rows[2:]
+    rows = powered(staged(*DRIVER))[2:]
     on = [row.do for row in rows if "ack on" in row.do]
     assert on and all("SW1 on" in do for do in on)
 
@@ -195,20 +233,21 @@ def test_packs_in_parallel_come_on_one_at_a_time():
         pads("P1", "V GND", board="driver", signals="BAT+, BAT-", takes="9-26V 9A"),
     )
     assert stages(found)[:2] == ["left pack through the limiter to driver", "right pack through the limiter to driver"]
-    first = found.rows[0].do
+    first = powered(found)[0].do
     assert first.startswith("Packs out") and "Right pack stays out" in first and "live meanwhile: cover it" in first
     last = next(row for row in found.rows if "Take the limiter out" in row.do)
     assert "Packs within 0.1 V of each other" in last.do
 
 
 def test_a_switch_in_the_minus_wire_of_a_pack_is_switched_on_too():
-    first, switch, *rest = staged(
+    symbols = (
         captive("X1", "PACK N", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
         two_pin("SW1", "N", "GND"),
         pads("P1", "PACK GND", board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
         plug("J1", "T GND", board="hub", family="JST GH", signals="TX, GND"),
         plug("J2", "T GND", board="gps", family="JST GH", signals="RX, GND"),
-    ).rows
+    )
+    first, switch, *rest = powered(staged(*symbols))
     assert first.expect.startswith("nothing gets power yet, SW1 being off") and first.where == ""
     assert "switch SW1 on" in switch.do and switch.volts == (12.0, 16.8)
     assert all("SW1 on" in row.do for row in rest if "ack on" in row.do)
@@ -261,6 +300,10 @@ def test_no_plug_goes_in_while_there_is_power_and_every_supplied_board_gets_it_o
         touches = any(word in row.do for word in ("Plug ", "in for good", "Spare plug", "spare mating", "limiter out."))
         assert not touches or row.do.partition(" ")[2].startswith(OUT), row.do
         assert not row.where or row.limiter
+    all_out = found.rows[0].do.partition("every board: ")[2].partition(";")[0]
+    for cable in re.findall(r"C\d+", all_out):
+        plugged = [row.do for row in found.rows if re.search(rf"{cable} in for good|Plug cable {cable} in\.", row.do)]
+        assert len(plugged) == 1, cable
     titles = list(dict.fromkeys(row.stage for row in found.rows))
     fed = [title for title in titles if ": cable " in title or "through the limiter" in title]
     assert len(fed) == len(set(fed))
@@ -293,7 +336,7 @@ def test_what_lies_behind_a_switch_gets_its_first_power_through_the_limiter_too(
         pads("J6", "LAMP GND", board="light", signals="VBAT, GND", takes="9-26V 1A"),
     )
     first, switched = found.rows[:2]
-    assert "every switch off" in first.do and first.expect.startswith("driver: ")
+    assert "Every switch off" in first.do and first.expect.startswith("driver: ")
     assert "through the limiter: switch SW1 on" in switched.do and "light: " in switched.expect
     assert "SW1 on" in next(row for row in found.rows if "limiter out" in row.do).do
 

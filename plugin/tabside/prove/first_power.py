@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.joints import Joint
 from tabside.facts import families
-from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.craft import Cable, Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switches_of
 from tabside.prove.bench.world import World
@@ -80,10 +80,13 @@ class _Stages:
     # --- the pack -------------------------------------------------------------------------------------------------
 
     def _start(self) -> set[str]:
-        self._antennas()
+        if not self._supplies.packs and self._givers():
+            self._source = self._giver = "Supply"
         for joints in self._supplies.from_packs:
             rails = [self._places.rail(self._supplies.own_and_met(joint)[1]) for joint in joints]
             self._rails |= dict.fromkeys(filter(None, rails[:1]))
+        self._all_out()
+        self._antennas()
         for board in dict.fromkeys(self._usb_boards()):
             self._usb(board)
             self._rails |= dict.fromkeys(filter(None, [self._places.pad_of(board)]))
@@ -102,8 +105,6 @@ class _Stages:
             through = " through a current limiter" if self._supplies.packs else ""
             first = f"Find out which board takes power first, and through what; power it alone{through}"
             self._add(first, "", FEEL, DARK)
-        else:
-            self._source = self._giver = "Supply"
         for board in givers:
             self._stage(f"{board} from a bench supply")
             self._power(f"{self._out}. Bench supply at what {board} takes, its limit low, on {board} alone", [board])
@@ -120,20 +121,16 @@ class _Stages:
         members = self._members(units, packs)
         self._stage(f"{listed(packs)} through the limiter to {listed(members, 12)}")
         self._giver = self._source if alone else _begin(listed(packs))
-        again = units <= powered
-        self._pack_rows(fed, packs, members, again=again)
-        if not again:
+        self._pack_rows(fed, packs, members)
+        if not units <= powered:
             self._soldered(dict.fromkeys(self._supplies.board(met) for _, met in pairs))
         return {*units, *(self._supplies.unit(board) for board in packs)}
 
-    def _pack_rows(self, fed: Sequence[Joint], packs: list[str], members: list[str], *, again: bool) -> None:
+    def _pack_rows(self, fed: Sequence[Joint], packs: list[str], members: list[str]) -> None:
         others = [pack for pack in self._supplies.packs if pack not in packs]
         stays = f" {self._staying_out(others)}." if others else ""
-        empty = "" if again else f" No other cable is in {listed(members, 12)};"
         switches = self._supplies.switches(fed)
-        has_switches = bool(switches_of(self._world))
-        off = f"{empty} every switch off." if empty and has_switches else empty.replace(";", ".")
-        off = " Every switch off." if has_switches and not empty else off
+        off = " Every switch off." if switches_of(self._world) else ""
         do = f"{self._out}.{stays}{off} {limiter_in(self._supplies, fed, listed(packs))}. {self._giver} on"
         at_once = [joint for joint in fed if not self._supplies.switches([joint])]
         if at_once:
@@ -201,24 +198,47 @@ class _Stages:
         """From here on these have power, whenever there is any."""
         self._lit |= dict.fromkeys(filter(self._is_load, members))
 
+    def _all_out(self) -> None:
+        """Each board gets its first power at its own stage: nothing that was plugged in before may bring it sooner."""
+        coax = {cable.mark for cable in self._coax()}
+        out = [cable.mark for cable in self._craft.cables if self._is_plugged(cable) and cable.mark not in coax]
+        if not out:
+            return
+        self._stage("every plug out, before anything gets power")
+        stays = "what is soldered stays" + (f", and the coax of {_marks(sorted(coax, key=natural))}" if coax else "")
+        self._dead(
+            f"{self._out}. Take every plug out of every board: {_marks(out)}; {stays}. "
+            "Each goes in at its own step below, and not before",
+            f"no plug of {_marks(out)} is in a board",
+        )
+
+    def _is_plugged(self, cable: Cable) -> bool:
+        """Whether it can be unplugged, and is no pack's own."""
+        with_pack = {mark for joints in self._supplies.from_packs for joint in joints for mark in joint.leads}
+        own = any(mark in with_pack or self._is_pack_lead(mark) for mark in cable.leads)
+        return self._supplies.pluggable(cable.leads) and not own
+
+    def _coax(self) -> list[Cable]:
+        return [cable for cable in self._craft.cables if any(self._is_coax(reference) for reference in cable.ends)]
+
     def _antennas(self) -> None:
         """Before anything that may transmit gets power."""
-        coax = [cable for cable in self._craft.cables if any(self._is_coax(reference) for reference in cable.ends)]
+        coax = self._coax()
         if coax:
             self._stage("antennas, before a transmitter gets power")
         for cable in coax:
             ends = listed([termination_name(self._craft, reference) for reference in cable.ends])
-            self._add(
-                f"{self._source} out, USB out. Cable {cable.mark} in, at both ends: {ends}",
-                "",
-                "seated at both ends",
-                "",
+            self._dead(
+                f"{self._source} out, USB out. Cable {cable.mark} in, at both ends: {ends}", "seated at both ends"
             )
             self._plugged |= set(cable.leads)
 
     def _is_coax(self, reference: str) -> bool:
         family = self._craft.terminations[reference].family
         return family is not None and families.family(family).kind == "coax"
+
+    def _boards_of(self, cable: Cable) -> set[str]:
+        return {self._craft.terminations[reference].board for reference in cable.ends}
 
     def _usb_boards(self) -> Iterator[str]:
         """Boards that say that USB feeds them: USB's lines and a supply that is taken at one place."""
@@ -233,7 +253,8 @@ class _Stages:
         self._stage(f"{board} from USB alone")
         others = [each for each in self._supplies.members(self._supplies.unit(board)) if each != board]
         soldered = f"; {listed(others, 12)}, soldered to it, may get power with it" if others else ""
-        alone = f"{self._source} out, no other cable in {board}{soldered}"
+        antenna = " but its antenna's" if any(board in self._boards_of(cable) for cable in self._coax()) else ""
+        alone = f"{self._source} out, no cable in {board}{antenna}{soldered}"
         usb = f"{alone}. USB in, from a supply or hub with a current limit"
         self._add(usb, "", f"{board} starts as its manual says; {FEEL}", "")
 
@@ -424,9 +445,17 @@ class _Stages:
         felt = f"{listed(list(members), 12)}: {FEEL}" if members else FEEL
         self._add(do, "", felt, self._limiter_with())
 
+    def _dead(self, do: str, expect: str) -> None:
+        """A row while nothing gives power."""
+        self._rows.append(PowerRow(self._title, do, "", expect, "", ""))
+
     def _add(self, do: str, where: str, expect: str, limiter: str, volts: tuple[float, float] | None = None) -> None:
         otherwise = f"{STOP.format(self._source)}." if expect else ""
         self._rows.append(PowerRow(self._title, do, where, expect, limiter, otherwise, volts))
+
+
+def _marks(cables: Sequence[str]) -> str:
+    return f"cable{'s' * (len(cables) > 1)} {listed(list(cables), len(cables))}"
 
 
 def _begin(text: str) -> str:
