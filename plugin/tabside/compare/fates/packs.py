@@ -19,6 +19,7 @@ from tabside.model.craft import Kind, Termination
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
 )
+_OFF = "Another part: the old one's own wires come off."
 _WHOLE = "Another pack: the old one goes with its own wires and its plug."
 _COMES = "Another pack: its own wires are soldered on last of all, one at a time."
 
@@ -51,8 +52,13 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
             off += [*(a for a, _ in mine), *gone]
             left = _without(fate, mine, gone)
             fates += [left] if left.new is not None or left.gone else []
-    if off:
-        fates.insert(0, CableFate(RETIRE, as_cable(old, off), None, GOES, gone=tuple(off), pack_goes=True))
+    live = packs(old.craft)
+    hot = [wire for wire in off if {old.terminations[ref].board for ref, _ in old.own_ends(wire)} & live]
+    cold = [wire for wire in off if wire not in hot]
+    if cold:
+        fates.insert(0, CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold)))
+    if hot:
+        fates.insert(0, CableFate(RETIRE, as_cable(old, hot), None, GOES, gone=tuple(hot), pack_goes=True))
     return Cables(tuple(fates), with_made(found.leads, made))
 
 
@@ -70,7 +76,10 @@ def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collect
 
 
 def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
-    """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone."""
+    """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone.
+
+    A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well.
+    """
     live, still = packs(old.craft), packs(new.craft)
     pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
     mine = [(a, b) for a, b in pairs if a.board in live and b.board in still]
@@ -81,7 +90,8 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     }
     came = {each.reference for each in old.terminations.values() if each.board in live} - set(matching.pairs)
     gone = {each for each in came if old.terminations[each].kind is Kind.CAPTIVE}
-    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone
+    turned = {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and (a.board in live) is not (b.board in still)}
+    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned
 
 
 def _volts(side: Side, pack: Termination) -> tuple[str, ...]:
