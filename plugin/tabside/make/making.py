@@ -48,6 +48,7 @@ from tabside.model.craft import Craft
 from tabside.model.stock import Costs, Cutting
 from tabside.prove.measurement import At, Measurement
 from tabside.words.lengths import tenths_up
+from tabside.words.signals import own_lead_words
 
 
 def make_plan(
@@ -260,7 +261,7 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
     """How each lead is cut, and which others the same piece gives."""
     together = {mark: cut for cut in cuts for mark, _ in cut.pieces if len(cut.pieces) > 1}
     briefs = {
-        made.lead.mark: (own_brief(choices.cut_mm[made.lead.mark], _own_family(craft, made)), "")
+        made.lead.mark: (_own_brief(craft, made, choices.cut_mm[made.lead.mark]), "")
         for choice in choices.cables
         for made in choice.job.leads
         if made.wire_from is not WireFrom.NEW
@@ -280,9 +281,12 @@ def _cut_briefs(craft: Craft, choices: CraftChoice, cuts: Iterable[StockCut]) ->
     return briefs
 
 
-def _own_family(craft: Craft, made: MadeLead) -> str | None:
-    """Of the plug at the end of a part's own lead."""
-    return next((craft.terminations[end.key[0]].family for end in made.ends if end.kind is EndKind.OWN), None)
+def _own_brief(craft: Craft, made: MadeLead, cut_mm: float | None) -> str:
+    """How a part's own lead is cut, and the plug at its end."""
+    own = next((end.key for end in made.ends if end.kind is EndKind.OWN), None)
+    if own is None:
+        return own_brief(cut_mm, None, "the part's own lead")
+    return own_brief(cut_mm, craft.terminations[own[0]].family, own_lead_words(craft, own))
 
 
 def _crimped(choice: CableChoice) -> list[tuple[str, ...]]:

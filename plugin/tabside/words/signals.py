@@ -6,6 +6,7 @@ import re
 
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.roles import Role
+from tabside.words.contacts import termination_name
 
 _GROUND = re.compile(r"GND|GROUND|-|MINUS|NEG|0V|VSS|COM", re.IGNORECASE)
 _PLUS = re.compile(r"\+|PLUS|POS|\dV|V\d", re.IGNORECASE)
@@ -25,6 +26,13 @@ def signal_words(craft: Craft, key: ContactKey) -> str:
     if contact.role.is_supply:
         return name if _PLUS.search(name) else f"{name} +"
     return name
+
+
+def own_lead_words(craft: Craft, key: ContactKey) -> str:
+    """Which of a part's own leads: "buzzer/J13 lead 2 (-)", by its contact and its name or polarity as drawn."""
+    signal = signal_words(craft, key)
+    named = f" ({signal})" if signal not in ("", key[1]) else ""
+    return f"{termination_name(craft, key[0])} lead {key[1]}{named}"
 
 
 def _nameless(role: Role) -> str:

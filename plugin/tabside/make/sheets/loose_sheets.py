@@ -388,13 +388,16 @@ def _plugs_on_own_leads(made: MadeLead) -> tuple[LeadEnd, ...]:
     return tuple(end for end in made.ends if end.kind in (EndKind.CONTACT, EndKind.PLUG))
 
 
-def own_brief(cut_mm: float | None, family: str | None) -> str:
-    """How a part's own lead is cut; `family`: of the plug that it comes with and that does not go in."""
+def own_brief(cut_mm: float | None, family: str | None, which: str) -> str:
+    """How a part's own lead is cut; `family`: of the plug that it comes with and that does not go in.
+
+    `which`: the lead as drawn, "buzzer/J13 lead 2 (-)".
+    """
     length = tenths_up(cut_mm)
     plug = f"; its {families.family(family).title} plug comes off" if family is not None else ""
     if length is None:
-        return f"cut the part's own lead; length not known: hold it in place first{plug}"
-    return f"cut the part's own lead {length:g} mm from where it leaves the part (shorter: stop){plug}"
+        return f"cut {which}; length not known: hold it in place first{plug}"
+    return f"cut {which} {length:g} mm from where it leaves the part (shorter: stop){plug}"
 
 
 def source_words(source: LeadSource, craft: Craft) -> str:

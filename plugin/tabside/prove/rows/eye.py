@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, is_polarised
-from tabside.model.craft import Kind
+from tabside.analysis.lead_ends import EndKind, is_polarised, soldered_into_plug
+from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.bench.mistakes import Mistake, MistakeKind
-from tabside.prove.bench.world import World
+from tabside.prove.bench.world import BARE, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import EYE, Words
 from tabside.words.contacts import listed, termination_name
+from tabside.words.signals import own_lead_words, signal_words
 
 PLUGGING = "When all is plugged in"
 _ORDER = (MistakeKind.SWAPPED, MistakeKind.OFF_BY_ONE, MistakeKind.LEFT_OUT)
@@ -45,15 +46,18 @@ class Looks(Struct, frozen=True):
 
 
 def looks(world: World, words: Words, mistakes: Iterable[Mistake]) -> Looks:
-    """One row for each place at which some of these mistakes can only be seen."""
-    gathered: dict[tuple[str, str], list[Mistake]] = {}
+    """One row for each place at which some of these mistakes can only be seen, or a part's own leads are joined."""
+    own = own_leads(world)
+    gathered: dict[tuple[str, str], list[Mistake]] = {
+        _at_joint(world, place, marks): [] for place, marks in own.items()
+    }
     for mistake in mistakes:
         gathered.setdefault(_place(world, mistake), []).append(mistake)
     rows: list[Measurement] = []
     row_of: dict[str, str] = {}
     by_eye: dict[str, str] = {}
     for (group, place), found in gathered.items():
-        row = _row(world, group, place, found)
+        row = _row(world, group, place, found, own.get(place, ()))
         rows.append(row)
         for mistake in found:
             row_of[mistake.id] = row.id
@@ -61,13 +65,39 @@ def looks(world: World, words: Words, mistakes: Iterable[Mistake]) -> Looks:
     return Looks(tuple(rows), row_of, by_eye)
 
 
+def own_leads(world: World) -> dict[str, tuple[str, ...]]:
+    """Where a part's own leads are joined -> their marks; of parts whose leads mean different things.
+
+    No meter tells them apart, and their colours are the maker's.  Of a pack the volts do.
+    """
+    by_part: dict[str, list[tuple[str, ContactKey, ContactKey]]] = {}
+    for mark, made in world.made.items():
+        kinds = {end.kind for end in made.ends}
+        own = next((end.key for end in made.ends if end.kind is EndKind.OWN), None)
+        if own is not None and not kinds & {EndKind.MATED, EndKind.MATE} and not world.is_pack(own[0]):
+            far = next(key for key in made.lead.ends if key != own)
+            by_part.setdefault(world.craft.terminations[own[0]].board, []).append((mark, own, far))
+    found: dict[str, tuple[str, ...]] = {}
+    for leads in by_part.values():
+        for mark, own, far in leads:
+            others = [other for other in leads if other[0] != mark]
+            alike = (world.same_on_board(own, there) or world.same_on_board(far, at) for _, there, at in others)
+            if others and not all(alike):
+                found[far[0]] = (*found.get(far[0], ()), mark)
+    return found
+
+
+def _at_joint(world: World, place: str, leads: Sequence[str]) -> tuple[str, str]:
+    """One row for all that is soldered at a place, on the sheet of the first of its leads."""
+    there = [mark for mark, ends in world.ends.items() if any(key[0] == place for key in ends)]
+    return world.group(min(there or leads, key=natural)), place
+
+
 def _place(world: World, mistake: Mistake) -> tuple[str, str]:
     if mistake.kind in _GOING_IN:
         return PLUGGING, _first_of_its_kind(world, mistake.at[0][0])
     if mistake.kind in _AT_JOINTS:
-        place = mistake.at[0][0]
-        there = [mark for mark, ends in world.ends.items() if any(key[0] == place for key in ends)]
-        return world.group(min(there or mistake.leads, key=natural)), place
+        return _at_joint(world, mistake.at[0][0], mistake.leads)
     if mistake.kind is MistakeKind.LEFT_OUT:
         return world.group(mistake.leads[0]), mistake.at[-1][0]
     return world.group(mistake.leads[0]), mistake.at[0][0]
@@ -80,13 +110,16 @@ def _first_of_its_kind(world: World, reference: str) -> str:
     return next(each.reference for each in world.craft.terminations.values() if (each.family, each.ways) == shape)
 
 
-def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measurement:
+def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Sequence[str]) -> Measurement:
+    """`own`: parts' own leads that are joined there."""
+    own = () if group == PLUGGING else own
     leads = {
         mark
         for mistake in mistakes
         for mark in mistake.leads
         if group == PLUGGING or mistake.kind in _AT_JOINTS or world.group(mark) == group  # the sheet on which it stands
     }
+    leads |= set(own)
     cable = None
     if group != PLUGGING:
         cable = next(made.lead.cable for mark, made in world.made.items() if world.group(mark) == group)
@@ -99,9 +132,9 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measu
             leads=tuple(sorted(leads, key=natural)),
             start=name,
             end="by eye",
-            expect=f"Look at {name}: " + "; ".join(_sentences(world, place, mistakes)),
+            expect=f"Look at {name}: " + "; ".join(_sentences(world, place, mistakes, own)),
             kind=RowKind.LOOK,
-            when=_when(group, mistakes),
+            when=_when(group, mistakes, joints=any(_is_soldered(world, mark, place) for mark in own)),
             cable=cable,
             where=End(At.CONTACT, termination.board, place),
             meter=EYE,
@@ -110,16 +143,21 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake]) -> Measu
     )
 
 
-def _when(group: str, mistakes: Iterable[Mistake]) -> When:
+def _is_soldered(world: World, mark: str, place: str) -> bool:
+    return any(end.key[0] == place and (end.kind in BARE or soldered_into_plug(end)) for end in world.made[mark].ends)
+
+
+def _when(group: str, mistakes: Iterable[Mistake], *, joints: bool) -> When:
+    """`joints`: a part's own leads are soldered there."""
     kinds = {mistake.kind for mistake in mistakes}
     if group == PLUGGING:
         return When.CRAFT
-    if kinds & {*_SOLDER, MistakeKind.PAD_BRIDGE}:
+    if joints or kinds & {*_SOLDER, MistakeKind.PAD_BRIDGE}:
         return When.SOLDERED
     return When.PLUGGED if kinds & {MistakeKind.TURNED, MistakeKind.MIRRORED} else When.LOOSE
 
 
-def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
+def _sentences(world: World, place: str, mistakes: list[Mistake], own: Sequence[str]) -> list[str]:
     kinds = {mistake.kind for mistake in mistakes}
     said = []
     if MistakeKind.MIRRORED in kinds or MistakeKind.TURNED in kinds:
@@ -134,14 +172,29 @@ def _sentences(world: World, place: str, mistakes: list[Mistake]) -> list[str]:
     if kinds & set(_JOINTS):
         said.append("with a magnifier: no solder and no strand from one to the next")
     if MistakeKind.CROSSED_SUPPLY in kinds and not world.passes_on(place):
-        said.append("plus on plus, minus on minus, by what is printed there and by the wires' colours")
+        said.append("plus on plus, minus on minus, by what is printed there and the label of each wire")
     if MistakeKind.SWAPPED_SOLDERED in kinds:
         said.append("the label of each wire against the name printed at its pad")
+    if own:
+        said.append(f"by the part's marks or its maker's sheet, not by colour alone: {_own_there(world, place, own)}")
     if kinds & set(_GOING_IN):
         places = {reference for mistake in mistakes for reference, _ in mistake.at} - {place}
         also = listed([termination_name(world.craft, each) for each in sorted(places, key=natural)], 12)
         said.append(f"the label on its plug against the name printed there; so at {also}: one plug fits all")
     return said
+
+
+def _own_there(world: World, place: str, own: Sequence[str]) -> str:
+    """ "W26 is buzzer/J13 lead 2 (-), on 1 (AUX1)"."""
+    told = []
+    for mark in own:
+        ends = world.made[mark].lead.ends
+        here, there = ends if ends[0][0] == place else ends[::-1]
+        signal = signal_words(world.craft, here)
+        named = f" ({signal})" if signal not in ("", here[1]) else ""
+        on = "" if world.craft.terminations[place].kind is Kind.SPLICE else f", on {here[1]}{named}"
+        told.append(f"{mark} is {own_lead_words(world.craft, there)}{on}")
+    return "; ".join(told)
 
 
 def _wires_there(world: World, place: str) -> str:
