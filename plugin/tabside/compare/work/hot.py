@@ -46,8 +46,8 @@ class Hot(NamedTuple):
         if step.live:
             return True
         was = olds.get(step.lead) or (step.lead.removeprefix(SPARE) if step.lead.startswith(SPARE) else None)
-        if was is not None:
-            return was in self.old and step.action in _TURNS
+        if was is not None and was in self.old and step.action in _TURNS:
+            return True
         return step.lead in self.new and step.action in _JOINTS
 
     def by_meter(self, row: Measurement) -> bool:

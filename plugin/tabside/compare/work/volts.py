@@ -60,15 +60,18 @@ def _fuse_back(work: CableWork, hot: Hot) -> CableWork:
 
 
 def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
+    known = work.sheet.cautions if work.sheet is not None else ()
+    fuses = ", ".join(each for each in hot.fuses if f"Fuse out of {each}." not in known)
     steps: list[Step] = []
-    for step in work.steps:
-        if hot.fuses and step.words == MEASURE_VOLTS:
-            words = f"{hot.fuse_in()}{MEASURE_VOLTS}"
-            steps.append(replace(step, words=words, brief=words))
-            again = f"leave the fuse out of {', '.join(hot.fuses)} again until first power, through the limiter"
-            steps.append(replace(step, action=Action.LABEL, words=again, brief=again, rows=()))
-        else:
+    for n, step in enumerate(work.steps):
+        if not fuses or not any(map(is_volts, step.rows)):
             steps.append(step)
+            continue
+        words = f"put the fuse into {fuses}, then {step.words}"
+        steps.append(replace(step, words=words, brief=words))
+        if any(each.live and each.action is Action.SOLDER for each in work.steps[n:]):
+            again = f"leave the fuse out of {fuses} again until first power, through the limiter"
+            steps.append(replace(step, action=Action.LABEL, words=again, brief=again, rows=()))
     return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))
 
 
