@@ -38,9 +38,12 @@ def staged(*symbols, settings=FOUR_CELLS):
 _ALL_OUT = "every plug out, before anything gets power"
 
 
+_OUTPUT = "at the limiter's output"
+
+
 def powered(power_up):
-    """Rows after the one that takes every plug out."""
-    return [row for row in power_up.rows if not row.stage.endswith(_ALL_OUT)]
+    """Rows after the one that takes every plug out, without those that meter the limiter alone."""
+    return [row for row in power_up.rows if not row.stage.endswith(_ALL_OUT) and _OUTPUT not in row.where]
 
 
 def stages(power_up):
@@ -91,7 +94,7 @@ def test_the_spare_plugs_are_those_of_families_and_none_for_pads():
 
 
 def test_before_a_board_is_plugged_in_its_volts_are_measured_at_a_spare_plug():
-    measured = [row for row in staged(*PACKED, *CONTROLLER).rows if row.where]
+    measured = [row for row in powered(staged(*PACKED, *CONTROLLER)) if row.where]
     (row,) = measured
     assert row.where == "DC volts at the pigtails: red on controller/J2:1 (5V), black on controller/J2:2 (GND)"
     assert row.volts == (4.75, 5.25) and "limiter" in row.limiter
@@ -104,8 +107,9 @@ def test_battery_volts_are_less_what_the_limiter_drops():
         plug("J1", "PACK GND T", board="driver", family="JST SH", signals="VBAT, GND, TLM"),
         plug("J2", "PACK GND T", board="controller", family="JST SH", signals="VBAT, GND, RX"),
     )
-    (row,) = [row for row in found.rows if row.where]
+    (row,) = [row for row in powered(found) if row.where]
     assert "less what the limiter drops, at most 16.8 V" in row.expect
+    assert row.volts == (None, 16.8)  # a pack that is low, behind a limiter that drops some, is no fault
 
 
 def test_what_is_soldered_or_captive_belongs_to_its_board_s_stage():
@@ -182,7 +186,7 @@ def test_a_main_switch_goes_on_in_a_step_of_its_own_with_the_limiter_in():
     assert "Every switch off" in first.do and first.expect.startswith("nothing gets power yet, SW1 being off")
     assert switch.do == "Pack still on through the limiter: switch SW1 on" and "limiter stays dark" in switch.limiter
     assert switch.where == "DC volts at the pads: red on driver/P1:1 (BAT+), black on driver/P1:2 (BAT-)"
-    assert switch.volts == (12.0, 16.8) and "controller and driver: no smell" in switch.expect
+    assert switch.volts == (None, 16.8) and "controller and driver: no smell" in switch.expect
 
 
 def test_from_there_the_main_switch_is_on_whenever_the_pack_is():
@@ -193,12 +197,12 @@ def test_from_there_the_main_switch_is_on_whenever_the_pack_is():
 
 def test_it_says_between_which_pads_nothing_may_be_left():
     """With SW1 off the plug reads nothing while the capacitors behind it are full: the pads behind the switch do."""
-    plugging = [row.do for row in staged(*DRIVER).rows if "wait until" in row.do]
+    plugging = [row.do for row in powered(staged(*DRIVER)) if "wait until" in row.do]
     assert plugging and all("(DC volts between driver/P1:1 (BAT+) and driver/P1:2 (BAT-))" in do for do in plugging)
 
 
 def test_what_is_fed_over_solder_is_measured_at_its_pads():
-    measured = [row for row in staged(*DRIVER).rows if "controller/P3" in row.where]
+    measured = [row for row in powered(staged(*DRIVER)) if "controller/P3" in row.where]
     assert [row.volts for row in measured] == [(4.75, 5.25)]
     assert measured[0].where == "DC volts at the pads: red on controller/P3:1 (5V), black on controller/P3:2 (GND)"
 
@@ -239,6 +243,15 @@ def test_packs_in_parallel_come_on_one_at_a_time():
     assert "Packs within 0.1 V of each other" in last.do
 
 
+def test_the_limiter_s_output_is_metered_before_a_board_is_on_it():
+    alone, first = [row for row in staged(*PACKED).rows if "through the limiter" in row.stage][:2]
+    assert alone.do.startswith(f"Pack {OUT}") and first.do.startswith(f"Pack {OUT}")
+    assert "limiter onto the plug of pack, plus on plus, minus on minus; nothing on its output" in alone.do
+    assert "red on what will meet driver/X2:1 (BAT+), black on what will meet driver/X2:2 (BAT-)" in alone.where
+    assert alone.volts == (None, 16.8) and "no minus sign" in alone.expect
+    assert "its output into driver/X2, plus on plus, minus on minus" in first.do
+
+
 def test_a_switch_in_the_minus_wire_of_a_pack_is_switched_on_too():
     symbols = (
         captive("X1", "PACK N", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
@@ -249,7 +262,7 @@ def test_a_switch_in_the_minus_wire_of_a_pack_is_switched_on_too():
     )
     first, switch, *rest = powered(staged(*symbols))
     assert first.expect.startswith("nothing gets power yet, SW1 being off") and first.where == ""
-    assert "switch SW1 on" in switch.do and switch.volts == (12.0, 16.8)
+    assert "switch SW1 on" in switch.do and switch.volts == (None, 16.8)
     assert all("SW1 on" in row.do for row in rest if "ack on" in row.do)
 
 
@@ -258,7 +271,7 @@ def test_packs_in_series_give_their_volts_together():
     high = captive("X2", "A M", board="high", signals="BAT+, BAT-", gives="9-13V 30A")
     hub = pads("P1", "A GND", board="hub", signals="BAT+, BAT-", takes="9-40V 9A")
     found = staged(low, high, hub, settings=CraftSettings())
-    assert [row.volts for row in found.rows if row.where] == [(18.0, 26.0)]
+    assert [row.volts for row in powered(found) if row.where] == [(None, 26.0)]
 
 
 def test_a_pack_is_never_fed_from_a_bench_supply():
@@ -324,8 +337,9 @@ def test_a_soldered_pack_gets_its_limiter_where_it_can_go(between, words):
     ]
     if between:
         symbols.append(two_pin("F1", "PLUS", "FUSED", value="10A"))
-    first = next(row for row in staged(*symbols).rows if row.stage.startswith("Stage 1"))
+    alone, first = [row for row in staged(*symbols).rows if row.stage.startswith("Stage 1")][:2]
     assert words in first.do
+    assert "its other end free, touching nothing" in alone.do and _OUTPUT in alone.where
 
 
 def test_what_lies_behind_a_switch_gets_its_first_power_through_the_limiter_too():
@@ -335,7 +349,7 @@ def test_what_lies_behind_a_switch_gets_its_first_power_through_the_limiter_too(
         two_pin("SW1", "PACK", "LAMP"),
         pads("J6", "LAMP GND", board="light", signals="VBAT, GND", takes="9-26V 1A"),
     )
-    first, switched = found.rows[:2]
+    first, switched = powered(found)[:2]
     assert "Every switch off" in first.do and first.expect.startswith("driver: ")
     assert "through the limiter: switch SW1 on" in switched.do and "light: " in switched.expect
     assert "SW1 on" in next(row for row in found.rows if "limiter out" in row.do).do
@@ -347,7 +361,7 @@ def test_a_pack_behind_a_switch_alone_powers_nothing_before_it_is_on():
         two_pin("SW1", "RAW", "PLUS"),
         pads("P1", "PLUS GND", board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
     )
-    first, switched = found.rows[:2]
+    first, switched = powered(found)[:2]
     assert not first.expect.startswith("hub") and "hub: " in switched.expect
 
 

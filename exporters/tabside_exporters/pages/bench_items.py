@@ -27,8 +27,8 @@ class Reading(Struct, frozen=True):
     """What may be typed beside a row, and what it must be."""
 
     unit: str  # "ohm", "V"
-    lowest: float | None  # None: not known, and nothing is judged
-    highest: float | None
+    lowest: float | None  # None: not known
+    highest: float | None  # None: not known, and nothing is judged
     expected: float | None = None  # the most that a wire in order has, where a hobby meter cannot tell it
 
 

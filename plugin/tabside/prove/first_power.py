@@ -13,9 +13,9 @@ from tabside.model.craft import Cable, Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switches_of
 from tabside.prove.bench.world import World
-from tabside.prove.power.limiter import limiter_in, limiter_out
+from tabside.prove.power.limiter import limiter_alone, limiter_in, limiter_out, meets
 from tabside.prove.power.places import Places
-from tabside.prove.power.rows import DARK, FEEL, LOADED, OUT, STOP, FirstPower, PowerRow
+from tabside.prove.power.rows import DARK, FEEL, LOADED, OUT, STOP, FirstPower, PowerRow, VoltsThere
 from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import listed, name_of, termination_name
 
@@ -131,6 +131,7 @@ class _Stages:
         stays = f" {self._staying_out(others)}." if others else ""
         switches = self._supplies.switches(fed)
         off = " Every switch off." if switches_of(self._world) else ""
+        self._limiter_metered(fed, packs, f"{self._out}.{stays}{off}")
         do = f"{self._out}.{stays}{off} {limiter_in(self._supplies, fed, listed(packs))}. {self._giver} on"
         at_once = [joint for joint in fed if not self._supplies.switches([joint])]
         if at_once:
@@ -145,6 +146,20 @@ class _Stages:
             through = [(joint, self._supplies.switches([joint])) for joint in fed]
             now = [joint for joint, switched in through if switch in switched and on.issuperset(switched)]
             self._switch_on(switch, now, [each for each in members if each in self._supplies.straight(now)])
+
+    def _limiter_metered(self, fed: Sequence[Joint], packs: list[str], begin: str) -> None:
+        """Its output may be wired the wrong way round: that is seen while no board is on it."""
+        own, met = self._supplies.own_and_met(fed[0])
+        volts = self._places.promised(own, met)
+        meets_here = meets(self._supplies, fed[0])
+        red, black = name_of(self._craft, meets_here), self._places.black(meets_here)
+        self._add(
+            f"{begin} {limiter_alone(self._supplies, fed, listed(packs))}. {self._giver} on",
+            f"DC volts at the limiter's output: red on what will meet {red}, black on what will meet {black}",
+            self._places.expected(own, volts),
+            "the limiter stays dark",
+            volts,
+        )
 
     def _volts_at(self, do: str, joints: Sequence[Joint], members: Sequence[str], *, stays: bool = True) -> None:
         """Power comes; the volts of the pack where a probe gets in."""
@@ -287,8 +302,8 @@ class _Stages:
             return (near, far)
         return (near, near) if self._places.is_pad(near) and not switched else None
 
-    def _by_volts(self, at: Iterable[_Pair]) -> dict[tuple[str, tuple[float, float] | None], list[Contact]]:
-        groups: dict[tuple[str, tuple[float, float] | None], list[Contact]] = {}
+    def _by_volts(self, at: Iterable[_Pair]) -> dict[tuple[str, VoltsThere | None], list[Contact]]:
+        groups: dict[tuple[str, VoltsThere | None], list[Contact]] = {}
         for near, pad in at:
             volts = self._places.promised(near, pad)
             groups.setdefault((self._places.expected(near, volts), volts), []).append(pad)
@@ -449,7 +464,7 @@ class _Stages:
         """A row while nothing gives power."""
         self._rows.append(PowerRow(self._title, do, "", expect, "", ""))
 
-    def _add(self, do: str, where: str, expect: str, limiter: str, volts: tuple[float, float] | None = None) -> None:
+    def _add(self, do: str, where: str, expect: str, limiter: str, volts: VoltsThere | None = None) -> None:
         otherwise = f"{STOP.format(self._source)}." if expect else ""
         self._rows.append(PowerRow(self._title, do, where, expect, limiter, otherwise, volts))
 

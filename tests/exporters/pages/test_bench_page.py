@@ -60,6 +60,13 @@ def test_readings_have_the_limits_of_their_rows_and_none_that_is_not_known(build
     assert reading_of(replace(beep, has_limit=False)) is None
 
 
+def test_a_pack_behind_a_limiter_has_a_highest_reading_and_no_lowest():
+    """A pack that is low, less what the limiter drops, is no fault; above the most, or reversed, is one."""
+    power = [section for section in bench_sections(build_of(*EVERYTHING)) if section.title.startswith("First power")]
+    at_most = [item for section in power for item in section.items if "less what the limiter drops" in item.words]
+    assert at_most and all(item.reading.lowest is None and item.reading.highest for item in at_most)
+
+
 def test_the_tables_say_of_each_mistake_what_the_diagnosis_says():
     craft = small_craft(*RADIO, *LAMP)
     leads = how_leads_are_made(craft)

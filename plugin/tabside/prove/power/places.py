@@ -8,6 +8,7 @@ from tabside.analysis.lead_ends import is_polarised
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import Volts
 from tabside.prove.bench.grounds import known_ground
+from tabside.prove.power.rows import VoltsThere
 from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import name_of, termination_name
 
@@ -81,9 +82,19 @@ class Places:
         named = contact.role.battery or any(rail.battery for rail in contact.gives)
         return named or contact.net_id in self._supplies.pack_nets
 
-    def promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:
-        """Lowest and highest volts that the drawing promises at `far`."""
-        if self._supplies.in_series and (self._world.is_pack(near.termination) or self._is_battery(near)):
+    def promised(self, near: Contact, far: Contact) -> VoltsThere | None:
+        """Lowest and highest volts that the drawing promises at `far`.
+
+        Of a pack there is no lowest: the limiter, its drop not known, lies between.
+        """
+        volts = self._promised(near, far)
+        return (None, volts[1]) if volts and self._from_pack(near) else volts
+
+    def _from_pack(self, contact: Contact) -> bool:
+        return self._world.is_pack(contact.termination) or self._is_battery(contact)
+
+    def _promised(self, near: Contact, far: Contact) -> tuple[float, float] | None:
+        if self._supplies.in_series and self._from_pack(near):
             return self._supplies.series_volts
         stated = [rail.volts for rail in near.gives if rail.volts is not None and not rail.battery]
         passed_on = near.net_id in self._supplies.pack_nets
@@ -95,15 +106,13 @@ class Places:
             volts = far.role.volts
         return _with_margin(volts) if volts else None
 
-    def expected(self, near: Contact, volts: tuple[float, float] | None) -> str:
+    def expected(self, near: Contact, volts: VoltsThere | None) -> str:
         board = self._craft.terminations[near.termination].board
-        if self._is_battery(near):
+        if self._from_pack(near) and (volts or self._is_battery(near)):
             most = f", at most {volts[1]:g} V" if volts else ""
             return f"the pack's volts less what the limiter drops{most}, no minus sign"
-        if volts is None:
+        if volts is None or volts[0] is None:
             return f"what the maker of {board} promises there (the drawing does not say), no minus sign"
-        if self._world.is_pack(near.termination):
-            return f"{volts[0]:g} to {volts[1]:g} V less what the limiter drops, no minus sign"
         return f"{volts[0]:g} to {volts[1]:g} V, no minus sign; of a rail that {board} switches, once it is enabled"
 
 

@@ -11,6 +11,9 @@ FEEL = "no smell, nothing warm to the finger after ten seconds"
 STOP = "{} out at once. Do not try again with the limiter taken out: find the fault first, with the last plug pulled"
 
 
+VoltsThere = tuple[float | None, float]  # lowest, highest; None: a pack's, less what the limiter drops
+
+
 class PowerRow(Struct, frozen=True):
     """One thing to do, and what must be seen."""
 
@@ -20,7 +23,7 @@ class PowerRow(Struct, frozen=True):
     expect: str
     limiter: str  # what the limiter must do; "" while there is no power
     otherwise: str
-    volts: tuple[float, float] | None = None
+    volts: VoltsThere | None = None
 
 
 class FirstPower(Struct, frozen=True):

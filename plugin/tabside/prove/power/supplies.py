@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from tabside.analysis.joints import Joint, joints_of, letters_of
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.model.craft import Contact, Kind
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
@@ -51,8 +51,10 @@ class Supplies:
         return self.world.is_pack(joint.a.termination) or self.world.is_pack(joint.b.termination)
 
     def pluggable(self, leads: Iterable[str]) -> bool:
-        kinds = {end.kind for mark in leads for end in self.world.made[mark].ends}
-        return bool(kinds & {*PLUGS, EndKind.MATED})
+        return any(self.is_plug(end) for mark in leads for end in self.world.made[mark].ends)
+
+    def is_plug(self, end: LeadEnd) -> bool:
+        return end.kind in PLUGS or end.kind is EndKind.MATED
 
     def members(self, unit: str) -> list[str]:
         boards = dict.fromkeys(each.board for each in self.craft.terminations.values())

@@ -101,10 +101,18 @@
   function volts(limits, value, open) {
     if (open) return { text: "OL is no voltage: set the meter to DC volts.", fails: false, passes: false };
     if (value < 0) return { text: `STOP: ${value} V is REVERSED POLARITY, or the probes are exchanged. Unplug.`, fails: true, passes: false };
-    if (limits.lowest === null) return { text: "No limits are known for this row: judge it yourself.", fails: false, passes: false };
+    if (limits.highest === null) return { text: "No limits are known for this row: judge it yourself.", fails: false, passes: false };
+    if (limits.lowest === null) return throughLimiter(limits, value);
     const range = `${limits.lowest} to ${limits.highest} V`;
     if (value < limits.lowest || value > limits.highest) return { text: `STOP: ${value} V is not within ${range}. Unplug.`, fails: true, passes: false };
     return { text: `${value} V is within ${range}. Tick the box if all else in the row is so.`, fails: false, passes: true };
+  }
+
+  /* A pack's volts behind the limiter, whose drop nobody knows: never more, and not nothing. */
+  function throughLimiter(limits, value) {
+    if (value > limits.highest) return { text: `STOP: ${value} V is more than ${limits.highest} V. Unplug.`, fails: true, passes: false };
+    if (value < 1) return { text: `STOP: ${value} V: no power comes here. Unplug.`, fails: true, passes: false };
+    return { text: `${value} V is at most ${limits.highest} V. Tick the box if the pack itself reads little more, and all else in the row is so.`, fails: false, passes: true };
   }
 
   function ohms(limits, value, open) {
