@@ -271,6 +271,9 @@ def test_the_command_ends_like_diff_and_writes_all_formats(tmp_path):
     ended = tabside("compare", OLD, NEW, "--to", tmp_path / "out")
     assert ended.returncode == 1 and ended.stderr == ""
     assert max(len(line) for line in ended.stdout.splitlines() if str(tmp_path) not in line) <= 80
+    heads = ended.stdout.splitlines()
+    assert "New numbers for what is there" in ended.stdout  # the steps below use them
+    assert next(head for head in heads if head.startswith(("New numbers", "Cable C"))).startswith("New numbers")
     assert {p.suffix for p in (tmp_path / "out").glob("comparison.*")} == {".csv", ".html", ".json", ".md", ".xlsx"}
     assert tabside("compare", OLD, tmp_path / "none.kicad_sch").returncode == 2
 
@@ -346,6 +349,21 @@ def test_what_is_stated_is_a_change_though_every_wire_stays(before, after, said)
         assert answer["cleared"] is found.cleared
         harmful = second is after
         assert bool(answer["findings"]["new" if harmful else "gone"]), answer["findings"]
+
+
+@pytest.mark.parametrize(
+    ("gives", "volts"), [pytest.param("5V 2A", False, id="amperes"), pytest.param("9V 1A", True, id="volts")]
+)
+def test_other_amperes_are_not_called_another_voltage(gives, volts):
+    def of(stated):
+        return craft(
+            plug("J2", "V GND", board="pilot", signals="5V, GND", family="JST GH", gives=stated),
+            plug("J3", "V GND", board="radio", signals="5V, GND", family="JST GH"),
+        )
+
+    found = compare_crafts(of("5V 1A"), of(gives))
+    (told,) = [each.bench for each in found.changes if each.name == "pilot/J2: gives"]
+    assert told.startswith("Another voltage" if volts else "Another current")
 
 
 def test_a_withdrawn_acceptance_is_said_and_its_finding_is_new():

@@ -75,8 +75,21 @@ def test_a_parts_own_wire_that_will_not_do_stops_its_sheet(before, after, why):
     stopped = [work.stopped for work in found.work if work.stopped]
     assert len(stopped) == bool(why) and all(why in each and "own wire" in each for each in stopped)
     told = " ".join(change.bench for change in found.changes if change.subject == "lead")
-    assert (why in told) and not (why and "Now stated" in told)
+    assert (why in told) and not (why and "check that the wire you have" in told)
     assert not (why and any(fate.what == "keep" and fate.unfit for fate in found.cables))
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        pytest.param({"colour": "RD"}, {"colour": "YE"}, "is YE (before: RD).", id="another colour"),
+        pytest.param({}, {"colour": "YE"}, "is YE.", id="a colour for the first time"),
+    ],
+)
+def test_what_is_stated_of_a_parts_own_wire_stands_with_what_was_stated_before(before, after, said):
+    found = compare_crafts(bench(J1_J5=before), bench(J1_J5=after))
+    told = {change.bench for change in found.changes if change.subject == "lead"}
+    assert any(each.endswith(f"check that the wire you have {said}") for each in told), told
 
 
 def test_another_part_brings_other_wires():

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.compare.order import NUMBERS_TITLE, number_lines
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
@@ -69,6 +70,7 @@ def _print(comparison: Comparison) -> None:
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(filled("; ".join(kept), "  "))
+    _print_list(NUMBERS_TITLE, number_lines(comparison))
     _print_list("Before all else", comparison.todo.first)
     for work in comparison.work:
         _print_list(_head(work), _steps(comparison, work))
@@ -110,7 +112,7 @@ def _print_list(title: str, lines: Iterable[str]) -> None:
     listed = list(lines)
     if not listed:
         return
-    print(f"\n{title}")
+    print(f"\n{filled(title)}")
     for line in listed:
         print(filled(line, "  ", "    "))
 

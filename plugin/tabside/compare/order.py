@@ -98,7 +98,7 @@ def order_of_work(found: Comparison) -> Order:
         ),
         plug_in=tuple(each.words for each in found.todo.plug_in),
         power=(FIRST_POWER,) if found.measure else (),
-        numbers=tuple(_numbers(found)),
+        numbers=tuple(number_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
         facts=(*told("fact"), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),
@@ -206,7 +206,7 @@ def work_words(work: CableWork) -> str:
     return work.fate.words
 
 
-def _numbers(found: Comparison) -> Iterator[str]:
+def number_lines(found: Comparison) -> Iterator[str]:
     """New numbers, those of one cable that follow each other on one line."""
     for where, group in groupby(found.todo.numbers, key=lambda each: each.where):
         yield f"{where}: {', then '.join(_renumbered(each) for each in group)}"

@@ -24,6 +24,7 @@ OTHER_CONTACTS = "Nothing to set again: the same port, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part you have before power."
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
+_AMPERES = "Another current, the same voltage: see that wires, fuse and what feeds it stand it."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
 
 
@@ -180,7 +181,8 @@ def _changes_of_protections(old: Side, new: Side, matching: Matching) -> Iterato
 def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[str, str, str, str]]:
     for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
         if _rails(one) != _rails(other):
-            yield (what, _rail_words(one), _rail_words(other), _RAIL)
+            bench = _AMPERES if _volts(one) == _volts(other) else _RAIL
+            yield (what, _rail_words(one), _rail_words(other), bench)
     for what, one_s, other_s in (
         ("isolated", str(before.isolated).lower(), str(after.isolated).lower()),
         ("entry", before.entry, after.entry),
@@ -228,6 +230,11 @@ def _role_words(contact: Contact) -> str:
 
 def _rails(rails: Iterable[Rail]) -> list[Rail]:
     return [replace(rail, text="") for rail in rails]
+
+
+def _volts(rails: Iterable[Rail]) -> list[Rail]:
+    """The same without amperes."""
+    return [replace(rail, text="", max_a=None, typical_a=None) for rail in rails]
 
 
 def _rail_words(rails: Iterable[Rail]) -> str:

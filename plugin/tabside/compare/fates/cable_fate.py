@@ -15,6 +15,7 @@ from tabside.compare.fates.wires import (
     own_unfit,
     shorter_by,
     to_see,
+    to_see_words,
     why_not,
 )
 from tabside.compare.matching import Matching
@@ -147,7 +148,7 @@ def decided(
         said.append(f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or tie back the slack.")
     said += [own_unfit_words(mark, unfit[mark]) for mark in sorted(unfit, key=natural)]
     if seen:
-        said.append(f"Now stated: check that the wire you have is {', '.join(seen)}.")
+        said.append(to_see_words(seen))
     what = _what(
         made=bool(made or gone or replaced or anew or unfit),
         over=bool(over),

@@ -14,6 +14,7 @@ from tabside.compare.fates.wires import (
     own_unfit,
     shorter_by,
     to_see,
+    to_see_words,
     why_not,
 )
 from tabside.compare.matching import Matching
@@ -286,7 +287,7 @@ def _move_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork)
 
 def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     seen = list(to_see(old, before, new, after))
-    said = f" Now stated: check that the wire you have is {', '.join(seen)}." if seen else ""
+    said = f" {to_see_words(seen)}" if seen else ""
     why = own_unfit(old, before, new, after)
     said += f" The part's own wire is {why}: draw an extension, fit another part, or state what it is." if why else ""
     spare = shorter_by(old, before, new, after)

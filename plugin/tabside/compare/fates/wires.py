@@ -75,17 +75,29 @@ def is_made_anew(here: LeadEnd, there: LeadEnd) -> bool:
 
 
 def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:
-    """What is stated now and was not known of the wire that is there; of a part's own all that is stated otherwise."""
+    """What is stated now and was not known of the wire that is there; of a part's own all that is stated otherwise.
+
+    With what was stated before, where something was.
+    """
     if own_unfit(old, before, new, after):
         return  # it is known, and will not do
     was, now = old.facts(before), new.facts(after)
     own = old.is_own(before) and new.is_own(after)
     if now.gauge_awg is not None and (was.gauge_awg is None or (own and was.gauge_awg != now.gauge_awg)):
-        yield f"{now.gauge_awg} AWG"
+        yield f"{now.gauge_awg} AWG{_before(was.gauge_awg, ' AWG')}"
     if now.colour is not None and (was.colour is None or (own and was.colour != now.colour)):
-        yield now.colour
+        yield f"{now.colour}{_before(was.colour)}"
     if now.length_mm is not None and (was.length_mm is None or (own and was.length_mm < now.length_mm - SAME_MM)):
-        yield f"{now.length_mm:g} mm"
+        yield f"{now.length_mm:g} mm{_before(None if was.length_mm is None else f'{was.length_mm:g}', ' mm')}"
+
+
+def to_see_words(seen: Collection[str]) -> str:
+    """What `to_see` found, as something to do."""
+    return f"Stated otherwise, or for the first time: check that the wire you have is {', '.join(seen)}."
+
+
+def _before(stated: str | int | None, unit: str = "") -> str:
+    return "" if stated is None else f" (before: {stated}{unit})"
 
 
 def shorter_by(old: Side, before: Ends, new: Side, after: Ends) -> float:
