@@ -96,7 +96,7 @@ def _sheets(build: Build) -> Iterator[dict[str, object]]:
             twins = [other for other in plan.cables if other.same_as == cable.label]
             new = [handling for handling in cable.handling if handling.family not in told]
             told |= {handling.family for handling in new}
-            first_parts, parts = (parts, []) if cable.meets_pack else ([], parts)
+            first_parts, parts = (parts, []) if cable.meets_pack or cable.label == first_with_pack else ([], parts)
             whole = _whole(build) if cable.label == first_with_pack else []
             yield _sheet(cable, twins, new, row_numbers, crimped) | {"parts": first_parts, "whole": whole}
 

@@ -20,7 +20,7 @@ from tabside.prove.bench.world import World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
 from tabside.prove.rows.candidates import Candidate, Candidates
 from tabside.prove.rows.cover import Cover, smallest_cover
-from tabside.prove.rows.eye import PLUGGING, Looks, looks
+from tabside.prove.rows.eye import ACROSS, PLUGGING, Looks, looks, parts_across
 from tabside.prove.rows.packs import BEFORE_PACK, PackRows
 from tabside.prove.rows.row_words import BEEP, EYE, Words
 from tabside.words.contacts import counted, termination_name
@@ -99,7 +99,7 @@ def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> 
     mistakes = mistakes_of(world)
     candidates = list(_unlike(Candidates(world).all()))
     packs = PackRows(world, words)
-    fixed = [*_parts(world, words), *packs.before_the_pack(), *packs.volts()]
+    fixed = [*_parts(world, words), *parts_across(world), *packs.before_the_pack(), *packs.volts()]
     optional = [words.row(candidate) for candidate in candidates]
     readings = Readings(world)
     found = _found_by(readings, mistakes, [*fixed, *optional])
@@ -245,10 +245,10 @@ def _meter_row(world: World) -> Measurement:
 
 
 def _in_order(world: World, rows: Iterable[Measurement]) -> Iterator[Measurement]:
-    """The meter; loose parts; cable by cable; single wires; what is plugged in; before the pack; all volts together."""
+    """The meter; loose parts; cable by cable; single wires; parts; what is plugged in; the pack; all volts together."""
     groups = [*dict.fromkeys(world.group(mark) for cable in world.craft.cables for mark in cable.leads)]
     groups += dict.fromkeys(world.group(mark) for mark in world.made)
-    order = {group: n for n, group in reversed(list(enumerate([METER, PARTS, *groups, PLUGGING, BEFORE_PACK])))}
+    order = {group: n for n, group in reversed(list(enumerate([METER, PARTS, *groups, ACROSS, PLUGGING, BEFORE_PACK])))}
     told: dict[str, int] = {}
 
     def key(row: Measurement) -> tuple[object, ...]:

@@ -154,7 +154,7 @@ class _Order:
                     yield row.id, self.label(first[0])
             elif row.test is Test.SHORT and self._hot_sheets and row.where.termination in self._pads:
                 yield row.id, self.label(self._hot_sheets[0])
-            elif row.kind is RowKind.LOOK:
+            elif row.kind is RowKind.LOOK and row.when is not When.CRAFT:
                 if (label := self._last_joint(row, waiting, last_joints)) is not None:
                     yield row.id, label
             elif row.kind is RowKind.BEEP and row.when in (When.SPLICED, When.PLUGGED, When.SOLDERED):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -13,10 +13,13 @@ from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import BARE, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import EYE, Words
-from tabside.words.contacts import listed, termination_name
+from tabside.words.contacts import listed, name_of, termination_name
+from tabside.words.part_joints import is_turned, leg_words, part_joints
+from tabside.words.parts import part_name
 from tabside.words.signals import own_lead_words, signal_words
 
 PLUGGING = "When all is plugged in"
+ACROSS = "Parts across wires"
 _ORDER = (MistakeKind.SWAPPED, MistakeKind.OFF_BY_ONE, MistakeKind.LEFT_OUT)
 _JOINTS = (MistakeKind.BRIDGE, MistakeKind.PAD_BRIDGE)
 _SOLDER = (MistakeKind.SWAPPED_SOLDERED, MistakeKind.CROSSED_SUPPLY)
@@ -63,6 +66,37 @@ def looks(world: World, words: Words, mistakes: Iterable[Mistake]) -> Looks:
             row_of[mistake.id] = row.id
             by_eye[mistake.id] = _look_for(world, words, mistake)
     return Looks(tuple(rows), row_of, by_eye)
+
+
+_FITTED = "fitted before this step, as the plan says"
+_REVERSED = "reversed it can burst when power comes"
+
+
+def parts_across(world: World) -> Iterator[Measurement]:
+    """Each part across wires before the look for a short: no meter tells which way round a capacitor is."""
+    for part in sorted(world.craft.parts, key=lambda part: natural(part.reference)):
+        joints = part_joints(part, world.craft) if not part.dnp else []
+        if len(joints) > 1:
+            place = joints[0][1].termination
+            name = part_name(part.reference)
+            legs = [
+                f"its {leg_words(part, pin, contact)} at {name_of(world.craft, contact)}" for pin, contact in joints
+            ]
+            turned = any(is_turned(part, pin, contact) for pin, contact in joints)
+            row = Measurement(
+                group=ACROSS,
+                test=Test.LOOK,
+                leads=(),
+                start=name,
+                end="by eye",
+                expect=f"Look at {name}: {listed(legs, 12)}; with a magnifier: no solder from one leg to the next",
+                note="; ".join((_FITTED, _REVERSED) if turned else (_FITTED,)),
+                kind=RowKind.LOOK,
+                when=When.CRAFT,
+                where=End(At.CONTACT, world.craft.terminations[place].board, place),
+                meter=EYE,
+            )
+            yield with_id(row, world.ends)
 
 
 def own_leads(world: World) -> dict[str, tuple[str, ...]]:

@@ -1,0 +1,53 @@
+"""Parts that lie across wires: where each of their legs is soldered, and which leg that is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from tabside.model.craft import Contact, Craft, Kind, Part, PartPin, Termination
+
+_PLUS = re.compile(r"\+|\+?A|POS|PLUS|ANODE", re.IGNORECASE)
+_CAPACITOR, _DIODE = ("C", "CP"), ("D", "LED")
+
+
+def part_joints(part: Part, craft: Craft) -> list[tuple[PartPin, Contact]]:
+    """Each pin with the contact that it is soldered to: at one place for all pins where there is one."""
+    on_net: dict[int, list[Contact]] = {}
+    for termination in craft.terminations.values():
+        for contact in termination.contacts:
+            on_net.setdefault(contact.net_id, []).append(contact)
+    pins = [pin for pin in part.pins if pin.net_id in on_net]
+    shared = [
+        termination
+        for termination in craft.terminations.values()
+        if all(any(contact.net_id == pin.net_id for contact in termination.contacts) for pin in pins)
+    ]
+    best = min(shared, key=_ease, default=None)
+    contacts = best.contacts if best is not None else ()
+    return [(pin, _contact(pin, contacts, on_net[pin.net_id])) for pin in pins]
+
+
+def _contact(pin: PartPin, preferred: Sequence[Contact], others: Sequence[Contact]) -> Contact:
+    return next((contact for contact in preferred if contact.net_id == pin.net_id), others[0])
+
+
+def _ease(termination: Termination) -> int:
+    """Copper and joints take another leg; a crimped contact does not, a pack's own end never."""
+    order = (Kind.PAD, Kind.SPLICE, Kind.INLINE, Kind.RECEPTACLE, Kind.CAPTIVE)
+    return order.index(termination.kind)
+
+
+def is_turned(part: Part, pin: PartPin, contact: Contact) -> bool:
+    """Whether this leg must not go where another belongs."""
+    return not leg_words(part, pin, contact).startswith("leg ")
+
+
+def leg_words(part: Part, pin: PartPin, contact: Contact) -> str:
+    """The leg in words; of a part with a right way round by its polarity."""
+    letters = part.reference.rstrip("0123456789")
+    if letters in _CAPACITOR and (contact.role.is_ground or contact.role.is_supply):
+        return "minus leg (stripe)" if contact.role.is_ground else "plus leg (the long one)"
+    if letters in _DIODE:
+        return "anode" if _PLUS.fullmatch(pin.name or "") else "cathode (band)"
+    return f"leg {pin.number}"
