@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from msgspec.structs import replace
 
 from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
 from crafts.small_craft import small_craft
@@ -11,9 +12,12 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
+from tabside.prove.bench.switching import switch_words
 from tabside.prove.bench.world import World
 from tabside.prove.first_power import first_power
+from tabside.prove.power.places import Places
 from tabside.prove.power.rows import OUT
+from tabside.prove.power.supplies import Supplies
 
 PACKED = (
     captive("X1", "PACK GND", board="pack", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
@@ -58,6 +62,52 @@ def test_every_plug_comes_out_before_anything_gets_power():
     assert not first.limiter and not first.otherwise
     for cable in ("C1", "C2"):
         assert sum(f"cable {cable} in for good" in row.do for row in rest) == 1
+
+
+BARE_HUB = (  # no ground pad: its grounds are in its connectors
+    *PACKED,
+    pads("P1", "PACK GND", board="driver", signals="VBAT, GND", leads_max=4),
+    pads("P2", "PACK GND", board="light", signals="VBAT, GND"),
+    *CONTROLLER,
+    pads("P3", "Z", board="controller", signals="5V", gives="5V 1A"),
+    captive("X4", "Z GND", board="buzzer", signals="5V, GND", takes="5V 0.1A"),
+)
+
+
+def test_black_goes_where_no_plug_has_to_go_in_while_there_is_power():
+    made = small_craft(*BARE_HUB, power("GND"), settings=FOUR_CELLS)
+    world = World(made, how_leads_are_made(made), Judgement(made).pack)
+    places = Places(Supplies(world))
+    red = made.contact(("P3", "1"))
+    cold = places.black(red)
+    assert places.black_of_live(red) == cold  # its cable is out: the pad of the driver is no ground of it
+    (row,) = [row for row in first_power(world).rows if "controller/P3" in row.where]
+    assert row.where.endswith("red on controller/P3:1 (5V), black on driver/P1:2 (GND)")
+    assert cold.startswith("a known ground of controller (contact 2 of controller/J2, by a spare plug with pigtails")
+
+
+def test_a_ground_that_is_soldered_brings_no_power():
+    """The controller hangs on the driver by the buzzer's ground alone: its volts are metered first."""
+    found = staged(*BARE_HUB)
+    assert stages(found)[:2] == ["pack through the limiter to driver and light", "cable C1 to controller and buzzer"]
+    (row,) = [row for row in found.rows if "at the pigtails" in row.where]
+    assert row.volts == (4.75, 5.25)
+
+
+def test_a_switch_with_a_common_contact_says_what_it_joins():
+    switch = small_craft(
+        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="9-13V 30A"),
+        two_pin("SW1", "RAW", "PLUS"),
+        pads("P1", "PLUS GND", board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
+        power("GND"),
+    ).terminations["SW1"]
+    assert switch_words(switch) == "SW1"
+    contacts = tuple(replace(switch.contacts[0], number=number) for number in "123")
+    throws = replace(switch, contacts=contacts, passes=(("2", "1"), ("2", "3")))
+    assert switch_words(throws) == "SW1 (first to where it joins 2 and 1, then to where it joins 2 and 3)"
+    assert (
+        switch_words(replace(throws, contacts=contacts[1:], passes=(("2", "3"),))) == "SW1 (to where it joins 2 and 3)"
+    )
 
 
 def test_nothing_comes_out_where_all_is_soldered():

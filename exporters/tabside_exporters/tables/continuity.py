@@ -41,7 +41,8 @@ _HOW = (
     "ground check: one end in its real board, nothing else on that board.  A known ground is one that you can name "
     "without this sheet: what the maker calls ground there, a minus pad; not a screw and not a shell unless the maker "
     "says so.  Hold the probes 5 s.  If ground and supply are swapped here, the plug is pinned in mirror image: it "
-    "would burn the board.  A board on which you can name no ground: leave the step open and look at contact 1 twice.",
+    "would burn the board.  A board on which you can name no ground: leave the step open and look at contact 1 twice; "
+    "first power may follow, since it meters each plug's volts before the plug goes into a board.",
     "after soldering: pads are found by the names printed there; tag each wire before you solder it.",
     "look: no meter finds it; use your eyes, and a magnifier.",
     "Taken for granted: a signal contact of a board without power conducts to ground and to its neighbours less than a "

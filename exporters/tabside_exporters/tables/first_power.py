@@ -21,8 +21,13 @@ COLUMNS = (
     Column("otherwise", "what to do when it is not so"),
 )
 _HOW = (
-    "Only after the whole continuity sheet is ticked. A current limiter in the pack's lead (a smoke stopper, or a "
-    "bench supply at a low limit) until the last stage.",
+    "Only after the whole continuity sheet is ticked; of a board whose ground nobody can name the ground check may be "
+    "open. A current limiter in the pack's lead (a smoke stopper, or a bench supply at a low limit) until the last "
+    "stage.",
+    "Which pigtail is contact 1: find out before any power. Of a spare connector on a cable's plug: the cable loose, "
+    "one probe on the other end of the wire that the wire list names for contact 1; the pigtail that beeps is 1. Of a "
+    "spare plug for a board: the cavity that lies on contact 1, by the mark on the board or its maker's drawing. Tag "
+    "each pigtail with its number. No volts, or a minus sign: power out, and look at the tags first.",
     "Feel with the back of a finger, not on bare contacts; no rings; a way to pull the pack within reach.",
     "Volts of a regulated rail whose board states no range: 5 % either way (common practice, no source).",
 )

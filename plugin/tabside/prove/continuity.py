@@ -16,7 +16,7 @@ from tabside.model.natural import natural
 from tabside.model.roles import Volts
 from tabside.prove.bench.mistakes import Mistake, mistakes_of, only_seen
 from tabside.prove.bench.readings import Readings
-from tabside.prove.bench.world import World
+from tabside.prove.bench.world import SWITCHES, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
 from tabside.prove.rows.candidates import Candidate, Candidates
 from tabside.prove.rows.cover import Cover, smallest_cover
@@ -179,8 +179,11 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
     """Each in-line part from end to end."""
     for part in world.craft.terminations.values():
         expect, note, beeps = _expected(letters_of(part.reference), part.value)
-        name = termination_name(world.craft, part.reference)
+        name, letters = termination_name(world.craft, part.reference), letters_of(part.reference)
+        several = letters in SWITCHES and len({number for each in part.passes for number in each}) > 2
         for first, second in part.passes if part.kind is Kind.INLINE else ():
+            if several:
+                expect = f"beeps where it joins {first} and {second}, no beep in any other position"
             row = Measurement(
                 group=PARTS,
                 test=Test.PART,

@@ -11,7 +11,7 @@ from tabside.analysis.joints import Joint
 from tabside.facts import families
 from tabside.model.craft import Cable, Contact, Kind, Termination
 from tabside.model.natural import natural
-from tabside.prove.bench.switching import feeds_boards, switches_of
+from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import World
 from tabside.prove.power.limiter import limiter_alone, limiter_in, limiter_out, meets
 from tabside.prove.power.places import Places
@@ -33,11 +33,11 @@ class _Stages:
         self._world = world
         self._craft = world.craft
         self._supplies = Supplies(world)
-        self._places = Places(self._supplies)
         self._rows: list[PowerRow] = []
         self._mating: dict[tuple[str, int | None], None] = {}
         self._number = 0
         self._plugged: set[str] = set()  # leads of cables that are in
+        self._places = Places(self._supplies, self._plugged)
         self._source = "Packs" if len(self._supplies.packs) > 1 else "Pack"  # what comes out before every plugging
         self._giver = self._source  # what gives power in this stage
         self._on: list[str] = []  # switches that boards hang on, once they have been tried
@@ -75,7 +75,10 @@ class _Stages:
 
     def _with_switches(self, on: str, more: Iterable[str] = ()) -> str:
         switches = list(dict.fromkeys([*self._on, *more]))
-        return f"{on}, {listed(switches, 12)} on" if switches else on
+        return f"{on}, {self._shown(switches)} on" if switches else on
+
+    def _shown(self, switches: Iterable[str]) -> str:
+        return listed([switch_words(self._craft.terminations[each]) for each in switches], 12)
 
     # --- the pack -------------------------------------------------------------------------------------------------
 
@@ -179,7 +182,7 @@ class _Stages:
 
     def _switch_on(self, switch: str, joints: Sequence[Joint], members: Sequence[str]) -> None:
         """A switch between a pack and boards, with the limiter in."""
-        do = f"{self._giver} still on through the limiter: switch {switch} on"
+        do = f"{self._giver} still on through the limiter: switch {self._shown([switch])} on"
         if not joints:
             self._add(do, "", "still nothing gets power; no smell, nothing warm", "the limiter stays dark")
             self._on.append(switch)
@@ -313,7 +316,7 @@ class _Stages:
         """Something behind a switch: a lamp, or boards that stay on from here."""
         members = list(dict.fromkeys(boards))
         stays = all(map(self._stays_on, switches))
-        shown = listed(list(switches), 12)
+        shown = self._shown(switches)
         back = "" if stays else ", and off again when you have seen it"
         do = f"{self._giver} still on through the limiter: switch {shown} on{back}"
         expect = f"{listed(members, 12)}: on as its maker says, {FEEL}"
@@ -385,11 +388,13 @@ class _Stages:
         if places[0][0].reference == feeding.reference:
             if soldered:
                 return f"Measure at the pads of {name}, by their printed names; the other end of {shown} is open."
-            return f"A spare mating plug with pigtails into {name}; {shown} stays out."
+            return f"A spare mating plug with pigtails, tagged by contact, into {name}; {shown} stays out."
         ends = dict.fromkeys(termination.reference for termination, _, _ in places)
         loose = listed([termination_name(self._craft, reference) for reference in ends])
         begin = f"{_begin(shown)} is soldered to {name}" if soldered else f"Plug {shown} into {name}"
-        return f"{begin}; a spare mating connector with pigtails onto its end for {loose}, no board."
+        return (
+            f"{begin}; a spare mating connector with pigtails, tagged by contact, onto its end for {loose}, no board."
+        )
 
     def _alike(self, places: Sequence[_Place]) -> dict[str, list[_Place]]:
         """Places by what is expected there: doubled supplies are one row."""
@@ -402,7 +407,7 @@ class _Stages:
 
     def _measure(self, ready: str, expect: str, places: Sequence[_Place]) -> None:
         place, contact, near = places[0]
-        black = self._places.black(contact, self._supplies.board(near))
+        black = self._places.black_of_live(contact, self._supplies.board(near))
         reds = listed(list(dict.fromkeys(name_of(self._craft, each) for _, each, _ in places)), 12)
         at = "pads" if place.kind is Kind.PAD else "pigtails"
         where = f"DC volts at the {at}: red on {reds}, black on {black}"
@@ -431,7 +436,7 @@ class _Stages:
             return
         motors = all(sure for _, sure in driven)
         self._stage("motors, one by one" if motors else "motors and what else is driven, one by one")
-        begin = f"{self._out}. Propellers off, wheels off the ground, hands clear. {self._limited}: "
+        begin = f"{self._out}. Propellers off, wheels and tracks off the ground, hands clear. {self._limited}: "
         for board, sure in driven:
             expect = f"{board} alone turns" if sure else f"{board} alone turns; what is no motor does what it is for"
             way = f"if it turns the wrong way: {self._source.lower()} out, rail below 1 V, then swap two of its wires"
@@ -447,7 +452,12 @@ class _Stages:
         on = self._with_switches(f"{packs} on", self._tried)
         out = f"{self._out}. {limiter_out(self._supplies)}. {home}{equal} {on}"
         self._add(out, "", f"all as before; {FEEL}; feel again after the first minute", "")
-        self._add("Propellers on, wheels on the ground: last of all, in the open", "", "as the maker says", "")
+        self._add(
+            "Propellers on, wheels and tracks on the ground, where the craft has them: last of all, in the open",
+            "",
+            "as the maker says",
+            "",
+        )
 
     # --- rows -----------------------------------------------------------------------------------------------------
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 CAUTIONS = (
     "Battery AND USB unplugged, capacitors empty (meter: below 1 V) while you work, except at steps marked LIVE.",
-    "Propellers off, wheels off the ground, thrusters clear of hands. Antennas on before a transmitter gets power.",
+    "Propellers off, wheels and tracks off the ground, thrusters clear of hands. Antennas on before a transmitter gets "
+    "power.",
     "Never re-pin the live end of a battery or balance lead, and never cut both leads of a pack at once.",
     "No rings or metal bands. Do not use a pack that is cut, nicked or puffed.",
     "Test each cable with a meter before you apply power. Never push a probe into a small contact: use a spare mating "

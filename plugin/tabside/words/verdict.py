@@ -47,7 +47,11 @@ def last_line(verdict: Verdict) -> str:
             " again."
         )
     if warnings:
-        return f"No errors, {counted(warnings, 'warning')}.{accepted} Clear every warning before you apply power."
+        return (
+            f"No errors, {counted(warnings, 'warning')}.{accepted} "
+            "Before you apply power do what the fix of each says, in the drawing or at the bench; the findings page "
+            "lists them."
+        )
     judged = verdict.judged
     every = judged.leads + judged.not_judged
     if not every:

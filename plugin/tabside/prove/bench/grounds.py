@@ -1,9 +1,10 @@
-"""A ground of a board that can be named: what its file says, else a pad by the name printed at it."""
+"""A ground of a board that can be named: what its file says, else a pad by the name printed at it, else a contact."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
 
+from tabside.facts import families
 from tabside.model.craft import Contact, Kind
 from tabside.model.natural import natural
 from tabside.prove.bench.world import World
@@ -15,9 +16,26 @@ def known_ground(world: World, board: str, but: Collection[str] = ()) -> str:
     held = world.craft.held_boards.get(board)
     if held is not None and held.board.ground_point:
         return f"{held.board.ground_point} (ground of {board})"
-    pad = _ground_pad(world, board, but)
-    named = f" (its pad printed {pad.label} at {termination_name(world.craft, pad.termination)})" if pad else ""
-    return f"a known ground of {board}{named}"
+    if pad := _ground_pad(world, board, but):
+        where = f"its pad printed {pad.label} at {termination_name(world.craft, pad.termination)}"
+        return f"a known ground of {board} ({where})"
+    if contact := _ground_contact(world, board, but):
+        where = f"contact {contact.number} of {termination_name(world.craft, contact.termination)}"
+        return f"a known ground of {board} ({where}, by a spare plug with pigtails, put in before any power)"
+    return f"a known ground of {board}"
+
+
+def _ground_contact(world: World, board: str, but: Collection[str]) -> Contact | None:
+    """In a connector that is not measured itself."""
+    contacts = [
+        contact
+        for termination in world.craft.terminations.values()
+        if termination.board == board and termination.kind is Kind.RECEPTACLE and termination.reference not in but
+        if termination.family is not None and families.family(termination.family).kind != "coax"
+        for contact in termination.contacts
+        if world.grounded(contact.key)
+    ]
+    return min(contacts, key=lambda each: (natural(each.termination), natural(each.number)), default=None)
 
 
 def _ground_pad(world: World, board: str, but: Collection[str]) -> Contact | None:

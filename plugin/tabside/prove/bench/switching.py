@@ -21,6 +21,21 @@ def switches_of(world: World) -> list[Termination]:
     return sorted(found, key=lambda part: natural(part.reference))
 
 
+def switch_words(switch: Termination) -> str:
+    """Its reference; where "on" does not say it, the contacts that it joins then, position by position."""
+    numbers = {contact.number for contact in switch.contacts}
+    if not switch.passes or numbers <= {"1", "2"}:
+        return switch.reference
+    throws: dict[str, list[str]] = {}
+    for common, throw in switch.passes:
+        throws.setdefault(common, []).append(f"{common} and {throw}")
+    most = max(map(len, throws.values()))
+    positions = [", ".join(pole[n] for pole in throws.values() if n < len(pole)) for n in range(most)]
+    if len(positions) == 1:
+        return f"{switch.reference} (to where it joins {positions[0]})"
+    return f"{switch.reference} (first to where it joins {', then to where it joins '.join(positions)})"
+
+
 def feeds_boards(world: World, switch: Termination) -> bool:
     """Whether boards hang on it: with it off, a meter at the pack's place does not see what is wrong in them.
 

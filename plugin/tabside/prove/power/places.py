@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Set
 
 from tabside.analysis.lead_ends import is_polarised
-from tabside.model.craft import Contact, Kind
+from tabside.model.craft import Cable, Contact, Kind
+from tabside.model.natural import natural
 from tabside.model.roles import Volts
 from tabside.prove.bench.grounds import known_ground
 from tabside.prove.power.rows import VoltsThere
@@ -16,7 +17,9 @@ _MARGIN = 0.05  # of a regulated rail whose board states no range: common practi
 
 
 class Places:
-    def __init__(self, supplies: Supplies) -> None:
+    def __init__(self, supplies: Supplies, plugged: Set[str] = frozenset()) -> None:
+        """`plugged`: leads of cables that are in; it grows as they go in."""
+        self._plugged = plugged
         self._supplies = supplies
         self._world = supplies.world
         self._craft = supplies.craft
@@ -26,13 +29,55 @@ class Places:
 
     def pads(self, reds: Iterable[Contact]) -> str:
         """ "red on driver/J2:1 (BAT+), black on driver/J2:2 (GND); red on …"."""
-        return "; then ".join(f"red on {name_of(self._craft, red)}, black on {self.black(red)}" for red in reds)
+        return "; then ".join(f"red on {name_of(self._craft, red)}, black on {self.black_of_live(red)}" for red in reds)
 
     def black(self, red: Contact, board: str | None = None) -> str:
         """The ground beside it, else one of its board that can be named."""
         termination = self._craft.terminations[red.termination]
         ground = next((each for each in termination.contacts if each.role.is_ground), None)
-        return name_of(self._craft, ground) if ground else known_ground(self._world, board or termination.board)
+        if ground:
+            return name_of(self._craft, ground)
+        taken = {reference for cable in self._cables_in() for reference in cable.ends}
+        return known_ground(self._world, board or termination.board, (red.termination, *taken))
+
+    def black_of_live(self, red: Contact, board: str | None = None) -> str:
+        """The same while there is power: no plug goes in then, so a pad to which the ground goes on will do."""
+        termination = self._craft.terminations[red.termination]
+        alone = not any(each.role.is_ground for each in termination.contacts)
+        pad = self._pad_of_ground(board or termination.board) if alone else None
+        return name_of(self._craft, pad) if pad else self.black(red, board)
+
+    def _pad_of_ground(self, board: str) -> Contact | None:
+        """Of a board that has none, and for which its maker names no place: the nearest over wires that are in."""
+        held = self._craft.held_boards.get(board)
+        if held is not None and held.board.ground_point:
+            return None
+        met = [board]
+        for each in met:
+            pads = [contact for contact in self._grounds(each) if contact.label and self.is_pad(contact)]
+            if pads:
+                return pads[0] if each != board else None
+            met += sorted(self._next_on_ground(each).difference(met), key=natural)
+        return None
+
+    def _next_on_ground(self, board: str) -> set[str]:
+        """Boards to which its ground goes on over solder, or over a cable that is in."""
+        cables_in = {mark for cable in self._cables_in() for mark in cable.leads}
+        found: set[str] = set()
+        for joint in self._supplies.joints:
+            boards = self._supplies.boards(joint)
+            there = all(mark in cables_in or not self._supplies.pluggable([mark]) for mark in joint.leads)
+            if board in boards and there and all(map(self._world.grounded, (joint.a.key, joint.b.key))):
+                found.update(boards)
+        return found
+
+    def _cables_in(self) -> Iterator[Cable]:
+        return (cable for cable in self._craft.cables if not self._plugged.isdisjoint(cable.leads))
+
+    def _grounds(self, board: str) -> Iterator[Contact]:
+        for termination in self._craft.terminations.values():
+            if termination.board == board and termination.kind in (Kind.PAD, Kind.RECEPTACLE):
+                yield from (contact for contact in termination.contacts if self._world.grounded(contact.key))
 
     def rail(self, met: Contact) -> str:
         """Where it is seen that nothing is left on the board that `met` brings power to; "" where no probe gets in."""

@@ -15,6 +15,11 @@ from tabside.prove.bench.world import PLUGS, SWITCHES, World
 _NAMELESS = (RoleClass.PHASE, RoleClass.UNKNOWN)
 
 
+def _powers_nothing(joint: Joint) -> bool:
+    """Ground or a signal: a board that has nothing else soldered on gets its power over its plug, later."""
+    return {joint.a.role.cls, joint.b.role.cls} <= {RoleClass.GROUND, RoleClass.SIGNAL, RoleClass.SHIELD}
+
+
 class Supplies:
     def __init__(self, world: World) -> None:
         self.world = world
@@ -22,18 +27,18 @@ class Supplies:
 
     @cached_property
     def all(self) -> list[Joint]:
-        return [joint for joint in self._joints if joint.a.role.is_supply and joint.b.role.is_supply]
+        return [joint for joint in self.joints if joint.a.role.is_supply and joint.b.role.is_supply]
 
     @cached_property
-    def _joints(self) -> tuple[Joint, ...]:
+    def joints(self) -> tuple[Joint, ...]:
         return joints_of(self.craft)
 
     @cached_property
     def _units(self) -> dict[str, str]:
-        """Board -> the first of those that solder, or a part's own leads, hold together."""
+        """Board -> the first of those that get power together, over solder or a part's own leads."""
         first = {each.board: each.board for each in self.craft.terminations.values()}
-        for joint in self._joints:
-            if not self.pluggable(joint.leads) and not self.has_pack(joint):
+        for joint in self.joints:
+            if not self.pluggable(joint.leads) and not self.has_pack(joint) and not _powers_nothing(joint):
                 old, new = (first[board] for board in self.boards(joint))
                 first = {board: new if unit == old else unit for board, unit in first.items()}
         return first
@@ -112,7 +117,7 @@ class Supplies:
     def _in_ground(self) -> dict[frozenset[str], tuple[str, ...]]:
         """Two boards -> switches that are in every ground between them."""
         found: dict[frozenset[str], tuple[str, ...]] = {}
-        for joint in self._joints:
+        for joint in self.joints:
             if joint.a.role.is_ground and joint.b.role.is_ground:
                 pair, switches = frozenset(self.boards(joint)), self._switches_of(joint)
                 found[pair] = tuple(each for each in found.get(pair, switches) if each in switches)
@@ -127,7 +132,7 @@ class Supplies:
     @cached_property
     def in_series(self) -> bool:
         """Whether a pack's plus meets another's minus."""
-        return any(self._both(joint) and joint.a.role.is_supply is not joint.b.role.is_supply for joint in self._joints)
+        return any(self._both(joint) and joint.a.role.is_supply is not joint.b.role.is_supply for joint in self.joints)
 
     @cached_property
     def series_volts(self) -> tuple[float, float] | None:

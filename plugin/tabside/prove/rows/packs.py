@@ -9,14 +9,14 @@ from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.reading import Bench, State
-from tabside.prove.bench.switching import feeds_boards, switches_of
+from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import SWITCHES, Place, PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import DC_VOLTS, HOLD, Words
 from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, termination_name
 
-BEFORE_PACK = "Last, everything plugged in but the pack"
+BEFORE_PACK = "With everything plugged in but the pack"
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
 
 
@@ -115,7 +115,7 @@ class PackRows:
         if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
             end = f"{end}, both in the pack's own plug, not plugged in"
         switches = self._switches(red) if red.at in (At.CONTACT, At.BARE) else []
-        on = f", {listed(switches)} on" if switches else ""
+        on = f", {listed([switch_words(self._craft.terminations[each]) for each in switches])} on" if switches else ""
         note = (
             f"the pack alone{on}"
             if red.at is At.CONTACT
@@ -281,7 +281,8 @@ class PackRows:
         if fuses := [part for part in plugged if letters_of(part) in FUSES and self._world.passes_on(part)]:
             yield f"fuses in: {', '.join(fuses)}"
         if on:
-            yield f"switched on: {', '.join(on)}" + (", every other switch off" if off else "")
+            shown = [switch_words(self._craft.terminations[each]) for each in on]
+            yield f"switched on: {', '.join(shown)}" + (", every other switch off" if off else "")
         elif off:
             yield "every switch off"
 
