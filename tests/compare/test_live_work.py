@@ -256,7 +256,14 @@ def test_a_pack_without_a_plug_is_parted_from_the_craft_before_any_other_work(fu
         ]
         return stated(craft(*symbols, settings=SETTINGS), {"J3 J4": {"gauge_awg": 28, "length_mm": length_mm}})
 
-    first = comparison_json(compare_crafts(made(100.0), made(60.0)))["first"]
+    answer = comparison_json(compare_crafts(made(100.0), made(60.0)))
+    first, last = answer["first"], answer["last"]
     assert len(first) == 1 and words in first[0] and first[0].startswith("pack has no plug")
+    if fused:
+        assert len(last) == 1 and "leave the fuse out of F1 until first power" in last[0]
+    else:  # no short while it is off, then volts at the bare end, the limiter, the joint, a look, a cover
+        told = ["no short", "bare end of W1 for power/J2:1", "through the limiter", "then cover it"]
+        assert all(word in line for word, line in zip(told, last, strict=True))
+        assert all("LIVE" in line for line in last[1:])
     assert comparison_json(compare_crafts(made(100.0), made(100.0)))["first"] == []
     assert comparison_json(compare_crafts(boat(), boat(facts={"J3 J4": {"length_mm": 60.0}})))["first"] == []

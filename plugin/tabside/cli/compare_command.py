@@ -80,6 +80,7 @@ def _print(comparison: Comparison) -> None:
     )
     retest = comparison.retest
     _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
+    _print_list("The pack on again, after all else", comparison.todo.last)
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings fixed", map(finding_words, retest.gone))
     _print_list("Findings still open", map(finding_words, retest.still))

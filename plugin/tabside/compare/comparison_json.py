@@ -45,6 +45,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "numbers": [[each.was, each.now] for each in comparison.todo.numbers],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "first": list(comparison.todo.first),
+        "last": list(comparison.todo.last),
         "plug_in": [{"termination": each.termination, "words": each.words} for each in comparison.todo.plug_in],
         "parts": [{"item": each.item, "more": each.more, "to_buy": each.to_buy} for each in comparison.purchases],
     }

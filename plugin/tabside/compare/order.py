@@ -97,7 +97,7 @@ def order_of_work(found: Comparison) -> Order:
             row_line(found, row) for row in found.measure if row.id not in in_steps and row.when is not When.METER
         ),
         plug_in=tuple(each.words for each in found.todo.plug_in),
-        power=(FIRST_POWER,) if found.measure else (),
+        power=(*found.todo.last, *((FIRST_POWER,) if found.measure else ())),
         numbers=tuple(number_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
         facts=(*told("fact"), *_stated_now(found, works)),

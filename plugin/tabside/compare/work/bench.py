@@ -12,11 +12,11 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
-from tabside.compare.work.hot import parted_first
 from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
+from tabside.compare.work.soldered import first_words, last_words, off_already, parted
 from tabside.compare.work.splices import splices_covered
 from tabside.compare.work.steps import CableWork, Hands
 from tabside.compare.work.volts import volts_last
@@ -39,6 +39,7 @@ class Work(Struct, frozen=True):
     needs: tuple[Need, ...] = ()  # what to get, and what becomes free
     plug_in: tuple[Aside, ...] = ()  # last of all: what is still out for a test
     first: tuple[str, ...] = ()  # how packs without a plug are parted from the craft before all else
+    last: tuple[str, ...] = ()  # how those that no step touches come on again after all else
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
@@ -68,12 +69,22 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
     cables = splices_covered(cables, old, new, matching)
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows)))
+    packs = parted(old, fates) if any(work.steps for work in cables) else []
+    cables = off_already(cables, packs)
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     measure = tuple(told.get(row.id, row) for row in rows.all(told))
-    first = tuple(parted_first(old)) if any(work.steps for work in cables) else ()
+    first = (*_not_begun(cables), *(first_words(old, each) for each in packs))
+    last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
     numbers = new_numbers(old, new, fates)
-    return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), first, numbers)
+    return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), first, last, numbers)
+
+
+def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:
+    """What cannot be done is said before a hand is on the craft."""
+    for work in cables:
+        if work.stopped:
+            yield f"do not begin: {work.fate.name} cannot be done as drawn, its sheet says why"
 
 
 def _with_rows_of_steps(work: CableWork) -> CableWork:

@@ -38,6 +38,7 @@ class Hot(NamedTuple):
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
     switches: tuple[str, ...]  # the same
     out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
+    mine: frozenset[str]  # own wires of packs in the new build, new numbers
     has_plug: bool  # what a pack reaches in the new build ends in plugs: it can be parted from the craft
     places: frozenset[str]  # that they meet, as the new drawing calls them
 
@@ -154,46 +155,24 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     was, now = live_leads(old.craft, old.made.values()), live_leads(new.craft, new_made.values())
     becomes = {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
     stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
-    old_reach = _reach(old, stay) | frozenset(was)
-    new_reach = _reach(new, stay.values())
-    before = _met(old, _reach(old, was))  # what a pack that goes reaches until it is off
-    known = {matching.pairs.get(ref, ref) for ref in before} | _met(new, new_reach | _reach(new, now))
-    own = {mark: _far_end(new, new_made[mark]) for mark in stay.values()}
+    old_reach = reached(old, stay) | frozenset(was)
+    new_reach = reached(new, stay.values())
+    before = met(old, reached(old, was))  # what a pack that goes reaches until it is off
+    known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | reached(new, now))
+    own = {mark: far_end(new, new_made[mark]) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
-    minus = frozenset(mark for mark in lasting if _on_ground(new, mark))
+    minus = frozenset(mark for mark in lasting if on_ground(new, mark))
     there = fuses(new.craft, known)
     gone = (each for each in fuses(old.craft, before) if matching.pairs.get(each) not in there)
     out = (*there, *(f"{each} of the old drawing" for each in gone))
     parted = not any(
-        end.kind is EndKind.PAD for mark in _reach(new, now) for end in new_made[mark].ends if mark in new_made
+        end.kind is EndKind.PAD for mark in reached(new, now) for end in new_made[mark].ends if mark in new_made
     )
     on_off = switches(new.craft, known)
-    return Hot(old_reach, new_reach, own, minus, there, on_off, out, parted, frozenset(known))
+    return Hot(old_reach, new_reach, own, minus, there, on_off, out, frozenset(now), parted, frozenset(known))
 
 
-def parted_first(old: Side) -> list[str]:
-    """How a pack without a plug, soldered to a board, is parted from the craft before any work."""
-    said = []
-    was = live_leads(old.craft, old.made.values())
-    by_mark = {made.lead.mark: made for made in old.made.values()}
-    for pack in sorted(set(was.values()), key=natural):
-        mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
-        reach = _reach(old, mine)
-        if not any(end.kind is EndKind.PAD for mark in reach for end in by_mark[mark].ends):
-            continue
-        on = _met(old, reach)
-        done = [f"take the fuse out of {each}" for each in fuses(old.craft, on)]
-        done += [f"switch {each} off" for each in switches(old.craft, on)]
-        hot = [mark for mark in mine if not _on_ground(old, mark)] or mine
-        by_hand = (
-            f"LIVE: unsolder {hot[0]} at {_far_end(old, by_mark[hot[0]])}, tape it at once; it goes back last of all"
-        )
-        words = " and ".join(done) if done else f"{by_hand}, LIVE, and is covered"
-        said.append(f"{pack} has no plug: before any other work {words}")
-    return said
-
-
-def _reach(side: Side, marks: Iterable[str]) -> frozenset[str]:
+def reached(side: Side, marks: Iterable[str]) -> frozenset[str]:
     """The wires from these on: through splices and in-line parts, not through plugs and boards."""
     waiting, found = list(marks), set[str]()
     at: dict[str, list[str]] = {}
@@ -210,16 +189,16 @@ def _reach(side: Side, marks: Iterable[str]) -> frozenset[str]:
     return frozenset(found)
 
 
-def _met(side: Side, marks: Collection[str]) -> set[str]:
+def met(side: Side, marks: Collection[str]) -> set[str]:
     return {reference for mark in marks for reference, _ in side.by_mark[mark].ends}
 
 
-def _far_end(side: Side, made: MadeLead) -> str:
+def far_end(side: Side, made: MadeLead) -> str:
     end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
     return f"{side.name(end.key[0])} {end.key[1]}"
 
 
-def _on_ground(side: Side, mark: str) -> bool:
+def on_ground(side: Side, mark: str) -> bool:
     return any(side.craft.contact(key).role.is_ground for key in side.by_mark[mark].ends)
 
 
