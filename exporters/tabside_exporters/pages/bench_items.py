@@ -21,6 +21,8 @@ from tabside.prove.power.rows import PowerRow
 from tabside.prove.rows.limits import limit_read
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.sheet_layout import face_values, sheet_anchor
+from tabside_exporters.tables.continuity import needs
+from tabside_exporters.tables.first_power import notes
 
 
 class Reading(Struct, frozen=True):
@@ -67,7 +69,7 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
     )
     whole = Section("after", order.title, all_made)
     parts = tuple(Item(_id("part", part.words), clean(part.words)) for part in plan.parts)
-    sections = [Section("before", "Before the first cable", before)]
+    sections = [Section("before", "Before the first cable", before, notes=_clean(needs(build)))]
     for n, cable in enumerate(plan.cables):
         if parts and (cable.meets_pack or n == order.packs_from):
             sections.append(Section("parts", "Parts across wires", parts))
@@ -78,7 +80,7 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
         Section("parts", "Parts across wires", parts),
         *([whole] if order.packs_from == len(plan.cables) else []),
         Section("volts", VOLTS, volts),
-        *_power(build.first_power.rows),
+        *_power(build.first_power.rows, _clean(notes(build))),
     ]
     return tuple(_unlike(section for section in sections if section.items or section.stopped or section.notes))
 
@@ -154,7 +156,11 @@ def reading_of(row: Measurement) -> Reading | None:
     return None
 
 
-def _power(rows: Sequence[PowerRow]) -> Iterator[Section]:
+def _clean(texts: Sequence[str]) -> tuple[str, ...]:
+    return tuple(clean(text) for text in texts)
+
+
+def _power(rows: Sequence[PowerRow], notes: tuple[str, ...]) -> Iterator[Section]:
     """First power, stage by stage."""
     stages: dict[str, list[Item]] = {}
     for row in rows:
@@ -166,7 +172,7 @@ def _power(rows: Sequence[PowerRow]) -> Iterator[Section]:
         item = Item(id, words, test=True, reading=reading, otherwise=clean(row.otherwise))
         stages.setdefault(row.stage, []).append(item)
     for n, (stage, items) in enumerate(stages.items(), 1):
-        yield Section(f"power-{n}", clean(f"First power. {stage}"), tuple(items))
+        yield Section(f"power-{n}", clean(f"First power. {stage}"), tuple(items), notes if n == 1 else ())
 
 
 def _id(kind: str, *made_of: object) -> str:

@@ -8,6 +8,8 @@ from tabside.documents.as_json.proof import proof_json
 from tabside.documents.build import Build
 from tabside.documents.document import Document, JsonTables
 from tabside.documents.rows import CellKind, Column, Row
+from tabside.facts import families
+from tabside.prove.continuity import spare_plugs
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.rows.limits import limit_notes
 from tabside_exporters.tables.legend import length_legend
@@ -77,9 +79,19 @@ def _tables(build: Build) -> JsonTables:
     return proof_json(build.proof)
 
 
+def needs(build: Build) -> tuple[str, ...]:
+    """What must lie on the bench for it, before its first row."""
+    plugs = [
+        f"{number} x {families.family(family).title}" + (f", {ways}-way" if ways else "")
+        for family, ways, number in spare_plugs(build.proof.world)
+    ]
+    spare = f", and spare mating connectors with pigtails: {'; '.join(plugs)}" if plugs else ""
+    return (f"Needed: a meter that beeps{spare}.",) if build.proof.rows else ()
+
+
 def _notes(build: Build) -> tuple[str, ...]:
     worth = f"What this sheet is worth: {build.proof.worth}"
-    return (worth, *_HOW, *limit_notes(), *length_legend(build.craft.leads, build.craft.settings))
+    return (*needs(build), worth, *_HOW, *limit_notes(), *length_legend(build.craft.leads, build.craft.settings))
 
 
 DOCUMENT = Document(

@@ -47,7 +47,8 @@ def _rows(build: Build) -> Iterator[Row]:
         }
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def notes(build: Build) -> tuple[str, ...]:
+    """What must lie on the bench, and how it is done."""
     titles = {family: families.family(family).title for family, _ in build.first_power.mating_plugs}
     return (*needs_words(build.first_power, titles), *_HOW)
 
@@ -59,7 +60,7 @@ DOCUMENT = Document(
     row="thing to do",
     columns=COLUMNS,
     rows=_rows,
-    notes=_notes,
+    notes=notes,
     bench=True,
     group="stage",
 )

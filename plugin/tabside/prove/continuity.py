@@ -92,6 +92,23 @@ class Proof(Struct, frozen=True, dict=True):
         return tuple(self.rows[n] for n in sorted({n for mark in leads for n in self._rows_at.get(mark, ())}))
 
 
+def spare_plugs(world: World) -> tuple[tuple[str, int | None, int], ...]:
+    """Family, ways and number of spare connectors with pigtails: no probe belongs into contacts as fine as these."""
+    most: dict[tuple[str, int | None], int] = {}
+    for cable in world.craft.cables:
+        marks = set(cable.leads)
+        there = [plug for plug in world.plugs.values() if marks.intersection(plug.cavities.values())]
+        fine = [(plug.family, plug.ways) for plug in there if plug.family and _is_fine(plug.family)]
+        for shape in fine:
+            most[shape] = max(most.get(shape, 0), fine.count(shape))
+    return tuple((family, ways, number) for (family, ways), number in most.items())
+
+
+def _is_fine(family: str) -> bool:
+    known = families.family(family)
+    return known.kind != "coax" and known.pitch_mm is not None and known.pitch_mm < _FINE_MM
+
+
 def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> Proof:
     """All rows for this craft, as its leads are made; `pack`: what the battery reaches."""
     world = World(craft, leads, pack)

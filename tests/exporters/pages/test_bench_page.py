@@ -60,6 +60,14 @@ def test_readings_have_the_limits_of_their_rows_and_none_that_is_not_known(build
     assert reading_of(replace(beep, has_limit=False)) is None
 
 
+def test_what_must_lie_on_the_bench_stands_before_the_first_row_that_wants_it(build):
+    sections = bench_sections(build)
+    assert sections[0].notes[0].startswith("Needed: a meter that beeps, and spare mating connectors with pigtails: ")
+    first = next(section for section in sections if section.title.startswith("First power"))
+    assert any("Which pigtail is contact 1" in note for note in first.notes)
+    assert any(note.startswith("Needed: a current limiter") for note in first.notes)
+
+
 def test_a_pack_behind_a_limiter_has_a_highest_reading_and_no_lowest():
     """A pack that is low, less what the limiter drops, is no fault; above the most, or reversed, is one."""
     power = [section for section in bench_sections(build_of(*EVERYTHING)) if section.title.startswith("First power")]
