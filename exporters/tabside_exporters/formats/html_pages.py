@@ -65,7 +65,11 @@ def clean_about(about: About) -> dict[str, str]:
 
 def about_lines(about: About) -> tuple[str, ...]:
     """What stands below the title and the banner."""
-    return about.lines()[1 + bool(about.not_cleared) :]
+    lines = about.lines()[1 + bool(about.not_cleared) :]
+    return (*lines, WHICH) if about.errors or about.warnings else lines
+
+
+WHICH = "What was found, each with its fix: on the findings page"
 
 
 def _table(rows: Sequence[Row], columns: Sequence[Column], group: str, listed: dict[str, int]) -> dict[str, Any]:

@@ -10,8 +10,10 @@ from crafts.bench_craft import EVERYTHING, LAMP, build_of, page_of
 from crafts.small_craft import RADIO, small_craft
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.documents.about import About
 from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser
+from tabside_exporters.formats.html_pages import WHICH, about_lines
 from tabside_exporters.pages.bench_items import Reading, bench_sections, reading_of
 from tabside_exporters.pages.bench_tables import diagnosis_tables
 
@@ -92,6 +94,20 @@ def test_the_page_is_one_file_that_runs_its_own_script_alone(build):
     assert "default-src 'none'" in text and not re.search(r'(src|href)="(?!#)', text)
     data = json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])
     assert {"craft", "drawing", "rows", "mistakes", "readings"} <= set(data)
+
+
+def test_a_page_that_counts_warnings_says_where_they_are(build):
+    """On paper nobody sees which they are."""
+    text = page_of(build).decode()
+    counted = re.search(r"<li>(\d+) errors?, (\d+) warnings?;", text)
+    assert counted and (WHICH in text) == (counted[1] != "0" or counted[2] != "0")
+    assert (
+        about_lines(About("Wasp", "1", "", "", "", errors=0, warnings=1, leads=1, not_judged=0, accepted=()))[-1]
+        == WHICH
+    )
+    assert WHICH not in about_lines(
+        About("Wasp", "1", "", "", "", errors=0, warnings=0, leads=1, not_judged=0, accepted=())
+    )
 
 
 def test_a_name_that_looks_like_a_mark_stays_a_name():
