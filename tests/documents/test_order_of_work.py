@@ -11,7 +11,7 @@ from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.measurement import At, RowKind, When
 from tabside.rules import check_craft
-from tabside_exporters.pages.bench_items import bench_sections
+from tabside_exporters.pages.bench_items import PARTS_TITLE, bench_sections
 
 SOLDERED = (  # the pack's own leads end in the plug for the driver
     captive("X1", "PACK GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A"),
@@ -112,8 +112,7 @@ def test_what_is_measured_through_parts_of_several_sheets_is_measured_before_its
 def test_parts_across_the_battery_are_fitted_before_the_craft_is_measured_whole():
     build = built(*SOLDERED, two_pin("C1", "PACK", "GND", value="470uF 35V"), *REST)
     titles = [section.title for section in bench_sections(build)]
-    assert "Parts across wires" in titles
-    assert titles.index("Parts across wires") < titles.index(build.order_of_work.title)
+    assert titles.index(PARTS_TITLE) < titles.index(build.order_of_work.title)
 
 
 def test_the_bench_page_says_what_goes_in_before_a_pack_s_volts():

@@ -213,3 +213,12 @@ def test_on_a_phone_targets_are_large_colours_grey_and_nothing_is_pushed_sideway
     background = shown.evaluate("getComputedStyle(document.body).backgroundColor")
     assert background == ("rgb(17, 17, 17)" if scheme == "dark" else "rgb(255, 255, 255)")
     context.close()
+
+
+def test_how_contacts_come_out_is_on_paper_though_it_was_folded(at_bench):
+    shown = at_bench()
+    told = shown.locator("details").first
+    told.evaluate("each => { each.open = false; }")
+    folded = told.bounding_box()["height"]
+    shown.emulate_media(media="print")
+    assert told.bounding_box()["height"] > folded + 10

@@ -24,6 +24,8 @@ from tabside_exporters.pages.sheet_layout import face_values, sheet_anchor
 from tabside_exporters.tables.continuity import needs
 from tabside_exporters.tables.first_power import notes
 
+PARTS_TITLE = "Parts across wires: fit them now, before any sheet with a pack"
+
 
 class Reading(Struct, frozen=True):
     """What may be typed beside a row, and what it must be."""
@@ -72,12 +74,12 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
     sections = [Section("before", "Before the first cable", before, notes=_clean(needs(build)))]
     for n, cable in enumerate(plan.cables):
         if parts and (cable.meets_pack or n == order.packs_from):
-            sections.append(Section("parts", "Parts across wires", parts))
+            sections.append(Section("parts", PARTS_TITLE, parts))
             parts = ()
         sections += [whole] if n == order.packs_from else []
         sections.append(_cable(cable, steps, _alike(cable, plan.cables)))
     sections += [
-        Section("parts", "Parts across wires", parts),
+        Section("parts", PARTS_TITLE, parts),
         *([whole] if order.packs_from == len(plan.cables) else []),
         Section("volts", VOLTS, volts),
         *_power(build.first_power.rows, _clean(notes(build))),

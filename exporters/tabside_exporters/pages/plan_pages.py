@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -88,17 +88,28 @@ def _sheets(build: Build) -> Iterator[dict[str, object]]:
     """One for all cables that are made alike, each with the families that no sheet before it needed."""
     plan, row_numbers = build.plan, numbered(build.proof.rows)
     first_with_pack = _first_with_pack(build)
-    told: set[str] = set()
+    told: dict[str, CablePlan] = {}  # family -> the sheet before which its contacts are told
     parts = _part_words(plan)
     crimped = _crimped(plan)
     for cable in plan.cables:
         if cable.same_as is None:
             twins = [other for other in plan.cables if other.same_as == cable.label]
             new = [handling for handling in cable.handling if handling.family not in told]
-            told |= {handling.family for handling in new}
+            before = [_told_before(each, told) for each in cable.handling if each.family in told]
+            told |= {handling.family: cable for handling in new}
             first_parts, parts = (parts, []) if cable.meets_pack or cable.label == first_with_pack else ([], parts)
             whole = _whole(build) if cable.label == first_with_pack else []
-            yield _sheet(cable, twins, new, row_numbers, crimped) | {"parts": first_parts, "whole": whole}
+            yield _sheet(cable, twins, new, row_numbers, crimped) | {
+                "parts": first_parts,
+                "whole": whole,
+                "before": before,
+            }
+
+
+def _told_before(handling: Handling, told: Mapping[str, CablePlan]) -> str:
+    return clean(
+        f"How contacts of {handling.title} come out and go in: before the sheet of {told[handling.family].name}"
+    )
 
 
 def _first_with_pack(build: Build) -> str | None:

@@ -285,6 +285,7 @@ class ReleaseFace(Struct, frozen=True):
     tabs_top_entry: str  # "near", "far", ""
     source: Source
     look: str  # what the hands must look at first
+    look_when: str  # "release", or "fitting" of the board connector; "" where there is nothing to look at
 
 
 @cache
@@ -301,4 +302,5 @@ def release_face(family_id: str) -> ReleaseFace | None:
         tabs_top_entry=row["tabs_top_entry"],
         source=read_source(row["source"]),
         look=row["look"],
+        look_when=row["look_when"],
     )

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import MadeLead
 from tabside.facts import families
-from tabside.model.craft import Craft, Kind
+from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import Volts
 from tabside.prove.bench.mistakes import Mistake, mistakes_of, only_seen
@@ -208,7 +208,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
                 start=words.contact(part.reference, first),
                 end=f"on {words.contact(part.reference, second)}",
                 expect=expect if beeps else f"Look at {name}: {expect}",
-                note=", ".join(each for each in (note, _LOOSE if beeps else "") if each),
+                note=", ".join(each for each in (note, *_loose_notes(part, beeps)) if each),
                 kind=RowKind.BEEP if beeps else RowKind.LOOK,
                 when=When.PART,
                 where=End(At.CONTACT, part.board, part.reference, first),
@@ -218,7 +218,16 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
             yield with_id(row, world.ends)
 
 
+_NO_NUMBERS = "no numbers on it: pen-mark either end 1, the other 2"
 _LOOSE = "before a wire is on it; never with a pack's lead on it"
+
+
+def _loose_notes(part: Termination, beeps: bool) -> tuple[str, ...]:
+    """Of two ends that mean the same, either may be the first."""
+    alike = len(part.contacts) == 2 and letters_of(part.reference) not in ("D", "LED")
+    return (*((_NO_NUMBERS,) if alike else ()), *((_LOOSE,) if beeps else ()))
+
+
 _CLOSED = "beeps closed, no beep open"
 _EXPECT = {
     "SW": ("beeps switched on, no beep switched off", ""),

@@ -20,7 +20,8 @@ CAUTIONS = (
 SOLDERING = "Solder with ventilation and eye protection; the board unpowered."
 
 LIVE_CAUTIONS = (
-    "Sheets with LIVE steps come last. Power plug out, no USB, a soldering iron that is not earthed through the bench.",
+    "Sheets with LIVE steps come last. No plug of the pack on any board, no USB. The soldering iron on a battery of "
+    "its own, or, unplugged from the mains, with no beep from its tip to the earth contact of its plug.",
     "One lead of the pack at a time: cut, strip, solder and cover it before you touch the next; the others stay taped.",
 )
 
@@ -50,7 +51,7 @@ def powered_already(board: str, pack: str) -> str:
 
 ORDER_OF_WORK = (
     "Work through the sheets in their order: a pack's own leads come last of all.",
-    "Pass wires through glands, grommets and heat-shrink before the second end is made. Solder pads on a board's "
-    "underside before the board is mounted.",
+    "Pass wires through glands, grommets and heat-shrink before the second end is made. Mount a board when all on its "
+    "underside is soldered, parts across wires too.",
     "Before the first test touch the probes together: it must beep. Subtract that reading from all others.",
 )

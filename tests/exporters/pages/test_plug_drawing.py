@@ -111,7 +111,7 @@ def test_true_size_is_the_pitch_and_the_ruler_twenty_millimetres():
 
 def test_the_outer_latch_is_drawn_and_crossed_out_where_there_is_one():
     latched = CableEnd("pilot", "J1", "jst_gh", 4, True, "side", "away", "left", "left")
-    assert "outer latch crossed out: it is not the side of the locking tab" in plug_faces(
+    assert "outer latch crossed out: not the side with the latch, but the one with the small windows" in plug_faces(
         PlugRow("pilot", "J1", (), ROW), latched
     )
     assert "outer latch" not in plug_faces(PlugRow("pilot", "J1", (), ROW), end())

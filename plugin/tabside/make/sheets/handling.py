@@ -62,7 +62,8 @@ def _where_released(family: str) -> list[str]:
     if face is None:
         return []
     said = [f"released through {face.face} ({face.source.grade.words})"] if face.face else []
-    return [*said, face.look] if face.look and families.family(family).retention != "lance_or_tang" else said
+    looks = face.look and face.look_when == "release" and families.family(family).retention != "lance_or_tang"
+    return [*said, face.look] if looks else said
 
 
 def workmanship(plan: Plan) -> tuple[str, ...]:

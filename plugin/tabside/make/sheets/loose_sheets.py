@@ -25,7 +25,7 @@ from tabside.model.stock import StockLead
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.contacts import listed
 from tabside.words.lengths import tenths_up
-from tabside.words.signals import signal_words
+from tabside.words.signals import own_lead_words
 
 _ORDER = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER, Method.AS_BOUGHT, Method.DIRECT)
 
@@ -317,11 +317,11 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList, looks: Sequence[
 
 
 def _looks_of(mark: str, worked: Worked) -> str:
-    """How a pack's own wire is told before it carries a number: by its signal and its colour."""
+    """How a pack's own wire is told before it carries a number: by its contact, its signal and its colour."""
     lead = next(lead for lead in worked.craft.leads if lead.mark == mark)
     own = next((key for key in lead.ends if worked.craft.terminations[key[0]].kind is Kind.CAPTIVE), lead.ends[0])
     colour = read_colour(lead.colour or "")
-    told = filter(None, (signal_words(worked.craft, own), colour.words if colour else ""))
+    told = filter(None, (own_lead_words(worked.craft, own), colour.words if colour else ""))
     return ", ".join(told)
 
 

@@ -17,7 +17,7 @@ from tabside.make.sheets.moments import Moments
 from tabside.make.sheets.step_list import SPARE, StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft, Termination
-from tabside.words.contacts import counted
+from tabside.words.contacts import counted, listed
 
 
 def from_ready(
@@ -27,7 +27,7 @@ def from_ready(
     first = made.ends[0].termination
     proof = _start_proof(made, way, _kind(way))
     steps.test(first, proof)
-    for words in (_PEN, *_new_housing(made, way)):
+    for words in (f"{_PEN}{_mark_words(made.ends)}", *_new_housing(made, way)):
         steps.label(first, words)
     names = names_of(way, choice.job, craft)
     for plug, termination in enumerate(choice.job.terminations):
@@ -62,6 +62,16 @@ _PEN = (
     "plug both ends in (battery and USB unplugged), find contact 1 on each board, pen-mark that side of both housings, "
     "take the cable out again"
 )
+
+
+def _mark_words(ends: Sequence[CableEnd]) -> str:
+    """Where the pen mark must lie in the hand: a plug whose mark lies elsewhere is not the one that is drawn."""
+    sides = {end.shown: end.contact_1_on_tabs for end in ends if end.has_plug and end.contact_1_on_tabs}
+    if not sides:
+        return ""
+    alike = len(set(sides.values())) == 1
+    at = next(iter(sides.values())) if alike else listed([f"{side} of {shown}" for shown, side in sides.items()])
+    return f"; windows facing you, wires down, the mark must lie at the {at}: else stop, correct the drawing"
 
 
 def _new_housing(made: CablePlan, way: ReadyWay) -> tuple[str, ...]:
@@ -146,8 +156,8 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     if kind == "straight" and len(way.there) > 8:
         pairs = f"the same numbers, 1-1 to {len(way.there)}-{len(way.there)},"
     lying = {
-        "straight": "; laid flat with wires uncrossed, a straight cable has its locking tabs on opposite sides",
-        "reversed": "; laid flat with wires uncrossed, a reversed cable has its locking tabs on the same side",
+        "straight": "; laid flat with wires uncrossed, a straight cable has its windows on opposite sides",
+        "reversed": "; laid flat with wires uncrossed, a reversed cable has its windows on the same side",
     }.get(kind, "")
     alike = {(m, n) for n, m in way.there} == set(way.there)
     which = "either end may be the one for" if alike else "the end for which this is true is the one for"
@@ -158,15 +168,18 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     )
 
 
+_WINDOWS = "with the side with the small windows, one above each wire, facing you"
+
+
 def _where_contact_1(made: CablePlan) -> str:
     """How contact 1 of a plug is found before it has been plugged in."""
     sides = [end.contact_1_on_tabs for end in made.ends]
     if None in sides:
         return "hold each plug to its board connector: the side at the board's contact-1 mark"
     if len(set(sides)) == 1:
-        return f"with the locking-tab side facing you, wires down, the first from the {sides[0]}"
+        return f"{_WINDOWS}, wires down, the first from the {sides[0]}"
     said = ", ".join(f"of {end.shown} from the {end.contact_1_on_tabs}" for end in made.ends)
-    return f"with the locking-tab side facing you, wires down, the first {said}"
+    return f"{_WINDOWS}, wires down, the first {said}"
 
 
 def names_of(way: ReadyWay, job: CableJob, craft: Craft) -> dict[int, str]:

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, is_polarised
+from tabside.facts import families
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, soldered
 from tabside.make.needs.live_leads import meets_pack
@@ -186,6 +187,10 @@ def _looks(job: CableJob, ends: Sequence[CableEnd]) -> tuple[str, ...]:
                 f"{end.shown}: the plug that mates with the part's own ({mates[end.termination]}): its housing, "
                 "contacts and the gauge they take are in no table here"
             )
+    for end in ends:
+        face = families.release_face(end.family) if end.family and end.has_plug and end.entry != "side" else None
+        if face is not None and face.look_when == "fitting":
+            said.append(f"{end.shown}: {face.look}")
     if any(made.lead.length_mm is None for made in job.leads):
         said.append("length not known for every wire: lay a string along the path before you cut or buy anything")
     return tuple(said)
