@@ -267,3 +267,64 @@ def test_a_pack_without_a_plug_is_parted_from_the_craft_before_any_other_work(fu
         assert all("LIVE" in line for line in last[1:])
     assert comparison_json(compare_crafts(made(100.0), made(100.0)))["first"] == []
     assert comparison_json(compare_crafts(boat(), boat(facts={"J3 J4": {"length_mm": 60.0}})))["first"] == []
+
+
+def on_pads(*, fuse="", settings=SETTINGS, value="", plus_mm=100.0):
+    """A pack whose own bare leads are soldered to a board, straight or by way of a fuse."""
+    fed = "FED" if fuse else "BAT"
+    symbols = [
+        captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", value=value),
+        pads("J2", [fed, "GND"], board="power", signals="BAT+, GND"),
+        *([two_pin(fuse, "BAT", fed, value="40A")] if fuse else []),
+        plug("J3", ["5V", "GND"], board="power", signals="5V, GND", family="JST GH", gives="5V 1A"),
+        plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+    ]
+    made = craft(*symbols, settings=settings)
+    own = " ".join(sorted(("J1", fuse or "J2")))
+    leads = (
+        replace(lead, length_mm=plus_mm)
+        if own == " ".join(sorted(key[0] for key in lead.ends)) and lead.net_id == made.leads[0].net_id
+        else lead
+        for lead in stated(made, {}).leads
+    )
+    return replace(made, leads=tuple(leads))
+
+
+SIX = {"settings": CraftSettings(battery=VOLTS["6S"], battery_text="6S")}
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ({}, {"fuse": "F1"}),
+        ({"fuse": "F1"}, {}),
+        ({"fuse": "F1"}, {"fuse": "F1", **SIX}),
+        ({}, SIX),
+        ({"plus_mm": 160.0}, {}),
+    ],
+    ids=["fuse in", "fuse out", "cells, fused", "cells", "shorter"],
+)
+def test_the_last_joint_of_a_soldered_pack_is_metered_while_its_end_is_bare(before, after):
+    """No short, volts at the bare end, solder, look, cover: the order that `tabside plan` has for a new craft."""
+    old, new = on_pads(**before), on_pads(**after)
+    found, answer = both(old, new)
+    steps = [step for cable in answer["cables"] for step in cable["steps"]]
+    rows = {row.id: row for work in found.work for row in work.measure}
+    volts = next(
+        n for n, step in enumerate(steps) if any(rows[each].kind.value == "volts" for each in step["rows"] or ())
+    )
+    end = rows[steps[volts]["rows"][0]].where
+    assert end.at.value == "bare end"
+    joints = [
+        n
+        for n, step in enumerate(steps)
+        if step["action"] == "solder" and step["lead"] == end.lead and step["end"].endswith(end.termination)
+    ]
+    assert len(joints) == 1 and volts < joints[0]
+    assert any(rows[each].test.value == "no short" for step in steps[:volts] for each in step["rows"] or ())
+    last = steps[joints[0] + 1 :]
+    looks = [n for n, step in enumerate(last) if step["action"] == "test" and step["rows"]]
+    covers = [n for n, step in enumerate(last) if step["action"] == "insulate"]
+    assert covers and (not looks or looks[0] < covers[-1])
+    told = [step["words"] for step in steps]
+    assert ("through the limiter at this joint" in told[joints[0]]) is not bool(after.get("fuse"))

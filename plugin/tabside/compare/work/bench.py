@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
 
@@ -12,7 +12,8 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
-from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
+from tabside.compare.work.last_joint import tape_off
+from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
@@ -27,7 +28,7 @@ from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
-from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
+from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
 
 
 class Work(Struct, frozen=True):
@@ -54,7 +55,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     wires = plan_new_wires(build, fates, build.proof.rows)
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
-    ordered = list(_in_order(fates, build))
+    ordered = _last_joint_last(list(_in_order(fates, build)), wires, order_between(fates))
     rows.share_out(ordered)
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     for n, fate in enumerate(ordered):
@@ -70,7 +71,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = splices_covered(cables, old, new, matching)
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows)))
     packs = parted(old, fates) if any(work.steps for work in cables) else []
-    cables = off_already(cables, packs)
+    cables = list(tape_off(off_already(cables, packs)))
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     measure = tuple(told.get(row.id, row) for row in rows.all(told))
@@ -128,6 +129,20 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
 
     for job in in_working_order(build.craft, jobs):
         yield from with_those_before(job.label)
+
+
+def _last_joint_last(
+    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]]
+) -> list[CableFate]:
+    """The sheet of a new wire that waits, bare, for the volts of a pack comes after those of the pack's own wires."""
+    waited_for = {name for names in comes_after.values() for name in names}
+
+    def waits(fate: CableFate) -> bool:
+        sheet = wires.whole.get(fate.name) if fate.new is not None and fate.name not in waited_for else None
+        rows = [row for step in sheet.steps for row in step.rows] if sheet is not None else []
+        return any(is_volts(row) and row.where.at is At.BARE for row in rows)
+
+    return sorted(ordered, key=waits)
 
 
 class _Rows:

@@ -67,7 +67,7 @@ class Hot(NamedTuple):
         if not live:
             return list(steps)
         if not rows and all(step.live or step.lead.startswith(SPARE) for step in live):
-            return list(self._in_place(steps, live, fuse=fuse))  # the plan's own order
+            return list(self._inplace_words(steps, live, fuse=fuse))  # the plan's own order
         cold, looks, later = [], [], []
         places = {step.end for step in live}
         for step in (step for step in steps if step not in live):
@@ -97,7 +97,7 @@ class Hot(NamedTuple):
             told.append(_inspect(looks[-1], tuple(seen_once.values())))
         return list(_followed(told, rows))
 
-    def _in_place(self, steps: Sequence[Step], live: Sequence[Step], *, fuse: bool) -> Iterator[Step]:
+    def _inplace_words(self, steps: Sequence[Step], live: Sequence[Step], *, fuse: bool) -> Iterator[Step]:
         for step in steps:
             if step is live[0]:
                 yield from self._fuse_out(step) if fuse else []
@@ -110,7 +110,7 @@ class Hot(NamedTuple):
         return f"{', '.join(done)}, then " if done else ""
 
     def _fuse_out(self, near: Step) -> list[Step]:
-        again = "; it goes in again for the volts" if self.fuses else ""
+        again = "; it goes in again for the volts" if self.fuses and self.has_plug else ""
         done = [f"no fuse in {', '.join(self.out)} from here on: take it out{again}"] if self.out else []
         done += [f"switch {', '.join(self.switches)} off"] if self.switches else []
         return [_as_words(near, Action.LABEL, "", "; ".join(done))] if done else []
@@ -127,7 +127,7 @@ class Hot(NamedTuple):
     def _marked_and_taped(self, step: Step) -> Iterator[Step]:
         yield _marked(step)
         if step.action in _OFF and step.cavity is not None:
-            bare = f"at once tape over its bare end, and over what is bare at {_place(step)}"
+            bare = f"at once tape over its bare end, and over what is bare at {place_words(step)}"
             yield _as_words(step, Action.INSULATE, step.lead, bare, live=True, cavity=step.cavity)
 
     def _by_wire(self, live: Sequence[Step]) -> Iterator[Step]:
@@ -145,7 +145,7 @@ class Hot(NamedTuple):
                 yield from self._marked_and_taped(step)
                 there = [each.action for each in mine[n:] if (each.end, each.cavity) == (step.end, step.cavity)]
                 if step.action is Action.SOLDER and Action.INSULATE not in there:
-                    words = f"cover the joint at {_place(step)} with tape"
+                    words = f"cover the joint at {place_words(step)} with tape"
                     yield _as_words(step, Action.INSULATE, lead, words, live=True, cavity=step.cavity)
 
 
@@ -207,7 +207,7 @@ def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:
     return step.action in _OFF and step.cavity is not None and (step.end, step.cavity) in filled
 
 
-def _place(step: Step) -> str:
+def place_words(step: Step) -> str:
     """ "power/J2 1", "F1 2"."""
     board, _, reference = step.end.partition("/")
     return f"{reference if board == reference else step.end} {step.cavity}"

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from msgspec.structs import replace
 
 from tabside.compare.work.hot import Hot
+from tabside.compare.work.last_joint import joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.steps import CableWork
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
+from tabside.make.sheets.loose_sheets import MEASURE_VOLTS, POWER_HERE
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import Measurement
 
 
-def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement]) -> list[CableWork]:
+def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement]) -> list[CableWork]:
     """`rows`: of the whole sheet."""
     worked = [n for n, work in enumerate(cables) if any(step.live for step in work.steps)]
     built = [n for n in worked if cables[n].fate.new is not None]
@@ -22,7 +23,7 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
         return [_fuse_back(work, hot) if n in worked[-1:] else work for n, work in enumerate(cables)]
     ends = {end.termination for n in worked for end in cables[n].ends} | hot.places
     volts = [row for row in rows if is_volts(row) and {end.termination for end in row.ends} & ends]
-    done = list(cables)
+    done = [looks_before_covers(work) for work in cables]
     planned = cables[built[-1]].sheet is not None and any(is_volts(row) for row in _rows(cables[built[-1]]))
     ids = {row.id for row in volts}
     for n in range(len(done)):
@@ -30,7 +31,10 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Iterable[Measurement
             done[n] = _without_rows(done[n], ids)
     if planned:  # the plan knows before which joint, but not of a fuse in wires that stay
         done[built[-1]] = _with_fuse(done[built[-1]], hot)
-        return done
+        return done if hot.has_plug else no_short_first(done, built[-1], rows)
+    soldered = None if hot.has_plug else joined_last(done, hot, rows)
+    if soldered is not None:
+        return soldered
     last = done[built[-1]]
     near = last.steps[-1]
     words = f"{hot.fuse_in()}{MEASURE_VOLTS}" if volts else hot.fuse_in().removesuffix(", then ")
@@ -65,7 +69,7 @@ def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
     steps: list[Step] = []
     for n, step in enumerate(work.steps):
         if not fuses or not any(map(is_volts, step.rows)):
-            steps.append(step)
+            steps.append(_without_power(step) if fuses else step)
             continue
         words = f"put the fuse into {fuses}, then {step.words}"
         steps.append(replace(step, words=words, brief=words))
@@ -73,6 +77,11 @@ def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
             again = f"leave the fuse out of {fuses} again until first power, through the limiter"
             steps.append(replace(step, action=Action.LABEL, words=again, brief=again, rows=()))
     return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))
+
+
+def _without_power(step: Step) -> Step:
+    """The plan of the new wires alone knows of no fuse: with one, first power is there and not at a joint."""
+    return replace(step, words=step.words.replace(POWER_HERE, ""), brief=step.brief.replace(POWER_HERE, ""))
 
 
 def _rows(work: CableWork) -> Iterator[Measurement]:

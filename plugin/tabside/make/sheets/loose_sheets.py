@@ -170,7 +170,7 @@ def _power_off(worked: Worked) -> str:
 
 def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList, looks: Sequence[Measurement]) -> None:
     """What was bare for the meter: with the switch off and the fuse out again, where there are some."""
-    power = "" if worked.fuses else "first power now, through the limiter at this joint (see that sheet); then "
+    power = "" if worked.fuses else POWER_HERE
     for made, end in worked.last:
         _joint(made, end, worked, steps, first=f"{power}{_power_off(worked)}")
     if worked.last:
@@ -334,6 +334,7 @@ def _equal_words(mark: str, other: str, place: str) -> str:
     )
 
 
+POWER_HERE = "first power now, through the limiter at this joint (see that sheet); then "
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 _INTO_PLUGS = {EndKind.CUP, EndKind.MATE}
