@@ -42,7 +42,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             "standing": len(retest.still),
         },
         "matching": list(_matching(comparison)),
-        "numbers": [[each.was, each.now] for each in comparison.todo.numbers],
+        "numbers": [[each.was, each.now or None] for each in comparison.todo.numbers],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "first": list(comparison.todo.first),
         "last": list(comparison.todo.last),

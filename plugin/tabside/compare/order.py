@@ -11,7 +11,7 @@ from tabside.compare.change import ADDED, CHANGED, MOVED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS, CableFate
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
-from tabside.compare.work.numbers import ASIDE, SPARE, Number
+from tabside.compare.work.numbers import ASIDE, OFF, SPARE, Number
 from tabside.compare.work.parts import Need, stock_text
 from tabside.compare.work.steps import CableWork
 from tabside.facts import families
@@ -213,6 +213,8 @@ def number_lines(found: Comparison) -> Iterator[str]:
 
 
 def _renumbered(number: Number) -> str:
+    if number.now == OFF:
+        return f"take the number {number.was} off: it becomes part of {number.into}"
     if number.now == ASIDE:
         return f"take the number {number.was} off and write {ASIDE} for now"
     if number.was == ASIDE:

@@ -99,10 +99,27 @@ class RebuildBench:
             of = cables if was in cables else carries
             assert was in of and now not in of, f"{was} becomes {now} while there is one"
             if of is cables:
-                cables = cables - {was} | {now}
+                cables = cables - {was} | ({now} if now else set())
             else:
                 carries[now] = carries.pop(was)
                 carries[now].number = now
+        self._none_carries_what_is_made(carries, cables)
+
+    def _none_carries_what_is_made(self, wires: Mapping[str, Wire], cables: set[str]) -> None:
+        """What is made gets a number that is free, and what the steps call spare is marked so."""
+        for cable in self.answer["cables"]:
+            goes_on = {now for _, now in cable["wires"]}
+            by_hand = {step["lead"]: step["old_lead"] for step in cable["steps"] if step["old_lead"]}
+            for mark in set(cable["new_leads"]) - goes_on if cable["do"] != "keep" else ():
+                wire = wires.get(mark)
+                own = any(each is wire for _, _, each in self.own)  # the part keeps it, and its end is made anew
+                assert wire is None or own or by_hand.get(mark) == wire.tag, f"two wires are {mark}"
+            if cable["new"] and not cable["wires"]:
+                same = cable["old"] == cable["new"] or [cable["old"], cable["new"]] in self.answer["numbers"]
+                assert same or cable["new"] not in cables, f"two cables are {cable['new']}"
+            for step in cable["steps"]:
+                for mark in re.findall(r"spare (W\d+)", step["words"]):
+                    assert f"spare {mark}" in wires, f"not marked so: {step['words']}"
 
     def carry_out(self) -> None:
         self.give_new_numbers()

@@ -14,7 +14,7 @@ from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.last_joint import tape_off
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
-from tabside.compare.work.numbers import Number, new_numbers
+from tabside.compare.work.numbers import SPARE, Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.soldered import first_words, last_words, off_already, parted
@@ -51,7 +51,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     plugs = Plugs(old, new, matching, fates)
     if not rows.any:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
-        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=new_numbers(old, new, fates))
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=new_numbers(old, new, matching, fates))
     wires = plan_new_wires(build, fates, build.proof.rows)
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
@@ -77,7 +77,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     measure = tuple(told.get(row.id, row) for row in rows.all(told))
     first = (*_not_begun(cables), *(first_words(old, each) for each in packs))
     last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
-    numbers = new_numbers(old, new, fates)
+    named = {step.lead.removeprefix(SPARE) for work in cables for step in work.steps if step.lead.startswith(SPARE)}
+    numbers = new_numbers(old, new, matching, fates, named)
     return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), first, last, numbers)
 
 

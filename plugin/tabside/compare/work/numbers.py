@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables
+from tabside.compare.fates.wires import Ends
+from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.model.natural import natural
 
+OFF = ""  # of a cable that becomes part of another one
 ASIDE = "X"  # written on a wire or cable while its number is needed and its new one is not free
 SPARE = "spare "  # before the number of a wire that is taken out
 
@@ -17,21 +20,50 @@ class Number(NamedTuple):
     """One tag that is changed."""
 
     was: str
-    now: str
+    now: str  # OFF: it has none from here on
     where: str  # the old cable, or the two ends of a wire, by which it is found
+    into: str = ""  # the cable that it becomes part of
 
 
-def new_numbers(old: Side, new: Side, fates: Iterable[CableFate]) -> tuple[Number, ...]:
-    """Cables, then wires; those of which something goes on or whose number another one gets."""
+def new_numbers(
+    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], named: Collection[str] = ()
+) -> tuple[Number, ...]:
+    """Cables, then wires; those of which something goes on or whose number another one gets, there already or new.
+
+    `named`: old numbers of wires that the steps call spare.
+    """
     listed = list(fates)
     cables = becomes_of_cables(listed)
+    retired = {fate.old.mark for fate in listed if fate.old is not None and fate.new is None}
+    joins = {
+        source: fate.name
+        for fate in listed
+        for source in fate.sources[1:]
+        if source not in cables and source not in retired
+    }
     wires = {old.leads[a].mark: new.leads[b].mark for fate in listed for a, b in fate.wires}
+    for fate in listed:
+        own = own_again(old, new, matching, fate)
+        wires |= {old.leads[wire].mark: mark for wire, mark in own.items()}
+    wires = {was: now for was, now in wires.items() if was not in named}
     places = {cable.mark: " - ".join(old.name(end) for end in cable.ends) for cable in old.craft.cables}
     ends = {lead.mark: _where(old, lead.mark, places) for lead in old.craft.leads}
     return (
-        *_in_order(cables, places),
-        *_in_order(wires, ends),
+        *(Number(mark, OFF, places[mark], joins[mark]) for mark in sorted(joins, key=natural)),
+        *_in_order(cables, {k: v for k, v in places.items() if k not in joins}, _marks_of_cables(new)),
+        *_in_order(wires, ends, {*new.by_mark, *named}),
     )
+
+
+def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict[Ends, str]:
+    """A part's own wires that end elsewhere now: the part keeps them, whatever they are called."""
+    made = {key: new.leads[wire].mark for wire in fate.made for key in new.own_ends(wire)}
+    keys = {wire: matching.key(key) for wire in fate.gone for key in old.own_ends(wire)}
+    return {wire: made[key] for wire, key in keys.items() if key in made}
+
+
+def _marks_of_cables(side: Side) -> set[str]:
+    return {cable.mark for cable in side.craft.cables}
 
 
 def _where(old: Side, mark: str, places: Mapping[str, str]) -> str:
@@ -39,8 +71,11 @@ def _where(old: Side, mark: str, places: Mapping[str, str]) -> str:
     return places.get(lead.cable or "", "") or " - ".join(old.name(reference) for reference, _ in lead.ends)
 
 
-def _in_order(becomes: Mapping[str, str], where: Mapping[str, str]) -> list[Number]:
-    """The highest first; each number is free when it is given, those in a ring by way of one that is set aside."""
+def _in_order(becomes: Mapping[str, str], where: Mapping[str, str], wanted: Collection[str]) -> list[Number]:
+    """What is no longer used and whose number is `wanted`, then the highest first.
+
+    Each number is free when it is given, those in a ring by way of one that is set aside.
+    """
     todo = {was: now for was, now in becomes.items() if was != now}
     held = set(where)
     found: list[Number] = []
@@ -50,8 +85,7 @@ def _in_order(becomes: Mapping[str, str], where: Mapping[str, str]) -> list[Numb
         held.discard(was)
         held.add(now)
 
-    spare = sorted((now for now in todo.values() if now in held and now not in becomes), key=natural)
-    for mark in spare:  # it leaves the craft, or its cable
+    for mark in sorted(held & set(wanted) - set(becomes), key=natural):  # it leaves the craft, or its cable
         give(mark, f"{SPARE}{mark}", where[mark])
     while todo:
         ready = [was for was, now in todo.items() if now not in held]

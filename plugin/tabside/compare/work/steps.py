@@ -17,6 +17,7 @@ from tabside.compare.work.alone import Tests, boards_alone
 from tabside.compare.work.hot import hot_wires
 from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
+from tabside.compare.work.numbers import own_again
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
 from tabside.facts import families
@@ -29,7 +30,7 @@ from tabside.make.sheets.loose_sheets import COVERED, MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import cavities_of
-from tabside.make.sheets.step_list import SPARE, StepFacts, StepList
+from tabside.make.sheets.step_list import LABELS_READY, SPARE, StepFacts, StepList, all_ends, labels_of_wires
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
@@ -169,11 +170,14 @@ class Hands:
             for key in sorted(before):
                 if not self._plugs.is_loose(before, key):
                     self._out(steps, places, key, names[before], self._old.leads[before].mark)
+        new = self._to_label(fate, names)
+        if new:
+            steps.label(cable.ends[0], f"{labels_of_wires(' '.join(new))}; {LABELS_READY}")
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         self._rework(steps, fate, names, places, ends, rows)
         self._in_live_order(steps, olds, {ends[ref].name: row for ref, row in before_rows.items()})
-        if fate.old is not None and fate.new is not None and fate.new.mark and not fate.old.mark:
-            steps.label(cable.ends[0], f"label both ends {fate.new.mark}")
+        if cable.mark and ((fate.old is not None and not fate.old.mark) or fate.sources):
+            steps.label(cable.ends[0], f"label {all_ends(len(cable.ends))} {cable.mark}")
         self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable)])
         volts = [row for row in rows if is_volts(row)]
         if volts:
@@ -248,13 +252,12 @@ class Hands:
         names = {before: self._new.leads[after].mark for before, after in fate.wires}
         names |= {before: f"{SPARE}{self._old.leads[before].mark}" for before in fate.gone}
         names |= {before: self._becomes.get(before, f"{SPARE}{self._old.leads[before].mark}") for before in fate.lends}
-        return names | self._own_again(fate)
+        return names | own_again(self._old, self._new, self._matching, fate)
 
-    def _own_again(self, fate: CableFate) -> dict[Ends, str]:
-        """A part's own wires that end elsewhere now: the part keeps them, whatever they are called."""
-        made = {key: self._new.leads[wire].mark for wire in fate.made for key in _own_ends(self._new.made[wire])}
-        keys = {wire: self._matching.key(key) for wire in fate.gone for key in _own_ends(self._old.made[wire])}
-        return {wire: made[key] for wire, key in keys.items() if key in made}
+    def _to_label(self, fate: CableFate, names: Mapping[Ends, str]) -> list[str]:
+        """Numbers of the wires that are new in it."""
+        marks = {self._new.leads[wire].mark for wire in fate.made}
+        return sorted(marks - set(names.values()), key=natural)
 
     def _plug_ends(self, cable: Cable) -> set[str]:
         return self._new.plugged(cable.leads)
@@ -713,11 +716,6 @@ def _as_seen(was: CableEnd, now: CableEnd) -> CableEnd:
     if not now.has_plug or now.family != was.family:
         return replace(was, board=now.board, termination=now.termination)
     return replace(now, ways=was.ways)
-
-
-def _own_ends(made: MadeLead) -> list[ContactKey]:
-    """Where a part's own wire begins."""
-    return [end.key for end in made.ends if end.kind is EndKind.OWN]
 
 
 def _each_once(ends: Iterable[CableEnd]) -> tuple[CableEnd, ...]:

@@ -27,7 +27,7 @@ from tabside.make.sheets.loose_sheets import (
 from tabside.make.sheets.moments import Moments, is_volts, moments_of
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, plug_rows
-from tabside.make.sheets.step_list import StepFacts, StepList
+from tabside.make.sheets.step_list import LABELS_READY, StepFacts, StepList, all_ends, labels_of_wires
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural
@@ -39,7 +39,6 @@ from tabside.words.parts import sheet_name
 from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
-_LABELS_READY = "each goes on as its wire is made, clear of the heat-shrink"
 _PEN_MATE = (
     "find contact 1 or plus and minus as moulded into the loose mating plug, and pen-mark it; keep it off the part"
 )
@@ -293,11 +292,11 @@ def _label_ends(job: CableJob, steps: StepList, pens: Iterable[tuple[str, str]])
     if job.mark is not None:
         for reference, pen in pens:
             steps.label(reference, pen)
-        ends = "both ends" if len(job.terminations) == 2 else f"each of the {len(job.terminations)} ends"
+        ends = all_ends(len(job.terminations))
         labels = f"labels ready: {job.mark} for {ends} of the cable, and each wire's number for both its ends"
     else:
-        labels = f"labels ready, two of each: {job.label}"
-    steps.label(job.terminations[0], f"{labels}; {_LABELS_READY}")
+        labels = labels_of_wires(job.label)
+    steps.label(job.terminations[0], f"{labels}; {LABELS_READY}")
 
 
 def _method(choice: CableChoice) -> Method:

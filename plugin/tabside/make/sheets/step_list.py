@@ -13,8 +13,17 @@ from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement
 
 SPARE = "spare "
+LABELS_READY = "each goes on as its wire is made, clear of the heat-shrink"
 _OUT = (Action.TAKE_OUT, Action.LEAVE_OUT)
 _HELD = "locking-tab side facing you, wires down"
+
+
+def all_ends(count: int) -> str:
+    return "both ends" if count == 2 else f"each of the {count} ends"
+
+
+def labels_of_wires(marks: str) -> str:
+    return f"labels ready, two of each: {marks}"
 
 
 def _no_signal(_lead: str, _key: ContactKey) -> str:

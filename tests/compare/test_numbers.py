@@ -1,0 +1,64 @@
+"""New numbers for what is there: no two things ever carry one; what ends unused is marked before its number goes on.
+
+Common practice, no source; the bench of `tests/kits/benches/rebuild_bench.py` holds the same for random edits.
+"""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+
+from crafts.craft_kit import craft, pads, plug
+from tabside.compare import compare_crafts
+from tabside.compare.order import number_lines
+
+
+def bus(*, joined):
+    """A barometer and a compass on the pilot: a plug each, or one plug for both."""
+    nets = ("V A B GND", "V2 C D GND2")
+    both = " ".join(nets)
+    labels = ("5V, SDA, SCL, GND", "5V, SDA2, SCL2, GND")
+    pilot = (
+        [plug("J8", both, board="pilot", signals=", ".join(labels), family="JST GH")]
+        if joined
+        else [
+            plug(ref, net, board="pilot", signals=label, family="JST GH")
+            for ref, net, label in zip(("J8", "J9"), nets, labels, strict=True)
+        ]
+    )
+    far = (
+        plug(ref, net, board=board, signals="5V, SDA, SCL, GND", family="JST GH")
+        for ref, board, net in zip(("J13", "J18"), ("baro", "compass"), nets, strict=True)
+    )
+    return craft(*pilot, *far)
+
+
+def test_a_cable_that_becomes_part_of_another_is_no_spare_and_the_whole_gets_its_label():
+    found = compare_crafts(bus(joined=False), bus(joined=True))
+    told = [line for line in number_lines(found) if "C2" in line]
+    assert len(told) == 1 and told[0].endswith("take the number C2 off: it becomes part of C1")
+    assert "spare" not in " ".join(number_lines(found))
+    (work,) = (each for each in found.work if each.fate.name == "C1")
+    labels = [step for step in work.steps if step.words == "label each of the 3 ends C1"]
+    plugged = [step for step in work.steps if step.words.startswith("plug the cable into")]
+    assert len(labels) == 1 and labels[0].number < plugged[0].number
+
+
+@pytest.mark.parametrize("other", [{"gauge_awg": 18}, {"colour": "BK"}, {"length_mm": 300.0}])
+def test_a_wire_that_is_made_anew_under_the_number_of_the_old_one(other):
+    def of(**facts):
+        made = craft(
+            pads("J4", "V GND", board="power", signals="VBAT, GND"),
+            pads("J14", "V GND", board="drive", signals="VBAT, GND"),
+        )
+        stated = {"gauge_awg": 22, "colour": "RD", "length_mm": 100.0}
+        first, *rest = (replace(lead, **stated) for lead in made.leads)
+        return replace(made, leads=(replace(first, **facts), *rest))
+
+    found = compare_crafts(of(), of(**other))
+    steps = [step for work in found.work for step in work.steps]
+    (spare,) = {step.lead for step in steps if step.lead.startswith("spare ")}
+    mark = spare.removeprefix("spare ")
+    assert any(f'{mark} is no longer used: write "{spare}" on it' in line for line in number_lines(found))
+    (ready,) = (step for step in steps if step.words.startswith(f"labels ready, two of each: {mark};"))
+    assert ready.number < next(step.number for step in steps if step.lead == mark)
