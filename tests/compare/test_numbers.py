@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from crafts.craft_kit import craft, pads, plug
 from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import number_lines
 
 
@@ -62,3 +63,25 @@ def test_a_wire_that_is_made_anew_under_the_number_of_the_old_one(other):
     assert any(f'{mark} is no longer used: write "{spare}" on it' in line for line in number_lines(found))
     (ready,) = (step for step in steps if step.words.startswith(f"labels ready, two of each: {mark};"))
     assert ready.number < next(step.number for step in steps if step.lead == mark)
+
+
+def link(*, port="J3", far="gps"):
+    return craft(
+        plug(port, "V A B GND", board="pilot", signals="5V, TX, RX, GND", family="JST GH", uuid="a"),
+        plug("J4", "V A B GND", board=far, signals="5V, RX, TX, GND", family="JST GH", uuid="b"),
+    )
+
+
+@pytest.mark.parametrize(
+    ("other", "flag", "tubes"),
+    [
+        pytest.param({"port": "J49"}, "C1 | pilot | J49 (was C1 | pilot | J3)", 4, id="another reference"),
+        pytest.param({"far": "locator"}, "C1 | locator | J4 (was C1 | gps | J4)", 0, id="another board's name"),
+    ],
+)
+def test_a_label_that_says_something_else_now_is_printed_again(other, flag, tubes):
+    answer = comparison_json(compare_crafts(link(), link(**other)))
+    (labels,) = answer["labels"]
+    assert labels["flags"] == [flag] and len(labels["tubes"]) == tubes
+    assert answer["same"] is ("port" in other)  # a reference that differs is no change of the build
+    assert comparison_json(compare_crafts(link(), link()))["labels"] == []

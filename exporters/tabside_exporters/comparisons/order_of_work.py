@@ -46,6 +46,7 @@ def _rows(order: Order) -> Iterator[Row]:
     yield from (_row("tool", "", line) for line in order.tools)
     yield from (_row("board", "", line) for line in order.boards)
     yield from (_row("number", "", line) for line in order.numbers)
+    yield from (_row("label", "", line) for line in order.labels)
     yield from (_row("meter", "", line) for line in order.meter)
     for work in order.works:
         name = work.fate.name

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from tabside.compare.change import CHANGED
 from tabside.compare.comparison import cleared_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.order import NUMBERS_TITLE, ROWS, Order, as_plan, doing, label_of, work_words
+from tabside.compare.order import LABELS_TITLE, NUMBERS_TITLE, ROWS, Order, as_plan, doing, label_of, work_words
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
@@ -46,6 +46,7 @@ def order_html(order: Order, about: About) -> bytes:
             "tools",
             "boards",
             "numbers",
+            "labels",
             "meter",
             "parts",
             "plug_in",
@@ -81,6 +82,7 @@ def order_html(order: Order, about: About) -> bytes:
         sheets=sheets,
         rows_words=ROWS,
         numbers_title=NUMBERS_TITLE,
+        labels_title=LABELS_TITLE,
         settings=[
             {
                 "name": clean(each.name),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tabside.compare.comparison import cleared_words
-from tabside.compare.order import NUMBERS_TITLE, ROWS, Order, doing, label_of, work_words
+from tabside.compare.order import LABELS_TITLE, NUMBERS_TITLE, ROWS, Order, doing, label_of, work_words
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import PlugRow
@@ -26,7 +26,9 @@ def order_markdown(order: Order, about: About) -> bytes:
         parts.append(f"**{about.not_cleared}** {cleared_words(found)}")
     parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, compared_with(order))))
     if found.same:
-        parts.append("Same build: every cable stays as it is. There is nothing to do at the bench.")
+        rest = "Only labels change." if order.labels else "There is nothing to do at the bench."
+        parts.append(f"Same build: every cable stays as it is. {rest}")
+        parts += _list(LABELS_TITLE, order.labels, _BOX)
         return ("\n\n".join(parts) + "\n").encode()
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
     parts += _list("Is it so? Matched without a name that tells it", order.matched)
@@ -34,6 +36,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += _list("Tools, and what is used up", order.tools, _BOX)
     parts += _list("Boards and connectors", order.boards, _BOX)
     parts += _list(NUMBERS_TITLE, order.numbers, _BOX)
+    parts += _list(LABELS_TITLE, order.labels, _BOX)
     parts += _list("The meter first, and parts before a wire is on them", order.meter, _BOX)
     if order.works:
         parts.append(ROWS)

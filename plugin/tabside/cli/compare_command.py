@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import NUMBERS_TITLE, number_lines
+from tabside.compare.order import LABELS_TITLE, NUMBERS_TITLE, number_lines
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
@@ -71,6 +71,7 @@ def _print(comparison: Comparison) -> None:
         if kept:
             print(filled("; ".join(kept), "  "))
     _print_list(NUMBERS_TITLE, number_lines(comparison))
+    _print_list(LABELS_TITLE, (each.words for each in comparison.labels))
     _print_list("Before all else", comparison.todo.first)
     for work in comparison.work:
         _print_list(_head(work), _steps(comparison, work))

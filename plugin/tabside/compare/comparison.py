@@ -14,6 +14,7 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.fates.cable_fate import CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
+from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
@@ -95,6 +96,11 @@ class Comparison(Struct, frozen=True):
     def same(self) -> bool:
         """Whether both drawings are one and the same build."""
         return not self.changes
+
+    @property
+    def labels(self) -> tuple[NewLabels, ...]:
+        """To be printed again."""
+        return tuple(labels_again(self.old, self.new, self.matching, self.cables, same=self.same))
 
     def kept(self) -> Iterator[str]:
         """Cables that stay as they are."""

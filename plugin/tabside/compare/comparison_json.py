@@ -43,6 +43,9 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         },
         "matching": list(_matching(comparison)),
         "numbers": [[each.was, each.now or None] for each in comparison.todo.numbers],
+        "labels": [
+            {"where": each.where, "flags": list(each.flags), "tubes": list(each.tubes)} for each in comparison.labels
+        ],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "first": list(comparison.todo.first),
         "last": list(comparison.todo.last),

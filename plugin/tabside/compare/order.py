@@ -23,6 +23,7 @@ from tabside.make.sheets.part_steps import part_steps
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
 
+LABELS_TITLE = "Labels to print again: put them on in place of the old ones, as each cable's turn comes"
 NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
 FIRST_POWER = (
@@ -40,6 +41,7 @@ class Order(Struct, frozen=True):
     tools: tuple[str, ...]  # and what is used up
     boards: tuple[str, ...]
     numbers: tuple[str, ...]  # to put on cables and wires that are there, in this order
+    labels: tuple[str, ...]  # to be printed again
     meter: tuple[str, ...]  # the meter itself
     works: tuple[CableWork, ...]  # cables on which there is something to do
     parts: tuple[str, ...]  # across wires
@@ -99,6 +101,7 @@ def order_of_work(found: Comparison) -> Order:
         plug_in=tuple(each.words for each in found.todo.plug_in),
         power=(*found.todo.last, *((FIRST_POWER,) if found.measure else ())),
         numbers=tuple(number_lines(found)),
+        labels=tuple(each.words for each in found.labels),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
         facts=(*told("fact"), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),
