@@ -168,7 +168,7 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     )
 
 
-_WINDOWS = "with the side with the small windows, one above each wire, facing you"
+_WINDOWS = "with the locking-tab side (small windows or tongues over the wires, no outer latch) facing you"
 
 
 def _where_contact_1(made: CablePlan) -> str:
