@@ -11,7 +11,7 @@ import random
 import pytest
 from msgspec.structs import replace
 
-from benches.live_bench import dangers
+from benches.live_bench import at_joints, dangers
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.compare import compare_crafts
@@ -56,6 +56,7 @@ def both(old, new):
     answer = comparison_json(found)
     assert wrongs(old, new, answer, () if found.same else found.build.proof.rows) == []
     assert dangers(old, new, answer) == []
+    assert at_joints(old, new, answer) == []
     return found, answer
 
 
@@ -328,3 +329,32 @@ def test_the_last_joint_of_a_soldered_pack_is_metered_while_its_end_is_bare(befo
     assert covers and (not looks or looks[0] < covers[-1])
     told = [step["words"] for step in steps]
     assert ("through the limiter at this joint" in told[joints[0]]) is not bool(after.get("fuse"))
+
+
+@pytest.mark.parametrize("seed", [*range(4), *(pytest.param(n, marks=pytest.mark.slow) for n in range(4, 200))])
+def test_random_packs_on_pads_are_never_joined_bare_nor_metered_by_ohms(seed):
+    dice = random.Random(seed)
+
+    def some():
+        if dice.random() < 0.3:
+            return odd_boat(dice)
+        settings = SIX["settings"] if dice.random() < 0.3 else SETTINGS
+        length = dice.choice([60.0, 100.0, 160.0])
+        return on_pads(fuse=dice.choice(["F1", ""]), settings=settings, value=dice.choice(["", "a"]), plus_mm=length)
+
+    old, new = some(), some()
+    both(old, new)
+    both(new, old)
+
+
+def test_a_wire_that_comes_off_first_is_called_by_its_new_number():
+    old = on_pads()
+    leads = tuple(replace(lead, mark=f"W{50 + n}") for n, lead in enumerate(old.leads))
+    cables = tuple(replace(each, leads=tuple(f"W{50 + int(m[1:]) - 1}" for m in each.leads)) for each in old.cables)
+    links = tuple(
+        replace(link, leads=tuple(next(new for new in leads if new.ends == lead.ends) for lead in link.leads))
+        for link in old.links
+    )
+    renumbered = replace(old, leads=leads, cables=cables, links=links)
+    first = comparison_json(compare_crafts(renumbered, on_pads(fuse="F1")))["first"]
+    assert "unsolder W1 (was W50) at power/J2 1" in first[0]

@@ -41,6 +41,50 @@ def reached(craft: Craft, own: Iterable[str]) -> set[str]:
         found |= more
 
 
+def at_joints(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
+    """What is wrong at the joints of a pack that is soldered to pads in the new craft."""
+    steps = [step for cable in answer["cables"] for step in cable["steps"]]
+    rows = {row["id"]: row for cable in answer["cables"] for row in cable["measure"]}
+    own = own_wires(new)
+    feeds = reached(new, own)
+    ends = {lead.mark: lead.ends for lead in new.leads}
+    soldered_on = any(new.terminations[ref].kind.value == "pad" for mark in feeds for ref, _ in ends[mark])
+    if not soldered_on or any(cable["stopped"] for cable in answer["cables"]):
+        return []
+    ground = {mark for mark in own if any(new.contact(key).role.is_ground for key in ends[mark])}
+    fused = any(ref[0] in "FS" and new.terminations[ref].kind.value == "in-line" for m in feeds for ref, _ in ends[m])
+    said: list[str] = []
+    taped: set[tuple[str, str]] = set()
+    joints: set[tuple[str, str]] = set()  # mark, termination: made by these steps
+    on, looked = False, ""
+    for n, step in enumerate(steps):
+        ref, place = step["end"].split("/")[-1], (step["end"].split("/")[-1], str(step["cavity"]))
+        if step["words"].startswith("take the tape off"):
+            taped.clear()
+        if step["action"] == "insulate" and step["live"] and steps[n - 1]["action"] in ("take out", "leave out"):
+            taped.add(place)
+        mine = [rows[each] for each in step["rows"] or ()]
+        if on and any(row["kind"] == "beep" for row in mine):
+            said.append(f"ohms while the pack is on: {step['words']}")
+        for row in mine:
+            bare = row["words"].partition("; ")[0]
+            if row["kind"] == "volts" and any(
+                f"bare end of {mark} for" in bare and at in bare.split(" for ")[1] for mark, at in joints
+            ):
+                said.append(f"this end is not bare: {bare}")
+        if step["action"] == "solder" and step["cavity"]:
+            if place in taped and not step["of_old"]:
+                said.append(f"soldered under its tape: {step['words']}")
+            joints.add((step["lead"] or "", ref))
+            on = on or (step["lead"] in own - ground and not fused)
+        if step["action"] == "test" and mine and all(row["kind"] == "look" for row in mine):
+            before = [each for each in steps[:n] if each["live"] and each["end"] == step["end"]]
+            looked = next((each["action"] for each in reversed(before)), "")
+            if looked == "insulate" and "solder" in {each["action"] for each in before[-3:]} and step["live"]:
+                said.append(f"looked at under its cover: {step['words']}")
+    return said
+
+
 def dangers(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
     """A line for each."""
     said: list[str] = []

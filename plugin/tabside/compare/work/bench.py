@@ -75,7 +75,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     measure = tuple(told.get(row.id, row) for row in rows.all(told))
-    first = (*_not_begun(cables), *(first_words(old, each) for each in packs))
+    first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in packs))
     last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
     named = {step.lead.removeprefix(SPARE) for work in cables for step in work.steps if step.lead.startswith(SPARE)}
     numbers = new_numbers(old, new, matching, fates, named)

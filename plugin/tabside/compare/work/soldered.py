@@ -57,14 +57,23 @@ def parted(old: Side, fates: Iterable[CableFate]) -> list[Parted]:
     return found
 
 
-def first_words(old: Side, each: Parted) -> str:
+def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:
+    """A wire that stays is called by the number that it has been given before this."""
+    becomes = {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+    called = {mark: _called(mark, becomes.get(mark, mark)) for mark in each.wires}
     done = [f"take the fuse out of {name}" for name in each.fuses]
     done += [f"switch {name} off, and tape it so" for name in each.switches]
     by_mark = {made.lead.mark: made for made in old.made.values()}
-    hands = [f"unsolder {mark} at {far_end(old, by_mark[mark])}, tape its bare end at once" for mark in each.wires]
+    hands = [
+        f"unsolder {called[mark]} at {far_end(old, by_mark[mark])}, tape its bare end at once" for mark in each.wires
+    ]
     if hands:
         done.append(f"LIVE: {', then '.join(hands)}, and keep the pack's other wires covered")
     return f"{each.pack} has no plug: before any other work {' and '.join(done)}"
+
+
+def _called(was: str, now: str) -> str:
+    return now if was == now else f"{now} (was {was})"
 
 
 def off_already(cables: Sequence[CableWork], packs: Iterable[Parted]) -> list[CableWork]:
