@@ -358,3 +358,8 @@ def test_a_wire_that_comes_off_first_is_called_by_its_new_number():
     renumbered = replace(old, leads=leads, cables=cables, links=links)
     first = comparison_json(compare_crafts(renumbered, on_pads(fuse="F1")))["first"]
     assert "unsolder W1 (was W50) at power/J2 1" in first[0]
+
+
+def test_another_pack_is_among_what_to_get():
+    needs = {each.item: each.more for each in compare_crafts(boat(), boat(**SIX)).purchases}
+    assert sorted(more for item, more in needs.items() if item.startswith("board or part pack, ")) == [-1, 1]

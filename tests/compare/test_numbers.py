@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from crafts.craft_kit import craft, pads, plug
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import number_lines
+from tabside.compare.order import number_lines, order_of_work
 
 
 def bus(*, joined):
@@ -85,3 +85,16 @@ def test_a_label_that_says_something_else_now_is_printed_again(other, flag, tube
     assert labels["flags"] == [flag] and len(labels["tubes"]) == tubes
     assert answer["same"] is ("port" in other)  # a reference that differs is no change of the build
     assert comparison_json(compare_crafts(link(), link()))["labels"] == []
+
+
+def test_a_joint_that_is_undone_wants_an_iron_and_another_connector_another_board():
+    def power(*far):
+        return craft(
+            pads("J4", "V GND", board="power", signals="VBAT, GND"),
+            *(pads(ref, "V GND", board=f"drive {ref}", signals="VBAT, GND") for ref in far),
+        )
+
+    tools = order_of_work(compare_crafts(power("J5", "J6"), power("J5"))).tools
+    assert any(each.startswith("soldering iron") for each in tools), tools
+    get = order_of_work(compare_crafts(bus(joined=False), bus(joined=True))).get
+    assert any("board pilot with the connectors drawn now" in each for each in get), get

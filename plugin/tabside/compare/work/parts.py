@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
+from tabside.compare.fates.wires import another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
 from tabside.compare.work.new_wires import NewWires
@@ -66,6 +67,8 @@ def needs_between(
     for fate in listed:
         more.update(_moved_over(old, new, fate))
     _by_difference(old, new, matching, more)
+    for fate in listed:
+        _packs_by_difference(old, new, fate, more)
     free: Counter[str] = Counter()
     for fate in listed:
         free.update(_freed(old, fate, plugs))
@@ -128,6 +131,37 @@ def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[str])
     for side, sign in ((old, -1), (new, 1)):
         for board in sorted(_boards(side) - renamed, key=natural):
             more[f"board or part {board}"] += sign
+
+    for board in sorted(
+        {new.terminations[b].board for a, b in matching.pairs.items() if _other_connector(old, a, new, b)}
+    ):
+        more[f"board {board} with the connectors drawn now, where the one there has others"] += 1
+
+
+def _other_connector(old: Side, reference: str, new: Side, now: str) -> bool:
+    """Whether a board that keeps its name has another connector there: nobody changes that at the bench."""
+    before, after = old.terminations[reference], new.terminations[now]
+    if not before.kind is after.kind is Kind.RECEPTACLE or not (before.board_stated and after.board_stated):
+        return False
+    return before.board == after.board and another_plug(old, reference, new, now)
+
+
+def _packs_by_difference(old: Side, new: Side, fate: CableFate, more: Counter[str]) -> None:
+    """A pack that goes under the name of the one that comes."""
+    goes = (
+        {old.terminations[key[0]].board for wire in fate.gone for key in old.own_ends(wire)} if fate.pack_goes else ()
+    )
+    for board in sorted(set(goes) & _boards(new), key=natural):
+        was, now = _pack_words(old, board), _pack_words(new, board)
+        if was != now:
+            more[was] -= 1
+        more[now if was != now else f"{now}, as drawn now"] += 1
+
+
+def _pack_words(side: Side, board: str) -> str:
+    mine = [each for each in side.terminations.values() if each.board == board]
+    gives = {rail.text for each in mine for rail in each.gives}
+    return ", ".join((f"board or part {board}", *filter(None, (side.craft.settings.battery_text, *sorted(gives)))))
 
 
 def _boards(side: Side) -> set[str]:

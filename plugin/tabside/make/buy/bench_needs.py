@@ -117,7 +117,7 @@ class _Work:
             yield Purchase(item="wire stripper and cutter", part_number="", used_for=_labels(cut), note=note)
         yield from self._crimp_tools()
         yield from self._release_tools()
-        if soldered := self._of(Action.SOLDER):
+        if soldered := [*self._of(Action.SOLDER), *self._joints_undone()]:
             yield Purchase(
                 item="soldering iron", part_number="", used_for=_labels(soldered), note="ventilation, eye protection"
             )
@@ -125,6 +125,11 @@ class _Work:
             yield Purchase(item="hot-air tool for heat-shrink", part_number="", used_for=_labels(shrunk))
         if any(end.has_plug for cable in self._cables if cable.steps for end in cable.ends):
             yield Purchase(item="fine pen", part_number="", note="for the contact-1 mark on each plug")
+
+    def _joints_undone(self) -> list[tuple[CablePlan, Step]]:
+        joints = {(cable.label, end.name) for cable in self._cables for end in cable.ends if not end.has_plug}
+        off = self._of(Action.TAKE_OUT, Action.LEAVE_OUT)
+        return [(cable, step) for cable, step in off if step.cavity is not None and (cable.label, step.end) in joints]
 
     def _crimp_tools(self) -> Iterator[Purchase]:
         tools: dict[tuple[str, str], list[tuple[CablePlan, Step]]] = {}
