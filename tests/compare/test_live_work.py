@@ -19,6 +19,7 @@ from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import as_plan
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
+from tabside.words.cautions import LIVE_CAUTIONS_OF_CHANGES
 from tabside_exporters.pages.sheet_layout import blocks_of
 
 VOLTS = {"4S": read_volts("12-16.8V"), "6S": read_volts("18-25.2V")}
@@ -363,3 +364,7 @@ def test_a_wire_that_comes_off_first_is_called_by_its_new_number():
 def test_another_pack_is_among_what_to_get():
     needs = {each.item: each.more for each in compare_crafts(boat(), boat(**SIX)).purchases}
     assert sorted(more for item, more in needs.items() if item.startswith("board or part pack, ")) == [-1, 1]
+
+
+def test_a_pack_that_goes_first_is_not_said_to_come_last():
+    assert not any("come last" in each or each.startswith("Power plug out,") for each in LIVE_CAUTIONS_OF_CHANGES)

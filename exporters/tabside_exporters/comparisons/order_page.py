@@ -17,7 +17,7 @@ from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import HANDS, CablePlan
 from tabside.make.sheets.handling import handling_of
 from tabside.model.craft import Craft
-from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS, ORDER_OF_WORK
+from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS_OF_CHANGES, ORDER_OF_WORK
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
@@ -114,7 +114,7 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
         "what": doing(work.fate),
         "words": clean(work_words(work)),
         "stopped": clean(work.stopped),
-        "cautions": list(LIVE_CAUTIONS) if sheet.is_live else [],
+        "cautions": list(LIVE_CAUTIONS_OF_CHANGES) if sheet.is_live else [],
         "looks": [clean(text) for text in work.looks],
         "blocks": _blocks(sheet, numbers) if work.steps else [],
         "twin_tests": [],

@@ -25,6 +25,12 @@ LIVE_CAUTIONS = (
     "One lead of the pack at a time: cut, strip, solder and cover it before you touch the next; the others stay taped.",
 )
 
+# Where a build is changed: a pack that goes comes off first, and one that is soldered has no plug.
+LIVE_CAUTIONS_OF_CHANGES = (
+    "Power plug out where there is one, no USB, a soldering iron that is not earthed through the bench.",
+    *LIVE_CAUTIONS[1:],
+)
+
 PARALLEL = "Packs in parallel: before the second one is connected, measure both; they must be equal within 0.1 V."
 
 NO_PLUG = (
