@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from crafts.craft_kit import craft, pads, plug
+from crafts.craft_kit import captive, craft, pads, plug
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import number_lines, order_of_work
@@ -98,3 +98,31 @@ def test_a_joint_that_is_undone_wants_an_iron_and_another_connector_another_boar
     assert any(each.startswith("soldering iron") for each in tools), tools
     get = order_of_work(compare_crafts(bus(joined=False), bus(joined=True))).get
     assert any("board pilot with the connectors drawn now" in each for each in get), get
+
+
+def test_a_cable_in_the_way_is_called_by_its_new_number_and_the_old_one():
+    def of(first, second):
+        ports = (
+            plug(ref, f"V{ref} A{ref} G", board="pilot", signals="5V, TX, GND", family="JST GH") for ref in ("J8", "J9")
+        )
+        far = (
+            plug(ref, f"V{at} A{at} G", board=board, signals="5V, RX, GND", family="JST GH")
+            for ref, board, at in (("J13", "baro", first), ("J18", "compass", second))
+        )
+        return craft(*ports, *far)
+
+    found = compare_crafts(of("J8", "J9"), of("J9", "J8"))
+    words = [step.words for work in found.work for step in work.steps if "the other cable" in step.words]
+    assert words and all("the other cable, C2 (was C1), from" in each or "C1 (was C2), from" in each for each in words)
+
+
+def test_what_has_no_plug_is_not_unplugged():
+    def lit(*lamps):
+        return craft(
+            pads("J4", "V G", board="power", signals="VBAT, GND"),
+            *(captive(ref, "V G", board=f"lamp {ref}", signals="VBAT, GND") for ref in lamps),
+        )
+
+    gone = [each for each in compare_crafts(lit("J5", "J6"), lit("J5")).changes if each.kind == "removed"]
+    assert {each.subject for each in gone} >= {"board", "termination"}
+    assert not any(each.bench.startswith("Unplug") for each in gone)

@@ -34,6 +34,7 @@ from tabside.prove.measurement import Measurement
 from tabside.rules import check_judgement
 from tabside.words.contacts import counted
 
+_NO_PLUG = "The steps of its cables take it out."
 _HOW_WORDS = {
     BY_FIT: "by fit, since no name and no reference tells it: see that it is so",
     "uuid": "the same symbol of the drawing",
@@ -233,7 +234,9 @@ def _board_changes(old: Side, new: Side, boards: Mapping[str, str | None]) -> It
     for board in stated_old:
         now = boards.get(board)
         if now is None:
-            yield Change(REMOVED, "board", board, board, None, "Unplug it; its cables are listed below.")
+            plugs = any(t.board == board and t.takes_plug for t in old.terminations.values())
+            bench = "Unplug it; its cables are listed below." if plugs else _NO_PLUG
+            yield Change(REMOVED, "board", board, board, None, bench)
         elif now != board and now in stated_new:
             bench = f"Fit {now} in place of {board}: find contact 1 on it, and do what is listed below before power."
             yield Change(CHANGED, "board", now, board, now, bench, now)
@@ -261,7 +264,7 @@ def _termination_changes(
             )
     for reference, termination in old.terminations.items():
         if reference not in matching.pairs:
-            bench = "The steps of its cables take it out." if is_loose(termination) else "Unplug it."
+            bench = "Unplug it." if termination.takes_plug else _NO_PLUG
             yield Change(REMOVED, "termination", old.name(reference), _describe(termination), None, bench)
     known = set(matching.pairs.values())
     for reference, termination in new.terminations.items():

@@ -197,10 +197,7 @@ def doing(fate: CableFate) -> str:
 
 
 def label_of(fate: CableFate) -> str:
-    """By its new number, which it has been given before the work."""
-    old, new = fate.old, fate.new
-    was = old.mark if old is not None and new is not None and old.mark != new.mark else ""
-    return f"{fate.name} (was {was})" if was else fate.name
+    return fate.label
 
 
 def work_words(work: CableWork) -> str:

@@ -60,6 +60,13 @@ class CableFate(NamedTuple):
         cable = self.new or self.old
         return "" if cable is None else cable.mark or " ".join(cable.leads)
 
+    @property
+    def label(self) -> str:
+        """Its new number, which it has been given before the work, with the old one where that was another."""
+        old, new = self.old, self.new
+        was = old.mark if old is not None and new is not None and old.mark != new.mark else ""
+        return f"{self.name} (was {was})" if was else self.name
+
 
 def decided(
     old: Side,

@@ -655,7 +655,7 @@ class Hands:
             if other is not None:
                 old_one, was, goes = other
                 called = self._called(was, goes, old_one)
-                words = f"unplug the old cable {old_one.name} from {name}{already}, its turn comes later{called}"
+                words = f"unplug the other cable, {old_one.label}, from {name}{already}, its turn comes later{called}"
                 steps.whole_plug(Action.TAKE_OUT, ref, words)
 
     def _plug_in(self, steps: StepList, fate: CableFate, references: Iterable[str]) -> None:
