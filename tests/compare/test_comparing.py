@@ -518,6 +518,7 @@ def test_contacts_go_over_into_a_housing_of_another_number_of_ways():
         assert {(each.item, each.more) for each in found.purchases} == {
             (f"housing JST GH {new}-way", 1),
             (f"empty housing JST GH {old}-way", -1),
+            ("board pilot with the connectors drawn now, where the one there has others", 1),
         }
 
 
