@@ -100,3 +100,21 @@ def test_another_part_brings_other_wires():
     found = compare_crafts(old, new)
     assert not any(work.stopped for work in found.work)
     assert any("check that the wire you have is 22 AWG" in change.bench for change in found.changes)
+
+
+def fed(gauge_awg):
+    return stated(
+        craft(
+            pads("J1", "V GND", board="power", signals="12V, GND", gives="12V 10A"),
+            pads("J2", "V GND", board="drive", signals="12V, GND", takes="12V 8A"),
+        ),
+        J1_J2={"gauge_awg": gauge_awg},
+    )
+
+
+def test_a_wire_that_is_thinner_than_what_it_carries_wants_is_made_anew_where_no_gauge_is_stated_any_more():
+    found = compare_crafts(fed(28), fed(None))
+    assert [work.fate.what for work in found.work if work.fate.made] == ["re-make"]
+    assert any("too thin: 28 AWG, " in work.fate.words for work in found.work)
+    thick = compare_crafts(fed(10), fed(None))
+    assert not any(work.fate.made for work in thick.work)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 _PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
@@ -56,6 +57,14 @@ class Side:
             for contact in termination.contacts:
                 members.setdefault(contact.net_id, set()).add(contact.key)
         return {net: frozenset(keys) for net, keys in members.items()}
+
+    def gauge_worked_out(self, ends: frozenset[ContactKey]) -> int | None:
+        """The gauge that the plan finds for a wire without one, by what it carries; None where it finds none."""
+        return self._worked_out.get(self.leads[ends].mark)
+
+    @cached_property
+    def _worked_out(self) -> Mapping[str, int | None]:
+        return {lead.mark: lead.gauge_awg for lead in with_gauges(self.judgement).leads}
 
     def is_own(self, ends: frozenset[ContactKey]) -> bool:
         """Whether the wire is a part's own: it comes with the part, and nobody makes it."""

@@ -1,8 +1,9 @@
-"""How many wires of the old build could go on in the new one: a bound that no plan beats.
+"""How many wires of the old build could go on in the new one with one end where it is.
 
-Of the wire: no other gauge or colour, and long enough, as far as both are stated.  Of its ends: one stays in its plug
-or at its joint, contact by contact; the other stays, too, or goes into a plug of the same family, to another joint, or
-is made anew where a contact becomes a joint or a joint a contact.  A plug of another family is made anew as a whole.
+Of the wire: no other gauge or colour, not thinner than the plan finds where none is stated now, and long enough, as far
+as both are stated.  Of its ends: one stays in its plug or at its joint, contact by contact; the other stays, too, or
+goes into a plug of the same family, to another joint, or is made anew where a contact becomes a joint or a joint a
+contact.  A plug of another family is made anew as a whole.  A plan that moves both ends of a wire may keep more.
 Most pairs by augmenting paths, which is brute force; no source outside.
 """
 
@@ -18,7 +19,7 @@ CRIMPED = (EndKind.CONTACT, EndKind.CUP)
 
 
 def could_stay(found: Comparison) -> int:
-    """The most wires of cables that one plan can use again, whatever else it does."""
+    """The most wires of cables that a plan can use again with one end where it is, whatever else it does."""
     olds, news = ([w for w, lead in side.leads.items() if lead.cable] for side in (found.old, found.new))
     fits = {a: [b for b in news if _fits(found, a, b)] for a in olds}
     given: dict[Wire, Wire] = {}
@@ -52,6 +53,10 @@ def _fits(found: Comparison, before: Wire, after: Wire) -> bool:
     was, now = old.facts(before), new.facts(after)
     if any(None not in pair and pair[0] != pair[1] for pair in zip(was[:2], now[:2], strict=True)):
         return False
+    if was.gauge_awg is not None and now.gauge_awg is None:
+        needed = new.gauge_worked_out(after)  # the plan's word, held elsewhere
+        if needed is not None and was.gauge_awg > needed:
+            return False
     if None not in (was.length_mm, now.length_mm) and was.length_mm < now.length_mm - 0.1:
         return False
     a, b = old.made[before].ends

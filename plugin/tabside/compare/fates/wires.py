@@ -32,6 +32,10 @@ def unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
         return ""  # it comes with the part: what is stated of it is looked at
     if None not in (was.gauge_awg, now.gauge_awg) and was.gauge_awg != now.gauge_awg:
         return f"of {was.gauge_awg} AWG, {now.gauge_awg} AWG is drawn"
+    if was.gauge_awg is not None and now.gauge_awg is None:
+        needed = new.gauge_worked_out(after)
+        if needed is not None and was.gauge_awg > needed:
+            return f"too thin: {was.gauge_awg} AWG, {needed} AWG is worked out for what it carries"
     if None not in (was.colour, now.colour) and was.colour != now.colour:
         return f"{was.colour}, {now.colour} is drawn"
     if was.length_mm is not None and now.length_mm is not None and was.length_mm < now.length_mm - SAME_MM:
