@@ -20,6 +20,7 @@ from drawing.drawing_kit import (
     power,
     probe,
 )
+from drawing.kicad_10_drawings import aliases_of_the_project
 from programs.kicad_oracle import Net, OracleError, compare, kicad_netlist, listed
 from tabside.read import read_drawing
 from tabside.read.nets.nets_json import nets_json
@@ -257,15 +258,7 @@ def test_stacked_pin_numbers_stand_for_several_pins_from_20250901_on(tmp_path: P
 
 
 def test_bus_aliases_stand_in_the_project_file(tmp_path: Path) -> None:
-    root = Sheet("root")
-    root.bus((0, 0), (25.4, 0))
-    root.label("local", "X{LINK}", (2.54, 0))
-    root.label("local", "Y{LINK}", (22.86, 0))
-    for k, name in enumerate(("X.TX", "Y.TX")):
-        root.label("local", name, (0, 25.4 * (k + 1)))
-        root.place(probe(), (0, 25.4 * (k + 1)), reference=f"P{k + 1}")
-    project = {"schematic": {"bus_aliases": {"LINK": ["TX", "RX"]}}}
-    agreed(our_nets(root.write(tmp_path, version=KICAD_10, project=project)), {"/X.TX": "P1.1 P2.1"})
+    agreed(our_nets(aliases_of_the_project({"LINK": ["TX", "RX"]}).write(tmp_path)), {"/X.TX": "P1.1 P2.1"})
 
 
 def test_all_top_level_sheets_of_the_project_are_read(tmp_path: Path) -> None:

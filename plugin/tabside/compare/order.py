@@ -11,7 +11,7 @@ from tabside.compare.change import ADDED, CHANGED, MOVED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS, CableFate
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
-from tabside.compare.work.numbers import ASIDE, OFF, SPARE, Number
+from tabside.compare.work.numbers import ASIDE, OFF, Number
 from tabside.compare.work.parts import Need, stock_text
 from tabside.compare.work.steps import CableWork
 from tabside.facts import families
@@ -20,6 +20,7 @@ from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
+from tabside.make.sheets.step_list import SPARE
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.needs.gauges import with_gauges
+from tabside.make.needs.live_leads import live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 _PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
@@ -48,6 +49,11 @@ class Side:
     def made(self) -> Mapping[frozenset[ContactKey], MadeLead]:
         """How the ends of each lead are made."""
         return {frozenset(made.lead.ends): made for made in self.judgement.made_leads}
+
+    @cached_property
+    def live(self) -> Mapping[str, str]:
+        """The packs' own wires: mark -> pack."""
+        return live_leads(self.craft, self.made.values())
 
     @cached_property
     def nets(self) -> Mapping[int, frozenset[ContactKey]]:

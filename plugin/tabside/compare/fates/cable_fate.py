@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
@@ -202,6 +203,11 @@ def becomes_of_cables(fates: Iterable[CableFate]) -> dict[str, str]:
     return found
 
 
+def becomes_of_wires(old: Side, new: Side, fates: Iterable[CableFate]) -> dict[str, str]:
+    """Old number of each wire that is used again -> its new one."""
+    return {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+
+
 def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, ...]) -> CableFate:
     """The same, made of several old cables, or with wires that go into another."""
     said = []
@@ -254,7 +260,7 @@ def works_on_wires(fates: Iterable[CableFate]) -> dict[Ends, WireWork]:
     return found
 
 
-def _plugs(side: Side, wires: set[Ends]) -> set[str | None]:
+def _plugs(side: Side, wires: AbstractSet[Ends]) -> set[str | None]:
     found = (side.terminations[key[0]] for wire in wires for key in wire)
     return {each.family for each in found if each.takes_plug}
 
@@ -277,7 +283,9 @@ def _what(*, made: bool, over: bool, plugs: bool, hands: int, shorter: bool, sta
     return SHORTEN if shorter else KEEP
 
 
-def _reasons(old: Side, new: Side, leads: LeadFates, here: set[Ends], there: set[Ends]) -> Iterator[str]:
+def _reasons(
+    old: Side, new: Side, leads: LeadFates, here: AbstractSet[Ends], there: AbstractSet[Ends]
+) -> Iterator[str]:
     for a, b in leads.altered:
         if a in here and b in there and (why := why_not(old, a, new, b)):
             yield why

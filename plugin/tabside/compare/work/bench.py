@@ -14,7 +14,7 @@ from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.last_joint import tape_off
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
-from tabside.compare.work.numbers import SPARE, Number, new_numbers
+from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.soldered import first_words, last_words, off_already, parted
@@ -26,6 +26,7 @@ from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order, live_leads
 from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.step_list import SPARE
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads

@@ -12,9 +12,10 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.compare.fates.cable_fate import CableFate
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
+from tabside.compare.work.worded import OFF, of_no_wire, old_number
 from tabside.make.needs.live_leads import fuses, live_leads, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.step_list import SPARE
@@ -24,8 +25,7 @@ from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
 
 _JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
-_OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
-_TURNS = (*_OFF, Action.CUT, Action.STRIP, Action.CRIMP, Action.PUT_IN, *_JOINTS)
+_TURNS = (*OFF, Action.CUT, Action.STRIP, Action.CRIMP, Action.PUT_IN, *_JOINTS)
 
 
 class Hot(NamedTuple):
@@ -46,7 +46,7 @@ class Hot(NamedTuple):
         """`olds`: how steps call an old wire -> its old number."""
         if step.live:
             return True
-        was = olds.get(step.lead) or (step.lead.removeprefix(SPARE) if step.lead.startswith(SPARE) else None)
+        was = old_number(step, olds)
         if was is not None and was in self.old and step.action in _TURNS:
             return True
         return step.lead in self.new and step.action in _JOINTS
@@ -82,7 +82,7 @@ class Hot(NamedTuple):
         filled = {(step.end, step.cavity) for step in cold if step.action in (Action.SOLDER, Action.PUT_IN)}
         early = [step for step in live if step.lead.startswith(SPARE) or _makes_room(step, filled)]
         late = [step for step in live if step not in early]
-        at = next((n for n, step in enumerate(cold) if step.cavity is not None or step.action not in _OFF), len(cold))
+        at = next((n for n, step in enumerate(cold) if step.cavity is not None or step.action not in OFF), len(cold))
         told = [
             *cold[:at],
             *before,
@@ -109,11 +109,16 @@ class Hot(NamedTuple):
         done += [f"switch {', '.join(self.switches)} on"] if self.switches else []
         return f"{', '.join(done)}, then " if done else ""
 
+    def fuse_stays_out(self) -> str:
+        """Of a pack that has no plug."""
+        fuses = ", ".join(self.fuses)
+        return f"leave the fuse out of {fuses}: this pack has no plug. At first power put the limiter in its place"
+
     def _fuse_out(self, near: Step) -> list[Step]:
         again = "; it goes in again for the volts" if self.fuses and self.has_plug else ""
         done = [f"no fuse in {', '.join(self.out)} from here on: take it out{again}"] if self.out else []
         done += [f"switch {', '.join(self.switches)} off"] if self.switches else []
-        return [_as_words(near, Action.LABEL, "", "; ".join(done))] if done else []
+        return [of_no_wire(near, Action.LABEL, "; ".join(done))] if done else []
 
     def _covered_first(self, live: Sequence[Step]) -> Iterator[Step]:
         """What is bare on the pack's other wires."""
@@ -122,13 +127,13 @@ class Hot(NamedTuple):
         if others and self.own:
             told = listed([f"{mark} at {self.own[mark]}" for mark in others], 40)
             words = f"first see that nothing is bare on the pack's other wires, {told}: tape over what is"
-            yield _as_words(live[0], Action.INSULATE, others[0], words, live=True)
+            yield _at_live(live[0], Action.INSULATE, others[0], words)
 
     def _marked_and_taped(self, step: Step) -> Iterator[Step]:
         yield _marked(step)
-        if step.action in _OFF and step.cavity is not None:
+        if step.action in OFF and step.cavity is not None:
             bare = f"at once tape over its bare end, and over what is bare at {place_words(step)}"
-            yield _as_words(step, Action.INSULATE, step.lead, bare, live=True, cavity=step.cavity)
+            yield _at_live(step, Action.INSULATE, step.lead, bare, cavity=step.cavity)
 
     def _by_wire(self, live: Sequence[Step]) -> Iterator[Step]:
         """What goes for good first, then one wire after the other, those on ground before the rest."""
@@ -146,14 +151,14 @@ class Hot(NamedTuple):
                 there = [each.action for each in mine[n:] if (each.end, each.cavity) == (step.end, step.cavity)]
                 if step.action is Action.SOLDER and Action.INSULATE not in there:
                     words = f"cover the joint at {place_words(step)} with tape"
-                    yield _as_words(step, Action.INSULATE, lead, words, live=True, cavity=step.cavity)
+                    yield _at_live(step, Action.INSULATE, lead, words, cavity=step.cavity)
 
 
 def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], leads: Iterable[MadeLead]) -> Hot:
     """`leads`: of the new build, as they are made."""
     new_made = {made.lead.mark: made for made in leads}
-    was, now = live_leads(old.craft, old.made.values()), live_leads(new.craft, new_made.values())
-    becomes = {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+    was, now = old.live, live_leads(new.craft, new_made.values())
+    becomes = becomes_of_wires(old, new, fates)
     stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
     old_reach = reached(old, stay) | frozenset(was)
     new_reach = reached(new, stay.values())
@@ -204,7 +209,7 @@ def on_ground(side: Side, mark: str) -> bool:
 
 def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:
     """Whether a cold wire is to go where this one comes off."""
-    return step.action in _OFF and step.cavity is not None and (step.end, step.cavity) in filled
+    return step.action in OFF and step.cavity is not None and (step.end, step.cavity) in filled
 
 
 def place_words(step: Step) -> str:
@@ -219,11 +224,8 @@ def _marked(step: Step) -> Step:
     return replace(step, live=True, words=f"LIVE: {step.words}", brief=f"LIVE: {step.brief}")
 
 
-def _as_words(
-    near: Step, action: Action, lead: str, words: str, *, live: bool = False, cavity: str | None = None
-) -> Step:
-    """A step of words alone, at the place of another one."""
-    who = f"{lead}: {words}" if lead else words
+def _at_live(near: Step, action: Action, lead: str, words: str, cavity: str | None = None) -> Step:
+    """A step of words at a live wire, at the place of another one."""
     return replace(
         near,
         action=action,
@@ -231,14 +233,14 @@ def _as_words(
         from_mark=None,
         from_left=None,
         lead=lead,
-        listed=bool(lead) and not lead.startswith(SPARE),
+        listed=not lead.startswith(SPARE),
         colour=near.colour if lead == near.lead else None,
         occupancy=(),
         parked=None,
-        words=f"LIVE: {who}" if live else who,
-        brief=f"LIVE: {words}" if live else words,
+        words=f"LIVE: {lead}: {words}",
+        brief=f"LIVE: {words}",
         signal=near.signal if lead == near.lead else "",
-        live=live,
+        live=True,
         rows=(),
         housing="",
     )
@@ -257,7 +259,7 @@ def _followed(steps: Iterable[Step], rows: Mapping[str, Sequence[str | None]]) -
         if row is None or step.of_old or step.housing or not cavity.isdecimal() or not 1 <= int(cavity) <= len(row):
             yield step
             continue
-        if step.action in _OFF:
+        if step.action in OFF:
             row[int(cavity) - 1] = None
         elif step.action in (Action.PUT_IN, Action.SOLDER):
             row[int(cavity) - 1] = step.lead

@@ -11,12 +11,12 @@ from msgspec.structs import replace
 
 from tabside.compare.work.hot import Hot, place_words
 from tabside.compare.work.steps import CableWork
+from tabside.compare.work.worded import OFF, of_no_wire, reference_of
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 
-_OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
 _FIRST_POWER = "first power now, through the limiter at this joint; then "
 _SHORT = "test now, with the pack's last wire off and taped, all else plugged in and soldered"
 
@@ -29,29 +29,25 @@ def joined_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measuremen
         return None
     n, m = place
     work, joint = cables[n], cables[n].steps[place[1]]
-    is_there = bare[0].where.lead == joint.lead and bare[0].where.termination == _reference(joint)
+    is_there = bare[0].where.lead == joint.lead and bare[0].where.termination == reference_of(joint)
     if not is_there and joint.lead not in hot.mine:
         return None
     behind = bool(hot.fuses) and joint.lead not in hot.mine  # the pack's volts come there through the fuse
     row = bare[0] if is_there else _measured_at(bare[0], joint)
     fuse = f"put the fuse into {', '.join(hot.fuses)}, then " if behind else ""
     before = _without_told(rows, cables)
-    steps = [*work.steps[:m], *([_of_words(joint, Action.TEST, _SHORT, before)] if before else [])]
+    steps = [*work.steps[:m], *([of_no_wire(joint, Action.TEST, _SHORT, before)] if before else [])]
     volts = f"take the tape off the bare end of {joint.lead}, {fuse}{MEASURE_VOLTS}"
-    steps.append(_of_words(joint, Action.TEST, volts, (row,)))
+    steps.append(of_no_wire(joint, Action.TEST, volts, (row,)))
     if behind:
         words = f"take the fuse out of {', '.join(hot.fuses)} again; it stays out until first power, with the limiter"
-        steps.append(_of_words(joint, Action.LABEL, words))
+        steps.append(of_no_wire(joint, Action.LABEL, words))
     steps.append(joint if hot.fuses else _said_first(joint))
     steps += work.steps[m + 1 :]
     if hot.fuses and not behind:
-        words = (
-            f"leave the fuse out of {', '.join(hot.fuses)}: this pack has no plug. At first power put the limiter in "
-            "its place"
-        )
-        steps.append(_of_words(joint, Action.LABEL, words))
+        steps.append(of_no_wire(joint, Action.LABEL, hot.fuse_stays_out()))
     done = list(cables)
-    done[n] = _with_steps(work, steps)
+    done[n] = work.with_steps(steps)
     return done
 
 
@@ -61,11 +57,11 @@ def no_short_first(cables: Sequence[CableWork], n: int, rows: Sequence[Measureme
     steps: list[Step] = []
     for step in cables[n].steps:
         if any(map(is_volts, step.rows)) and more:
-            steps.append(_of_words(step, Action.TEST, _SHORT, more))
+            steps.append(of_no_wire(step, Action.TEST, _SHORT, more))
             more = ()
         here = step.words.replace(f"it is soldered last, on the sheet of {cables[n].fate.name}", "it is soldered below")
         steps.append(replace(step, words=here))
-    done[n] = _with_steps(cables[n], steps)
+    done[n] = cables[n].with_steps(steps)
     return done
 
 
@@ -74,13 +70,13 @@ def looks_before_covers(work: CableWork) -> CableWork:
     done = list(work.steps)
     for look in [step for step in done if _is_look(step)] if work.sheet is None else ():
         at = done.index(look)
-        places = {row.where.termination for row in look.rows} or {_reference(look)}
-        there = [(n, step.action) for n, step in enumerate(done[:at]) if step.live and _reference(step) in places]
+        places = {row.where.termination for row in look.rows} or {reference_of(look)}
+        there = [(n, step.action) for n, step in enumerate(done[:at]) if step.live and reference_of(step) in places]
         joint = max((n for n, action in there if action is Action.SOLDER), default=at)
         cover = next((n for n, action in there if n > joint and action is Action.INSULATE), None)
         if cover is not None:
             done.insert(cover, done.pop(at))
-    return _with_steps(work, done)
+    return work.with_steps(done)
 
 
 def tape_off(cables: Iterable[CableWork]) -> Iterator[CableWork]:
@@ -92,16 +88,16 @@ def tape_off(cables: Iterable[CableWork]) -> Iterator[CableWork]:
             bared = sorted(taped.keys() & set(_touched(step)))
             if bared:
                 words = f"take the tape off {' and '.join(taped.pop(each) for each in bared)}"
-                steps.append(_of_words(step, Action.LABEL, words))
-            if steps and step.action is Action.INSULATE and step.live and steps[-1].action in _OFF:
-                taped[(_reference(step), step.cavity or "")] = place_words(step)
+                steps.append(of_no_wire(step, Action.LABEL, words))
+            if steps and step.action is Action.INSULATE and step.live and steps[-1].action in OFF:
+                taped[(reference_of(step), step.cavity or "")] = place_words(step)
             steps.append(step)
-        yield _with_steps(work, steps)
+        yield work.with_steps(steps)
 
 
 def _touched(step: Step) -> Iterator[tuple[str, str]]:
     if step.action is Action.SOLDER and not step.of_old:
-        yield _reference(step), step.cavity or ""
+        yield reference_of(step), step.cavity or ""
     for row in step.rows:
         if row.kind is not RowKind.LOOK:
             yield from ((end.termination, end.contact) for end in row.ends if end.at is At.CONTACT)
@@ -143,16 +139,3 @@ def _said_first(joint: Step) -> Step:
 
 def _is_look(step: Step) -> bool:
     return step.action is Action.TEST and all(row.kind is RowKind.LOOK for row in step.rows)
-
-
-def _of_words(near: Step, action: Action, words: str, rows: tuple[Measurement, ...] = ()) -> Step:
-    step = Step(0, action, near.end, None, None, None, "", False, None, (), None, words)
-    return replace(step, brief=words, rows=rows, of_old=near.of_old)
-
-
-def _reference(step: Step) -> str:
-    return step.end.rpartition("/")[2]
-
-
-def _with_steps(work: CableWork, steps: Iterable[Step]) -> CableWork:
-    return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
-from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
+from tabside.make.sheets.step_list import SPARE
 from tabside.model.natural import natural
 
 OFF = ""  # of a cable that becomes part of another one
 ASIDE = "X"  # written on a wire or cable while its number is needed and its new one is not free
-SPARE = "spare "  # before the number of a wire that is taken out
 
 
 class Number(NamedTuple):
@@ -41,7 +41,7 @@ def new_numbers(
         for source in fate.sources[1:]
         if source not in cables and source not in retired
     }
-    wires = {old.leads[a].mark: new.leads[b].mark for fate in listed for a, b in fate.wires}
+    wires = becomes_of_wires(old, new, listed)
     for fate in listed:
         own = own_again(old, new, matching, fate)
         wires |= {old.leads[wire].mark: mark for wire, mark in own.items()}

@@ -11,22 +11,21 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
-from tabside.compare.fates.cable_fate import CableFate
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.side import Side
 from tabside.compare.work.hot import far_end, on_ground, reached
 from tabside.compare.work.steps import CableWork
-from tabside.make.needs.live_leads import fuses, live_leads, switches
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.compare.work.worded import OFF, old_number
+from tabside.make.needs.live_leads import fuses, switches
+from tabside.make.sheets.cable_plan import Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
-from tabside.make.sheets.step_list import SPARE
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, Test
 from tabside.prove.rows.row_words import row_words
 from tabside.words.contacts import listed
 
-_OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
 _OFF_ALREADY = " (it is off already, before all else)"
 
 
@@ -42,7 +41,7 @@ class Parted(NamedTuple):
 def parted(old: Side, fates: Iterable[CableFate]) -> list[Parted]:
     """Each pack without a plug, soldered to a board, that does not leave the craft by a sheet of its own."""
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
-    was = live_leads(old.craft, old.made.values())
+    was = old.live
     by_mark = {made.lead.mark: made for made in old.made.values()}
     found = []
     for pack in sorted(set(was.values()), key=natural):
@@ -59,7 +58,7 @@ def parted(old: Side, fates: Iterable[CableFate]) -> list[Parted]:
 
 def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:
     """A wire that stays is called by the number that it has been given before this."""
-    becomes = {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+    becomes = becomes_of_wires(old, new, fates)
     called = {mark: _called(mark, becomes.get(mark, mark)) for mark in each.wires}
     done = [f"take the fuse out of {name}" for name in each.fuses]
     done += [f"switch {name} off, and tape it so" for name in each.switches]
@@ -83,14 +82,9 @@ def off_already(cables: Sequence[CableWork], packs: Iterable[Parted]) -> list[Ca
 
 
 def _already(step: Step, olds: Mapping[str, str], off: set[str]) -> Step:
-    if step.action not in _OFF or _old_mark(step, olds) not in off:
+    if step.action not in OFF or old_number(step, olds) not in off:
         return step
     return replace(step, words=f"{step.words}{_OFF_ALREADY}", brief=f"{step.brief}{_OFF_ALREADY}")
-
-
-def _old_mark(step: Step, olds: Mapping[str, str]) -> str | None:
-    spare = step.lead.removeprefix(SPARE) if step.lead.startswith(SPARE) else None
-    return olds.get(step.lead) or spare
 
 
 def last_words(
@@ -102,8 +96,8 @@ def last_words(
     step_of: Mapping[str, int],
 ) -> Iterator[str]:
     """How each pack that no step takes off its joints comes on again."""
-    becomes = {old.leads[a].mark: new.leads[b].mark for work in cables for a, b in work.fate.wires}
-    worked = {_old_mark(step, work.old_leads) for work in cables for step in work.steps if step.action in _OFF}
+    becomes = becomes_of_wires(old, new, (work.fate for work in cables))
+    worked = {old_number(step, work.old_leads) for work in cables for step in work.steps if step.action in OFF}
     live = any(step.live for work in cables for step in work.steps)
     for each in packs:
         names = [*each.fuses, *each.switches]

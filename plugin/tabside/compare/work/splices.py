@@ -10,12 +10,12 @@ from msgspec.structs import replace
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
+from tabside.compare.work.worded import OFF, of_no_wire, reference_of
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 
-_OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
-_JOINTS = (*_OFF, Action.SOLDER)
+_JOINTS = (*OFF, Action.SOLDER)
 _COVERS = (Action.SHRINK, Action.INSULATE)
 _ON_THE_WAY = (Action.SOLDER, Action.SHRINK, Action.INSULATE, Action.TEST)
 
@@ -45,7 +45,7 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     in_one_go = not is_closed and len({at.cable for at in touched}) == 1
     if not touched or (in_one_go and cables[touched[0].cable].sheet is not None):
         return list(cables)  # as the plan makes it
-    done = [_with_steps(work, _without_tubes(work.steps, splice)) for work in cables]
+    done = [work.with_steps(_without_tubes(work.steps, splice)) for work in cables]
     touched = list(_touched(done, splice))
     first, last = touched[0], touched[-1]
     near = done[last.cable].steps[last.step]
@@ -53,7 +53,7 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     seen = any(row.where.termination == splice for step in steps for row in step.rows)
     end = _closed_at(done[last.cable].steps, last.step)
     look = f"inspect splice {splice}: every wire wet with solder; tug each gently"
-    more = [] if seen else [_plain(near, Action.TEST, look)]
+    more = [] if seen else [of_no_wire(near, Action.TEST, look)]
     more.append(_cover(near, splice))
     done[last.cable] = _inserted(done[last.cable], end, more)
     if near.action is Action.SOLDER and not near.live:
@@ -62,7 +62,7 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     if is_closed:
         opened = done[first.cable].steps[first.step]
         words = f"cut the cover off splice {splice}, clear of the wires' insulation"
-        done[first.cable] = _inserted(done[first.cable], first.step, [_plain(opened, Action.LABEL, words)])
+        done[first.cable] = _inserted(done[first.cable], first.step, [of_no_wire(opened, Action.LABEL, words)])
     return done
 
 
@@ -74,7 +74,7 @@ def _touched(cables: Sequence[CableWork], splice: str) -> Iterator[_At]:
 
 
 def _is_at(step: Step, splice: str) -> bool:
-    return step.end.split("/")[-1] == splice and not step.of_old
+    return reference_of(step) == splice and not step.of_old
 
 
 def _without_tubes(steps: Iterable[Step], splice: str) -> Iterator[Step]:
@@ -100,39 +100,14 @@ def _cover(near: Step, splice: str) -> Step:
         words = f"push the heat-shrink over all of splice {splice}, {over}, and shrink it"
         return _of_wire(near, Action.INSULATE, words)
     words = f"cover splice {splice} again: heat-shrink from a free end, else tape, {over}"
-    return _of_wire(near, Action.INSULATE, words) if near.live else _plain(near, Action.INSULATE, words)
+    return _of_wire(near, Action.INSULATE, words) if near.live else of_no_wire(near, Action.INSULATE, words)
 
 
 def _inserted(work: CableWork, at: int, more: Sequence[Step]) -> CableWork:
-    return _with_steps(work, (*work.steps[:at], *more, *work.steps[at:]))
-
-
-def _with_steps(work: CableWork, steps: Iterable[Step]) -> CableWork:
-    return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))
+    return work.with_steps((*work.steps[:at], *more, *work.steps[at:]))
 
 
 def _of_wire(near: Step, action: Action, words: str) -> Step:
     told = f"LIVE: {words}" if near.live else words
     said = f"LIVE: {near.lead}: {words}" if near.live else f"{near.lead}: {words}"
     return replace(near, action=action, words=said, brief=told, occupancy=(), rows=())
-
-
-def _plain(near: Step, action: Action, words: str) -> Step:
-    """Of no wire alone."""
-    return replace(
-        near,
-        action=action,
-        cavity=None,
-        lead="",
-        listed=False,
-        colour=None,
-        signal="",
-        words=words,
-        brief=words,
-        occupancy=(),
-        rows=(),
-        from_mark=None,
-        from_left=None,
-        live=False,
-        parked=None,
-    )

@@ -58,6 +58,15 @@ class CableWork(NamedTuple):
     old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
     gauges: Mapping[str, int | None] = {}  # of these wires, by the same names
 
+    def with_steps(self, steps: Iterable[Step]) -> CableWork:
+        """The same with other steps, numbered anew."""
+        return self._replace(steps=numbered(steps))
+
+
+def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """From 1 up."""
+    return tuple(replace(step, number=n) for n, step in enumerate(steps, 1))
+
 
 class Hands:
     """Both builds, as the steps need them."""
@@ -123,7 +132,7 @@ class Hands:
         if fate.pack_goes and steps.steps:
             words = "put the pack away, its bare ends taped, each by itself, before another one comes near"
             steps.label(f"{OLD}{old.ends[0]}", words)
-        return CableWork(fate, _numbered(steps), (), _each_once(steps.ends))
+        return CableWork(fate, numbered(steps.steps), (), _each_once(steps.ends))
 
     def make(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable of which no wire is there."""
@@ -147,7 +156,9 @@ class Hands:
         self._plug_in(steps, fate, sorted(self._plug_ends(cable), key=natural))
         rows = self._again(rows, steps)
         places, looks = _each_once((*sheet.ends, *steps.ends)), sheet.needs_one_look
-        return CableWork(fate, _numbered(steps), rows, places, looks, sheet.rows, sheet, "", self._meets_pack(cable))
+        return CableWork(
+            fate, numbered(steps.steps), rows, places, looks, sheet.rows, sheet, "", self._meets_pack(cable)
+        )
 
     def change(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable of which wires are used again."""
@@ -182,7 +193,7 @@ class Hands:
         volts = [row for row in rows if is_volts(row)]
         if volts:
             steps.test(cable.ends[0], MEASURE_VOLTS, volts)
-        done = _numbered(steps)
+        done = numbered(steps.steps)
         plug_rows = self._plug_rows(ends, before_rows, steps, fate, done, names)
         live = self._meets_pack(cable)
         looks = self._looks(steps.ends, done)
@@ -724,10 +735,6 @@ def _each_once(ends: Iterable[CableEnd]) -> tuple[CableEnd, ...]:
     for end in sorted(ends, key=lambda end: end.of_old):
         found.setdefault(end.name, end)
     return tuple(found.values())
-
-
-def _numbered(steps: StepList) -> tuple[Step, ...]:
-    return tuple(replace(step, number=n) for n, step in enumerate(steps.steps, 1))
 
 
 def _in_plug(steps: StepList, reference: str, pairs: Mapping[int, tuple[str, str]], marks: list[str]) -> None:

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from tabside.compare.work.hot import Hot
 from tabside.compare.work.last_joint import joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.steps import CableWork
+from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS, POWER_HERE
 from tabside.make.sheets.moments import is_volts
@@ -39,17 +40,13 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement
     near = last.steps[-1]
     words = f"{hot.fuse_in()}{MEASURE_VOLTS}" if volts else hot.fuse_in().removesuffix(", then ")
     if not hot.has_plug and hot.fuses:  # and switches stay off
-        words = (
-            f"leave the fuse out of {', '.join(hot.fuses)}: this pack has no plug. At first power put the limiter in "
-            f"its place; {MEASURE_VOLTS.replace(' now', ' then', 1)}"
-        )
+        words = f"{hot.fuse_stays_out()}; {MEASURE_VOLTS.replace(' now', ' then', 1)}"
     if words:
         action = Action.TEST if volts else Action.LABEL
-        step = Step(len(last.steps) + 1, action, near.end, None, None, None, "", False, None, (), None, words)
-        step = replace(step, brief=words, rows=tuple(volts), of_old=near.of_old)
+        step = of_no_wire(near, action, words, tuple(volts))
         known = {row.id for row in last.measure}
         more = tuple(row for row in volts if row.id not in known)
-        last = last._replace(steps=(*last.steps, step), measure=(*last.measure, *more))
+        last = last.with_steps((*last.steps, step))._replace(measure=(*last.measure, *more))
     done[built[-1]] = last
     return done
 
@@ -59,13 +56,12 @@ def _fuse_back(work: CableWork, hot: Hot) -> CableWork:
     if not hot.fuses:
         return work
     words = f"put the fuse back into {', '.join(hot.fuses)}, the pack away"
-    step = replace(work.steps[-1], action=Action.LABEL, cavity=None, lead="", words=words, brief=words, live=False)
-    return work._replace(steps=(*work.steps, replace(step, number=len(work.steps) + 1, rows=(), occupancy=())))
+    return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
 
 
 def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
-    known = work.sheet.cautions if work.sheet is not None else ()
-    fuses = ", ".join(each for each in hot.fuses if f"Fuse out of {each}." not in known)
+    known = work.sheet.fuses_out if work.sheet is not None else ()
+    fuses = ", ".join(each for each in hot.fuses if each not in known)
     steps: list[Step] = []
     for n, step in enumerate(work.steps):
         if not fuses or not any(map(is_volts, step.rows)):
@@ -75,8 +71,8 @@ def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
         steps.append(replace(step, words=words, brief=words))
         if any(each.live and each.action is Action.SOLDER for each in work.steps[n:]):
             again = f"leave the fuse out of {fuses} again until first power, through the limiter"
-            steps.append(replace(step, action=Action.LABEL, words=again, brief=again, rows=()))
-    return work._replace(steps=tuple(replace(step, number=n) for n, step in enumerate(steps, 1)))
+            steps.append(of_no_wire(step, Action.LABEL, again))
+    return work.with_steps(steps)
 
 
 def _without_power(step: Step) -> Step:
@@ -93,5 +89,5 @@ def _without_rows(work: CableWork, ids: Collection[str]) -> CableWork:
     for step in work.steps:
         left = tuple(row for row in step.rows if row.id not in ids)
         if left or not step.rows:
-            steps.append(replace(step, number=len(steps) + 1, rows=left))
-    return work._replace(steps=tuple(steps), measure=tuple(row for row in work.measure if row.id not in ids))
+            steps.append(replace(step, rows=left))
+    return work.with_steps(steps)._replace(measure=tuple(row for row in work.measure if row.id not in ids))

@@ -168,6 +168,7 @@ class CablePlan(Struct, frozen=True):
     stopped: str = ""  # why it cannot be made as drawn; then there are no steps
     warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet
+    fuses_out: tuple[str, ...] = ()  # while hands work on a pack's own leads
     elsewhere: tuple[Elsewhere, ...] = ()
     same_as: str | None = None  # label of an earlier sheet whose cable is made alike
     meets_pack: bool = False  # a pack's own leads or plug are here: it comes after all that never meet one

@@ -131,6 +131,7 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         handling=(),
         warnings=choice.not_used,
         cautions=_cautions(job, facts),
+        fuses_out=facts.fuses if _is_live(job, facts) else (),
         meets_pack=meets_pack(craft, job),
     )
     steps = StepList({end.termination: end for end in ends}, facts.step_facts(job))
@@ -151,10 +152,14 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
     return _faces(made, facts.views)
 
 
+def _is_live(job: CableJob, facts: SheetFacts) -> bool:
+    return any(made.lead.mark in facts.live for made in job.leads)
+
+
 def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
     """What can hurt at this cable beside what holds for all of them."""
     said: list[str] = []
-    if any(made.lead.mark in facts.live for made in job.leads):
+    if _is_live(job, facts):
         said += LIVE_CAUTIONS
         said += [PARALLEL] if facts.parallel else []
         said += [f"Fuse out of {reference}." for reference in facts.fuses]

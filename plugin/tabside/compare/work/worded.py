@@ -1,0 +1,29 @@
+"""Steps of words alone that comparing puts between those of the plan, and what its rooms ask of any step."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from msgspec.structs import replace
+
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.step_list import SPARE
+from tabside.prove.measurement import Measurement
+
+OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
+
+
+def reference_of(step: Step) -> str:
+    """The termination at which a step is."""
+    return step.end.rpartition("/")[2]
+
+
+def old_number(step: Step, olds: Mapping[str, str]) -> str | None:
+    """Of the wire in hand; None of a new one.  `olds`: how steps call an old wire -> its number in the old drawing."""
+    return olds.get(step.lead) or (step.lead.removeprefix(SPARE) if step.lead.startswith(SPARE) else None)
+
+
+def of_no_wire(near: Step, action: Action, words: str, rows: tuple[Measurement, ...] = ()) -> Step:
+    """At the place of another step; its number comes with the sheet (`CableWork.with_steps`)."""
+    step = Step(0, action, near.end, None, None, None, "", False, None, (), None, words)
+    return replace(step, brief=words, rows=rows, of_old=near.of_old)
