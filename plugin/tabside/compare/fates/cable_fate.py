@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, KeysView, Mapping
 from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
@@ -297,8 +297,9 @@ def ends_moved(places: Mapping[str, str], before: Ends, after: Ends) -> list[tup
     return [(here, there) for here, there in pairs if (places.get(here[0]), here[1]) != there]
 
 
-def wires_of(side: Side, cable: Cable) -> set[Ends]:
-    return {frozenset(side.by_mark[mark].ends) for mark in cable.leads}
+def wires_of(side: Side, cable: Cable) -> KeysView[Ends]:
+    """In the order of its leads: a set's own order is another one in each run."""
+    return dict.fromkeys(frozenset(side.by_mark[mark].ends) for mark in cable.leads).keys()
 
 
 def contact_pairs(places: Mapping[str, str], before: Ends, after: Ends) -> list[tuple[ContactKey, ContactKey]]:

@@ -79,7 +79,7 @@ class _Sharing:
 
     def share(self, leads: LeadFates) -> None:
         """Without wires that would make two cables wait for each other."""
-        kept = {pair for fate in self._first.values() for pair in fate.wires}
+        kept = dict.fromkeys(pair for fate in self._first.values() for pair in fate.wires)
         pool = Pool(
             {w: c.mark for w, c in self._cable_of.items() if w not in {a for a, _ in kept} and not self._idle(w)},
             {w: m for w, m in self._owner.items() if w not in {b for _, b in kept} and not self._there_already(w)},
@@ -113,7 +113,9 @@ class _Sharing:
         places = {ref: to for ref, to in (self._becomes[main][1] if main else {}).items() if ref in met}
         mine = set(wires)
         for before, after in (*leads.kept, *leads.altered, *leads.moved):
-            for ref in {key[0] for key in before} if before in mine and self._owner.get(after) == cable.mark else ():
+            for ref in (
+                sorted({key[0] for key in before}) if before in mine and self._owner.get(after) == cable.mark else ()
+            ):
                 to = self._homes.get(ref)
                 if to is None or ref in places or to not in {key[0] for key in after}:
                     continue

@@ -28,7 +28,8 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
     known = (*leads.kept, *leads.altered, *leads.moved)
     becomes = {after: before for before, after in known if before in loose[0] and after in loose[1]}
     gone: dict[Link, list[Ends]] = {}
-    for wire in loose[0] - set(becomes.values()):
+    used = set(becomes.values())
+    for wire in (wire for wire in old.leads if wire in loose[0] and wire not in used):
         gone.setdefault(_link_now(old, matching, wire), []).append(wire)
     fates = []
     for link, wires in _by_link(new, loose[1]).items():
