@@ -52,6 +52,40 @@ def test_nothing_explains_a_failed_meter_with_all_else_passed(rows, capsys):
     assert "Nothing in the model explains" in capsys.readouterr().out
 
 
+def of_parts(rows):
+    """Steps that look at a part or measure it by itself: a capacitor's legs, a fuse, a switch, a part's own leads."""
+    finders = {id for ids in rows.found_by.values() for id in ids}
+    looks = [row for row in rows.rows if row.kind.value == "look" or row.when.value == "part"]
+    return [rows.step_of[row.id] for row in looks if row.id not in finders]
+
+
+def test_a_failed_row_about_a_part_is_told_of_itself_and_no_wire_is_blamed(rows, capsys):
+    """What the row names is what is wrong: common practice, no source."""
+    steps = of_parts(rows)
+    assert len(steps) >= 4
+    for step_of_part in steps:
+        assert main(["diagnose", BOAT, "--failed", str(step_of_part)]) == 0
+        said = " ".join(capsys.readouterr().out.split())
+        assert said.startswith(f"Step {step_of_part} is about what it names") and "Likeliest" not in said
+        assert " ".join(rows.rows[step_of_part - 1].words.split())[:30] in said
+    main(["diagnose", BOAT, "--failed", str(steps[0]), "--json"])
+    assert f"Step {steps[0]} is about" in json.loads(capsys.readouterr().out)["message"]
+
+
+def test_a_failed_part_does_not_hide_a_swap_of_wires(rows, capsys):
+    swapped = f"{step(rows, 'J10', '2')},{step(rows, 'J10', '3')}"
+    main(["diagnose", BOAT, "--failed", f"{of_parts(rows)[0]},{swapped}"])
+    said = capsys.readouterr().out
+    assert f"Step {of_parts(rows)[0]} is about" in said and "cavities 2 and 3 are swapped" in said
+
+
+def test_what_is_put_right_on_a_packs_own_wires_is_called_live(rows, capsys):
+    short = next(n for n, row in enumerate(rows.rows, 1) if row.kind.value == "volts")
+    main(["diagnose", BOAT, "--failed", str(short)])
+    said = " ".join(capsys.readouterr().out.split())
+    assert "LIVE, the pack's own wires are there: its plug off every board, fuse out" in said
+
+
 @pytest.mark.parametrize("several", ["2-4", "2 - 4", "2 3 4", "2..4", "2–4", "2;3, 4"])
 def test_rows_may_be_named_as_a_range_or_parted_by_blanks(several, capsys):
     answers = []

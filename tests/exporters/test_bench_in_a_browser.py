@@ -8,7 +8,7 @@ import json
 import pytest
 
 from crafts.bench_craft import EVERYTHING, LENGTHS, build_of, page_of
-from tabside.prove.diagnosis import Diagnoser
+from tabside.prove.diagnosis import OF_ITSELF, Diagnoser
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -160,6 +160,18 @@ def test_a_failed_test_shows_the_mistakes_that_the_command_names_and_what_it_mea
         next_words = item.locator(".means > p").all_inner_texts()
         assert bool(next_words) == (told.measure_next is not None)
         shown.close()
+
+
+def test_a_failed_part_is_told_of_itself_as_by_the_command(at_bench, build):
+    """A capacitor's legs or a fuse on its own: no mistake of wires is looked for (common practice, no source)."""
+    diagnoser = Diagnoser(build.proof)
+    own = [row for row in build.proof.rows if diagnoser.is_of_itself(row.id)]
+    assert own
+    shown = at_bench()
+    for row in own:
+        box(shown, row.id).locator(".fail").click()
+    for row in own:
+        assert OF_ITSELF in box(shown, row.id).locator(".means").inner_text()
 
 
 def test_what_is_fixed_is_measured_again(at_bench, build):

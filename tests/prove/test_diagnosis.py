@@ -12,10 +12,12 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.as_json.proof import proof_json, row_json
 from tabside.errors import TabsideError
+from tabside.prove.bench.mistakes import MistakeKind
 from tabside.prove.bench.reading import Bench
 from tabside.prove.continuity import prove_craft
-from tabside.prove.diagnosis import Diagnoser, together
+from tabside.prove.diagnosis import Diagnoser, can_short, together
 from tabside.prove.measurement import RowKind
+from tabside.prove.measurement import Test as MeterTest
 
 SEEDS = range(1, 25)
 
@@ -164,4 +166,18 @@ def test_a_row_that_no_mistake_is_near_shows_what_it_always_shows(seed):
     for mistake in proof.mistakes:
         bench = Bench(proof.world, mistake.change)
         for row in rows:
-            assert diagnoser.fails(mistake, row) is bench.fails(row), (mistake.id, row.words)
+            read = bench.fails(row) if row.test is not MeterTest.SHORT or can_short([mistake], row) else False
+            assert diagnoser.fails(mistake, row) is read, (mistake.id, row.words)
+
+
+@pytest.mark.parametrize("seed", range(30, 42))
+def test_no_missing_wire_and_no_loose_plug_is_blamed_for_a_short(seed):
+    craft = random_craft(seed)
+    proof = prove_craft(craft, how_leads_are_made(craft), Judgement(craft).pack)
+    diagnoser = Diagnoser(proof)
+    shorts = [row for row in proof.rows if row.test is MeterTest.SHORT]
+    for row in shorts:
+        for explanation in diagnoser.diagnose([row.id], []).explanations:
+            for mistakes in (explanation.mistakes, *explanation.elsewhere):
+                assert any(mistake.kind is not MistakeKind.LEFT_OUT for mistake in mistakes)
+                assert {place for mistake in mistakes for place, _ in mistake.at} & set(row.plugged)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from tabside.prove.bench.mistakes import LIKELY, Mistake
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
-from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, Diagnoser
+from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, OF_ITSELF, Diagnoser
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.contacts import termination_name
 from tabside_exporters.formats.cells import clean
@@ -24,12 +24,13 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
         rows = list(proof.rows)
     shown = _found(proof, rows) if too_many else diagnoser.shown(rows)
     return {
-        "rows": [_row(row, proof) for row in rows],
+        "rows": [_row(row, proof, diagnoser) for row in rows],
         "mistakes": [_mistake(mistake, each, proof) for mistake, each in zip(proof.mistakes, shown, strict=True)],
         "others_may": too_many,  # whether a mistake may fail the rows that it does not name
         "may_fail": MAY_FAIL,
         "not_named": NOT_NAMED,
         "not_yet": NOT_YET,
+        "of_itself": f"This test is {OF_ITSELF}",
     }
 
 
@@ -37,9 +38,14 @@ def _found(proof: Proof, rows: Sequence[Measurement]) -> Iterator[list[bool | No
     return ([row.id in proof.found_by[mistake.id] for row in rows] for mistake in proof.mistakes)
 
 
-def _row(row: Measurement, proof: Proof) -> dict[str, object]:
-    look = row.kind is RowKind.LOOK
-    return {"id": row.id, "step": proof.step_of.get(row.id, 0), "look": look, "words": clean(row.words)}
+def _row(row: Measurement, proof: Proof, diagnoser: Diagnoser) -> dict[str, object]:
+    return {
+        "id": row.id,
+        "step": proof.step_of.get(row.id, 0),
+        "look": row.kind is RowKind.LOOK,
+        "own": diagnoser.is_of_itself(row.id),
+        "words": clean(row.words),
+    }
 
 
 def _mistake(mistake: Mistake, shown: Sequence[bool | None], proof: Proof) -> dict[str, object]:

@@ -143,7 +143,7 @@ def diagnose(arguments: Namespace) -> int:
         _print_json(diagnosis_json(proof, diagnosis))
     else:
         print_diagnosis(proof, diagnosis)
-    return int(not diagnosis.explanations)
+    return int(diagnosis.is_unexplained)
 
 
 def families(arguments: Namespace) -> int:

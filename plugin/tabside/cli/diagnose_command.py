@@ -10,6 +10,7 @@ from tabside.errors import TabsideError
 
 if TYPE_CHECKING:
     from argparse import Namespace
+    from collections.abc import Iterator
 
     from tabside.model.craft import Craft
     from tabside.prove.continuity import Proof
@@ -93,13 +94,25 @@ def diagnosis_json(proof: Proof, diagnosis: Diagnosis) -> dict[str, Any]:
         ],
         "measure_next": after.id if after else None,
         "next_row": row_json(after, proof.step_of.get(after.id)) if after else None,
-        "message": None if diagnosis.explanations else NOTHING,
+        "message": " ".join(_messages(proof, diagnosis)) or None,
     }
 
 
+def _messages(proof: Proof, diagnosis: Diagnosis) -> Iterator[str]:
+    """Of the rows that say themselves what is wrong, and of those that nothing explains."""
+    from tabside.prove.diagnosis import OF_ITSELF
+
+    for row in diagnosis.of_themselves:
+        step = proof.step_of.get(row.id, row.id)
+        yield f"Step {step} is {OF_ITSELF}  It says: {row.words}"
+    if diagnosis.is_unexplained:
+        yield NOTHING
+
+
 def print_diagnosis(proof: Proof, diagnosis: Diagnosis) -> None:
+    for message in _messages(proof, diagnosis):
+        print(filled(message))
     if not diagnosis.explanations:
-        print(filled(NOTHING))
         return
     print("Likeliest first:")
     for rank, (explanation, words) in enumerate(zip(diagnosis.explanations, diagnosis.what_to_do, strict=True), 1):

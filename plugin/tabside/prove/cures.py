@@ -9,10 +9,18 @@ from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import World
 from tabside.words.contacts import listed, termination_name
 
+LIVE = (
+    "LIVE, the pack's own wires are there: its plug off every board, fuse out, one wire at a time with the others "
+    "taped, as on its sheet of the plan"
+)
+
 
 def cure(world: World, mistakes: Sequence[Mistake], elsewhere: Sequence[Sequence[Mistake]] = ()) -> str:
     """What was done, and how it is put right; of two mistakes both; and where else it may have been done."""
     text = "; and ".join(_one(world, mistake) for mistake in mistakes)
+    live = {reference for mark in world.live for reference, _ in world.made[mark].lead.ends}
+    if any(reference in live for mistake in mistakes for reference, _ in mistake.at):
+        text = f"{text}. {LIVE}"
     others = [mistake.at[0][0] for made in elsewhere for mistake in made if mistake not in mistakes]
     places = [termination_name(world.craft, reference) for reference in dict.fromkeys(others)]
     return f"{text}; or the same at {listed(places)}" if places else text

@@ -10,12 +10,12 @@ from itertools import combinations
 from msgspec import Struct
 
 from tabside.errors import TabsideError
-from tabside.prove.bench.mistakes import LIKELY, Change, Mistake
+from tabside.prove.bench.mistakes import LIKELY, Change, Mistake, MistakeKind
 from tabside.prove.bench.reading import Bench
 from tabside.prove.bench.world import World
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
-from tabside.prove.measurement import Measurement, RowKind
+from tabside.prove.measurement import Measurement, RowKind, Test, When
 from tabside.prove.rows.eye import look_at
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
@@ -28,6 +28,10 @@ MAY_FAIL = 0.3  # a mistake that need not show in a failed row
 NOT_NAMED = 0.2  # a row before the last failed one that is not named would have failed, too
 NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
 _WORTH_MEASURING = 0.02  # bits; below it a measurement tells nothing
+
+OF_ITSELF = (
+    "about what it names and nothing else: put that right, or fit another part, before any power, and measure it again."
+)
 
 
 class Explanation(Struct, frozen=True):
@@ -49,6 +53,8 @@ class Diagnosis(Struct, frozen=True):
     explanations: tuple[Explanation, ...]  # likeliest first; none: nothing in the model explains them
     measure_next: Measurement | None  # what parts the explanations best; None where nothing would
     what_to_do: tuple[str, ...]  # for each explanation
+    of_themselves: tuple[Measurement, ...]  # failed rows about what they name: no mistake of wires is behind them
+    is_unexplained: bool  # rows of wires failed, and nothing in the model explains them
 
 
 class Diagnoser:
@@ -66,6 +72,17 @@ class Diagnoser:
         looks = look_at(proof.world, {place for mistake in proof.mistakes for place, _ in mistake.at})
         return {row.id: row for row in (*looks, *proof.spare, *proof.rows)}
 
+    @cached_property
+    def _own(self) -> frozenset[str]:
+        """Rows about what they name: a fuse, a capacitor's legs, which of a part's own leads is where."""
+        finders = {id for ids in self.proof.found_by.values() for id in ids}
+        of_parts = {row.id for row in self.proof.rows if row.kind is RowKind.LOOK or row.when is When.PART}
+        return frozenset(of_parts - finders)
+
+    def is_of_itself(self, id: str) -> bool:
+        """Whether the row is about a part or a joint that it names, and no mistake of wires is behind it."""
+        return id in self._own
+
     def fails(self, mistake: Mistake, row: Measurement) -> bool | None:
         """Whether this row shows this mistake; None: it may."""
         return self._fails((mistake,), row.id)
@@ -78,7 +95,10 @@ class Diagnoser:
         for mistake, shown in zip(mistakes, self.proof.readings.fails(mistakes, rows), strict=True):
             for n, fails in zip(places, self._seen([mistake], looks), strict=True):
                 shown[n] = fails
-            yield shown
+            yield [
+                False if row.test is Test.SHORT and not can_short([mistake], row) else fails
+                for fails, row in zip(shown, rows, strict=True)
+            ]
 
     def row_ids(self, named: Iterable[str]) -> list[str]:
         """Ids of rows that are named by step or by id.
@@ -100,12 +120,15 @@ class Diagnoser:
 
     def diagnose(self, failed: Collection[str], passed: Collection[str]) -> Diagnosis:
         """The mistakes behind these readings, by ids of rows; a row that is not named was not measured."""
-        ranked = self._singles(failed, passed) or self._pairs(failed, passed)
-        explanations = self._gathered(ranked, failed)[:_MOST_SHOWN]
+        behind = [id for id in failed if id not in self._own]
+        ranked = (self._singles(behind, passed) or self._pairs(behind, passed)) if behind else []
+        explanations = self._gathered(ranked, behind)[:_MOST_SHOWN]
         return Diagnosis(
             explanations=tuple(explanations),
             measure_next=self._next(ranked[:_MOST_PARTED], {*failed, *passed}),
             what_to_do=tuple(cure(self.proof.world, each.mistakes, each.elsewhere) for each in explanations),
+            of_themselves=tuple(self.rows[id] for id in failed if id in self._own),
+            is_unexplained=bool(behind) and not explanations,
         )
 
     def _gathered(self, ranked: Sequence[_Ranked], failed: Collection[str]) -> list[Explanation]:
@@ -166,6 +189,8 @@ class Diagnoser:
     def _worked_out(self, mistakes: tuple[Mistake, ...], row: Measurement) -> bool | None:
         if row.kind is RowKind.LOOK:
             return next(self._seen(mistakes, [row]))
+        if row.test is Test.SHORT and not can_short(mistakes, row):
+            return False
         return self._bench(mistakes).fails(row)
 
     def _bench(self, mistakes: tuple[Mistake, ...]) -> Bench:
@@ -182,7 +207,7 @@ class Diagnoser:
         for row in looks:
             if row.id in found:
                 yield True
-            elif row.where.termination not in places:
+            elif row.id in self._own or row.where.termination not in places:
                 yield False
             else:  # a row of the sheet is there for other mistakes: nobody promises that it shows this one
                 yield None if row.id in self.proof.step_of else True
@@ -234,6 +259,14 @@ class Diagnoser:
             if told_by_it > most:
                 best, most = row, told_by_it
         return best
+
+
+def can_short(mistakes: Iterable[Mistake], row: Measurement) -> bool:
+    """Whether one of them is where something is plugged in or soldered, and joins anything: a missing wire does not."""
+    return any(
+        mistake.kind is not MistakeKind.LEFT_OUT and any(place in row.plugged for place, _ in mistake.at)
+        for mistake in mistakes
+    )
 
 
 def _bits(share: float) -> float:

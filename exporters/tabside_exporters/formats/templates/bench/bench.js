@@ -189,7 +189,8 @@
   function means() {
     const of = (result) => new Set(Object.keys(state.results)
       .filter((id) => state.results[id] === result && rowAt.has(id)).map((id) => rowAt.get(id)));
-    const failed = of("failed"), passed = of("done");
+    const all = of("failed"), passed = of("done");
+    const failed = new Set([...all].filter((n) => !data.rows[n].own));
     const last = Math.max(0, ...[...failed].map((n) => data.rows[n].step));
     let found = ranked(mistakes.map((each) => [each]), failed, passed, last);
     const two = !found.length;
@@ -204,7 +205,7 @@
       group.weight += each.weight / total;
       groups.set(same, group);
     }
-    const told = new Set([...failed, ...passed]);
+    const told = new Set([...all, ...passed]);
     return { two, list: [...groups.values()].sort((a, b) => b.weight - a.weight).slice(0, 5), next: found.length ? measureNext(found, told) : null };
   }
 
@@ -274,7 +275,9 @@
     item.querySelector(".judged").textContent = judge(id).text;
     const box = item.querySelector(".means");
     box.hidden = result !== "failed" || !rowAt.has(id);
-    if (!box.hidden) showMeans(box, meaning());
+    if (box.hidden) return;
+    if (data.rows[rowAt.get(id)].own) box.replaceChildren(element("p", data.of_itself));
+    else showMeans(box, meaning());
   }
 
   function showAll() {
