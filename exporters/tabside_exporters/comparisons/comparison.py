@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
 from tabside.compare.comparison import cleared_words
+from tabside.compare.order import FIRST_TITLE
 from tabside.compare.stated import finding_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
@@ -77,10 +78,15 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]
+    todo = comparison.todo
+    lines += [f"Caution, at packs before and after the cables: {text}" for text in todo.cautions]
+    lines += [f"{FIRST_TITLE}: {line}." for line in todo.first]
     for work in comparison.work:
+        lines += [f"Caution, cable {work.fate.name}: {text}" for text in work.cautions]
         lines += [f"Cable {work.fate.name}, {work.fate.what}, {step.number}: {step.words}." for step in work.steps]
     for row in comparison.measure:
         lines.append(f"Measure again, step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}")
+    lines += [f"Last of all: {line}." for line in todo.last]
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
         lines += [f"{title}: {finding_words(finding)}" for finding in findings]
     cleared = cleared_words(comparison)

@@ -9,6 +9,7 @@ from tabside.compare.order import Order, order_of_work, row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import Step
+from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 from tabside_exporters.comparisons.order_page import order_html
 from tabside_exporters.comparisons.order_text import order_markdown
 
@@ -42,17 +43,21 @@ def write_order_of_work(comparison: Comparison, about: About, format: Format) ->
 
 
 def _rows(order: Order) -> Iterator[Row]:
+    yield from (_row("caution", "", line) for line in (*CAUTIONS, *ORDER_OF_CHANGES))
     yield from (_row("get", "", line) for line in order.get)
     yield from (_row("tool", "", line) for line in order.tools)
     yield from (_row("board", "", line) for line in order.boards)
     yield from (_row("number", "", line) for line in order.numbers)
     yield from (_row("label", "", line) for line in order.labels)
+    yield from (_row("caution", "", line) for line in order.cautions if order.first)
+    yield from (_row("before all else", "", line) for line in order.first)
     yield from (_row("meter", "", line) for line in order.meter)
     for work in order.works:
         name = work.fate.name
         yield _row("cable", name, work_words(work))
         if work.stopped:
             yield _row("cable", name, f"Stop. {work.stopped}")
+        yield from (_row("caution", name, text) for text in work.cautions)
         for step in work.steps:
             yield _row("cable", name, step.words) | {
                 "step": step.number,
@@ -90,7 +95,6 @@ _ORDER = Document(
     title="Order of work",
     row="step",
     columns=COLUMNS,
-    rows=_of_a_build,
-    bench=True,
+    rows=_of_a_build,  # the cautions among them
     group="what",
 )

@@ -10,14 +10,24 @@ from markupsafe import Markup
 from tabside.compare.change import CHANGED
 from tabside.compare.comparison import cleared_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.order import LABELS_TITLE, NUMBERS_TITLE, ROWS, Order, as_plan, doing, label_of, work_words
+from tabside.compare.order import (
+    FIRST_TITLE,
+    LABELS_TITLE,
+    NUMBERS_TITLE,
+    ROWS,
+    Order,
+    as_plan,
+    doing,
+    label_of,
+    work_words,
+)
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import HANDS, CablePlan
 from tabside.make.sheets.handling import handling_of
 from tabside.model.craft import Craft
-from tabside.words.cautions import CAUTIONS, LIVE_CAUTIONS_OF_CHANGES, ORDER_OF_WORK
+from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
@@ -47,10 +57,12 @@ def order_html(order: Order, about: About) -> bytes:
             "boards",
             "numbers",
             "labels",
+            "first",
             "meter",
             "parts",
             "plug_in",
             "last",
+            "at_packs",
             "power",
             "facts",
             "new",
@@ -75,12 +87,14 @@ def order_html(order: Order, about: About) -> bytes:
         cleared=cleared_words(found),
         lines=[clean(line) for line in (*about_lines(about), compared_with(order))],
         same=found.same,
-        cautions=(*CAUTIONS, *ORDER_OF_WORK),
+        cautions=(*CAUTIONS, *ORDER_OF_CHANGES),
         index=[{key: sheet[key] for key in ("id", "label", "between", "what")} for sheet in sheets],
         pictures=list(_pictures(order)),
         handling=list(_handling(order)),
         sheets=sheets,
         rows_words=ROWS,
+        first_title=FIRST_TITLE,
+        at_packs_cautions=[clean(text) for text in order.cautions],
         numbers_title=NUMBERS_TITLE,
         labels_title=LABELS_TITLE,
         settings=[
@@ -114,7 +128,7 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
         "what": doing(work.fate),
         "words": clean(work_words(work)),
         "stopped": clean(work.stopped),
-        "cautions": list(LIVE_CAUTIONS_OF_CHANGES) if sheet.is_live else [],
+        "cautions": [clean(text) for text in work.cautions],
         "looks": [clean(text) for text in work.looks],
         "blocks": _blocks(sheet, numbers) if work.steps else [],
         "twin_tests": [],

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.comparison import cleared_words
-from tabside.compare.order import LABELS_TITLE, NUMBERS_TITLE, ROWS, Order, doing, label_of, work_words
+from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, ROWS, Order, doing, label_of, work_words
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import PlugRow
 from tabside.prove.rows.row_words import row_words
-from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
+from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 from tabside_exporters.comparisons.order_page import between, compared_with
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.markdown_pages import escaped
@@ -30,13 +30,14 @@ def order_markdown(order: Order, about: About) -> bytes:
         parts.append(f"Same build: every cable stays as it is. {rest}")
         parts += _list(LABELS_TITLE, order.labels, _BOX)
         return ("\n\n".join(parts) + "\n").encode()
-    parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
+    parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_CHANGES))]
     parts += _list("Is it so? Matched without a name that tells it", order.matched)
     parts += _list("Get these first", order.get, _BOX)
     parts += _list("Tools, and what is used up", order.tools, _BOX)
     parts += _list("Boards and connectors", order.boards, _BOX)
     parts += _list(NUMBERS_TITLE, order.numbers, _BOX)
     parts += _list(LABELS_TITLE, order.labels, _BOX)
+    parts += _at_packs(FIRST_TITLE, order.first, order)
     parts += _list("The meter first, and parts before a wire is on them", order.meter, _BOX)
     if order.works:
         parts.append(ROWS)
@@ -45,7 +46,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += _list("Parts across wires, before any pack", order.parts, _BOX)
     parts += _list("Plug in again", order.plug_in, _BOX)
     parts += _list("Measure last: what belongs to no single cable", order.last, _BOX)
-    parts += _list("Then first power", order.power, _BOX)
+    parts += _at_packs("Then first power", (*order.at_packs, *order.power), order)
     settings = [
         f"{each.name}: {each.before or 'nothing'}; now {each.after or 'nothing'}. {each.bench}"
         for each in order.settings
@@ -68,12 +69,26 @@ def _list(title: str, lines: Iterable[str], box: str = "") -> list[str]:
     return [f"## {title}", "\n".join(listed)] if listed else []
 
 
+def _at_packs(title: str, lines: Sequence[str], order: Order) -> list[str]:
+    """With the cautions of work at packs, where there is some."""
+    told = _list(title, lines, _BOX)
+    if told and (title == FIRST_TITLE or order.at_packs):
+        told[1:1] = _cautions(order.cautions)
+    return told
+
+
+def _cautions(cautions: Iterable[str]) -> list[str]:
+    told = "\n".join(f"- **{escaped(text)}**" for text in cautions)
+    return [told] if told else []
+
+
 def _work(work: CableWork, order: Order) -> Iterator[str]:
     found = order.comparison
     yield f"## {escaped(label_of(work.fate))}: {doing(work.fate)}. {escaped(between(work.fate, found.old, found.new))}"
     if work.stopped:
         yield f"**Stop.** {escaped(work.stopped)}"
     yield escaped(work_words(work))
+    yield from _cautions(work.cautions)
     if work.looks:
         yield "\n".join(f"- {_BOX} Check by eye first: {escaped(text)}" for text in work.looks)
     for row in work.rows:

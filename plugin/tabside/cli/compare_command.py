@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import LABELS_TITLE, NUMBERS_TITLE, number_lines
+from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, number_lines
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
@@ -16,6 +16,7 @@ from tabside.compare.work.steps import CableWork
 from tabside.errors import TabsideError
 from tabside.prove.measurement import Measurement
 from tabside.read.kicad.lock import OnScreen, on_screen
+from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 from tabside.words.contacts import counted
 from tabside.words.visible_text import visible
 
@@ -72,7 +73,9 @@ def _print(comparison: Comparison) -> None:
             print(filled("; ".join(kept), "  "))
     _print_list(NUMBERS_TITLE, number_lines(comparison))
     _print_list(LABELS_TITLE, (each.words for each in comparison.labels))
-    _print_list("Before all else", comparison.todo.first)
+    if not comparison.same:
+        _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
+    _print_list(FIRST_TITLE, (*_cautions(comparison.todo.cautions, comparison.todo.first), *comparison.todo.first))
     for work in comparison.work:
         _print_list(_head(work), _steps(comparison, work))
     _print_list(
@@ -81,10 +84,16 @@ def _print(comparison: Comparison) -> None:
     )
     retest = comparison.retest
     _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
-    _print_list("The pack on again, after all else", comparison.todo.last)
+    last = comparison.todo.last
+    _print_list("The pack on again, after all else", (*_cautions(comparison.todo.cautions, last), *last))
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings fixed", map(finding_words, retest.gone))
     _print_list("Findings still open", map(finding_words, retest.still))
+
+
+def _cautions(cautions: Iterable[str], lines: Collection[object]) -> Iterator[str]:
+    """Those of a list, where it has a line."""
+    return (f"! {text}" for text in cautions if lines)
 
 
 def _head(work: CableWork) -> str:
@@ -98,6 +107,7 @@ def _head(work: CableWork) -> str:
 def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
     if work.stopped:
         yield f"STOP: {work.stopped}"
+    yield from _cautions(work.cautions, work.steps)
     for step in work.steps:
         numbers = ", ".join(str(comparison.step_of.get(row.id, "-")) for row in step.rows)
         rows = f": steps {numbers} of the continuity sheet, below" if numbers else ""

@@ -13,6 +13,7 @@ from tabside.documents.as_json.plan import step_json
 from tabside.documents.as_json.proof import row_json
 from tabside.documents.as_json.verdict import finding_json
 from tabside.make.sheets.cable_plan import Step
+from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 
 FORMAT = "tabside/compare/1"
 _DO = {SHORTEN: RE_MAKE}
@@ -46,6 +47,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "labels": [
             {"where": each.where, "flags": list(each.flags), "tubes": list(each.tubes)} for each in comparison.labels
         ],
+        "cautions": [] if comparison.same else [*CAUTIONS, *ORDER_OF_CHANGES, *comparison.todo.cautions],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "first": list(comparison.todo.first),
         "last": list(comparison.todo.last),
@@ -67,6 +69,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "sources": list(fate.sources),
         "words": fate.words,
         "stopped": work.stopped or None,
+        "cautions": list(work.cautions),
         "steps": [_step(step, work) for step in work.steps],
         "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],
     }

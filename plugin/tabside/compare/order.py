@@ -24,6 +24,7 @@ from tabside.make.sheets.step_list import SPARE
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
 
+FIRST_TITLE = "Before all else"
 LABELS_TITLE = "Labels to print again: put them on in place of the old ones, as each cable's turn comes"
 NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
@@ -43,12 +44,15 @@ class Order(Struct, frozen=True):
     boards: tuple[str, ...]
     numbers: tuple[str, ...]  # to put on cables and wires that are there, in this order
     labels: tuple[str, ...]  # to be printed again
+    cautions: tuple[str, ...]  # what can hurt at packs before the first cable and after the last one
+    first: tuple[str, ...]  # before all else, at packs
     meter: tuple[str, ...]  # the meter itself
     works: tuple[CableWork, ...]  # cables on which there is something to do
     parts: tuple[str, ...]  # across wires
     plug_in: tuple[str, ...]  # what is still out for tests
     last: tuple[str, ...]  # measurements that belong to no cable
-    power: tuple[str, ...]  # what comes after the last measurement
+    at_packs: tuple[str, ...]  # what comes after the last measurement, at packs that no cable's steps touch
+    power: tuple[str, ...]  # and then
     settings: tuple[Change, ...]
     facts: tuple[str, ...]
     new: tuple[str, ...]
@@ -67,7 +71,8 @@ class Order(Struct, frozen=True):
             ("part", self.parts),
             ("plug in", self.plug_in),
             ("measure last", self.last),
-            ("first power", self.power),
+            ("caution", self.cautions if self.at_packs else ()),
+            ("first power", (*self.at_packs, *self.power)),
             ("firmware", settings),
             ("stated again", self.facts),
             ("new finding", self.new),
@@ -95,12 +100,15 @@ def order_of_work(found: Comparison) -> Order:
         boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
         parts=told("part"),
-        meter=(*found.todo.first, *(row_line(found, row) for row in meter)),
+        cautions=found.todo.cautions,
+        first=found.todo.first,
+        meter=tuple(row_line(found, row) for row in meter),
         last=tuple(
             row_line(found, row) for row in found.measure if row.id not in in_steps and row.when is not When.METER
         ),
         plug_in=tuple(each.words for each in found.todo.plug_in),
-        power=(*found.todo.last, *((FIRST_POWER,) if found.measure else ())),
+        at_packs=found.todo.last,
+        power=(FIRST_POWER,) if found.measure else (),
         numbers=tuple(number_lines(found)),
         labels=tuple(each.words for each in found.labels),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
@@ -189,6 +197,7 @@ def as_plan(work: CableWork) -> CablePlan:
         start=None,
         handling=(),
         stopped=work.stopped,
+        cautions=work.cautions,
     )
 
 

@@ -19,17 +19,17 @@ CAUTIONS = (
 
 SOLDERING = "Solder with ventilation and eye protection; the board unpowered."
 
+_IRON = (
+    "No plug of the pack on any board, no USB. The soldering iron on a battery of its own, or, unplugged from the "
+    "mains, with no beep from its tip to the earth contact of its plug."
+)
 LIVE_CAUTIONS = (
-    "Sheets with LIVE steps come last. No plug of the pack on any board, no USB. The soldering iron on a battery of "
-    "its own, or, unplugged from the mains, with no beep from its tip to the earth contact of its plug.",
+    f"Sheets with LIVE steps come last. {_IRON}",
     "One lead of the pack at a time: cut, strip, solder and cover it before you touch the next; the others stay taped.",
 )
 
-# Where a build is changed: a pack that goes comes off first, and one that is soldered has no plug.
-LIVE_CAUTIONS_OF_CHANGES = (
-    "Power plug out where there is one, no USB, a soldering iron that is not earthed through the bench.",
-    *LIVE_CAUTIONS[1:],
-)
+# Where a build is changed a pack that goes comes off first.
+LIVE_CAUTIONS_OF_CHANGES = (_IRON, *LIVE_CAUTIONS[1:])
 
 PARALLEL = "Packs in parallel: before the second one is connected, measure both; they must be equal within 0.1 V."
 
@@ -60,4 +60,9 @@ ORDER_OF_WORK = (
     "Pass wires through glands, grommets and heat-shrink before the second end is made. Mount a board when all on its "
     "underside is soldered, parts across wires too.",
     "Before the first test touch the probes together: it must beep. Subtract that reading from all others.",
+)
+ORDER_OF_CHANGES = (
+    "Work through the sheets in their order: a pack that goes comes off first, and the wires of one that stays or "
+    "comes are last of all.",
+    *ORDER_OF_WORK[1:],
 )

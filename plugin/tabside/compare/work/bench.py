@@ -12,6 +12,7 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
+from tabside.compare.work.cautions import beside_sheets, with_cautions
 from tabside.compare.work.last_joint import tape_off
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
@@ -42,6 +43,7 @@ class Work(Struct, frozen=True):
     plug_in: tuple[Aside, ...] = ()  # last of all: what is still out for a test
     first: tuple[str, ...] = ()  # how packs without a plug are parted from the craft before all else
     last: tuple[str, ...] = ()  # how those that no step touches come on again after all else
+    cautions: tuple[str, ...] = ()  # what can hurt at `first` and `last`
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
@@ -80,7 +82,18 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
     named = {step.lead.removeprefix(SPARE) for work in cables for step in work.steps if step.lead.startswith(SPARE)}
     numbers = new_numbers(old, new, matching, fates, named)
-    return Work(tuple(cables), measure, build.proof.step_of, needs, hands.plug_in_last(), first, last, numbers)
+    sides = old, new
+    return Work(
+        cables=tuple(with_cautions(cables, hands.hot, sides)),
+        measure=measure,
+        step_of=build.proof.step_of,
+        needs=needs,
+        plug_in=hands.plug_in_last(),
+        first=first,
+        last=last,
+        cautions=beside_sheets(packs, hands.hot, sides),
+        numbers=numbers,
+    )
 
 
 def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:

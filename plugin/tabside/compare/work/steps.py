@@ -57,6 +57,7 @@ class CableWork(NamedTuple):
     meets_pack: bool = False
     old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
     gauges: Mapping[str, int | None] = {}  # of these wires, by the same names
+    cautions: tuple[str, ...] = ()  # what can hurt on this sheet
 
     def with_steps(self, steps: Iterable[Step]) -> CableWork:
         """The same with other steps, numbered anew."""
