@@ -20,7 +20,7 @@ from tabside.model.craft import Contact, ContactKey, Kind, Limits, Termination
 from tabside.model.findings import Finding
 from tabside.model.roles import Rail, RoleClass
 
-OTHER_CONTACTS = "Nothing to set again: the same port, by other contacts."
+OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part you have before power."
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
@@ -139,13 +139,11 @@ def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Ch
         before = listed[0].get(reference, []) if reference is not None else []
         mapped = {(number, matching.key(far), through) for number, far, through in meets[0].get(reference or "", set())}
         if mapped != meets[1].get(now, set()):
-            far = (
-                {key[0] for _, key, _ in mapped if key is not None},
-                {key[0] for _, key, _ in meets[1].get(now, set())},
-            )
-            alike = [each.words for each in before] == [each.words for each in after] and far[0] == far[1]
-            set_it = f"Set it in the firmware of {new.terminations[now].board}, and take back what was set before."
-            bench = OTHER_CONTACTS if alike else set_it
+            set_it = f"Set it in the firmware of {new.terminations[now].board}"
+            if before and _uses(before) == _uses(after):
+                bench = OTHER_CONTACTS
+            else:
+                bench = f"{set_it}, and take back what was set before." if before else f"{set_it}."
             name = f"port {new.name(now)}"
             kind = CHANGED if before else ADDED
             yield Change(kind, "setting", name, _port_words(before), _port_words(after), bench)
@@ -270,6 +268,10 @@ def _ports(side: Side) -> dict[str, list[Port]]:
 
 def _port_words(found: Iterable[Port]) -> str | None:
     return "; ".join(f"{port.words} ({', '.join(port.there)})" for port in found) or None
+
+
+def _uses(found: Iterable[Port]) -> list[str]:
+    return sorted(repr(port.use) for port in found)
 
 
 def _keys(side: Side) -> set[ContactKey]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from msgspec import Struct
 
 from tabside.analysis.joints import joints_of
-from tabside.documents.port_words import extras, lacks_number, notes_on, port_kind, port_words, pulse_side
+from tabside.documents.port_words import PulseSide, extras, lacks_number, notes_on, port_kind, port_words, pulse_side
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
@@ -34,6 +34,7 @@ class Port(Struct, frozen=True):
     there: tuple[str, ...]  # their contacts: "receiver/J1:2 (RX)"
     notes: tuple[str, ...]
     lacks_number: bool = False  # it is named by its termination, because the drawing gives it no number
+    use: tuple[object, ...] = ()  # what firmware is told of it, whatever it is called and whichever contacts carry it
 
 
 def ports(craft: Craft) -> tuple[Port, ...]:
@@ -107,7 +108,14 @@ def _port(craft: Craft, termination: Termination, kind: str, index: int | None, 
         there=_each(_there(craft, each) for each in found),
         notes=tuple(notes_on(kind, own, [each.far for each in found])),
         lacks_number=lacks_number(kind, index),
+        use=(kind, index, own[0].label if kind == "" else "", others, tuple(said), _order(kind, found)),
     )
+
+
+def _order(kind: str, found: Iterable[Meeting]) -> tuple[int | None, ...]:
+    """Of outputs the numbers at the other end: which motor or servo turns."""
+    turns = kind in (PulseSide.MOTOR_OUT, PulseSide.OUT, PulseSide.UNKNOWN)
+    return tuple(each.far.role.index for each in found) if turns else ()
 
 
 def _there(craft: Craft, each: Meeting) -> str:

@@ -54,6 +54,8 @@ class CableFate(NamedTuple):
     lends: tuple[Ends, ...] = ()  # old wires in its plugs that go into other cables
     pack_goes: bool = False  # the own wires of a pack that goes, out of what stays
     unfit: tuple[tuple[str, str], ...] = ()  # new number of each own wire of a part that will not do, and why
+    replugged: tuple[str, ...] | None = None  # new connectors its plugs go into; None where more is done to it
+    untried: tuple[str, ...] = ()  # of these the ones in which no plug with these wires has been
 
     @property
     def name(self) -> str:
@@ -126,6 +128,9 @@ def decided(
     unfit = {new.leads[b].mark: why for a, b in wires if (why := own_unfit(old, a, new, b))}
     seen = sorted({each for a, b in wires for each in to_see(old, a, new, b)}, key=natural)
     stay = any(matching.pairs.get(ref) == to for ref, to in places.items())
+    is_plugged = stay and plugs and not (hands or made or gone or replaced or over or shorter or unfit)
+    only_plugged = is_plugged and not (there_already or _meets_pack(old, was) or _meets_pack(new, now))
+    untried = [to for to in plugs.values() if not _is_tried(old, new, matching, now, to)]
     said = []
     if plugs and not stay:
         said.append(f"Use the old cable of {' and '.join(old.name(end) for end in was.ends)} here.")
@@ -165,7 +170,9 @@ def decided(
         shorter=bool(shorter),
         stay=stay,
     )
-    if what != KEEP:
+    if only_plugged:
+        said.append(_replugged_words(new, plugs.values(), untried))
+    elif what != KEEP:
         said.append("Measure all of it.")
     moved = len(hands) if what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG) else None
     ordered = sorted(wires, key=lambda pair: sorted(pair[1]))
@@ -182,7 +189,33 @@ def decided(
         tuple(over),
         tuple(sorted(there_already, key=sorted)),
         unfit=tuple(sorted(unfit.items(), key=lambda item: natural(item[0]))),
+        replugged=tuple(plugs.values()) if only_plugged else None,
+        untried=tuple(untried) if only_plugged else (),
     )
+
+
+def _meets_pack(side: Side, cable: Cable) -> bool:
+    """Whether it is a pack's own, so that its plug is handled with power near."""
+    return bool(set(cable.leads) & side.live.keys())
+
+
+def _is_tried(old: Side, new: Side, matching: Matching, now: Cable, connector: str) -> bool:
+    """Whether another plug was in this connector before, with wires at the same contacts and the same said of them."""
+    before = next((ref for ref, to in matching.pairs.items() if to == connector), None)
+    if before is None or another_plug(old, before, new, connector) or another_board(old, new, before, connector):
+        return False
+    wired = {number for number, _ in old.leads_at[before]}
+    keys = {key for mark in now.leads for key in new.by_mark[mark].ends if key[0] == connector}
+    same = all(old.label((before, key[1])) == new.label(key) for key in keys)
+    return same and {number for _, number in keys} <= wired
+
+
+def _replugged_words(new: Side, connectors: Iterable[str], untried: Collection[str]) -> str:
+    look = f"Look at {listed([new.name(to) for to in connectors], 40)}: the label on the plug, the name printed there."
+    if not untried:
+        return f"Nothing in it changes. {look}"
+    first = listed([new.name(to) for to in untried], 40)
+    return f"Nothing in it changes; measure it at {first}, where no such plug has been. {look}"
 
 
 def own_unfit_words(mark: str, why: str) -> str:
@@ -221,7 +254,9 @@ def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, .
         return fate
     kept = fate.what in (KEEP, SHORTEN, MOVE_PLUG)
     words = f"{' '.join(said)} Measure all of it." if fate.what == KEEP else f"{' '.join(said)} {fate.words}"
-    return fate._replace(what=RE_MAKE if kept else fate.what, words=words, sources=sources, lends=lends)
+    return fate._replace(
+        what=RE_MAKE if kept else fate.what, words=words, sources=sources, lends=lends, replugged=None, untried=()
+    )
 
 
 def _end(side: Side, wire: Ends, key: ContactKey) -> LeadEnd:
@@ -256,7 +291,8 @@ def works_on_wires(fates: Iterable[CableFate]) -> dict[Ends, WireWork]:
         found |= {wire: WireWork(fate.name, is_made=False) for wire in fate.in_own_plug}
         for before, after in fate.wires:
             over = any(key[0] in fate.rehoused for key in before)
-            found[after] = WireWork(fate.name, False, tuple(ends_moved(places, before, after)), over)
+            moves = tuple(ends_moved(places, before, after))
+            found[after] = WireWork(fate.name, False, moves, over, fate.replugged is not None and not fate.untried)
     return found
 
 

@@ -33,6 +33,7 @@ class WireWork(NamedTuple):
     is_made: bool
     moves: tuple[tuple[ContactKey, ContactKey], ...] = ()  # ends that go to another cavity or joint: old, new contact
     over: bool = False  # a contact of it goes over into another housing
+    untouched: bool = False  # its cable is only plugged in elsewhere, where such a plug has been
 
 
 class LeadFates(NamedTuple):
@@ -269,7 +270,8 @@ def _words(side: Side, ends: Ends) -> str:
 def _move_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     """By what is on its ends: a plug's contact is moved, a joint made anew; with its plug a wire moves as it is."""
     if not work.moves:
-        return f"It stays in its plugs; cable {work.name} is plugged in elsewhere. Test it from end to end."
+        test = "" if work.untouched else " Test it from end to end."
+        return f"It stays in its plugs; cable {work.name} is plugged in elsewhere.{test}"
     said = []
     for here, there in work.moves:
         at, to = old.contact_name(here), new.contact_name(there)

@@ -31,6 +31,7 @@ from tabside.make.sheets.step_list import SPARE
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
+from tabside.prove.rows.eye import look_again
 
 
 class Work(Struct, frozen=True):
@@ -77,7 +78,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = list(tape_off(off_already(cables, packs)))
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
-    measure = tuple(told.get(row.id, row) for row in rows.all(told))
+    measure = tuple(_looked_at(build, cables, (told.get(row.id, row) for row in rows.all(told))))
     first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in packs))
     last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
     named = {step.lead.removeprefix(SPARE) for work in cables for step in work.steps if step.lead.startswith(SPARE)}
@@ -94,6 +95,23 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         cautions=beside_sheets(packs, hands.hot, sides),
         numbers=numbers,
     )
+
+
+def _looked_at(build: Build, cables: Collection[CableWork], rows: Iterable[Measurement]) -> Iterator[Measurement]:
+    """Labels are held against printed names where a plug goes in or a cable gets another number."""
+    plugs: set[str] = set()
+    for work in cables:
+        fate = work.fate
+        if fate.new is None:
+            continue
+        renumbered = fate.old is not None and fate.old.mark != fate.new.mark
+        whole = renumbered or (bool(work.steps) and (fate.replugged is None or bool(work.measure)))
+        plugs |= set(fate.new.ends if whole else fate.replugged or ())
+        plugs |= {each.termination for step in work.steps for each in step.unplug}
+    for row in rows:
+        seen = look_again(build.proof.world, row, plugs)
+        if seen is not None:
+            yield seen
 
 
 def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:
@@ -177,7 +195,8 @@ class _Rows:
         self._marks: set[str] = set()
         self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
         for fate in fates:
-            if fate.new is not None and (fate.what != KEEP or fate.in_own_plug or self._stated_anew(fate)):
+            worked = fate.what != KEEP and fate.replugged is None
+            if fate.new is not None and (worked or fate.in_own_plug or self._stated_anew(fate)):
                 self._marks |= set(fate.new.leads)
         known = {now: reference for reference, now in matching.pairs.items()}
         inline = (each for each in new.terminations.values() if each.kind is Kind.INLINE)
@@ -191,7 +210,7 @@ class _Rows:
         self._volts = _volts_of(old) != _volts_of(new)
         gone = any(fate.new is None for fate in fates)
         came = any(reference not in known for reference in new.terminations)
-        self._hands = bool(self._marks or self._parts or gone or came)
+        self._hands = bool(self._marks or self._parts or gone or came or any(fate.replugged for fate in fates))
         self.any = self._hands or self._volts
 
     def share_out(self, ordered: Iterable[CableFate]) -> None:
@@ -216,6 +235,8 @@ class _Rows:
     def _of(self, fate: CableFate) -> tuple[Measurement, ...]:
         if fate.new is None or (fate.what == KEEP and not fate.in_own_plug and not self._stated_anew(fate)):
             return ()
+        if fate.replugged is not None and not self._stated_anew(fate):
+            return tuple(row for row in self._build.proof.rows if self._tries(fate, row))
         own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
         live = set(fate.new.ends) if self._live & set(fate.new.leads) else set()
         return tuple(
@@ -223,6 +244,12 @@ class _Rows:
             for row in self._build.proof.rows
             if row.id in own or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live)
         )
+
+    def _tries(self, fate: CableFate, row: Measurement) -> bool:
+        """Whether the row holds a cable in which nothing changes against a board in which it has not been."""
+        touched = touched_leads(row) & set(fate.new.leads if fate.new is not None else ())
+        board_end = row.plugged[0] if row.plugged else row.where.termination
+        return bool(touched) and row.when is When.PLUGGED and board_end in fate.untried
 
     def all(self, told: Collection[str]) -> Iterator[Measurement]:
         """In the order of the sheet, the meter itself first when there is anything to measure; `told`: by id."""

@@ -175,8 +175,9 @@ class Hands:
                 if not self._plugs.is_loose(before, key) and (before not in fate.lends or key[0] in places):
                     _fill(steps, self._at(places, key), name)
         before_rows = {ref: steps.row(ref) for ref in ends}
-        self._unplug(steps, fate, places)
-        self._clear(steps, fate, sorted(self._plug_ends(cable), key=natural))
+        stay = self._stays_in(fate, rows)
+        self._unplug(steps, fate, places, stay)
+        self._clear(steps, fate, sorted(self._plug_ends(cable) - stay, key=natural))
         self._lend(steps, fate, places, names)
         for before in sorted(fate.gone, key=lambda wire: natural(self._old.leads[wire].mark)):
             for key in sorted(before):
@@ -190,7 +191,7 @@ class Hands:
         self._in_live_order(steps, olds, {ends[ref].name: row for ref, row in before_rows.items()})
         if cable.mark and ((fate.old is not None and not fate.old.mark) or fate.sources):
             steps.label(cable.ends[0], f"label {all_ends(len(cable.ends))} {cable.mark}")
-        self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable)])
+        self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable) - stay])
         volts = [row for row in rows if is_volts(row)]
         if volts:
             steps.test(cable.ends[0], MEASURE_VOLTS, volts)
@@ -344,9 +345,17 @@ class Hands:
 
     # --- steps -------------------------------------------------------------------------------------------------
 
-    def _unplug(self, steps: StepList, fate: CableFate, places: Mapping[str, str]) -> None:
-        """Each plug of the old cable that nobody has unplugged yet."""
+    def _stays_in(self, fate: CableFate, rows: Collection[Measurement]) -> set[str]:
+        """Connectors whose plug stays where it is: no hand is on the cable but at plugs that go elsewhere."""
+        if fate.replugged is None or rows or fate.new is None:
+            return set()
+        return self._plug_ends(fate.new) - set(fate.replugged)
+
+    def _unplug(self, steps: StepList, fate: CableFate, places: Mapping[str, str], stay: Collection[str] = ()) -> None:
+        """Each plug of the old cable that nobody has unplugged yet; `stay`: new connectors whose plug stays in."""
         for ref in fate.old.ends if fate.old else ():
+            if places.get(ref) in stay:
+                continue
             already = ALREADY if self._plugs.is_aside(ref) else ""
             if self._plugs.unplug(fate, ref):
                 called = self._called(ref, places.get(ref, ""), fate)

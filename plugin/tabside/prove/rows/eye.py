@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, is_polarised, soldered_into_plug
 from tabside.model.craft import ContactKey, Kind
@@ -34,6 +35,7 @@ _RIGHT_WAY = {
 }
 
 
+_NAME_THERE = "the label on its plug against the name printed there"
 _MATE = (
     "the loose mating plug beside the part's own, not on it: plus faces plus by the signs moulded there, or contact 1 "
     "contact 1"
@@ -214,7 +216,7 @@ def _sentences(world: World, place: str, mistakes: list[Mistake], own: Sequence[
     if kinds & set(_GOING_IN):
         places = {reference for mistake in mistakes for reference, _ in mistake.at} - {place}
         also = listed([termination_name(world.craft, each) for each in sorted(places, key=natural)], 12)
-        said.append(f"the label on its plug against the name printed there; so at {also}: one plug fits all")
+        said.append(f"{_NAME_THERE}; so at {also}: one plug fits all")
     return said
 
 
@@ -281,6 +283,23 @@ def _why_blind(world: World, mistake: Mistake) -> str:
     if any(world.isolated(key[0]) for mark in mistake.leads for key in world.made[mark].lead.ends):
         return "its ground is isolated"
     return "ground lies in the middle, or on both sides"
+
+
+def look_again(world: World, row: Measurement, references: Collection[str]) -> Measurement | None:
+    """The look at plugs that fit into each other's connectors, at these alone; None when it is at none of them."""
+    if row.group != PLUGGING:
+        return row
+    own = world.craft.terminations[row.where.termination]
+    alike = [each for each in world.craft.terminations.values() if (each.family, each.ways) == (own.family, own.ways)]
+    there = sorted((each.reference for each in alike if each.reference in references), key=natural)
+    if not there:
+        ends = {key[0] for mark in row.leads if mark in world.ends for key in world.ends[mark]}
+        return row if ends & set(references) else None
+    names = [termination_name(world.craft, each) for each in there]
+    also = f"; so at {listed(names[1:], 12)}: one plug fits all" if names[1:] else ": other plugs fit in there as well"
+    where = End(At.CONTACT, world.craft.terminations[there[0]].board, there[0])
+    expect = f"Look at {names[0]}: {_NAME_THERE}{also}"
+    return replace(row, start=names[0], expect=expect, where=where)
 
 
 def look_at(world: World, references: Collection[str]) -> tuple[Measurement, ...]:

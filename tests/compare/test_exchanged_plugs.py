@@ -1,0 +1,101 @@
+"""Plugs that only go into other connectors: what is unplugged, measured, looked at and set in the firmware.
+
+What a hand does not touch cannot be spoiled; common practice, no source.  `tests/kits/benches/rebuild_bench.py` carries
+the steps out.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from benches.rebuild_bench import wrongs
+from crafts.craft_kit import craft, plug
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.compare.order import order_of_work
+from tabside.prove.measurement import RowKind, When
+
+ORDER = "5V, SDA, SCL, GND"
+
+
+def sensors(baro, compass, *, ports=("J7", "J8", "J9"), first=ORDER):
+    """A barometer, a compass and a display on one pilot, each at a port; `first`: the pin order of the first port."""
+    at = {"baro": baro, "compass": compass}
+    far = {"baro": "J13", "compass": "J18"}
+    used = {port: name for name, port in at.items()}
+    return craft(
+        plug("J6", "V6 T R GND6", board="pilot", signals="5V, TX1, RX1, GND", family="JST GH"),
+        plug("J12", "V6 R T GND6", board="radio", signals="5V, TX, RX, GND", family="JST GH"),
+        *(
+            plug(
+                port,
+                "V{0} A{0} B{0} G{0}".format(used[port]) if port in used else "- - - -",
+                board="pilot",
+                signals=first if port == ports[0] else ORDER,
+                family="JST GH",
+            )
+            for port in ports
+        ),
+        *(
+            plug(far[name], f"V{name} A{name} B{name} G{name}", board=name, signals=ORDER, family="JST GH")
+            for name in at
+        ),
+    )
+
+
+def test_two_plugs_exchanged_between_like_ports_are_all_that_is_touched():
+    old, new = sensors("J8", "J9"), sensors("J9", "J8")
+    found = compare_crafts(old, new)
+    works = [work for work in found.work if work.steps]
+    assert {work.fate.what for work in works} == {"move plug"}
+    steps = [step for work in works for step in work.steps]
+    hands = [(step.action.value, step.end) for step in steps if step.action.value in ("take out", "put in")]
+    assert sorted(hands) == sorted((hand, f"pilot/{port}") for hand in ("take out", "put in") for port in ("J8", "J9"))
+    assert not any(step.unplug or step.plug_in or step.rows for step in steps)
+    assert [row for row in found.measure if row.when not in (When.METER, When.CRAFT)] == []
+    looks = " ".join(row.words for row in found.measure if row.kind is RowKind.LOOK)
+    assert "pilot/J8" in looks and "pilot/J9" in looks and "pilot/J6" not in looks and "radio/J12" not in looks
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+    assert not any("Test it" in each.bench for each in found.changes if each.subject == "lead")
+
+
+def test_a_port_in_which_no_plug_has_been_is_tried_against_its_board():
+    found = compare_crafts(sensors("J8", "J9"), sensors("J7", "J9"))
+    (work,) = (work for work in found.work if work.steps)
+    rows = [row for step in work.steps for row in step.rows]
+    assert rows and {row.plugged[0] if row.plugged else row.where.termination for row in rows} == {"J7"}
+    assert all(row.when is When.PLUGGED for row in rows)
+    assert work.fate.untried == ("J7",)
+
+
+def test_a_plug_that_goes_where_other_contacts_were_wired_is_measured():
+    old = sensors("J7", "J9", first="5V, SDA, GND, SCL")
+    found = compare_crafts(old, sensors("J9", "J7", first=ORDER))
+    assert any(row.when is When.PLUGGED for row in found.measure)
+
+
+def test_the_firmware_is_set_only_where_the_use_of_a_port_is_another_one():
+    found = compare_crafts(sensors("J8", "J9"), sensors("J9", "J8"))
+    assert {each.name for each in order_of_work(found).settings} == {"port pilot/J8", "port pilot/J9"}
+    assert all("firmware of pilot" in each.bench for each in order_of_work(found).settings)
+
+
+@pytest.mark.parametrize(
+    ("order", "asked"), [("M1 M2 G", set()), ("M2 M1 G", {"port pilot/J1"})], ids=["as before", "motors exchanged"]
+)
+def test_another_order_of_motors_is_set_in_the_firmware(order, asked):
+    def with_motors(nets):
+        return craft(
+            plug("J1", "M1 M2 G", board="pilot", signals="M1, M2, GND", family="JST GH"),
+            plug("J2", nets, board="drive", signals="PWM1, PWM2, GND", family="JST GH"),
+        )
+
+    found = compare_crafts(with_motors("M1 M2 G"), with_motors(order))
+    names = {each.name for each in order_of_work(found).settings}
+    assert asked <= names and (bool(asked) or not names)
+
+
+def test_a_port_that_had_no_use_has_nothing_to_take_back():
+    found = compare_crafts(sensors("J8", "J9"), sensors("J7", "J9"))
+    (bench,) = (each.bench for each in found.changes if each.name == "port pilot/J7")
+    assert bench == "Set it in the firmware of pilot."
