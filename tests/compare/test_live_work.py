@@ -264,7 +264,7 @@ def test_a_pack_without_a_plug_is_parted_from_the_craft_before_any_other_work(fu
     if fused:
         assert len(last) == 1 and "leave the fuse out of F1 until first power" in last[0]
     else:  # no short while it is off, then volts at the bare end, the limiter, the joint, a look, a cover
-        told = ["no short", "bare end of W1 for power/J2:1", "through the limiter", "then cover it"]
+        told = ["no short", "bare end of W1 for power/J2:1", "through a smoke stopper", "then cover it"]
         assert all(word in line for word, line in zip(told, last, strict=True))
         assert all("LIVE" in line for line in last[1:])
     assert comparison_json(compare_crafts(made(100.0), made(100.0)))["first"] == []
@@ -329,7 +329,7 @@ def test_the_last_joint_of_a_soldered_pack_is_metered_while_its_end_is_bare(befo
     covers = [n for n, step in enumerate(last) if step["action"] == "insulate"]
     assert covers and (not looks or looks[0] < covers[-1])
     told = [step["words"] for step in steps]
-    assert ("through the limiter at this joint" in told[joints[0]]) is not bool(after.get("fuse"))
+    assert ("through a smoke stopper at this joint" in told[joints[0]]) is not bool(after.get("fuse"))
 
 
 @pytest.mark.parametrize("seed", [*range(4), *(pytest.param(n, marks=pytest.mark.slow) for n in range(4, 200))])

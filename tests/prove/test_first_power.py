@@ -14,9 +14,10 @@ from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.bench.switching import switch_words
 from tabside.prove.bench.world import World
-from tabside.prove.first_power import first_power
+from tabside.prove.first_power import first_power, needs_words
+from tabside.prove.power.limiter_kinds import Limiter
 from tabside.prove.power.places import Places
-from tabside.prove.power.rows import OUT
+from tabside.prove.power.rows import OUT, OUT_AGAIN
 from tabside.prove.power.supplies import Supplies
 
 PACKED = (
@@ -57,7 +58,7 @@ def stages(power_up):
 def test_every_plug_comes_out_before_anything_gets_power():
     """The continuity sheet ends with everything plugged in: the pack would power all boards at once."""
     first, *rest = staged(*PACKED, *CONTROLLER, *RADIO).rows
-    assert first.stage == f"Stage 1: {_ALL_OUT}" and first.do.startswith(f"Pack {OUT}")
+    assert first.stage == f"Stage 1: {_ALL_OUT}" and first.do.startswith(OUT)
     assert "Take every plug out of every board: cables C1 and C2; what is soldered stays" in first.do
     assert not first.limiter and not first.otherwise
     for cable in ("C1", "C2"):
@@ -89,7 +90,7 @@ def test_black_goes_where_no_plug_has_to_go_in_while_there_is_power():
 def test_a_ground_that_is_soldered_brings_no_power():
     """The controller hangs on the driver by the buzzer's ground alone: its volts are metered first."""
     found = staged(*BARE_HUB)
-    assert stages(found)[:2] == ["pack through the limiter to driver and light", "cable C1 to controller and buzzer"]
+    assert stages(found)[:2] == ["limited power to driver and light", "cable C1 to controller and buzzer"]
     (row,) = [row for row in found.rows if "at the pigtails" in row.where]
     assert row.volts == (4.75, 5.25)
 
@@ -130,7 +131,7 @@ def test_an_antenna_s_cable_stays_in():
 
 def test_the_pack_and_its_board_first_then_cable_by_cable():
     found = staged(*PACKED, *CONTROLLER, *RADIO)
-    assert stages(found)[:3] == ["pack through the limiter to driver", "cable C1 to controller", "cable C2 to radio"]
+    assert stages(found)[:3] == ["limited power to driver", "cable C1 to controller", "cable C2 to radio"]
     assert stages(found)[-1] == "without the limiter"
 
 
@@ -147,8 +148,8 @@ def test_before_a_board_is_plugged_in_its_volts_are_measured_at_a_spare_plug():
     measured = [row for row in powered(staged(*PACKED, *CONTROLLER)) if row.where]
     (row,) = measured
     assert row.where == "DC volts at the pigtails: red on controller/J2:1 (5V), black on controller/J2:2 (GND)"
-    assert row.volts == (4.75, 5.25) and "limiter" in row.limiter
-    assert "spare mating connector with pigtails" in row.do and row.do.startswith(f"Pack {OUT}")
+    assert row.volts == (4.75, 5.25) and "smoke stopper: dark" in row.limiter
+    assert "spare mating connector with pigtails" in row.do and row.do.startswith(OUT_AGAIN)
 
 
 def test_battery_volts_are_less_what_the_limiter_drops():
@@ -158,7 +159,7 @@ def test_battery_volts_are_less_what_the_limiter_drops():
         plug("J2", "PACK GND T", board="controller", family="JST SH", signals="VBAT, GND, RX"),
     )
     (row,) = [row for row in powered(found) if row.where]
-    assert "less what the limiter drops, at most 16.8 V" in row.expect
+    assert "less what the smoke stopper drops, or those that the bench supply is set to, at most 16.8 V" in row.expect
     assert row.volts == (None, 16.8)  # a pack that is low, behind a limiter that drops some, is no fault
 
 
@@ -170,7 +171,7 @@ def test_what_is_soldered_or_captive_belongs_to_its_board_s_stage():
         pads("J7", "A B C", board="driver", signals="PHASE_A, PHASE_B, PHASE_C"),
         captive("J8", "A B C", board="motor", signals="PHASE_A, PHASE_B, PHASE_C"),
     )
-    assert stages(found)[0] == "pack through the limiter to driver, light and motor"
+    assert stages(found)[0] == "limited power to driver, light and motor"
     assert any("let motor turn slowly" in row.do for row in found.rows)
 
 
@@ -234,21 +235,22 @@ LAMP = (
 def test_a_main_switch_goes_on_in_a_step_of_its_own_with_the_limiter_in():
     first, switch, *_ = powered(staged(*DRIVER))
     assert "Every switch off" in first.do and first.expect.startswith("nothing gets power yet, SW1 being off")
-    assert switch.do == "Pack still on through the limiter: switch SW1 on" and "limiter stays dark" in switch.limiter
+    assert switch.do == "Limited power still on: switch SW1 on" and "smoke stopper: dark" in switch.limiter
     assert switch.where == "DC volts at the pads: red on driver/P1:1 (BAT+), black on driver/P1:2 (BAT-)"
     assert switch.volts == (None, 16.8) and "controller and driver: no smell" in switch.expect
 
 
 def test_from_there_the_main_switch_is_on_whenever_the_pack_is():
     rows = powered(staged(*DRIVER))[2:]
-    on = [row.do for row in rows if "ack on" in row.do]
+    on = [row.do for row in rows if "ower on" in row.do]
     assert on and all("SW1 on" in do for do in on)
 
 
 def test_it_says_between_which_pads_nothing_may_be_left():
     """With SW1 off the plug reads nothing while the capacitors behind it are full: the pads behind the switch do."""
-    plugging = [row.do for row in powered(staged(*DRIVER)) if "wait until" in row.do]
-    assert plugging and all("(DC volts between driver/P1:1 (BAT+) and driver/P1:2 (BAT-))" in do for do in plugging)
+    first, *plugging = [row.do for row in staged(*DRIVER).rows if row.do.startswith("All power out")]
+    assert f"{OUT} (DC volts between driver/P1:1 (BAT+) and driver/P1:2 (BAT-))" in first
+    assert plugging and all(do.startswith(f"{OUT_AGAIN} driver/P1:1 (BAT+). ") for do in plugging)
 
 
 def test_what_is_fed_over_solder_is_measured_at_its_pads():
@@ -262,7 +264,7 @@ def test_a_lamp_behind_a_switch_is_tried_and_off_again():
     (tried,) = [row for row in rows if "switch SW2 on, and off again" in row.do]
     assert "lamp: on as its maker says" in tried.expect and "while lamp draws current" in tried.limiter
     later = [row.do for row in rows[rows.index(tried) + 1 :] if "SW2" in row.do]
-    assert len(later) == 1 and "Take the limiter out" in later[0]
+    assert len(later) == 1 and "Take the smoke stopper out" in later[0]
 
 
 def test_motors_soldered_to_pads_turn_one_by_one_before_the_limiter_comes_out():
@@ -274,7 +276,7 @@ def test_motors_soldered_to_pads_turn_one_by_one_before_the_limiter_comes_out():
     )
     do = [row.do for row in staged(*DRIVER, *motors).rows]
     turning = [n for n, each in enumerate(do) if "motor turn slowly" in each]
-    out = next(n for n, each in enumerate(do) if "Take the limiter out" in each)
+    out = next(n for n, each in enumerate(do) if "Take the smoke stopper out" in each)
     assert len(turning) == 2 and max(turning) < out and "Propellers off" in do[turning[0]]
 
 
@@ -286,20 +288,22 @@ def test_packs_in_parallel_come_on_one_at_a_time():
         two_pin("F2", "B", "V", value="15A"),
         pads("P1", "V GND", board="driver", signals="BAT+, BAT-", takes="9-26V 9A"),
     )
-    assert stages(found)[:2] == ["left pack through the limiter to driver", "right pack through the limiter to driver"]
+    assert stages(found)[:2] == ["limited power from left pack to driver", "limited power from right pack to driver"]
     first = powered(found)[0].do
-    assert first.startswith("Packs out") and "Right pack stays out" in first and "live meanwhile: cover it" in first
-    last = next(row for row in found.rows if "Take the limiter out" in row.do)
+    assert first.startswith("All power out") and "Right pack stays out" in first and "live meanwhile: cover it" in first
+    last = next(row for row in found.rows if "Take the smoke stopper out" in row.do)
     assert "Packs within 0.1 V of each other" in last.do
 
 
 def test_the_limiter_s_output_is_metered_before_a_board_is_on_it():
-    alone, first = [row for row in staged(*PACKED).rows if "through the limiter" in row.stage][:2]
-    assert alone.do.startswith(f"Pack {OUT}") and first.do.startswith(f"Pack {OUT}")
-    assert "limiter onto the plug of pack, plus on plus, minus on minus; nothing on its output" in alone.do
+    alone, first = [row for row in staged(*PACKED).rows if ": limited power to" in row.stage][:2]
+    assert alone.do.startswith((OUT, OUT_AGAIN)) and first.do.startswith(OUT_AGAIN)
+    assert (
+        "EITHER a smoke stopper onto the plug of pack, plus on plus, minus on minus; nothing on its output" in alone.do
+    )
     assert "red on what will meet driver/X2:1 (BAT+), black on what will meet driver/X2:2 (BAT-)" in alone.where
     assert alone.volts == (None, 16.8) and "no minus sign" in alone.expect
-    assert "its output into driver/X2, plus on plus, minus on minus" in first.do
+    assert "Into driver/X2, plus on plus, minus on minus: EITHER the output of the smoke stopper" in first.do
 
 
 def test_a_switch_in_the_minus_wire_of_a_pack_is_switched_on_too():
@@ -313,7 +317,7 @@ def test_a_switch_in_the_minus_wire_of_a_pack_is_switched_on_too():
     first, switch, *rest = powered(staged(*symbols))
     assert first.expect.startswith("nothing gets power yet, SW1 being off") and first.where == ""
     assert "switch SW1 on" in switch.do and switch.volts == (None, 16.8)
-    assert all("SW1 on" in row.do for row in rest if "ack on" in row.do)
+    assert all("SW1 on" in row.do for row in rest if "ower on" in row.do)
 
 
 def test_packs_in_series_give_their_volts_together():
@@ -339,8 +343,10 @@ def test_what_usb_has_charged_is_empty_before_the_pack_comes():
         pads("P1", "V5 GND", board="controller", signals="5V, GND"),
         plug("J9", "- - - -", board="controller", family="usb_c", signals="5V, D-, D+, GND", takes="1:5V 0.5A"),
     )
-    pack = next(row for row in found.rows if "Limiter into" in row.do)
-    assert "between controller/P1:1 (5V) and controller/P1:2 (GND)" in pack.do
+    alone = next(row for row in found.rows if _OUTPUT in row.where)
+    pack = next(row for row in found.rows if "Into driver/X2" in row.do)
+    assert "between controller/P1:1 (5V) and controller/P1:2 (GND)" in alone.do
+    assert "; and at controller/P1:1 (5V). Into driver/X2" in pack.do
 
 
 def test_it_says_so_when_no_supply_is_drawn():
@@ -360,23 +366,23 @@ def test_no_plug_goes_in_while_there_is_power_and_every_supplied_board_gets_it_o
     craft = random_craft(seed)
     found = first_power(World(craft, how_leads_are_made(craft), Judgement(craft).pack))
     for row in found.rows:
-        touches = any(word in row.do for word in ("Plug ", "in for good", "Spare plug", "spare mating", "limiter out."))
-        assert not touches or row.do.partition(" ")[2].startswith(OUT), row.do
+        touches = any(word in row.do for word in ("Plug ", "in for good", "Spare plug", "spare mating", "stopper out"))
+        assert not touches or row.do.startswith((OUT, OUT_AGAIN)), row.do
         assert not row.where or row.limiter
     all_out = found.rows[0].do.partition("every board: ")[2].partition(";")[0]
     for cable in re.findall(r"C\d+", all_out):
         plugged = [row.do for row in found.rows if re.search(rf"{cable} in for good|Plug cable {cable} in\.", row.do)]
         assert len(plugged) == 1, cable
     titles = list(dict.fromkeys(row.stage for row in found.rows))
-    fed = [title for title in titles if ": cable " in title or "through the limiter" in title]
+    fed = [title for title in titles if ": cable " in title or "limited power" in title]
     assert len(fed) == len(set(fed))
 
 
 @pytest.mark.parametrize(
     ("between", "words"),
     [
-        ("", "Limiter between the pad and the bare end of the plus lead"),
-        ("fuse", "Limiter in place of the fuse in F1"),
+        ("", "Smoke stopper between the pad and the bare end of the plus lead"),
+        ("fuse", "Smoke stopper in place of the fuse in F1"),
     ],
 )
 def test_a_soldered_pack_gets_its_limiter_where_it_can_go(between, words):
@@ -401,8 +407,8 @@ def test_what_lies_behind_a_switch_gets_its_first_power_through_the_limiter_too(
     )
     first, switched = powered(found)[:2]
     assert "Every switch off" in first.do and first.expect.startswith("driver: ")
-    assert "through the limiter: switch SW1 on" in switched.do and "light: " in switched.expect
-    assert "SW1 on" in next(row for row in found.rows if "limiter out" in row.do).do
+    assert "Limited power still on: switch SW1 on" in switched.do and "light: " in switched.expect
+    assert "SW1 on" in next(row for row in found.rows if "smoke stopper out" in row.do).do
 
 
 def test_a_pack_behind_a_switch_alone_powers_nothing_before_it_is_on():
@@ -429,3 +435,70 @@ def test_two_rails_of_one_board_that_meet_over_a_tie_end_the_search():
     board = pads("J1", "U W G", board="psu", signals="5V, 3V3, GND", gives="5V 2A; 3.3V 1A")
     camera = pads("J2", "U W G", board="cam", signals="5V, 3V3, GND")
     assert stages(staged(board, camera, two_pin("NT1", "U", "W")))
+
+
+def test_of_a_pack_with_a_plug_each_kind_of_limiter_is_told_by_itself():
+    """A bench supply stands in place of the pack and never meets it; a dark lamp says nothing of it."""
+    found = staged(*PACKED, *CONTROLLER)
+    assert found.limiter == Limiter(bench_supply=True, into=("driver/X2",))
+    alone, first, *_ = powered_rows = [row for row in found.rows if row.limiter]
+    stopper, supply = alone.do.split("EITHER ")[1].split(" OR ")
+    assert stopper.startswith("a smoke stopper onto the plug of pack") and "supply" not in stopper
+    assert supply == "a bench supply set to 12 to 16.8 V and 0.5 A, pack away, nothing on the supply's lead; supply on"
+    assert first.do.endswith("OR the lead of the bench supply, pack away. Limited power on")
+    assert alone.limiter == "smoke stopper: dark; bench supply: 0 A"
+    for row in powered_rows[1:]:
+        assert re.fullmatch(r"smoke stopper: (dark|may glow).*; bench supply: .*(current below|at its) .*", row.limiter)
+    said = " ".join(needs_words(found, {}))
+    assert (
+        "OR a bench supply, its limit at 0.5 A (common practice, no source), in place of the pack, which stays away"
+        in said
+    )
+    assert "A bench supply is never connected to a pack." in said and "a lead that plugs into driver/X2" in said
+
+
+SOLDERED = (
+    captive("X1", ["PLUS", "GND"], board="pack", signals="BAT+, BAT-", gives="9-13V 30A"),
+    pads("P1", ["FUSED", "GND"], board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
+    two_pin("F1", "PLUS", "FUSED", value="10A"),
+)
+SWITCHED_BEFORE_ITS_PLUG = (
+    captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A"),
+    two_pin("SW1", "RAW", "PACK"),
+    PACKED[1],
+)
+TWO_PACKS = (
+    captive("X1", "PACK GND", board="one", family="XT60", signals="BAT+, BAT-", gives="VBAT 30A"),
+    captive("X2", "PACK GND", board="two", family="XT30", signals="BAT+, BAT-", gives="VBAT 30A"),
+    pads("P1", "PACK GND", board="hub", signals="BAT+, BAT-", takes="9-26V 9A", leads_max=4),
+)
+
+
+@pytest.mark.parametrize("symbols", [SOLDERED, SWITCHED_BEFORE_ITS_PLUG, TWO_PACKS], ids=["soldered", "switch", "two"])
+def test_no_bench_supply_where_no_one_plug_parts_the_pack_from_the_craft(symbols):
+    found = staged(*symbols)
+    assert found.limiter == Limiter()
+    assert not any(
+        "bench supply" in text for row in found.rows for text in (row.do, row.where, row.expect, row.limiter)
+    )
+    assert all(row.limiter.startswith("smoke stopper: ") for row in found.rows if row.limiter)
+    said = " ".join(needs_words(found, {}))
+    assert "No bench supply" in said and "OR" not in said
+
+
+def test_without_a_pack_nothing_is_said_of_a_smoke_stopper():
+    found = staged(*RADIO)
+    assert found.limiter == Limiter(smoke_stopper=False, bench_supply=True)
+    assert "smoke" not in " ".join([*needs_words(found, {}), *(f"{row.do} {row.limiter}" for row in found.rows)])
+
+
+def test_two_supplies_of_one_plug_are_two_places_for_one_probe():
+    doubled = (
+        plug("J1", "VA VB GND", board="driver", family="JST GH", signals="5V, 5V, GND", gives="5V 2A"),
+        plug("J2", "VA VB GND", board="controller", family="JST GH", signals="5V, 5V, GND", takes="5V 0.2A"),
+    )
+    (row,) = [row for row in staged(*PACKED, *doubled).rows if "pigtails: " in row.where]
+    assert row.where.endswith(
+        "red on controller/J2:1 (5V), then on controller/J2:2 (5V); black stays on controller/J2:3 (GND)"
+    )
+    assert "no volts at all: see in the manual of driver whether it switches this output" in row.expect

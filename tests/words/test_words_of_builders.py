@@ -15,6 +15,8 @@ from tabside.cli.arguments import DOCUMENTS, FORMATS, command_line
 from tabside.cli.printing import listing
 from tabside.documents.document import find_documents, find_formats
 from tabside.facts.families import family_ids
+from tabside.words.cautions import CAUTIONS
+from tabside.words.glossary import GLOSSARY
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 BOAT = str(FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch")
@@ -123,3 +125,31 @@ def test_the_table_of_families_has_its_legend(capsys):
     for word in ("trade page", "common practice", "from memory", "Pitch in mm"):
         assert word in shown
     assert max(map(len, listing.LEGEND.splitlines())) <= 80
+
+
+APART = re.compile(
+    r"in place of the pack|never connect|no bench supply|pack away|battery away|"
+    r"bench supply: (0 A|its current|at its)|bench supply (and a pack are never|is set to)|"
+    r"take the smoke stopper out, or|from a bench supply$|bench supply set to what",
+    re.IGNORECASE,
+)
+
+
+def joins_a_supply_to_a_pack(text: str) -> list[str]:
+    """Sentences and cells on a bench supply that do not say that it stands in place of the pack."""
+    found = re.split(r"\.\s|\|", " ".join(text.split()))
+    return [each for each in found if "bench supply" in each.lower() and not APART.search(each)]
+
+
+@pytest.mark.parametrize("root", [BOAT, pytest.param(COPTER, marks=pytest.mark.slow)])
+def test_no_text_puts_a_bench_supply_on_a_pack(root, tmp_path):
+    """Taken literally "a bench supply in the pack's lead" joins a supply to a battery, which can burn."""
+    main(["export", root, "--to", str(tmp_path), "--as", "markdown"])
+    pages = [page.read_text(encoding="utf-8") for page in sorted(tmp_path.glob("*.md"))]
+    assert sum("bench supply" in page for page in pages) >= 3
+    readme = Path(__file__).parents[2] / "README.md"
+    chapters = (Path(__file__).parents[2] / "exporters/tabside_exporters/manual/chapters").glob("*.md")
+    own = [path.read_text(encoding="utf-8") for path in (readme, *chapters)]
+    told = [". ".join((*CAUTIONS, *(f"{word}: {means}" for word, means in GLOSSARY)))]
+    for text in (*pages, *own, *told):
+        assert joins_a_supply_to_a_pack(text) == []

@@ -13,17 +13,16 @@ from tabside.prove.first_power import needs_words
 COLUMNS = (
     Column("step", "order of work", CellKind.WHOLE),
     Column("stage", "what gets power in this stage"),
-    Column("do", "what to do; a plug goes in or out only with the pack and USB out and the rail below 1 V"),
+    Column("do", "what to do; a plug goes in or out only with all power out and the rail below 1 V"),
     Column("measure", "where to measure, DC volts; nothing where the cell is empty"),
     Column("expect", "what must be seen, felt or read"),
-    Column("limiter", "what the current limiter must do"),
+    Column("limiter", "what the current limiter that you use must show"),
     Column("result", "pass: tick it; fail: see the last column", CellKind.TICK),
     Column("otherwise", "what to do when it is not so"),
 )
 _HOW = (
     "Only after the whole continuity sheet is ticked; of a board whose ground nobody can name the ground check may be "
-    "open. A current limiter in the pack's lead (a smoke stopper, or a bench supply at a low limit) until the last "
-    "stage.",
+    "open.",
     "Which pigtail is contact 1: find out before any power. Of a spare connector on a cable's plug: the cable loose, "
     "one probe on the other end of the wire that the wire list names for contact 1; the pigtail that beeps is 1. Of a "
     "spare plug for a board: the cavity that lies on contact 1, by the mark on the board or its maker's drawing. Tag "

@@ -30,7 +30,7 @@ NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in thi
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
 FIRST_POWER = (
     "then first power, stage by stage, as on the page of first power of the new drawing (`tabside export` writes it): "
-    "plugs that stay unplugged here go in there, and its limiter and mating plugs stand in the BOM"
+    "plugs that stay unplugged here go in there, and its current limiter and mating plugs stand in the BOM"
 )
 
 

@@ -14,8 +14,9 @@ from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import World
 from tabside.prove.power.limiter import limiter_alone, limiter_in, limiter_out, meets
+from tabside.prove.power.limiter_kinds import SUPPLY_LIMIT
 from tabside.prove.power.places import Places
-from tabside.prove.power.rows import DARK, FEEL, LOADED, OUT, STOP, FirstPower, PowerRow, VoltsThere
+from tabside.prove.power.rows import FEEL, OUT, OUT_AGAIN, STOP, FirstPower, PowerRow, VoltsThere
 from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import listed, name_of, termination_name
 
@@ -38,12 +39,13 @@ class _Stages:
         self._number = 0
         self._plugged: set[str] = set()  # leads of cables that are in
         self._places = Places(self._supplies, self._plugged)
-        self._source = "Packs" if len(self._supplies.packs) > 1 else "Pack"  # what comes out before every plugging
-        self._giver = self._source  # what gives power in this stage
+        self._limiter = self._places.limiter
+        self._from = ""  # " from left pack": of several, what gives power in this stage
         self._on: list[str] = []  # switches that boards hang on, once they have been tried
         self._tried: list[str] = []  # others that have been on, and are off until the end
         self._lit: dict[str, None] = {}  # lamps and the like that are on whenever there is power
-        self._rails: dict[str, None] = {}  # where it is seen that nothing is left
+        self._rails: dict[str, str] = {}  # where it is seen that nothing is left: at full length, and in short
+        self._told: list[str] = []  # those that have been told at full length
 
     def all(self) -> FirstPower:
         powered = self._start()
@@ -53,7 +55,7 @@ class _Stages:
         self._last()
         takers = {board for joint in self._supplies.all for board in self._supplies.boards(joint)}
         never = tuple(sorted({board for board in takers if self._supplies.unit(board) not in powered}, key=natural))
-        return FirstPower(tuple(self._rows), tuple(self._mating), never)
+        return FirstPower(tuple(self._rows), tuple(self._mating), never, self._limiter)
 
     def _cables(self, powered: set[str]) -> set[str]:
         while True:
@@ -66,12 +68,22 @@ class _Stages:
 
     @property
     def _out(self) -> str:
-        rails = f" ({'; '.join(self._rails)})" if self._rails else ""
-        return f"{self._source} {OUT}{rails}"
+        """Where it is seen that nothing is left: at full length the first time, later by the place of the red probe."""
+        short = list(self._rails.values())
+        if not short:
+            return OUT
+        if self._told == short:
+            return f"{OUT_AGAIN} {'; and at '.join(short)}"
+        self._told = short
+        return f"{OUT} ({'; '.join(self._rails)})"
 
     @property
     def _limited(self) -> str:
-        return self._with_switches(f"{self._giver} on through the limiter")
+        return self._with_switches(f"Limited power{self._from} on")
+
+    @property
+    def _still(self) -> str:
+        return f"Limited power{self._from} still on"
 
     def _with_switches(self, on: str, more: Iterable[str] = ()) -> str:
         switches = list(dict.fromkeys([*self._on, *more]))
@@ -83,22 +95,19 @@ class _Stages:
     # --- the pack -------------------------------------------------------------------------------------------------
 
     def _start(self) -> set[str]:
-        if not self._supplies.packs and self._givers():
-            self._source = self._giver = "Supply"
         for joints in self._supplies.from_packs:
-            rails = [self._places.rail(self._supplies.own_and_met(joint)[1]) for joint in joints]
-            self._rails |= dict.fromkeys(filter(None, rails[:1]))
+            self._rails |= self._places.rail(self._supplies.own_and_met(joints[0])[1])
         self._all_out()
         self._antennas()
         for board in dict.fromkeys(self._usb_boards()):
             self._usb(board)
-            self._rails |= dict.fromkeys(filter(None, [self._places.pad_of(board)]))
+            self._rails |= self._places.pad_of(board)
         powered: set[str] = set()
         for joints in self._supplies.from_packs:
             new = self._pack_on(joints, powered)
             powered = self._cables(powered | new)
         if len(self._supplies.from_packs) > 1:
-            self._giver = "One pack" if self._supplies.parallel else "Every pack"
+            self._from = f" from {'one' if self._supplies.parallel else 'every'} pack"
         return powered or self._without_pack()
 
     def _without_pack(self) -> set[str]:
@@ -107,10 +116,11 @@ class _Stages:
             self._stage("what feeds this craft is not drawn")
             through = " through a current limiter" if self._supplies.packs else ""
             first = f"Find out which board takes power first, and through what; power it alone{through}"
-            self._add(first, "", FEEL, DARK)
+            self._add(first, "", FEEL, self._limiter.dark())
         for board in givers:
             self._stage(f"{board} from a bench supply")
-            self._power(f"{self._out}. Bench supply at what {board} takes, its limit low, on {board} alone", [board])
+            supply = f"Bench supply set to what {board} takes and to {SUPPLY_LIMIT}, on {board} alone"
+            self._power(f"{self._out}. {supply}", [board])
             self._soldered([board])
         return {self._supplies.unit(board) for board in givers}
 
@@ -122,8 +132,8 @@ class _Stages:
         self._plugged |= {mark for joint in fed for mark in joint.leads}
         units = {self._supplies.unit(self._supplies.board(met)) for _, met in pairs}
         members = self._members(units, packs)
-        self._stage(f"{listed(packs)} through the limiter to {listed(members, 12)}")
-        self._giver = self._source if alone else _begin(listed(packs))
+        self._from = "" if alone else f" from {listed(packs)}"
+        self._stage(f"limited power{self._from} to {listed(members, 12)}")
         self._pack_rows(fed, packs, members)
         if not units <= powered:
             self._soldered(dict.fromkeys(self._supplies.board(met) for _, met in pairs))
@@ -135,14 +145,15 @@ class _Stages:
         switches = self._supplies.switches(fed)
         off = " Every switch off." if switches_of(self._world) else ""
         self._limiter_metered(fed, packs, f"{self._out}.{stays}{off}")
-        do = f"{self._out}.{stays}{off} {limiter_in(self._supplies, fed, listed(packs))}. {self._giver} on"
+        how = limiter_in(self._supplies, fed, listed(packs), self._limiter)
+        do = f"{self._out}.{stays}{off} {how}. Limited power{self._from} on"
         at_once = [joint for joint in fed if not self._supplies.switches([joint])]
         if at_once:
             behind = self._supplies.fed - self._supplies.straight(at_once)
             self._volts_at(do, at_once, [each for each in members if each not in behind])
         else:
             expect = f"nothing gets power yet, {listed(switches)} being off; no smell, nothing warm"
-            self._add(do, "", expect, "the limiter stays dark")
+            self._add(do, "", expect, self._limiter.nothing())
         on: set[str] = set()
         for switch in switches:
             on.add(switch)
@@ -156,11 +167,12 @@ class _Stages:
         volts = self._places.promised(own, met)
         meets_here = meets(self._supplies, fed[0])
         red, black = name_of(self._craft, meets_here), self._places.black(meets_here)
+        set_to = self._places.pack_words(own)
         self._add(
-            f"{begin} {limiter_alone(self._supplies, fed, listed(packs))}. {self._giver} on",
+            f"{begin} {limiter_alone(self._supplies, fed, listed(packs), self._limiter, set_to)}",
             f"DC volts at the limiter's output: red on what will meet {red}, black on what will meet {black}",
             self._places.expected(own, volts),
-            "the limiter stays dark",
+            self._limiter.nothing(),
             volts,
         )
 
@@ -182,9 +194,9 @@ class _Stages:
 
     def _switch_on(self, switch: str, joints: Sequence[Joint], members: Sequence[str]) -> None:
         """A switch between a pack and boards, with the limiter in."""
-        do = f"{self._giver} still on through the limiter: switch {self._shown([switch])} on"
+        do = f"{self._still}: switch {self._shown([switch])} on"
         if not joints:
-            self._add(do, "", "still nothing gets power; no smell, nothing warm", "the limiter stays dark")
+            self._add(do, "", "still nothing gets power; no smell, nothing warm", self._limiter.nothing())
             self._on.append(switch)
         elif self._stays_on(switch):
             self._volts_at(do, joints, members)
@@ -207,7 +219,7 @@ class _Stages:
     def _limiter_with(self, members: Iterable[str] = ()) -> str:
         """What it does while lamps and the like are on."""
         loads = [*self._lit, *(board for board in members if self._is_load(board) and board not in self._lit)]
-        return LOADED.format(" or ".join(loads)) if loads else DARK
+        return self._limiter.loaded(loads)
 
     def _is_load(self, board: str) -> bool:
         return board in self._world.plain_loads & self._supplies.fed
@@ -246,9 +258,7 @@ class _Stages:
             self._stage("antennas, before a transmitter gets power")
         for cable in coax:
             ends = listed([termination_name(self._craft, reference) for reference in cable.ends])
-            self._dead(
-                f"{self._source} out, USB out. Cable {cable.mark} in, at both ends: {ends}", "seated at both ends"
-            )
+            self._dead(f"All power out, USB too. Cable {cable.mark} in, at both ends: {ends}", "seated at both ends")
             self._plugged |= set(cable.leads)
 
     def _is_coax(self, reference: str) -> bool:
@@ -272,7 +282,7 @@ class _Stages:
         others = [each for each in self._supplies.members(self._supplies.unit(board)) if each != board]
         soldered = f"; {listed(others, 12)}, soldered to it, may get power with it" if others else ""
         antenna = " but its antenna's" if any(board in self._boards_of(cable) for cable in self._coax()) else ""
-        alone = f"{self._source} out, no cable in {board}{antenna}{soldered}"
+        alone = f"All other power out, no cable in {board}{antenna}{soldered}"
         usb = f"{alone}. USB in, from a supply or hub with a current limit"
         self._add(usb, "", f"{board} starts as its manual says; {FEEL}", "")
 
@@ -293,7 +303,7 @@ class _Stages:
             if switches:
                 self._try_switch(switches, [self._supplies.board(far) for _, far, _ in found], at)
                 continue
-            on = self._with_switches(f"{self._giver} still on through the limiter")
+            on = self._with_switches(self._still)
             self._light(self._supplies.board(far) for _, far, _ in found)
             for (expect, volts), pads in self._by_volts(at).items():
                 where = f"DC volts at the pads: {self._places.pads(pads)}"
@@ -318,7 +328,7 @@ class _Stages:
         stays = all(map(self._stays_on, switches))
         shown = self._shown(switches)
         back = "" if stays else ", and off again when you have seen it"
-        do = f"{self._giver} still on through the limiter: switch {shown} on{back}"
+        do = f"{self._still}: switch {shown} on{back}"
         expect = f"{listed(members, 12)}: on as its maker says, {FEEL}"
         where, volts = "", None
         if at:
@@ -355,11 +365,11 @@ class _Stages:
         self._stage(f"{shown} to {listed(members, 12)}")
         places = self._measuring_places(pairs)
         switches = self._supplies.switches(joints)
-        on = self._with_switches(f"{self._giver} on through the limiter", switches)
+        on = self._with_switches(f"Limited power{self._from} on", switches)
         ready = f"{self._out}. {self._ready(shown, pairs, places)} {on}"
         for expect, alike in self._alike(places).items():
             self._measure(ready, expect, alike)
-            ready = "The same"
+            ready = f"{self._still}: measure"
         self._power(f"{self._out}. Spare plug out, {shown} in for good. {on}", members)
         self._plugged |= {mark for joint in joints for mark in joint.leads}
         self._on += [switch for switch in switches if self._stays_on(switch) and switch not in self._on]
@@ -408,9 +418,10 @@ class _Stages:
     def _measure(self, ready: str, expect: str, places: Sequence[_Place]) -> None:
         place, contact, near = places[0]
         black = self._places.black_of_live(contact, self._supplies.board(near))
-        reds = listed(list(dict.fromkeys(name_of(self._craft, each) for _, each, _ in places)), 12)
+        reds = list(dict.fromkeys(name_of(self._craft, each) for _, each, _ in places))
+        red = f"{', then on '.join(reds)}; black stays on" if len(reds) > 1 else f"{reds[0]}, black on"
         at = "pads" if place.kind is Kind.PAD else "pigtails"
-        where = f"DC volts at the {at}: red on {reds}, black on {black}"
+        where = f"DC volts at the {at}: red on {red} {black}"
         self._add(ready, where, expect, self._limiter_with(), self._places.promised(near, contact))
 
     # --- the end --------------------------------------------------------------------------------------------------
@@ -439,18 +450,18 @@ class _Stages:
         begin = f"{self._out}. Propellers off, wheels and tracks off the ground, hands clear. {self._limited}: "
         for board, sure in driven:
             expect = f"{board} alone turns" if sure else f"{board} alone turns; what is no motor does what it is for"
-            way = f"if it turns the wrong way: {self._source.lower()} out, rail below 1 V, then swap two of its wires"
+            way = "if it turns the wrong way: all power out, rail below 1 V, then swap two of its wires"
             do = f"{begin}let {board} turn slowly, no load"
-            self._add(do, "", f"{expect}; {way}, or set it in the firmware", "may glow while it turns, not brightly")
-            begin = "Limiter still in: "
+            self._add(do, "", f"{expect}; {way}, or set it in the firmware", self._limiter.turning())
+            begin = f"{self._still}: "
 
     def _last(self) -> None:
         self._stage("without the limiter")
-        packs = self._giver if self._source == "Supply" else self._source
+        packs = "Packs" if len(self._supplies.packs) > 1 else _begin("".join(self._supplies.packs))
         equal = " Packs within 0.1 V of each other by the meter." if self._supplies.parallel else ""
         home = "Every plug fully home, antennas on, hands clear."
-        on = self._with_switches(f"{packs} on", self._tried)
-        out = f"{self._out}. {limiter_out(self._supplies)}. {home}{equal} {on}"
+        on = self._with_switches(f"{packs or 'What feeds the craft'} on", self._tried)
+        out = f"{self._out}. {limiter_out(self._supplies, self._limiter)}. {home}{equal} {on}"
         self._add(out, "", f"all as before; {FEEL}; feel again after the first minute", "")
         self._add(
             "Propellers on, wheels and tracks on the ground, where the craft has them: last of all, in the open",
@@ -475,7 +486,7 @@ class _Stages:
         self._rows.append(PowerRow(self._title, do, "", expect, "", ""))
 
     def _add(self, do: str, where: str, expect: str, limiter: str, volts: VoltsThere | None = None) -> None:
-        otherwise = f"{STOP.format(self._source)}." if expect else ""
+        otherwise = STOP if expect else ""
         self._rows.append(PowerRow(self._title, do, where, expect, limiter, otherwise, volts))
 
 
@@ -493,7 +504,7 @@ def needs_words(power: FirstPower, family_words: Mapping[str, str]) -> tuple[str
         f"{family_words.get(family, family)}, {ways}-way" if ways else family_words.get(family, family)
         for family, ways in power.mating_plugs
     ]
-    said = ["Needed: a current limiter (a smoke stopper, or a bench supply at a low limit), a meter."]
+    said = [power.limiter.kinds(), f"Needed: a meter, and a current limiter: {power.limiter.needed()}."]
     if plugs:
         said.append(f"Needed: a spare mating connector with pigtails for each of: {listed(plugs, 40)}.")
     if power.never_powered:

@@ -10,8 +10,9 @@ CAUTIONS = (
     "No rings or metal bands. Do not use a pack that is cut, nicked or puffed.",
     "Test each cable with a meter before you apply power. Never push a probe into a small contact: use a spare mating "
     "plug, or touch the edge of the contact.",
-    "First power through a current limiter (a smoke stopper, or a bench supply at a low limit); take it out before "
-    "motors run under load.",
+    "First power through a current limiter: a smoke stopper in the pack's lead, or a bench supply set to 0.5 A in "
+    "place of the pack, the pack away. Never connect a bench supply to a pack. Take the limiter out before motors run "
+    "under load.",
     "Tabside checks a drawing, not the parts in your hand: find contact 1 on the real board.",
     "Local electrical codes and the makers' instructions outrank this page.",
     "Mains, high-voltage packs and crewed or road vehicles need a licensed person.",
@@ -34,8 +35,8 @@ LIVE_CAUTIONS_OF_CHANGES = (_IRON, *LIVE_CAUTIONS[1:])
 PARALLEL = "Packs in parallel: before the second one is connected, measure both; they must be equal within 0.1 V."
 
 NO_PLUG = (
-    "This pack has no plug and no fuse: its last joint powers the craft. Try first power before that joint, with the "
-    "limiter between the bare end and its pad; a plug or a fuse holder in the pack's lead is safer."
+    "This pack has no plug and no fuse: its last joint powers the craft. Try first power before that joint, with a "
+    "smoke stopper between the bare end and its pad; a plug or a fuse holder in the pack's lead is safer."
 )
 
 
@@ -43,7 +44,7 @@ def switch_alone(switch: str) -> str:
     """For a pack without a plug and a fuse, but with a switch."""
     return (
         f"This pack has no plug and no fuse: after its last joint {switch} alone keeps power off. Try first power "
-        "before that joint, with the limiter between the bare end and its pad; a fuse in the pack's lead is safer."
+        "before that joint, with a smoke stopper between the bare end and its pad; a fuse in the pack's lead is safer."
     )
 
 

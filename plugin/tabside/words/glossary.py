@@ -35,7 +35,13 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("isolation", "contacts that must not beep together: no short between them"),
     ("service loop", "slack left in the craft"),
     ("allowance", "extra length cut for making an end, or making it once again"),
-    ("current limiter", "a smoke stopper, or a bench supply at a low limit: a short then burns nothing"),
+    (
+        "current limiter",
+        "a smoke stopper in the pack's lead, or a bench supply at 0.5 A in place of the pack: then a short burns "
+        "nothing",
+    ),
+    ("smoke stopper", "goes between pack and craft and lights up, or cuts off, when too much current flows"),
+    ("limited power", "power through a current limiter; a bench supply and a pack are never connected to each other"),
     ("LIVE", "a step at which a battery is connected: read the caution beside it"),
     ("verdict", "what a check ends with: not cleared to build, not decided, or no errors"),
     ("to accept", "to say in the craft file why a finding is meant to be so; it stays visible with your reason"),

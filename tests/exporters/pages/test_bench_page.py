@@ -67,13 +67,13 @@ def test_what_must_lie_on_the_bench_stands_before_the_first_row_that_wants_it(bu
     assert sections[0].notes[0].startswith("Needed: a meter that beeps, and spare mating connectors with pigtails: ")
     first = next(section for section in sections if section.title.startswith("First power"))
     assert any("Which pigtail is contact 1" in note for note in first.notes)
-    assert any(note.startswith("Needed: a current limiter") for note in first.notes)
+    assert any(note.startswith("Limited power: EITHER") for note in first.notes)
 
 
 def test_a_pack_behind_a_limiter_has_a_highest_reading_and_no_lowest():
     """A pack that is low, less what the limiter drops, is no fault; above the most, or reversed, is one."""
     power = [section for section in bench_sections(build_of(*EVERYTHING)) if section.title.startswith("First power")]
-    at_most = [item for section in power for item in section.items if "less what the limiter drops" in item.words]
+    at_most = [item for section in power for item in section.items if "less what the smoke stopper drops" in item.words]
     assert at_most and all(item.reading.lowest is None and item.reading.highest for item in at_most)
 
 

@@ -15,5 +15,6 @@ def test_what_is_left_on_a_board_is_seen_at_its_own_contacts():
         plug("J2", "B G", board="lamp", family="JST GH", signals="VBAT, GND", takes="9-26V 1A"),
     )
     places = Places(Supplies(World(made, how_leads_are_made(made), None)))
-    assert "lamp" in places.rail(made.contact(("J2", "1")))
-    assert "hub" in places.rail(made.contact(("P1", "1")))
+    ((lamp, short),) = places.rail(made.contact(("J2", "1"))).items()
+    assert "between lamp/J2:1" in lamp and short.startswith("lamp/J2:1")
+    assert "between hub/P1:1" in next(iter(places.rail(made.contact(("P1", "1")))))

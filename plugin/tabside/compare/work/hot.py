@@ -112,7 +112,7 @@ class Hot(NamedTuple):
     def fuse_stays_out(self) -> str:
         """Of a pack that has no plug."""
         fuses = ", ".join(self.fuses)
-        return f"leave the fuse out of {fuses}: this pack has no plug. At first power put the limiter in its place"
+        return f"leave the fuse out of {fuses}: this pack has no plug. At first power put a smoke stopper in its place"
 
     def _fuse_out(self, near: Step) -> list[Step]:
         again = "; it goes in again for the volts" if self.fuses and self.has_plug else ""

@@ -1,4 +1,4 @@
-"""The last joint of a pack that is soldered on: no short, volts at the bare end, the limiter, solder, look, cover.
+"""The last joint of a pack that is soldered on: no short, volts at the bare end, a smoke stopper, solder, look, cover.
 
 Common practice of work at packs, no source outside; the plan of a new craft has the same order.
 """
@@ -17,7 +17,7 @@ from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 
-_FIRST_POWER = "first power now, through the limiter at this joint; then "
+_FIRST_POWER = "first power now, through a smoke stopper at this joint; then "
 _SHORT = "test now, with the pack's last wire off and taped, all else plugged in and soldered"
 
 
@@ -40,7 +40,9 @@ def joined_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measuremen
     volts = f"take the tape off the bare end of {joint.lead}, {fuse}{MEASURE_VOLTS}"
     steps.append(of_no_wire(joint, Action.TEST, volts, (row,)))
     if behind:
-        words = f"take the fuse out of {', '.join(hot.fuses)} again; it stays out until first power, with the limiter"
+        words = (
+            f"take the fuse out of {', '.join(hot.fuses)} again; it stays out until first power, with a smoke stopper"
+        )
         steps.append(of_no_wire(joint, Action.LABEL, words))
     steps.append(joint if hot.fuses else _said_first(joint))
     steps += work.steps[m + 1 :]

@@ -103,8 +103,8 @@ def last_words(
         names = [*each.fuses, *each.switches]
         if names and not live:
             yield (
-                f"{each.pack}: leave the fuse out of {listed(names, 40)} until first power; then the limiter in its "
-                "place first"
+                f"{each.pack}: leave the fuse out of {listed(names, 40)} until first power; then a smoke stopper in "
+                "its place first"
                 if each.fuses
                 else f"{each.pack}: leave {listed(names, 40)} off until first power"
             )
@@ -129,7 +129,7 @@ def _on_again(
     else:
         yield f"LIVE: {bared}{MEASURE_VOLTS}: red on the bare end of {mark}, black on a known ground: no minus sign"
     yield (
-        f"LIVE: {mark}: first power now, through the limiter between the bare end and {place}; then solder it to "
+        f"LIVE: {mark}: first power now, through a smoke stopper between the bare end and {place}; then solder it to "
         f"{place}"
     )
     looks = [f"row {step_of[row.id]}" for row in rows if row.test is Test.LOOK and row.where.termination == ref]

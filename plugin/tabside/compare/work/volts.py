@@ -70,7 +70,7 @@ def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
         words = f"put the fuse into {fuses}, then {step.words}"
         steps.append(replace(step, words=words, brief=words))
         if any(each.live and each.action is Action.SOLDER for each in work.steps[n:]):
-            again = f"leave the fuse out of {fuses} again until first power, through the limiter"
+            again = f"leave the fuse out of {fuses} again until first power, through a smoke stopper"
             steps.append(of_no_wire(step, Action.LABEL, again))
     return work.with_steps(steps)
 

@@ -189,12 +189,12 @@ def _meter(craft: Craft, rows: list[Measurement], *, volts: bool = False) -> Ite
 def _test_needs(craft: Craft, rows: list[Measurement], power: FirstPower, pack: Volts | None) -> Iterator[Purchase]:
     yield from _meter(craft, rows, volts=bool(power.rows))
     if power.rows:
-        volts = f", for {pack}" if pack else ""
+        volts = f"; for {pack}" if pack else ""
         yield Purchase(
             item="current limiter",
             part_number="",
             used_for=("first power",),
-            note=f"a smoke stopper in the pack's lead, or a bench supply at a low limit{volts}",
+            note=f"{power.limiter.needed()}{volts}",
         )
     for family, ways in power.mating_plugs:
         yield Purchase(

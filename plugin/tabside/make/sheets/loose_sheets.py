@@ -334,7 +334,7 @@ def _equal_words(mark: str, other: str, place: str) -> str:
     )
 
 
-POWER_HERE = "first power now, through the limiter at this joint (see that sheet); then "
+POWER_HERE = "first power now, through a smoke stopper at this joint (see that sheet); then "
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 _INTO_PLUGS = {EndKind.CUP, EndKind.MATE}

@@ -7,34 +7,78 @@ from collections.abc import Iterable, Sequence
 from tabside.analysis.joints import Joint, letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import Contact
+from tabside.prove.bench.world import SWITCHES
+from tabside.prove.power.limiter_kinds import SUPPLY_LIMIT, Limiter
 from tabside.prove.power.supplies import Supplies
 from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, termination_name
 
 
-def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str) -> str:
-    """The limiter on the pack, and nothing on its output: there it is metered before a board is on it."""
+def limiter_of(supplies: Supplies) -> Limiter:
+    """The kinds that may be used: a bench supply only where one plug parts the one pack from all of the craft."""
+    if not supplies.packs:
+        return Limiter(smoke_stopper=False, bench_supply=True)
+    plugs = [_plugs(supplies, fed) for fed in supplies.from_packs]
+    parted = all(_parts_all(supplies, joint) for joint in supplies.joints if supplies.has_pack(joint))
+    if len(plugs) != 1 or len(plugs[0]) != 1 or not parted:
+        return Limiter()
+    return Limiter(bench_supply=True, into=tuple(plugs[0]))
+
+
+def _parts_all(supplies: Supplies, joint: Joint) -> bool:
+    """Whether a plug lies on the way from a pack, with no switch before it."""
+    at = supplies.own_and_met(joint)[0].key[0]
+    left = list(joint.leads)
+    while mark := next((mark for mark in left if at in _references(supplies, mark)), None):
+        left.remove(mark)
+        ends = sorted(supplies.world.made[mark].ends, key=lambda end: end.key[0] != at)
+        if any(map(supplies.is_plug, ends)):
+            return True
+        at = ends[-1].key[0]
+        if letters_of(at) in SWITCHES:
+            return False
+    return False
+
+
+def _references(supplies: Supplies, mark: str) -> set[str]:
+    return {end.key[0] for end in supplies.world.made[mark].ends}
+
+
+def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter, volts: str) -> str:
+    """The limiter with nothing on its output: there it is metered before a board is on it."""
     free = "its other end free, touching nothing"
     if any(supplies.pluggable(joint.leads) for joint in fed):
-        how = f"limiter onto the plug of {packs}, plus on plus, minus on minus; nothing on its output"
+        how = f"a smoke stopper onto the plug of {packs}, plus on plus, minus on minus; nothing on its output"
     elif fuses := _fuses(supplies, fed):
-        how = f"fuse out of {listed(fuses)}; limiter onto the side of it that leads to the pack, {free}"
+        how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
     else:
-        how = f"limiter onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
-    switched = "; a switch between pack and limiter on, for this step alone" if supplies.switches(fed) else ""
-    return f"Only with the volts rows of {packs} on the continuity sheet ticked: {how}{switched}"
+        how = f"a smoke stopper onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
+    switched = "; a switch between pack and smoke stopper on, for this step alone" if supplies.switches(fed) else ""
+    begin = f"Only with the volts rows of {packs} on the continuity sheet ticked"
+    if not limiter.bench_supply:
+        return f"{begin}: {how}{switched}. {_begin(packs)} on"
+    supply = f"a bench supply set to {volts} and {SUPPLY_LIMIT}, {packs} away, nothing on the supply's lead; supply on"
+    return f"{begin}: EITHER {how}{switched}; {packs} on. OR {supply}"
 
 
-def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str) -> str:
+def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter) -> str:
     """Between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
     if plugs := _plugs(supplies, fed):
-        return f"Limiter into the lead of {packs}: its output into {listed(plugs)}, plus on plus, minus on minus"
+        begin = f"Into {listed(plugs)}, plus on plus, minus on minus: "
+        stopper = f"the output of the smoke stopper in the lead of {packs}"
+        if limiter.bench_supply:
+            return f"{begin}EITHER {stopper}, OR the lead of the bench supply, {packs} away"
+        return f"{begin}{stopper}"
     if fuses := _fuses(supplies, fed):
-        return f"Limiter in place of the fuse in {listed(fuses)}: with the limiter out of there the pack is out"
+        return f"Smoke stopper in place of the fuse in {listed(fuses)}: with it out of there the pack is out"
     return (
-        f"Limiter between the pad and the bare end of the plus lead of {packs}, before that joint is soldered: "
+        f"Smoke stopper between the pad and the bare end of the plus lead of {packs}, before that joint is soldered: "
         "with that end off the pack is out"
     )
+
+
+def _begin(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def meets(supplies: Supplies, joint: Joint) -> Contact:
@@ -56,13 +100,17 @@ def _plugs(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
     return list(found)
 
 
-def limiter_out(supplies: Supplies) -> str:
+def limiter_out(supplies: Supplies, limiter: Limiter) -> str:
     fed = [joint for joints in supplies.from_packs for joint in joints]
+    if not limiter.smoke_stopper:
+        return "Take the bench supply away"
+    if limiter.bench_supply:
+        return "Take the smoke stopper out, or the bench supply with its lead away"
     if not fed or any(supplies.pluggable(joint.leads) for joint in fed):
-        return "Take the limiter out"
+        return "Take the smoke stopper out"
     if fuses := _fuses(supplies, fed):
-        return f"Take the limiter out, the fuse into {listed(fuses)}"
-    return "Take the limiter out and make the last joint as its sheet says, LIVE"
+        return f"Take the smoke stopper out, the fuse into {listed(fuses)}"
+    return "Take the smoke stopper out and make the last joint as its sheet says, LIVE"
 
 
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:

@@ -9,6 +9,7 @@ from tabside.model.craft import Cable, Contact, Kind
 from tabside.model.natural import natural
 from tabside.model.roles import Volts
 from tabside.prove.bench.grounds import known_ground
+from tabside.prove.power.limiter import limiter_of
 from tabside.prove.power.rows import VoltsThere
 from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import name_of, termination_name
@@ -21,6 +22,7 @@ class Places:
         """`plugged`: leads of cables that are in; it grows as they go in."""
         self._plugged = plugged
         self._supplies = supplies
+        self.limiter = limiter_of(supplies)
         self._world = supplies.world
         self._craft = supplies.craft
 
@@ -79,12 +81,15 @@ class Places:
             if termination.board == board and termination.kind in (Kind.PAD, Kind.RECEPTACLE):
                 yield from (contact for contact in termination.contacts if self._world.grounded(contact.key))
 
-    def rail(self, met: Contact) -> str:
-        """Where it is seen that nothing is left on the board that `met` brings power to; "" where no probe gets in."""
+    def rail(self, met: Contact) -> dict[str, str]:
+        """Where it is seen that nothing is left on the board that `met` brings power to, and that in short.
+
+        Nothing where no probe gets in.
+        """
         board = self._craft.terminations[met.termination].board
         red = min(self._same_rail(met, board), key=self._ease, default=None)
         if red is None:
-            return ""
+            return {}
         termination = self._craft.terminations[red.termination]
         if termination.kind is Kind.PAD:
             how = ""
@@ -92,9 +97,10 @@ class Places:
             how = ", its plug out"
         else:
             how = f", at a spare mating plug with pigtails in {termination_name(self._craft, termination.reference)}"
-        return f"DC volts between {name_of(self._craft, red)} and {self.black(red)}{how}"
+        name = name_of(self._craft, red)
+        return {f"DC volts between {name} and {self.black(red)}{how}": f"{name}{how}"}
 
-    def pad_of(self, board: str) -> str:
+    def pad_of(self, board: str) -> dict[str, str]:
         """A supply's pads of the board, where it has some."""
         pads = [
             contact
@@ -104,7 +110,8 @@ class Places:
             if contact.role.is_supply
         ]
         red = min(pads, key=self._ease, default=None)
-        return f"DC volts between {name_of(self._craft, red)} and {self.black(red)}" if red else ""
+        name = name_of(self._craft, red) if red else ""
+        return {f"DC volts between {name} and {self.black(red)}": name} if red else {}
 
     def _same_rail(self, met: Contact, board: str) -> list[Contact]:
         """Contacts of the board on the net of `met`, or that pass the pack on."""
@@ -151,14 +158,21 @@ class Places:
             volts = far.role.volts
         return _with_margin(volts) if volts else None
 
+    def pack_words(self, own: Contact) -> str:
+        """What a supply in place of the pack is set to."""
+        volts = self._promised(own, own)
+        return f"{Volts(*volts)}" if volts else "the volts printed on the pack"
+
     def expected(self, near: Contact, volts: VoltsThere | None) -> str:
         board = self._craft.terminations[near.termination].board
         if self._from_pack(near) and (volts or self._is_battery(near)):
             most = f", at most {volts[1]:g} V" if volts else ""
-            return f"the pack's volts less what the limiter drops{most}, no minus sign"
+            supply = ", or those that the bench supply is set to" if self.limiter.bench_supply else ""
+            return f"the pack's volts less what the smoke stopper drops{supply}{most}, no minus sign"
         if volts is None or volts[0] is None:
             return f"what the maker of {board} promises there (the drawing does not say), no minus sign"
-        return f"{volts[0]:g} to {volts[1]:g} V, no minus sign; of a rail that {board} switches, once it is enabled"
+        range_words = f"{volts[0]:g} to {volts[1]:g} V, no minus sign"
+        return f"{range_words} (no volts at all: see in the manual of {board} whether it switches this output)"
 
 
 def _with_margin(volts: Volts) -> tuple[float, float]:

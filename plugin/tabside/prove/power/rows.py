@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-OUT = "out, USB out; wait until the rail is below 1 V"  # after what gives power
-DARK = "the limiter stays dark, or lights for a moment and goes out"
-LOADED = "the limiter stays dark, or glows a little while {} draws current, not brightly"
+from tabside.prove.power.limiter_kinds import Limiter
+
+OUT = "All power out, USB too; wait until the rail is below 1 V"
+OUT_AGAIN = "All power out, USB too; wait for less than 1 V at"
 FEEL = "no smell, nothing warm to the finger after ten seconds"
-STOP = "{} out at once. Do not try again with the limiter taken out: find the fault first, with the last plug pulled"
+STOP = (
+    "All power out at once. Do not try again without the limiter or with a higher limit: find the fault first, with "
+    "the last plug pulled."
+)
 
 
 VoltsThere = tuple[float | None, float]  # lowest, highest; None: a pack's, less what the limiter drops
@@ -21,7 +25,7 @@ class PowerRow(Struct, frozen=True):
     do: str  # plug in, or pack on
     where: str  # red and black; "" where nothing is measured
     expect: str
-    limiter: str  # what the limiter must do; "" while there is no power
+    limiter: str  # what is seen of each kind of limiter that may be used; "" while there is no power
     otherwise: str
     volts: VoltsThere | None = None
 
@@ -30,3 +34,4 @@ class FirstPower(Struct, frozen=True):
     rows: tuple[PowerRow, ...]
     mating_plugs: tuple[tuple[str, int | None], ...]  # family and ways of spare plugs with pigtails
     never_powered: tuple[str, ...]  # boards that no drawn supply reaches
+    limiter: Limiter
