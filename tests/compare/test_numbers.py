@@ -12,6 +12,7 @@ from crafts.craft_kit import captive, craft, pads, plug
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import number_lines, order_of_work
+from tabside_exporters.tables.labels import labels_of
 
 
 def bus(*, joined):
@@ -87,6 +88,64 @@ def test_a_label_that_says_something_else_now_is_printed_again(other, flag, tube
     assert comparison_json(compare_crafts(link(), link()))["labels"] == []
 
 
+def exchanged():
+    def of(first, second):
+        ports = (
+            plug(ref, f"V{ref} A{ref} G", board="pilot", signals="5V, TX, GND", family="JST GH") for ref in ("J8", "J9")
+        )
+        far = (
+            plug(ref, f"V{at} A{at} G", board=board, signals="5V, RX, GND", family="JST GH")
+            for ref, board, at in (("J13", "baro", first), ("J18", "compass", second))
+        )
+        return craft(*ports, *far)
+
+    return compare_crafts(of("J8", "J9"), of("J9", "J8"))
+
+
+def test_what_changes_numbers_with_each_other_is_set_aside_once():
+    lines = list(number_lines(exchanged()))
+    assert [line.split(":")[0] for line in lines] == [
+        "pilot/J9 - compass/J18",
+        "pilot/J8 - baro/J13",
+        "pilot/J9 - compass/J18",
+    ]
+
+
+def test_labels_printed_again_go_on_before_the_plug_goes_in_and_are_those_of_the_page():
+    found = exchanged()
+    printed = {" | ".join(label.lines) for label in labels_of(found.build)}
+    for work in found.work:
+        (step,) = (step for step in work.steps if step.words.startswith("put its new labels on"))
+        assert step.number < next(each.number for each in work.steps if each.words.startswith("plug the cable into"))
+        (labels,) = (each for each in found.labels if each.name == work.fate.label)
+        flags = {flag.split(" (was ")[0] for flag in labels.flags}
+        mine = {text for text in printed if text.split()[0] in (work.fate.name, *work.fate.new.leads)}
+        assert flags | set(labels.tubes) == mine
+        assert all(text in step.words for text in mine)
+
+
+def test_cables_and_wires_that_only_get_other_numbers_have_their_labels_on_the_list():
+    def with_radio(*radio):
+        return craft(*radio, *link_symbols())
+
+    def link_symbols():
+        return (
+            plug("J3", "V A B GND", board="pilot", signals="5V, TX, RX, GND", family="JST GH"),
+            plug("J4", "V A B GND", board="gps", signals="5V, RX, TX, GND", family="JST GH"),
+        )
+
+    radio = (
+        plug("J1", "R S T", board="pilot", signals="TX2, RX2, GND", family="JST GH"),
+        plug("J2", "S R T", board="radio", signals="TX, RX, GND", family="JST GH"),
+    )
+    order = order_of_work(compare_crafts(with_radio(), with_radio(*radio)))
+    (line,) = order.labels
+    assert line.startswith("C2 (was C1), pilot/J3 - gps/J4: flags C2 | pilot | J3 (was C1 | pilot | J3), C2 | gps | J4")
+    assert all(f"W{n} J3:{n - 3}" in line and f"W{n} J4:{n - 3}" in line for n in range(4, 8))
+    assert line.endswith("put them on now")
+    assert any("labels printed again" in each for each in order.tools)
+
+
 def test_a_joint_that_is_undone_wants_an_iron_and_another_connector_another_board():
     def power(*far):
         return craft(
@@ -101,17 +160,7 @@ def test_a_joint_that_is_undone_wants_an_iron_and_another_connector_another_boar
 
 
 def test_a_cable_in_the_way_is_called_by_its_new_number_and_the_old_one():
-    def of(first, second):
-        ports = (
-            plug(ref, f"V{ref} A{ref} G", board="pilot", signals="5V, TX, GND", family="JST GH") for ref in ("J8", "J9")
-        )
-        far = (
-            plug(ref, f"V{at} A{at} G", board=board, signals="5V, RX, GND", family="JST GH")
-            for ref, board, at in (("J13", "baro", first), ("J18", "compass", second))
-        )
-        return craft(*ports, *far)
-
-    found = compare_crafts(of("J8", "J9"), of("J9", "J8"))
+    found = exchanged()
     words = [step.words for work in found.work for step in work.steps if "the other cable" in step.words]
     assert words and all("the other cable, C2 (was C1), from" in each or "C1 (was C2), from" in each for each in words)
 

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable, Iterator
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, number_lines
+from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, label_lines, number_lines
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
 from tabside.compare.stated import finding_words
@@ -72,7 +72,7 @@ def _print(comparison: Comparison) -> None:
         if kept:
             print(filled("; ".join(kept), "  "))
     _print_list(NUMBERS_TITLE, number_lines(comparison))
-    _print_list(LABELS_TITLE, (each.words for each in comparison.labels))
+    _print_list(LABELS_TITLE, label_lines(comparison))
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
     _print_list(FIRST_TITLE, (*_cautions(comparison.todo.cautions, comparison.todo.first), *comparison.todo.first))

@@ -101,7 +101,7 @@ class Comparison(Struct, frozen=True):
     @property
     def labels(self) -> tuple[NewLabels, ...]:
         """To be printed again."""
-        return tuple(labels_again(self.old, self.new, self.matching, self.cables, same=self.same))
+        return tuple(labels_again(self.old, self.new, self.matching, self.cables))
 
     def kept(self) -> Iterator[str]:
         """Cables that stay as they are."""

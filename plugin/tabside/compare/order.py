@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from itertools import groupby
 
 from msgspec import Struct
@@ -23,10 +23,12 @@ from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.step_list import SPARE
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
+from tabside.words.contacts import listed
 
 FIRST_TITLE = "Before all else"
-LABELS_TITLE = "Labels to print again: put them on in place of the old ones, as each cable's turn comes"
+LABELS_TITLE = "Labels to print again: they go on in place of old labels, tags and pen marks"
 NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
+_ALL = 1000  # numbers of one cable: none may be left out
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
 FIRST_POWER = (
     "then first power, stage by stage, as on the page of first power of the new drawing (`tabside export` writes it): "
@@ -110,7 +112,7 @@ def order_of_work(found: Comparison) -> Order:
         at_packs=found.todo.last,
         power=(FIRST_POWER,) if found.measure else (),
         numbers=tuple(number_lines(found)),
-        labels=tuple(each.words for each in found.labels),
+        labels=tuple(label_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
         facts=(*told("fact"), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),
@@ -174,6 +176,8 @@ def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
         yield f"{said}: {'; '.join(told)}" if told else said
     if found.todo.numbers:
         yield "tags or a pen, for the new numbers"
+    if found.labels:
+        yield "labels printed again, those listed below (`tabside export` of the new drawing has them)"
 
 
 def as_plan(work: CableWork) -> CablePlan:
@@ -219,16 +223,35 @@ def work_words(work: CableWork) -> str:
 def number_lines(found: Comparison) -> Iterator[str]:
     """New numbers, those of one cable that follow each other on one line."""
     for where, group in groupby(found.todo.numbers, key=lambda each: each.where):
-        yield f"{where}: {', then '.join(_renumbered(each) for each in group)}"
+        told = (_renumbered(list(alike)) for _, alike in groupby(group, key=_how_renumbered))
+        yield f"{where}: {', then '.join(told)}"
 
 
-def _renumbered(number: Number) -> str:
-    if number.now == OFF:
-        return f"take the number {number.was} off: it becomes part of {number.into}"
-    if number.now == ASIDE:
-        return f"take the number {number.was} off and write {ASIDE} for now"
-    if number.was == ASIDE:
-        return f"what you marked {ASIDE} becomes {number.now}"
-    if number.now.startswith(SPARE):
-        return f'{number.was} is no longer used: write "{number.now}" on it'
-    return f"{number.was} becomes {number.now}"
+def label_lines(found: Comparison) -> Iterator[str]:
+    """What to print again, and when it goes on."""
+    stopped = {work.fate.label for work in found.work if work.stopped}
+    by_sheet = {work.fate.label for work in found.work if work.steps}
+    for each in found.labels:
+        if each.name not in stopped:
+            yield f"{each.words}: {'by its sheet' if each.name in by_sheet else 'put them on now'}"
+
+
+def _how_renumbered(number: Number) -> tuple[object, ...]:
+    is_cable = number.was.startswith("C") and not number.aside
+    kind = "cable" if is_cable else "wire"
+    return (number.now == OFF, number.aside, number.now.startswith(SPARE), kind, number.into)
+
+
+def _renumbered(numbers: Sequence[Number]) -> str:
+    """Those of one cable that are changed in one way."""
+    first = numbers[0]
+    was, now = (listed([getattr(each, name) for each in numbers], _ALL) for name in ("was", "now"))
+    many = len(numbers) > 1
+    if first.now == OFF:
+        return f"take the number {was} off: it becomes part of {first.into}"
+    if first.aside:
+        return f"write {ASIDE} before {was} for now"
+    if first.now.startswith(SPARE):
+        marks = " and ".join(f'"{each.now}"' for each in numbers)
+        return f"{was} {'are' if many else 'is'} no longer used: write {marks} on {'them' if many else 'it'}"
+    return f"{was} {'become' if many else 'becomes'} {now}{', in this order' if many else ''}"

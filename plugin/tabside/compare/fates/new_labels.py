@@ -1,7 +1,6 @@
-"""Labels that say something else now: a plug that goes into another connector, or a board or connector of another name.
+"""Labels that say something else now: another number, board or connector, or an end that had none.
 
-Their texts are those of the page of labels.  That a number changes is told with the new numbers; between two drawings
-of one build nothing is told there, so here it counts as well.
+Their texts are those of the page of labels.
 """
 
 from __future__ import annotations
@@ -17,46 +16,43 @@ from tabside.compare.side import Side
 class NewLabels(NamedTuple):
     """What is to be printed again for one cable, or for single wires."""
 
+    name: str  # "C3 (was C4)"
     where: str
-    flags: tuple[str, ...]
+    flags: tuple[str, ...]  # each with what it said before, where it was there
     tubes: tuple[str, ...]
 
     @property
     def words(self) -> str:
+        return f"{self.name}, {self.where}: {self.texts}"
+
+    @property
+    def texts(self) -> str:
         told = [f"{kind} {', '.join(texts)}" for kind, texts in (("flags", self.flags), ("tubes", self.tubes)) if texts]
-        return f"{self.where}: {'; '.join(told)}"
+        return "; ".join(told)
 
 
-def labels_again(
-    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], *, same: bool
-) -> Iterator[NewLabels]:
-    """Of cables and wires that go on; `same`: the two drawings are one build."""
+def labels_again(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[NewLabels]:
+    """Of cables and wires that go on."""
     for fate in fates:
-        if fate.new is None or (fate.old is None and not fate.wires):
+        if fate.new is None or not fate.wires:
             continue
         places = {**matching.pairs, **dict(fate.places)}
-        marks = (fate.old.mark if fate.old is not None else "", fate.new.mark)
-        ends = {places.get(ref): ref for ref in (fate.old.ends if fate.old is not None else ())}
-        flags = [
-            f"{_flag(new, marks[1], to)} (was {_flag(old, marks[0], ends[to])})"
-            for to in fate.new.ends
-            if fate.new.mark and to in ends and _differs(old, ends[to], new, to, marks if same else None)
-        ]
+        was = fate.old.mark if fate.old is not None else ""
+        ends = {places.get(ref): ref for ref in (fate.old.ends if fate.old is not None and was else ())}
+        flags = []
+        for to in fate.new.ends if fate.new.mark else ():
+            before = _flag(old, was, ends[to]) if to in ends else ""
+            now = _flag(new, fate.new.mark, to)
+            flags += [f"{now} (was {before})" if before else now] if before != now else []
         tubes = []
-        for before, after in fate.wires:
+        for before_wire, after in fate.wires:
             mark = new.leads[after].mark
-            renumbered = same and old.leads[before].mark != mark
-            pairs = sorted(contact_pairs(places, before, after), key=lambda pair: pair[1])
+            renumbered = old.leads[before_wire].mark != mark
+            pairs = sorted(contact_pairs(places, before_wire, after), key=lambda pair: pair[1])
             tubes += [f"{mark} {there[0]}:{there[1]}" for here, there in pairs if here != there or renumbered]
         if flags or tubes:
             where = " - ".join(new.name(ref) for ref in fate.new.ends)
-            yield NewLabels(where, tuple(flags), tuple(tubes))
-
-
-def _differs(old: Side, was: str, new: Side, now: str, marks: tuple[str, str] | None) -> bool:
-    if marks is not None and marks[0] != marks[1]:
-        return True
-    return (was, old.terminations[was].board) != (now, new.terminations[now].board)
+            yield NewLabels(fate.label, where, tuple(flags), tuple(tubes))
 
 
 def _flag(side: Side, mark: str, reference: str) -> str:

@@ -13,7 +13,7 @@ from tabside.make.sheets.step_list import SPARE
 from tabside.model.natural import natural
 
 OFF = ""  # of a cable that becomes part of another one
-ASIDE = "X"  # written on a wire or cable while its number is needed and its new one is not free
+ASIDE = "X"  # written before the number of a wire or cable while that is needed and its new one is not free
 
 
 class Number(NamedTuple):
@@ -23,6 +23,7 @@ class Number(NamedTuple):
     now: str  # OFF: it has none from here on
     where: str  # the old cable, or the two ends of a wire, by which it is found
     into: str = ""  # the cable that it becomes part of
+    aside: bool = False  # for now, until its new number is free
 
 
 def new_numbers(
@@ -48,10 +49,10 @@ def new_numbers(
     wires = {was: now for was, now in wires.items() if was not in named}
     places = {cable.mark: " - ".join(old.name(end) for end in cable.ends) for cable in old.craft.cables}
     ends = {lead.mark: _where(old, lead.mark, places) for lead in old.craft.leads}
+    left = {k: v for k, v in places.items() if k not in joins}
     return (
         *(Number(mark, OFF, places[mark], joins[mark]) for mark in sorted(joins, key=natural)),
-        *_in_order(cables, {k: v for k, v in places.items() if k not in joins}, _marks_of_cables(new)),
-        *_in_order(wires, ends, {*new.by_mark, *named}),
+        *_in_order(cables | wires, left | ends, {*_marks_of_cables(new), *new.by_mark, *named}),
     )
 
 
@@ -72,31 +73,41 @@ def _where(old: Side, mark: str, places: Mapping[str, str]) -> str:
 
 
 def _in_order(becomes: Mapping[str, str], where: Mapping[str, str], wanted: Collection[str]) -> list[Number]:
-    """What is no longer used and whose number is `wanted`, then the highest first.
+    """What is no longer used and whose number is `wanted`, then the highest first, all of one cable where it can be.
 
-    Each number is free when it is given, those in a ring by way of one that is set aside.
+    Each number is free when it is given; those of a cable that are in a ring are set aside together.
     """
     todo = {was: now for was, now in becomes.items() if was != now}
     held = set(where)
+    carried = {was: was for was in todo}  # what stands on it now
     found: list[Number] = []
 
-    def give(was: str, now: str, at: str) -> None:
-        found.append(Number(was, now, at))
-        held.discard(was)
+    def give(was: str, now: str, *, aside: bool = False) -> None:
+        found.append(Number(carried.get(was, was), now, where[was], aside=aside))
+        held.discard(carried.get(was, was))
         held.add(now)
+        carried[was] = now
 
     for mark in sorted(held & set(wanted) - set(becomes), key=natural):  # it leaves the craft, or its cable
-        give(mark, f"{SPARE}{mark}", where[mark])
+        give(mark, f"{SPARE}{mark}")
     while todo:
         ready = [was for was, now in todo.items() if now not in held]
+        here = [was for was in ready if found and where[was] == found[-1].where]
         if ready:
-            was = max(ready, key=natural)
-            give(was, todo.pop(was), where[was])
+            was = max(here or ready, key=natural)
+            give(was, todo.pop(was))
             continue
-        was = max(todo, key=natural)
-        now = todo.pop(was)
-        give(was, ASIDE, where[was])
-        while (holder := next((each for each, to in todo.items() if to not in held), None)) is not None:
-            give(holder, todo.pop(holder), where[holder])
-        give(ASIDE, now, where[was])
+        ring = [was for was in todo if carried[was] == was and _comes_round(was, todo)]
+        place = where[max(ring, key=natural)]
+        for was in sorted((was for was in ring if where[was] == place), key=natural, reverse=True):
+            give(was, f"{ASIDE}{was}", aside=True)
     return found
+
+
+def _comes_round(mark: str, todo: Mapping[str, str]) -> bool:
+    """Whether those that wait for each other's number come back to this one."""
+    seen, at = {mark}, todo[mark]
+    while at in todo and at not in seen:
+        seen.add(at)
+        at = todo[at]
+    return at == mark

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
+from tabside.compare.fates.new_labels import labels_again
 from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -113,6 +114,7 @@ class Hands:
         joints = self._joints(fate.new)
         words = "test the cable: what the drawing says of it has changed"
         self._test(steps, fate, fate.new.ends[0], rows, words, soldered=joints)
+        self._label_again(steps, fate, fate.new)
         self._plug_in(steps, fate, plugs)
         live = self._meets_pack(fate.new)
         return CableWork(fate, tuple(steps.steps), self._again(rows, steps), _each_once(steps.ends), meets_pack=live)
@@ -189,8 +191,7 @@ class Hands:
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         self._rework(steps, fate, names, places, ends, rows)
         self._in_live_order(steps, olds, {ends[ref].name: row for ref, row in before_rows.items()})
-        if cable.mark and ((fate.old is not None and not fate.old.mark) or fate.sources):
-            steps.label(cable.ends[0], f"label {all_ends(len(cable.ends))} {cable.mark}")
+        self._label_again(steps, fate, cable)
         self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable) - stay])
         volts = [row for row in rows if is_volts(row)]
         if volts:
@@ -202,6 +203,16 @@ class Hands:
         return CableWork(
             fate, done, self._again(rows, steps), _each_once(steps.ends), looks, plug_rows, None, "", live, olds
         )
+
+    def _label_again(self, steps: StepList, fate: CableFate, cable: Cable) -> None:
+        """Before its plugs go in: what is printed on it says something else now."""
+        named = bool(cable.mark) and ((fate.old is not None and not fate.old.mark) or bool(fate.sources))
+        if named:
+            steps.label(cable.ends[0], f"label {all_ends(len(cable.ends))} {cable.mark}")
+        for each in labels_again(self._old, self._new, self._matching, (fate,)):
+            texts = each._replace(flags=()) if named else each
+            if texts.texts:
+                steps.label(cable.ends[0], f"put its new labels on, in place of the old ones: {texts.texts}")
 
     def _in_live_order(
         self, steps: StepList, olds: Mapping[str, str], rows: Mapping[str, Sequence[str | None]]
