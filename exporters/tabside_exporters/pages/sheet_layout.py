@@ -14,6 +14,7 @@ from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, H
 from tabside.make.sheets.face_row import FaceRow, face_of_step
 from tabside.prove.measurement import Measurement, Test
 from tabside.prove.rows.row_words import row_words
+from tabside.words.cautions import at_live
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.plug_drawing import family_at_true_size
 
@@ -116,18 +117,16 @@ def _told(step: Step, end: CableEnd) -> str:
         return step.words
     who = ", ".join(filter(None, (step.signal, step.colour)))
     wire = f"{step.lead} ({who})" if who else step.lead
-    place = step.brief.removeprefix("LIVE: ")
     left_out = step.action is Action.LEAVE_OUT
     doing = f"put {wire} into" if step.action is Action.PUT_IN else f"take {wire} out of"
     then = " and leave it out" if left_out else f"; park {step.lead}" if step.parked == step.lead else ""
     housing = f" of the {step.housing} housing" if step.housing else ""
-    live = "LIVE: " if step.live else ""
-    return f"{live}{end.shown}: {doing} cavity {step.cavity}{housing}{place}{then}"
+    told = f"{end.shown}: {doing} cavity {step.cavity}{housing}{step.brief}{then}"
+    return at_live(told) if step.live else told
 
 
 def _brief(step: Step, _: CableEnd) -> str:
-    text = step.brief.removeprefix("LIVE: ")
-    return f"put in{text}" if step.action is Action.PUT_IN else text
+    return f"put in{step.brief}" if step.action is Action.PUT_IN else step.brief
 
 
 def face_values(face: FaceRow) -> dict[str, object]:

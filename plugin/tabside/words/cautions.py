@@ -56,6 +56,11 @@ def powered_already(board: str, pack: str) -> str:
     )
 
 
+def at_live(words: str) -> str:
+    """What is done while a battery is connected, marked as the cautions above have it."""
+    return f"LIVE: {words}"
+
+
 ORDER_OF_WORK = (
     "Work through the sheets in their order: a pack's own leads come last of all.",
     "Pass wires through glands, grommets and heat-shrink before the second end is made. Mount a board when all on its "

@@ -219,9 +219,7 @@ def place_words(step: Step) -> str:
 
 
 def _marked(step: Step) -> Step:
-    if step.live:
-        return step
-    return replace(step, live=True, words=f"LIVE: {step.words}", brief=f"LIVE: {step.brief}")
+    return replace(step, live=True)
 
 
 def _at_live(near: Step, action: Action, lead: str, words: str, cavity: str | None = None) -> Step:
@@ -237,8 +235,11 @@ def _at_live(near: Step, action: Action, lead: str, words: str, cavity: str | No
         colour=near.colour if lead == near.lead else None,
         occupancy=(),
         parked=None,
-        words=f"LIVE: {lead}: {words}",
-        brief=f"LIVE: {words}",
+        full=words,
+        short=words,
+        who=f"{lead}: ",
+        power="",
+        wait=None,
         signal=near.signal if lead == near.lead else "",
         live=True,
         rows=(),
@@ -247,7 +248,7 @@ def _at_live(near: Step, action: Action, lead: str, words: str, cavity: str | No
 
 
 def _inspect(step: Step, rows: tuple[Measurement, ...]) -> Step:
-    return replace(step, words="inspect now", brief="inspect now", rows=rows, unplug=(), plug_in=(), around=())
+    return replace(step, full="inspect now", short="inspect now", rows=rows, unplug=(), plug_in=(), around=())
 
 
 def _followed(steps: Iterable[Step], rows: Mapping[str, Sequence[str | None]]) -> Iterator[Step]:

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from tabside.compare.work.hot import Hot, place_words
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import OFF, of_no_wire, reference_of
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
@@ -44,7 +44,7 @@ def joined_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measuremen
             f"take the fuse out of {', '.join(hot.fuses)} again; it stays out until first power, with a smoke stopper"
         )
         steps.append(of_no_wire(joint, Action.LABEL, words))
-    steps.append(joint if hot.fuses else _said_first(joint))
+    steps.append(joint if hot.fuses else replace(joint, power=_FIRST_POWER))
     steps += work.steps[m + 1 :]
     if hot.fuses and not behind:
         steps.append(of_no_wire(joint, Action.LABEL, hot.fuse_stays_out()))
@@ -61,8 +61,8 @@ def no_short_first(cables: Sequence[CableWork], n: int, rows: Sequence[Measureme
         if any(map(is_volts, step.rows)) and more:
             steps.append(of_no_wire(step, Action.TEST, _SHORT, more))
             more = ()
-        here = step.words.replace(f"it is soldered last, on the sheet of {cables[n].fate.name}", "it is soldered below")
-        steps.append(replace(step, words=here))
+        is_here = step.wait is not None and step.wait.last and step.wait.sheet == cables[n].fate.name
+        steps.append(replace(step, wait=Wait("", last=True)) if is_here else step)
     done[n] = cables[n].with_steps(steps)
     return done
 
@@ -128,15 +128,6 @@ def _measured_at(row: Measurement, joint: Step) -> Measurement:
 def _without_told(rows: Iterable[Measurement], cables: Iterable[CableWork]) -> tuple[Measurement, ...]:
     told = {row.id for work in cables for step in work.steps for row in step.rows}
     return tuple(row for row in rows if row.test is Test.SHORT and row.id not in told)
-
-
-def _said_first(joint: Step) -> Step:
-    told = joint.brief.removeprefix("LIVE: ")
-    return replace(
-        joint,
-        words=joint.words.replace(told, f"{_FIRST_POWER}{told}", 1),
-        brief=joint.brief.replace(told, f"{_FIRST_POWER}{told}", 1),
-    )
 
 
 def _is_look(step: Step) -> bool:

@@ -24,6 +24,7 @@ from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, Test
 from tabside.prove.rows.row_words import row_words
+from tabside.words.cautions import at_live
 from tabside.words.contacts import listed
 
 _OFF_ALREADY = " (it is off already, before all else)"
@@ -67,7 +68,7 @@ def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) 
         f"unsolder {called[mark]} at {far_end(old, by_mark[mark])}, tape its bare end at once" for mark in each.wires
     ]
     if hands:
-        done.append(f"LIVE: {', then '.join(hands)}, and keep the pack's other wires covered")
+        done.append(at_live(f"{', then '.join(hands)}, and keep the pack's other wires covered"))
     return f"{each.pack} has no plug: before any other work {' and '.join(done)}"
 
 
@@ -84,7 +85,7 @@ def off_already(cables: Sequence[CableWork], packs: Iterable[Parted]) -> list[Ca
 def _already(step: Step, olds: Mapping[str, str], off: set[str]) -> Step:
     if step.action not in OFF or old_number(step, olds) not in off:
         return step
-    return replace(step, words=f"{step.words}{_OFF_ALREADY}", brief=f"{step.brief}{_OFF_ALREADY}")
+    return replace(step, full=f"{step.full}{_OFF_ALREADY}", short=f"{step.short}{_OFF_ALREADY}")
 
 
 def last_words(
@@ -125,13 +126,13 @@ def _on_again(
     volts = [row for row in rows if is_volts(row) and row.where.at is At.BARE and row.where.lead == mark]
     bared = f"take the tape off the bare end of {mark}, "
     if volts:
-        yield from (f"LIVE: {bared}{MEASURE_VOLTS}: row {step_of.get(row.id, '-')}: {row_words(row)}" for row in volts)
+        for row in volts:
+            yield at_live(f"{bared}{MEASURE_VOLTS}: row {step_of.get(row.id, '-')}: {row_words(row)}")
     else:
-        yield f"LIVE: {bared}{MEASURE_VOLTS}: red on the bare end of {mark}, black on a known ground: no minus sign"
-    yield (
-        f"LIVE: {mark}: first power now, through a smoke stopper between the bare end and {place}; then solder it to "
-        f"{place}"
+        yield at_live(f"{bared}{MEASURE_VOLTS}: red on the bare end of {mark}, black on a known ground: no minus sign")
+    yield at_live(
+        f"{mark}: first power now, through a smoke stopper between the bare end and {place}; then solder it to {place}"
     )
     looks = [f"row {step_of[row.id]}" for row in rows if row.test is Test.LOOK and row.where.termination == ref]
     seen = f" ({listed(looks, 40)})" if looks else ""
-    yield f"LIVE: {mark}: look at the joint with a magnifier: no solder and no strand beyond it{seen}; then cover it"
+    yield at_live(f"{mark}: look at the joint with a magnifier: no solder and no strand beyond it{seen}; then cover it")

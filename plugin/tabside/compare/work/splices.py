@@ -108,6 +108,5 @@ def _inserted(work: CableWork, at: int, more: Sequence[Step]) -> CableWork:
 
 
 def _of_wire(near: Step, action: Action, words: str) -> Step:
-    told = f"LIVE: {words}" if near.live else words
-    said = f"LIVE: {near.lead}: {words}" if near.live else f"{near.lead}: {words}"
-    return replace(near, action=action, words=said, brief=told, occupancy=(), rows=())
+    told = replace(near, full=words, short=words, who=f"{near.lead}: ", power="", wait=None)
+    return replace(told, action=action, occupancy=(), rows=())

@@ -11,7 +11,7 @@ from tabside.compare.work.last_joint import joined_last, looks_before_covers, no
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS, POWER_HERE
+from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import Measurement
 
@@ -67,8 +67,8 @@ def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
         if not fuses or not any(map(is_volts, step.rows)):
             steps.append(_without_power(step) if fuses else step)
             continue
-        words = f"put the fuse into {fuses}, then {step.words}"
-        steps.append(replace(step, words=words, brief=words))
+        words = f"put the fuse into {fuses}, then {step.full}"
+        steps.append(replace(step, full=words, short=words))
         if any(each.live and each.action is Action.SOLDER for each in work.steps[n:]):
             again = f"leave the fuse out of {fuses} again until first power, through a smoke stopper"
             steps.append(of_no_wire(step, Action.LABEL, again))
@@ -77,7 +77,7 @@ def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
 
 def _without_power(step: Step) -> Step:
     """The plan of the new wires alone knows of no fuse: with one, first power is there and not at a joint."""
-    return replace(step, words=step.words.replace(POWER_HERE, ""), brief=step.brief.replace(POWER_HERE, ""))
+    return replace(step, power="")
 
 
 def _rows(work: CableWork) -> Iterator[Measurement]:

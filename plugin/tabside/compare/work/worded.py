@@ -25,5 +25,5 @@ def old_number(step: Step, olds: Mapping[str, str]) -> str | None:
 
 def of_no_wire(near: Step, action: Action, words: str, rows: tuple[Measurement, ...] = ()) -> Step:
     """At the place of another step; its number comes with the sheet (`CableWork.with_steps`)."""
-    step = Step(0, action, near.end, None, None, None, "", False, None, (), None, words)
-    return replace(step, brief=words, rows=rows, of_old=near.of_old)
+    step = Step(0, action, near.end, None, None, None, "", False, None, (), None, words, words)
+    return replace(step, rows=rows, of_old=near.of_old)

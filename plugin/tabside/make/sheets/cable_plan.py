@@ -18,6 +18,7 @@ from tabside.make.method import Method
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.findings import Finding
 from tabside.prove.measurement import Measurement
+from tabside.words.cautions import at_live
 from tabside.words.parts import sheet_name
 
 
@@ -70,6 +71,19 @@ class Aside(Struct, frozen=True):
     words: str
 
 
+class Wait(Struct, frozen=True):
+    """A bare end whose joint is made later."""
+
+    sheet: str  # as the sheet is called on which it is made; "" on this one, below
+    last: bool  # when all else is done
+
+    @property
+    def words(self) -> str:
+        if not self.sheet:
+            return ": it is soldered below"
+        return f": it is soldered {'last, ' if self.last else ''}on the sheet of {self.sheet}"
+
+
 class Step(Struct, frozen=True):
     """One thing to do with the hands."""
 
@@ -84,11 +98,14 @@ class Step(Struct, frozen=True):
     colour: str | None
     occupancy: tuple[str | None, ...]  # of the housing at `end` after the step: lead by cavity from 1 up; () if none
     parked: str | None  # lead that lies beside the housing after the step
-    words: str  # the whole step as a sentence
+    full: str  # what is done, in words, without what stands in the fields below: see `words`
+    short: str  # the same without the place, which stands beside it on a sheet: see `brief`
+    who: str = ""  # the wire that is worked on, before what is done: "W18 (SCL, BK): "
+    power: str = ""  # first power through the limiter, before what is done
+    wait: Wait | None = None  # what is done to an end whose joint waits
     housing: str = ""  # "old" or "new" while contacts are moved over into an empty housing: the one that is meant
     signal: str = ""  # of the contact at this end; a supply by its polarity
     live: bool = False  # the lead is a pack's own: it carries voltage while hands work on it
-    brief: str = ""  # the same without lead and signal, for a sheet on which these stand beside it
     tags: bool = False  # wires get their numbers as they sit in `occupancy`
     rows: tuple[Measurement, ...] = ()  # what a test measures
     unplug: tuple[Aside, ...] = ()  # before the test
@@ -96,6 +113,17 @@ class Step(Struct, frozen=True):
     around: tuple[str, ...] = ()  # what else there is to know of the boards while it lasts
     by_words: bool = False  # of an end off or on a joint: no contact slides through a cavity, `words` say all
     of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
+
+    @property
+    def words(self) -> str:
+        """The whole step as a sentence."""
+        told = f"{self.who}{self.power}{self.full}{self.wait.words if self.wait else ''}"
+        return at_live(told) if self.live else told
+
+    @property
+    def brief(self) -> str:
+        """The same for a sheet on which wire and signal stand beside it, and whether it is live."""
+        return f"{self.power}{self.short}{self.wait.words if self.wait else ''}"
 
 
 class Cavity(Struct, frozen=True):

@@ -14,7 +14,7 @@ from tabside.make.needs.cable_jobs import BARE, soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.needs.live_leads import ground_first
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
-from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.cable_plan import Action, Wait
 from tabside.make.sheets.late_joints import Shared, shared_place
 from tabside.make.sheets.moments import Moments, soldering_order
 from tabside.make.sheets.step_list import StepList
@@ -172,7 +172,7 @@ def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList,
     """What was bare for the meter: with the switch off and the fuse out again, where there are some."""
     power = "" if worked.fuses else POWER_HERE
     for made, end in worked.last:
-        _joint(made, end, worked, steps, first=f"{power}{_power_off(worked)}")
+        _joint(made, end, worked, steps, first=_power_off(worked), power=power)
     if worked.last:
         _test(looks, made_here, steps, "inspect now")
     for made, end in worked.last:
@@ -222,9 +222,10 @@ def _joint(
     steps: StepList,
     *,
     first: str = "",
+    power: str = "",
     beside: Sequence[str] = (),
 ) -> None:
-    """`beside`: all wires that meet there, said at the first of their joints."""
+    """`power`: as in `Step`; `beside`: all wires that meet there, said at the first of their joints."""
     mark, shown = made.lead.mark, steps.shown(end.key[0])
     if end.kind in COVERED and not _joint_waits(made, end, worked):
         over = (
@@ -234,7 +235,8 @@ def _joint(
         at_end = f" at the end for {shown} contact {end.key[1]}{mate}"
         steps.work(Action.SHRINK, end.key, mark, "slide heat-shrink on", at_end, over)
     brief, where = _solder_words(made, end, worked, shown)
-    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, _side_by_side(end, beside))
+    side_by_side = _side_by_side(end, beside)
+    steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, side_by_side, power=power)
 
 
 def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> tuple[str, str]:
@@ -265,9 +267,9 @@ def _cover(made: MadeLead, worked: Worked, steps: StepList, seen: Collection[str
         if sheet is None:
             _cover_end(made, end, worked, steps, seen)
         elif made.lead.mark not in worked.live:
-            when = "last, on" if (made.lead.mark, end.key[0]) in worked.last_joints else "on"
-            where, later = f" for {steps.shown(end.key[0])}", f": it is soldered {when} the sheet of {sheet}"
-            steps.work(Action.INSULATE, end.key, made.lead.mark, "tape over the bare end", where, later)
+            wait = Wait(sheet, last=(made.lead.mark, end.key[0]) in worked.last_joints)
+            where = f" for {steps.shown(end.key[0])}"
+            steps.work(Action.INSULATE, end.key, made.lead.mark, "tape over the bare end", where, wait=wait)
 
 
 _MAGNIFIER = "look with a magnifier: no solder and no strand beyond this contact; then "

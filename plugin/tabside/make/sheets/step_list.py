@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step
+from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step, Wait
 from tabside.make.sheets.plug_views import from_left
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement
@@ -36,6 +37,16 @@ class StepFacts(Struct, frozen=True):
     colours: Mapping[str, str | None] = field(default_factory=dict)  # by mark
     signal: Callable[[str, ContactKey], str] = _no_signal  # of a lead at the termination of this contact
     live: frozenset[str] = frozenset()  # marks of leads that carry voltage
+
+
+class _Told(NamedTuple):
+    """The words of a step, as `Step` has them."""
+
+    full: str
+    short: str
+    who: str = ""
+    power: str = ""
+    wait: Wait | None = None
 
 
 class StepList:
@@ -112,28 +123,39 @@ class StepList:
             self._parked = None
         self._hands(Action.PUT_IN, key, lead, f"; push until it clicks, tug gently{then}")
 
-    def work(self, action: Action, key: ContactKey, lead: str, brief: str, then: str = "", last: str = "") -> None:
+    def work(
+        self,
+        action: Action,
+        key: ContactKey,
+        lead: str,
+        brief: str,
+        then: str = "",
+        last: str = "",
+        *,
+        power: str = "",
+        wait: Wait | None = None,
+    ) -> None:
         """Strip, crimp, solder or cover one end; `brief` names what is done, `then` where, on which a page groups.
 
-        `last`: more of what is done, after the place.
+        `last`: more of what is done, after the place; `power`, `wait`: as in `Step`.
         """
-        words = f"{self._who(lead, key)}: {brief}{then}{last}"
-        self._step(action, key, lead, words, f"{brief}{last}", by_words=action in HANDS)
+        told = _Told(f"{brief}{then}{last}", f"{brief}{last}", f"{self._who(lead, key)}: ", power, wait)
+        self._step(action, key, lead, told, by_words=action in HANDS)
 
     def cut(self, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
-        words = f"{self._who(lead, key)}: {brief}{then}"
-        self._step(Action.CUT, (key[0], ""), lead, words, brief, self._facts.signal(lead, key))
+        told = _Told(f"{brief}{then}", brief, f"{self._who(lead, key)}: ")
+        self._step(Action.CUT, (key[0], ""), lead, told, self._facts.signal(lead, key))
 
     def label(self, termination: str, words: str, *, tags: bool = False) -> None:
         """`tags`: each wire gets its number, as they all sit in this plug now."""
-        self._step(Action.LABEL, (termination, ""), "", words, words, tags=tags)
+        self._step(Action.LABEL, (termination, ""), "", _Told(words, words), tags=tags)
 
     def whole_plug(self, action: Action, termination: str, words: str) -> None:
         """The whole plug, no cavity of it."""
-        self._step(action, (termination, ""), "", words, words)
+        self._step(action, (termination, ""), "", _Told(words, words))
 
     def test(self, termination: str, words: str, rows: Sequence[Measurement] = ()) -> None:
-        self._step(Action.TEST, (termination, ""), "", words, words, rows=tuple(rows))
+        self._step(Action.TEST, (termination, ""), "", _Told(words, words), rows=tuple(rows))
 
     def _hands(self, action: Action, key: ContactKey, lead: str, then: str) -> None:
         end = self._end(key[0], action)
@@ -146,7 +168,7 @@ class StepList:
             Action.LEAVE_OUT: f"take {self._who(lead, key)} out of {cavity}{place} and leave it out",
         }[action]
         brief = _place_words(end, self._place(key, action), held=False)
-        self._step(action, key, lead, f"{end.shown}: {doing}{then}", brief)
+        self._step(action, key, lead, _Told(f"{end.shown}: {doing}{then}", brief))
 
     def _who(self, lead: str, key: ContactKey) -> str:
         """ "W18 (SCL, BK)"."""
@@ -163,8 +185,7 @@ class StepList:
         action: Action,
         key: ContactKey,
         lead: str,
-        words: str,
-        brief: str,
+        told: _Told,
         signal: str | None = None,
         rows: tuple[Measurement, ...] = (),
         tags: bool = False,
@@ -173,7 +194,6 @@ class StepList:
         end = self._end(key[0], action)
         place = self._place(key, action)
         out = action in _OUT
-        live = lead in self._facts.live
         named = bool(lead) and not lead.startswith(SPARE)
         if signal is None:
             signal = self._facts.signal(lead, key) if named and key[1] else ""
@@ -190,11 +210,14 @@ class StepList:
                 colour=self._facts.colours.get(lead),
                 occupancy=tuple(self._old[key[0]]) if out and key[0] in self._old else self.row(key[0]),
                 parked=self._parked,
-                words=f"LIVE: {words}" if live else words,
+                full=told.full,
+                short=told.short,
+                who=told.who,
+                power=told.power,
+                wait=told.wait,
                 housing=self._housing(key[0], action),
                 signal=signal,
-                live=live,
-                brief=f"LIVE: {brief}" if live else brief,
+                live=lead in self._facts.live,
                 rows=rows,
                 tags=tags,
                 by_words=by_words,
