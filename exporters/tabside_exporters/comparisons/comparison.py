@@ -10,7 +10,8 @@ from tabside.compare.order import FIRST_TITLE
 from tabside.compare.stated import finding_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
-from tabside.make.sheets.cable_plan import Cavity
+from tabside.make.sheets.cable_plan import CableEnd, Cavity
+from tabside.make.sheets.plug_views import Views
 from tabside_exporters.formats.html_pages import write_html
 from tabside_exporters.pages.plug_drawing import plug_pair
 
@@ -45,6 +46,7 @@ def write_comparison(comparison: Comparison, about: About, format: Format) -> by
 def plug_pairs(comparison: Comparison) -> tuple[str, ...]:
     """Old and new order of each plug that changes, drawn side by side."""
     old, new = comparison.old, comparison.new
+    views = (Views(old.craft), Views(new.craft))
     touched = {key[0] for ends in comparison.leads.touched for key in ends}
     drawn = []
     for reference, now in comparison.matching.pairs.items():
@@ -53,8 +55,15 @@ def plug_pairs(comparison: Comparison) -> tuple[str, ...]:
         before, after = _cavities(old, reference), _cavities(new, now)
         told = [(each.number, each.signal) for each in before] != [(each.number, each.signal) for each in after]
         if told or now in touched:
-            drawn.append(plug_pair(new.name(now), before, after))
+            ends = (_end(views[0], old, reference), _end(views[1], new, now))
+            drawn.append(plug_pair(new.name(now), before, after, ends))
     return tuple(drawn)
+
+
+def _end(views: Views, side: Side, reference: str) -> CableEnd:
+    """How the plug lies in the hand there."""
+    made = (each for each in side.made.values() if reference in (key[0] for key in each.lead.ends))
+    return views.end(reference, tuple(made))
 
 
 def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:

@@ -23,7 +23,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     found = order.comparison
     parts = [f"# Order of work: {escaped(about.craft_line)}"]
     if about.not_cleared:
-        parts.append(f"**{about.not_cleared}** {cleared_words(found)}")
+        parts.append(f"**{cleared_words(found)}**")
     parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, compared_with(order))))
     if found.same:
         rest = "Only labels change." if order.labels else "There is nothing to do at the bench."

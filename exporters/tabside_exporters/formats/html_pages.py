@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from tabside.documents.about import UNSAVED, About
 from tabside.documents.document import Format, Page
@@ -15,7 +16,10 @@ from tabside.words.cautions import CAUTIONS
 from tabside_exporters.formats.cells import cell_text, clean
 from tabside_exporters.formats.page_templates import rendered
 
-_SHORT = 14  # a cell of so few characters is not broken
+_DRAWN = "Each plug that changes, old and new"
+_WHOLE = 16  # a piece of a word of so few characters is not broken
+_PIECES = re.compile(r"(?<=[\w)])([/_:;,.=+]+)(?=[\w(])")  # behind these a long word may go on in the next line
+_WORDS = re.compile(r"[\s\u2010]+|-(?!\d)")  # a line does not end between a hyphen and a figure
 
 
 def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[str, str]] = ()) -> bytes:
@@ -25,7 +29,7 @@ def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[
     """
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
     listed: dict[str, int] = {}
-    tables = [_table(page.rows, shown, page.document.group, listed)]
+    tables = [{"title": ""} | _table(page.rows, shown, page.document.group, listed)]
     totals = page.document.totals
     if page.totals and totals is not None:
         tables.append({"title": "Totals"} | _table(page.totals, totals.columns, "", {}))
@@ -34,6 +38,7 @@ def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[
         "tables/page.html.j2",
         styles=("tables/page.css", "bench/plug.css") if drawings else ("tables/page.css",),
         drawings=[Markup(drawing) for drawing in drawings],
+        drawn=_DRAWN,
         title=clean(page.document.title),
         row=page.document.row,
         about=clean_about(about),
@@ -43,7 +48,7 @@ def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[
         tables=tables,
         sources=list(listed),
         notes=[clean(note) for note in page.notes],
-        columns=[{"name": spoken(column.name), "meaning": column.meaning} for column in shown],
+        columns=[_legend(columns) for columns in _cells_of(shown)],
     )
 
 
@@ -74,26 +79,67 @@ WHICH = "What was found, each with its fix: on the findings page"
 
 def _table(rows: Sequence[Row], columns: Sequence[Column], group: str, listed: dict[str, int]) -> dict[str, Any]:
     """Heads, and rows in groups; texts that stand below the table are put into `listed` with their numbers."""
-    under = [column for column in columns if column.name != group]
+    under = _cells_of([column for column in columns if column.name != group])
     groups = [
-        {"name": clean(str(name)), "rows": [[_cell(row[c.name], c, listed) for c in under] for row in found]}
+        {"name": clean(str(name)), "rows": [[_cell(row, each, listed) for each in under] for row in found]}
         for name, found in groupby(rows, key=lambda row: row[group] if group else "")
     ]
-    heads = [{"name": spoken(column.name), "attributes": _attributes(column, column.name)} for column in under]
-    return {"title": "", "heads": heads, "groups": groups}
+    heads = [{"name": _head(each), "attributes": _attributes(each[0], _head(each))} for each in under]
+    return {"heads": heads, "groups": groups}
 
 
-def _cell(value: object, column: Column, listed: dict[str, int]) -> dict[str, Any]:
+def _cells_of(columns: Sequence[Column]) -> list[tuple[Column, ...]]:
+    """The columns that stand in one cell: those of one place, which follow each other."""
+    alone = enumerate(columns)
+    return [tuple(c for _, c in found) for _, found in groupby(alone, key=lambda each: each[1].place or each[0])]
+
+
+def _head(columns: Sequence[Column]) -> str:
+    return spoken(columns[0].place or columns[0].name)
+
+
+def _legend(columns: Sequence[Column]) -> dict[str, str]:
+    return {"name": _head(columns), "meaning": ", ".join(column.meaning for column in columns)}
+
+
+def _cell(row: Row, columns: Sequence[Column], listed: dict[str, int]) -> dict[str, Any]:
+    column = columns[0]
     tick = column.kind is CellKind.TICK
-    text = "" if tick else cell_text(value, column)
+    text = "" if tick else _place(row, columns) if column.place else cell_text(row[column.name], column)
     if column.below and text:
         text = str(listed.setdefault(text, len(listed) + 1))
-    shown = spoken(column.name)
-    return {"text": text, "tick": tick, "name": shown, "attributes": _attributes(column, text, empty=not tick)}
+    attributes = _attributes(column, text, empty=not tick)
+    return {"text": _breakable(text), "tick": tick, "name": _head(columns), "attributes": attributes}
+
+
+def _place(row: Row, columns: Sequence[Column]) -> str:
+    """ "pilot/J9:2"; "F1:2" where the part is its own board."""
+    board, termination, contact = (cell_text(row[column.name], column) for column in columns)
+    return f"{termination}:{contact}" if board == termination else f"{board}/{termination}:{contact}"
+
+
+def _breakable(text: str) -> Markup:
+    """The text with places at which its long words may go on in the next line."""
+    words = (Markup("<wbr>").join(_parts(word)) if len(word) > _WHOLE else escape(word) for word in text.split(" "))
+    return Markup(" ").join(words)
+
+
+def _parts(word: str) -> Iterator[str]:
+    """ "Capacitor_THT:", "CP_Radial_" ...: as long as may be, and each separator at the end of its part."""
+    pieces = _PIECES.sub(r"\1\n", word).split("\n")
+    part = ""
+    for piece in pieces:
+        if part and len(part) + len(piece) > _WHOLE:
+            yield part
+            part = ""
+        part += piece
+    yield part
 
 
 def _attributes(column: Column, text: str, *, empty: bool = False) -> Markup:
-    classes = ["number"] * column.kind.is_number + ["short"] * (len(text) <= _SHORT) + ["none"] * (empty and not text)
+    pieces = (piece for word in _WORDS.split(text) for piece in _parts(word))
+    whole = all(len(piece) <= _WHOLE for piece in pieces)
+    classes = ["number"] * column.kind.is_number + ["short"] * whole + ["none"] * (empty and not text)
     return Markup(f' class="{" ".join(classes)}"') if classes else Markup("")
 
 

@@ -101,10 +101,16 @@ def family_at_true_size(family: str) -> str:
     return rendered_part("bench/plug.svg.j2", faces=(), true_size=true_size, scale="", family=title, pad=PAD_MM)
 
 
-def plug_pair(name: str, before: Sequence[Cavity], after: Sequence[Cavity]) -> str:
-    """SVG of the old and the new order of one plug, both counted from the mark."""
+def plug_pair(
+    name: str, before: Sequence[Cavity], after: Sequence[Cavity], ends: tuple[CableEnd, CableEnd] | None = None
+) -> str:
+    """SVG of the old and the new order of one plug, as it lies in the hand where both are known; else counted."""
     cell = _cell_mm(2, max(len(before), len(after)), None)
-    faces = [_counted(f"{name}, old", before, cell), _counted(f"{name}, new", after, cell)]
+    rows = [(f"{name}, old", before), (f"{name}, new", after)]
+    if ends is not None and all(end.contact_1_on_tabs is not None for end in ends):
+        faces = [_tabs(title, row, end, cell) for (title, row), end in zip(rows, ends, strict=True)]
+    else:
+        faces = [_counted(title, row, cell) for title, row in rows]
     return _drawn([face for face in faces if face.boxes], None, None)
 
 

@@ -20,17 +20,17 @@ COLUMNS = (
     Column("mark", "wire number, as on its label"),
     Column("net", "KiCad's name of the net"),
     Column("signal", "what the contacts are called; both names where they differ; else the net"),
-    Column("from_board", "board or part of the first end"),
-    Column("from_termination", "reference of the symbol there"),
-    Column("from_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
+    Column("from_board", "board or part of the first end", place="from"),
+    Column("from_termination", "reference of the symbol there", place="from"),
+    Column("from_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT, place="from"),
     Column("from_end", "how that end is made; captive: the lead belongs to the part"),
-    Column("to_board", "board or part of the other end"),
-    Column("to_termination", "reference of the symbol there"),
-    Column("to_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT),
+    Column("to_board", "board or part of the other end", place="to"),
+    Column("to_termination", "reference of the symbol there", place="to"),
+    Column("to_contact", "contact or pad, as numbered in the drawing", CellKind.CONTACT, place="to"),
     Column("to_end", "how that end is made"),
     Column("cable", "mark of the cable, for leads that share a plug"),
     Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),
-    Column("colour", "IEC 60757 code, or as written in the drawing"),
+    Column("colour", "IEC 60757 code, or as written in the drawing; else of what it is made of, as on the plan"),
     Column(
         "length_mm", "from contact to contact, as stated, or by positions plus the service loop, mm", CellKind.TENTHS
     ),
@@ -58,7 +58,7 @@ def _row(build: Build, made: MadeLead) -> Row:
         **_end(craft, "to", made.ends[1]),
         "cable": lead.cable or "",
         "gauge_awg": lead.gauge_awg,
-        "colour": lead.colour,
+        "colour": build.plan.colours.get(lead.mark, lead.colour),
         "length_mm": tenths_up(lead.length_mm),
         "chosen": how_words(lead.how),
         "note": "; ".join(_notes_on(build, made)),
@@ -93,8 +93,13 @@ def _signal(craft: Craft, lead: Lead) -> str:
 
 
 def _notes(build: Build) -> tuple[str, ...]:
-    leads = build.craft.leads
-    return (*length_legend(leads, build.craft.settings), *colour_legend(lead.colour for lead in leads))
+    leads, colours = build.craft.leads, build.plan.colours
+    legend = colour_legend(colours.get(lead.mark, lead.colour) for lead in leads)
+    chosen = any(lead.colour is None and colours.get(lead.mark) for lead in leads)
+    return (*length_legend(leads, build.craft.settings), *legend, *((_CHOSEN,) if chosen else ()))
+
+
+_CHOSEN = "Colours that the drawing does not state: of the stock, or common practice. Identify no wire by its colour."
 
 
 DOCUMENT = Document(

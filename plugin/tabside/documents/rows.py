@@ -35,6 +35,7 @@ class Column(Struct, frozen=True):
     kind: CellKind = CellKind.TEXT
     on_page: bool = True  # False: left out of a page on which totals stand in a table of their own
     below: bool = False  # long texts, often the same: a page may number them and list them below its table
+    place: str = ""  # of board, termination and contact in a row: a page may show them as one place, under this name
 
 
 def checked_rows(rows: Iterable[Row], columns: Sequence[Column], document: str) -> tuple[Row, ...]:

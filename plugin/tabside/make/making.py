@@ -94,6 +94,7 @@ def make_plan(
         bound_words=_bound_words(choices),
         assumptions=_assumptions(craft, choices, cables),
         taken=taken,
+        colours=colours,
         findings=slack_findings(craft, choices),
         parts=parts,
     )

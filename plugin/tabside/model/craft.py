@@ -208,7 +208,8 @@ class Oddity(Struct, frozen=True):
     """Something about the drawing that a check turns into a finding: not annotated, reference twice, bad field."""
 
     # "not-annotated", "reference-duplicate", "field", "view" (Signals off a face that is not known), "craft-file",
-    # "copied" (a symbol with its stamped marks)
+    # "copied" (a symbol with its stamped marks), "contradiction" (facts of one part that cannot both be true),
+    # "two-ways-round" (of two parts)
     what: str
     reference: str
     message: str

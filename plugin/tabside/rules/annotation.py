@@ -19,6 +19,8 @@ _FIX = {
     "field-name": "Correct the field's name; until then Tabside does not read it.",
     "contradiction": "Look at the real part, and correct the one that is wrong; until then no left and right is given "
     "for this plug.",
+    "two-ways-round": "Look at the real parts, and correct the one that is wrong; until then no left and right is "
+    "given for these plugs.",
     "copied": "Empty the field Lead marks of the copy.",
 }
 
@@ -26,13 +28,14 @@ _FIX = {
 _ABOUT_THE_PLUG = ("entry", "tabs", "contact 1", "leads max", "level", "level max")
 _ABOUT_THE_LEAD = ("gauge", "length", "lead marks", "cable mark")
 _MILD_FIELDS = frozenset((*_ABOUT_THE_PLUG, *_ABOUT_THE_LEAD))
-_MILD = frozenset(("craft-file", "view", "copied", "field-name", "contradiction"))
+_MILD = frozenset(("craft-file", "view", "copied", "field-name", "contradiction", "two-ways-round"))
 _RULE = {
     "craft-file": "field-unclear",
     "field": "field-unclear",
     "copied": "field-unclear",
     "field-name": "field-unclear",
     "contradiction": "fields-contradict",
+    "two-ways-round": "fields-contradict",
     "view": "view-unknown",
 }
 

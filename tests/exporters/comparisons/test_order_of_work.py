@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from crafts.craft_kit import plug
+from crafts.small_craft import small_craft
 from dice.random_edits import draft, edited
 from tabside.compare import compare_crafts
 from tabside.compare.order import order_of_work
@@ -82,3 +84,34 @@ def test_the_page_runs_and_fetches_nothing(boats, tmp_path):
     write_comparison(boats, str(tmp_path), "html")
     page = (tmp_path / "order-of-work.html").read_text(encoding="utf-8")
     assert "<script" not in page and not re.search(r'(?:src|href)="(?!#)', page)
+
+
+def test_a_drawing_that_is_not_cleared_says_so_once_in_the_banner(boats, tmp_path):
+    back = compare_crafts(boats.new.craft, boats.old.craft)
+    write_comparison(back, str(tmp_path), "html,markdown")
+    page = (tmp_path / "order-of-work.html").read_text(encoding="utf-8")
+    (banner,) = re.findall(r'<p class="stop" role="alert">(.*?)</p>', page)
+    text = (tmp_path / "order-of-work.md").read_text(encoding="utf-8").partition("\n- ")[0]
+    assert banner.count("NOT CLEARED") == 1 == text.count("NOT CLEARED") and "Fix it before" in banner
+
+
+def with_xt60(there):
+    signals = ", ".join({"BAT": "VBAT"}.get(name, name) for name in there)
+    return small_craft(
+        plug("J1", ["BAT", "GND"], board="power", signals="VBAT, GND", gives="1:12-16V 30A", family="XT60"),
+        plug("J2", there, board="drive", signals=signals, takes="9-26V 10A", family="XT60"),
+        leads={"*": {"length_mm": 100.0, "gauge_awg": 14}},
+    )
+
+
+def test_wires_in_solder_cups_want_an_iron_and_no_tweezers(tmp_path):
+    """A soldered cup has no lance, clicks at nothing, and shows no row of cavities."""
+    found = compare_crafts(with_xt60(["BAT", "GND"]), with_xt60(["GND", "BAT"]))
+    order = order_of_work(found)
+    assert not [tool for tool in order.tools if "tweezers" in tool or "fine pen" in tool]
+    assert [tool for tool in order.tools if tool.startswith("soldering iron")]
+    steps = [step for work in order.works for step in work.steps]
+    assert sum("unsolder" in step.words for step in steps) == 2
+    assert not [step.words for step in steps if "click" in step.words or "cavity" in step.words]
+    write_comparison(found, str(tmp_path), "html")
+    assert 'class="cav' not in (tmp_path / "order-of-work.html").read_text(encoding="utf-8")

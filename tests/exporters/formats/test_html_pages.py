@@ -77,7 +77,9 @@ def test_a_cleared_page_does_not_say_it():
 def test_names_never_become_markup():
     plain = Reader(write_html(page(["x"], about=replace(ABOUT, craft="x"), notes=["x"])))
     read = Reader(write_html(page([EVIL], about=replace(ABOUT, craft=EVIL), notes=[EVIL])))
-    assert read.tags == plain.tags
+    assert [
+        tag for tag in read.tags if tag != "wbr"
+    ] == plain.tags  # places where long words may go on in the next line
     assert [EVIL, "3", "28", "85.0"] in read.rows
     assert not [name for _, name, _ in read.attributes if name.startswith("on")]
 
@@ -114,4 +116,5 @@ def test_a_character_without_a_shape_is_written_out(name):
 @given(st.text(max_size=40), st.text(max_size=40))
 def test_no_name_adds_a_tag(name, craft):
     tags = Reader(write_html(page(["x"], about=replace(ABOUT, craft="x"), notes=["x"]))).tags
-    assert Reader(write_html(page([name], about=replace(ABOUT, craft=craft), notes=[craft]))).tags == tags
+    told = Reader(write_html(page([name], about=replace(ABOUT, craft=craft), notes=[craft]))).tags
+    assert [tag for tag in told if tag != "wbr"] == tags  # places where long words may go on in the next line

@@ -127,6 +127,18 @@ def test_old_and_new_order_stand_side_by_side():
     svg = plug_pair("pilot/J1", ROW, ROW[::-1])
     assert numbers(svg) == [list("1234"), list("4321")]
     assert "pilot/J1, old" in svg and "pilot/J1, new" in svg
+    assert "pilot/J1, new: counted from the contact-1 mark, side not known" in svg
+
+
+def test_old_and_new_order_lie_as_in_the_hand_where_both_are_known():
+    known, unknown = (
+        CableEnd("pilot", "J1", "jst_sh", 4, True, "side", "board", "left", "right"),
+        end(contact_1_on_tabs=None),
+    )
+    svg = plug_pair("pilot/J1", ROW, ROW, (known, known))
+    assert numbers(svg) == [list("4321")] * 2 and "side not known" not in svg
+    for one in ((known, unknown), (unknown, known)):
+        assert numbers(plug_pair("pilot/J1", ROW, ROW, one)) == [list("1234")] * 2
 
 
 @pytest.mark.kicad("footprints")

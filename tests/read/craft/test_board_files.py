@@ -71,3 +71,21 @@ def test_what_has_the_name_of_a_board_file_and_is_none_is_not_passed_over(folder
 def test_what_fits_nothing_is_one_line(folder, pattern):
     with pytest.raises(TabsideError, match="fits no file"):
         board_paths([pattern], folder / "x.craft.toml")
+
+
+@pytest.mark.parametrize(
+    ("named", "said"),
+    [
+        ("boards/pilto.board.toml", 'did you mean "boards/pilot.board.toml"'),
+        ("pilot.board.toml", 'did you mean "boards/pilot.board.toml"'),
+        ("boards/power.board.toml", 'there are "boards/pilot.board.toml" and "boards/sounder.board.toml"'),
+    ],
+)
+def test_a_missing_file_is_compared_by_its_name_and_a_far_one_is_not_meant(tmp_path, named, said):
+    """Folder and ending are the same for all: they make no two names alike."""
+    (tmp_path / "boards").mkdir()
+    for name in ("pilot", "sounder"):
+        (tmp_path / "boards" / f"{name}.board.toml").write_text("")
+    with pytest.raises(TabsideError) as error:
+        board_paths([named], tmp_path / "x.craft.toml")
+    assert said in str(error.value)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into_plug
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
 from tabside.compare.fates.new_labels import labels_again
@@ -597,7 +597,9 @@ class Hands:
             return None
         end = (joints or crimped)[-1]
         if off is None and joints:
-            steps.work(Action.TAKE_OUT, end.key, mark, f"unsolder it from {steps.shown(end.key[0])} {end.key[1]}")
+            at = steps.shown(end.key[0])
+            where = f"cup {end.key[1]} of the plug for {at}" if soldered_into_plug(end) else f"{at} {end.key[1]}"
+            steps.work(Action.TAKE_OUT, end.key, mark, f"unsolder it from {where}")
         elif not joints and _in_row(steps, end.key):
             steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)
         elif not joints:
@@ -719,7 +721,7 @@ class Hands:
         back = {to: ref for ref, to in fate.places}
         found = []
         for ref, end in ends.items():
-            if end.has_plug and end.ways is not None and end.name in worked:
+            if end.has_plug and not end.is_cup and end.ways is not None and end.name in worked:
                 was = self._old if ref in back else self._new
                 rows = [
                     cavities_of(row, side.terminations[at], colours)

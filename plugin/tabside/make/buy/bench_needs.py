@@ -123,11 +123,13 @@ class _Work:
             )
         if shrunk := self._of(Action.SHRINK):
             yield Purchase(item="hot-air tool for heat-shrink", part_number="", used_for=_labels(shrunk))
-        if any(end.has_plug for cable in self._cables if cable.steps for end in cable.ends):
+        if any(end.has_plug and not end.is_cup for cable in self._cables if cable.steps for end in cable.ends):
             yield Purchase(item="fine pen", part_number="", note="for the contact-1 mark on each plug")
 
     def _joints_undone(self) -> list[tuple[CablePlan, Step]]:
-        joints = {(cable.label, end.name) for cable in self._cables for end in cable.ends if not end.has_plug}
+        joints = {
+            (cable.label, end.name) for cable in self._cables for end in cable.ends if not end.has_plug or end.is_cup
+        }
         off = self._of(Action.TAKE_OUT, Action.LEAVE_OUT)
         return [(cable, step) for cable, step in off if step.cavity is not None and (cable.label, step.end) in joints]
 
@@ -145,7 +147,7 @@ class _Work:
     def _release_tools(self) -> Iterator[Purchase]:
         released: dict[str, list[tuple[CablePlan, Step]]] = {}
         for cable, step in self._of(Action.TAKE_OUT, Action.LEAVE_OUT):
-            if step.cavity is None or not step.occupancy:
+            if step.cavity is None or not step.occupancy or step.end in _cups(cable):
                 continue  # a whole plug, or a joint
             family = _families(cable).get(step.end)
             if family is not None:
@@ -170,6 +172,11 @@ def _labels(found: Iterable[tuple[CablePlan, Step]]) -> tuple[str, ...]:
 
 def _families(cable: CablePlan) -> Mapping[str, str | None]:
     return {end.name: end.family for end in cable.ends}
+
+
+def _cups(cable: CablePlan) -> set[str]:
+    """Places whose plug is soldered."""
+    return {end.name for end in cable.ends if end.is_cup}
 
 
 def _meter(craft: Craft, rows: list[Measurement], *, volts: bool = False) -> Iterator[Purchase]:

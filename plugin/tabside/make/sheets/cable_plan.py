@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from msgspec import Struct, field
 
+from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.stock_use import FromStock
@@ -56,6 +57,11 @@ class CableEnd(Struct, frozen=True):
     @property
     def name(self) -> str:
         return f"{self.board}/{self.termination}"
+
+    @property
+    def is_cup(self) -> bool:
+        """Whether wires are soldered into its plug: no contact slides into it, and none clicks."""
+        return self.has_plug and plug_kind(self.family) is EndKind.CUP
 
     @property
     def shown(self) -> str:
@@ -262,6 +268,7 @@ class Plan(Struct, frozen=True):
     bound_words: str  # "best of all ways", or how far from the best it may be
     assumptions: tuple[str, ...]  # what was taken for granted, figures without a source among them
     taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
+    colours: Mapping[str, str | None] = field(default_factory=dict)  # of each lead as it will lie on the bench
     findings: tuple[Finding, ...] = ()  # slack
     parts: tuple[PartStep, ...] = ()  # soldered across leads, before any pack
 

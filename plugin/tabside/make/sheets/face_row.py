@@ -31,7 +31,9 @@ class FaceRow(Struct, frozen=True):
 
 
 def face_of_step(step: Step, end: CableEnd) -> FaceRow | None:
-    """The housing after the step, or as wires are tagged by it; None where neither is done, or there is no row."""
+    """The housing after the step, or as wires are tagged by it; None where neither is done, or no row of cavities."""
+    if end.is_cup:
+        return None
     if step.tags and any(step.occupancy):
         return face_of(step.occupancy, end)
     if step.action not in HANDS or step.cavity is None or not step.occupancy:

@@ -30,6 +30,11 @@ class Views:
             side = contact_1_on_tabs(termination)
             if termination.family is not None and side is not None and termination.takes_plug:
                 seen.setdefault(termination.family, set()).add(side)
+        self._clashing: dict[str, list[str]] = {}  # by termination: facts of it that cannot both be true, in words
+        for oddity in craft.oddities:
+            if oddity.what == "contradiction":
+                text = oddity.message.removeprefix(f"{oddity.reference}: ")
+                self._clashing.setdefault(oddity.reference, []).append(text)
         self._disagree: Mapping[str, bool] = {family: len(sides) > 1 for family, sides in seen.items()}
 
     def disagree(self, family: str | None) -> bool:
@@ -45,12 +50,21 @@ class Views:
             met.board, reference, family, met.ways if plug else None, plug, met.entry, met.tabs, met.contact_1, side
         )
 
-    def is_unknown(self, end: CableEnd) -> bool:
-        """Whether the drawing leaves open which way round the plug of this end shows its row."""
-        return end.has_plug and faces.is_unknown(self._craft.terminations[end.termination])
+    def wants_a_look(self, end: CableEnd) -> bool:
+        """Whether the drawing leaves open which way round the plug of this end shows its row, or contradicts itself."""
+        unknown = end.has_plug and faces.is_unknown(self._craft.terminations[end.termination])
+        return unknown or end.termination in self._clashing
 
     def looks(self, end: CableEnd) -> tuple[str, ...]:
         """What one look at the real part must still settle about this plug."""
+        clashing = self._clashing.get(end.termination)
+        if clashing:
+            return tuple(
+                f"{end.name}: the drawing contradicts itself: {text}. Look at the real part before you buy or make "
+                "anything for it, and correct the drawing; no side is given here: find contact 1 on the board and "
+                "count from there"
+                for text in clashing
+            )
         if is_polarised(self._craft, end.termination):
             return ()
         said = []

@@ -173,9 +173,9 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
 
 
 def _faces(made: CablePlan, views: Views) -> CablePlan:
-    """Adds what is not known of the faces of plugs: of those that hands work on, and of those that a meter counts."""
+    """Adds what is not known of the faces of plugs, of those that hands work on or a meter counts, and what clashes."""
     worked = {step.end for step in made.steps if step.occupancy}
-    looks = [text for end in made.ends if end.name in worked or views.is_unknown(end) for text in views.looks(end)]
+    looks = [text for end in made.ends if end.name in worked or views.wants_a_look(end) for text in views.looks(end)]
     return replace(made, needs_one_look=(*looks, *made.needs_one_look))
 
 

@@ -12,10 +12,13 @@ from pathlib import Path, PurePath
 
 from tabside.errors import TabsideError
 from tabside.read.craft.board_file import ENDING
-from tabside.words.nearest import did_you_mean
+from tabside.words.contacts import listed
+from tabside.words.nearest import nearest
 
 MOST_FILES = 500
 MOST_LOOKED_AT = 20_000  # entries of folders, for one pattern
+_ALIKE = 0.65  # of two names without their ending: "pilot" and "pilto", not "power" and "sounder"
+_MOST_NAMED = 12
 
 
 def board_paths(patterns: Sequence[str], craft_file: Path) -> list[Path]:
@@ -87,7 +90,17 @@ def _fitting(at: Path, parts: Sequence[str], entries: Callable[[Path], list[os.D
 
 
 def _near(pattern: str, folder: Path) -> str:
-    there = [path.relative_to(folder).as_posix() for depth in ("", "*/") for path in folder.glob(f"{depth}*{ENDING}")]
-    if not there:
+    """The file whose name, without folder and ending, is like the one that was written; else what there is."""
+    paths = [path.relative_to(folder) for depth in ("", "*/") for path in folder.glob(f"{depth}*{ENDING}")]
+    if not paths:
         return f"; there is no *{ENDING} in the folder of the craft file"
-    return "; " + did_you_mean(pattern, there, f'did you mean "{min(there)}"?', alike=0.4)
+    asked = PurePath(pattern).name
+    if glob.has_magic(asked):  # then its folder can be wrong
+        like = nearest(pattern, (path.as_posix() for path in paths), alike=0.4)
+    else:
+        names = {path.name.removesuffix(ENDING): path.as_posix() for path in reversed(paths)}
+        like = names.get(nearest(asked.removesuffix(ENDING), names, alike=_ALIKE) or "")
+    if like is not None:
+        return f'; did you mean "{like}"?'
+    there = [f'"{path}"' for path in sorted(path.as_posix() for path in paths)]
+    return f"; there {'is' if len(there) == 1 else 'are'} {listed(there, most=_MOST_NAMED)}"

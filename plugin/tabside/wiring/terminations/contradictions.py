@@ -43,7 +43,7 @@ def two_ways_round(terminations: Mapping[str, Termination]) -> list[Oddity]:
                 f"{family(name).title}: {left} and {right} show the same plug two ways round: in the hand, release "
                 f"side towards you and leads down, contact 1 is left by {left} and right by {right}"
             )
-            oddities.append(Oddity("contradiction", first.reference, text, first.place))
+            oddities.append(Oddity("two-ways-round", first.reference, text, first.place))
     return oddities
 
 
