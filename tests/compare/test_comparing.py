@@ -116,6 +116,9 @@ def test_the_boats_two_revisions():
     ]
     assert {f.rule for f in found.retest.gone} >= {"over-voltage", "mirrored", "no-return", "uart-not-crossed"}
     assert not found.retest.new
+    told = next(c.bench for c in found.changes if c.subject == "termination")
+    assert "hold it against the names printed on the board" in told and "no power; correct the drawing" in told
+    assert not any("or wait" in step.words for work in found.work for step in work.steps)  # nothing to choose
     answer = comparison_json(found)
     assert set(answer) >= {"format", "changes", "same", "cleared", "findings"} and answer["same"] is False
     assert all(set(c) == {"kind", "subject", "name", "before", "after", "bench"} for c in answer["changes"])

@@ -307,6 +307,13 @@ def test_a_known_ground_is_named_by_a_pad_that_is_not_measured():
     assert own and not any("its pad printed" in f"{row.start} {row.end} {row.expect}" for row in own)
 
 
+def test_a_board_on_which_the_drawing_names_no_ground_says_how_one_is_known_and_what_to_do_without():
+    for ground in of(Kind.GROUND, measured(*RADIO)):
+        anywhere = f"a known ground of {ground.where.board} (one that its maker calls ground; not a screw, not a shell)"
+        assert ground.start.startswith(anywhere)
+        assert f"{ground.where.board} has no ground that you can name: leave this step open" in ground.note
+
+
 def test_before_the_pack_the_craft_must_not_be_a_short():
     rows = measured(*PACK)
     (short,) = of(Kind.SHORT, rows)

@@ -492,6 +492,16 @@ def test_without_a_pack_nothing_is_said_of_a_smoke_stopper():
     assert "smoke" not in " ".join([*needs_words(found, {}), *(f"{row.do} {row.limiter}" for row in found.rows)])
 
 
+def test_a_part_that_bursts_when_reversed_is_named_where_it_gets_its_first_power():
+    """An electrolytic capacitor put in reversed can burst: common knowledge of the trade, from memory."""
+    rows = staged(*PACKED, *CONTROLLER, two_pin("C1", "PACK", "GND", value="470uF 35V")).rows
+    named = [row for row in rows if "capacitor C1 (drawing)" in row.expect]
+    assert len(named) == 1 and named[0].do.endswith("pack away. Limited power on")
+    assert "keep your face away from capacitor C1 (drawing): reversed it can burst" in named[0].expect
+    resistor = staged(*PACKED, *CONTROLLER, two_pin("R1", "PACK", "GND", value="10k")).rows
+    assert not any("keep your face away" in row.expect for row in resistor)
+
+
 def test_two_supplies_of_one_plug_are_two_places_for_one_probe():
     doubled = (
         plug("J1", "VA VB GND", board="driver", family="JST GH", signals="5V, 5V, GND", gives="5V 2A"),

@@ -313,7 +313,10 @@ def _termination_bench(differs: set[str]) -> str:
     if differs & {"family", "ways", "kind"}:
         return "What goes in here has changed: see its cable."
     if "signals" in differs:
-        return "The pin order has changed: compare it with the print on the board, and test the cable again."
+        return (
+            "The pin order has changed: hold it against the names printed on the board or in its manual, and test the "
+            "cable again. Where they differ from the new drawing: no power; correct the drawing and compare again."
+        )
     return "Check it against the part you have."
 
 

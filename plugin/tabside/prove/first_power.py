@@ -5,7 +5,7 @@ What is soldered to a board, or is a part's own and cannot be unplugged, gets it
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.joints import Joint
 from tabside.facts import families
@@ -19,6 +19,8 @@ from tabside.prove.power.places import Places
 from tabside.prove.power.rows import FEEL, OUT, OUT_AGAIN, STOP, FirstPower, PowerRow, VoltsThere
 from tabside.prove.power.supplies import Supplies
 from tabside.words.contacts import listed, name_of, termination_name
+from tabside.words.part_joints import is_turned, part_joints
+from tabside.words.parts import part_name
 
 _Place = tuple[Termination, Contact, Contact]  # where to measure, its contact, and what feeds it
 _Pair = tuple[Contact, Contact]  # what feeds, what is fed
@@ -45,6 +47,7 @@ class _Stages:
         self._tried: list[str] = []  # others that have been on, and are off until the end
         self._lit: dict[str, None] = {}  # lamps and the like that are on whenever there is power
         self._rails: dict[str, str] = {}  # where it is seen that nothing is left: at full length, and in short
+        self._charged: set[str] = set()  # parts across wires that have had their first power
         self._told: list[str] = []  # those that have been told at full length
 
     def all(self) -> FirstPower:
@@ -180,7 +183,7 @@ class _Stages:
         """Power comes; the volts of the pack where a probe gets in."""
         pairs = [self._supplies.own_and_met(joint) for joint in joints]
         at = [(own, met) for own, met in pairs if self._places.is_pad(met)]
-        felt = f"{listed(list(members), 12)}: {FEEL}" if members else FEEL
+        felt = self._felt(members)
         if stays:
             self._light(members)
         if not at:
@@ -211,6 +214,21 @@ class _Stages:
     def _staying_out(self, packs: list[str]) -> str:
         live = "; what goes onto it is live meanwhile: cover it" if self._supplies.parallel else ""
         return f"{_begin(listed(packs))} {'stays' if len(packs) == 1 else 'stay'} out{live}"
+
+    def _felt(self, members: Sequence[str]) -> str:
+        """What is seen and felt of boards that get power; of parts across their wires, too."""
+        return f"{listed(list(members), 12)}: {FEEL}{self._turned(members)}" if members else FEEL
+
+    def _turned(self, members: Collection[str]) -> str:
+        """Capacitors and the like that lie across wires of these boards, at their first power."""
+        found = []
+        for part in sorted(self._craft.parts, key=lambda part: natural(part.reference)):
+            joints = part_joints(part, self._craft) if not part.dnp and part.reference not in self._charged else []
+            boards = {self._supplies.board(contact) for _, contact in joints}
+            if boards.intersection(members) and any(is_turned(part, pin, contact) for pin, contact in joints):
+                self._charged.add(part.reference)
+                found.append(part_name(part.reference))
+        return f"; keep your face away from {listed(found, 12)}: reversed it can burst" if found else ""
 
     def _members(self, units: Iterable[str], but: Iterable[str] = ()) -> list[str]:
         ordered = sorted(units, key=natural)
@@ -329,7 +347,7 @@ class _Stages:
         shown = self._shown(switches)
         back = "" if stays else ", and off again when you have seen it"
         do = f"{self._still}: switch {shown} on{back}"
-        expect = f"{listed(members, 12)}: on as its maker says, {FEEL}"
+        expect = f"{listed(members, 12)}: on as its maker says, {FEEL}{self._turned(members)}"
         where, volts = "", None
         if at:
             (words, volts), pads = next(iter(self._by_volts(at).items()))
@@ -478,8 +496,7 @@ class _Stages:
 
     def _power(self, do: str, members: Sequence[str]) -> None:
         self._light(members)
-        felt = f"{listed(list(members), 12)}: {FEEL}" if members else FEEL
-        self._add(do, "", felt, self._limiter_with())
+        self._add(do, "", self._felt(members), self._limiter_with())
 
     def _dead(self, do: str, expect: str) -> None:
         """A row while nothing gives power."""

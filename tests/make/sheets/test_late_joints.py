@@ -203,6 +203,17 @@ def test_a_pack_s_switch_is_off_and_its_fuse_out_at_every_live_joint(seed):
     assert made == {(lead.mark, key[0]) for lead in craft.leads for key in lead.ends if key[0] not in own}, seed
 
 
+def test_a_pack_s_switch_of_three_contacts_says_to_which_side():
+    craft = small_craft(
+        captive("X1", ["GND", "RAW"], board="pack", signals="BAT-, BAT+", gives="VBAT 30A"),
+        plug("SW1", {"2": "RAW", "3": "PLUS"}, lib_id="Switch:SW_SPDT", names={"2": "~", "3": "~"}),
+        pads("P3", ["GND", "PLUS"], signals="GND, VBAT", board="power", takes="9-26V 20A"),
+        power("GND"),
+    )
+    words = [step.words for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    assert any("switch SW1 (to where it joins 2 and 3) on" in each for each in words)
+
+
 @pytest.mark.parametrize("seed", range(40))
 def test_a_craft_is_metered_for_a_short_before_a_wire_of_its_pack_is_soldered_to_it(seed):
     """No row sends an ohmmeter to a place that a pack reaches."""

@@ -698,10 +698,8 @@ class Hands:
             if fate.new is not None and self._waits_for_power(fate.new, ref):
                 steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
             else:
-                board = self._new.terminations[ref].board
-                wait = f"; or wait: a later test wants nothing else in {board}" if board in self.later else ""
                 self._plugs.plug_in(ref, fate.name)
-                steps.whole_plug(Action.PUT_IN, ref, f"plug the cable into {name}{wait}")
+                steps.whole_plug(Action.PUT_IN, ref, f"plug the cable into {name}")
 
     def _plug_rows(
         self,

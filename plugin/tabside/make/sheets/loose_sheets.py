@@ -22,6 +22,7 @@ from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft, Kind
 from tabside.model.stock import StockLead
+from tabside.prove.bench.switching import switch_words
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.contacts import listed
 from tabside.words.lengths import tenths_up
@@ -158,7 +159,8 @@ def _last_looks(
 
 def _power_on(worked: Worked) -> str:
     done = [f"put the fuse into {', '.join(worked.fuses)}"] if worked.fuses else []
-    done += [f"switch {', '.join(worked.switches)} on"] if worked.switches else []
+    shown = [switch_words(worked.craft.terminations[each]) for each in worked.switches]
+    done += [f"switch {', '.join(shown)} on"] if shown else []
     return f"{', '.join(done)}, then " if done else ""
 
 

@@ -13,6 +13,12 @@ from tabside.words.contacts import termination_name
 
 def known_ground(world: World, board: str, but: Collection[str] = ()) -> str:
     """In words.  `but`: places whose own wires are measured: their pad may be the mistake that is looked for."""
+    anywhere = f"a known ground of {board} (one that its maker calls ground; not a screw, not a shell)"
+    return named_ground(world, board, but) or anywhere
+
+
+def named_ground(world: World, board: str, but: Collection[str] = ()) -> str:
+    """The same where the drawing or the board's file names one; else nothing."""
     held = world.craft.held_boards.get(board)
     if held is not None and held.board.ground_point:
         return f"{held.board.ground_point} (ground of {board})"
@@ -22,7 +28,7 @@ def known_ground(world: World, board: str, but: Collection[str] = ()) -> str:
     if contact := _ground_contact(world, board, but):
         where = f"contact {contact.number} of {termination_name(world.craft, contact.termination)}"
         return f"a known ground of {board} ({where}, by a spare plug with pigtails, put in before any power)"
-    return f"a known ground of {board}"
+    return ""
 
 
 def _ground_contact(world: World, board: str, but: Collection[str]) -> Contact | None:

@@ -8,7 +8,7 @@ from functools import cached_property
 from tabside.analysis.lead_ends import EndKind, soldered_into_plug
 from tabside.facts.wire import gauge_text
 from tabside.model.craft import ContactKey
-from tabside.prove.bench.grounds import known_ground
+from tabside.prove.bench.grounds import known_ground, named_ground
 from tabside.prove.bench.world import PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.candidates import Candidate
@@ -20,6 +20,7 @@ BEEP = "continuity (beep)"
 HOLD = "continuity (beep), hold 5 s"
 DC_VOLTS = "DC volts, red lead in the V jack"
 EYE = "by eye"
+NO_GROUND = "leave this step open and look at contact 1 twice"
 CHARGING = "a beep that ends is a capacitor charging: hold until it stops"
 _TESTS = {
     When.LOOSE: Test.WIRE,
@@ -208,7 +209,13 @@ class Words:
             notes.append("before the bare ends are soldered")
         if candidate.where.at is At.GROUND and candidate.open:
             notes.append(CHARGING)
+        if candidate.where.at is At.GROUND and not self._is_named(candidate):
+            notes.append(f"{candidate.where.board} has no ground that you can name: {NO_GROUND}")
         return "; ".join(notes)
+
+    def _is_named(self, candidate: Candidate) -> bool:
+        but = (candidate.where.termination, *self._measured(candidate))
+        return bool(named_ground(self._world, candidate.where.board, but))
 
     def _inline(self, references: Iterable[str]) -> bool:
         return any(self._world.passes_on(reference) for reference in references)
