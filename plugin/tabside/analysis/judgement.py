@@ -21,6 +21,7 @@ from tabside.analysis.meeting.outcome import agreed, not_judged
 from tabside.analysis.meeting.resistors import PAIRS, is_terminator, read_ohm
 from tabside.analysis.packs import Packs
 from tabside.analysis.rail_names import NameClash, name_clashes, rail_names_of
+from tabside.analysis.rails import rails_of
 from tabside.analysis.signatures import Signature, by_signature, signature
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.roles import RoleClass, Volts
@@ -144,6 +145,14 @@ class Judgement:
     @cached_property
     def whole_members(self) -> dict[int, list[Contact]]:
         return members_of(self.craft, self.whole_runs)
+
+    @cached_property
+    def whole_rails(self) -> dict[int, int]:
+        """Run of `whole_runs` -> the rail that it is of."""
+        return rails_of(self.craft, self.whole_runs)
+
+    def rail_of(self, contact: Contact) -> int:
+        return self.whole_rails[self.whole_runs[contact.net_id]]
 
     @cached_property
     def _kinds_on_whole_run(self) -> dict[int, dict[Signature, list[Contact]]]:

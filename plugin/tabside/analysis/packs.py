@@ -13,7 +13,6 @@ from msgspec.structs import replace
 from tabside.analysis.joints import runs_of
 from tabside.analysis.meeting.diodes import Ways, diodes_in_line, reached, ways_through
 from tabside.analysis.meeting.part_plugs import brings_battery, packs
-from tabside.analysis.rails import rails_of
 from tabside.model.craft import Contact, ContactKey, Craft
 from tabside.model.roles import Rail, Role, RoleClass, Volts
 
@@ -104,10 +103,6 @@ class Packs:
         return replace(contact, gives=gives, role=role)
 
     @cached_property
-    def _rail(self) -> dict[int, int]:
-        return rails_of(self._craft, self._judgement.whole_runs)
-
-    @cached_property
     def _reach(self) -> dict[int, Volts]:
         """Rail -> what the packs that feed it reach, the lowest and the highest of them."""
         found: dict[int, Volts] = {}
@@ -116,7 +111,7 @@ class Packs:
             volts = self.stacked.get(pack.plus.key, pack.volts)
             if volts is None or pack.plus.key in lower:
                 continue
-            rail = self._rail[self._judgement.whole_runs[pack.plus.net_id]]
+            rail = self._judgement.rail_of(pack.plus)
             known = found.get(rail)
             found[rail] = volts if known is None or known == volts else _span(known, volts)
         return found
@@ -124,7 +119,7 @@ class Packs:
     def reach_of(self, contact: Contact) -> Volts | None:
         """What the packs that feed this contact's rail reach, where they say it."""
         run = self._judgement.whole_runs.get(contact.net_id)
-        return None if run is None else self._reach.get(self._rail[run])
+        return None if run is None else self._reach.get(self._judgement.whole_rails[run])
 
     def parallel(self) -> Iterator[tuple[PackLeads, PackLeads]]:
         """Packs whose plus leads meet, over fuses and switches, and diodes that let one charge the other."""

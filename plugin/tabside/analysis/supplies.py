@@ -47,13 +47,11 @@ def feeds_of(judgement: Judgement) -> Iterator[Feeds]:
     for run, contacts in members_of(craft, runs).items():
         by_rail.setdefault(rails[run], []).extend(contacts)
     takers = _boards_that_take(judgement)
-    whole = judgement.whole_runs
-    whole_rail = rails_of(craft, whole)
     for contacts in by_rail.values():
         feeding = [
             contact
             for contact in contacts
-            if gives(contact) and (whole_rail[whole[contact.net_id]], board_of(craft, contact)) not in takers
+            if gives(contact) and (judgement.rail_of(contact), board_of(craft, contact)) not in takers
         ]
         feeding = _without_packs(judgement, feeding)
         first_of_board = list({board_of(craft, contact): contact for contact in reversed(feeding)}.values())[::-1]
@@ -63,8 +61,7 @@ def feeds_of(judgement: Judgement) -> Iterator[Feeds]:
 
 def _boards_that_take(judgement: Judgement) -> set[tuple[int, str]]:
     """(rail, board) of boards that take power from the rail themselves: what they give there they only pass on."""
-    craft, whole = judgement.craft, judgement.whole_runs
-    rail = rails_of(craft, whole)
+    craft, rail = judgement.craft, judgement.whole_rails
     return {
         (rail[run], board_of(craft, contact))
         for run, contacts in judgement.whole_members.items()
@@ -112,8 +109,7 @@ class Unfed(Struct, frozen=True):
 def unfed_rails(judgement: Judgement) -> Iterator[Unfed]:
     """Runs between boards that take power and on whose rail no board is stated to give it."""
     craft = judgement.craft
-    runs = dict(judgement.whole_runs)
-    rails = rails_of(craft, runs)
+    rails = judgement.whole_rails
     fed = _fed(judgement, rails)
     for run, contacts in judgement.whole_members.items():
         loads = [contact for contact in contacts if is_load(contact)]

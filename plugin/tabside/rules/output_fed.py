@@ -9,7 +9,6 @@ from functools import cached_property
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.analysis.rails import rails_of
 from tabside.analysis.supplies import board_of, gives, is_load
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact, Kind
@@ -90,10 +89,6 @@ class _Sources:
         self._judgement = judgement
 
     @cached_property
-    def _rails(self) -> dict[int, int]:
-        return rails_of(self._judgement.craft, self._judgement.whole_runs)
-
-    @cached_property
     def _at(self) -> dict[int, list[Contact]]:
         judgement = self._judgement
         found: dict[int, list[Contact]] = {}
@@ -101,14 +96,14 @@ class _Sources:
             for contact in contacts:
                 pack = board_of(judgement.craft, contact) in judgement.packs.boards
                 if contact.role.is_supply and (gives(contact) or pack):
-                    found.setdefault(self._rails[run], []).append(contact)
+                    found.setdefault(self._judgement.whole_rails[run], []).append(contact)
         return found
 
     def of(self, contacts: Sequence[Contact], board: str) -> list[Contact]:
         """What feeds the rails of these contacts, but for their own board."""
         if not contacts:
             return []
-        rails = dict.fromkeys(self._rails[self._judgement.whole_runs[contact.net_id]] for contact in contacts)
+        rails = dict.fromkeys(self._judgement.rail_of(contact) for contact in contacts)
         found = [each for rail in rails for each in self._at.get(rail, ())]
         return [each for each in found if board_of(self._judgement.craft, each) != board]
 
