@@ -287,7 +287,7 @@ def test_a_csv_of_rows_needs_no_table_library(tmp_path):
     assert (tmp_path / "out" / "wire-list.csv").is_file()
 
 
-@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "highspy"])
+@pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "highspy", "typing_extensions", "inspect"])
 def test_check_loads_nothing_heavy(heavy):
     assert heavy not in loaded_by("check")
 

@@ -219,6 +219,9 @@ def _checked(arguments: Namespace) -> tuple[Judgement, Verdict]:
 
 
 def _read_and_checked(arguments: Namespace) -> tuple[Drawing, Judgement, Verdict]:
+    from tabside.light_loading import load_msgspec
+
+    load_msgspec()
     from tabside.analysis.judgement import Judgement
     from tabside.craft_reading import craft_of
     from tabside.read import read_drawing
