@@ -11,7 +11,7 @@ from tabside.compare.change import ADDED, CHANGED, MOVED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS, CableFate
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
-from tabside.compare.work.numbers import ASIDE, OFF, Number
+from tabside.compare.work.numbers import ASIDE, Number, Renumber
 from tabside.compare.work.parts import Need, stock_text
 from tabside.compare.work.steps import CableWork
 from tabside.facts import families
@@ -20,7 +20,6 @@ from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
-from tabside.make.sheets.step_list import SPARE
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
 from tabside.words.contacts import listed
@@ -237,9 +236,7 @@ def label_lines(found: Comparison) -> Iterator[str]:
 
 
 def _how_renumbered(number: Number) -> tuple[object, ...]:
-    is_cable = number.was.startswith("C") and not number.aside
-    kind = "cable" if is_cable else "wire"
-    return (number.now == OFF, number.aside, number.now.startswith(SPARE), kind, number.into)
+    return (number.how, number.of_cable and number.how is not Renumber.ASIDE, number.into)
 
 
 def _renumbered(numbers: Sequence[Number]) -> str:
@@ -247,11 +244,11 @@ def _renumbered(numbers: Sequence[Number]) -> str:
     first = numbers[0]
     was, now = (listed([getattr(each, name) for each in numbers], _ALL) for name in ("was", "now"))
     many = len(numbers) > 1
-    if first.now == OFF:
+    if first.how is Renumber.OFF:
         return f"take the number {was} off: it becomes part of {first.into}"
-    if first.aside:
+    if first.how is Renumber.ASIDE:
         return f"write {ASIDE} before {was} for now"
-    if first.now.startswith(SPARE):
+    if first.how is Renumber.SPARE:
         marks = " and ".join(f'"{each.now}"' for each in numbers)
         return f"{was} {'are' if many else 'is'} no longer used: write {marks} on {'them' if many else 'it'}"
     return f"{was} {'become' if many else 'becomes'} {now}{', in this order' if many else ''}"

@@ -2,10 +2,10 @@
 
 import pytest
 
-from crafts.craft_kit import captive, craft, pads, plug
+from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.make.needs.cable_jobs import cable_jobs
-from tabside.make.needs.live_leads import meets_pack
+from tabside.make.needs.live_leads import in_working_order, meets_pack
 
 PACK = (
     captive("X1", "B G", board="pack", signals="VBAT, GND", gives="VBAT 30A"),
@@ -34,3 +34,25 @@ def test_a_cable_meets_a_pack_at_the_pack_s_own_leads(symbols, meets):
     made = craft(*symbols)
     jobs = cable_jobs(made, how_leads_are_made(made))
     assert {ref: meets_pack(made, job) for job in jobs for ref in job.terminations if ref in meets} == meets
+
+
+def test_what_meets_a_pack_is_made_after_all_else_and_its_own_leads_minus_first():
+    """A plug that mates with the pack's is soldered while the pack is away; one that only goes in comes last of all."""
+    made = craft(
+        captive("X1", "B G", board="pack 1", signals="VBAT, GND", gives="VBAT 30A"),
+        two_pin("F1", "B", "FED", value="30A"),
+        pads("P1", "FED G", board="hub", signals="VBAT, GND"),
+        captive("X3", "B3 G3", board="pack 3", signals="VBAT, GND", gives="VBAT 30A", family="XT60"),
+        pads("P3", "B3 G3", board="lamp", signals="VBAT, GND"),
+        captive("X4", "B4 G4", board="pack 4", signals="VBAT, GND", gives="VBAT 30A", family="XT60"),
+        plug("J4", "B4 G4", board="heater", signals="VBAT, GND", family="XT60"),
+        *CAMERA,
+    )
+    jobs = cable_jobs(made, how_leads_are_made(made))
+    for start in range(len(jobs)):
+        turned = [*jobs[start:], *jobs[:start]]
+        for listed in (turned, turned[::-1]):
+            order = [set(job.terminations) for job in in_working_order(made, listed)]
+            away = [order.index({"F1", "P1"}), order.index({"X2", "P2"})]
+            assert sorted(away) == [0, 1]
+            assert order[2:] == [{"X3", "P3"}, {"X1", "P1"}, {"X1", "F1"}, {"X4", "J4"}]

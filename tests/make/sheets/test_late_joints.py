@@ -155,6 +155,23 @@ def test_a_look_at_a_place_waits_for_the_last_wire_that_is_soldered_there():
     assert ("W1", "P1") not in looks and (plan.cables[-1].label, "P1") in looks
 
 
+@pytest.mark.parametrize("seed", range(0, 30, 3))
+def test_a_part_is_measured_on_the_first_sheet_that_meets_it(seed):
+    """A row for the part alone wants it without a wire."""
+    for craft in (random_harness(seed), spliced_craft(seed), packed_craft(seed)):
+        plan = build_plan(craft, check_craft(craft)).plan
+        for part in (each.reference for each in craft.terminations.values() if each.kind == "in-line"):
+            met = [cable for cable in plan.cables if part in (end.termination for end in cable.ends)]
+            on = [
+                cable
+                for cable in plan.cables
+                for step in cable.steps
+                for row in step.rows
+                if row.when is When.PART and row.where.termination == part
+            ]
+            assert on == met[:1], (seed, part)
+
+
 def packed_craft(seed):
     """Packs with bare leads, with or without a fuse and a switch in them, alone or in parallel over splices."""
     dice = random.Random(seed)

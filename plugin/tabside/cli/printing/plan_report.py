@@ -18,6 +18,7 @@ from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
 from tabside.words.contacts import counted
 from tabside.words.lengths import length_words
+from tabside.words.spare_wires import narrow
 from tabside.words.verdict import stop_words
 
 _STOP = "{}; fix the drawing before you make any cable."
@@ -157,15 +158,11 @@ def _print_face(face: FaceRow) -> None:
         at_left = face.mark_left and start == 0
         at_right = not face.mark_left and start + _STEP_ACROSS >= len(face.boxes)
         numbers = "".join(f" {box.number:^{_BOX - 1}}" for box in part)
-        boxes = "".join(f"|{_short(box.lead):^{_BOX - 1}}" for box in part) + "|"
+        boxes = "".join(f"|{narrow(box.lead):^{_BOX - 1}}" for box in part) + "|"
         print(f"           {numbers}")
         print(f"     {face.housing:<5}{'#' if at_left else ' '}{boxes}{'#' if at_right else ''}")
     if face.parked:
-        print(f"           parked: |{_short(face.parked):^{_BOX - 1}}|")
-
-
-def _short(lead: str) -> str:
-    return lead.replace("spare ", "s")
+        print(f"           parked: |{narrow(face.parked):^{_BOX - 1}}|")
 
 
 def _print_test(step: Step) -> None:

@@ -27,7 +27,6 @@ from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order, live_leads
 from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.make.sheets.moments import is_volts
-from tabside.make.sheets.step_list import SPARE
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
@@ -81,7 +80,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     measure = tuple(_looked_at(build, cables, (told.get(row.id, row) for row in rows.all(told))))
     first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in packs))
     last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
-    named = {step.lead.removeprefix(SPARE) for work in cables for step in work.steps if step.lead.startswith(SPARE)}
+    named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
     sides = old, new
     return Work(

@@ -18,7 +18,6 @@ from tabside.compare.side import Side
 from tabside.compare.work.worded import OFF, of_no_wire, old_number
 from tabside.make.needs.live_leads import fuses, live_leads, switches
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.step_list import SPARE
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
@@ -66,7 +65,7 @@ class Hot(NamedTuple):
         live = [step for step in steps if self.is_live(step, olds)]
         if not live:
             return list(steps)
-        if not rows and all(step.live or step.lead.startswith(SPARE) for step in live):
+        if not rows and all(step.live or step.spare for step in live):
             return list(self._inplace_words(steps, live, fuse=fuse))  # the plan's own order
         cold, looks, later = [], [], []
         places = {step.end for step in live}
@@ -80,7 +79,7 @@ class Hot(NamedTuple):
             cold += [] if step.rows and not left else [replace(step, rows=left)]
         before = self._fuse_out(live[0]) if fuse else []
         filled = {(step.end, step.cavity) for step in cold if step.action in (Action.SOLDER, Action.PUT_IN)}
-        early = [step for step in live if step.lead.startswith(SPARE) or _makes_room(step, filled)]
+        early = [step for step in live if step.spare or _makes_room(step, filled)]
         late = [step for step in live if step not in early]
         at = next((n for n, step in enumerate(cold) if step.cavity is not None or step.action not in OFF), len(cold))
         told = [
@@ -142,7 +141,7 @@ class Hot(NamedTuple):
             turns.setdefault(step.lead, []).append(step)
 
         def order(lead: str) -> tuple[object, ...]:
-            return (not lead.startswith(SPARE), lead not in self.minus, natural(lead))
+            return (not turns[lead][0].spare, lead not in self.minus, natural(lead))
 
         for lead in sorted(turns, key=order):
             mine = turns[lead]
@@ -231,7 +230,8 @@ def _at_live(near: Step, action: Action, lead: str, words: str, cavity: str | No
         from_mark=None,
         from_left=None,
         lead=lead,
-        listed=not lead.startswith(SPARE),
+        listed=not (lead == near.lead and near.spare),
+        spare=near.spare if lead == near.lead else "",
         colour=near.colour if lead == near.lead else None,
         occupancy=(),
         parked=None,

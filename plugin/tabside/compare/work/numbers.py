@@ -3,27 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
+from enum import Enum, auto
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.make.sheets.step_list import SPARE
 from tabside.model.natural import natural
+from tabside.words.spare_wires import spare_name
 
-OFF = ""  # of a cable that becomes part of another one
 ASIDE = "X"  # written before the number of a wire or cable while that is needed and its new one is not free
+
+
+class Renumber(Enum):
+    """What is done to a tag."""
+
+    OFF = auto()  # of a cable that becomes part of another one
+    ASIDE = auto()  # marked for now, until its new number is free
+    SPARE = auto()  # of a wire that is no longer used
+    NEW = auto()
 
 
 class Number(NamedTuple):
     """One tag that is changed."""
 
+    how: Renumber
     was: str
-    now: str  # OFF: it has none from here on
+    now: str  # "" where it comes off
     where: str  # the old cable, or the two ends of a wire, by which it is found
     into: str = ""  # the cable that it becomes part of
-    aside: bool = False  # for now, until its new number is free
+    of_cable: bool = False  # it is the number of a cable, with nothing written before it
 
 
 def new_numbers(
@@ -51,8 +61,11 @@ def new_numbers(
     ends = {lead.mark: _where(old, lead.mark, places) for lead in old.craft.leads}
     left = {k: v for k, v in places.items() if k not in joins}
     return (
-        *(Number(mark, OFF, places[mark], joins[mark]) for mark in sorted(joins, key=natural)),
-        *_in_order(cables | wires, left | ends, {*_marks_of_cables(new), *new.by_mark, *named}),
+        *(
+            Number(Renumber.OFF, mark, "", places[mark], joins[mark], of_cable=True)
+            for mark in sorted(joins, key=natural)
+        ),
+        *_in_order(cables | wires, left | ends, set(left), {*_marks_of_cables(new), *new.by_mark, *named}),
     )
 
 
@@ -72,7 +85,9 @@ def _where(old: Side, mark: str, places: Mapping[str, str]) -> str:
     return places.get(lead.cable or "", "") or " - ".join(old.name(reference) for reference, _ in lead.ends)
 
 
-def _in_order(becomes: Mapping[str, str], where: Mapping[str, str], wanted: Collection[str]) -> list[Number]:
+def _in_order(
+    becomes: Mapping[str, str], where: Mapping[str, str], cables: Collection[str], wanted: Collection[str]
+) -> list[Number]:
     """What is no longer used and whose number is `wanted`, then the highest first, all of one cable where it can be.
 
     Each number is free when it is given; those of a cable that are in a ring are set aside together.
@@ -82,25 +97,26 @@ def _in_order(becomes: Mapping[str, str], where: Mapping[str, str], wanted: Coll
     carried = {was: was for was in todo}  # what stands on it now
     found: list[Number] = []
 
-    def give(was: str, now: str, *, aside: bool = False) -> None:
-        found.append(Number(carried.get(was, was), now, where[was], aside=aside))
+    def give(how: Renumber, was: str, now: str) -> None:
+        of_cable = was in cables and carried.get(was, was) == was
+        found.append(Number(how, carried.get(was, was), now, where[was], of_cable=of_cable))
         held.discard(carried.get(was, was))
         held.add(now)
         carried[was] = now
 
     for mark in sorted(held & set(wanted) - set(becomes), key=natural):  # it leaves the craft, or its cable
-        give(mark, f"{SPARE}{mark}")
+        give(Renumber.SPARE, mark, spare_name(mark))
     while todo:
         ready = [was for was, now in todo.items() if now not in held]
         here = [was for was in ready if found and where[was] == found[-1].where]
         if ready:
             was = max(here or ready, key=natural)
-            give(was, todo.pop(was))
+            give(Renumber.NEW, was, todo.pop(was))
             continue
         ring = [was for was in todo if carried[was] == was and _comes_round(was, todo)]
         place = where[max(ring, key=natural)]
         for was in sorted((was for was in ring if where[was] == place), key=natural, reverse=True):
-            give(was, f"{ASIDE}{was}", aside=True)
+            give(Renumber.ASIDE, was, f"{ASIDE}{was}")
     return found
 
 

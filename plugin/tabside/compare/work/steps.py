@@ -31,11 +31,12 @@ from tabside.make.sheets.loose_sheets import COVERED, MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import cavities_of
-from tabside.make.sheets.step_list import LABELS_READY, SPARE, StepFacts, StepList, all_ends, labels_of_wires
+from tabside.make.sheets.step_list import LABELS_READY, StepFacts, StepList, all_ends, labels_of_wires
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
 from tabside.words.signals import signal_words
+from tabside.words.spare_wires import spare_name
 
 _OF_ONE_CABLE = (When.LOOSE, When.SPLICED, When.PLUGGED, When.SOLDERED)
 _JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
@@ -130,7 +131,7 @@ class Hands:
         for wire in fate.gone if fate.pack_goes else ():
             for key in sorted(wire):
                 mark = self._old.leads[wire].mark
-                self._out(steps, there, key, f"{SPARE}{mark}", mark)
+                self._out(steps, there, key, steps.spare(mark), mark)
         self._in_live_order(steps, {}, {})
         if fate.pack_goes and steps.steps:
             words = "put the pack away, its bare ends taped, each by itself, before another one comes near"
@@ -172,6 +173,8 @@ class Hands:
         ends = self._ends(cable)
         facts, names = self._facts(fate), self._names(fate)
         steps = StepList(ends | self._first_ends(fate, ends), facts)
+        for before in (*fate.gone, *fate.lends):
+            steps.spare(self._old.leads[before].mark)
         for before, name in names.items():
             for key in before:
                 if not self._plugs.is_loose(before, key) and (before not in fate.lends or key[0] in places):
@@ -262,7 +265,7 @@ class Hands:
         for before, after in fate.wires:
             mark = self._new.leads[after].mark
             colours[mark] = self._old.facts(before).colour or self._new.facts(after).colour
-        colours |= {f"{SPARE}{self._old.leads[e].mark}": self._old.facts(e).colour for e in fate.gone}
+        colours |= {spare_name(self._old.leads[e].mark): self._old.facts(e).colour for e in fate.gone}
 
         def signal(lead: str, key: ContactKey) -> str:
             """What the wire will carry there, in whichever cavity it sits now."""
@@ -274,8 +277,9 @@ class Hands:
     def _names(self, fate: CableFate) -> dict[Ends, str]:
         """How steps call each wire that is there: by its number in the new drawing."""
         names = {before: self._new.leads[after].mark for before, after in fate.wires}
-        names |= {before: f"{SPARE}{self._old.leads[before].mark}" for before in fate.gone}
-        names |= {before: self._becomes.get(before, f"{SPARE}{self._old.leads[before].mark}") for before in fate.lends}
+        names |= {before: spare_name(self._old.leads[before].mark) for before in fate.gone}
+        for before in fate.lends:
+            names[before] = self._becomes.get(before) or spare_name(self._old.leads[before].mark)
         return names | own_again(self._old, self._new, self._matching, fate)
 
     def _to_label(self, fate: CableFate, names: Mapping[Ends, str]) -> list[str]:
@@ -385,7 +389,7 @@ class Hands:
                 at = (f"{OLD}{key[0]}", key[1])
                 if key[0] not in plugs and not self._is_own(mark, key):
                     words = f"unsolder it from {steps.shown(at[0])} {key[1]}"
-                    steps.work(Action.LEAVE_OUT, at, f"{SPARE}{mark}", words)
+                    steps.work(Action.LEAVE_OUT, at, steps.spare(mark), words)
 
     def _is_own(self, old_mark: str, key: ContactKey) -> bool:
         """Whether the old wire is a part's own, and begins there."""
@@ -431,7 +435,7 @@ class Hands:
         if self._is_own(old_mark, key):
             return  # it begins inside the part
         at = self._at(places, key)
-        again = not name.startswith(SPARE)
+        again = not steps.is_spare(name)
         if self._is_cup(old_mark, key):
             action = Action.TAKE_OUT if again else Action.LEAVE_OUT
             _empty(steps, at)

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from msgspec.structs import replace
 
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.step_list import SPARE
 from tabside.prove.measurement import Measurement
 
 OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
@@ -20,7 +19,7 @@ def reference_of(step: Step) -> str:
 
 def old_number(step: Step, olds: Mapping[str, str]) -> str | None:
     """Of the wire in hand; None of a new one.  `olds`: how steps call an old wire -> its number in the old drawing."""
-    return olds.get(step.lead) or (step.lead.removeprefix(SPARE) if step.lead.startswith(SPARE) else None)
+    return olds.get(step.lead) or step.spare or None
 
 
 def of_no_wire(near: Step, action: Action, words: str, rows: tuple[Measurement, ...] = ()) -> Step:

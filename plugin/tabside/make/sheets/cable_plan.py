@@ -99,7 +99,7 @@ class Step(Struct, frozen=True):
     cavity: str | None  # as drawn; of a soldered end the contact's number
     from_mark: int | None  # place of the cavity counted from the mark of contact 1; None where there is no row
     from_left: int | None  # the same from the left, release side towards you, leads hanging down; None: not known
-    lead: str  # mark of the wire list, or "spare 3" for a lead of the starting cable that the drawing does not use
+    lead: str  # mark of the wire list, or "spare 3" for one that the drawing does not use; "" where it is of no wire
     listed: bool  # whether the wire list has it
     colour: str | None
     occupancy: tuple[str | None, ...]  # of the housing at `end` after the step: lead by cavity from 1 up; () if none
@@ -119,6 +119,7 @@ class Step(Struct, frozen=True):
     around: tuple[str, ...] = ()  # what else there is to know of the boards while it lasts
     by_words: bool = False  # of an end off or on a joint: no contact slides through a cavity, `words` say all
     of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
+    spare: str = ""  # of a wire that the drawing does not use: its old number, or its cavity in the starting cable
 
     @property
     def words(self) -> str:

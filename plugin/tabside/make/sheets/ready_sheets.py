@@ -14,7 +14,7 @@ from tabside.make.options.repin import Hand, Pair, Repin, is_parked, plan_repin
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.moments import Moments
-from tabside.make.sheets.step_list import SPARE, StepList
+from tabside.make.sheets.step_list import StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft, Termination
 from tabside.words.contacts import counted, listed
@@ -29,7 +29,7 @@ def from_ready(
     steps.test(first, proof)
     for words in (f"{_PEN}{_mark_words(made.ends)}", *_new_housing(made, way)):
         steps.label(first, words)
-    names = names_of(way, choice.job, craft)
+    names = names_of(way, choice.job, craft, steps)
     for plug, termination in enumerate(choice.job.terminations):
         for n, pair in enumerate(way.there):
             steps.fill(termination, pair[plug], names[n])
@@ -182,12 +182,12 @@ def _where_contact_1(made: CablePlan) -> str:
     return f"{_WINDOWS}, wires down, the first {said}"
 
 
-def names_of(way: ReadyWay, job: CableJob, craft: Craft) -> dict[int, str]:
+def names_of(way: ReadyWay, job: CableJob, craft: Craft, steps: StepList) -> dict[int, str]:
     """Lead that is there -> mark of the lead that it becomes, or "spare 3" by its cavity in the first plug."""
     drawn = plug_pairs(job, craft) or ()
     marks = {pair: made.lead.mark for pair, made in zip(drawn, job.leads, strict=True)}
     return {
-        n: marks[way.repin.becomes[n]] if n in way.repin.becomes else f"{SPARE}{pair[0]}"
+        n: marks[way.repin.becomes[n]] if n in way.repin.becomes else steps.spare(str(pair[0]))
         for n, pair in enumerate(way.there)
     }
 
@@ -222,7 +222,9 @@ def carry_out(
         steps.go_over(terminations[plug], goes)
 
 
-def captive_repin(job: CableJob, craft: Craft, own: str, there: str) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
+def captive_repin(
+    job: CableJob, craft: Craft, own: str, there: str, steps: StepList
+) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
     """The moves in a part's own plug, all its leads counted: those that are not drawn, too."""
     goes = {}
     marks = {}
@@ -235,7 +237,7 @@ def captive_repin(job: CableJob, craft: Craft, own: str, there: str) -> tuple[Re
     repin = plan_repin(pairs, list(goes.items()), at=1)
     if repin is None:  # each lead keeps its place inside the part, so there always is one
         raise AssertionError(job.label)
-    return repin, pairs, {k: marks.get(n, f"{SPARE}{n}") for k, (n, _) in enumerate(pairs)}
+    return repin, pairs, {k: marks.get(n) or steps.spare(str(n)) for k, (n, _) in enumerate(pairs)}
 
 
 def plug_rows(

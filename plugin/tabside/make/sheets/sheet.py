@@ -232,7 +232,7 @@ def _own_repinned(
     made: CablePlan, job: CableJob, craft: Craft, own: tuple[str, str], steps: StepList, moments: Moments
 ) -> CablePlan:
     part, there = own
-    repin, pairs, names = captive_repin(job, craft, part, there)
+    repin, pairs, names = captive_repin(job, craft, part, there, steps)
     repin = replace(repin, moves=tuple(move for move in repin.moves if move.plug == 1))
     plug = tuple(replace(end, has_plug=True) if end.termination == there else end for end in made.ends)
     for n, pair in enumerate(pairs):

@@ -12,8 +12,8 @@ from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step, Wait
 from tabside.make.sheets.plug_views import from_left
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement
+from tabside.words.spare_wires import spare_name
 
-SPARE = "spare "
 LABELS_READY = "each goes on as its wire is made, clear of the heat-shrink"
 _OUT = (Action.TAKE_OUT, Action.LEAVE_OUT)
 _HELD = "locking-tab side facing you, wires down"
@@ -61,11 +61,21 @@ class StepList:
         self._old: dict[str, list[str | None]] = {}  # housings that contacts are moved over from
         self._old_ends: dict[str, CableEnd] = {}  # the same, where they have another number of ways
         self._parked: str | None = None
+        self._spares: dict[str, str] = {}  # how steps call wires that the drawing does not use -> `Step.spare`
         self.steps: list[Step] = []
 
     def add(self, step: Step) -> None:
         """A step that was written elsewhere."""
         self.steps.append(replace(step, number=len(self.steps) + 1))
+
+    def spare(self, of: str) -> str:
+        """How steps call a wire that the drawing does not use; `of`: as in `Step.spare`."""
+        name = spare_name(of)
+        self._spares[name] = of
+        return name
+
+    def is_spare(self, lead: str) -> bool:
+        return lead in self._spares
 
     def fill(self, termination: str, cavity: int, lead: str | None) -> None:
         """What sits there before the first step, or after one that says it in words of its own."""
@@ -172,9 +182,8 @@ class StepList:
 
     def _who(self, lead: str, key: ContactKey) -> str:
         """ "W18 (SCL, BK)"."""
-        what = ", ".join(
-            filter(None, ("" if lead.startswith(SPARE) else self._facts.signal(lead, key), self._colour(lead)))
-        )
+        signal = "" if self.is_spare(lead) else self._facts.signal(lead, key)
+        what = ", ".join(filter(None, (signal, self._colour(lead))))
         return f"{lead} ({what})" if what else lead
 
     def _colour(self, lead: str) -> str:
@@ -194,7 +203,7 @@ class StepList:
         end = self._end(key[0], action)
         place = self._place(key, action)
         out = action in _OUT
-        named = bool(lead) and not lead.startswith(SPARE)
+        named = bool(lead) and not self.is_spare(lead)
         if signal is None:
             signal = self._facts.signal(lead, key) if named and key[1] else ""
         self.steps.append(
@@ -222,6 +231,7 @@ class StepList:
                 tags=tags,
                 by_words=by_words,
                 of_old=end.of_old,
+                spare=self._spares.get(lead, ""),
             )
         )
 
