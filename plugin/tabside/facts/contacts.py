@@ -41,6 +41,15 @@ class CrimpContact(Struct, frozen=True):
     extraction_tool: str = ""
     values_source: Source = NOT_FOUND  # of strip, crimp height, pull-out and tools
 
+    @property
+    def tools(self) -> str:
+        """Its hand tools without their grade, which stands in brackets behind the first: "YRS-859 [C: trade page]"."""
+        return self.hand_tool.partition(" [")[0]
+
+    @property
+    def first_tool(self) -> str:
+        return self.tools.partition("; ")[0]
+
     def takes(self, gauge_awg: int) -> bool | None:
         """Whether it is made for this gauge, None when its range is not known."""
         if self.thinnest_awg is None or self.thickest_awg is None:

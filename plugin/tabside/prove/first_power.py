@@ -366,20 +366,20 @@ class _Stages:
         for joint in self._supplies.all:
             units = [self._supplies.unit(board) for board in self._supplies.boards(joint)]
             if (units[0] in powered) != (units[1] in powered) and not self._supplies.has_pack(joint):
-                by_cable.setdefault(self._cable(joint), []).append(joint)
+                by_cable.setdefault(self._cable(joint) or joint.leads[0], []).append(joint)
         for name in sorted(by_cable, key=natural):
             yield by_cable[name]
 
-    def _cable(self, joint: Joint) -> str:
-        marks = [self._world.made[mark].lead.cable for mark in joint.leads]
-        return next((mark for mark in marks if mark), joint.leads[0])
+    def _cable(self, joint: Joint) -> str | None:
+        marks = (self._world.made[mark].lead.cable for mark in joint.leads)
+        return next((mark for mark in marks if mark), None)
 
     def _feed(self, joints: Sequence[Joint], powered: set[str]) -> set[str]:
         pairs = [self._from_power(joint, powered) for joint in joints]
         new = {self._supplies.unit(self._supplies.board(far)) for _, far in pairs}
         members = self._members(new)
-        name = self._cable(joints[0])
-        shown = f"cable {name}" if name.startswith("C") else f"wires {name}"
+        cable = self._cable(joints[0])
+        shown = f"cable {cable}" if cable is not None else f"wires {joints[0].leads[0]}"
         self._stage(f"{shown} to {listed(members, 12)}")
         places = self._measuring_places(pairs)
         switches = self._supplies.switches(joints)

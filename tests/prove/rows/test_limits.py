@@ -12,7 +12,7 @@ from crafts.craft_kit import pads, plug
 from crafts.small_craft import small_craft
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.facts.workmanship import figure
-from tabside.prove.rows.limits import limit_notes, limit_of, reading_words
+from tabside.prove.rows.limits import below_words, limit_notes, limit_of
 
 FOOT_MM = 304.8
 
@@ -77,9 +77,9 @@ def test_a_contact_that_no_source_knows_is_left_out_and_said():
 
 
 def test_what_a_hobby_meter_cannot_resolve_is_said_as_below_one_ohm():
-    assert reading_words(0.21) == reading_words(1.0) == "beeps, below 1 ohm"
-    assert reading_words(1.39) == "beeps, at most 1.39 ohm"
-    assert reading_words(None) == "beeps"
+    assert below_words(0.21) == below_words(1.0) == ", below 1 ohm"
+    assert below_words(1.39) == ", at most 1.39 ohm"
+    assert below_words(None) == ""
 
 
 def test_every_figure_of_the_limit_is_said_with_its_source():

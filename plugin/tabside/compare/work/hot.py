@@ -106,7 +106,7 @@ class Hot(NamedTuple):
     def fuse_in(self) -> str:
         done = [f"put the fuse into {', '.join(self.fuses)}"] if self.fuses else []
         done += [f"switch {', '.join(self.switches)} on"] if self.switches else []
-        return f"{', '.join(done)}, then " if done else ""
+        return ", ".join(done)
 
     def fuse_stays_out(self) -> str:
         """Of a pack that has no plug."""

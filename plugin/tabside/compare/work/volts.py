@@ -11,7 +11,7 @@ from tabside.compare.work.last_joint import joined_last, looks_before_covers, no
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
+from tabside.make.sheets.loose_sheets import MEASURE_VOLTS, MEASURE_VOLTS_THEN
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import Measurement
 
@@ -38,9 +38,9 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement
         return soldered
     last = done[built[-1]]
     near = last.steps[-1]
-    words = f"{hot.fuse_in()}{MEASURE_VOLTS}" if volts else hot.fuse_in().removesuffix(", then ")
+    words = ", then ".join(filter(None, (hot.fuse_in(), MEASURE_VOLTS if volts else "")))
     if not hot.has_plug and hot.fuses:  # and switches stay off
-        words = f"{hot.fuse_stays_out()}; {MEASURE_VOLTS.replace(' now', ' then', 1)}"
+        words = f"{hot.fuse_stays_out()}; {MEASURE_VOLTS_THEN}"
     if words:
         action = Action.TEST if volts else Action.LABEL
         step = of_no_wire(near, action, words, tuple(volts))

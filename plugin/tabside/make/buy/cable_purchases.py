@@ -11,6 +11,7 @@ from tabside.make.buy.purchase import Purchase, place_of
 from tabside.make.options.things import ListedCable
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
+from tabside.words.parts import sheet_name
 
 
 def kits(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
@@ -24,16 +25,15 @@ def ready_cables(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
     listed: dict[int, list[str]] = {}
     for choice in choices.cables:
         if choice.ready is not None and choice.ready.stock is not None:
-            listed.setdefault(choice.ready.stock, []).append(choice.job.label)
+            listed.setdefault(choice.ready.stock, []).append(_name(choice))
         elif choice.ready is not None:
             yield _straight_cable(choice, craft)
-    for n, labels in sorted(listed.items()):
-        yield _listed_cable(n, labels, craft, choices)
+    for n, names in sorted(listed.items()):
+        yield _listed_cable(n, names, craft, choices)
 
 
-def named_cable(label: str) -> str:
-    """The cable C1: the same letter stands for a capacitor."""
-    return f"cable {label}" if label.startswith("C") else label
+def _name(choice: CableChoice) -> str:
+    return sheet_name(choice.job.label, choice.job.mark)
 
 
 def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
@@ -44,14 +44,14 @@ def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
         item="ready-made cable",
         family=first.family,
         ways=first.ways,
-        used_for=(named_cable(choice.job.label),),
+        used_for=(_name(choice),),
         note=f"straight, the same plug on both ends, crimped; {length}",
     )
 
 
-def _listed_cable(n: int, labels: list[str], craft: Craft, choices: CraftChoice) -> Purchase:
+def _listed_cable(n: int, names: list[str], craft: Craft, choices: CraftChoice) -> Purchase:
     cable = craft.settings.stock_cables[n]
-    missing = max(0, len(labels) - cable.count)
+    missing = max(0, len(names) - cable.count)
     in_kits, kit_words = from_kits(craft, choices, "cable", n, missing)
     bought = f"{cable.name}{packs_of_listed(choices, ListedCable(n), cable.pack)}"
     return Purchase(
@@ -59,10 +59,10 @@ def _listed_cable(n: int, labels: list[str], craft: Craft, choices: CraftChoice)
         part_number="",
         family=cable.ends[0][0],
         ways=cable.ends[0][1],
-        quantity=len(labels),
+        quantity=len(names),
         in_stock=cable.count,
         in_kits=in_kits,
-        used_for=tuple(map(named_cable, labels)),
+        used_for=tuple(names),
         note=said(bought if missing else f"from stock: {cable.name}", kit_words),
     )
 

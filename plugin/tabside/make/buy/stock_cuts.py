@@ -7,7 +7,7 @@ from collections.abc import Hashable
 
 from tabside.make.options.activities import BuyWire, CutWire
 from tabside.make.sheets.cable_plan import StockCut
-from tabside.make.sheets.loose_sheets import source_words
+from tabside.make.sheets.loose_sheets import source_item
 from tabside.make.solve.choice import CraftChoice
 from tabside.make.solve.handing_out import Piece
 from tabside.model.craft import Craft
@@ -23,7 +23,7 @@ def stock_cuts(craft: Craft, choices: CraftChoice) -> tuple[StockCut, ...]:
         piece = _one_piece(source.piece)
         entry = source.entry(craft.settings)
         marks.setdefault(piece, []).append(mark)
-        items[piece] = (source_words(source, craft).removeprefix("a "), entry.length_mm if entry else None)
+        items[piece] = (source_item(source, craft), entry.length_mm if entry else None)
     return tuple(_stock_cut(items[piece], named, choices) for piece, named in marks.items())
 
 

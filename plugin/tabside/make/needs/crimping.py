@@ -72,9 +72,8 @@ def crimp_of(family: str, gauge_awg: int | None) -> Crimp:
     """The contact and its tool; nothing where several contacts may do and differ."""
     fits = _fitting(family, gauge_awg)
     number = fits[0].number if len(fits) == 1 else ""
-    tools = {contact.hand_tool for contact in fits}
-    tool = tools.pop() if len(tools) == 1 else ""
-    return Crimp(number, tool.split(" [")[0].split("; ")[0])
+    is_same = len({contact.hand_tool for contact in fits}) == 1
+    return Crimp(number, fits[0].first_tool if is_same else "")
 
 
 def _of_the_contact(family: str, gauge_awg: int | None) -> str | None:
@@ -83,10 +82,7 @@ def _of_the_contact(family: str, gauge_awg: int | None) -> str | None:
     if len(lengths) != 1:
         return None
     length = lengths.pop()
-    if length is None:
-        return None
-    low, high = length
-    return f"{low:g}" if low == high else f"{low:g} to {high:g}"
+    return None if length is None else _from_to(*length)
 
 
 def _fitting(family: str, gauge_awg: int | None) -> tuple[CrimpContact, ...]:
@@ -103,7 +99,7 @@ def crimp_lines(family: str) -> Iterator[str]:
     for part in contacts.contact_parts(family):
         strip = f"strip {_from_to(*part.strip_mm)} mm" if part.strip_mm else ""
         height = f"crimp height {part.crimp_height}" if part.crimp_height else ""
-        tool = f"hand tool {part.hand_tool.split(' [')[0]}" if part.hand_tool else ""
+        tool = f"hand tool {part.tools}" if part.hand_tool else ""
         figures = ", ".join(filter(None, (strip, height, tool)))
         if figures:
             yield f"{part.number}: {figures} ({part.values_source.grade.words})"

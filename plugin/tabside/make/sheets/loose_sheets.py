@@ -339,7 +339,9 @@ def _equal_words(mark: str, other: str, place: str) -> str:
 
 
 POWER_HERE = "first power now, through a smoke stopper at this joint (see that sheet); then "
-MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
+_VOLTS = "red lead in the V jack, DC volts, never ohms"
+MEASURE_VOLTS = f"measure volts now: {_VOLTS}"
+MEASURE_VOLTS_THEN = f"measure volts then: {_VOLTS}"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 _INTO_PLUGS = {EndKind.CUP, EndKind.MATE}
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
@@ -406,7 +408,13 @@ def own_brief(cut_mm: float | None, family: str | None, which: str) -> str:
 
 
 def source_words(source: LeadSource, craft: Craft) -> str:
-    """What a lead is made of, in words that tell one piece in the drawer from another."""
+    """What a lead is made of, as a part of a sentence."""
+    is_cut = not source.is_whole and source.piece is not None and isinstance(source.piece.cut, CutLead | BuyTails)
+    return f"{'a ' if is_cut else ''}{source_item(source, craft)}"
+
+
+def source_item(source: LeadSource, craft: Craft) -> str:
+    """The same in words that tell one piece in the drawer from another."""
     where = "bought" if source.bought else "from stock"
     match source.finish:
         case UseWhole(entry):
@@ -415,9 +423,9 @@ def source_words(source: LeadSource, craft: Craft) -> str:
             return f"pre-crimped {_both_ends(want.plugs)}, bought"
     match source.piece.cut if source.piece is not None else None:
         case CutLead(entry):
-            return f"a pre-crimped lead {_piece_words(craft.settings.stock_leads[entry])} {where}"
+            return f"pre-crimped lead {_piece_words(craft.settings.stock_leads[entry])} {where}"
         case BuyTails(tails):
-            return f"a pre-crimped lead {_both_ends((tails[0].family,) * 2)}, bought"
+            return f"pre-crimped lead {_both_ends((tails[0].family,) * 2)}, bought"
         case CutWire(entry):
             wire = craft.settings.stock_wire[entry]
             over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""

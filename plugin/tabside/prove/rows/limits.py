@@ -50,15 +50,15 @@ def _title(end: LeadEnd) -> str:
     return families.family(end.family).title if end.family else "a connector of unknown family"
 
 
-def reading_words(limit_ohm: float | None) -> str:
-    """What the meter must say.
+def below_words(limit_ohm: float | None) -> str:
+    """What the meter must say beside its beep.
 
     A hobby meter shows tenths of an ohm: a limit near that is told apart from a bad joint only as "below 1 ohm".
     """
     if limit_ohm is None:
-        return "beeps"
+        return ""
     coarse = figure("coarse_limit").value
-    return f"beeps, below {coarse:g} ohm" if limit_ohm <= coarse else f"beeps, at most {limit_ohm:.2f} ohm"
+    return f", below {coarse:g} ohm" if limit_ohm <= coarse else f", at most {limit_ohm:.2f} ohm"
 
 
 def limit_read(limit_ohm: float) -> float:

@@ -12,7 +12,7 @@ from tabside.prove.bench.grounds import known_ground, named_ground
 from tabside.prove.bench.world import PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.candidates import Candidate
-from tabside.prove.rows.limits import Limit, limit_of, reading_words
+from tabside.prove.rows.limits import Limit, below_words, limit_of
 from tabside.words.contacts import listed, termination_name
 from tabside.words.lengths import tenths_up
 
@@ -162,7 +162,7 @@ class Words:
         return self._world.probed(end).kind is PlaceKind.CAVITY and not self._mates(end)
 
     def _expect(self, candidate: Candidate, limit: Limit | None) -> str:
-        below = reading_words(limit.ohm).removeprefix("beeps") if limit else ""
+        below = below_words(limit.ohm) if limit else ""
         joined = self._shorts(candidate, candidate.joined)
         if not candidate.open:
             return (f"beeps{below}" if len(candidate.joined) == 1 else f"all beep: {joined}") if joined else ""
