@@ -79,7 +79,7 @@ def test_one_contact_that_takes_the_gauge_is_the_part():
             "Molex PicoBlade",
             None,
             "50079-8000 or 50058-8000",
-            "50079-8000 (26 to 28 AWG), 50058-8000 (28 to 32 AWG); choose one: the gauge of the lead is not known",
+            "50079-8000 (26 to 28 AWG), 50058-8000 (28 to 32 AWG); choose one: the gauge of the wire is not known",
             id="gauge not known",
         ),
         pytest.param(
@@ -87,7 +87,7 @@ def test_one_contact_that_takes_the_gauge_is_the_part():
             None,
             "SSHL-002T-P0.2",
             "SSHL-002T-P0.2 (26 to 30 AWG, insulation 0.76 to 1 mm); "
-            "check the wire: the gauge of the lead is not known",
+            "check the wire: the gauge of the wire is not known",
             id="one contact, gauge not known",
         ),
         pytest.param("JST EH", 24, "not known", "", id="no contact in the tables"),
@@ -204,10 +204,10 @@ def test_in_line_parts_and_splices_are_counted_by_value():
         pads("P6", "Z", board="w"),
     )
     lines = {line.item: line for line in bought(craft) if line.item.startswith(("in-line", "splice"))}
-    assert (lines["in-line part 10 A"].quantity, lines["in-line part 10 A"].used_for) == (2, ("F1", "F2"))
-    assert lines["in-line part 10 A"].part_number == "not known"
-    assert lines["in-line part 2 A"].part_number == "FUSE-2A"
-    assert lines["in-line part 2 A"].source == "drawing, field Mpn"
+    assert (lines["in-line part: 10 A"].quantity, lines["in-line part: 10 A"].used_for) == (2, ("F1", "F2"))
+    assert lines["in-line part: 10 A"].part_number == "not known"
+    assert lines["in-line part: 2 A"].part_number == "FUSE-2A"
+    assert lines["in-line part: 2 A"].source == "drawing, field Mpn"
     assert [line.quantity for name, line in lines.items() if name.startswith("splice")] == [1]
 
 
@@ -222,8 +222,8 @@ def test_parts_without_leads_are_listed_but_for_those_not_fitted_or_not_wanted()
     assert [
         (line.item, line.part_number, line.quantity, line.used_for, line.source) for line in other_parts(parts)
     ] == [
-        ("part 470u 35V", "CAP-470-35", 2, ("C1", "C2"), "drawing, field MPN"),
-        ("part 120", "not known", 1, ("R1",), ""),
+        ("part: 470u 35V", "CAP-470-35", 2, ("C1", "C2"), "drawing, field MPN"),
+        ("part: 120", "not known", 1, ("R1",), ""),
     ]
 
 

@@ -85,7 +85,7 @@ def test_cables_are_bought_by_the_pack():
     assert {each.method for each in plan.cables} == {Method.PLUG_IN}
     bought = line(plan, "ready-made cable")
     assert (bought.quantity, bought.in_stock, bought.to_buy) == (5, 1, 4)
-    assert bought.note == "spare; 2 packs of 3"
+    assert bought.note == "spare; 2 bags of 3"
     assert plan.cost == pytest.approx(4.0)
 
 
@@ -102,7 +102,7 @@ def test_leads_are_bought_by_the_pack():
     plan = made(links(2), stock_leads=(lead,))
     bought = line(plan, "pre-crimped lead")
     assert (bought.quantity, bought.in_stock, bought.to_buy) == (4, 1, 3)
-    assert bought.note == "JST SH both ends 120 mm; 2 packs of 2"
+    assert bought.note == "JST SH both ends 120 mm; 2 bags of 2"
     assert plan.cost == pytest.approx(4 * 1.0 + 2 * 0.5)  # four housings, two packs
 
 
@@ -398,7 +398,7 @@ def kept_not_used(symbols, **more):
         pytest.param({"repinnable": False}, "cannot be moved", id="moulded"),
         pytest.param({"count": 0}, "none is there, and it has no price", id="gone"),
         pytest.param({"bench": Bench(never_at=frozenset({"J1", "J2"}))}, "never_at", id="not to be touched"),
-        pytest.param({"map": ((1, 1),)}, "fewer leads than are drawn", id="too few leads"),
+        pytest.param({"map": ((1, 1),)}, "fewer wires than are drawn", id="too few leads"),
         pytest.param({"ends": (("jst_gh", 2), ("jst_sh", 2))}, "plugs do not go in", id="other plugs"),
         pytest.param({"length_mm": 90.0}, "too short", id="short"),
         pytest.param({"length_mm": 900.0}, "too long", id="long"),
@@ -417,7 +417,7 @@ def test_a_kept_cable_that_is_used_is_told_of_nothing():
 
 def test_what_costs_nothing_is_bought_only_where_it_is_used():
     plan = made(links(1), stock_cables=(cable(0, price=0.0, pack=3),))
-    assert line(plan, "ready-made cable").note == "spare; 1 pack of 3"
+    assert line(plan, "ready-made cable").note == "spare; 1 bag of 3"
     free = replace(FREE, contact_price=0.0, housing_price=0.0, wire_price=0.0)
     plan = made(links(1), costs=free)
     assert (line(plan, "contact").to_buy, line(plan, "housing").to_buy) == (4, 2)

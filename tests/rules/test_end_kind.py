@@ -54,5 +54,5 @@ def test_the_order_is_said_where_both_ends_have_a_row():
 
     assert message("A B C").endswith("straight.")
     assert message("C B A").endswith("reversed.")
-    assert message("C A B").endswith("shifted by 1.")
-    assert message("B A C").endswith("mixed.")
+    assert message("C A B").endswith("off by 1 contact.")
+    assert message("B A C").endswith("custom order.")

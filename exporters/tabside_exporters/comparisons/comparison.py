@@ -24,7 +24,11 @@ if TYPE_CHECKING:
 
 _WORK = (("order-of-work.html", "What to do at the bench, step by step"),)
 COLUMNS = (
-    Column("subject", "what changed: board, termination, lead, cable, part, fact, setting, acceptance or finding"),
+    Column(
+        "subject",
+        "what changed: board, connector or pad (termination), wire (lead), cable, part, fact, setting, acceptance, "
+        "finding",
+    ),
     Column("kind", "added, removed, moved or changed"),
     Column("name", "as a person finds it in the new drawing, or in the old one when it has gone"),
     Column("before", "in the old build"),

@@ -24,7 +24,7 @@ COLUMNS = (
     Column("where", "the cable or single wires, the port, the board"),
     Column("step", "order of work within the cable", CellKind.WHOLE),
     Column("action", "what the hand does"),
-    Column("end", "board and termination where it is done"),
+    Column("end", "board and connector where it is done"),
     Column("cavity", "the number as drawn", CellKind.CONTACT),
     Column("lead", "number of the wire in the new drawing"),
     Column("words", "what to do, as a sentence"),

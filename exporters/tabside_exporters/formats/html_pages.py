@@ -53,8 +53,12 @@ def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[
 
 
 def spoken(name: str) -> str:
-    """A column's name for a reader: "from board", "gauge AWG"."""
-    return name.replace("_awg", " AWG").replace("_", " ")
+    """A column's name for a reader: "from board", "gauge AWG", "to connector"."""
+    words = name.replace("_awg", " AWG").split("_")
+    return " ".join(_SPOKEN.get(word, word) for word in words)
+
+
+_SPOKEN = {"termination": "connector", "lead": "wire", "leads": "wires"}  # keys keep their names, heads speak
 
 
 def clean_about(about: About) -> dict[str, str]:

@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from tabside.facts import families
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
-from tabside.words.contacts import termination_name
+from tabside.words.contacts import counted, termination_name
 from tabside_exporters.formats.cells import clean
 
 _ROW = 28
@@ -61,7 +61,7 @@ class Wire(Struct, frozen=True):
 
 class Side(Struct, frozen=True):
     name: str
-    what: str  # "JST GH, 7 ways"
+    what: str  # "JST GH, 7-way"
     x: float
     anchor: str
     cavities: tuple[Cavity, ...]
@@ -161,7 +161,7 @@ def _what(end: Termination) -> str:
         return end.kind.value
     family = families.family(end.family).title if end.family else ("pads" if end.kind is Kind.PAD else "family unknown")
     ways = end.ways or len(end.contacts)
-    words = f"{family}, {ways} way{'' if ways == 1 else 's'}" if end.takes_plug else family
+    words = f"{family}, {ways}-way" if end.takes_plug else family
     return _cut(f"{words}, captive" if end.kind is Kind.CAPTIVE else words, 28)
 
 
@@ -173,10 +173,9 @@ def _words(sides: tuple[Side, ...], wires: tuple[Wire, ...]) -> str:
         for cavity in side.cavities
         if cavity.marks
     ]
-    leads = f"{len(wires)} lead{'' if len(wires) == 1 else 's'}"
     names = " and ".join(side.name for side in sides)
     told = f"Marked: {'; '.join(marked)}." if marked else "No contact is marked."
-    return f"{names}, {leads} between them. {told}"
+    return f"{names}, {counted(len(wires), 'wire')} between them. {told}"
 
 
 def _cut(text: str, most: int) -> str:

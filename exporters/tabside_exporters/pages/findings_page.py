@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 COLUMNS = (
     Column("severity", "error: built as drawn it would damage something or not work"),
     Column("rule", "name of the rule"),
-    Column("link", "the two terminations that it is about"),
+    Column("link", "the two connectors that it is about"),
     Column("message", "what is wrong"),
     Column("fix", "what to do"),
     Column("at", "contacts that it names"),

@@ -12,12 +12,12 @@ from tabside_exporters.formats.plain import TABLES
 from tabside_exporters.pages.plan_pages import write_plan_html, write_plan_markdown
 
 COLUMNS = (
-    Column("cable", "mark of the cable, or of the leads that no plug ties together"),
-    Column("between", "boards and terminations that it meets"),
+    Column("cable", "number of the cable, or of the wires that no plug ties together"),
+    Column("between", "boards and connectors that it goes to"),
     Column("method", "how it is made"),
     Column("step", "order of work within the cable", CellKind.WHOLE),
     Column("action", "what the hand does"),
-    Column("end", "board and termination where it is done"),
+    Column("end", "board and connector where it is done"),
     Column("cavity", "the number as drawn", CellKind.CONTACT),
     Column("from_mark", "its place counted from the contact-1 mark", CellKind.WHOLE),
     Column(
@@ -25,7 +25,7 @@ COLUMNS = (
         "its place from the left, locking-tab side towards you and wires down; empty where it is not known",
         CellKind.WHOLE,
     ),
-    Column("lead", "mark of the lead in the wire list"),
+    Column("lead", "number of the wire in the wire list"),
     Column("colour", "IEC 60757 code, or as written in the drawing"),
     Column("words", "the step as a sentence; without steps, why the cable is made in this way"),
     Column("done", "tick it", CellKind.TICK),

@@ -159,8 +159,7 @@ def _sheet(
         "label": clean(f"{labels}: make {len(twins) + 1}" if twins else labels),
         "between": clean(_between(cable)),
         "method": cable.method.words,
-        "minutes": f"{cable.minutes:g}",
-        "cost": f"{cable.cost:.2f}",
+        "effort": cable.effort_words,
         "stopped": clean(cable.stopped),
         "from_what": clean(cable.from_what),
         "why": clean(cable.why),
@@ -188,13 +187,7 @@ def _plugs(cable: CablePlan) -> list[Markup]:
 
 
 def _totals(plan: Plan) -> Iterator[str]:
-    hand = plan.by_hand
-    yield (
-        f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {plan.crimps} crimps by hand. Had all been "
-        f"crimped by hand: {hand.minutes:g} min, {hand.crimps} crimps, {hand.contacts} contacts to buy, "
-        f"{hand.cost:.2f} for contacts and wire. {plan.part_words}"
-    ).rstrip()
-    yield f"Choice: {plan.bound_words}."
+    yield from plan.total_words
     mass = plan.mass
     yield f"Mass of the harness: {mass.copper_g + mass.insulation_g:.1f} g for {mass.leads} wires."
 
@@ -253,7 +246,7 @@ def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
         return
     source = f"From {escaped(cable.from_what)}. " if cable.from_what else ""
     alike = f"Made as {escaped(cable.same_as)}. " if cable.same_as else ""
-    yield f"{alike}{source}Why: {escaped(cable.why)}. {cable.minutes:g} min, {cable.cost:.2f} for parts."
+    yield f"{alike}{source}Why: {escaped(cable.why)}. {cable.effort_words}."
     first = [f"- **{escaped(text)}**" for text in cable.cautions]
     first += [f"- {_BOX} Check by eye first: {escaped(text)}" for text in cable.needs_one_look]
     first += [f"- Warning: {escaped(text)}" for text in cable.warnings]

@@ -18,8 +18,8 @@ from tabside_exporters.picture.content import Mark, Note, Notes, Run, Shown, Thi
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 
 COLUMNS = (
-    Column("cable", "mark of the cable, or of the wires that no plug ties together"),
-    Column("between", "boards and the places on them that it joins"),
+    Column("cable", "number of the cable, or of the wires that no plug ties together"),
+    Column("between", "boards and the connectors on them that it goes to"),
     Column("wires", "how many", CellKind.WHOLE),
     Column("method", "how it is made"),
     Column("findings", "errors, warnings and accepted findings about it, by their numbers on the findings page"),

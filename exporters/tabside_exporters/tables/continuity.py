@@ -33,7 +33,7 @@ COLUMNS = (
     Column("id", "made of what the step measures: the same as long as that is the same", on_page=False),
 )
 _HOW = (
-    "Work from top to bottom, in step with the plan: a test stands where its cable is made.  Battery and USB "
+    "Work from top to bottom, in step with the plan: a test comes where its cable is made.  Battery and USB "
     "unplugged, capacitors empty (below 1 V); packs come last, at the steps marked volts, and nowhere else.  First "
     "touch the probes together and subtract that reading from all others.",
     "wire: the cable lies loose, with no board on it.  One probe stays, the other goes along the plug that is named: "

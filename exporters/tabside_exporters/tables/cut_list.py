@@ -23,10 +23,10 @@ COLUMNS = (
     Column("allowance_mm", "allowance included for making the ends, mm", CellKind.TENTHS),
     Column(
         "strip_from_mm",
-        "bare conductor at the lead's first end, mm; not known: as the cup or pad takes; none: not stripped",
+        "bare conductor at the wire's first end, mm; not known: as the cup or pad takes; none: not stripped",
     ),
     Column("strip_to_mm", "bare conductor at its other end, mm"),
-    Column("leads", "mark of the lead that the piece is for"),
+    Column("leads", "number of the wire that the piece is for"),
     Column("taken_from", "new wire, or a piece of the stock"),
     Column("offcut_mm", "what remains of a piece of the stock, mm", CellKind.TENTHS),
     Column("group_pieces", "pieces of this gauge and colour", CellKind.WHOLE, on_page=False),

@@ -24,7 +24,7 @@ _BOLD = 0.76  # the same of bold ones
 _MOST = 28  # letters of a line that is printed; the table has them all
 
 COLUMNS = (
-    Column("text", "what is printed, lines parted by a stroke"),
+    Column("text", "what is printed, lines separated by a stroke"),
     Column("of", "cable or wire"),
     Column("mark", "its number"),
     Column("end", "at which end it goes: board and connector, of a wire its contact, too"),

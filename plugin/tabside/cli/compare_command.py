@@ -17,7 +17,7 @@ from tabside.errors import TabsideError
 from tabside.prove.measurement import Measurement
 from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
-from tabside.words.contacts import counted
+from tabside.words.contacts import counted, plural
 from tabside.words.visible_text import visible
 
 
@@ -49,23 +49,26 @@ def run(arguments: Namespace, comparison: Comparison) -> dict[str, object] | Non
     return None
 
 
+_HEADS = {"termination": "Connectors and pads", "lead": "Wires"}
+
+
 def _print(comparison: Comparison) -> None:
     old, new = comparison.old.craft, comparison.new.craft
     print(filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
-    _print_list("How terminations were matched", comparison.how_matched())
+    _print_list("How connectors and pads were matched", comparison.how_matched())
     subject = ""
     for change in comparison.changes:
         if change.subject == "finding":
             continue  # told below, with those that stand
         if change.subject != subject:
             subject = change.subject
-            print(f"\n{subject.capitalize()}s")
+            print(f"\n{_HEADS.get(subject) or plural(2, subject.capitalize())}")
         sign = {"added": "+", "removed": "-", "moved": ">", "changed": "~"}[change.kind]
         print(filled(f"{sign} {change.name}: {change.kind}", "  ", "    "))
         if change.before and change.after:
             print(filled(f"before: {change.before}", "      ", "        "))
             print(filled(f"after:  {change.after}", "      ", "        "))
-        print(filled(f"do: {change.bench}", "      ", "        "))
+        print(filled(f"to do: {change.bench}", "      ", "        "))
     if not comparison.same:
         kept = list(comparison.kept())
         print(f"\nCables kept as they are: {len(kept)}")

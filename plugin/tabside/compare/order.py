@@ -31,7 +31,7 @@ _ALL = 1000  # numbers of one cable: none may be left out
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
 FIRST_POWER = (
     "then first power, stage by stage, as on the page of first power of the new drawing (`tabside export` writes it): "
-    "plugs that stay unplugged here go in there, and its current limiter and mating plugs stand in the BOM"
+    "plugs that stay unplugged here go in there, and its current limiter and mating plugs are in the BOM"
 )
 
 

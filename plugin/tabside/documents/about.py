@@ -8,6 +8,7 @@ from tabside import __version__
 from tabside.documents.build import Build
 from tabside.facts import tables
 from tabside.model.findings import Finding, Severity, Where
+from tabside.words.contacts import counted
 from tabside.words.verdict import stop_words
 
 UNSAVED = "KiCad held changes of this drawing that were not saved: they are not in this page"
@@ -37,7 +38,7 @@ class About(Struct, frozen=True):
     @property
     def title_verdict(self) -> str:
         """With which the title of a page begins, so that an old tab is seen to be old."""
-        return self.not_cleared or f"No errors, {_many(self.warnings, 'warning')}"
+        return self.not_cleared or f"No errors, {counted(self.warnings, 'warning')}"
 
     @property
     def craft_line(self) -> str:
@@ -51,8 +52,8 @@ class About(Struct, frozen=True):
     def judged_line(self) -> str:
         judged = self.leads - self.not_judged
         return (
-            f"{_many(self.errors, 'error')}, {_many(self.warnings, 'warning')}; checked {judged} of "
-            f"{_many(self.leads, 'wire')}"
+            f"{counted(self.errors, 'error')}, {counted(self.warnings, 'warning')}; checked {judged} of "
+            f"{counted(self.leads, 'wire')}"
         )
 
     def lines(self) -> tuple[str, ...]:
@@ -99,7 +100,3 @@ def _place(where: Where) -> str:
         return where.board or where.net or ""
     board = f"{where.board}/" if where.board else ""
     return f"{board}{where.termination}{f':{where.contact}' if where.contact is not None else ''}"
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"

@@ -73,7 +73,7 @@ class LibrarySymbol(NamedTuple):
 
 def library_symbols() -> tuple[LibrarySymbol, ...]:
     """All symbols of the library, in the order of their names."""
-    found = [*_of_families(), *_pads(), *_bare_leads(), *_in_the_run()]
+    found = [*_of_families(), *_pads(), *_bare_leads(), *_in_line_parts()]
     return tuple(sorted(found, key=lambda symbol: symbol.name))
 
 
@@ -150,7 +150,7 @@ def _bare_leads() -> Iterator[LibrarySymbol]:
         )
 
 
-def _in_the_run() -> Iterator[LibrarySymbol]:
+def _in_line_parts() -> Iterator[LibrarySymbol]:
     yield LibrarySymbol(
         "Splice", "X", 1, "Splice: any number of wires", "splice joint", {"Kind": "splice"}, "", "splice"
     )

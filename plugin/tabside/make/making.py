@@ -409,7 +409,7 @@ def _by_hand(leads: Iterable[MadeLead], costs: Costs, cutting: Cutting) -> ByHan
 def _bound_words(choices: CraftChoice) -> str:
     found = choices.solved
     if found.optimal:
-        return "no other choice costs less in money, minutes and risk together (solved exactly)"
+        return "the cheapest plan in money, minutes and risk together (solved exactly)"
     return (
         f"the solver had to stop: this choice weighs {found.cost:.2f}, none can weigh less than {found.bound:.2f}; "
         "raise costs.solve_seconds in the craft file for more"

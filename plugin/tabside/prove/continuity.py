@@ -23,7 +23,7 @@ from tabside.prove.rows.cover import Cover, smallest_cover
 from tabside.prove.rows.eye import ACROSS, PLUGGING, Looks, looks, parts_across
 from tabside.prove.rows.packs import BEFORE_PACK, PackRows
 from tabside.prove.rows.row_words import BEEP, EYE, Words
-from tabside.words.contacts import counted, termination_name
+from tabside.words.contacts import counted, plural, termination_name
 
 METER, PARTS = "The meter itself", "In-line parts"
 NOT_SEEN = (
@@ -73,7 +73,7 @@ class Proof(Struct, frozen=True, dict=True):
         text += "the listed kinds, made one at a time"
         if self.by_eye:
             steps = sorted(self.step_of[row.id] for row in self.rows if row.kind is RowKind.LOOK)
-            text += f"; the other {len(self.by_eye)} by eye, step{'s' * (len(steps) > 1)} {', '.join(map(str, steps))}"
+            text += f"; the other {len(self.by_eye)} by eye, {plural(len(steps), 'step')} {', '.join(map(str, steps))}"
         if not self.cover.optimal:
             text += f"; no set weighs less than {self.cover.bound:.1f}, this one {self.cover.weight:.1f}"
         return f"{text}; not seen: {NOT_SEEN}."

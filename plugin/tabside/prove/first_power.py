@@ -18,7 +18,7 @@ from tabside.prove.power.limiter_kinds import SUPPLY_LIMIT
 from tabside.prove.power.places import Places
 from tabside.prove.power.rows import FEEL, OUT, OUT_AGAIN, STOP, FirstPower, PowerRow, VoltsThere
 from tabside.prove.power.supplies import Supplies
-from tabside.words.contacts import listed, name_of, termination_name
+from tabside.words.contacts import listed, name_of, plural, termination_name
 from tabside.words.part_joints import is_turned, part_joints
 from tabside.words.parts import part_name
 
@@ -508,7 +508,7 @@ class _Stages:
 
 
 def _marks(cables: Sequence[str]) -> str:
-    return f"cable{'s' * (len(cables) > 1)} {listed(list(cables), len(cables))}"
+    return f"{plural(len(cables), 'cable')} {listed(list(cables), len(cables))}"
 
 
 def _begin(text: str) -> str:

@@ -60,7 +60,7 @@ def annotation(judgement: Judgement) -> Iterator[Finding]:
     Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left"; a
     field Signal (Signals is meant); facts about one plug that cannot both be true (fields-contradict): Contact 1 or
     Entry against the footprint, Entry side with Tabs near, Signals against the symbol's pin names, Family against the
-    footprint, two board connectors of one family that show its one plug two ways round.
+    footprint, two board connectors of one family that turn its one plug round.
     Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
     Source: KiCad's netlist.
     """

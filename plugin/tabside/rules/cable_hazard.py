@@ -27,7 +27,7 @@ def cable_hazard(judgement: Judgement) -> Iterator[Finding]:
     Passes: ends of other families or ways; an order that agrees contact by contact.
     Notes: a straight (or reversed) cable fits both ends and would clash: the worst pair in words.
     Warns: when such a cable is in stock.
-    Source: logic, by the roles of both ends.
+    Source: logic, by the functions of both ends.
     """
     craft = judgement.craft
     for link in judgement.links:

@@ -45,21 +45,21 @@ class _Harm(Struct, frozen=True):
 def look_alike(judgement: Judgement) -> Iterator[Finding]:
     """A plug that fits two board connectors of a craft will one day be in the wrong one.
 
-    Board connectors of one family and size take the same plug.  Some plugs also enter a header of another family, in
+    A plug goes into every board connector of its family and size.  Some plugs also enter a header of another family, in
     one direction only: a PicoBlade plug goes into a DF13 header, a VH plug of more ways into a narrower open VH header,
-    shifted by a contact.
+    off by a contact.
 
     Example: the video plug of 9 V in the telemetry connector beside it.
 
     Fix: label plugs and board connectors, or use another family or more ways for one of them; accept it when labelled.
     Accept: when both are marked.
     Passes: connectors of equal pinout; other families or ways; a wrong plug that is only dead there.
-    Warns: the plug would put a supply where that does harm: one finding for each group of board connectors that take
-    the same plug, and for each header that a plug of another family enters, with the worst pair in words.
+    Warns: the plug would put a supply where that does harm: one finding for each group of board connectors that fit
+    one plug, and for each header that a plug of another family enters, with the worst pair in words.
     Notes: the worst is an output against a line that something else drives, or one bus of signals on another; a plug
     that only goes in loosely, of which one contact meets its pin (SH in GH, ZH in GH).
-    Source: the tables of connectors (what mates) and of look-alikes (what enters, with its grade); logic, by the roles
-    of both ends.
+    Source: the tables of connectors (what mates) and of look-alikes (what enters, with its grade); logic, by the
+    functions of both ends.
     """
     by_plug = _by_plug(judgement)
     for group in _groups(judgement, by_plug):

@@ -28,7 +28,7 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
     and RX between two boards that share no ground.
 
     Fix: add a ground wire in the same cable, beside the signal that it serves.
-    Accept: a part that hangs between a supply and the contact that switches it.
+    Accept: a part wired between a supply and the contact that switches it.
     Passes: a cable with its ground; pads of two boards with a ground wire among them; motor phases.
     Fails: signals or supply between boards that no ground connects at all.
     Warns: ground only through other cables, and the signal is fast or analog.

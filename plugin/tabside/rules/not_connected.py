@@ -45,7 +45,7 @@ def not_connected(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: connect them, or put a no-connect flag on both ends.
     Accept: ground and supply that come by another way.
-    Passes: contacts without a counterpart; a UART's TX that feeds another board; a supply pad that is one of several;
+    Passes: contacts without a partner; a UART's TX that feeds another board; a supply pad that is one of several;
     the minus of a buzzer that an output switches.
     Warns: supply or ground left open at an end (a no-connect flag does not quiet these); SDA connected and SCL not.
     Notes: flagged no-connect; spare parallel contacts; RTS and CTS both open; a whole bus that is not used.
@@ -82,7 +82,7 @@ def _missing(judgement: Judgement, link: Link) -> Iterator[Missing]:
 def _finding(judgement: Judgement, link: Link, severity: Severity, missing: list[Missing]) -> Finding:
     craft = judgement.craft
     pairs = [
-        f"{name_of(craft, each.open)} is open, its counterpart is {name_of(craft, each.counterpart)}"
+        f"{name_of(craft, each.open)} is not connected; its partner would be {name_of(craft, each.counterpart)}"
         + (f" ({each.why})" if each.why else "")
         for each in missing
     ]

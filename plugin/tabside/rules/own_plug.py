@@ -28,7 +28,7 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: use another connector, or re-pin the plug before it is plugged in; never a live one.
     Accept: never where a supply meets ground.
-    Passes: drawn contact for contact; motor phases in any order; a plug that does not fit there.
+    Passes: drawn pin-for-pin; motor phases in any order; a plug that does not fit there.
     Warns: two outputs that meet at contacts which are not drawn.
     Notes: drawn in another order, where the plug's contacts can be moved before it is plugged in; a second
     regulator's supply that is flagged no-connect at both ends, to be taken out of the plug.

@@ -35,8 +35,8 @@ def two_sources(judgement: Judgement) -> Iterator[Finding]:
     Fails: two boards that state `Gives` (or have power-output pins) on one net, through splices, or on one rail of a
     board; two outputs on one signal; two motor outputs or two chip selects tied; packs of different volts in parallel.
     Warns: packs of equal volts in parallel: they must be within 0.1 V of each other before they are connected.
-    Source: makers' and autopilot wikis on feeding one rail from two regulators (table of role pairs); 0.1 V is common
-    practice, no source.
+    Source: makers' and autopilot wikis on feeding one rail from two regulators (table of pairs of functions); 0.1 V is
+    common practice, no source.
     """
     for feeds in feeds_of(judgement):
         if not _is_told(judgement, feeds):

@@ -14,8 +14,8 @@ from tabside.rules.rule import check
 from tabside.words.contacts import link_name, listed, name_of
 
 _FIX = (
-    "Swap the two wires at one end, so that TX meets RX and RTS meets CTS. If a board prints the names of its"
-    " counterpart's contacts, say so in its Signals."
+    "Swap the two wires at one end, so that TX meets RX and RTS meets CTS. Some boards label a port with the other"
+    " board's names: if yours does, enter the real functions in Signals."
 )
 
 
@@ -26,12 +26,13 @@ def uart_not_crossed(judgement: Judgement) -> Iterator[Finding]:
     Two outputs work against each other, and two inputs wait for each other: no byte gets through.  Example: TX on
     TX and RX on RX between autopilot and radio.
 
-    Fix: swap the two wires at one end; if a board prints the names of its counterpart, enter the real functions in
-    Signals.
+    Fix: swap the two wires at one end; if a board labels a port with the other board's names, enter the real
+    functions in Signals.
     Accept: boards that print the other side's names.
     Passes: TX to RX; TX to two RX; half-duplex lines and shared telemetry, which are no UART lines.
     Fails: TX on TX, RX on RX with no TX on the net, RTS on RTS, CTS on CTS; TX+ on TX+ where the drawing says RS-422.
-    Source: the table of role pairs (makers' troubleshooting page for TX and RX; common practice for RTS and CTS).
+    Source: the table of pairs of functions (makers' troubleshooting page for TX and RX; common practice for RTS and
+    CTS).
     """
     craft = judgement.craft
     told = [pair for pair in told_pairs(judgement) if pair[2].cause is Cause.CROSSING]

@@ -109,9 +109,14 @@ def link_name(craft: Craft, ends: tuple[str, str]) -> str:
     return f"{termination_name(craft, ends[0])} - {termination_name(craft, ends[1])}"
 
 
+def plural(number: int, thing: str) -> str:
+    """ "wire" for one, "wires" for any other number."""
+    return thing if number == 1 else f"{thing}s"
+
+
 def counted(number: int, thing: str) -> str:
-    """ "1 lead", "3 leads"."""
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+    """ "1 wire", "3 wires"."""
+    return f"{number} {plural(number, thing)}"
 
 
 def listed(texts: list[str], most: int = 6) -> str:

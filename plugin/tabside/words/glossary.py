@@ -11,7 +11,7 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("board connector", "the half on the board (header)"),
     ("cable plug", "the half on the cable: a housing with its contacts"),
     ("family", "a series of connectors whose halves go together: JST GH, XT60"),
-    ("contact", "the metal piece on the end of a wire, and its counterpart on the board"),
+    ("contact", "the metal piece on the end of a wire, and the one on the board that it meets"),
     ("cavity", "the hole of the housing that a contact sits in"),
     ("N-way", "the number of cavities"),
     ("contact-1 mark", "the mark on board or connector that shows which contact is number 1; count from there"),

@@ -87,7 +87,7 @@ def test_both_plugs_are_drawn_with_number_signal_lead_and_marks_that_are_no_colo
     made = craft(*MIRRORED, settings=SETTINGS)
     (drawn,) = (group.drawing for group in groups_of(made, check_craft(made)) if group.drawing)
     left, right = drawn.sides
-    assert (left.name, left.what) == ("pilot/J1", "JST GH, 4 ways")
+    assert (left.name, left.what) == ("pilot/J1", "JST GH, 4-way")
     assert [(each.number, each.label) for each in left.cavities] == [
         ("1", "5V"),
         ("2", "TX1"),

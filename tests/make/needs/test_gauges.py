@@ -43,7 +43,7 @@ def test_the_thinnest_that_carries_the_current_out_and_back(takes, gauge):
 def test_the_reason_says_what_the_next_thinner_one_breaks():
     out, _ = supply("5V 2A")
     (why,) = out.notes
-    assert "fits jst_xh" in why and "carries 2 A (up to 2.2 A by table handbook_chassis)" in why
+    assert "fits JST XH" in why and "carries 2 A (up to 2.2 A by table handbook_chassis)" in why
     assert "28 AWG carries 1.4 A" in why
     assert "its length is not known" in why
 

@@ -48,8 +48,8 @@ def _fix(craft: Craft, group: Group, rule: str) -> str:
         return f"Feed {name_of(craft, group.odd)} from a supply of enough volts, or correct Gives and Takes."
     board = termination_name(craft, group.odd.termination)
     return (
-        f"Look up the pinout of {board} and of its counterpart, and take {name_of(craft, group.odd)} off the net"
-        f" {net}, or correct its name."
+        f"Look up the pinout of {board} and of the board at the other end, and take {name_of(craft, group.odd)} off"
+        f" the net {net}, or correct its name."
     )
 
 

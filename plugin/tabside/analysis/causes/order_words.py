@@ -5,10 +5,11 @@ from __future__ import annotations
 from tabside.analysis.causes.link_causes import Link, row_of
 from tabside.analysis.causes.order import order_of
 from tabside.analysis.judgement import Judgement
+from tabside.words.contacts import counted
 
 
 def order_words(judgement: Judgement, link: Link) -> str:
-    """How a link runs from end to end: "straight", "reversed", "shifted by 1", "mixed"; "" without numbered rows."""
+    """ "straight", "reversed", "off by 2 contacts" or "custom order"; "" without numbered rows."""
     ends = [judgement.craft.terminations[reference] for reference in link]
     joints = judgement.links.get(link, [])
     if any(row_of(end) is None for end in ends) or not joints:
@@ -17,4 +18,8 @@ def order_words(judgement: Judgement, link: Link) -> str:
     if not all(a.isdecimal() and b.isdecimal() for a, b in joined):
         return ""
     order = order_of([(int(a), int(b)) for a, b in joined], ends[0].ways, ends[1].ways)
-    return f"shifted by {order.shift}" if order.name == "shifted" else order.name
+    if order.name == "shifted":
+        around = ends[0].ways if ends[0].ways is not None and ends[0].ways == ends[1].ways else None
+        off = abs(order.shift) if around is None else min(order.shift, around - order.shift)
+        return f"off by {counted(off, 'contact')}"
+    return "custom order" if order.name == "mixed" else order.name

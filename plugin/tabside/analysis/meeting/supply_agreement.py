@@ -8,6 +8,7 @@ from tabside.analysis import harm
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
 from tabside.model.craft import Contact
 from tabside.model.roles import Rail, Volts
+from tabside.words.contacts import with_article
 
 RAIL_TOLERANCE = 0.10  # two named rails further apart than this clash; common practice, no source
 CHARGER_TOLERANCE = 0.01  # a charger gives the pack's full voltage, no more; common practice, no source
@@ -122,7 +123,8 @@ def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
         return _pack_on_range(other, pack)
     if other.need and pack is not None and _inside(pack, stands):
         return agreed(f"the pack, {pack}, is what it takes")
-    what = f"battery{f' ({pack})' if pack else ''} on {'an input for ' if other.need else ''}{other.words}"
+    rail = f"{with_article(other.words)} input" if other.need else other.words
+    what = f"battery{f' ({pack})' if pack else ''} on {rail}"
     below = pack is not None and pack.high <= stands.high + _ROUNDING
     return clash(what, harm.PACK_ON_RAIL, Cause.CLASSES if below else Cause.OVER)
 

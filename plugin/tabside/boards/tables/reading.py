@@ -19,6 +19,7 @@ from tabside.boards.tables.read_plug import (
 from tabside.boards.tables.rows import Row
 from tabside.errors import TabsideError
 from tabside.read.craft.board_file import MOST_PLUGS, MOST_WAYS
+from tabside.words.contacts import plural
 
 # Words at the head of a column, without blanks and stops.
 _CONTACT = re.compile(r"(?:pin|contact)(?:no|nr|number|#)?|no|nr|#|n°|num|number|pos|position|pad|cavity|way")
@@ -97,8 +98,7 @@ class _Reader:
             self._columns, self._across, self._named = columns, None, ""
             others = [cell for k, cell in enumerate(row.cells) if k not in columns and cell]
             if others:
-                many = "s" * (len(others) > 1)
-                self.reading.left_out.append(f"{row.at}: the column{many} {', '.join(others)}")
+                self.reading.left_out.append(f"{row.at}: the {plural(len(others), 'column')} {', '.join(others)}")
         elif len(row.cells) > 2 and (across := _across(row.cells)) is not None:
             self._end_plug()
             self._columns, self._across = None, across

@@ -106,7 +106,7 @@ def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
         print(filled(f"STOP: {cable.stopped}", "  "))
         return
     print(filled(f"why: {cable.why}", "  ", "    "))
-    print(f"  {cable.minutes:g} min, parts {cable.cost:.2f} (your currency)")
+    print(f"  {cable.effort_words}")
     for text in cable.cautions:
         print(filled(text, "  ! ", "    "))
     for text in cable.needs_one_look:
@@ -186,15 +186,8 @@ def _print_totals(build: Build) -> None:
     plan = build.plan
     print()
     print("=" * WIDTH)
-    print(
-        filled(
-            f"All cables: {plan.minutes:g} min, {plan.cost:.2f} for parts, {counted(plan.crimps, 'crimp')} by hand. "
-            f"All crimped by hand: {plan.by_hand.minutes:g} min, {counted(plan.by_hand.crimps, 'crimp')}, "
-            f"{plan.by_hand.contacts} contacts to buy, {plan.by_hand.cost:.2f} for contacts and wire. "
-            f"{plan.part_words}".rstrip()
-        )
-    )
-    print(filled(f"Choice: {plan.bound_words}."))
+    for text in plan.total_words:
+        print(filled(text))
     mass = plan.mass
     print(
         filled(

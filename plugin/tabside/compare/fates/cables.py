@@ -28,6 +28,7 @@ from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
+from tabside.words.contacts import counted
 
 _LEAST_SHARE = 0.5  # of the wires of a link that an old cable from elsewhere must bring; common practice, no source
 
@@ -173,7 +174,7 @@ def _places(old: Side, new: Side, matching: Matching, cable: Cable, wanted: Cabl
 
 def _words(side: Side, cable: Cable) -> str:
     count = len(cable.leads)
-    return f"{' - '.join(side.name(end) for end in cable.ends)}, {count} lead{'' if count == 1 else 's'}"
+    return f"{' - '.join(side.name(end) for end in cable.ends)}, {counted(count, 'wire')}"
 
 
 _NONE = Cable("", (), ())

@@ -21,6 +21,7 @@ from tabside.make.buy.purchase import PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
 from tabside.model.craft import Cable, Kind
 from tabside.model.natural import natural
+from tabside.words.contacts import plural
 
 _HOUSING = "housing"
 
@@ -203,7 +204,7 @@ def _wire_words(made: MadeLead) -> str:
         f"{lead.length_mm:g} mm" if lead.length_mm is not None else "",
     ]
     contacts = sorted(families.family(e.family).title for e in made.ends if e.kind is EndKind.CONTACT and e.family)
-    ends = f", {' and '.join(contacts)} contact{'s' * (len(contacts) > 1)} on it" if contacts else ""
+    ends = f", {' and '.join(contacts)} {plural(len(contacts), 'contact')} on it" if contacts else ""
     return " ".join(each for each in said if each) + ends
 
 

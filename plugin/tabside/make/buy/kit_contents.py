@@ -42,7 +42,7 @@ def from_kits_alike(
 
 
 def packs_of_listed(choices: CraftChoice, thing: Listed, pack: int) -> str:
-    """What whole packs of something of the stock's list come to: "; 2 packs of 10"."""
+    """What whole packs of something of the stock's list come to: "; 2 bags of 10"."""
     count = choices.bought.get(BuyListed(thing), 0)
     return f"; {_packs(count, pack)}" if count and pack > 1 else ""
 
@@ -52,4 +52,4 @@ def packs_of(bought: Iterable[tuple[BuyContacts | BuyHousings, int]]) -> str:
 
 
 def _packs(count: int, pack: int) -> str:
-    return f"{counted(count, 'pack')} of {pack}"
+    return f"{counted(count, 'bag')} of {pack}"

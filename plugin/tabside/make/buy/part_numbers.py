@@ -41,7 +41,7 @@ def contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
         return may[0].number, source, ""
     note = f"{_ranges(may)}; {'choose one' if len(may) > 1 else 'check the wire'}"
     if gauge is None:
-        note += ": the gauge of the lead is not known"
+        note += ": the gauge of the wire is not known"
     return " or ".join(part.number for part in may), source, note
 
 

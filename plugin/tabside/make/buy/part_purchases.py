@@ -34,7 +34,7 @@ def _alike(item: str, parts: Iterable[Part | Termination]) -> Iterator[Purchase]
         groups.setdefault((part.value, part.footprint, *_stated_number(part.fields)), []).append(part.reference)
     for (value, footprint, number, source), references in groups.items():
         yield Purchase(
-            item=f"{item} {value}".strip(),
+            item=f"{item}: {value}" if value else item,
             part_number=number or NOT_KNOWN,
             quantity=len(references),
             used_for=tuple(references),

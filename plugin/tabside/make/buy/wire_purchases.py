@@ -157,7 +157,7 @@ def _total(choices: CraftChoice, marks: Iterable[str]) -> tuple[int | None, str]
 
 
 def _wire_words(total_mm: int | None, pieces: int, unknown: int) -> str:
-    words = [f"{pieces} piece{'' if pieces == 1 else 's'}"]
+    words = [counted(pieces, "piece")]
     if total_mm is not None:
         # In whole decimetres, rounded up: 1234 mm is 1.3 m.
         words.append(f"{-(-total_mm // 100) / 10:.1f} m")

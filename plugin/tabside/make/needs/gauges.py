@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -88,7 +88,7 @@ def _thickest(craft: Craft, lead: Lead, need: Need) -> GaugeChoice | None:
             most, row = wire_limit(craft.settings.limits, size)
             return GaugeChoice(
                 size,
-                f"gauge chosen, the thickest that fits {' and '.join(families) or 'the table'}: carries"
+                f"gauge chosen, the thickest that fits {_titles(families) or 'the table'}: carries"
                 f" {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id}),"
                 " the whole way, as far as it is known, holds the drop",
             )
@@ -140,7 +140,7 @@ def _limits(craft: Craft, lead: Lead, need: Need, families: list[str], size: int
     lost = _lost_v(craft, lead, need, size)
     if lost is not None and need.may_lose_v is not None and lost > need.may_lose_v * (1 + 1e-9):
         yield GaugeObstacle(
-            "drop", f"{size} AWG loses {lost:.2g} V, and {need.may_lose_v:.2g} V are this lead's part of the drop"
+            "drop", f"{size} AWG loses {lost:.2g} V, and {need.may_lose_v:.2g} V are this wire's part of the drop"
         )
 
 
@@ -151,8 +151,12 @@ def _lost_v(craft: Craft, lead: Lead, need: Need, size: int) -> float | None:
     return (ohm_per_m(size, craft.settings.limits.wire_c) * lead.length_mm / 1000 + contacts) * need.typical_a
 
 
+def _titles(families: Iterable[str]) -> str:
+    return " and ".join(titled(family).title for family in families)
+
+
 def _why(craft: Craft, lead: Lead, need: Need, families: list[str], size: int, broken: dict[int, GaugeObstacle]) -> str:
-    does = [f"fits {' and '.join(families)}"] if families else []
+    does = [f"fits {_titles(families)}"] if families else []
     if need.most_a:
         most, row = wire_limit(craft.settings.limits, size)
         does.append(f"carries {need.most_a:.3g} A (up to {most:.3g} A by table {row.table.id})")

@@ -44,7 +44,7 @@ def _why(job: CableJob, craft: Craft, n: int, cable: StockCable) -> str:
         return "it is too long (slack_limit_mm)"
     plans = [plan_repin(pairs, drawn) for pairs in maps]
     if not any(plans):
-        return "it has fewer leads than are drawn"
+        return "it has fewer wires than are drawn"
     if cable.repinnable is False:
         return "its contacts do not sit as drawn, and cannot be moved"
     if set(job.terminations) & craft.settings.bench.never_at:

@@ -20,7 +20,10 @@ from tabside.make.sheets.part_steps import PartStep
 from tabside.model.findings import Finding
 from tabside.prove.measurement import Measurement
 from tabside.words.cautions import at_live
+from tabside.words.contacts import counted, plural
 from tabside.words.parts import sheet_name
+
+CURRENCY = "(your currency)"
 
 
 class Action(StrEnum):
@@ -51,7 +54,7 @@ class CableEnd(Struct, frozen=True):
     entry: str | None = None  # "side", "top"
     tabs: str | None = None  # "board", "away", "near", "far"
     contact_1: str | None = None  # "left", "right" on face `printed`
-    contact_1_on_tabs: str | None = None  # "left", "right" on face `tabs`; None: needs one look, and nothing is guessed
+    contact_1_on_tabs: str | None = None  # on face `tabs`; None: to be checked by eye, nothing is guessed
     of_old: bool = False  # it stands in the old drawing of a comparison alone
 
     @property
@@ -98,7 +101,7 @@ class Step(Struct, frozen=True):
     end: str  # "board/termination"; the place where a cut or a strip is nearest
     cavity: str | None  # as drawn; of a soldered end the contact's number
     from_mark: int | None  # place of the cavity counted from the mark of contact 1; None where there is no row
-    from_left: int | None  # the same from the left, release side towards you, leads hanging down; None: not known
+    from_left: int | None  # the same from the left, locking-tab side towards you, wires down; None: not known
     lead: str  # mark of the wire list, or "spare 3" for one that the drawing does not use; "" where it is of no wire
     listed: bool  # whether the wire list has it
     colour: str | None
@@ -176,7 +179,7 @@ class Elsewhere(Struct, frozen=True):
     def told(self, numbers: Mapping[str, int]) -> str:
         """With the rows' numbers on the continuity sheet, as far as they have some."""
         known = sorted(numbers[row.id] for row in self.rows if row.id in numbers)
-        rows = f" (row{'s' * (len(known) > 1)} {', '.join(map(str, known))})" if known else ""
+        rows = f" ({plural(len(known), 'row')} {', '.join(map(str, known))})" if known else ""
         return f"{self.words}{rows}"
 
 
@@ -223,6 +226,10 @@ class CablePlan(Struct, frozen=True):
         """The same at the head of its sheet."""
         return self.name[:1].upper() + self.name[1:]
 
+    @property
+    def effort_words(self) -> str:
+        return f"{self.minutes:g} min, parts {self.cost:.2f} {CURRENCY}"
+
 
 class StockCut(Struct, frozen=True):
     """How one pre-crimped lead, or one piece of wire, is cut up."""
@@ -266,7 +273,7 @@ class Plan(Struct, frozen=True):
     by_hand: ByHand
     mass: Mass
     optimal: bool
-    bound_words: str  # "best of all ways", or how far from the best it may be
+    bound_words: str  # "the cheapest plan", or how far from it this one may be
     assumptions: tuple[str, ...]  # what was taken for granted, figures without a source among them
     taken: Mapping[str, FromStock] = field(default_factory=dict)  # what each lead comes from, when not from new wire
     colours: Mapping[str, str | None] = field(default_factory=dict)  # of each lead as it will lie on the bench
@@ -274,7 +281,14 @@ class Plan(Struct, frozen=True):
     parts: tuple[PartStep, ...] = ()  # soldered across leads, before any pack
 
     @property
-    def part_words(self) -> str:
-        """What parts across wires add to the minutes; "" where there are none."""
-        minutes = sum(part.minutes for part in self.parts)
-        return f"{minutes:g} min of it for parts across wires; no price is stated for them." if self.parts else ""
+    def total_words(self) -> tuple[str, ...]:
+        """What all of it takes, what it would take if each end were crimped by hand, and how it was chosen."""
+        hand, across = self.by_hand, sum(part.minutes for part in self.parts)
+        return (
+            f"All cables: {self.minutes:g} min, parts {self.cost:.2f} {CURRENCY}, "
+            f"{counted(self.crimps, 'crimp')} by hand."
+            + (f" {across:g} min of it for parts across wires; no price is stated for them." if self.parts else ""),
+            f"All crimped by hand it would be: {hand.minutes:g} min, contacts and wire {hand.cost:.2f} {CURRENCY}, "
+            f"{counted(hand.crimps, 'crimp')}, {counted(hand.contacts, 'contact')} to buy.",
+            f"Choice: {self.bound_words}.",
+        )

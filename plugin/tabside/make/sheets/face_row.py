@@ -21,7 +21,7 @@ class FaceBox(Struct, frozen=True):
 
 
 class FaceRow(Struct, frozen=True):
-    """Left to right, release side towards the person, wires down."""
+    """Left to right, locking-tab side towards the person, wires down."""
 
     boxes: tuple[FaceBox, ...]
     mark_left: bool  # at which end contact 1 lies

@@ -36,7 +36,7 @@ EVERY_CRIMP = (
 EVERY_JOINT = (
     "Insulation not in the solder, and its gap less than two wire diameters; the wire's contour shows through "
     "(NASA-STD-8739.3, read in the document).",
-    "Tie or glue the lead next to the pad: a pad is no mechanical anchor (common practice, no source).",
+    "Tie or glue the wire next to the pad: a pad is no mechanical anchor (common practice, no source).",
 )
 
 

@@ -109,7 +109,7 @@ def _kind(way: ReadyWay) -> str:
     there = set(way.there)
     if there == {(n, n) for n in range(1, size + 1)}:
         return "straight"
-    return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "as listed"
+    return "reversed" if there == {(n, size + 1 - n) for n in range(1, size + 1)} else "custom order"
 
 
 def _from_what(made: CablePlan, way: ReadyWay, craft: Craft, bought: bool) -> str:
@@ -129,7 +129,7 @@ def _from_what(made: CablePlan, way: ReadyWay, craft: Craft, bought: bool) -> st
 
 def _why_ready(way: ReadyWay) -> str:
     unused = len(way.repin.unused)
-    left = f", {counted(unused, 'lead')} not used" if unused else ""
+    left = f", {counted(unused, 'wire')} not used" if unused else ""
     if way.kept:
         todo = (
             f"{counted(way.repin.moved, 'contact')} to move{left}"
@@ -144,10 +144,7 @@ def _why_ready(way: ReadyWay) -> str:
             f"{way.repin.moved} contacts would move{left}; an empty housing is in stock, so all of them go over into "
             "it, and the old one may break"
         )
-    return (
-        f"{counted(way.repin.moved, 'contact')} to move{left}: the fewest moves, "
-        "cheaper than every other way for the whole craft"
-    )
+    return f"{counted(way.repin.moved, 'contact')} to move{left}: the cheapest choice for the whole craft"
 
 
 def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:

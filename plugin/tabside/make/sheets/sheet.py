@@ -1,4 +1,4 @@
-"""One sheet for each cable: method, steps, what needs one look, and the reasons."""
+"""One sheet for each cable: method, steps, what to check by eye first, and the reasons."""
 
 from __future__ import annotations
 
@@ -222,7 +222,9 @@ def _stopped(choice: CableChoice, craft: Craft) -> str:
     job = choice.job
     if choice.stopped:
         marks = ", ".join(choice.stopped)
-        return f"no contact of the plug takes the gauge of {marks}, and no ready lead does: change gauge or family"
+        return (
+            f"no contact of the plug takes the gauge of {marks}, and no pre-crimped lead does: change gauge or family"
+        )
     if any(end.kind is EndKind.SLOT for made in job.new for end in made.ends):
         return "an insulation-displacing plug is not made by hand, and no ready-made cable fits: have it made"
     return why_not_moved(job, craft)
@@ -374,7 +376,7 @@ def _gauge_looks(choice: CableChoice, craft: Craft) -> Iterator[str]:
     for n, marks in unsaid.items():
         gauge = craft.settings.stock_leads[n].gauge_awg
         said = "of a gauge that nobody states" if gauge is None else f"{gauge} AWG"
-        yield f"the gauge of {', '.join(marks)}: not stated; the leads from stock are {said}: enough for the current?"
+        yield f"the gauge of {', '.join(marks)}: not stated; the wires from stock are {said}: enough for the current?"
 
 
 def _handlings(handled: set[str]) -> tuple[Handling, ...]:
@@ -406,7 +408,7 @@ def _loose_from(choice: CableChoice, method: Method, craft: Craft) -> str:
     if method is Method.DIRECT:
         return "the part's own plug"
     if method is Method.AS_BOUGHT:
-        return "a ready-made cable, bought whole"
+        return "a ready-made cable, bought complete"
     texts: dict[str, int] = {}
     for made in choice.job.leads:
         source = choice.sources.get(made.lead.mark)

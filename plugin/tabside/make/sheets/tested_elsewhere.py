@@ -10,7 +10,7 @@ from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan, Elsewhere
 from tabside.model.craft import Craft, Kind
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
-from tabside.words.contacts import listed
+from tabside.words.contacts import listed, plural
 
 
 def with_pointers(
@@ -51,7 +51,7 @@ def _elsewhere(
 def _words(sheet: CablePlan, marks: Sequence[str], names: Sequence[str], craft: Craft) -> str:
     wires = listed(list(marks), 40)
     if names:
-        return f"{wires}: tested on the sheet{'s' * (len(names) > 1)} of {listed(list(names), 40)}"
+        return f"{wires}: tested on the {plural(len(names), 'sheet')} of {listed(list(names), 40)}"
     if sheet.method is Method.DIRECT:
         return f"{wires}: the part's own wires in its own plug, nothing to meter; first power shows it"
     parts = list(_parts(marks, craft))

@@ -54,7 +54,7 @@ def _entries(at: str) -> dict[str, str]:
 CRAFT: Mapping[str, str] = {
     "craft.name": "name of the craft, on every page",
     "craft.battery": "the pack: cells (4S, 6S), or volts in words (12V lead); says what VBAT can reach",
-    "craft.volts": "lowest and highest volts of the pack, instead of battery: where you stop, and full",
+    "craft.volts": "lowest and highest volts of the pack, instead of battery: cut-off, and full",
     "craft.board_files": "board files that drawn boards are held against; * and ? stand for any letters",
     "boards.NAME.at_mm": "where the board lies in the craft, x, y, z; lengths of wires are worked out from it",
     "lengths_mm.CONNECTION": "length of the path of all wires of one connection, without service loop",
@@ -96,7 +96,7 @@ CRAFT: Mapping[str, str] = {
     "limits.drop_percent_regulated": "most voltage drop of a regulated supply, there and back",
     "limits.drop_percent_battery": "most voltage drop of the battery, there and back",
     "limits.budget_percent": "how far typical loads may use a supply's rating",
-    "wire.ampacity": "which table says what a wire may carry",
+    "wire.ampacity": "which table limits the current of a wire",
     "wire.ampacity_factor": "your own derating: a bundle, a hot place",
     "wire.temperature_c": "of the copper, for its resistance",
     "wire.insulation_od_mm.GAUGE": "diameter over the insulation by wire size: does it fit the contacts?",

@@ -210,7 +210,7 @@ def _map(each: CableTable, a: int, b: int, where: str, name: str) -> tuple[tuple
         return tuple((n, n if each.map == "straight" else ways + 1 - n) for n in range(1, ways + 1)), each.map
     pairs = tuple((m, n) for m, n in each.map)
     if not pairs:
-        raise TabsideError(f"{where}.map: a cable that connects nothing; list its leads as [[1, 3], …]", file=name)
+        raise TabsideError(f"{where}.map: a cable that connects nothing; list its wires as [[1, 3], …]", file=name)
     for side, ways in ((0, a), (1, b)):
         cavities = [pair[side] for pair in pairs]
         if len(set(cavities)) != len(cavities) or not all(1 <= n <= ways for n in cavities):

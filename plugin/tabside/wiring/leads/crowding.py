@@ -53,12 +53,12 @@ def _cure(
     if drawn:
         meet = max(room.used.get(key, 0) for key in full)
         one = _named(full[:1])
-        return f"join the {meet} leads in a splice and take one lead from it to {one}, or use a second contact"
+        return f"connect the {meet} wires in a splice and run one wire from it to {one}, or use a second contact"
     ends = [next((key for key in keys if room.has(key)), keys[0]) for keys in islands]
-    second = f"give {_named(full[:1])} a second contact for {name}, or a pad that takes several leads"
+    second = f"give {_named(full[:1])} a second contact for {name}, or a pad that takes several wires"
     if all(any(room.has(key) for key in keys) for keys in islands):
-        return f"draw a splice on {name}, where the leads from {_named(ends)} meet; or {second}"
-    return f"draw a splice on {name} in the lead that {_named(full[:1])} has; or {second}"
+        return f"draw a splice on {name}, where the wires from {_named(ends)} meet; or {second}"
+    return f"draw a splice on {name} in the wire that {_named(full[:1])} has; or {second}"
 
 
 def _named(keys: Sequence[ContactKey]) -> str:

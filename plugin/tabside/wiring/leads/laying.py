@@ -22,7 +22,7 @@ from tabside.wiring.leads.partners import Partners, Room, captive_partners, lead
 
 _NET_CLASSES = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
 DrawnTogether = Mapping[int, Sequence[tuple[ContactKey, ...]]]
-GAVE_WAY = "leads beside others gave way so that the whole net is connected"
+GAVE_WAY = "wires beside others gave way so that the whole net is connected"
 
 
 class LaidLead(Struct, frozen=True):

@@ -153,7 +153,7 @@ def _said(
             texts = " and ".join(str(value) for value in sorted(known))
             ends = " - ".join(":".join(end) for end in lead.ends)
             place = known[max(known)].drawn.place
-            oddities.append(Oddity("field", "", f"lead {ends}: {what} is said twice, {texts}", place))
+            oddities.append(Oddity("field", "", f"wire {ends}: {what} is stated twice, {texts}", place))
         if known:
             return min(known)
     return None

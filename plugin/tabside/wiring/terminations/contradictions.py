@@ -40,8 +40,8 @@ def two_ways_round(terminations: Mapping[str, Termination]) -> list[Oddity]:
             left, right = (", ".join(each.reference for each in found[side]) for side in ("left", "right"))
             first = min((each for some in found.values() for each in some), key=lambda each: natural(each.reference))
             text = (
-                f"{family(name).title}: {left} and {right} show the same plug two ways round: in the hand, release "
-                f"side towards you and leads down, contact 1 is left by {left} and right by {right}"
+                f"{family(name).title}: {left} and {right} turn the same plug round: in the hand, locking-tab "
+                f"side facing you and wires down, contact 1 is left by {left} and right by {right}"
             )
             oddities.append(Oddity("two-ways-round", first.reference, text, first.place))
     return oddities
