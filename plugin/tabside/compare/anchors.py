@@ -6,6 +6,7 @@ names, then symbols that KiCad knows as the same ones, then references.  What is
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Hashable, Iterable
 from typing import NamedTuple
@@ -37,7 +38,7 @@ def anchors_of(old: Side, new: Side, *, other_shapes: bool) -> Anchors:
         return board_of(side, each) or None
 
     def place(side: Side, each: Termination) -> Hashable:
-        board, name = board_of(side, each), _printed(each)
+        board, name = board_of(side, each), printed_name(each)
         return (board, name) if board and name else None
 
     def uuid(side: Side, each: Termination) -> Hashable:
@@ -143,7 +144,7 @@ def _signals(terminations: Iterable[Termination]) -> Counter[Hashable]:
     )
 
 
-def _printed(termination: Termination) -> str:
-    """The place's name on the board; "" where the drawing has only that of a symbol."""
-    name = termination.value.strip()
-    return "" if not name or name.casefold().startswith(_GENERIC) else name
+def printed_name(termination: Termination) -> str:
+    """The place's name on the board, however it is written; "" where the drawing has only that of a symbol."""
+    name = termination.value.strip().casefold()
+    return "" if name.startswith(_GENERIC) else re.sub(r"[\s_-]", "", name)

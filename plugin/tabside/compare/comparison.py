@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
@@ -281,10 +282,8 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
         ("kind", before.kind.value, after.kind.value),
         ("family", _family_words(before), _family_words(after)),
         ("ways", str(before.ways or "not known"), str(after.ways or "not known")),
-        ("value", before.value, after.value),
+        *(_of_parts(before, after) if is_loose(after) else ()),
     ):
-        if what == "value" and not is_loose(after):
-            continue
         if one != other:
             found.append((what, f"{what} {one}", f"{what} {other}"))
     if _other_footprint(before.footprint, after.footprint):
@@ -292,6 +291,15 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
     if _signals(before) != _signals(after):
         found.append(("signals", f"signals {_signals(before)}", f"signals {_signals(after)}"))
     return found
+
+
+def _of_parts(before: Termination, after: Termination) -> Iterator[tuple[str, str, str]]:
+    """What is told of a fuse, a switch or a splice: its Value, else what it is made for."""
+    if before.value != after.value:
+        yield ("value", before.value, after.value)
+    else:
+        ratings = [rating_words(each.fields, each.value) or "not stated" for each in (before, after)]
+        yield ("rating", ratings[0], ratings[1])
 
 
 def _other_footprint(before: str, after: str) -> bool:

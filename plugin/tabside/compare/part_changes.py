@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from tabside.analysis.current.part_ratings import rating_words
 from tabside.compare.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -46,7 +47,9 @@ def _by_words(side: Side) -> dict[str, list[Part]]:
     for part in sorted(side.craft.parts, key=lambda part: natural(part.reference)):
         if part.dnp:
             continue  # nobody fits it: a part that is marked so leaves the craft
-        words = " ".join(each for each in (part.value, part.footprint) if each)
+        rating = rating_words(part.fields, part.value)
+        beside = f"rated {rating}" if rating != rating_words({}, part.value) else ""
+        words = " ".join(each for each in (part.value, beside, part.footprint) if each)
         found.setdefault(words or "part", []).append(part)
     return found
 

@@ -127,6 +127,6 @@ def shape(termination: Termination) -> tuple[object, ...]:
 
 
 def another_board(old: Side, new: Side, reference: str, now: str) -> bool:
-    """Whether it is one symbol that the drawing has put on another board that was there before."""
+    """Whether it is one symbol that the drawing has put on another board; one whose name alone has changed is none."""
     before, after = old.board(reference), new.board(now)
-    return bool(before and after) and before != after and after in old.boards
+    return bool(before and after) and before != after and (after in old.boards or before in new.boards)

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from tabside.analysis.joints import joints_of
 from tabside.analysis.rail_names import rail_names_of
+from tabside.compare.anchors import printed_name
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
@@ -23,6 +24,10 @@ from tabside.model.roles import Rail, RoleClass
 OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part you have before power."
+_PLACE = (
+    "Find this name on the board. Where it is another place than before, the cable goes there: draw both places, and "
+    "compare again."
+)
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
 _AMPERES = "Another current, the same voltage: see that wires, fuse and what feeds it stand it."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
@@ -44,6 +49,8 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
     told: set[tuple[int, int]] = set()
     for reference, now in matching.pairs.items():
         before_t, after_t = old.terminations[reference], new.terminations[now]
+        if _is_another_place(before_t, after_t) and old.board(reference):
+            yield _changed(f"{new.name(now)}: name on the board", before_t.value, after_t.value, _PLACE)
         for what, before_s, after_s, bench in _of_termination(before_t, after_t):
             yield _changed(f"{new.name(now)}: {what}", before_s, after_s, bench)
         came = {contact.number: contact for contact in after_t.contacts}
@@ -193,6 +200,12 @@ def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[s
         yield ("value", before.value, after.value, _CHECK)
     if before.passes != after.passes:
         yield ("inside", str(before.passes), str(after.passes), _CHECK)
+
+
+def _is_another_place(before: Termination, after: Termination) -> bool:
+    """Whether the board has it printed under another name; a part's own value is told as such."""
+    names = printed_name(before), printed_name(after)
+    return all(names) and names[0] != names[1] and before.kind in (Kind.RECEPTACLE, Kind.PAD)
 
 
 def _value_counts(termination: Termination) -> bool:

@@ -61,8 +61,9 @@ class RebuildBench:
             return f"old {ref}"
         before, after = self.old.terminations[ref], self.new.terminations[now]
         stated = before.board_stated and after.board_stated and before.kind.value not in ("splice", "in-line")
-        boards = {t.board for t in self.old.terminations.values() if t.board_stated}
-        return f"old {ref}" if stated and before.board != after.board and after.board in boards else now
+        were, are = ({t.board for t in side.terminations.values() if t.board_stated} for side in (self.old, self.new))
+        another = before.board != after.board and (after.board in were or before.board in are)
+        return f"old {ref}" if stated and another else now
 
     def _build(self) -> None:
         live = packs(self.old)

@@ -36,6 +36,13 @@ def read_rating(fields: Mapping[str, str], value: str) -> PartRating:
     )
 
 
+def rating_words(fields: Mapping[str, str], value: str) -> str:
+    """The same in words: "5 A, 58 V"; "" where nothing is said."""
+    rating = read_rating(fields, value)
+    said = ((rating.amps, "A"), (rating.volts, "V"))
+    return ", ".join(f"{number:g} {unit}" for number, unit in said if number is not None)
+
+
 def _plain(name: str) -> str:
     return re.sub(r"[\s_-]", "", name).lower()
 

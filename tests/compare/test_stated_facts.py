@@ -1,0 +1,70 @@
+"""What a drawing states of a place or a part is part of the build: what hangs on it burns when nobody looks.
+
+That a fuse protects the wire behind it is design.md's rule `fuse-size`; the rest is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+
+from crafts.craft_kit import Symbol, craft, plug, two_pin
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+
+FAMILY = {"family": "JST GH", "signals": "5V, GND"}
+HUB = plug("J1", "A B", board="hub", value="TELEM1", gives="1:5V 1A", **FAMILY)
+FAR = plug("J2", "C B", board="far", value="IN", takes="1:5V 0.2A", **FAMILY)
+FUSE = two_pin("F1", "A", "C", value="Fuse")
+
+
+def differs(before: list[Symbol], after: list[Symbol]) -> list[tuple[str, str, str | None, str | None]]:
+    found = compare_crafts(craft(*before), craft(*after))
+    assert found.same is not bool(found.changes)
+    return [(each.subject, each.name, each.before, each.after) for each in found.changes if each.subject != "finding"]
+
+
+def rated(symbol: Symbol, rating: str) -> Symbol:
+    return replace(symbol, fields={**symbol.fields, "Rating": rating})
+
+
+def test_a_fuse_of_another_rating_is_another_build():
+    before, after = [HUB, FAR, rated(FUSE, "2A")], [HUB, FAR, rated(FUSE, "5A")]
+    assert differs(before, after) == [("termination", "F1", "rating 2 A", "rating 5 A")]
+    assert differs(before, [HUB, FAR, FUSE]) == [("termination", "F1", "rating 2 A", "rating not stated")]
+
+
+def test_a_rating_written_in_another_way_is_the_same_fuse():
+    assert differs([HUB, FAR, rated(FUSE, "2A")], [HUB, FAR, rated(FUSE, "2000 mA")]) == []
+    assert differs([HUB, FAR, replace(FUSE, value="2A")], [HUB, FAR, rated(replace(FUSE, value="2A"), "2 A")]) == []
+
+
+def test_a_capacitor_rated_otherwise_is_another_part():
+    capacitor = two_pin("C1", "A", "B", value="470uF 35V")
+    there, none = [HUB, FAR, FUSE, capacitor], [HUB, FAR, FUSE]
+    assert len(differs(there, [*none, rated(capacitor, "16V")])) == 2
+    assert differs(there, [*none, rated(capacitor, "35 V")]) == []
+
+
+@pytest.mark.parametrize("kind", ["receptacle", "pad"])
+def test_a_place_of_another_name_on_the_board_is_said(kind):
+    """The same symbol, but another port of the board may be meant."""
+    spare = plug("J3", "- -", board="hub", value="TELEM2", **FAMILY)
+    hub = replace(HUB, fields={**HUB.fields, "Kind": kind})
+    told = differs([hub, spare, FAR, FUSE], [replace(hub, value="TELEM3"), spare, FAR, FUSE])
+    assert ("fact", "hub/J1: name on the board", "TELEM1", "TELEM3") in told
+    for value in ("telem-1", "Conn_01x02"):
+        assert differs([hub, spare, FAR, FUSE], [replace(hub, value=value), spare, FAR, FUSE]) == []
+
+
+def test_a_connector_that_is_drawn_on_a_new_board_takes_its_plug_along():
+    """The board that it was on stays: it has not only been given another name."""
+    port, more = (plug(ref, "- -", board="hub", value=ref, **FAMILY) for ref in ("J3", "J4"))
+    after = replace(HUB, fields={**HUB.fields, "Board": "second hub"})
+    for old, new in ((HUB, after), (after, HUB)):
+        answer = comparison_json(compare_crafts(craft(old, port, more, FAR, FUSE), craft(new, port, more, FAR, FUSE)))
+        moved = [cable for cable in answer["cables"] if cable["do"] == "move plug"]
+        whole = [(step["action"], step["end"], step["of_old"]) for cable in moved for step in cable["steps"]]
+        assert ("take out", f"{old.fields['Board']}/J1", True) in whole
+        assert ("put in", f"{new.fields['Board']}/J1", False) in whole
+        assert moved[0]["measure"]
