@@ -107,8 +107,8 @@ class Comparison(Struct, frozen=True):
     def kept(self) -> Iterator[str]:
         """Cables that stay as they are."""
         for fate in self.cables:
-            if fate.what == "keep" and fate.new is not None:
-                yield " - ".join(self.new.name(end) for end in fate.new.ends)
+            if fate.what == "keep" and fate.new is not None:  # by its wires where it is no cable: others may go
+                yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}"
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
         """Old and new number of each wire that is used again."""

@@ -20,6 +20,7 @@ from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
+from tabside.prove.continuity import spare_plugs_for
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
 from tabside.words.contacts import listed
@@ -96,7 +97,7 @@ def order_of_work(found: Comparison) -> Order:
     return Order(
         found,
         matched=tuple(found.how_matched()),
-        get=tuple(map(_need, (each for each in found.purchases if each.more > 0))),
+        get=(*map(_need, (each for each in found.purchases if each.more > 0)), *_spare_plugs(found)),
         tools=tuple(_tools(found, works)),
         boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
@@ -104,9 +105,7 @@ def order_of_work(found: Comparison) -> Order:
         cautions=found.todo.cautions,
         first=found.todo.first,
         meter=tuple(row_line(found, row) for row in meter),
-        last=tuple(
-            row_line(found, row) for row in found.measure if row.id not in in_steps and row.when is not When.METER
-        ),
+        last=tuple(row_line(found, row) for row in found.measure if row.id not in in_steps and row not in meter),
         plug_in=tuple(each.words for each in found.todo.plug_in),
         at_packs=found.todo.last,
         power=(FIRST_POWER,) if found.measure else (),
@@ -158,6 +157,18 @@ def _need(need: Need) -> str:
     length = need.item.removesuffix(f", {MILLIMETRES}")
     count = f"{need.more} x {need.item}" if length == need.item else f"{need.more} mm of {length}"
     return f"{count}{there}{note}"
+
+
+def _spare_plugs(found: Comparison) -> Iterator[str]:
+    """What a probe needs where it may not be pushed into a contact."""
+    if found.build is None:
+        return
+    for family, ways, number in spare_plugs_for(found.build.proof.world, found.measure):
+        size = f" {ways}-way" if ways else ""
+        yield (
+            f"{number} x spare mating connector with pigtails, {families.family(family).title}{size} "
+            "(for tests: what the plug goes into, with a wire on each contact for the probes)"
+        )
 
 
 def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:

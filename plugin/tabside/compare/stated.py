@@ -59,7 +59,7 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             if other is None:
                 continue
             name = new.contact_name(other.key)
-            for what, before_s, after_s in _of_contact(contact, other):
+            for what, before_s, after_s in _of_contact(contact, other) if not is_loose(after_t) else ():
                 yield _changed(f"{name}: {what}", before_s, after_s, _CHECK)
             written = _written(rails[0].get(contact.net_id, ())), _written(rails[1].get(other.net_id, ()))
             if set(written[0]) != set(written[1]) and (contact.net_id, other.net_id) not in told:
@@ -78,7 +78,9 @@ def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKe
         was = {contact.number: contact for contact in before.contacts}
         for contact in after.contacts:
             other = was.get(contact.number)
-            if other is not None and (other.label, _role(other)) != (contact.label, _role(contact)):
+            if other is None or is_loose(after):
+                continue  # of a part between wires the wires say it all
+            if (other.label, _role(other)) != (contact.label, _role(contact)):
                 found.add(contact.key)
     return frozenset(found)
 

@@ -14,6 +14,7 @@ from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import Volts
+from tabside.prove.bench.grounds import ground_by_plug
 from tabside.prove.bench.mistakes import Mistake, mistakes_of, only_seen
 from tabside.prove.bench.readings import Readings
 from tabside.prove.bench.world import SWITCHES, World
@@ -102,6 +103,26 @@ def spare_plugs(world: World) -> tuple[tuple[str, int | None, int], ...]:
         for shape in fine:
             most[shape] = max(most.get(shape, 0), fine.count(shape))
     return tuple((family, ways, number) for (family, ways), number in most.items())
+
+
+def spare_plugs_for(world: World, rows: Iterable[Measurement]) -> tuple[tuple[str, int | None, int], ...]:
+    """The same for these rows alone, with those that reach a known ground."""
+    fine = {(family, ways): number for family, ways, number in spare_plugs(world)}
+    found: dict[tuple[str, int | None], int] = {}
+    for row in rows:
+        if row.kind is not RowKind.BEEP:
+            continue
+        for end in row.ends:
+            own = world.craft.terminations.get(end.termination)
+            if end.at is At.CONTACT and own is not None and own.family and (own.family, own.ways) in fine:
+                found[own.family, own.ways] = fine[own.family, own.ways]
+        if row.where.at is At.GROUND:
+            ends = {key[0] for mark in touched_leads(row) if mark in world.ends for key in world.ends[mark]}
+            contact = ground_by_plug(world, row.where.board, (row.where.termination, *ends))
+            own = world.craft.terminations[contact.termination] if contact else None
+            if own is not None and own.family:
+                found.setdefault((own.family, own.ways), 1)
+    return tuple((family, ways, number) for (family, ways), number in found.items())
 
 
 def _is_fine(family: str) -> bool:

@@ -41,7 +41,8 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
         else:
             fates.append(CableFate(MAKE, None, as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
     for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):
-        words = "Take it off at both ends."
+        own = any(map(old.is_own, wires))
+        words = "Take off its far end: the part keeps it." if own else "Take it off at both ends."
         fates.append(CableFate(RETIRE, as_cable(old, wires), None, words, gone=tuple(wires)))
     return leads, fates
 

@@ -14,6 +14,7 @@ from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.cautions import beside_sheets, with_cautions
 from tabside.compare.work.last_joint import tape_off
+from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
@@ -30,7 +31,6 @@ from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
-from tabside.prove.rows.eye import look_again
 
 
 class Work(Struct, frozen=True):
@@ -75,9 +75,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows)))
     packs = parted(old, fates) if any(work.steps for work in cables) else []
     cables = list(tape_off(off_already(cables, packs)))
+    idle = idle_looks(cables)
+    cables = [without_rows(work, idle) for work in cables]
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
-    measure = tuple(_looked_at(build, cables, (told.get(row.id, row) for row in rows.all(told))))
+    spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
+    measure = tuple(looked_at(build, cables, spoiled))
     first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in packs))
     last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
     named = {step.spare for work in cables for step in work.steps if step.spare}
@@ -94,23 +97,6 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         cautions=beside_sheets(packs, hands.hot, sides),
         numbers=numbers,
     )
-
-
-def _looked_at(build: Build, cables: Collection[CableWork], rows: Iterable[Measurement]) -> Iterator[Measurement]:
-    """Labels are held against printed names where a plug goes in or a cable gets another number."""
-    plugs: set[str] = set()
-    for work in cables:
-        fate = work.fate
-        if fate.new is None:
-            continue
-        renumbered = fate.old is not None and fate.old.mark != fate.new.mark
-        whole = renumbered or (bool(work.steps) and (fate.replugged is None or bool(work.measure)))
-        plugs |= set(fate.new.ends if whole else fate.replugged or ())
-        plugs |= {each.termination for step in work.steps for each in step.unplug}
-    for row in rows:
-        seen = look_again(build.proof.world, row, plugs)
-        if seen is not None:
-            yield seen
 
 
 def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:

@@ -62,7 +62,8 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     if is_closed:
         opened = done[first.cable].steps[first.step]
         words = f"cut the cover off splice {splice}, clear of the wires' insulation"
-        done[first.cable] = _inserted(done[first.cable], first.step, [of_no_wire(opened, Action.LABEL, words)])
+        cut = replace(of_no_wire(opened, Action.LABEL, words), uncovers=True)
+        done[first.cable] = _inserted(done[first.cable], first.step, [cut])
     return done
 
 

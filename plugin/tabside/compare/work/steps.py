@@ -315,7 +315,8 @@ class Hands:
         return replace(self._old_views.end(reference, leads), of_old=True)
 
     def _looks(self, ends: Iterable[CableEnd], done: Iterable[Step]) -> tuple[str, ...]:
-        worked = {(step.end, step.of_old) for step in done if step.action in HANDS and step.occupancy}
+        counted = (step for step in done if step.occupancy and step.action in HANDS and step.cavity)
+        worked = {(step.end, step.of_old) for step in (*counted, *(step for step in done if step.rows))}
         said = (
             (self._old_views if end.of_old else self._views).looks(end)
             for end in ends
@@ -388,8 +389,7 @@ class Hands:
             for key in lead.ends:
                 at = (f"{OLD}{key[0]}", key[1])
                 if key[0] not in plugs and not self._is_own(mark, key):
-                    words = f"unsolder it from {steps.shown(at[0])} {key[1]}"
-                    steps.work(Action.LEAVE_OUT, at, steps.spare(mark), words)
+                    self._undo(steps, Action.LEAVE_OUT, at, steps.spare(mark), frozenset(lead.ends), key)
 
     def _is_own(self, old_mark: str, key: ContactKey) -> bool:
         """Whether the old wire is a part's own, and begins there."""
@@ -415,14 +415,21 @@ class Hands:
     def _lift(self, steps: StepList, at: ContactKey, wire: Ends, key: ContactKey, name: str, then: str = "") -> None:
         """An end out of its plug, or off its joint, that goes elsewhere."""
         if self._old_end(wire, key).kind in JOINTS or self._is_cup(self._old.leads[wire].mark, key):
-            cup = self._is_cup(self._old.leads[wire].mark, key)
-            where = f"cup {key[1]} of the plug for {steps.shown(at[0])}" if cup else f"{steps.shown(at[0])} {key[1]}"
             _empty(steps, at)
-            steps.work(Action.TAKE_OUT, at, name, f"unsolder it from {where}")
+            self._undo(steps, Action.TAKE_OUT, at, name, wire, key)
         elif _in_row(steps, at):
             steps.take_out(at[0], int(key[1]), name, parks=False, then=then)
         else:
             steps.work(Action.TAKE_OUT, at, name, f"take it out of cavity {key[1]}{then}")
+
+    def _undo(self, steps: StepList, action: Action, at: ContactKey, name: str, wire: Ends, key: ContactKey) -> None:
+        """A joint; that of an in-line part lies under a cover, and a splice's is cut off once for all its wires."""
+        cup = self._is_cup(self._old.leads[wire].mark, key)
+        where = f"cup {key[1]} of the plug for {steps.shown(at[0])}" if cup else f"{steps.shown(at[0])} {key[1]}"
+        covered = self._old_end(wire, key).kind is EndKind.INLINE
+        cut = ": cut its cover off first, clear of the insulation" if covered else ""
+        steps.work(action, at, name, f"unsolder it from {where}", last=cut)
+        steps.steps[-1] = replace(steps.steps[-1], uncovers=covered)
 
     def _old_end(self, wire: Ends, key: ContactKey) -> LeadEnd:
         return next(end for end in self._old.made[wire].ends if end.key == key)

@@ -98,6 +98,14 @@ class _Work:
                 used_for=_labels(found),
                 note=f"{len(found)} pieces of {SHRINK_MM} mm ({_COMMON})",
             )
+        if again := self._covered_again():
+            yield Purchase(
+                item="heat-shrink tube, or insulating tape where no end is free",
+                part_number="",
+                unit="",
+                used_for=_labels(again),
+                note="over joints that are covered again",
+            )
         legs = [part for part in self._parts for _ in range(part.joints)]
         if legs:
             yield Purchase(
@@ -117,14 +125,23 @@ class _Work:
             yield Purchase(item="wire stripper and cutter", part_number="", used_for=_labels(cut), note=note)
         yield from self._crimp_tools()
         yield from self._release_tools()
+        if opened := [(cable, step) for cable, step in self._steps if step.uncovers]:
+            note = "to cut covers off joints: away from you, clear of the wires' insulation"
+            yield Purchase(item="sharp knife", part_number="", used_for=_labels(opened), note=note)
         if soldered := [*self._of(Action.SOLDER), *self._joints_undone()]:
             yield Purchase(
                 item="soldering iron", part_number="", used_for=_labels(soldered), note="ventilation, eye protection"
             )
-        if shrunk := self._of(Action.SHRINK):
+        if shrunk := [*self._of(Action.SHRINK), *self._covered_again()]:
             yield Purchase(item="hot-air tool for heat-shrink", part_number="", used_for=_labels(shrunk))
         if any(end.has_plug and not end.is_cup for cable in self._cables if cable.steps for end in cable.ends):
             yield Purchase(item="fine pen", part_number="", note="for the contact-1 mark on each plug")
+
+    def _covered_again(self) -> list[tuple[CablePlan, Step]]:
+        """Covers for which no tube was slid on before a joint."""
+        tubes = {(cable.label, step.end, step.lead) for cable, step in self._of(Action.SHRINK)}
+        covers = [(cable, step) for cable, step in self._of(Action.INSULATE) if not step.live]
+        return [(cable, step) for cable, step in covers if (cable.label, step.end, step.lead) not in tubes]
 
     def _joints_undone(self) -> list[tuple[CablePlan, Step]]:
         joints = {

@@ -122,6 +122,7 @@ class Step(Struct, frozen=True):
     around: tuple[str, ...] = ()  # what else there is to know of the boards while it lasts
     by_words: bool = False  # of an end off or on a joint: no contact slides through a cavity, `words` say all
     of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
+    uncovers: bool = False  # a joint's cover is cut off
     spare: str = ""  # of a wire that the drawing does not use: its old number, or its cavity in the starting cable
 
     @property

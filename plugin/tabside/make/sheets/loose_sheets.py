@@ -338,7 +338,7 @@ def _equal_words(mark: str, other: str, place: str) -> str:
     )
 
 
-POWER_HERE = "first power now, through a smoke stopper at this joint (see that sheet); then "
+POWER_HERE = "first power now, through a smoke stopper at this joint (see the page of first power); then "
 _VOLTS = "red lead in the V jack, DC volts, never ohms"
 MEASURE_VOLTS = f"measure volts now: {_VOLTS}"
 MEASURE_VOLTS_THEN = f"measure volts then: {_VOLTS}"

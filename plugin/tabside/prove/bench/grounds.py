@@ -25,10 +25,18 @@ def named_ground(world: World, board: str, but: Collection[str] = ()) -> str:
     if pad := _ground_pad(world, board, but):
         where = f"its pad printed {pad.label} at {termination_name(world.craft, pad.termination)}"
         return f"a known ground of {board} ({where})"
-    if contact := _ground_contact(world, board, but):
+    if contact := ground_by_plug(world, board, but):
         where = f"contact {contact.number} of {termination_name(world.craft, contact.termination)}"
         return f"a known ground of {board} ({where}, by a spare plug with pigtails, put in before any power)"
     return ""
+
+
+def ground_by_plug(world: World, board: str, but: Collection[str] = ()) -> Contact | None:
+    """The contact that `known_ground` names and that only a spare plug with pigtails reaches."""
+    held = world.craft.held_boards.get(board)
+    if (held is not None and held.board.ground_point) or _ground_pad(world, board, but):
+        return None
+    return _ground_contact(world, board, but)
 
 
 def _ground_contact(world: World, board: str, but: Collection[str]) -> Contact | None:

@@ -299,7 +299,8 @@ def look_again(world: World, row: Measurement, references: Collection[str]) -> M
     also = f"; so at {listed(names[1:], 12)}: one plug fits all" if names[1:] else ": other plugs fit in there as well"
     where = End(At.CONTACT, world.craft.terminations[there[0]].board, there[0])
     expect = f"Look at {names[0]}: {_NAME_THERE}{also}"
-    return replace(row, start=names[0], expect=expect, where=where)
+    leads = tuple(mark for mark in row.leads if {key[0] for key in world.ends.get(mark, ())} & set(there))
+    return replace(row, start=names[0], expect=expect, where=where, leads=leads)
 
 
 def look_at(world: World, references: Collection[str]) -> tuple[Measurement, ...]:

@@ -1,0 +1,67 @@
+"""Rows for the eye: only where hands were, and at plugs that go in or get another number."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Sequence
+
+from msgspec.structs import replace
+
+from tabside.compare.fates.cable_fate import KEEP
+from tabside.compare.work.steps import CableWork
+from tabside.compare.work.worded import reference_of
+from tabside.documents.build import Build
+from tabside.make.sheets.cable_plan import Action
+from tabside.prove.measurement import Measurement, RowKind, When, touched_leads
+from tabside.prove.rows.eye import look_again
+
+_AT_JOINTS = (Action.TAKE_OUT, Action.LEAVE_OUT, Action.PUT_IN, Action.SOLDER, Action.INSULATE)
+
+
+def idle_looks(cables: Sequence[CableWork]) -> set[str]:
+    """Rows of looks at joints on which no hand was, where the wires of the row are measured all the same."""
+    worked = {
+        reference_of(step)
+        for work in cables
+        for step in work.steps
+        if step.action in _AT_JOINTS and step.cavity is not None and not step.of_old
+    }
+    rows = {row.id: row for work in cables for row in work.measure}
+    stated = {row.id for work in cables if work.fate.what == KEEP or work.stopped for row in work.measure}
+    idle = {key for key in rows.keys() - stated if _is_idle(rows[key], worked)}
+    found: set[str] = set()
+    for key in sorted(idle):
+        others = [row for row in rows.values() if row.id != key and row.id not in found]
+        if touched_leads(rows[key]) <= {mark for row in others for mark in touched_leads(row)}:
+            found.add(key)
+    return found
+
+
+def without_rows(work: CableWork, ids: Collection[str]) -> CableWork:
+    """The same without these rows, and without tests that are nothing else."""
+    steps = []
+    for step in work.steps:
+        left = tuple(row for row in step.rows if row.id not in ids)
+        if left or not step.rows:
+            steps.append(replace(step, rows=left))
+    return work.with_steps(steps)._replace(measure=tuple(row for row in work.measure if row.id not in ids))
+
+
+def looked_at(build: Build, cables: Collection[CableWork], rows: Iterable[Measurement]) -> Iterator[Measurement]:
+    """Labels are held against printed names where a plug goes in or a cable gets another number."""
+    plugs: set[str] = set()
+    for work in cables:
+        fate = work.fate
+        if fate.new is None:
+            continue
+        renumbered = fate.old is not None and fate.old.mark != fate.new.mark
+        whole = renumbered or (bool(work.steps) and (fate.replugged is None or bool(work.measure)))
+        plugs |= set(fate.new.ends if whole else fate.replugged or ())
+        plugs |= {each.termination for step in work.steps for each in step.unplug}
+    for row in rows:
+        seen = look_again(build.proof.world, row, plugs)
+        if seen is not None:
+            yield seen
+
+
+def _is_idle(row: Measurement, worked: Collection[str]) -> bool:
+    return row.kind is RowKind.LOOK and row.when is When.SOLDERED and row.where.termination not in worked
