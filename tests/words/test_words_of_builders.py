@@ -158,10 +158,10 @@ def strings_of(path):
 
 def test_the_table_of_families_has_its_legend(capsys):
     main(["families"])
-    shown = capsys.readouterr().out
+    shown = " ".join(capsys.readouterr().out.split())
     for word in ("trade page", "common practice", "from memory", "Pitch in mm"):
         assert word in shown
-    assert max(map(len, listing.LEGEND.splitlines())) <= 80
+    assert max(map(len, (listing.LEGEND + "\n" + listing.GRADES).splitlines())) <= 80
 
 
 APART = re.compile(

@@ -6,10 +6,11 @@ import json
 import re
 
 import pytest
+from msgspec.structs import fields
 
-from tabside.cli.printing.families_view import details, families_json, members, narrow_rows, rows
+from tabside.cli.printing.families_view import HEADS, details, families_json, members, narrow_rows, rows
 from tabside.errors import TabsideError
-from tabside.facts.families import family_ids
+from tabside.facts.families import Family, family_ids
 
 
 def test_every_family_has_a_row_and_the_rows_have_the_same_columns():
@@ -76,11 +77,17 @@ def test_the_narrow_rows_fit_a_terminal_of_80_columns():
 def test_the_details_say_each_figure_in_words_with_its_source():
     (pairs,) = details(["jst_sh"])
     said = dict(pairs)
-    assert said["circuits"] == "2-16 20"
-    assert said["housings"] == "SHR-{nn}V-S-B (with side protrusions); SHR-{nn}V-S (without)"
-    assert said["contacts"] == "SSH-003T-P0.2-H (AWG 32-28)"
-    assert said["rating source"].startswith("[A] JST")
-    assert (said["strip mm"], said["cycles"]) == ("1.5", "not known")
+    assert said["ways"] == "2-16 20"
+    assert said["housing of the plug"] == "SHR-{nn}V-S-B (with side protrusions); SHR-{nn}V-S (without)"
+    assert said["crimp contacts"] == "SSH-003T-P0.2-H (AWG 32-28)"
+    assert said["source of the rating"].startswith("[A] JST")
+    assert said["strip, mm"] == "1.5"
+    assert "plugged, times" not in said and "plugged" in said["not known"].split("; ")
+
+
+def test_every_field_of_a_family_has_a_head_in_words():
+    assert list(HEADS) == [*(field.name for field in fields(Family)), "contacts"]
+    assert not any("_" in head for head in HEADS.values() if head)
 
 
 @pytest.mark.parametrize("text", ["jst", "JST", " Jst "])

@@ -42,12 +42,79 @@ def narrow_rows(only: Sequence[str] = ()) -> list[dict[str, str]]:
 def details(only: Sequence[str]) -> list[list[tuple[str, str]]]:
     """For each family all that is known, as pairs of a name and words, each source under what it speaks for.
 
+    What is not known is named in one line at the end.
+
     Raises: TabsideError when `only` names a family that there is not.
     """
-    return [
-        [(name.replace("_", " "), _words(value)) for name, value in _plain_family(family).items()]
-        for family in _chosen(only)
-    ]
+    return [_details(family) for family in _chosen(only)]
+
+
+# What a person calls each field; None: it stands under another head.
+HEADS: Mapping[str, str | None] = {
+    "id": "write in Family",
+    "maker": "maker",
+    "series": "series",
+    "kind": "kind",
+    "pitch_mm": "pitch, mm",
+    "rows": "rows of contacts",
+    "circuits": "ways",
+    "circuits_text": "ways, as stated",
+    "circuits_source": "source of the ways",
+    "rating_a": "amperes of one contact",
+    "at_awg": "at wire of, AWG",
+    "at_awg_text": "at wire, as stated",
+    "rated_v": "volts",
+    "rating_source": "source of the rating",
+    "thinnest_awg": "thinnest wire, AWG",
+    "thickest_awg": "thickest wire, AWG",
+    "od_min_mm": "insulation from, mm",
+    "od_max_mm": "insulation to, mm",
+    "wire_source": "source of the wire",
+    "housings": "housing of the plug",
+    "housing_source": "source of the housing",
+    "contact_text": "crimp contacts",
+    "contact_source": "source of the contacts",
+    "top_headers": "header, top entry",
+    "side_headers": "header, side entry",
+    "header_source": "source of the headers",
+    "strip_mm": "strip, mm",
+    "strip_range": "strip, as stated, mm",
+    "strip_source": "source of the strip",
+    "latch": "latch",
+    "latch_detail": "about the latch",
+    "latch_source": "source of the latch",
+    "retention": "contact held by",
+    "extraction": "to release it",
+    "retention_source": "source of that",
+    "mates_with": "goes into",
+    "not_mates_with": "does not go into",
+    "mate_source": "source of what mates",
+    "contact_new_mohm": "contact, new, mohm",
+    "contact_aged_mohm": "contact, aged, mohm",
+    "insulation_mohm": "insulation, Mohm",
+    "withstand_v_ac": "withstands, V AC",
+    "temperature_c": "temperature, °C",
+    "electrical_source": "source of these",
+    "cycles": "plugged, times",
+    "cycles_source": "source of the times",
+    "notes": "remarks",
+    "contacts": None,
+}
+_NOT_KNOWN = "not known"
+
+
+def _details(family: Family) -> list[tuple[str, str]]:
+    plain = _plain_family(family)
+    texts = {name: _words(value) for name, value in plain.items()}
+    if texts["contacts"] != _NOT_KNOWN:
+        texts["contact_text"] = texts["contacts"]
+    texts["retention"] = texts["retention"].replace("_", " ")
+    pairs = [(head, texts[name]) for name, head in HEADS.items() if head is not None]
+    missing = dict.fromkeys(
+        head.partition(",")[0] for head, text in pairs if text == _NOT_KNOWN and not head.startswith("source")
+    )
+    known = [(head, text) for head, text in pairs if text != _NOT_KNOWN]
+    return [*known, (_NOT_KNOWN, "; ".join(missing))] if missing else known
 
 
 def families_json(only: Sequence[str] = ()) -> dict[str, Any]:
@@ -174,7 +241,7 @@ def _plain_family(family: Family) -> dict[str, Any]:
 def _words(value: Any) -> str:
     """Plain data as words: `1.0`, `2-16 20`, `SHR-{nn}V-S (without)`."""
     if value in (None, [], "not found"):
-        return "not known"
+        return _NOT_KNOWN
     if isinstance(value, dict):
         return _of_dict(value)
     if isinstance(value, list) and all(isinstance(item, int) for item in value):
@@ -184,7 +251,7 @@ def _words(value: Any) -> str:
 
 def _of_dict(value: dict[str, Any]) -> str:
     if "grade" in value:
-        return "not found" if value["grade"] == "not found" else str(value["text"])
+        return _NOT_KNOWN if value["grade"] == "not found" else str(value["text"])
     if "part" in value:
         return f"{value['part']} ({value['note']})" if value["note"] else str(value["part"])
     bounds = _span(value["thinnest_awg"], value["thickest_awg"])

@@ -21,9 +21,11 @@ def print_nets(answer: dict[str, Any]) -> None:
 LEGEND = """\
 Pitch in mm.  Ways: sizes by number of contacts; 2-16*: some are missing.
 A: rated amperes of one contact (at this wire size).  AWG: wire that fits it.
-Sources, of the rating and of the wire: A read in the document, B quoted from
-the document, C trade page, K KiCad's footprint library, CP common practice,
-MEM from memory; - or ?: not known."""
+Sources, of the rating and of the wire; - or ?: not known."""
+GRADES = """\
+Grades of a source: A read in the document, B quoted from the document, C trade
+page, K KiCad's footprint library, CP or P common practice, MEM or M from
+memory."""
 
 
 def print_families(only: Sequence[str]) -> None:
@@ -44,4 +46,6 @@ def print_families(only: Sequence[str]) -> None:
     if several or not only:
         print(tabulate(families_view.narrow_rows(several), headers="keys", tablefmt="simple", disable_numparse=True))
         print("\n" + LEGEND)
+    print(GRADES)
+    if several or not only:
         print("\n`tabside families NAME` shows one family with part numbers and sources.")
