@@ -105,7 +105,10 @@ def order_of_work(found: Comparison) -> Order:
         cautions=found.todo.cautions,
         first=found.todo.first,
         meter=tuple(row_line(found, row) for row in meter),
-        last=tuple(row_line(found, row) for row in found.measure if row.id not in in_steps and row not in meter),
+        last=(
+            *filter(None, [found.todo.bared]),
+            *(row_line(found, row) for row in found.measure if row.id not in in_steps and row not in meter),
+        ),
         plug_in=tuple(each.words for each in found.todo.plug_in),
         at_packs=found.todo.last,
         power=(FIRST_POWER,) if found.measure else (),

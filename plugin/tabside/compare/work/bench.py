@@ -13,15 +13,17 @@ from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.cautions import beside_sheets, with_cautions
-from tabside.compare.work.last_joint import tape_off
+from tabside.compare.work.hot import Hot
+from tabside.compare.work.last_joint import is_own_plug
 from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
-from tabside.compare.work.soldered import first_words, last_words, off_already, parted
+from tabside.compare.work.soldered import Again, first_words, last_words, off_already, off_before, on_again, parted
 from tabside.compare.work.splices import splices_covered
 from tabside.compare.work.steps import CableWork, Hands
+from tabside.compare.work.tape import tape_off, touched_by
 from tabside.compare.work.volts import volts_last
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
@@ -44,6 +46,7 @@ class Work(Struct, frozen=True):
     first: tuple[str, ...] = ()  # how packs without a plug are parted from the craft before all else
     last: tuple[str, ...] = ()  # how those that no step touches come on again after all else
     cautions: tuple[str, ...] = ()  # what can hurt at `first` and `last`
+    bared: str = ""  # what is still taped and is measured last
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
@@ -58,7 +61,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     wires = plan_new_wires(build, fates, build.proof.rows)
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
-    ordered = _last_joint_last(list(_in_order(fates, build)), wires, order_between(fates))
+    ordered = _last_joint_last(list(_in_order(fates, build)), wires, order_between(fates), hands.hot)
     rows.share_out(ordered)
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     for n, fate in enumerate(ordered):
@@ -72,9 +75,11 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
     cables = splices_covered(cables, old, new, matching)
-    cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows)))
-    packs = parted(old, fates) if any(work.steps for work in cables) else []
-    cables = list(tape_off(off_already(cables, packs)))
+    left = list(_of_no_cable(cables, rows))
+    cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))
+    packs = parted(old, hands.hot, fates) if any(work.steps for work in cables) else []
+    off = off_before(old, new, packs, fates)
+    cables, taped = tape_off(off_already(cables, packs), off.values())
     idle = idle_looks(cables)
     cables = [without_rows(work, idle) for work in cables]
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
@@ -82,7 +87,13 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
     measure = tuple(looked_at(build, cables, spoiled))
     first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in packs))
-    last = tuple(last_words(old, new, packs, cables, build.proof.rows, build.proof.step_of))
+    own_places = {row.id for row in measure} - {row.id for work in cables for step in work.steps for row in step.rows}
+    bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
+    untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
+    again = on_again(old, packs, cables, new)
+    facts = Again(new, build.proof.rows, build.proof.step_of, taped)
+    last = tuple(last_words(packs, again, cables, hands.hot, facts))
+    measure = tuple(_measurable(measure, cables, facts.measured(again), hands.hot, (old, new), matching))
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
     sides = old, new
@@ -96,6 +107,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         last=last,
         cautions=beside_sheets(packs, hands.hot, sides),
         numbers=numbers,
+        bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
 
 
@@ -104,6 +116,43 @@ def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:
     for work in cables:
         if work.stopped:
             yield f"do not begin: {work.fate.name} cannot be done as drawn, its sheet says why"
+
+
+def _measurable(
+    rows: Iterable[Measurement],
+    cables: Iterable[CableWork],
+    later: Collection[str],
+    hot: Hot,
+    sides: tuple[Side, Side],
+    matching: Matching,
+) -> Iterator[Measurement]:
+    """Without rows of no step that nobody can measure: volts that would be on a craft, a part with its wires on.
+
+    `later`: rows that are told where a pack comes on again.
+    """
+    told = {row.id for work in cables for step in work.steps for row in step.rows}
+    old, new = sides
+    stays = {
+        now
+        for was, now in matching.pairs.items()
+        if old.leads_at[was] and old.terminations[was].value == new.terminations[now].value
+    }
+    for row in rows:
+        volts = is_volts(row) and (
+            row.id in later or any(at.is_of(row) for at in hot.circuits if not at.has_plug or is_own_plug(row))
+        )
+        part = row.when is When.PART and row.where.termination in stays
+        if row.id in told or not (volts or part):
+            yield row
+
+
+def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measurement]:
+    """What is measured when all else is done; parts by themselves and volts have their own places."""
+    known = {row.id for work in cables for row in work.measure}
+    known |= {row.id for work in cables for step in work.steps for row in step.rows}
+    for row in rows.all(known):
+        if row.id not in known and row.when not in (When.METER, When.PART) and not is_volts(row):
+            yield row
 
 
 def _with_rows_of_steps(work: CableWork) -> CableWork:
@@ -150,15 +199,19 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
 
 
 def _last_joint_last(
-    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]]
+    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]], hot: Hot
 ) -> list[CableFate]:
-    """The sheet of a new wire that waits, bare, for the volts of a pack comes after those of the pack's own wires."""
+    """The sheet of a wire that waits, bare, for the volts of a pack comes after those of the pack's own wires."""
+    soldered = frozenset[str]().union(*(at.wires for at in hot.circuits if not at.has_plug)) & hot.new
+    last = soldered - hot.mine - hot.minus
     waited_for = {name for names in comes_after.values() for name in names}
 
     def waits(fate: CableFate) -> bool:
         sheet = wires.whole.get(fate.name) if fate.new is not None and fate.name not in waited_for else None
         rows = [row for step in sheet.steps for row in step.rows] if sheet is not None else []
-        return any(is_volts(row) and row.where.at is At.BARE for row in rows)
+        changes = fate.new is not None and fate.what != KEEP and fate.name not in waited_for
+        is_last = changes and fate.new is not None and bool(last.intersection(fate.new.leads))
+        return is_last or any(is_volts(row) and row.where.at is At.BARE for row in rows)
 
     return sorted(ordered, key=waits)
 

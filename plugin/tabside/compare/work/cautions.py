@@ -5,20 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.side import Side
-from tabside.compare.work.hot import Hot
+from tabside.compare.work.hot import Circuit, Hot
+from tabside.compare.work.last_joint import last_joint
 from tabside.compare.work.soldered import Parted
 from tabside.compare.work.steps import CableWork
 from tabside.make.needs.live_leads import packs_in_parallel
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.words.cautions import LIVE_CAUTIONS_OF_CHANGES, NO_PLUG, PARALLEL, SOLDERING, switch_alone
+from tabside.model.craft import Kind
+from tabside.model.natural import natural
+from tabside.words.cautions import (
+    LIVE_CAUTIONS_OF_CHANGES,
+    NO_PLUG,
+    PARALLEL,
+    SOLDERING,
+    powered_already,
+    switch_alone,
+)
 
 
 def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side]) -> Iterator[CableWork]:
     """Each sheet with its own."""
-    for work in cables:
+    listed, closed = list(cables), list[tuple[str, str]]()
+    joints = {joint[0]: at for at in hot.circuits if at.powers and (joint := last_joint(listed, at, hot))}
+    for n, work in enumerate(listed):
         said = list(live_cautions(hot, sides)) if any(step.live for step in work.steps) else []
         if any(_joins_plus(step, hot) for step in work.steps):
             said += _powers(hot)
+        said += [powered_already(*each) for each in closed if any(step.live for step in work.steps)]
+        if n in joints:
+            closed.append((_board(joints[n], sides[1]), joints[n].packs[0]))
         said += [SOLDERING] if any(map(_by_iron, work.steps)) else []
         yield work._replace(cautions=tuple(said))
 
@@ -39,9 +54,18 @@ def live_cautions(hot: Hot, sides: tuple[Side, Side]) -> Iterator[str]:
     yield from (f"{reference} off." for reference in hot.switches)
 
 
+def _board(at: Circuit, new: Side) -> str:
+    """What it powers."""
+    return next(
+        new.terminations[ref].board
+        for ref in sorted(at.places, key=natural)
+        if new.terminations[ref].kind is Kind.PAD or new.terminations[ref].board not in at.packs
+    )
+
+
 def _powers(hot: Hot) -> list[str]:
     """Of a pack whose last joint nothing parts from the craft."""
-    if hot.has_plug or hot.fuses:
+    if not any(at.powers for at in hot.circuits):
         return []
     return [switch_alone(" and ".join(hot.switches)) if hot.switches else NO_PLUG]
 

@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -27,6 +28,49 @@ _JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
 _TURNS = (*OFF, Action.CUT, Action.STRIP, Action.CRIMP, Action.PUT_IN, *_JOINTS)
 
 
+class Circuit(NamedTuple):
+    """What a pack of the new build reaches: packs in series, or that meet in a splice, are one circuit."""
+
+    packs: tuple[str, ...]
+    wires: frozenset[str]
+    places: frozenset[str]
+    fuses: tuple[str, ...]
+    switches: tuple[str, ...]
+    loads: int  # what takes its current and is not plugged in, at plus
+
+    @property
+    def has_plug(self) -> bool:
+        """Whether it ends in plugs: it can be parted from the craft."""
+        return not self.loads
+
+    def is_of(self, row: Measurement) -> bool:
+        """Whether its volts are measured there."""
+        leads = {end.lead for end in row.ends if end.lead}
+        return bool(leads & self.wires) if leads else bool({end.termination for end in row.ends} & self.places)
+
+    def has_gate(self, joint_at_load: bool) -> bool:
+        """Whether its fuses or switches keep power from more than the last joint."""
+        return bool(self.fuses or self.switches) and self.loads > int(joint_at_load)
+
+    @property
+    def powers(self) -> bool:
+        """Whether its last joint brings power onto the craft."""
+        return not self.has_plug and not self.fuses
+
+    def power_on(self, then: str, *, known: Collection[str] = ()) -> str:
+        """What is put in and switched on before something; `known`: what another step says already."""
+        fuse = [each for each in self.fuses if each not in known]
+        on = [each for each in self.switches if each not in known]
+        done = [f"put the fuse into {', '.join(fuse)}"] if fuse else []
+        done += [f"switch {', '.join(on)} on"] if on else []
+        return ", then ".join(filter(None, (", ".join(done), then)))
+
+    def fuse_stays_out(self) -> str:
+        """Of a pack that has no plug."""
+        fuses = ", ".join(self.fuses)
+        return f"leave the fuse out of {fuses}: this pack has no plug. At first power put a smoke stopper in its place"
+
+
 class Hot(NamedTuple):
     """Where a pack's voltage is while the work goes on."""
 
@@ -38,8 +82,14 @@ class Hot(NamedTuple):
     switches: tuple[str, ...]  # the same
     out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
     mine: frozenset[str]  # own wires of packs in the new build, new numbers
-    has_plug: bool  # what a pack reaches in the new build ends in plugs: it can be parted from the craft
+    circuits: tuple[Circuit, ...]  # of the new build
+    at_loads: frozenset[str]  # terminations in the new build at which nothing parts a live wire from a load
     places: frozenset[str]  # that they meet, as the new drawing calls them
+
+    @property
+    def has_plug(self) -> bool:
+        """Whether plugs part all packs of the new build from the craft."""
+        return all(circuit.has_plug for circuit in self.circuits)
 
     def is_live(self, step: Step, olds: Mapping[str, str]) -> bool:
         """`olds`: how steps call an old wire -> its old number."""
@@ -103,16 +153,6 @@ class Hot(NamedTuple):
                 yield from self._covered_first(live)
             yield from self._marked_and_taped(step) if step in live else [step]
 
-    def fuse_in(self) -> str:
-        done = [f"put the fuse into {', '.join(self.fuses)}"] if self.fuses else []
-        done += [f"switch {', '.join(self.switches)} on"] if self.switches else []
-        return ", ".join(done)
-
-    def fuse_stays_out(self) -> str:
-        """Of a pack that has no plug."""
-        fuses = ", ".join(self.fuses)
-        return f"leave the fuse out of {fuses}: this pack has no plug. At first power put a smoke stopper in its place"
-
     def _fuse_out(self, near: Step) -> list[Step]:
         again = "; it goes in again for the volts" if self.fuses and self.has_plug else ""
         done = [f"no fuse in {', '.join(self.out)} from here on: take it out{again}"] if self.out else []
@@ -169,11 +209,34 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     there = fuses(new.craft, known)
     gone = (each for each in fuses(old.craft, before) if matching.pairs.get(each) not in there)
     out = (*there, *(f"{each} of the old drawing" for each in gone))
-    parted = not any(
-        end.kind is EndKind.PAD for mark in reached(new, now) for end in new_made[mark].ends if mark in new_made
-    )
     on_off = switches(new.craft, known)
-    return Hot(old_reach, new_reach, own, minus, there, on_off, out, frozenset(now), parted, frozenset(known))
+    circuits = tuple(circuits_of(new, now, new_made))
+    ends = (end for at in circuits for mark in at.wires for end in new_made[mark].ends)
+    at_loads = frozenset(end.key[0] for end in ends if at_load(new, end))
+    return Hot(
+        old_reach, new_reach, own, minus, there, on_off, out, frozenset(now), circuits, at_loads, frozenset(known)
+    )
+
+
+def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead]) -> Iterator[Circuit]:
+    """`live`: a pack's own wire -> the pack."""
+    found: list[tuple[set[str], frozenset[str]]] = []
+    for pack in sorted(set(live.values()), key=natural):
+        names, wires = {pack}, reached(side, (mark for mark in live if live[mark] == pack))
+        for other in [each for each in found if each[1] & wires]:
+            found.remove(other)
+            names, wires = names | other[0], wires | other[1]
+        found.append((names, wires))
+    for names, wires in found:
+        places, plus = met(side, wires), [mark for mark in wires if not on_ground(side, mark)]
+        yield Circuit(
+            tuple(sorted(names, key=natural)),
+            wires,
+            frozenset(places),
+            fuses(side.craft, places),
+            switches(side.craft, places),
+            len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
+        )
 
 
 def reached(side: Side, marks: Iterable[str]) -> frozenset[str]:
@@ -191,6 +254,12 @@ def reached(side: Side, marks: Iterable[str]) -> frozenset[str]:
                 if side.terminations[reference].kind in (Kind.SPLICE, Kind.INLINE):
                     waiting += at[reference]
     return frozenset(found)
+
+
+def at_load(side: Side, end: LeadEnd) -> bool:
+    """Whether nothing parts the wire there from what takes the pack's current: a pad, or a lamp's own wire."""
+    other = side.terminations[end.key[0]].board not in packs(side.craft)
+    return end.kind is EndKind.PAD or (end.kind is EndKind.OWN and other)
 
 
 def met(side: Side, marks: Collection[str]) -> set[str]:

@@ -5,13 +5,13 @@ Common practice of work at packs, no source outside; the plan of a new craft has
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.work.hot import Hot, place_words
+from tabside.compare.work.hot import Circuit, Hot, place_words
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import OFF, of_no_wire, reference_of
+from tabside.compare.work.worded import of_no_wire, reference_of
 from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
@@ -21,41 +21,51 @@ _FIRST_POWER = "first power now, through a smoke stopper at this joint; then "
 _SHORT = "test now, with the pack's last wire off and taped, all else plugged in and soldered"
 
 
-def joined_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement]) -> list[CableWork] | None:
-    """The same with these steps around the last joint; None where no row can be measured there."""
-    place = _last(cables, hot)
-    bare = [row for row in rows if is_volts(row) and row.where.at is At.BARE]
-    if place is None or len(bare) != 1:
+def joined_last(
+    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Sequence[Measurement]
+) -> list[CableWork] | None:
+    """The same with these steps around the last joint of a circuit; None where no row can be measured there.
+
+    `left`: what belongs to no cable and is measured with the pack off.
+    """
+    place = last_joint(cables, at, hot)
+    if place is not None and at.has_gate(_at_load(cables[place[0]].steps[place[1]], at, hot)):
+        place = last_joint(cables, at, hot, own=True)
+    volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
+    if place is None or not volts:
         return None
     n, m = place
     work, joint = cables[n], cables[n].steps[place[1]]
-    is_there = bare[0].where.lead == joint.lead and bare[0].where.termination == reference_of(joint)
-    if not is_there and joint.lead not in hot.mine:
+    there = [row for row in volts if row.where.at is At.BARE and _is_at(row.where, joint)]
+    if not there and joint.lead not in hot.mine:
         return None
-    behind = bool(hot.fuses) and joint.lead not in hot.mine  # the pack's volts come there through the fuse
-    row = bare[0] if is_there else _measured_at(bare[0], joint)
-    fuse = f"put the fuse into {', '.join(hot.fuses)}, then " if behind else ""
-    before = _without_told(rows, cables)
+    behind = bool(at.fuses) and joint.lead not in hot.mine  # the pack's volts come there through the fuse
+    row = there[0] if there else _measured_at(volts[0], joint, alone=len(at.packs) > 1)
+    told = at.power_on(MEASURE_VOLTS) if behind else MEASURE_VOLTS
+    before = _without_told(rows, cables, left)
     steps = [*work.steps[:m], *([of_no_wire(joint, Action.TEST, _SHORT, before)] if before else [])]
-    volts = f"take the tape off the bare end of {joint.lead}, {fuse}{MEASURE_VOLTS}"
-    steps.append(of_no_wire(joint, Action.TEST, volts, (row,)))
+    steps.append(of_no_wire(joint, Action.TEST, told, (row,)))
+    if at.switches and behind:
+        steps.append(of_no_wire(joint, Action.LABEL, f"switch {', '.join(at.switches)} off again"))
     if behind:
         words = (
-            f"take the fuse out of {', '.join(hot.fuses)} again; it stays out until first power, with a smoke stopper"
+            f"take the fuse out of {', '.join(at.fuses)} again; it stays out until first power, with a smoke stopper"
         )
         steps.append(of_no_wire(joint, Action.LABEL, words))
-    steps.append(joint if hot.fuses else replace(joint, power=_FIRST_POWER))
+    steps.append(joint if at.fuses else replace(joint, power=_FIRST_POWER))
     steps += work.steps[m + 1 :]
-    if hot.fuses and not behind:
-        steps.append(of_no_wire(joint, Action.LABEL, hot.fuse_stays_out()))
+    if at.fuses and not behind:
+        steps.append(of_no_wire(joint, Action.LABEL, at.fuse_stays_out()))
     done = list(cables)
     done[n] = work.with_steps(steps)
     return done
 
 
-def no_short_first(cables: Sequence[CableWork], n: int, rows: Sequence[Measurement]) -> list[CableWork]:
-    """The sheet of the plan on which volts are measured, with the look for a short before them."""
-    done, more = list(cables), _without_told(rows, cables)
+def no_short_first(
+    cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Sequence[Measurement]
+) -> list[CableWork]:
+    """The sheet of the plan on which volts are measured, with the look for a short, and all that is left, before."""
+    done, more = list(cables), _without_told(rows, cables, left)
     steps: list[Step] = []
     for step in cables[n].steps:
         if any(map(is_volts, step.rows)) and more:
@@ -81,53 +91,61 @@ def looks_before_covers(work: CableWork) -> CableWork:
     return work.with_steps(done)
 
 
-def tape_off(cables: Iterable[CableWork]) -> Iterator[CableWork]:
-    """What was taped when a live wire came off is bared before it is soldered or touched by a probe."""
-    taped: dict[tuple[str, str], str] = {}
-    for work in cables:
-        steps: list[Step] = []
-        for step in work.steps:
-            bared = sorted(taped.keys() & set(_touched(step)))
-            if bared:
-                words = f"take the tape off {' and '.join(taped.pop(each) for each in bared)}"
-                steps.append(of_no_wire(step, Action.LABEL, words))
-            if steps and step.action is Action.INSULATE and step.live and steps[-1].action in OFF:
-                taped[(reference_of(step), step.cavity or "")] = place_words(step)
-            steps.append(step)
-        yield work.with_steps(steps)
+def last_joint(cables: Sequence[CableWork], at: Circuit, hot: Hot, *, own: bool = False) -> tuple[int, int] | None:
+    """The last joint of a live wire of the circuit that is not on ground: its sheet, and its step there.
 
-
-def _touched(step: Step) -> Iterator[tuple[str, str]]:
-    if step.action is Action.SOLDER and not step.of_old:
-        yield reference_of(step), step.cavity or ""
-    for row in step.rows:
-        if row.kind is not RowKind.LOOK:
-            yield from ((end.termination, end.contact) for end in row.ends if end.at is At.CONTACT)
-
-
-def _last(cables: Sequence[CableWork], hot: Hot) -> tuple[int, int] | None:
-    """The last joint of a live wire that is not on ground."""
+    `own`: of a pack's own wire.
+    """
     joints = (
         (n, m)
         for n, work in enumerate(cables)
         for m, step in enumerate(work.steps)
-        if step.live and step.action is Action.SOLDER and step.cavity and step.lead not in hot.minus
+        if step.live
+        and step.action is Action.SOLDER
+        and step.cavity
+        and step.lead in at.wires
+        and step.lead not in hot.minus
+        and (not own or step.lead in hot.mine)
     )
     return max(joints, default=None)
 
 
-def _measured_at(row: Measurement, joint: Step) -> Measurement:
-    """The same row at the bare end for this joint."""
+def _is_at(end: End, joint: Step) -> bool:
+    return end.lead == joint.lead and end.termination == reference_of(joint)
+
+
+def is_own_plug(row: Measurement) -> bool:
+    """Whether it is measured on the pack itself: there is no plug where its own wires are soldered."""
+    return is_volts(row) and not row.leads and all(end.lead is None for end in row.ends)
+
+
+def _at_load(joint: Step, at: Circuit, hot: Hot) -> bool:
+    return reference_of(joint) in hot.at_loads
+
+
+def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
+    """The same row at the bare end for this joint; `alone`: of one of several packs in series."""
     board, _, reference = joint.end.rpartition("/")
     where = End(At.BARE, board or reference, reference, joint.cavity or "", joint.lead)
-    return replace(
-        row, where=where, start=f"bare end of {joint.lead} for {place_words(joint)}, its minus soldered already"
-    )
+    start, end = f"bare end of {joint.lead} for {place_words(joint)}", row.end
+    black = row.joined[0]
+    if black.at is At.CONTACT:
+        end = f"on contact {black.contact} of the plug for {black.board}/{black.termination}, not plugged in"
+    else:
+        start += ", its minus soldered already"
+    if alone:
+        return replace(
+            row, where=where, start=start, end=end, volts=None, expect="the volts of this pack, no minus sign"
+        )
+    return replace(row, where=where, start=start, end=end)
 
 
-def _without_told(rows: Iterable[Measurement], cables: Iterable[CableWork]) -> tuple[Measurement, ...]:
+def _without_told(
+    rows: Iterable[Measurement], cables: Iterable[CableWork], left: Iterable[Measurement]
+) -> tuple[Measurement, ...]:
     told = {row.id for work in cables for step in work.steps for row in step.rows}
-    return tuple(row for row in rows if row.test is Test.SHORT and row.id not in told)
+    wanted = {row.id for row in left}
+    return tuple(row for row in rows if (row.test is Test.SHORT or row.id in wanted) and row.id not in told)
 
 
 def _is_look(step: Step) -> bool:

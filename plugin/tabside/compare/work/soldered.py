@@ -13,8 +13,10 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.side import Side
-from tabside.compare.work.hot import far_end, on_ground, reached
+from tabside.compare.work.hot import Hot, circuits_of, far_end, on_ground, reached
+from tabside.compare.work.last_joint import last_joint
 from tabside.compare.work.steps import CableWork
+from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import Step
@@ -24,8 +26,9 @@ from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, Test
 from tabside.prove.rows.row_words import row_words
-from tabside.words.cautions import at_live
+from tabside.words.cautions import PARALLEL, at_live, powered_already
 from tabside.words.contacts import listed
+from tabside.words.spare_wires import spare_name
 
 _OFF_ALREADY = " (it is off already, before all else)"
 
@@ -39,22 +42,33 @@ class Parted(NamedTuple):
     wires: tuple[str, ...]  # old numbers of the wires that come off where there is no fuse
 
 
-def parted(old: Side, fates: Iterable[CableFate]) -> list[Parted]:
-    """Each pack without a plug, soldered to a board, that does not leave the craft by a sheet of its own."""
+def parted(old: Side, hot: Hot, fates: Iterable[CableFate]) -> list[Parted]:
+    """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own."""
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
     was = old.live
     by_mark = {made.lead.mark: made for made in old.made.values()}
     found = []
-    for pack in sorted(set(was.values()), key=natural):
-        mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
-        if goes & set(mine) or not any(end.kind is EndKind.PAD for m in reached(old, mine) for end in by_mark[m].ends):
+    for at in circuits_of(old, was, by_mark):
+        if at.has_plug and (hot.has_plug or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
             continue
-        plus = [mark for mark in mine if not on_ground(old, mark)] or mine
-        far = {end.key[0] for mark in plus for end in by_mark[mark].ends if end.kind is not EndKind.OWN}
-        near, off = fuses(old.craft, far), switches(old.craft, far)
-        behind = all(old.terminations[ref].kind is Kind.INLINE for ref in far) and set(near) | set(off) >= far
-        found.append(Parted(pack, near, off, ()) if behind else Parted(pack, (), (), tuple(plus)))
+        for pack in at.packs:
+            mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
+            plus = [mark for mark in mine if not on_ground(old, mark)]
+            if goes & set(mine) or not plus or _meets_minus(old, plus, pack):
+                continue
+            ends = {end.key for mark in plus for end in by_mark[mark].ends if end.kind is not EndKind.OWN}
+            far = {ref for ref, _ in ends}
+            near, off = fuses(old.craft, far), switches(old.craft, far)
+            alone = all({lead.mark for lead in old.craft.leads if key in lead.ends} <= set(plus) for key in ends)
+            behind = alone and set(near) | set(off) >= far
+            found.append(Parted(pack, near, off, ()) if behind else Parted(pack, (), (), tuple(plus)))
     return found
+
+
+def _meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
+    """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
+    others = (mark for mark in reached(side, plus) if side.live.get(mark, pack) != pack)
+    return any(on_ground(side, mark) for mark in others)
 
 
 def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:
@@ -88,17 +102,39 @@ def _already(step: Step, olds: Mapping[str, str], off: set[str]) -> Step:
     return replace(step, full=f"{step.full}{_OFF_ALREADY}", short=f"{step.short}{_OFF_ALREADY}")
 
 
-def last_words(
-    old: Side,
-    new: Side,
-    packs: Iterable[Parted],
-    cables: Sequence[CableWork],
-    rows: Sequence[Measurement],
-    step_of: Mapping[str, int],
-) -> Iterator[str]:
-    """How each pack that no step takes off its joints comes on again."""
+def off_before(old: Side, new: Side, packs: Iterable[Parted], fates: Iterable[CableFate]) -> dict[str, str]:
+    """Old numbers of wires whose bare ends are taped before the first sheet -> as the steps call them."""
+    becomes = becomes_of_wires(old, new, fates)
+    return {mark: becomes.get(mark, spare_name(mark)) for each in packs for mark in each.wires}
+
+
+class Again(NamedTuple):
+    """How packs come on again: what their last lines are written from."""
+
+    new: Side
+    rows: Sequence[Measurement]  # of the whole sheet
+    step_of: Mapping[str, int]
+    taped: Mapping[Taped, str]  # after the last sheet
+
+    def measured(self, packs: Iterable[tuple[str, str]]) -> set[str]:
+        """Rows that these lines tell: they are not among what is measured before."""
+        marks = {mark for _, mark in packs}
+        return {row.id for row in self.rows if is_volts(row) and row.where.at is At.BARE and row.where.lead in marks}
+
+
+def on_again(old: Side, packs: Iterable[Parted], cables: Sequence[CableWork], new: Side) -> list[tuple[str, str]]:
+    """Pack, and new number of a wire of it, that no step takes off its joint: it comes on again after all else."""
     becomes = becomes_of_wires(old, new, (work.fate for work in cables))
     worked = {old_number(step, work.old_leads) for work in cables for step in work.steps if step.action in OFF}
+    return [
+        (each.pack, becomes[mark]) for each in packs for mark in each.wires if mark not in worked and mark in becomes
+    ]
+
+
+def last_words(
+    packs: Iterable[Parted], wires: Sequence[tuple[str, str]], cables: Sequence[CableWork], hot: Hot, facts: Again
+) -> Iterator[str]:
+    """`wires`: as `on_again` has them."""
     live = any(step.live for work in cables for step in work.steps)
     for each in packs:
         names = [*each.fuses, *each.switches]
@@ -109,20 +145,29 @@ def last_words(
                 if each.fuses
                 else f"{each.pack}: leave {listed(names, 40)} off until first power"
             )
-        for mark in each.wires:
-            if mark not in worked and mark in becomes:
-                yield from _on_again(new, each.pack, becomes[mark], rows, step_of)
+    power = [pack for at in hot.circuits if at.powers and last_joint(cables, at, hot) for pack in at.packs]
+    for pack, mark in wires:
+        yield from _on_again(pack, mark, [each for each in power if each != pack], facts)
+        power.append(pack)
 
 
-def _on_again(
-    new: Side, pack: str, mark: str, rows: Sequence[Measurement], step_of: Mapping[str, int]
-) -> Iterator[str]:
+def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Iterator[str]:
+    """`power`: packs that are on the craft already."""
+    new, rows, step_of = facts.new, facts.rows, facts.step_of
     made = next(made for made in new.made.values() if made.lead.mark == mark)
     place = far_end(new, made)
-    ref = next((end.key[0] for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1].key[0])
-    short = [f"row {step_of[row.id]}" for row in rows if row.test is Test.SHORT and row.id in step_of]
-    told = f" ({listed(short, 40)})" if short else ""
-    yield f"{pack}: while {mark} is still off and taped: no short at the craft's side{told}, capacitors empty"
+    end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
+    ref = end.key[0]
+    there = facts.taped.get(Taped(reference=ref, contact=end.key[1]))
+    if power:
+        board = new.terminations[ref].board
+        yield f"{pack}: {powered_already(board, power[-1])}"
+    else:
+        short = [row for row in rows if row.test is Test.SHORT and row.id in step_of]
+        places = sorted({facts.taped[each] for row in short for each in touched_by(row) if each in facts.taped})
+        off = f"take the tape off {' and '.join(places)}, " if places else ""
+        told = f" ({listed([f'row {step_of[row.id]}' for row in short], 40)})" if short else ""
+        yield f"{pack}: while {mark} is still off and taped: {off}no short at the craft's side{told}, capacitors empty"
     volts = [row for row in rows if is_volts(row) and row.where.at is At.BARE and row.where.lead == mark]
     bared = f"take the tape off the bare end of {mark}, "
     if volts:
@@ -130,8 +175,12 @@ def _on_again(
             yield at_live(f"{bared}{MEASURE_VOLTS}: row {step_of.get(row.id, '-')}: {row_words(row)}")
     else:
         yield at_live(f"{bared}{MEASURE_VOLTS}: red on the bare end of {mark}, black on a known ground: no minus sign")
+    if power:
+        yield at_live(PARALLEL)
+    untaped = f"take the tape off {there}, " if there else ""
     yield at_live(
-        f"{mark}: first power now, through a smoke stopper between the bare end and {place}; then solder it to {place}"
+        f"{mark}: {untaped}first power now, through a smoke stopper between the bare end and {place}; then solder it "
+        f"to {place}"
     )
     looks = [f"row {step_of[row.id]}" for row in rows if row.test is Test.LOOK and row.where.termination == ref]
     seen = f" ({listed(looks, 40)})" if looks else ""

@@ -332,7 +332,8 @@ class Hands:
         """Whether power comes with the plug there: of a piece that a pack's own plug goes into that one alone."""
         mates = {end.key[0] for mark in cable.leads for end in self._made[mark].ends if end.kind is EndKind.MATE}
         live = {ref for ref in mates if self._new.terminations[ref].board in self._packs}
-        return reference in live if live else self._meets_pack(cable)
+        on_pack = any(reference in at.places for at in self.hot.circuits)
+        return reference in live if live else on_pack or self._meets_pack(cable)
 
     def _stopped(self, fate: CableFate) -> str:
         """Why it cannot be done: a pack's own plug is never re-pinned, and not every wire can be made."""

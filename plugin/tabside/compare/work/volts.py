@@ -6,72 +6,103 @@ from collections.abc import Collection, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.work.hot import Hot
-from tabside.compare.work.last_joint import joined_last, looks_before_covers, no_short_first
+from tabside.compare.work.hot import Circuit, Hot
+from tabside.compare.work.last_joint import is_own_plug, joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS, MEASURE_VOLTS_THEN
+from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
-from tabside.prove.measurement import Measurement
+from tabside.prove.measurement import At, Measurement
 
 
-def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement]) -> list[CableWork]:
-    """`rows`: of the whole sheet."""
-    worked = [n for n, work in enumerate(cables) if any(step.live for step in work.steps)]
-    built = [n for n in worked if cables[n].fate.new is not None]
-    if not built:
-        return [_fuse_back(work, hot) if n in worked[-1:] else work for n, work in enumerate(cables)]
-    ends = {end.termination for n in worked for end in cables[n].ends} | hot.places
-    volts = [row for row in rows if is_volts(row) and {end.termination for end in row.ends} & ends]
+def volts_last(
+    cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement], left: Sequence[Measurement]
+) -> list[CableWork]:
+    """`rows`: of the whole sheet; `left`: of these what is measured again and belongs to no cable."""
     done = [looks_before_covers(work) for work in cables]
-    planned = cables[built[-1]].sheet is not None and any(is_volts(row) for row in _rows(cables[built[-1]]))
+    turns = {at: _last_sheet(done, at) for at in hot.circuits}
+    for at in sorted(hot.circuits, key=lambda each: (turns[each] is None, turns[each] or 0)):
+        if turns[at] is not None:
+            done = _measured(done, at, hot, rows, left)
+    live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
+    untouched = [each for each in hot.fuses if not any(each in at.fuses for at in turns if turns[at] is not None)]
+    return [_fuse_back(work, untouched, hot) if n in live[-1:] else work for n, work in enumerate(done)]
+
+
+def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
+    """On which hands are at a live wire of the circuit that is in the new build."""
+    worked = (
+        n
+        for n, work in enumerate(cables)
+        if work.fate.new is not None and any(step.live and step.lead in at.wires for step in work.steps)
+    )
+    return max(worked, default=None)
+
+
+def _measured(
+    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Sequence[Measurement]
+) -> list[CableWork]:
+    done, last_n = list(cables), _last_sheet(cables, at) or 0
+    volts = [row for row in rows if is_volts(row) and at.is_of(row)]
     ids = {row.id for row in volts}
+    volts = [row for row in volts if not is_own_plug(row)]
+    here = [row for row in _rows(cables[last_n]) if row in volts] if cables[last_n].sheet is not None else []
+    bare = any(row.where.at is At.BARE for row in here)
+    planned = bool(here) and not (not at.has_plug and at.has_gate(bare))  # the volts would be on a lamp as well
     for n in range(len(done)):
-        if n != built[-1] or not planned:
+        if n != last_n or not planned:
             done[n] = _without_rows(done[n], ids)
     if planned:  # the plan knows before which joint, but not of a fuse in wires that stay
-        done[built[-1]] = _with_fuse(done[built[-1]], hot)
-        return done if hot.has_plug else no_short_first(done, built[-1], rows)
-    soldered = None if hot.has_plug else joined_last(done, hot, rows)
+        own_made = any(mark in hot.mine for work in done if work.sheet is not None for mark in work.sheet.leads)
+        known = {end.termination for work in done if work.sheet is not None for end in work.sheet.ends}
+        done[last_n] = _with_fuse(done[last_n], at, known if own_made else set())
+        return done if at.has_plug else no_short_first(done, last_n, rows, left)
+    soldered = None if at.has_plug else joined_last(done, at, hot, rows, left)
     if soldered is not None:
         return soldered
-    last = done[built[-1]]
-    near = last.steps[-1]
-    words = ", then ".join(filter(None, (hot.fuse_in(), MEASURE_VOLTS if volts else "")))
-    if not hot.has_plug and hot.fuses:  # and switches stay off
-        words = f"{hot.fuse_stays_out()}; {MEASURE_VOLTS_THEN}"
+    last = done[last_n]
+    words = at.power_on(MEASURE_VOLTS if volts else "")
+    if not at.has_plug:  # its volts would be on the craft: they are measured at first power
+        words, volts = at.fuse_stays_out() if at.fuses else "", []
     if words:
         action = Action.TEST if volts else Action.LABEL
-        step = of_no_wire(near, action, words, tuple(volts))
+        step = of_no_wire(last.steps[-1], action, words, tuple(volts))
         known = {row.id for row in last.measure}
         more = tuple(row for row in volts if row.id not in known)
         last = last.with_steps((*last.steps, step))._replace(measure=(*last.measure, *more))
-    done[built[-1]] = last
+    done[last_n] = last
     return done
 
 
-def _fuse_back(work: CableWork, hot: Hot) -> CableWork:
-    """Once the pack is away, where none is soldered on again."""
-    if not hot.fuses:
+def _fuse_back(work: CableWork, fuses: Sequence[str], hot: Hot) -> CableWork:
+    """Of packs that have gone, or at whose wires in the new build no hand was."""
+    if not fuses:
         return work
-    words = f"put the fuse back into {', '.join(hot.fuses)}, the pack away"
+    words = f"put the fuse back into {', '.join(fuses)}, the pack away"
+    if not hot.has_plug:
+        words = f"leave the fuse out of {', '.join(fuses)} until first power; then a smoke stopper in its place first"
     return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
 
 
-def _with_fuse(work: CableWork, hot: Hot) -> CableWork:
-    known = work.sheet.fuses_out if work.sheet is not None else ()
-    fuses = ", ".join(each for each in hot.fuses if each not in known)
+def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str]) -> CableWork:
+    """The plan of the new wires knows of fuses and switches in these wires alone: of those it has `planned`."""
+    known = {*(work.sheet.fuses_out if work.sheet is not None else ()), *set(at.switches).intersection(planned)}
+    fuses = [each for each in at.fuses if each not in known]
+    switches = [each for each in at.switches if each not in known]
     steps: list[Step] = []
     for n, step in enumerate(work.steps):
-        if not fuses or not any(map(is_volts, step.rows)):
+        if not any(map(is_volts, step.rows)) or not (fuses or switches):
             steps.append(_without_power(step) if fuses else step)
             continue
-        words = f"put the fuse into {fuses}, then {step.full}"
+        words = at.power_on(step.full, known=known)
         steps.append(replace(step, full=words, short=words))
-        if any(each.live and each.action is Action.SOLDER for each in work.steps[n:]):
-            again = f"leave the fuse out of {fuses} again until first power, through a smoke stopper"
+        later = any(each.live and each.action is Action.SOLDER for each in work.steps[n:])
+        if fuses and later:
+            again = f"leave the fuse out of {', '.join(fuses)} again until first power, through a smoke stopper"
             steps.append(of_no_wire(step, Action.LABEL, again))
+        if switches and later:
+            steps.append(of_no_wire(step, Action.LABEL, f"switch {', '.join(switches)} off again"))
     return work.with_steps(steps)
 
 

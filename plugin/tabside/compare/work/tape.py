@@ -1,0 +1,93 @@
+"""Tape on what is live: it comes off before the place, or the end of the wire, is soldered or touched by a probe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from tabside.compare.work.hot import place_words
+from tabside.compare.work.steps import CableWork
+from tabside.compare.work.worded import OFF, of_no_wire, reference_of
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.prove.measurement import At, Measurement, RowKind
+
+_BARED = (Action.CUT, Action.STRIP)  # the tape goes with what is cut off
+
+
+class Taped(NamedTuple):
+    """The end of a wire, or a place on a board or a part."""
+
+    wire: str = ""
+    reference: str = ""
+    contact: str = ""
+    is_cold: bool = False  # the plan says itself when it is soldered
+
+
+def tape_off(cables: Iterable[CableWork], before: Iterable[str]) -> tuple[list[CableWork], dict[Taped, str]]:
+    """`before`: wires, as the steps call them, whose ends are taped before the first sheet.
+
+    Returns the same with more steps, and what is taped after the last one: each with words for it.
+    """
+    taped = {Taped(wire=name): f"the bare end of {name}" for name in before}
+    done = []
+    for work in cables:
+        steps: list[Step] = []
+        soldered: set[tuple[str, str, str | None]] = set()
+        for step in work.steps:
+            bared = [each for each in dict.fromkeys(_touched(step)) if each in taped]
+            if bared:
+                steps.append(_off(step, [taped.pop(each) for each in bared], live=any(each.wire for each in bared)))
+            if step.action in _BARED or step.action is Action.SOLDER:
+                taped.pop(Taped(wire=step.lead), None)
+                taped.pop(Taped(wire=step.lead, is_cold=True), None)
+            if step.action is Action.SOLDER:
+                soldered.add((step.lead, step.end, step.cavity))
+            for each, words in _covered(step, steps, soldered):
+                taped[each] = words
+            steps.append(step)
+        done.append(work.with_steps(steps))
+    return done, taped
+
+
+def _covered(step: Step, before: list[Step], soldered: set[tuple[str, str, str | None]]) -> Iterator[tuple[Taped, str]]:
+    """What a step tapes that is to be bared again: not the cover of a joint."""
+    if step.action is not Action.INSULATE:
+        return
+    if step.live and before and before[-1].action in OFF:
+        yield Taped(reference=reference_of(step), contact=step.cavity or ""), place_words(step)
+        yield Taped(wire=step.lead), f"the bare end of {step.lead}"
+    elif step.cavity is not None and (step.lead, step.end, step.cavity) not in soldered and _is_new(step, before):
+        yield Taped(wire=step.lead, is_cold=not step.live), f"the bare end of {step.lead}"
+
+
+def _is_new(step: Step, before: list[Step]) -> bool:
+    """Whether the sheet has stripped an end of the wire: tape then goes over a bare end."""
+    return any(each.action is Action.STRIP and each.lead == step.lead for each in before)
+
+
+def _touched(step: Step) -> Iterator[Taped]:
+    if step.action in (Action.SOLDER, Action.SHRINK):
+        yield Taped(wire=step.lead)
+    if step.action is Action.SOLDER and not step.of_old:
+        yield Taped(reference=reference_of(step), contact=step.cavity or "")
+    for row in step.rows:
+        yield from touched_by(row)
+
+
+def touched_by(row: Measurement) -> Iterator[Taped]:
+    """Where its probes go."""
+    if row.kind is RowKind.LOOK:
+        return
+    for end in row.ends:
+        if end.at is At.CONTACT:
+            yield Taped(reference=end.termination, contact=end.contact)
+        elif end.at is At.BARE and end.lead:
+            yield Taped(wire=end.lead)
+            yield Taped(wire=end.lead, is_cold=True)
+
+
+def _off(near: Step, what: list[str], *, live: bool) -> Step:
+    words = f"take the tape off {' and '.join(what)}"
+    return replace(of_no_wire(near, Action.LABEL, words), live=live)

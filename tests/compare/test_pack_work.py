@@ -1,0 +1,44 @@
+"""Work at packs is safe at every step, over crafts and changes by dice and in both directions.
+
+Held by a bench that follows what is joined, taped, fused and powered: `tests/kits/benches/pack_bench.py`.  Brute force;
+common practice of work at packs, no source outside.
+"""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from benches.pack_bench import perils
+from benches.rebuild_bench import wrongs
+from compare.test_cautions import CASES, boat
+from crafts.pack_crafts import changed, craft_of, some_packs
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.model.craft import Craft
+
+
+def followed(old: Craft, new: Craft) -> None:
+    """Both ways: no peril, and the new build results."""
+    for one, other in ((old, new), (new, old)):
+        found = compare_crafts(one, other)
+        sheet = () if found.same else found.build.proof.rows
+        assert perils(found) == []
+        assert wrongs(one, other, comparison_json(found), sheet) == []
+
+
+def by_dice(seed: int) -> tuple[Craft, Craft]:
+    dice = random.Random(seed)
+    build = some_packs(dice)
+    return craft_of(build), craft_of(changed(build, dice))
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_pack_is_joined_only_when_all_is_tested(case):
+    followed(*(boat(**each) for each in CASES[case]))
+
+
+@pytest.mark.parametrize("seed", [5, 6, 7, 8, 9, 10, 11, 17, 38])
+def test_packs_by_dice_are_never_worked_on_in_peril(seed):
+    followed(*by_dice(seed))
