@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
 from tabside.compare.comparison import cleared_words
+from tabside.compare.held import NOT_YET, held_words, not_yet
 from tabside.compare.order import FIRST_TITLE
 from tabside.compare.stated import finding_words
 from tabside.documents.document import Document, Page
@@ -35,6 +36,7 @@ COLUMNS = (
     Column("after", "in the new build"),
     Column("bench", "what to do on the bench"),
 )
+_TOLD = ("finding", "acceptance")  # nothing that hands do on the craft
 
 
 def write_comparison(comparison: Comparison, about: About, format: Format) -> bytes:
@@ -42,7 +44,8 @@ def write_comparison(comparison: Comparison, about: About, format: Format) -> by
 
     In HTML each changed plug is drawn, old and new.
     """
-    rows = tuple(_row(change) for change in comparison.changes)
+    held = f"{NOT_YET}: " if not_yet(comparison) else ""
+    rows = tuple(_row(change, held) for change in comparison.changes)
     page = Page(_COMPARISON, about, rows, None, notes_of(comparison))
     return write_html(page, plug_pairs(comparison), beside=_WORK) if format.id == "html" else format.write(page)
 
@@ -96,13 +99,14 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines += [f"{FIRST_TITLE}: {line}." for line in todo.first]
     for work in comparison.work:
         lines += [f"Caution, cable {work.fate.name}: {text}" for text in work.cautions]
+        lines += [f"Cable {work.fate.name}: {text}" for text in held_words(comparison, work.fate) if work.steps]
         lines += [f"Cable {work.fate.name}, {work.fate.what}, {step.number}: {step.words}." for step in work.steps]
     for row in comparison.measure:
         lines.append(f"Measure again, step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}")
     lines += [f"Last of all: {line}." for line in todo.last]
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
         lines += [f"{title}: {finding_words(finding)}" for finding in findings]
-    cleared = cleared_words(comparison)
+    cleared = " ".join(filter(None, (cleared_words(comparison), not_yet(comparison))))
     if cleared:
         lines.insert(0, cleared)
     if comparison.same:
@@ -110,14 +114,14 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _row(change: Change) -> Row:
+def _row(change: Change, held: str) -> Row:
     return {
         "subject": change.subject,
         "kind": change.kind,
         "name": change.name,
         "before": change.before or "",
         "after": change.after or "",
-        "bench": change.bench,
+        "bench": f"{'' if change.subject in _TOLD else held}{change.bench}",
     }
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from tabside.compare.comparison import cleared_words
+from tabside.compare.held import NOT_YET, held_words, not_yet
 from tabside.compare.order import Order, order_of_work, row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
@@ -30,6 +32,7 @@ COLUMNS = (
     Column("words", "what to do, as a sentence"),
     Column("done", "tick it", CellKind.TICK),
 )
+_TOLD = ("caution", "stated again", "new finding", "finding fixed", "finding open", "acceptance")  # no work
 
 
 def write_order_of_work(comparison: Comparison, about: About, format: Format) -> bytes:
@@ -39,7 +42,18 @@ def write_order_of_work(comparison: Comparison, about: About, format: Format) ->
         return order_html(order, about)
     if format.id == "markdown":
         return order_markdown(order, about)
-    return format.write(Page(_ORDER, about, tuple(_rows(order)), None, ()))
+    return format.write(Page(_ORDER, about, tuple(_held(_rows(order), order)), None, ()))
+
+
+def _held(rows: Iterable[Row], order: Order) -> Iterator[Row]:
+    """Where nothing is to be done yet, that first, and with each row that is work."""
+    why = not_yet(order.comparison)
+    if not why:
+        yield from rows
+        return
+    yield _row("stop", "", f"{cleared_words(order.comparison)} {why}")
+    for row in rows:
+        yield row if row["what"] in _TOLD else {**row, "what": f"{NOT_YET.lower()}: {row['what']}"}
 
 
 def _rows(order: Order) -> Iterator[Row]:
@@ -55,6 +69,7 @@ def _rows(order: Order) -> Iterator[Row]:
     for work in order.works:
         name = work.fate.name
         yield _row("cable", name, work_words(work))
+        yield from (_row("cable", name, text) for text in held_words(order.comparison, work.fate))
         if work.stopped:
             yield _row("cable", name, f"Stop. {work.stopped}")
         yield from (_row("caution", name, text) for text in work.cautions)

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from tabside.compare.change import CHANGED
 from tabside.compare.comparison import cleared_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.held import NOT_YET, held_words, not_yet
 from tabside.compare.order import (
     FIRST_TITLE,
     LABELS_TITLE,
@@ -84,7 +85,9 @@ def order_html(order: Order, about: About) -> bytes:
         ),
         title=_TITLE,
         about=clean_about(about),
-        cleared=cleared_words(found),
+        cleared=" ".join(filter(None, (cleared_words(found), not_yet(found)))),
+        held=bool(not_yet(found)),
+        not_yet=NOT_YET,
         lines=[clean(line) for line in (*about_lines(about), compared_with(order))],
         same=found.same,
         cautions=(*CAUTIONS, *ORDER_OF_CHANGES),
@@ -93,6 +96,8 @@ def order_html(order: Order, about: About) -> bytes:
         handling=list(_handling(order)),
         sheets=sheets,
         rows_words=ROWS,
+        has_boxes=any(sheet["plugs"] for sheet in sheets)
+        or any(step.occupancy and step.cavity for work in order.works for step in work.steps),
         first_title=FIRST_TITLE,
         at_packs_cautions=[clean(text) for text in order.cautions],
         numbers_title=NUMBERS_TITLE,
@@ -128,6 +133,7 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
         "what": doing(work.fate),
         "words": clean(work_words(work)),
         "stopped": clean(work.stopped),
+        "held": [clean(text) for text in held_words(order.comparison, work.fate)],
         "cautions": [clean(text) for text in work.cautions],
         "looks": [clean(text) for text in work.looks],
         "blocks": _blocks(sheet, numbers) if work.steps else [],

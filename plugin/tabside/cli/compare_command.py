@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable, Iterator
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.compare.held import held_words, not_yet, title_of
 from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, label_lines, number_lines
 from tabside.compare.pages import write_comparison
 from tabside.compare.sources import load
@@ -56,7 +57,9 @@ def _print(comparison: Comparison) -> None:
     old, new = comparison.old.craft, comparison.new.craft
     print(filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
     _print_list("How connectors and pads were matched", comparison.how_matched())
-    subject = ""
+    if not_yet(comparison):
+        print(f"\n{filled(f'{cleared_words(comparison)} {not_yet(comparison)}')}")
+    subject, to_do = "", "not yet" if not_yet(comparison) else "to do"
     for change in comparison.changes:
         if change.subject == "finding":
             continue  # told below, with those that stand
@@ -68,27 +71,32 @@ def _print(comparison: Comparison) -> None:
         if change.before and change.after:
             print(filled(f"before: {change.before}", "      ", "        "))
             print(filled(f"after:  {change.after}", "      ", "        "))
-        print(filled(f"to do: {change.bench}", "      ", "        "))
+        print(filled(f"{to_do}: {change.bench}", "      ", "        "))
     if not comparison.same:
         kept = list(comparison.kept())
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(filled("; ".join(kept), "  "))
-    _print_list(NUMBERS_TITLE, number_lines(comparison))
-    _print_list(LABELS_TITLE, label_lines(comparison))
+    _print_list(title_of(comparison, NUMBERS_TITLE), number_lines(comparison))
+    _print_list(title_of(comparison, LABELS_TITLE), label_lines(comparison))
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
-    _print_list(FIRST_TITLE, (*_cautions(comparison.todo.cautions, comparison.todo.first), *comparison.todo.first))
-    for work in comparison.work:
-        _print_list(_head(work), _steps(comparison, work))
     _print_list(
-        "Parts: more needed (+), free for the drawer (-)",
+        title_of(comparison, FIRST_TITLE),
+        (*_cautions(comparison.todo.cautions, comparison.todo.first), *comparison.todo.first),
+    )
+    for work in comparison.work:
+        _print_list(title_of(comparison, _head(work)), _steps(comparison, work))
+    _print_list(
+        title_of(comparison, "Parts: more needed (+), free for the drawer (-)"),
         (f"{each.more:+d} {each.item}" for each in comparison.purchases),
     )
     retest = comparison.retest
-    _print_list("Measure again", (_row_words(comparison, row) for row in comparison.measure))
+    _print_list(title_of(comparison, "Measure again"), (_row_words(comparison, row) for row in comparison.measure))
     last = comparison.todo.last
-    _print_list("The pack on again, after all else", (*_cautions(comparison.todo.cautions, last), *last))
+    _print_list(
+        title_of(comparison, "The pack on again, after all else"), (*_cautions(comparison.todo.cautions, last), *last)
+    )
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings fixed", map(finding_words, retest.gone))
     _print_list("Findings still open", map(finding_words, retest.still))
@@ -108,6 +116,7 @@ def _head(work: CableWork) -> str:
 
 
 def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
+    yield from held_words(comparison, work.fate) if work.steps else ()
     if work.stopped:
         yield f"STOP: {work.stopped}"
     yield from _cautions(work.cautions, work.steps)

@@ -7,6 +7,7 @@ from typing import Any
 
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
+from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
 from tabside.compare.work.steps import CableWork
 from tabside.documents.as_json.plan import step_json
@@ -37,6 +38,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         ],
         "same": comparison.same,
         "cleared": comparison.cleared,
+        "not_yet": not_yet(comparison) or None,
         "findings": {
             "new": [finding_json(each) for each in retest.new],
             "gone": [finding_json(each) for each in retest.gone],
@@ -69,6 +71,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "sources": list(fate.sources),
         "words": fate.words,
         "stopped": work.stopped or None,
+        "not_yet": list(held_words(comparison, fate)),
         "cautions": list(work.cautions),
         "steps": [_step(step, work) for step in work.steps],
         "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],

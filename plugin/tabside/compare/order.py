@@ -263,6 +263,6 @@ def _renumbered(numbers: Sequence[Number]) -> str:
     if first.how is Renumber.ASIDE:
         return f"write {ASIDE} before {was} for now"
     if first.how is Renumber.SPARE:
-        marks = " and ".join(f'"{each.now}"' for each in numbers)
+        marks = listed([f'"{each.now}"' for each in numbers], _ALL)
         return f"{was} {'are' if many else 'is'} no longer used: write {marks} on {'them' if many else 'it'}"
     return f"{was} {'become' if many else 'becomes'} {now}{', in this order' if many else ''}"
