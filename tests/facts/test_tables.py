@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
-from importlib import resources
+from pathlib import Path
 
 import pytest
 
@@ -55,8 +55,11 @@ def test_every_row_has_all_columns_and_a_source(name):
 
 
 def test_every_table_in_the_folder_is_known():
-    files = {path.name for path in (resources.files("tabside.facts") / "data").iterdir()}
-    assert files == {f"{name}.csv" for name in tables.TABLES}
+    data = Path(tables.__file__).with_name("data")
+    files = {path.relative_to(data).as_posix() for path in data.rglob("*.csv")}
+    assert files == {
+        (Path(folder) / f"{name}.csv").as_posix() for folder, names in tables.FOLDERS.items() for name in names
+    }
 
 
 def test_every_stated_figure_of_a_family_has_a_source():

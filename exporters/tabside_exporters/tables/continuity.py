@@ -58,7 +58,6 @@ def continuity_sheet(build: Build) -> Iterator[Row]:
 
 
 def _row(step: int, row: Measurement) -> Row:
-    look = row.kind is RowKind.LOOK
     return {
         "step": step,
         "cable": row.group,
@@ -67,7 +66,7 @@ def _row(step: int, row: Measurement) -> Row:
         "wires": ", ".join(row.leads),
         "from": f"red on {row.start}" if row.kind is RowKind.VOLTS else row.start,
         "to": f"black {row.end}" if row.kind is RowKind.VOLTS else row.end,
-        "expect": row.expect.partition(": ")[2] if look else row.expect,
+        "expect": row.expect,
         "limit_ohm": row.limit_ohm if row.has_limit else "",
         "result": "",
         "remarks": row.note,

@@ -7,26 +7,15 @@ import io
 from functools import cache
 from pathlib import Path
 
-TABLES = (
-    "ampacity",
-    "battery_cells",
-    "colours",
-    "confusable",
-    "connectors",
-    "contact_currents",
-    "contacts",
-    "kicad_footprints",
-    "label_words",
-    "ports",
-    "release_face",
-    "role_pairs",
-    "roles",
-    "synonyms",
-    "usual_colours",
-    "wire",
-    "wire_metric",
-    "workmanship",
-)
+# Folder of `data` -> the tables in it.
+FOLDERS = {
+    "": ("battery_cells",),
+    "labels": ("label_words", "ports", "role_pairs", "roles", "synonyms"),
+    "plugs": ("confusable", "connectors", "contact_currents", "contacts", "kicad_footprints", "release_face"),
+    "wires": ("ampacity", "colours", "usual_colours", "wire", "wire_metric", "workmanship"),
+}
+_FOLDER_OF = {name: folder for folder, names in FOLDERS.items() for name in names}
+TABLES = tuple(sorted(_FOLDER_OF))
 
 Row = dict[str, str]
 _DATA = Path(__file__).with_name("data")
@@ -64,4 +53,4 @@ def whole(cell: str) -> int | None:
 
 
 def _table_text(name: str) -> str:
-    return (_DATA / f"{name}.csv").read_text("utf-8")
+    return (_DATA / _FOLDER_OF[name] / f"{name}.csv").read_text("utf-8")

@@ -70,7 +70,7 @@ class Termination(Struct, frozen=True):
     board: str
     board_stated: bool  # False: no field said so, the reference stands in
     kind: Kind
-    family: str | None  # id of facts/connectors.csv; None when unknown or when it has none (pads, splices)
+    family: str | None  # id of facts/data/plugs/connectors.csv; None when unknown or when it has none (pads, splices)
     family_text: str  # what the drawing says, when it names no family that we know
     ways: int | None  # cavities of the part: from the footprint, else the symbol's highest contact
     ways_said_by: str  # "footprint", "symbol", ""
@@ -223,7 +223,7 @@ class Limits(Struct, frozen=True, array_like=True):
     drop_percent_regulated: float = 3.0
     drop_percent_battery: float = 5.0
     budget_percent: float = 80.0  # share of a rail's rating that typical loads may use; common practice, no source
-    ampacity: str = "handbook_chassis"  # id of a table of facts/ampacity.csv
+    ampacity: str = "handbook_chassis"  # id of a table of facts/data/wires/ampacity.csv
     ampacity_factor: float = 1.0  # for a bundle, a hot place, ...: the builder's own
     wire_c: float = 20.0  # temperature of the conductors, for their resistance
     insulation_mm: Mapping[int, float] = MappingProxyType({})  # AWG -> diameter over the insulation

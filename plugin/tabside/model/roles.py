@@ -59,7 +59,9 @@ class Role(Struct, frozen=True):
     """One reading of a contact."""
 
     cls: RoleClass
-    name: str  # of facts/synonyms.csv or role_pairs.csv: "uart_tx", "power_5v"; "unknown"; "ambiguous_power"
+    name: (
+        str  # of facts/data/labels/synonyms.csv or role_pairs.csv: "uart_tx", "power_5v"; "unknown"; "ambiguous_power"
+    )
     label: str = ""  # the text that it was read from, as drawn
     group: str = ""  # signals: "uart", "i2c", "can", "spi", "motor", ...
     line: str = ""  # signals: "tx", "rx", "sda", ...

@@ -72,7 +72,7 @@ class Measurement(Struct, frozen=True):
     leads: tuple[str, ...]  # marks
     start: str  # where the fixed probe goes, in words
     end: str  # where the other one goes, in words
-    expect: str  # what the meter must say
+    expect: str  # what the meter must say, or the eye see
     limit_ohm: float | None = None  # the most that the lead may have; None: not known
     has_limit: bool = False  # False: a limit does not apply
     note: str = ""
@@ -88,12 +88,13 @@ class Measurement(Struct, frozen=True):
     volts: tuple[float, float] | None = None  # lowest and highest; None: not stated, or no volts are measured
     off: tuple[str, ...] = ()  # switches that are off; those in `plugged` are on else
     meter: str = ""  # how the meter is set, and how long the probes stay
+    look_at: str = ""  # the place, where the eye looks and no meter measures
 
     @property
     def words(self) -> str:
         """The whole row as a person is told it."""
         if self.kind is RowKind.LOOK:
-            return self.expect
+            return f"Look at {self.look_at}: {self.expect}"
         colours = ("Red", "black") if self.kind is RowKind.VOLTS else ("Black", "red")
         text = f"{colours[0]} on {self.start}; {colours[1]} {self.end}: {self.expect}"
         return f"{text} ({self.note})" if self.note else text
@@ -121,7 +122,7 @@ def with_id(row: Measurement, wires: Mapping[str, tuple[ContactKey, ContactKey]]
     """
     parts = [row.kind.value, row.when.value, ",".join(sorted(row.plugged)), _key(row.where)]
     parts += [";".join(sorted(map(_key, row.joined))), ";".join(sorted(map(_key, row.open)))]
-    parts += [f"{row.volts}", f"{row.limit_ohm}", row.expect if row.kind is RowKind.LOOK else ""]
+    parts += [f"{row.volts}", f"{row.limit_ohm}", row.words if row.kind is RowKind.LOOK else ""]
     parts.append(";".join(sorted(f"{wires[mark]}" for mark in touched_leads(row) if mark in wires)))
     parts += [f"off {','.join(sorted(row.off))}"] if row.off else []
     return replace(row, id="m" + hashlib.sha256("|".join(parts).encode()).hexdigest()[:10])

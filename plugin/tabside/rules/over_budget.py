@@ -100,11 +100,11 @@ def _judge(
 ) -> Finding | None:
     percent = flows.craft.settings.limits.budget_percent
     if load.typical > rating * _SLACK:
-        severity, what = Severity.ERROR, f"typical loads of {load.typical:.3g} A"
+        severity, what, amps = Severity.ERROR, f"typical loads of {load.typical:.3g} A", load.typical
     elif load.most > rating * _SLACK:
-        severity, what = Severity.WARNING, f"loads of up to {load.most:.3g} A"
+        severity, what, amps = Severity.WARNING, f"loads of up to {load.most:.3g} A", load.most
     elif load.typical > rating * percent / 100 * _SLACK:
-        severity, what = Severity.WARNING, f"typical loads of {load.typical:.3g} A"
+        severity, what, amps = Severity.WARNING, f"typical loads of {load.typical:.3g} A", load.typical
     else:
         return None
     craft = flows.craft
@@ -116,7 +116,7 @@ def _judge(
         rule="over-budget",
         severity=Severity.WARNING if shared else severity,
         message=f"{names} gives {rails[0][1].text}; {least}{what}{plugs} drawn from it:"
-        f" {100 * max(load.typical, load.most if 'up to' in what else 0) / rating:.0f} %{beyond}.",
+        f" {100 * amps / rating:.0f} %{beyond}.",
         fix="Feed some of the loads from another rail, or from a stronger regulator; or correct Gives and Takes.",
         where=at_contacts(craft, _contacts(flows, number, {termination for termination, _ in rails})),
         harm=harm.TOO_WEAK,

@@ -19,7 +19,7 @@ FACTS = {"*": {"length_mm": 100.0, "gauge_awg": 26}}
 def looks_of(*symbols, **facts):
     craft = small_craft(*symbols, leads={"*": FACTS["*"] | facts})
     rows = prove_craft(craft, how_leads_are_made(craft), None).rows
-    return craft, [row.expect for row in rows if row.kind is RowKind.LOOK]
+    return craft, [row.words for row in rows if row.kind is RowKind.LOOK]
 
 
 @pytest.mark.parametrize("drawn", [["P1", "P2"], ["P2", "P1"]])

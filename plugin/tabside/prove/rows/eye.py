@@ -91,7 +91,8 @@ def parts_across(world: World) -> Iterator[Measurement]:
                 leads=(),
                 start=name,
                 end="by eye",
-                expect=f"Look at {name}: {listed(legs, 12)}; with a magnifier: no solder from one leg to the next",
+                look_at=name,
+                expect=f"{listed(legs, 12)}; with a magnifier: no solder from one leg to the next",
                 note="; ".join((_FITTED, _REVERSED) if turned else (_FITTED,)),
                 kind=RowKind.LOOK,
                 when=When.CRAFT,
@@ -168,7 +169,8 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Seq
             leads=tuple(sorted(leads, key=natural)),
             start=name,
             end="by eye",
-            expect=f"Look at {name}: " + "; ".join(_sentences(world, place, mistakes, own)),
+            look_at=name,
+            expect="; ".join(_sentences(world, place, mistakes, own)),
             kind=RowKind.LOOK,
             when=_when(group, mistakes, joints=any(_is_soldered(world, mark, place) for mark in own)),
             cable=cable,
@@ -298,9 +300,8 @@ def look_again(world: World, row: Measurement, references: Collection[str]) -> M
     names = [termination_name(world.craft, each) for each in there]
     also = f"; so at {listed(names[1:], 12)}: one plug fits all" if names[1:] else ": other plugs fit in there as well"
     where = End(At.CONTACT, world.craft.terminations[there[0]].board, there[0])
-    expect = f"Look at {names[0]}: {_NAME_THERE}{also}"
     leads = tuple(mark for mark in row.leads if {key[0] for key in world.ends.get(mark, ())} & set(there))
-    return replace(row, start=names[0], expect=expect, where=where, leads=leads)
+    return replace(row, start=names[0], look_at=names[0], expect=f"{_NAME_THERE}{also}", where=where, leads=leads)
 
 
 def look_at(world: World, references: Collection[str]) -> tuple[Measurement, ...]:
@@ -318,8 +319,9 @@ def _look_there(world: World, reference: str) -> Measurement:
         leads=tuple(leads),
         start=name,
         end="by eye",
-        expect=f"Look at {name}, wire by wire against the drawing: each in its place, nothing between them, and "
-        "contact 1 of the plug at the contact-1 mark",
+        look_at=name,
+        expect="wire by wire against the drawing, each in its place, nothing between them, and contact 1 of the plug "
+        "at the contact-1 mark",
         kind=RowKind.LOOK,
         when=When.PLUGGED,
         cable=cables.pop() if len(cables) == 1 else None,
