@@ -12,19 +12,27 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
-from tabside.compare.work.cautions import beside_sheets, with_cautions
-from tabside.compare.work.hot import Hot
-from tabside.compare.work.last_joint import is_own_plug
 from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
+from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
+from tabside.compare.work.packs.hot import Hot
+from tabside.compare.work.packs.last_joint import is_own_plug
+from tabside.compare.work.packs.soldered import (
+    Again,
+    first_words,
+    last_words,
+    off_already,
+    off_before,
+    on_again,
+    parted,
+)
+from tabside.compare.work.packs.volts import volts_last
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
-from tabside.compare.work.soldered import Again, first_words, last_words, off_already, off_before, on_again, parted
 from tabside.compare.work.splices import splices_covered
 from tabside.compare.work.steps import CableWork, Hands
 from tabside.compare.work.tape import tape_off, touched_by
-from tabside.compare.work.volts import volts_last
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order, live_leads

@@ -15,10 +15,10 @@ from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.alone import Tests, boards_alone
-from tabside.compare.work.hot import hot_wires
 from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.numbers import own_again
+from tabside.compare.work.packs.hot import hot_wires
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
 from tabside.facts import families

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.compare.work.hot import place_words
+from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import OFF, of_no_wire, reference_of
 from tabside.make.sheets.cable_plan import Action, Step

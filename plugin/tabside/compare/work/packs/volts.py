@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.work.hot import Circuit, Hot
-from tabside.compare.work.last_joint import is_own_plug, joined_last, looks_before_covers, no_short_first
+from tabside.compare.work.packs.hot import Circuit, Hot
+from tabside.compare.work.packs.last_joint import is_own_plug, joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step

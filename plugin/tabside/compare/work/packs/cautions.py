@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.side import Side
-from tabside.compare.work.hot import Circuit, Hot
-from tabside.compare.work.last_joint import last_joint
-from tabside.compare.work.soldered import Parted
+from tabside.compare.work.packs.hot import Circuit, Hot
+from tabside.compare.work.packs.last_joint import last_joint
+from tabside.compare.work.packs.soldered import Parted
 from tabside.compare.work.steps import CableWork
 from tabside.make.needs.live_leads import packs_in_parallel
 from tabside.make.sheets.cable_plan import Action, Step

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.work.hot import Circuit, Hot, place_words
+from tabside.compare.work.packs.hot import Circuit, Hot, place_words
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire, reference_of
 from tabside.make.sheets.cable_plan import Action, Step, Wait

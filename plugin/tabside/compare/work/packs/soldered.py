@@ -13,8 +13,8 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.side import Side
-from tabside.compare.work.hot import Hot, circuits_of, far_end, on_ground, reached
-from tabside.compare.work.last_joint import last_joint
+from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, on_ground, reached
+from tabside.compare.work.packs.last_joint import last_joint
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
