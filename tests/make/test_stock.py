@@ -437,6 +437,19 @@ def test_the_cheapest_of_several_offers_is_taken():
     assert plan.cost == pytest.approx(0.1 + 2 * 0.2 + 0.206 * FREE.wire_price)
 
 
+def test_packs_that_two_gauges_share_are_told_once():
+    """Four contacts for 28 AWG, four for 30 AWG: one pack of ten, on the last of the two lines."""
+    costs = replace(FREE, contact_price=50.0)
+    gauges = {"J1:1 - J2:1": 28, "J1:2 - J2:2": 28, "J3:1 - J4:1": 30, "J3:2 - J4:2": 30}
+    facts = {ends: {"gauge_awg": gauge} for ends, gauge in gauges.items()}
+    settings = CraftSettings(costs=costs, stock_contacts=(StockContact("jst_sh", 0, 1.0, 10),))
+    craft = small_craft(*links(2), settings=settings, leads={"*": {"length_mm": 100.0}} | facts)
+    plan = build_plan(craft, check_craft(craft)).plan
+    contacts = [each for each in plan.purchases if each.item == "contact"]
+    assert [(each.gauge_awg, each.quantity) for each in contacts] == [(28, 4), (30, 4)]
+    assert ["1 pack of 10" in each.note for each in contacts] == [False, True]
+
+
 def test_wire_is_never_taken_for_a_lead_whose_gauge_nobody_states():
     wire = (StockWire(30, None, 5000.0, 1), StockWire(12, None, 5000.0, 1))
     assert not made(links(1), gauge_awg=None, stock_wire=wire).stock_cuts

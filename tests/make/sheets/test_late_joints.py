@@ -137,6 +137,18 @@ def test_the_wires_of_a_splice_are_joined_on_the_sheet_of_the_last_one():
     assert [(step.lead, step.end) for step in tubes] == [("W1", "S1/S1")], "one tube, on the wire that lies alone"
 
 
+def test_how_two_wires_lie_in_one_splice_is_told_at_the_first():
+    craft = small_craft(
+        splice("S1", "A"),
+        *(pads(f"P{n}", ["A"], board=f"b{n}", leads_max="1") for n in range(1, 3)),
+        leads={"*": {"gauge_awg": 24, "length_mm": 100.0}},
+    )
+    steps = [step for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    first, second = (step for step in steps if step.action is Action.SOLDER and step.end == "S1/S1")
+    assert first.words.endswith("W1 from one side, W2 from the other, the bare ends side by side")
+    assert "side by side" not in second.words
+
+
 def test_a_look_at_a_place_waits_for_the_last_wire_that_is_soldered_there():
     craft = small_craft(
         pads("P1", "V A", board="hub", signals="5V, TX", gives="5V 1A"),
