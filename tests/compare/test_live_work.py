@@ -154,7 +154,7 @@ def test_an_opened_splice_is_looked_at_and_covered_once(before, after):
     old, new = lamps(*["SP1"] * before), lamps(*["SP1"] * after)
     found = compare_crafts(old, new)
     steps = [step for work in found.work for step in work.steps]
-    at = [step for step in steps if step.end.endswith("SP1") and not step.of_old]
+    at = [step for step in steps if step.termination == "SP1" and not step.of_old]
     joints = [n for n, step in enumerate(at) if step.action.value in ("solder", "take out", "leave out")]
     assert joints
     assert any("cut the cover off splice SP1" in step.words for step in at[: joints[0]])

@@ -41,7 +41,7 @@ class Hands:
         self.made_as_it_is = {mark for cable in plan.cables if cable.start is not None for mark in cable.leads}
 
     def do(self, step):
-        at = (step.lead, step.end.split("/")[-1])
+        at = (step.lead, step.termination)
         if step.action is Action.STRIP:
             self.stripped.add(at)
         elif step.action in (Action.SOLDER, Action.PUT_IN):
@@ -130,7 +130,7 @@ def test_the_wires_of_a_splice_are_joined_on_the_sheet_of_the_last_one():
     plan = build_plan(craft, check_craft(craft)).plan
     joints = [[step for step in cable.steps if step.action is Action.SOLDER] for cable in plan.cables]
     assert [len(steps) for steps in joints] == [0, 0, 0, 8]
-    at_splice = [step for step in joints[-1] if step.end.endswith("S1")]
+    at_splice = [step for step in joints[-1] if step.termination == "S1"]
     assert len(at_splice) == 4 and joints[-1][:4] == at_splice
     assert "W1 from one side, W2, W3 and W4 from the other" in at_splice[0].words
     tubes = [step for cable in plan.cables for step in cable.steps if step.action is Action.SHRINK]
@@ -144,7 +144,7 @@ def test_how_two_wires_lie_in_one_splice_is_told_at_the_first():
         leads={"*": {"gauge_awg": 24, "length_mm": 100.0}},
     )
     steps = [step for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
-    first, second = (step for step in steps if step.action is Action.SOLDER and step.end == "S1/S1")
+    first, second = (step for step in steps if step.action is Action.SOLDER and step.termination == "S1")
     assert first.words.endswith("W1 from one side, W2 from the other, the bare ends side by side")
     assert "side by side" not in second.words
 
@@ -227,7 +227,7 @@ def test_a_pack_s_switch_is_off_and_its_fuse_out_at_every_live_joint(seed):
             assert all(on[part] for part in parts), (seed, step.words)
         if step.action is Action.SOLDER and step.live:
             assert not any(on.values()), (seed, step.words)
-    made = {(step.lead, step.end.split("/")[-1]) for step in steps if step.action is Action.SOLDER}
+    made = {(step.lead, step.termination) for step in steps if step.action is Action.SOLDER}
     own = {each.reference for each in craft.terminations.values() if each.kind == "captive"}
     assert made == {(lead.mark, key[0]) for lead in craft.leads for key in lead.ends if key[0] not in own}, seed
 

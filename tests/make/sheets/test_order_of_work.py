@@ -84,7 +84,7 @@ class Bench:
         self.bare_live = set()
 
     def do(self, step, later_live):
-        key = (step.end.split("/")[-1], step.cavity)
+        key = (step.termination, step.cavity)
         at = (step.lead, key)
         if step.action is Action.STRIP:
             assert at not in self.joined
@@ -185,7 +185,7 @@ def test_a_row_through_a_splice_stands_where_the_last_wire_that_it_visits_is_sol
         done = set()
         for step in joints_and_tests(plan):
             if step.action is Action.SOLDER:
-                done.add((step.lead, step.end.split("/")[-1]))
+                done.add((step.lead, step.termination))
             for row in step.rows:
                 if row.when is When.SPLICED and row.kind is RowKind.BEEP:
                     told += 1
@@ -418,7 +418,7 @@ def assert_each_cup_is_seen_before_its_tube(plan):
     for cable in plan.cables:
         seen = set()
         for step in cable.steps:
-            place = step.end.split("/")[-1]
+            place = step.termination
             if step.action is Action.SOLDER:
                 seen.discard(place)
             seen |= {row.where.termination for row in step.rows if by_eye(row)}

@@ -8,7 +8,6 @@ from msgspec.structs import replace
 
 from tabside.compare.fates.cable_fate import KEEP
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import reference_of
 from tabside.documents.build import Build
 from tabside.make.sheets.cable_plan import Action
 from tabside.prove.measurement import Measurement, RowKind, When, touched_leads
@@ -20,7 +19,7 @@ _AT_JOINTS = (Action.TAKE_OUT, Action.LEAVE_OUT, Action.PUT_IN, Action.SOLDER, A
 def idle_looks(cables: Sequence[CableWork]) -> set[str]:
     """Rows of looks at joints on which no hand was, where the wires of the row are measured all the same."""
     worked = {
-        reference_of(step)
+        step.termination
         for work in cables
         for step in work.steps
         if step.action in _AT_JOINTS and step.cavity is not None and not step.of_old

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import OFF, of_no_wire, reference_of
+from tabside.compare.work.worded import OFF, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
@@ -75,7 +75,7 @@ def _touched(cables: Sequence[CableWork], splice: str) -> Iterator[_At]:
 
 
 def _is_at(step: Step, splice: str) -> bool:
-    return reference_of(step) == splice and not step.of_old
+    return step.termination == splice and not step.of_old
 
 
 def _without_tubes(steps: Iterable[Step], splice: str) -> Iterator[Step]:

@@ -520,7 +520,7 @@ class Hands:
             steps.work(Action.SOLDER, there, marks[n], f"solder it {to} {there[1]}")
         for step in later:
             if step.action is Action.SOLDER and step.cavity:
-                _fill(steps, (step.end.split("/")[-1], step.cavity), step.lead)
+                _fill(steps, (step.termination, step.cavity), step.lead)
         steps.steps += [step for step in later if step.action is not Action.INSULATE]
         self._test(steps, fate, home, second, _SECOND, soldered=self._joints(fate.new))
         told = {mark for row in rows for mark in touched_leads(row)}
@@ -630,10 +630,10 @@ class Hands:
         later = [step for step in own if step.action in _JOINTS]
         for step in own:
             if step.action is Action.PUT_IN and step.cavity:
-                steps.put_in((step.end.split("/")[-1], step.cavity), made.lead.mark)
+                steps.put_in((step.termination, step.cavity), made.lead.mark)
             elif step.action not in _JOINTS:
                 steps.steps.append(step)
-        done = {(step.end.split("/")[-1], step.cavity) for step in own if step.action in _ENDS_DONE}
+        done = {(step.termination, step.cavity) for step in own if step.action in _ENDS_DONE}
         for end in made.ends:
             if end.kind in _IN_A_PLUG and end.key not in done:  # the plan does not know its plug
                 name = steps.shown(end.key[0])

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import OFF, of_no_wire, reference_of
+from tabside.compare.work.worded import OFF, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.prove.measurement import At, Measurement, RowKind
 
@@ -56,7 +56,7 @@ def _covered(step: Step, before: list[Step], soldered: set[tuple[str, str, str |
     if step.action is not Action.INSULATE:
         return
     if step.live and before and before[-1].action in OFF:
-        yield Taped(reference=reference_of(step), contact=step.cavity or ""), place_words(step)
+        yield Taped(reference=step.termination, contact=step.cavity or ""), place_words(step)
         yield Taped(wire=step.lead), f"the bare end of {step.lead}"
     elif step.cavity is not None and (step.lead, step.end, step.cavity) not in soldered and _is_new(step, before):
         yield Taped(wire=step.lead, is_cold=not step.live), f"the bare end of {step.lead}"
@@ -71,7 +71,7 @@ def _touched(step: Step) -> Iterator[Taped]:
     if step.action in (Action.SOLDER, Action.SHRINK):
         yield Taped(wire=step.lead)
     if step.action is Action.SOLDER and not step.of_old:
-        yield Taped(reference=reference_of(step), contact=step.cavity or "")
+        yield Taped(reference=step.termination, contact=step.cavity or "")
     for row in step.rows:
         yield from touched_by(row)
 

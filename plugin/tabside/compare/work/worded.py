@@ -12,11 +12,6 @@ from tabside.prove.measurement import Measurement
 OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
 
 
-def reference_of(step: Step) -> str:
-    """The termination at which a step is."""
-    return step.end.rpartition("/")[2]
-
-
 def old_number(step: Step, olds: Mapping[str, str]) -> str | None:
     """Of the wire in hand; None of a new one.  `olds`: how steps call an old wire -> its number in the old drawing."""
     return olds.get(step.lead) or step.spare or None
@@ -24,5 +19,5 @@ def old_number(step: Step, olds: Mapping[str, str]) -> str | None:
 
 def of_no_wire(near: Step, action: Action, words: str, rows: tuple[Measurement, ...] = ()) -> Step:
     """At the place of another step; its number comes with the sheet (`CableWork.with_steps`)."""
-    step = Step(0, action, near.end, None, None, None, "", False, None, (), None, words, words)
+    step = Step(0, action, near.board, near.termination, None, None, None, "", False, None, (), None, words, words)
     return replace(step, rows=rows, of_old=near.of_old)

@@ -98,14 +98,15 @@ class Step(Struct, frozen=True):
 
     number: int  # from 1 up, within the cable
     action: Action
-    end: str  # "board/termination"; the place where a cut or a strip is nearest
+    board: str  # of the place where it is done, or to which a cut or a strip is nearest
+    termination: str  # of the same
     cavity: str | None  # as drawn; of a soldered end the contact's number
     from_mark: int | None  # place of the cavity counted from the mark of contact 1; None where there is no row
     from_left: int | None  # the same from the left, locking-tab side towards you, wires down; None: not known
     lead: str  # mark of the wire list, or "spare 3" for one that the drawing does not use; "" where it is of no wire
     listed: bool  # whether the wire list has it
     colour: str | None
-    occupancy: tuple[str | None, ...]  # of the housing at `end` after the step: lead by cavity from 1 up; () if none
+    occupancy: tuple[str | None, ...]  # of the housing there after the step: lead by cavity from 1 up; () if none
     parked: str | None  # lead that lies beside the housing after the step
     full: str  # what is done, in words, without what stands in the fields below: see `words`
     short: str  # the same without the place, which stands beside it on a sheet: see `brief`
@@ -121,9 +122,14 @@ class Step(Struct, frozen=True):
     plug_in: tuple[Aside, ...] = ()  # after it
     around: tuple[str, ...] = ()  # what else there is to know of the boards while it lasts
     by_words: bool = False  # of an end off or on a joint: no contact slides through a cavity, `words` say all
-    of_old: bool = False  # `end` is a place that the old drawing of a comparison alone has
+    of_old: bool = False  # it is at a place that the old drawing of a comparison alone has
     uncovers: bool = False  # a joint's cover is cut off
     spare: str = ""  # of a wire that the drawing does not use: its old number, or its cavity in the starting cable
+
+    @property
+    def end(self) -> str:
+        """As `CableEnd.name`."""
+        return f"{self.board}/{self.termination}"
 
     @property
     def words(self) -> str:

@@ -210,7 +210,8 @@ class StepList:
             Step(
                 number=len(self.steps) + 1,
                 action=action,
-                end=end.name,
+                board=end.board,
+                termination=end.termination,
                 cavity=key[1] or None,
                 from_mark=place,
                 from_left=from_left(end, place),

@@ -282,8 +282,7 @@ def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:
 
 def place_words(step: Step) -> str:
     """ "power/J2 1", "F1 2"."""
-    board, _, reference = step.end.partition("/")
-    return f"{reference if board == reference else step.end} {step.cavity}"
+    return f"{step.termination if step.board == step.termination else step.end} {step.cavity}"
 
 
 def _marked(step: Step) -> Step:

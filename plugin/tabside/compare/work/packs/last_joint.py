@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from tabside.compare.work.packs.hot import Circuit, Hot, place_words
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import of_no_wire, reference_of
+from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
@@ -82,8 +82,8 @@ def looks_before_covers(work: CableWork) -> CableWork:
     done = list(work.steps)
     for look in [step for step in done if _is_look(step)] if work.sheet is None else ():
         at = done.index(look)
-        places = {row.where.termination for row in look.rows} or {reference_of(look)}
-        there = [(n, step.action) for n, step in enumerate(done[:at]) if step.live and reference_of(step) in places]
+        places = {row.where.termination for row in look.rows} or {look.termination}
+        there = [(n, step.action) for n, step in enumerate(done[:at]) if step.live and step.termination in places]
         joint = max((n for n, action in there if action is Action.SOLDER), default=at)
         cover = next((n for n, action in there if n > joint and action is Action.INSULATE), None)
         if cover is not None:
@@ -111,7 +111,7 @@ def last_joint(cables: Sequence[CableWork], at: Circuit, hot: Hot, *, own: bool 
 
 
 def _is_at(end: End, joint: Step) -> bool:
-    return end.lead == joint.lead and end.termination == reference_of(joint)
+    return end.lead == joint.lead and end.termination == joint.termination
 
 
 def is_own_plug(row: Measurement) -> bool:
@@ -120,13 +120,12 @@ def is_own_plug(row: Measurement) -> bool:
 
 
 def _at_load(joint: Step, at: Circuit, hot: Hot) -> bool:
-    return reference_of(joint) in hot.at_loads
+    return joint.termination in hot.at_loads
 
 
 def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
     """The same row at the bare end for this joint; `alone`: of one of several packs in series."""
-    board, _, reference = joint.end.rpartition("/")
-    where = End(At.BARE, board or reference, reference, joint.cavity or "", joint.lead)
+    where = End(At.BARE, joint.board, joint.termination, joint.cavity or "", joint.lead)
     start, end = f"bare end of {joint.lead} for {place_words(joint)}", row.end
     black = row.joined[0]
     if black.at is At.CONTACT:
