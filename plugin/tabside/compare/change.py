@@ -16,3 +16,4 @@ class Change(NamedTuple):
     after: str | None
     bench: str
     board: str = ""  # the changed board that it follows from, "" when it follows from none
+    place: str = ""  # of a termination the board that it is on

@@ -262,17 +262,20 @@ def _termination_changes(
                 "; ".join(a for _, _, a in said) or new.name(now),
                 _termination_bench({what for what, _, _ in said}),
                 after.board if before.board != after.board else "",
+                place=after.board,
             )
     for reference, termination in old.terminations.items():
         if reference not in matching.pairs:
             bench = "Unplug it." if termination.takes_plug else _NO_PLUG
-            yield Change(REMOVED, "termination", old.name(reference), _describe(termination), None, bench)
+            name, place = old.name(reference), termination.board
+            yield Change(REMOVED, "termination", name, _describe(termination), None, bench, place=place)
     known = set(matching.pairs.values())
     for reference, termination in new.terminations.items():
         if reference not in known:
             bench = "Find contact 1 on it before anything is plugged in."
             bench = "The steps of its cables say how it is fitted." if is_loose(termination) else bench
-            yield Change(ADDED, "termination", new.name(reference), None, _describe(termination), bench)
+            name, place = new.name(reference), termination.board
+            yield Change(ADDED, "termination", name, None, _describe(termination), bench, place=place)
 
 
 def _differences(before: Termination, after: Termination) -> list[tuple[str, str, str]]:

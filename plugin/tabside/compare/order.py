@@ -138,7 +138,7 @@ def _of_boards(found: Comparison) -> Iterator[Change]:
     """Boards, and the connectors of those that stay."""
     names = {change.name for change in found.changes if change.subject == "board" and change.kind != CHANGED}
     for change in found.changes:
-        if change.subject == "board" or (change.subject == "termination" and change.name.split("/")[0] not in names):
+        if change.subject == "board" or (change.subject == "termination" and change.place not in names):
             yield change
 
 

@@ -115,3 +115,11 @@ def test_wires_in_solder_cups_want_an_iron_and_no_tweezers(tmp_path):
     assert not [step.words for step in steps if "click" in step.words or "cavity" in step.words]
     write_comparison(found, str(tmp_path), "html")
     assert 'class="cav' not in (tmp_path / "order-of-work.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", ["lamp", "GPS/compass"])
+def test_the_connectors_of_a_board_that_comes_are_told_with_the_board(name):
+    hub = plug("J1", "V G", board="hub", family="JST GH", signals="5V, GND", gives="5V 1A")
+    come = plug("J2", "V G", board=name, family="JST GH", signals="5V, GND", takes="5V 0.1A")
+    lines = order_of_work(compare_crafts(small_craft(hub), small_craft(hub, come))).boards
+    assert len([line for line in lines if name in line]) == 1
