@@ -1,11 +1,13 @@
 """`tabside diagnose` as a person types it, on the demo boat."""
 
 import json
+import re
 
 import pytest
 
 from fixture_kit import FIXTURES
 from tabside.cli import main
+from tabside.prove.diagnosis import Diagnoser
 
 BOAT = str(FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch")
 
@@ -34,7 +36,8 @@ def test_two_rows_of_one_cable_mean_swapped_contacts_or_a_bridge(rows, capsys):
     failed = f"{step(rows, 'J10', '2')},{step(rows, 'J10', '3')}"
     assert main(["diagnose", BOAT, "--failed", failed]) == 0
     said = capsys.readouterr().out
-    assert "cavities 2 and 3 are swapped" in said and "Measure next" in said
+    assert "cavities 2 and 3 are swapped" in said and "Next: Look at pilot/J10, wire by wire" in said
+    assert "\n--failed or --passed" in said or "added to --failed or --passed" in " ".join(said.split())
 
 
 def test_json_names_mistakes_places_and_rows(rows, capsys):
@@ -46,10 +49,67 @@ def test_json_names_mistakes_places_and_rows(rows, capsys):
     assert set(best) >= {"mistake", "kind", "at", "rows"} and best["rows"] == [rows.rows[first - 1].id]
 
 
-def test_nothing_explains_a_failed_meter_with_all_else_passed(rows, capsys):
-    passed = ",".join(str(n) for n in range(2, len(rows.rows) + 1))
-    assert main(["diagnose", BOAT, "--failed", "1", "--passed", passed]) == 1
+def test_nothing_explains_a_failed_wire_with_all_else_passed(rows, capsys):
+    """Rows that the sheet does without, too: they measure the same wire from its other end."""
+    first = rows.rows[step(rows, "J10", "1") - 1].id
+    passed = ",".join(id for id in Diagnoser(rows).rows if id != first)
+    assert main(["diagnose", BOAT, "--failed", first, "--passed", passed]) == 1
     assert "Nothing in the model explains" in capsys.readouterr().out
+
+
+def test_a_failed_meter_is_the_meter_s_own(capsys):
+    assert main(["diagnose", BOAT, "--failed", "1"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.startswith("Step 1 is the meter itself") and "Likeliest" not in said
+
+
+def test_what_is_measured_next_is_told_first_and_an_id_only_as_what_is_typed(rows, capsys):
+    for n, row in enumerate(rows.rows, 1):
+        main(["diagnose", BOAT, "--failed", str(n)])
+        said = " ".join(capsys.readouterr().out.split())
+        for found in re.finditer(r"m[0-9a-f]{10}", said):
+            assert said[: found.start()].endswith("Then run it again with "), (n, row.words)
+
+
+def test_two_contacts_of_one_rail_that_are_swapped_do_no_harm_and_are_not_called_missing(rows, capsys):
+    """Both wires lie between the same two rails: logic."""
+    first = step(rows, "J3", "1")
+    assert main(["diagnose", BOAT, "--failed", f"{first},{first + 1}"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "1. cable plug for power/J3: the contacts in cavities 1 and 2 are swapped; both are 5V: no harm" in said
+    assert "missing" not in said
+
+
+def test_one_wire_left_open_says_what_the_other_probe_tells(rows, capsys):
+    main(["diagnose", BOAT, "--failed", str(step(rows, "J10", "1"))])
+    said = " ".join(capsys.readouterr().out.split())
+    assert (
+        "go along position/J16 once more. Another contact beeps and the right one does not: the two are swapped" in said
+    )
+
+
+def test_a_short_is_looked_for_by_taking_out_one_plug_after_the_other(rows, capsys):
+    short = next(n for n, row in enumerate(rows.rows, 1) if row.test.value == "no short")
+    main(["diagnose", BOAT, "--failed", str(short)])
+    said = " ".join(capsys.readouterr().out.split())
+    assert "the pack away: take out one plug after the other and measure again after each" in said
+    assert "no harm" not in said
+
+
+def test_three_mistakes_in_three_cables_are_told_cable_by_cable(rows, capsys):
+    steps = [step(rows, *place) for place in (("J3", "3"), ("J10", "2"), ("J12", "2"))]
+    assert main(["diagnose", BOAT, "--failed", ",".join(map(str, steps))]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.startswith("No two mistakes explain all of it: each cable is told for itself.")
+    assert all(f"% of step {n})" in said for n in steps)
+
+
+def test_wires_soldered_into_a_plug_are_not_told_to_be_moved_like_contacts(rows, capsys):
+    volts = next(n for n, row in enumerate(rows.rows, 1) if row.kind.value == "volts")
+    main(["diagnose", BOAT, "--failed", str(volts)])
+    said = " ".join(capsys.readouterr().out.split())
+    assert "REVERSED POLARITY: cable plug for power/J2: the wires in its cups 1 and 2 are swapped: unsolder" in said
+    assert "a minus sign is REVERSED POLARITY: do not plug it in" in said
 
 
 def of_parts(rows):
@@ -104,7 +164,18 @@ def test_rows_may_be_named_as_a_range_or_parted_by_blanks(several, capsys):
         (["--failed", "3-999"], "the steps 3-999 are not on the continuity sheet of this drawing: it has 1 to"),
         (["--failed", "3-99999999999999999999"], "are not on the continuity sheet"),
         (["--failed", "5-3"], "run backwards; write 3-5"),
-        (["--failed", "3", "--passed", "3"], "is named as failed and as passed"),
+        (["--failed", "1-0"], "the steps 1-0 run backwards; the sheet has steps 1 to"),
+        (["--failed", "3", "--passed", "3"], "step 3 is named as failed and as passed"),
+        (["--failed", "2-5", "--passed", "1,4"], "step 4 is named as failed and as passed"),
+        (["--failed", "2,,3"], "a step is missing beside a comma in --failed 2,,3"),
+        (["--failed", "2,"], "a step is missing beside a comma in --failed 2,"),
+        (["--failed", "3", "--passed", "4,,5"], "a step is missing beside a comma in --passed 4,,5"),
+        (["--failed", "8,8"], "step 8 is named twice in --failed"),
+        (["--failed", "8-10,9"], "step 9 is named twice in --failed"),
+        (["--failed", "5-"], '"5-" in --failed is no step and no id of the continuity sheet'),
+        (["--failed", "8.5"], '"8.5" in --failed is no step and no id'),
+        (["--failed", "abc"], '"abc" in --failed is no step and no id'),
+        (["--failed", "m0123456789"], 'the row "m0123456789" is not on the continuity sheet of this drawing'),
         (["--failed", "3", "--sheet", "0123456789ab"], "readings of another drawing"),
     ],
 )

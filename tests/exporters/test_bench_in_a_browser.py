@@ -8,7 +8,8 @@ import json
 import pytest
 
 from crafts.bench_craft import EVERYTHING, LENGTHS, build_of, page_of
-from tabside.prove.diagnosis import OF_ITSELF, Diagnoser
+from tabside.prove.cures import OF_ITSELF
+from tabside.prove.diagnosis import Diagnoser
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 

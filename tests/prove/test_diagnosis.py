@@ -5,7 +5,7 @@ import random
 import pytest
 
 from benches.model_bench import ModelBench, key_of
-from crafts.craft_kit import pads, plug, power
+from crafts.craft_kit import captive, pads, plug, power
 from crafts.small_craft import RADIO, small_craft
 from dice.random_harness import random_craft
 from tabside.analysis.judgement import Judgement
@@ -137,6 +137,17 @@ def test_steps_and_ids_name_the_same_rows():
     assert diagnoser.row_ids(["3", id]) == [id, id]
 
 
+def test_solder_between_the_pads_that_are_measured_is_a_short():
+    """The pads of a pack that is soldered on last: they may touch before its plus is there."""
+    diagnoser = diagnoser_of(
+        captive("X1", ["PLUS", "GND"], board="pack", signals="BAT+, BAT-", gives="9-13V 30A"),
+        pads("P1", ["PLUS", "GND"], board="hub", signals="BAT+, BAT-", takes="9-26V 9A"),
+        power("GND"),
+    )
+    short = next(row for row in diagnoser.proof.rows if row.test is MeterTest.SHORT)
+    assert "pad-bridge@P1.1+P1.2" in named(diagnoser.diagnose([short.id], []))
+
+
 @pytest.mark.parametrize("name", ["0", "99", "m0123456789"])
 def test_a_row_of_another_drawing_is_refused(name):
     with pytest.raises(TabsideError, match="readings of another drawing say nothing"):
@@ -180,4 +191,6 @@ def test_no_missing_wire_and_no_loose_plug_is_blamed_for_a_short(seed):
         for explanation in diagnoser.diagnose([row.id], []).explanations:
             for mistakes in (explanation.mistakes, *explanation.elsewhere):
                 assert any(mistake.kind is not MistakeKind.LEFT_OUT for mistake in mistakes)
-                assert {place for mistake in mistakes for place, _ in mistake.at} & set(row.plugged)
+                pads = {place for each in mistakes if each.kind is MistakeKind.PAD_BRIDGE for place, _ in each.at}
+                places = {place for mistake in mistakes for place, _ in mistake.at}
+                assert places & set(row.plugged) or row.where.termination in pads

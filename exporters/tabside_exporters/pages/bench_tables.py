@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from tabside.prove.bench.mistakes import LIKELY, Mistake
 from tabside.prove.continuity import Proof
-from tabside.prove.cures import cure
-from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, OF_ITSELF, Diagnoser
+from tabside.prove.cures import OF_ITSELF, cure
+from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, Diagnoser
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.contacts import termination_name
 from tabside_exporters.formats.cells import clean
@@ -19,13 +19,13 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
     """Rows and mistakes; a mistake names by their places in `rows` those that it fails, and those that it may."""
     diagnoser = Diagnoser(proof)
     rows = [*proof.rows, *(row for id, row in diagnoser.rows.items() if id not in proof.step_of)]
-    too_many = len(rows) * len(proof.mistakes) > _MOST
+    too_many = len(rows) * len(diagnoser.mistakes) > _MOST
     if too_many:
         rows = list(proof.rows)
-    shown = _found(proof, rows) if too_many else diagnoser.shown(rows)
+    shown = _found(diagnoser, rows) if too_many else diagnoser.shown(rows)
     return {
         "rows": [_row(row, proof, diagnoser) for row in rows],
-        "mistakes": [_mistake(mistake, each, proof) for mistake, each in zip(proof.mistakes, shown, strict=True)],
+        "mistakes": [_mistake(mistake, each, proof) for mistake, each in zip(diagnoser.mistakes, shown, strict=True)],
         "others_may": too_many,  # whether a mistake may fail the rows that it does not name
         "may_fail": MAY_FAIL,
         "not_named": NOT_NAMED,
@@ -34,8 +34,9 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
     }
 
 
-def _found(proof: Proof, rows: Sequence[Measurement]) -> Iterator[list[bool | None]]:
-    return ([row.id in proof.found_by[mistake.id] for row in rows] for mistake in proof.mistakes)
+def _found(diagnoser: Diagnoser, rows: Sequence[Measurement]) -> Iterator[list[bool | None]]:
+    found_by = diagnoser.proof.found_by
+    return ([row.id in found_by.get(mistake.id, ()) for row in rows] for mistake in diagnoser.mistakes)
 
 
 def _row(row: Measurement, proof: Proof, diagnoser: Diagnoser) -> dict[str, object]:

@@ -10,7 +10,7 @@ from itertools import combinations
 from msgspec import Struct
 
 from tabside.errors import TabsideError
-from tabside.prove.bench.mistakes import LIKELY, Change, Mistake, MistakeKind
+from tabside.prove.bench.mistakes import LIKELY, Change, Mistake, MistakeKind, harmless_swaps
 from tabside.prove.bench.reading import Bench
 from tabside.prove.bench.world import World
 from tabside.prove.continuity import Proof
@@ -20,7 +20,7 @@ from tabside.prove.rows.eye import look_at
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
 
-_MOST_SHOWN = 5
+_MOST_SHOWN = 8
 _MOST_PARTED = 40  # explanations that the next measurement is to part
 _MOST_PAIRS = 2000  # of two mistakes, likeliest first, that are tried on the craft
 FAR = 0.4  # what does not lie side by side is mistaken less often: common practice, no source
@@ -29,9 +29,7 @@ NOT_NAMED = 0.2  # a row before the last failed one that is not named would have
 NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
 _WORTH_MEASURING = 0.02  # bits; below it a measurement tells nothing
 
-OF_ITSELF = (
-    "about what it names and nothing else: put that right, or fit another part, before any power, and measure it again."
-)
+_EACH_SHOWN = 2  # of each cable, where its rows are explained without those of the others
 
 
 class Explanation(Struct, frozen=True):
@@ -53,8 +51,16 @@ class Diagnosis(Struct, frozen=True):
     explanations: tuple[Explanation, ...]  # likeliest first; none: nothing in the model explains them
     measure_next: Measurement | None  # what parts the explanations best; None where nothing would
     what_to_do: tuple[str, ...]  # for each explanation
+    failed: tuple[Measurement, ...]  # rows that may have a mistake of wires behind them
     of_themselves: tuple[Measurement, ...]  # failed rows about what they name: no mistake of wires is behind them
-    is_unexplained: bool  # rows of wires failed, and nothing in the model explains them
+    unexplained: tuple[Measurement, ...]  # failed rows of wires that nothing in the model explains
+    is_by_cable: bool  # no two mistakes explain all: each cable's rows are explained for themselves
+    hidden: int  # explanations that are not listed, each less likely than those that are
+
+    @property
+    def is_unexplained(self) -> bool:
+        """Whether rows of wires failed, and nothing in the model explains any of them."""
+        return bool(self.unexplained) and not self.explanations
 
 
 class Diagnoser:
@@ -73,11 +79,21 @@ class Diagnoser:
         return {row.id: row for row in (*looks, *proof.spare, *proof.rows)}
 
     @cached_property
+    def mistakes(self) -> tuple[Mistake, ...]:
+        """Those of the sheet, and swaps that do no harm: rows show them, too."""
+        return (*self.proof.mistakes, *harmless_swaps(self.proof.world))
+
+    @cached_property
     def _own(self) -> frozenset[str]:
-        """Rows about what they name: a fuse, a capacitor's legs, which of a part's own leads is where."""
+        """Rows about what they name: the meter, a fuse, a capacitor's legs, a pack's volts, a part's own leads."""
         finders = {id for ids in self.proof.found_by.values() for id in ids}
-        of_parts = {row.id for row in self.proof.rows if row.kind is RowKind.LOOK or row.when is When.PART}
-        return frozenset(of_parts - finders)
+        others = [row for row in self.proof.rows if row.id not in finders]
+        return frozenset(row.id for row in others if self._is_of_what_it_names(row))
+
+    def _is_of_what_it_names(self, row: Measurement) -> bool:
+        if row.kind is RowKind.LOOK or row.when in (When.PART, When.METER):
+            return True
+        return row.kind is RowKind.VOLTS and all(self._fails((each,), row.id) is False for each in self.mistakes)
 
     def is_of_itself(self, id: str) -> bool:
         """Whether the row is about a part or a joint that it names, and no mistake of wires is behind it."""
@@ -91,7 +107,7 @@ class Diagnoser:
         """For each mistake of the sheet what `fails` says of each row."""
         places = [n for n, row in enumerate(rows) if row.kind is RowKind.LOOK]
         looks = [rows[n] for n in places]
-        mistakes = self.proof.mistakes
+        mistakes = self.mistakes
         for mistake, shown in zip(mistakes, self.proof.readings.fails(mistakes, rows), strict=True):
             for n, fails in zip(places, self._seen([mistake], looks), strict=True):
                 shown[n] = fails
@@ -121,15 +137,31 @@ class Diagnoser:
     def diagnose(self, failed: Collection[str], passed: Collection[str]) -> Diagnosis:
         """The mistakes behind these readings, by ids of rows; a row that is not named was not measured."""
         behind = [id for id in failed if id not in self._own]
-        ranked = (self._singles(behind, passed) or self._pairs(behind, passed)) if behind else []
-        explanations = self._gathered(ranked, behind)[:_MOST_SHOWN]
+        parts = {"": self._ranked(behind, passed)} if behind else {}
+        by_cable = bool(behind) and not parts[""]
+        if by_cable:
+            groups: dict[str, list[str]] = {}
+            for id in behind:
+                groups.setdefault(self.rows[id].group, []).append(id)
+            parts = {group: self._ranked(ids, passed) for group, ids in groups.items()}
+        gathered = {part: self._gathered(ranked, behind) for part, ranked in parts.items()}
+        most = _EACH_SHOWN if len(parts) > 1 else _MOST_SHOWN
+        explanations = [each for found in gathered.values() for each in found[:most]]
+        ranked = next((found for part, found in parts.items() if len(gathered[part]) > 1), [])
+        open_rows = {id for id in behind if by_cable and not parts[self.rows[id].group]}
         return Diagnosis(
             explanations=tuple(explanations),
             measure_next=self._next(ranked[:_MOST_PARTED], {*failed, *passed}),
             what_to_do=tuple(cure(self.proof.world, each.mistakes, each.elsewhere) for each in explanations),
+            failed=tuple(self.rows[id] for id in behind),
             of_themselves=tuple(self.rows[id] for id in failed if id in self._own),
-            is_unexplained=bool(behind) and not explanations,
+            unexplained=tuple(self.rows[id] for id in behind if id in open_rows),
+            is_by_cable=by_cable and bool(explanations),
+            hidden=sum(max(0, len(found) - most) for found in gathered.values()),
         )
+
+    def _ranked(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
+        return self._singles(failed, passed) or self._pairs(failed, passed)
 
     def _gathered(self, ranked: Sequence[_Ranked], failed: Collection[str]) -> list[Explanation]:
         """The same done to the same leads is one explanation, at whichever end it was done: the readings are equal."""
@@ -151,7 +183,7 @@ class Diagnoser:
 
     def _singles(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
         ranked = []
-        for mistake in self.proof.mistakes:
+        for mistake in self.mistakes:
             weight = self._weight((mistake,), failed, passed)
             if weight:
                 ranked.append(((mistake,), weight))
@@ -202,7 +234,7 @@ class Diagnoser:
 
     def _seen(self, mistakes: Sequence[Mistake], looks: Iterable[Measurement]) -> Iterator[bool | None]:
         """A look on the sheet shows what it is there for; a look at a place shows what was done there."""
-        found = {id for mistake in mistakes for id in self.proof.found_by[mistake.id]}
+        found = {id for mistake in mistakes for id in self.proof.found_by.get(mistake.id, ())}
         places = {place for mistake in mistakes for place, _ in mistake.at}
         for row in looks:
             if row.id in found:
@@ -215,8 +247,7 @@ class Diagnoser:
     def _pairs(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
         """Two mistakes at once, where one alone explains nothing."""
         by_row: dict[str, list[Mistake]] = {
-            id: [mistake for mistake in self.proof.mistakes if self._fails((mistake,), id) is not False]
-            for id in failed
+            id: [mistake for mistake in self.mistakes if self._fails((mistake,), id) is not False] for id in failed
         }
         if not by_row or not all(by_row.values()):
             return []
@@ -262,9 +293,17 @@ class Diagnoser:
 
 
 def can_short(mistakes: Iterable[Mistake], row: Measurement) -> bool:
-    """Whether one of them is where something is plugged in or soldered, and joins anything: a missing wire does not."""
+    """Whether one of them is where something is plugged in or soldered, and joins anything: a missing wire does not.
+
+    At the place that is measured pads may touch before a wire is on them.
+    """
     return any(
-        mistake.kind is not MistakeKind.LEFT_OUT and any(place in row.plugged for place, _ in mistake.at)
+        mistake.kind is not MistakeKind.LEFT_OUT
+        and not mistake.harmless
+        and any(
+            place in row.plugged or (place == row.where.termination and mistake.kind is MistakeKind.PAD_BRIDGE)
+            for place, _ in mistake.at
+        )
         for mistake in mistakes
     )
 

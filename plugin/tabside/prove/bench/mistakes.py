@@ -74,6 +74,7 @@ class Mistake(Struct, frozen=True):
     leads: tuple[str, ...]  # marks of the leads that it touches
     change: Change
     near: bool = True  # what lies side by side is mistaken more often
+    harmless: bool = False  # rows may show it all the same
 
 
 def only_seen(world: World, mistake: Mistake) -> bool:
@@ -129,11 +130,17 @@ def _cavity(plug: Plug, number: str) -> Place:
     return Place(PlaceKind.CAVITY, plug.reference, number)
 
 
-def _swapped(world: World, plug: Plug) -> Iterator[Mistake]:
+def harmless_swaps(world: World) -> tuple[Mistake, ...]:
+    """Contacts that mean the same, in each other's cavities: no harm, but a row that wants one of them alone fails."""
+    plugs = (plug for plug in world.plugs.values() if not plug.sold and not plug.own)
+    return tuple(replace(mistake, harmless=True) for plug in plugs for mistake in _swapped(world, plug, harmless=True))
+
+
+def _swapped(world: World, plug: Plug, *, harmless: bool = False) -> Iterator[Mistake]:
     order = {number: position for position, number in enumerate(plug.numbers)}
     for a, b in combinations(plug.numbers, 2):
         one, other = plug.cavities[a], plug.cavities[b]
-        if _harmless(world, plug, a, b):
+        if _harmless(world, plug, a, b) is not harmless:
             continue
         moved = {
             (one, _end_at(world, one, plug.reference, a)): _cavity(plug, b),

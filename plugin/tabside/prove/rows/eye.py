@@ -313,6 +313,7 @@ def _look_there(world: World, reference: str) -> Measurement:
     name = termination_name(world.craft, reference)
     leads = [mark for mark, ends in world.ends.items() if reference in (ends[0][0], ends[1][0])]
     cables = {world.made[mark].lead.cable for mark in leads}
+    in_plug = world.craft.terminations[reference].kind is Kind.RECEPTACLE
     row = Measurement(
         group=world.group(leads[0]) if leads else name,
         test=Test.LOOK,
@@ -320,8 +321,8 @@ def _look_there(world: World, reference: str) -> Measurement:
         start=name,
         end="by eye",
         look_at=name,
-        expect="wire by wire against the drawing, each in its place, nothing between them, and contact 1 of the plug "
-        "at the contact-1 mark",
+        expect="wire by wire against the drawing: each in its place, nothing between them"
+        + (", contact 1 of the plug at the contact-1 mark" if in_plug else ""),
         kind=RowKind.LOOK,
         when=When.PLUGGED,
         cable=cables.pop() if len(cables) == 1 else None,
