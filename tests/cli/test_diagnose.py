@@ -36,7 +36,7 @@ def test_two_rows_of_one_cable_mean_swapped_contacts_or_a_bridge(rows, capsys):
     failed = f"{step(rows, 'J10', '2')},{step(rows, 'J10', '3')}"
     assert main(["diagnose", BOAT, "--failed", failed]) == 0
     said = capsys.readouterr().out
-    assert "cavities 2 and 3 are swapped" in said and "Next: Look at pilot/J10, wire by wire" in said
+    assert "cavities 2 and 3 are swapped" in said and "Next: Look at pilot/J10: wire by wire" in said
     assert "\n--failed or --passed" in said or "added to --failed or --passed" in " ".join(said.split())
 
 
