@@ -50,7 +50,9 @@ def _as_written(table: str) -> str:
 
 def _rules() -> Markup:
     seen: set[str] = set()
-    return rendered_part(_PARTS, rules=[_rule(each, seen) for each in sorted(explanations(), key=lambda e: e.rules)])
+    return rendered_part(
+        _PARTS, rules=[_rule(explanation, seen) for explanation in sorted(explanations(), key=lambda e: e.rules)]
+    )
 
 
 def _rule(explanation: Explanation, seen: set[str]) -> dict[str, object]:

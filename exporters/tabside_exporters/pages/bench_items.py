@@ -91,7 +91,7 @@ def _alike(cable: CablePlan, cables: Sequence[CablePlan]) -> tuple[tuple[str, st
     """The others that one sheet of the plan serves together with this one."""
     first = cable.same_as or cable.label
     others = [each for each in cables if first in (each.label, each.same_as) and each.label != cable.label]
-    return tuple((sheet_anchor(each.label), clean(each.name)) for each in others)
+    return tuple((sheet_anchor(other.label), clean(other.name)) for other in others)
 
 
 def _cable(cable: CablePlan, steps: dict[str, int], alike: tuple[tuple[str, str], ...]) -> Section:

@@ -20,7 +20,7 @@ from tabside_exporters.formats.page_templates import rendered
 
 def entry_page(about: About | None = None) -> bytes:
     """The page as UTF-8; `about` is the craft in whose folder it lies."""
-    known = [_family(each) for each in families.all_families() if each.kind not in ("coax", "pad")]
+    known = [_family(family) for family in families.all_families() if family.kind not in ("coax", "pad")]
     return rendered(
         "boards/entry.html.j2",
         styles=("tables/page.css", "boards/entry.css"),

@@ -46,7 +46,7 @@ def write_picture(page: Page, build: Build) -> bytes:
     files = {each.id: each.files["html"] for each in page.folder if "html" in each.files}
     marks = _marks(build)
     picture = draw_craft(build.craft, _notes(build, files, marks))
-    links = {each.label: sheet_anchor(each.same_as or each.label) for each in build.plan.cables}
+    links = {cable.label: sheet_anchor(cable.same_as or cable.label) for cable in build.plan.cables}
     return rendered(
         "craft/craft-picture.html.j2",
         styles=(
@@ -84,7 +84,7 @@ def _notes(build: Build, files: Mapping[str, str], marks: Mapping[Thing, tuple[M
         for each in build.plan.cables
     }
     terminations = build.craft.terminations
-    boards = {each.board for each in terminations.values()}
+    boards = {termination.board for termination in terminations.values()}
     at = {thing: Note(marks=_shown(_linked(found, files))) for thing, found in marks.items()}
     return Notes(
         cables,
@@ -129,7 +129,7 @@ def _about(finding: Finding, runs: tuple[Run, ...], run_of: Mapping[tuple[str, s
 
 def _linked(marks: tuple[Mark, ...], files: Mapping[str, str]) -> tuple[Mark, ...]:
     page = files.get("findings")
-    return tuple(Mark(each.kind, each.number, each.words, f"{page}{each.link}" if page else "") for each in marks)
+    return tuple(Mark(mark.kind, mark.number, mark.words, f"{page}{mark.link}" if page else "") for mark in marks)
 
 
 def _shown(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:

@@ -91,7 +91,7 @@ def _notes(build: Build) -> tuple[str, ...]:
             "strip it."
         )
     captive = sum(1 for made in build.leads if made.wire_from is WireFrom.CAPTIVE)
-    made = sum(1 for each in build.leads if each.wire_from is WireFrom.MADE)
+    made = sum(1 for lead in build.leads if lead.wire_from is WireFrom.MADE)
     whole = sum(1 for taken in build.plan.taken.values() if not taken.cut)
     for number, what in (
         (captive, "belong to a part (motor, camera, pack)"),

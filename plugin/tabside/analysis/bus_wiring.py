@@ -130,10 +130,10 @@ def i2c_lines(judgement: Judgement) -> Iterator[I2cLine]:
         roles = [role for name in names if (role := read_label(name)).cls is RoleClass.SUPPLY]
         if roles and not supply_v.get(net):
             supply_v[net] = roles[0].volts.low if roles[0].volts is not None else None
-    pulled = [(each, ohm) for each in two_poles(craft, "R") if (ohm := read_ohm(each.value))]
+    pulled = [(pole, ohm) for pole in two_poles(craft, "R") if (ohm := read_ohm(pole.value))]
     for net, contacts in by_net.items():
         lengths = [lead.length_mm for lead in craft.leads if lead.net_id == net]
-        metres = None if None in lengths else sum(each or 0.0 for each in lengths) / 1000
+        metres = None if None in lengths else sum(length or 0.0 for length in lengths) / 1000
         ups = [
             (resistor.reference, ohm, far)
             for resistor, ohm in pulled

@@ -317,7 +317,11 @@ class Judgement:
     @cached_property
     def ends(self) -> list[Termination]:
         """Terminations of boards and parts; splices and in-line parts are none."""
-        return [each for each in self.craft.terminations.values() if not passes(self.craft, each.reference)]
+        return [
+            termination
+            for termination in self.craft.terminations.values()
+            if not passes(self.craft, termination.reference)
+        ]
 
     @cached_property
     def terminations_of_board(self) -> dict[str, list[Termination]]:

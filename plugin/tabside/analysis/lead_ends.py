@@ -150,9 +150,11 @@ def kept_plugs(craft: Craft) -> frozenset[str]:
     """Captive terminations whose plug must not be cut off: it carries power, or it is live."""
     live = packs(craft)
     return frozenset(
-        each.reference
-        for each in craft.terminations.values()
-        if each.kind is Kind.CAPTIVE and each.family is not None and (each.board in live or _carries_power(each))
+        termination.reference
+        for termination in craft.terminations.values()
+        if termination.kind is Kind.CAPTIVE
+        and termination.family is not None
+        and (termination.board in live or _carries_power(termination))
     )
 
 
@@ -168,7 +170,7 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *termin
         (own, own_contact), (there, contact) = (end.key for end in (ends if _is_own(ends[0]) else ends[::-1]))
         if own_contact == contact:
             return ()
-        if next(each.board for each in terminations if each.reference == own) in live:
+        if next(termination.board for termination in terminations if termination.reference == own) in live:
             # Never re-pin the live end of a battery lead.
             return (
                 f"contact {own_contact} of the plug of {own} meets {contact} of {there}: change {there}, not the plug",

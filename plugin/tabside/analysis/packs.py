@@ -68,7 +68,7 @@ class Packs:
 
     def _board_ground_on(self, run: int) -> bool:
         """Whether a board's ground lies between two packs: then it is no plain series."""
-        leads = {each.minus.key for each in self.leads}
+        leads = {lead.minus.key for lead in self.leads}
         return any(c.role.is_ground and c.key not in leads for c in self._judgement.whole_members[run])
 
     @cached_property

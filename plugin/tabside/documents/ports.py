@@ -45,15 +45,16 @@ def ports(craft: Craft) -> tuple[Port, ...]:
             if _is_signal(own) or (_is_signal(far) and not own.role.judged):
                 by_termination.setdefault(own.termination, []).append(Meeting(own, far, joint.through))
     turns_motor = {
-        each.board
-        for each in craft.terminations.values()
-        if each.kind not in _NO_BOARD and any(contact.role.cls is RoleClass.PHASE for contact in each.contacts)
+        termination.board
+        for termination in craft.terminations.values()
+        if termination.kind not in _NO_BOARD
+        and any(contact.role.cls is RoleClass.PHASE for contact in termination.contacts)
     }
-    boards = [each for each in craft.terminations.values() if each.kind not in _NO_BOARD]
+    boards = [termination for termination in craft.terminations.values() if termination.kind not in _NO_BOARD]
     found = [
         port
-        for each in boards
-        for port in _of_termination(craft, each, by_termination.get(each.reference, []), turns_motor)
+        for board in boards
+        for port in _of_termination(craft, board, by_termination.get(board.reference, []), turns_motor)
     ]
     return tuple(sorted(found, key=lambda port: (natural(port.board), natural(port.termination), natural(port.words))))
 
@@ -66,7 +67,7 @@ def _of_termination(
     craft: Craft, termination: Termination, meetings: list[Meeting], turns_motor: set[str]
 ) -> Iterator[Port]:
     """Contacts of one group and number are one port; lines without a number join the only port of their group."""
-    kinds = [_kind(craft, each, turns_motor) for each in meetings]
+    kinds = [_kind(craft, meeting, turns_motor) for meeting in meetings]
     numbers: dict[str, set[int]] = {}
     for each, kind in zip(meetings, kinds, strict=True):
         if each.own.role.index is not None:

@@ -57,7 +57,7 @@ def ampacity(table_id: str, awg: int) -> Ampacity:
     Raises: KeyError when there is no such table.
     """
     table = _tables()[table_id]
-    row = next((each for each in table.rows if each.awg >= awg), None)
+    row = next((row for row in table.rows if row.awg >= awg), None)
     below = row is None
     row = row or table.rows[-1]
     return Ampacity(row.amps, row.awg, below, table, row.source)

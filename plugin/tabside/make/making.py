@@ -73,7 +73,7 @@ def make_plan(
     if finders is not None:
         cables = tuple(with_pointers(cables, craft, facts.live, finders))
     crimps = sum(step.action is Action.CRIMP for cable in cables for step in cable.steps)
-    chosen = sum(len(crimped) for each in choices.cables for crimped in _crimped(each))  # the others leave no choice
+    chosen = sum(len(crimped) for cable in choices.cables for crimped in _crimped(cable))  # the others leave no choice
     parts = part_steps(craft)
     by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
     return Plan(

@@ -91,7 +91,7 @@ class Verdict(Struct, frozen=True):
     @property
     def undecided(self) -> int:
         """Pairs of contacts that may carry power, that nothing decides and nobody accepts."""
-        return sum(each.undecided for each in self.findings if each.accepted is None)
+        return sum(finding.undecided for finding in self.findings if finding.accepted is None)
 
     def count(self, severity: Severity) -> int:
         """Findings of this severity that are not accepted."""

@@ -34,7 +34,7 @@ def fuse_missing(judgement: Judgement) -> Iterator[Finding]:
     Source: boats: nothing fused below the wire's rating, fuse at the battery's end; common practice, no source.
     """
     craft = judgement.craft
-    protected = {each.at for each in craft.settings.protections}
+    protected = {protection.at for protection in craft.settings.protections}
     by_battery: dict[str, list[tuple[Contact, Contact]]] = {}
     for termination in judgement.ends:
         by_battery.setdefault(termination.board, []).extend(

@@ -41,7 +41,7 @@ def kicad_differs(judgement: Judgement) -> Iterator[Finding]:
 
 def _finding(craft: Craft, reading: TwoReadings, more: str) -> Finding:
     termination = craft.terminations.get(reading.reference)
-    is_contact = termination is not None and any(each.number == reading.pin for each in termination.contacts)
+    is_contact = termination is not None and any(contact.number == reading.pin for contact in termination.contacts)
     return Finding(
         rule="kicad-differs",
         severity=Severity.WARNING,

@@ -125,8 +125,8 @@ def _entering(
 def _harms_of_entering(
     judgement: Judgement, plugs: Sequence[_Receptacle], headers: Sequence[_Receptacle], entering: LookAlike
 ) -> Iterator[_Harm]:
-    different = {(_pinout(each.termination.contacts), _brings(each)): each for each in reversed(plugs) if each.brings}
-    sockets = {_pinout(each.termination.contacts): each for each in reversed(headers)}
+    different = {(_pinout(plug.termination.contacts), _brings(plug)): plug for plug in reversed(plugs) if plug.brings}
+    sockets = {_pinout(header.termination.contacts): header for header in reversed(headers)}
     for plug in list(different.values())[:MOST_KINDS][::-1]:
         for into in list(sockets.values())[:MOST_KINDS][::-1]:
             far = {contact.termination for contact in plug.brings.values()}

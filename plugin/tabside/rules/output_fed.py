@@ -118,7 +118,7 @@ def _only_feeds(judgement: Judgement, way_in: Contact, board: str, feeders: Sequ
         for contact in judgement.whole_members[judgement.whole_runs[way_in.net_id]]
         if board_of(judgement.craft, contact) != board and contact.role.is_supply
     ]
-    low = min((each.role.volts.low for each in feeders if each.role.volts is not None), default=0.0)
+    low = min((feeder.role.volts.low for feeder in feeders if feeder.role.volts is not None), default=0.0)
     return bool(met) and all(
         is_load(each) or (each.role.volts is not None and each.role.volts.high < low) for each in met
     )

@@ -43,8 +43,8 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     Source: logic; pins A and K of diodes and pin 1 as plus of polarised capacitors are those of KiCad's library [K].
     """
     craft = judgement.craft
-    for each in barriers(judgement):
-        yield _barrier(craft, each)
+    for barrier in barriers(judgement):
+        yield _barrier(craft, barrier)
     for diode, coil in turned_flybacks(judgement):
         yield _flyback(diode, coil)
     for across in parts_across(judgement):

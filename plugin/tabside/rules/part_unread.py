@@ -29,10 +29,10 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
     Source: logic.
     """
     craft = judgement.craft
-    ends = [each for each in craft.terminations.values() if each.unread]
-    parts = [each for each in craft.parts if each.unread]
-    met: list[Termination | Part] = [*ends, *(each for each in parts if each.meets_leads)]
-    for some, severity in ((met, Severity.WARNING), ([each for each in parts if not each.meets_leads], Severity.NOTE)):
+    ends = [termination for termination in craft.terminations.values() if termination.unread]
+    parts = [part for part in craft.parts if part.unread]
+    met: list[Termination | Part] = [*ends, *(part for part in parts if part.meets_leads)]
+    for some, severity in ((met, Severity.WARNING), ([part for part in parts if not part.meets_leads], Severity.NOTE)):
         if some:
             meets = "wires meet" if severity is Severity.WARNING else "no wire meets"
             yield Finding(

@@ -97,9 +97,9 @@ def _fits(cable: StockCable, craft: Craft) -> bool:
     """Unknown plugs may fit."""
     assert cable.reserved is not None
     ends = [craft.terminations[each] for each in cable.reserved]
-    if not all(each.takes_plug for each in ends):
+    if not all(end.takes_plug for end in ends):
         return False
-    met = tuple((each.family, each.ways) for each in ends)
+    met = tuple((end.family, end.ways) for end in ends)
 
     def goes(plugs: tuple[tuple[str, int], ...]) -> bool:
         return all(

@@ -23,18 +23,19 @@ _PASSES = (Kind.SPLICE, Kind.INLINE)
 def families_unknown(judgement: Judgement) -> list[Termination]:
     """Receptacles whose plug is not known, and captive parts whose family was written and is not known."""
     return [
-        each
-        for each in judgement.craft.terminations.values()
-        if each.family is None and (each.kind is Kind.RECEPTACLE or (each.kind is Kind.CAPTIVE and each.family_text))
+        termination
+        for termination in judgement.craft.terminations.values()
+        if termination.family is None
+        and (termination.kind is Kind.RECEPTACLE or (termination.kind is Kind.CAPTIVE and termination.family_text))
     ]
 
 
 def boards_unknown(judgement: Judgement) -> list[Termination]:
     """Terminations whose reference stands in for the board; a battery's symbol is the part itself."""
     return [
-        each
-        for each in judgement.craft.terminations.values()
-        if not each.board_stated and each.kind not in _PASSES and not _is_part_itself(each)
+        termination
+        for termination in judgement.craft.terminations.values()
+        if not termination.board_stated and termination.kind not in _PASSES and not _is_part_itself(termination)
     ]
 
 
@@ -46,7 +47,7 @@ def _is_part_itself(termination: Termination) -> bool:
 
 def views_unknown(judgement: Judgement) -> list[Termination]:
     """Receptacles of which one cannot tell in which order the plug in the hand shows its cavities."""
-    return [each for each in judgement.craft.terminations.values() if faces.is_unknown(each)]
+    return [termination for termination in judgement.craft.terminations.values() if faces.is_unknown(termination)]
 
 
 @check("family-unknown", severity=Severity.WARNING)

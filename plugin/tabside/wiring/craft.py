@@ -50,7 +50,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     terminations, parts, odd_fields = _terminations(gathered, drawing)
     if settings.battery is not None:
         terminations = with_stated_pack(terminations)
-    known = {contact.key for each in terminations.values() for contact in each.contacts}
+    known = {contact.key for termination in terminations.values() for contact in termination.contacts}
     contact_of_pin = {pin: key for pin, key in contact_of_pin.items() if key in known}
     paths = PathLengths(settings, terminations)
     stretches = Stretches(drawing, contact_of_pin)
@@ -83,7 +83,9 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         drawing_hash=_short_hash(drawing, settings, boards),
         board_files=tuple(boards),
         held_boards=held_boards(terminations.values(), boards),
-        rule_nets={contact.net_id: contact.net for each in terminations.values() for contact in each.contacts},
+        rule_nets={
+            contact.net_id: contact.net for termination in terminations.values() for contact in termination.contacts
+        },
         net_names=_net_names(drawing),
         two_readings=drawing.two_readings,
     )
@@ -178,7 +180,7 @@ def _cables(cabling: Sequence[CableLeads], marks: Sequence[str], lead_marks: Seq
 
 
 def _part(part: Gathered, drawing: Drawing, terminations: Mapping[str, Termination]) -> Part:
-    wired = {contact.net_id for each in terminations.values() for contact in each.contacts}
+    wired = {contact.net_id for termination in terminations.values() for contact in termination.contacts}
     on_leads = [number for number, pin in part.pins.items() if pin.net in wired]
     nets = {drawing.nets[pin.net].name for unit in part.units for pin in unit.pins}
     return Part(

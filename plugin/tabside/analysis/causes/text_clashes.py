@@ -102,7 +102,11 @@ def _name(judgement: Judgement, contact: Contact) -> str:
     if not label.isdecimal():
         return _text(contact)
     others = judgement.craft.terminations[contact.termination].contacts
-    return label if any(each.label.strip().isdecimal() and each.label.strip() != each.number for each in others) else ""
+    return (
+        label
+        if any(other.label.strip().isdecimal() and other.label.strip() != other.number for other in others)
+        else ""
+    )
 
 
 def _text(contact: Contact) -> str:
@@ -125,11 +129,11 @@ def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:
     """Phases of a motor meet in any order."""
     ends = [judgement.craft.terminations[reference] for reference in joint.link]
     if any(
-        each.kind is Kind.CAPTIVE and (_has_only_letters(each.contacts) or _is_numbered_trio(each.contacts))
-        for each in ends
+        end.kind is Kind.CAPTIVE and (_has_only_letters(end.contacts) or _is_numbered_trio(end.contacts))
+        for end in ends
     ):
         return True
-    return any(_has_trio(each.contacts) for each in ends) and all(
+    return any(_has_trio(end.contacts) for end in ends) and all(
         _text(contact) in _PHASE_LETTERS for contact in (joint.a, joint.b)
     )
 
@@ -240,7 +244,7 @@ def _is_sensor_on_two_leads(judgement: Judgement, joint: Joint) -> bool:
 def _is_power(contact: Contact) -> bool:
     role = contact.role
     readings = role.readings if role.cls is RoleClass.AMBIGUOUS else (role,)
-    return bool(readings) and all(each.is_supply or each.is_ground for each in readings)
+    return bool(readings) and all(reading.is_supply or reading.is_ground for reading in readings)
 
 
 def _switched_ground(judgement: Judgement, joint: Joint) -> bool:

@@ -34,7 +34,9 @@ def tied_outputs(judgement: Judgement) -> Iterator[Tie]:
 def merged_buses(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
     """Lines of two buses of one board, told apart by their numbers, on one net."""
     for contacts in judgement.solid_members.values():
-        numbered = [each for each in contacts if each.role.group in BUS_GROUPS and each.role.index is not None]
+        numbered = [
+            contact for contact in contacts if contact.role.group in BUS_GROUPS and contact.role.index is not None
+        ]
         for a, b in combinations(numbered, 2):
             same_line = a.role.name == b.role.name and _board(judgement, a) == _board(judgement, b)
             if same_line and a.role.index != b.role.index:
@@ -113,7 +115,7 @@ def _selects(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Tie]
 
 
 def _is_select(role: Role) -> bool:
-    return role.name == "spi_cs" or (bool(role.readings) and any(each.name == "spi_cs" for each in role.readings))
+    return role.name == "spi_cs" or (bool(role.readings) and any(reading.name == "spi_cs" for reading in role.readings))
 
 
 def _shares_data(judgement: Judgement, board: str, boards: dict[str, Contact]) -> bool:

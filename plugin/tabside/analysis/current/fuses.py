@@ -44,13 +44,15 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
                 tuple(sides),
                 _load(judgement, part.contacts),
             )
-    for each in craft.settings.protections:
-        rating = read_rating({}, each.what)
-        if rating.amps is not None and each.at[0] in craft.terminations:
-            contact = craft.contact(each.at)
-            leads = _leads_from(judgement, [each.at], set())[0]
-            words = f"{each.what} at {each.at[0]}:{each.at[1]}"
-            yield Fuse(each.at[0], words, rating, rating.amps, (contact,), tuple(leads), _load(judgement, (contact,)))
+    for protection in craft.settings.protections:
+        rating = read_rating({}, protection.what)
+        if rating.amps is not None and protection.at[0] in craft.terminations:
+            contact = craft.contact(protection.at)
+            leads = _leads_from(judgement, [protection.at], set())[0]
+            words = f"{protection.what} at {protection.at[0]}:{protection.at[1]}"
+            yield Fuse(
+                protection.at[0], words, rating, rating.amps, (contact,), tuple(leads), _load(judgement, (contact,))
+            )
 
 
 def _sides(judgement: Judgement, ends: list[ContactKey]) -> Iterable[Lead]:

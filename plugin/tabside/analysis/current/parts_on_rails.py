@@ -93,7 +93,7 @@ def _contacts_over_splices(craft: Craft) -> dict[int, list[Contact]]:
     found: dict[int, list[Contact]] = {}
     for net, contacts in on_net.items():
         found.setdefault(joints.root(net), []).extend(contacts)
-    splices = {each.reference for each in craft.terminations.values() if each.kind is Kind.SPLICE}
+    splices = {termination.reference for termination in craft.terminations.values() if termination.kind is Kind.SPLICE}
     boards = {root: [c for c in contacts if c.termination not in splices] for root, contacts in found.items()}
     return {net: boards[joints.root(net)] or found[joints.root(net)] for net in on_net}
 
@@ -111,7 +111,7 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
     """The most volts on a supply, the most that is sure, and what says so: the battery, or what gives the rail."""
     found: list[tuple[Volts, str]] = []
     run = {judgement.whole_runs[contact.net_id] for contact in contacts}
-    beyond = [each for number in run for each in judgement.whole_members.get(number, ())]
+    beyond = [member for number in run for member in judgement.whole_members.get(number, ())]
     for contact in (*contacts, *beyond):
         for rail in contact.gives:
             if rail.volts is not None:
@@ -201,7 +201,11 @@ def turned_flybacks(judgement: Judgement) -> Iterator[tuple[Part, Termination]]:
     diodes = [(part, nets) for part in craft.parts if len(nets := _nets_of_diode(part)) == 2]
     runs = runs_of(craft, but="D") if diodes else {}
     members = members_of(craft, runs) if diodes else {}
-    coils = [(each, ends) for each in craft.terminations.values() if len(ends := _coil_ends(craft, each)) == 2]
+    coils = [
+        (termination, ends)
+        for termination in craft.terminations.values()
+        if len(ends := _coil_ends(craft, termination)) == 2
+    ]
     for diode, nets in diodes:
         at = {pole: runs.get(net, net) for pole, net in nets.items()}
         for coil, ends in coils:

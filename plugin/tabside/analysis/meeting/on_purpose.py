@@ -67,7 +67,7 @@ def _are_bridges(outputs: list[Contact]) -> bool:
     first, *rest = outputs
     if len(rest) == 1:
         return _is_bridge(first, rest[0])
-    if {_plain(each) for each in outputs} in _STEPPERS:
+    if {_plain(output) for output in outputs} in _STEPPERS:
         return True
     return any(_is_bridge(first, other) and _is_bridge(*(each for each in rest if each is not other)) for other in rest)
 

@@ -48,13 +48,18 @@ def packs(craft: Craft) -> frozenset[str]:
     for termination in craft.terminations.values():
         on_board.setdefault(termination.board, []).append(termination)
     sure = {board for board, found in on_board.items() if any(map(brings_battery, found)) or _only_gives(found)}
-    return frozenset(sure | {each.board for each in craft.terminations.values() if _meets_battery(craft, each, sure)})
+    return frozenset(
+        sure
+        | {termination.board for termination in craft.terminations.values() if _meets_battery(craft, termination, sure)}
+    )
 
 
 def _only_gives(terminations: Sequence[Termination]) -> bool:
     """Whether a part's own leads bring a supply while nothing feeds the part."""
-    takes = any(each.takes or any(contact.takes for contact in each.contacts) for each in terminations)
-    own = [each for each in terminations if each.kind is Kind.CAPTIVE]
+    takes = any(
+        termination.takes or any(contact.takes for contact in termination.contacts) for termination in terminations
+    )
+    own = [termination for termination in terminations if termination.kind is Kind.CAPTIVE]
     return not takes and any(_brings_supply(each) for each in own)
 
 
@@ -104,6 +109,6 @@ def _is_live(captive: Termination, on_packs: Collection[str]) -> bool:
 
 
 def _names_cells(captive: Termination) -> bool:
-    named = [each.label.strip() for each in captive.contacts if each.label.strip()]
+    named = [contact.label.strip() for contact in captive.contacts if contact.label.strip()]
     cells = [label for label in named if _CELL.fullmatch(label)]
     return len(cells) >= 2 and 2 * len(cells) >= len(named)

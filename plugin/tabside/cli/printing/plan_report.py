@@ -195,11 +195,11 @@ def _print_totals(build: Build) -> None:
             f"({'; '.join(mass.notes)})."
         )
     )
-    for each in plan.stock_cuts:
-        pieces = " + ".join(f"{mark} {length_words(length)}" for mark, length in each.pieces)
-        left = "" if each.offcut_mm is None else f", {each.offcut_mm:.0f} mm left"
-        print(filled(f"cut {each.item}: {pieces}{left}", "  ", "    "))
-    bought = [each for each in plan.purchases if each.to_buy and each.drawn is not Drawn.BOARD]
+    for cut in plan.stock_cuts:
+        pieces = " + ".join(f"{mark} {length_words(length)}" for mark, length in cut.pieces)
+        left = "" if cut.offcut_mm is None else f", {cut.offcut_mm:.0f} mm left"
+        print(filled(f"cut {cut.item}: {pieces}{left}", "  ", "    "))
+    bought = [purchase for purchase in plan.purchases if purchase.to_buy and purchase.drawn is not Drawn.BOARD]
     if bought:
         print("To buy")
     for line in bought:

@@ -68,7 +68,7 @@ def where_json(craft: Craft, key: ContactKey) -> dict[str, Any]:
     """A contact, or a whole plug where it names none."""
     reference, number = key
     termination = craft.terminations[reference]
-    contact = next((each for each in termination.contacts if each.number == number), None)
+    contact = next((contact for contact in termination.contacts if contact.number == number), None)
     place = contact.place if contact else termination.place
     return {
         "board": termination.board,

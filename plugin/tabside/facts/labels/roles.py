@@ -101,12 +101,12 @@ def _among(text: str, plain: str, neighbours: tuple[str, ...]) -> Role | None:
     if plain and is_unused(plain):
         return role_named("nc")
     if plain in _LEGS or plain == "BROWN":
-        beside = {plain, *(clean_label(each).plain for each in neighbours)}
+        beside = {plain, *(clean_label(neighbour).plain for neighbour in neighbours)}
         if beside == _LEGS.keys():
             return role_named(_LEGS[plain])
         if plain == "BROWN" and "RED" in beside and beside <= _SERVO_COLOURS:
             return role_named("ground")
-    if plain in _TRANSCEIVER and _TRANSCEIVER.keys() <= {clean_label(each).plain for each in neighbours}:
+    if plain in _TRANSCEIVER and _TRANSCEIVER.keys() <= {clean_label(neighbour).plain for neighbour in neighbours}:
         return role_named(_TRANSCEIVER[plain])
     tap = _taps(neighbours).get(plain)
     return None if tap is None else role_named("cell_tap", index=tap)

@@ -134,7 +134,7 @@ def _toolbars(file: Settings, path: Path) -> list[Any]:
     """
     toolbars = file.setdefault("toolbars", [])
     if not isinstance(toolbars, list) or not all(
-        isinstance(each, dict) and isinstance(each.get("contents", []), list) for each in toolbars
+        isinstance(toolbar, dict) and isinstance(toolbar.get("contents", []), list) for toolbar in toolbars
     ):
         raise TabsideError('"toolbars" is not a list of toolbars there; nothing was changed', file=path)
     return toolbars
@@ -159,7 +159,7 @@ def _take_off(contents: list[Any]) -> None:
     """Take the buttons out, and the gap that we put before them."""
     if contents[-2:] == [_GAP, _BUTTONS]:
         del contents[-2:]
-    contents[:] = [each for each in contents if each != _BUTTONS]
+    contents[:] = [content for content in contents if content != _BUTTONS]
 
 
 def _contents(toolbar: Settings) -> list[Any]:
@@ -168,4 +168,4 @@ def _contents(toolbar: Settings) -> list[Any]:
 
 
 def _holds_buttons(toolbars: list[Any], elsewhere_than: str = "") -> bool:
-    return any(_BUTTONS in _contents(each) for each in toolbars if each.get("name") != elsewhere_than)
+    return any(_BUTTONS in _contents(toolbar) for toolbar in toolbars if toolbar.get("name") != elsewhere_than)

@@ -83,7 +83,7 @@ def switches(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
 
 
 def _inline(craft: Craft, on: Collection[str], letters: Collection[str]) -> tuple[str, ...]:
-    inline = (each.reference for each in craft.terminations.values() if each.kind is Kind.INLINE)
+    inline = (termination.reference for termination in craft.terminations.values() if termination.kind is Kind.INLINE)
     return tuple(reference for reference in inline if reference in on and letters_of(reference) in letters)
 
 

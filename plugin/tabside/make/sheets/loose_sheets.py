@@ -159,7 +159,7 @@ def _last_looks(
 
 def _power_on(worked: Worked) -> str:
     done = [f"put the fuse into {', '.join(worked.fuses)}"] if worked.fuses else []
-    shown = [switch_words(worked.craft.terminations[each]) for each in worked.switches]
+    shown = [switch_words(worked.craft.terminations[switch]) for switch in worked.switches]
     done += [f"switch {', '.join(shown)} on"] if shown else []
     return f"{', '.join(done)}, then " if done else ""
 

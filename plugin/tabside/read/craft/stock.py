@@ -237,8 +237,8 @@ def _contacts(tables: Sequence[ContactTable], where: str, name: str) -> Iterator
 
 
 def _wire(tables: Sequence[WireTable]) -> Iterator[StockWire]:
-    for each in tables:
-        yield StockWire(each.gauge_awg, each.colour, each.length_mm, each.count, each.od_mm, each.price)
+    for table in tables:
+        yield StockWire(table.gauge_awg, table.colour, table.length_mm, table.count, table.od_mm, table.price)
 
 
 _USUAL = Costs()

@@ -193,7 +193,7 @@ class _Loader:
         """Raise when the drawing has no such variant."""
         names = set(self.project.variants)
         for file in files:
-            for variants in [*(each.variants for each in file.symbols), *(each.variants for each in file.sheets)]:
+            for variants in [*(symbol.variants for symbol in file.symbols), *(sheet.variants for sheet in file.sheets)]:
                 names.update(name for changes in variants.values() for name in changes)
         if wanted not in names:
             there = f"there are {', '.join(sorted(names, key=natural))}" if names else "it has none"

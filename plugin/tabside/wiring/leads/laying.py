@@ -58,9 +58,9 @@ class Net:
         return self.cls in (RoleClass.GROUND, RoleClass.SUPPLY)
 
     def lay(self, ends: Iterable[LeadEnds], how: str | Callable[[LeadEnds], str], *notes: str) -> None:
-        for each in ends:
-            self.leads.append(LaidLead(each, self.net_id, how if isinstance(how, str) else how(each), notes))
-            self.pieces.join(*each)
+        for end in ends:
+            self.leads.append(LaidLead(end, self.net_id, how if isinstance(how, str) else how(end), notes))
+            self.pieces.join(*end)
 
     def lay_joined(self, found: Joined, how: Callable[[LeadEnds], str], *notes: str) -> None:
         """The leads of a solution, each with those that would have done as well."""
@@ -82,7 +82,7 @@ def lay_leads(
 
     `drawn`: by net, the contacts of each stretch of wire that meets two or more.
     """
-    contacts = {contact.key: contact for each in terminations.values() for contact in each.contacts}
+    contacts = {contact.key: contact for termination in terminations.values() for contact in termination.contacts}
     laying = _Laying(contacts, terminations, drawn, length_um)
     laying.lay_pairs()
     for net in laying.nets.values():
@@ -311,7 +311,7 @@ def _only_two(net: Net) -> list[LeadEnds]:
 def _partners(nets: Mapping[int, Net], terminations: Mapping[str, Termination]) -> Partners:
     leads = [(lead.ends, not net.is_rail) for net in nets.values() for lead in net.leads]
     joined = {pair_of(ends[0][0], ends[1][0]) for ends, _ in leads}
-    shared = {contact.net_id: 1 for each in terminations.values() for contact in each.contacts}
+    shared = {contact.net_id: 1 for termination in terminations.values() for contact in termination.contacts}
     shared |= {net.net_id: len(net.contacts) for net in nets.values()}
     captive = captive_partners(terminations, sorted(joined, key=_pair_order), shared)
     return Partners(leads, captive, terminations)

@@ -30,10 +30,10 @@ def contradictions(part: Gathered, termination: Termination, fields: Fields) -> 
 def two_ways_round(terminations: Mapping[str, Termination]) -> list[Oddity]:
     """Families of which one board connector shows the plug with contact 1 left in the hand, and another right."""
     sides: dict[str, dict[str, list[Termination]]] = {}
-    for each in terminations.values():
-        side = contact_1_on_tabs(each.entry, each.tabs, each.contact_1)
-        if each.family is not None and side is not None and each.takes_plug and each.rows == 1:
-            sides.setdefault(each.family, {}).setdefault(side, []).append(each)
+    for termination in terminations.values():
+        side = contact_1_on_tabs(termination.entry, termination.tabs, termination.contact_1)
+        if termination.family is not None and side is not None and termination.takes_plug and termination.rows == 1:
+            sides.setdefault(termination.family, {}).setdefault(side, []).append(termination)
     oddities = []
     for name, found in sides.items():
         if len(found) > 1:

@@ -42,11 +42,11 @@ def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Conta
     """(reference, plus) of each part that may be the pack."""
     fed = {
         contact.net_id
-        for each in terminations.values()
-        for contact in each.contacts
+        for termination in terminations.values()
+        for contact in termination.contacts
         if contact.gives
         or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
-        or (contact.role.volts is not None and not contact.takes and not _passes_a_need(each, contact))
+        or (contact.role.volts is not None and not contact.takes and not _passes_a_need(termination, contact))
     }
     for reference, each in terminations.items():
         if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2 or reference.rstrip("0123456789") in _LOADS:
