@@ -447,7 +447,7 @@ def test_packs_that_two_gauges_share_are_told_once():
     plan = build_plan(craft, check_craft(craft)).plan
     contacts = [each for each in plan.purchases if each.item == "contact"]
     assert [(each.gauge_awg, each.quantity) for each in contacts] == [(28, 4), (30, 4)]
-    assert ["1 pack of 10" in each.note for each in contacts] == [False, True]
+    assert ["1 bag of 10" in each.note for each in contacts] == [False, True]
 
 
 def test_wire_is_never_taken_for_a_lead_whose_gauge_nobody_states():

@@ -85,10 +85,10 @@ def _table(rows: Sequence[Row], columns: Sequence[Column], group: str, listed: d
     """Heads, and rows in groups; texts that stand below the table are put into `listed` with their numbers."""
     under = _cells_of([column for column in columns if column.name != group])
     groups = [
-        {"name": clean(str(name)), "rows": [[_cell(row, each, listed) for each in under] for row in found]}
+        {"name": clean(str(name)), "rows": [[_cell(row, column, listed) for column in under] for row in found]}
         for name, found in groupby(rows, key=lambda row: row[group] if group else "")
     ]
-    heads = [{"name": _head(each), "attributes": _attributes(each[0], _head(each))} for each in under]
+    heads = [{"name": _head(column), "attributes": _attributes(column[0], _head(column))} for column in under]
     return {"heads": heads, "groups": groups}
 
 

@@ -101,8 +101,8 @@ def _cable(cable: CablePlan, steps: dict[str, int], alike: tuple[tuple[str, str]
     items = [item for step in cable.steps for item in _of_step(step, cable, steps)]
     between = " - ".join(end.shown for end in cable.ends)
     stated = [f"From {cable.from_what}."] if cable.from_what else []
-    elsewhere = [f"{each.told(steps)}." for each in cable.elsewhere]
-    handling = [f"{each.title}. Release: {each.release}. Seat: {each.seat}." for each in cable.handling]
+    elsewhere = [f"{place.told(steps)}." for place in cable.elsewhere]
+    handling = [f"{handling.title}. Release: {handling.release}. Seat: {handling.seat}." for handling in cable.handling]
     return Section(
         id=clean(cable.label).replace(" ", "-"),
         title=clean(f"{cable.heading}. {between}: {cable.method.words}"),

@@ -99,7 +99,7 @@ def _boards(groups: list[Group]) -> list[str]:
 def _meanings(rules: list[str]) -> dict[str, list[Explanation]]:
     """What each rule on the page means, by name."""
     every = sorted(explanations(), key=lambda each: each.severity.rank)
-    found = {rule: [each for each in every if rule in each.rules] for rule in sorted(set(rules))}
+    found = {rule: [explanation for explanation in every if rule in explanation.rules] for rule in sorted(set(rules))}
     return {rule: meaning for rule, meaning in found.items() if meaning}
 
 

@@ -95,7 +95,7 @@ def _sheets(build: Build) -> Iterator[dict[str, object]]:
         if cable.same_as is None:
             twins = [other for other in plan.cables if other.same_as == cable.label]
             new = [handling for handling in cable.handling if handling.family not in told]
-            before = [_told_before(each, told) for each in cable.handling if each.family in told]
+            before = [_told_before(handling, told) for handling in cable.handling if handling.family in told]
             told |= {handling.family: cable for handling in new}
             first_parts, parts = (parts, []) if cable.meets_pack or cable.label == first_with_pack else ([], parts)
             whole = _whole(build) if cable.label == first_with_pack else []
@@ -164,7 +164,7 @@ def _sheet(
         "from_what": clean(cable.from_what),
         "why": clean(cable.why),
         "cautions": [clean(text) for text in cable.cautions],
-        "elsewhere": [clean(each.told(row_numbers)) for one in (cable, *twins) for each in one.elsewhere],
+        "elsewhere": [clean(place.told(row_numbers)) for one in (cable, *twins) for place in one.elsewhere],
         "twins": twin_lines(cable, twins),
         "copies": len(twins) + 1 if len(twins) < MOST_BOXES else 1,
         "twin_tests": [block for twin in twins for block in blocks_of(twin, row_numbers) if block["kind"] == "test"],
@@ -174,7 +174,7 @@ def _sheet(
         "wide": any(len(step.occupancy) > LONG for step in cable.steps),
         "pads": pads_of(cable),
         "plugs": _plugs(cable),
-        "handling": [handling_block(each, crimped=each.family in crimped) for each in new],
+        "handling": [handling_block(handling, crimped=handling.family in crimped) for handling in new],
     }
 
 
@@ -256,7 +256,7 @@ def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
         ends = {end.name: end for end in cable.ends}
         yield "\n".join(_markdown_step(step, ends[step.end]) for step in cable.steps)
     if cable.elsewhere:
-        yield "\n".join(f"- {escaped(each.words)}" for each in cable.elsewhere)
+        yield "\n".join(f"- {escaped(place.words)}" for place in cable.elsewhere)
 
 
 def _markdown_handling(handling: Handling) -> Iterator[str]:

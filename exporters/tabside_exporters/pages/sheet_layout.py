@@ -150,9 +150,9 @@ def _test(step: Step, row_numbers: dict[str, int]) -> dict[str, object]:
         "kind": "test",
         "head": clean(f"{step.number}. {step.words}"),
         "around": [clean(text) for text in step.around],
-        "first": [clean(each.words) for each in step.unplug],
+        "first": [clean(aside.words) for aside in step.unplug],
         "rows": rows,
-        "then": [clean(each.words) for each in step.plug_in],
+        "then": [clean(aside.words) for aside in step.plug_in],
         "live": step.live,
     }
 

@@ -142,10 +142,13 @@ def _told(run: Run, note: Note) -> Note:
 
 def _board(name: str, found: list[Termination], met: set[str], notes: Notes, is_start: bool) -> BoardShown:
     found = sorted(found, key=lambda each: natural(each.reference))
-    wired = [each for each in found if each.reference in met]
+    wired = [termination for termination in found if termination.reference in met]
     single = len(found) == 1 and (found[0].reference == name or found[0].kind in _SMALL)
     plugs = tuple(
-        PlugShown(each.reference, clean(_plug_words(each)), notes.plugs.get(each.reference, NO_NOTE)) for each in wired
+        PlugShown(
+            termination.reference, clean(_plug_words(termination)), notes.plugs.get(termination.reference, NO_NOTE)
+        )
+        for termination in wired
     )
     own = notes.boards.get(name, NO_NOTE)
     if single:  # the plug's note stands at the board itself
@@ -156,8 +159,10 @@ def _board(name: str, found: list[Termination], met: set[str], notes: Notes, is_
             f"{name} ({found[0].value})" if single and found[0].kind is Kind.INLINE and found[0].value else name
         ),
         plugs=() if single else plugs,
-        references=tuple(each.reference for each in wired),
-        unused=() if single and wired else tuple(clean(each.reference) for each in found if each.reference not in met),
+        references=tuple(termination.reference for termination in wired),
+        unused=()
+        if single and wired
+        else tuple(clean(termination.reference) for termination in found if termination.reference not in met),
         note=own,
         is_start=is_start,
     )

@@ -73,7 +73,7 @@ def _by_net(judgement: Judgement) -> dict[int, list[Contact]]:
 def _joined(judgement: Judgement, nets: dict[int, list[Contact]]) -> list[list[int]]:
     """Nets of one line: a board that stands on two of them passes it on, unless their numbers differ."""
     board_of = {reference: each.board for reference, each in judgement.craft.terminations.items()}
-    ports = {net: {(board_of[each.termination], each.role.index) for each in nets[net]} for net in nets}
+    ports = {net: {(board_of[contact.termination], contact.role.index) for contact in nets[net]} for net in nets}
     left, found = list(nets), []
     while left:
         group, reached, before = [left[0]], set(ports[left[0]]), left

@@ -124,8 +124,8 @@ class Judgement:
     @cached_property
     def joined(self) -> frozenset[ContactKey]:
         """Contacts that a lead meets, or would meet on a net that has more leads than its contacts take."""
-        crowded = {key for each in self.craft.crowded for island in each.islands for key in island}
-        crowded |= {key for each in self.craft.crowded for key in each.contacts}
+        crowded = {key for crowding in self.craft.crowded for island in crowding.islands for key in island}
+        crowded |= {key for crowding in self.craft.crowded for key in crowding.contacts}
         return frozenset(crowded | {key for lead in self.craft.leads for key in lead.ends})
 
     @cached_property
@@ -278,7 +278,7 @@ class Judgement:
     @cached_property
     def explained_ends(self) -> list[tuple[Link, Explained]]:
         """Ends with a single cause for clashes over several links, with the link that stands for them."""
-        told = {joint for each in self.explained.values() for joint in each.joints}
+        told = {joint for cause in self.explained.values() for joint in cause.joints}
         return list(explain_ends(self, {joint: found for joint, found in self.clashing.items() if joint not in told}))
 
     @cached_property
@@ -291,7 +291,7 @@ class Judgement:
     @cached_property
     def single_clashes(self) -> dict[Joint, Agreement]:
         """Clashes that no single cause explains."""
-        told = {joint for each in self.explained.values() for joint in each.joints}
+        told = {joint for cause in self.explained.values() for joint in cause.joints}
         told |= {joint for _, each in self.explained_ends for joint in each.joints}
         told |= {joint for joints in self.not_crossed.values() for joint in joints}
         return {joint: found for joint, found in self.clashing.items() if joint not in told}

@@ -56,7 +56,7 @@ class Explanation(Struct, frozen=True):
 
 def explanations() -> tuple[Explanation, ...]:
     """All of them, in the order of reports."""
-    checks = (_read(each.rules, each.severity, each.__doc__) for each in ALL_CHECKS)
+    checks = (_read(check_.rules, check_.severity, check_.__doc__) for check_ in ALL_CHECKS)
     return (*checks, _read((ACCEPT_RULE,), Severity.NOTE, with_acceptances.__doc__ or ""))
 
 
@@ -66,7 +66,7 @@ def explained(rule: str) -> tuple[Explanation, ...]:
     Raises: TabsideError for a name that is no rule's.
     """
     every = explanations()
-    found = [each for each in every if rule in each.rules]
+    found = [explanation for explanation in every if rule in explanation.rules]
     if not found:
         raise TabsideError(f'no rule is called "{rule}"; {_near(rule, every)}')
     return tuple(sorted(found, key=lambda each: each.severity.rank))
@@ -75,7 +75,7 @@ def explained(rule: str) -> tuple[Explanation, ...]:
 def explain_json(rule: str | None) -> dict[str, Any]:
     """The answer of `explain --json`, of one rule or of all.  Raises: TabsideError for a name that is no rule's."""
     found = explanations() if rule is None else explained(rule)
-    return {"format": FORMAT, "rule": rule, "explanations": [each.as_json() for each in found]}
+    return {"format": FORMAT, "rule": rule, "explanations": [explanation.as_json() for explanation in found]}
 
 
 def acceptance_in_toml(rule: str, at: tuple[str, ...], reason: str) -> str:
@@ -85,7 +85,7 @@ def acceptance_in_toml(rule: str, at: tuple[str, ...], reason: str) -> str:
 
 
 def _near(rule: str, every: tuple[Explanation, ...]) -> str:
-    names = sorted({name for each in every for name in each.rules})
+    names = sorted({name for explanation in every for name in explanation.rules})
     plain = "-".join(rule.lower().replace("_", " ").split())
     return did_you_mean(plain, names, "`tabside explain` lists them", alike=0.6)
 

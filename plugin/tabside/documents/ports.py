@@ -50,11 +50,11 @@ def ports(craft: Craft) -> tuple[Port, ...]:
         if termination.kind not in _NO_BOARD
         and any(contact.role.cls is RoleClass.PHASE for contact in termination.contacts)
     }
-    boards = [termination for termination in craft.terminations.values() if termination.kind not in _NO_BOARD]
+    on_boards = [termination for termination in craft.terminations.values() if termination.kind not in _NO_BOARD]
     found = [
         port
-        for board in boards
-        for port in _of_termination(craft, board, by_termination.get(board.reference, []), turns_motor)
+        for termination in on_boards
+        for port in _of_termination(craft, termination, by_termination.get(termination.reference, []), turns_motor)
     ]
     return tuple(sorted(found, key=lambda port: (natural(port.board), natural(port.termination), natural(port.words))))
 
@@ -95,19 +95,19 @@ def _kind(craft: Craft, each: Meeting, turns_motor: set[str]) -> str:
 
 
 def _port(craft: Craft, termination: Termination, kind: str, index: int | None, found: list[Meeting]) -> Port:
-    others = _each(craft.terminations[each.far.termination].board for each in found)
+    others = _each(craft.terminations[meeting.far.termination].board for meeting in found)
     found = sorted(found, key=lambda each: natural(each.own.number))
-    own = [each.own for each in found]
+    own = [meeting.own for meeting in found]
     first = port_words(kind, index, own[0], termination.reference)
-    said = [*extras(kind, own, [each.far for each in found])]
+    said = [*extras(kind, own, [meeting.far for meeting in found])]
     return Port(
         board=termination.board,
         termination=termination.reference,
         words=f"{first}: {', '.join([*others, *said])}",
-        signals=_each(f"{each.label or 'contact'} ({each.number})" for each in own),
+        signals=_each(f"{contact.label or 'contact'} ({contact.number})" for contact in own),
         others=others,
-        there=_each(_there(craft, each) for each in found),
-        notes=tuple(notes_on(kind, own, [each.far for each in found])),
+        there=_each(_there(craft, meeting) for meeting in found),
+        notes=tuple(notes_on(kind, own, [meeting.far for meeting in found])),
         lacks_number=lacks_number(kind, index),
         use=(kind, index, own[0].label if kind == "" else "", others, tuple(said), _order(kind, found)),
     )
@@ -116,7 +116,7 @@ def _port(craft: Craft, termination: Termination, kind: str, index: int | None, 
 def _order(kind: str, found: Iterable[Meeting]) -> tuple[int | None, ...]:
     """Of outputs the numbers at the other end: which motor or servo turns."""
     turns = kind in (PulseSide.MOTOR_OUT, PulseSide.OUT, PulseSide.UNKNOWN)
-    return tuple(each.far.role.index for each in found) if turns else ()
+    return tuple(meeting.far.role.index for meeting in found) if turns else ()
 
 
 def _there(craft: Craft, each: Meeting) -> str:

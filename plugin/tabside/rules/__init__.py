@@ -127,7 +127,7 @@ def check_craft(craft: Craft) -> Verdict:
 def check_judgement(judgement: Judgement) -> Verdict:
     """The same, of a craft that has been analysed: what comes after the checks is handed the same analysis."""
     craft = judgement.craft
-    findings = with_acceptances(craft, [finding for each in ALL_CHECKS for finding in each(judgement)])
+    findings = with_acceptances(craft, [finding for check_ in ALL_CHECKS for finding in check_(judgement)])
     return Verdict(
         findings=tuple(_in_order(findings)), judged=_judged(judgement), not_judged=tuple(_leads_not_judged(judgement))
     )

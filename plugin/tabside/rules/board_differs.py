@@ -215,14 +215,14 @@ def _no_such_plug(craft: Craft, termination: Termination, held: HeldBoard) -> Fi
 
 
 def _twice(craft: Craft, board: str, plug_name: str, placed: list[Termination]) -> Finding:
-    references = listed([each.reference for each in placed])
+    references = listed([termination.reference for termination in placed])
     return Finding(
         rule="board-differs",
         severity=Severity.ERROR,
         message=f"{board} has one plug {plug_name}, but {references} are both drawn as it.",
         fix="Where they are two boards of one kind, give each its own Board (driver 1, driver 2) and leave Board file "
         "as it is; else remove one.",
-        where=tuple(at_termination(craft, each.reference) for each in placed),
+        where=tuple(at_termination(craft, termination.reference) for termination in placed),
         harm=harm.CANNOT_BE_BUILT,
     )
 
@@ -248,7 +248,7 @@ def _not_named(craft: Craft) -> Iterator[Finding]:
             fix="Put the file of the board where board_files leads, or correct Board file."
             if known
             else 'Name the files under [craft] in the craft file, for example board_files = ["boards/*.board.toml"].',
-            where=tuple(at_termination(craft, each.reference) for each in placed),
+            where=tuple(at_termination(craft, termination.reference) for termination in placed),
             harm=harm.NOTHING,
         )
 

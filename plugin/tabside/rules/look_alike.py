@@ -102,8 +102,8 @@ def _groups(judgement: Judgement, by_plug: Mapping[Plug, list[_Receptacle]]) -> 
 def _bring(judgement: Judgement, group: Sequence[_Receptacle]) -> None:
     """Find what the plugs of these receptacles bring."""
     brought = _brought(judgement)
-    for each in group:
-        each.brings.update(brought.get(each.termination.reference, {}))
+    for receptacle in group:
+        receptacle.brings.update(brought.get(receptacle.termination.reference, {}))
 
 
 def _entering(
@@ -134,7 +134,7 @@ def _harms_of_entering(
                 continue
             found = [one for shift in _shifts(plug, into, entering) for one in _meetings(judgement, plug, into, shift)]
             if entering.enters == "some":  # the other contacts lie beside their pins
-                found = [each for each in found if each.meets.number == "1" and _burns(each)]
+                found = [worst_case for worst_case in found if worst_case.meets.number == "1" and _burns(worst_case)]
             worst = max(found, key=lambda each: each.found.harm, default=None)
             if worst is not None:
                 yield worst
@@ -162,15 +162,19 @@ def _brought(judgement: Judgement) -> dict[str, dict[str, Contact]]:
 
 def _harms(judgement: Judgement, group: Sequence[_Receptacle]) -> Iterator[_Harm]:
     """One for each pair of different pinouts that does harm; receptacles of one pinout are judged once."""
-    plugs = {(_pinout(each.termination.contacts), _brings(each)): each for each in reversed(group) if each.brings}
+    plugs = {
+        (_pinout(receptacle.termination.contacts), _brings(receptacle)): receptacle
+        for receptacle in reversed(group)
+        if receptacle.brings
+    }
     sockets: dict[Pinout, list[_Receptacle]] = {}
-    for each in group:
-        sockets.setdefault(_pinout(each.termination.contacts), []).append(each)
+    for receptacle in group:
+        sockets.setdefault(_pinout(receptacle.termination.contacts), []).append(receptacle)
     for plug in list(plugs.values())[:MOST_KINDS][::-1]:
         own = _pinout(plug.termination.contacts)
         for pinout, same in list(sockets.items())[:MOST_KINDS]:
             far = {contact.termination for contact in plug.brings.values()}
-            into = next((each for each in same if each.termination.reference not in far), None)
+            into = next((receptacle for receptacle in same if receptacle.termination.reference not in far), None)
             if pinout == own or into is None:
                 continue
             worst = max(_meetings(judgement, plug, into), key=lambda each: each.found.harm, default=None)
@@ -234,7 +238,7 @@ def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
     family_id, ways, _ = _first_plug([worst.plug_of])
     return Finding(
         rule="look-alike",
-        severity=Severity.WARNING if any(_burns(each) for each in harms) else Severity.NOTE,
+        severity=Severity.WARNING if any(_burns(worst_case) for worst_case in harms) else Severity.NOTE,
         message=f"{names} are identical connectors ({family(family_id).title}, {ways}-way). {_would(craft, worst)}.",
         fix=_FIX,
         where=_where(craft, worst, references),
@@ -247,7 +251,7 @@ def _entering_finding(craft: Craft, harms: Sequence[_Harm], entering: LookAlike)
     seats = entering.enters != "some"
     return Finding(
         rule="look-alike",
-        severity=Severity.WARNING if seats and any(_burns(each) for each in harms) else Severity.NOTE,
+        severity=Severity.WARNING if seats and any(_burns(worst_case) for worst_case in harms) else Severity.NOTE,
         message=f"{_would(craft, worst)}; {entering.what_happens} ({entering.source.grade.words}).",
         fix=_FIX,
         where=_where(craft, worst, _references(craft, harms)),
@@ -256,7 +260,9 @@ def _entering_finding(craft: Craft, harms: Sequence[_Harm], entering: LookAlike)
 
 
 def _would(craft: Craft, worst: _Harm) -> str:
-    plug_of, into = (termination_name(craft, each.termination.reference) for each in (worst.plug_of, worst.into))
+    plug_of, into = (
+        termination_name(craft, receptacle.termination.reference) for receptacle in (worst.plug_of, worst.into)
+    )
     return (
         f"The plug of {plug_of} in {into} would connect {name_of(craft, worst.brought)} to"
         f" {name_of(craft, worst.meets)}: {worst.found.reason}"
@@ -264,7 +270,7 @@ def _would(craft: Craft, worst: _Harm) -> str:
 
 
 def _references(craft: Craft, harms: Sequence[_Harm]) -> list[str]:
-    named = {each.termination.reference for one in harms for each in (one.plug_of, one.into)}
+    named = {receptacle.termination.reference for one in harms for receptacle in (one.plug_of, one.into)}
     return [reference for reference in craft.terminations if reference in named]
 
 

@@ -69,7 +69,7 @@ def _only_match(judgement: Judgement, contact: Contact, open_signals: list[Conta
     if len(suits) != 1:
         return None
     link = {contact.termination, suits[0].termination}
-    return None if any(set(each) == link for each in judgement.links) else suits[0]
+    return None if any(set(joint) == link for joint in judgement.links) else suits[0]
 
 
 def _finding(judgement: Judgement, a: Contact, b: Contact) -> Finding:

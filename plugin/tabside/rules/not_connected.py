@@ -55,12 +55,12 @@ def not_connected(judgement: Judgement) -> Iterator[Finding]:
     # Links of many leads first: an open contact is told once, where it most likely belongs.
     for link in sorted(judgement.links, key=lambda link: -len(judgement.links[link])):
         missing = []
-        for each in _missing(judgement, link):
-            if each.open.key not in told and each.counterpart.key not in told:
-                missing.append(each)
-                told |= {contact.key for contact in (each.open, each.counterpart) if _open(judgement, contact)}
+        for gap in _missing(judgement, link):
+            if gap.open.key not in told and gap.counterpart.key not in told:
+                missing.append(gap)
+                told |= {contact.key for contact in (gap.open, gap.counterpart) if _open(judgement, contact)}
         for severity in (Severity.WARNING, Severity.NOTE):
-            some = [each for each in missing if each.severity is severity]
+            some = [gap for gap in missing if gap.severity is severity]
             if some:
                 yield _finding(judgement, link, severity, some)
     yield from _not_fed(judgement, told)
@@ -82,11 +82,11 @@ def _missing(judgement: Judgement, link: Link) -> Iterator[Missing]:
 def _finding(judgement: Judgement, link: Link, severity: Severity, missing: list[Missing]) -> Finding:
     craft = judgement.craft
     pairs = [
-        f"{name_of(craft, each.open)} is not connected; its partner would be {name_of(craft, each.counterpart)}"
-        + (f" ({each.why})" if each.why else "")
-        for each in missing
+        f"{name_of(craft, gap.open)} is not connected; its partner would be {name_of(craft, gap.counterpart)}"
+        + (f" ({gap.why})" if gap.why else "")
+        for gap in missing
     ]
-    rail = any(each.open.role.cls in _RAILS for each in missing)
+    rail = any(gap.open.role.cls in _RAILS for gap in missing)
     return Finding(
         rule="not-connected",
         severity=severity,
@@ -94,7 +94,7 @@ def _finding(judgement: Judgement, link: Link, severity: Severity, missing: list
         fix="Connect them, or accept it in the craft file if they are meant to stay unconnected."
         if rail
         else "Connect them, or put a no-connect flag on both.",
-        where=at_contacts(craft, [contact for each in missing for contact in (each.open, each.counterpart)]),
+        where=at_contacts(craft, [contact for gap in missing for contact in (gap.open, gap.counterpart)]),
         link=link,
         harm=harm.NOT_FED if rail and severity is Severity.WARNING else harm.DRAWING,
     )

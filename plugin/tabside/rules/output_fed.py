@@ -49,12 +49,14 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         ins = _named(judgement, supplies, _IN)
         feeders = sources.of(fed, board)
         turned = ins and feeders and not sources.of(ins, board)
-        if turned and all(_only_feeds(judgement, each, board, feeders) for each in ins):
+        if turned and all(_only_feeds(judgement, contact, board, feeders) for contact in ins):
             yield _finding(judgement, fed, feeders, f"nothing feeds the input {_names(judgement, ins)}")
         loads = _named(judgement, supplies, _LOAD)
         own = [contact for contact in supplies if _PACK.fullmatch(clean_label(contact.label).plain)]
         on_load = [
-            each for each in sources.of(loads, board) if board_of(judgement.craft, each) in judgement.packs.boards
+            contact
+            for contact in sources.of(loads, board)
+            if board_of(judgement.craft, contact) in judgement.packs.boards
         ]
         if own and on_load and not sources.of(own, board):
             yield _finding(judgement, loads, on_load, f"no pack is on {_names(judgement, own)}")
@@ -104,8 +106,8 @@ class _Sources:
         if not contacts:
             return []
         rails = dict.fromkeys(self._judgement.rail_of(contact) for contact in contacts)
-        found = [each for rail in rails for each in self._at.get(rail, ())]
-        return [each for each in found if board_of(self._judgement.craft, each) != board]
+        found = [contact for rail in rails for contact in self._at.get(rail, ())]
+        return [contact for contact in found if board_of(self._judgement.craft, contact) != board]
 
 
 def _only_feeds(judgement: Judgement, way_in: Contact, board: str, feeders: Sequence[Contact]) -> bool:
@@ -120,7 +122,7 @@ def _only_feeds(judgement: Judgement, way_in: Contact, board: str, feeders: Sequ
     ]
     low = min((feeder.role.volts.low for feeder in feeders if feeder.role.volts is not None), default=0.0)
     return bool(met) and all(
-        is_load(each) or (each.role.volts is not None and each.role.volts.high < low) for each in met
+        is_load(contact) or (contact.role.volts is not None and contact.role.volts.high < low) for contact in met
     )
 
 

@@ -68,15 +68,15 @@ def over_current(judgement: Judgement) -> Iterator[Finding]:
 def _over(craft: Craft, limits: LeadLimits) -> Iterator[Finding]:
     """One finding for each link and family, or link and gauge; contacts first."""
     told: dict[tuple[tuple[str, str], str, str], tuple[Limit, list[Carrying]]] = {}
-    for each in limits.carrying:
-        for limit in limits.of(each.lead):
-            if each.amps > limit.amps * _SLACK:
-                key = (each.lead.link, limit.rule, limit.of)
-                told.setdefault(key, (limit, []))[1].append(each)
+    for wire in limits.carrying:
+        for limit in limits.of(wire.lead):
+            if wire.amps > limit.amps * _SLACK:
+                key = (wire.lead.link, limit.rule, limit.of)
+                told.setdefault(key, (limit, []))[1].append(wire)
     for limit, over in sorted(told.values(), key=lambda entry: entry[0].rule):
-        leads = [each.lead for each in over]
+        leads = [wire.lead for wire in over]
         worst = max(over, key=lambda each: each.amps)
-        upto = "" if len({round(each.amps, 6) for each in over}) == 1 else "up to "
+        upto = "" if len({round(wire.amps, 6) for wire in over}) == 1 else "up to "
         verb = "carries" if len(over) == 1 else "carry"
         yield _finding(
             craft, limit, leads, f"{_names(craft, leads)} {verb} {upto}{_words(worst)}", hard=limit.is_error(worst.amps)

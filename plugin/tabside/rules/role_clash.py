@@ -46,7 +46,7 @@ def role_clash(judgement: Judgement) -> Iterator[Finding]:
 
 def _doubtful(judgement: Judgement) -> Iterator[Finding]:
     """Warnings, one per link and kind: motors of other numbers, unclear names, resistors between."""
-    told = {joint for each in judgement.explained.values() for joint in each.doubts}
+    told = {joint for cause in judgement.explained.values() for joint in cause.doubts}
     warned = [
         (joint, found)
         for joint, found in judgement.outcomes.items()

@@ -55,7 +55,7 @@ def _tied(judgement: Judgement, end: Termination) -> list[Contact]:
     for contact in phases_of(end):
         if contact.key in judgement.joined:
             by_run.setdefault((judgement.whole_runs[contact.net_id], contact.role.index), []).append(contact)
-    return [c for some in by_run.values() if len({each.role.line for each in some}) > 1 for c in some]
+    return [c for some in by_run.values() if len({contact.role.line for contact in some}) > 1 for c in some]
 
 
 def _tied_finding(judgement: Judgement, tied: list[Contact]) -> Finding:

@@ -72,14 +72,14 @@ def _stubs(judgement: Judgement, line: BusLine) -> Iterator[Finding]:
 
 
 def _said(line: BusLine) -> tuple[Severity, str, str] | None:
-    names = [each.reference for each in line.terminators]
+    names = [resistor.reference for resistor in line.terminators]
     if len(names) > WANTED:
         return (
             Severity.WARNING,
             f"has {len(names)} terminators ({listed(names)}): two are right, one at each end",
             "Keep those at the two ends of the line, and take the others out.",
         )
-    middle = [each.reference for each in line.terminators if each.net not in line.end_nets]
+    middle = [resistor.reference for resistor in line.terminators if resistor.net not in line.end_nets]
     if middle:
         return (
             Severity.WARNING,
@@ -103,7 +103,7 @@ def _said(line: BusLine) -> tuple[Severity, str, str] | None:
 
 def _one_end(line: BusLine, names: list[str]) -> tuple[Severity, str, str] | None:
     """Two terminators on the one stretch at an end of a longer line: the other end has none."""
-    nets = {each.net for each in line.terminators}
+    nets = {resistor.net for resistor in line.terminators}
     if len(line.nets) > 1 and len(nets) == 1:
         return (
             Severity.WARNING,

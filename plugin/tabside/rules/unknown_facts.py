@@ -65,17 +65,17 @@ def family_unknown(judgement: Judgement) -> Iterator[Finding]:
     Source: the table of families.
     """
     missing = families_unknown(judgement)
-    written = [each for each in missing if each.family_text]
-    silent = [each for each in missing if not each.family_text]
+    written = [termination for termination in missing if termination.family_text]
+    silent = [termination for termination in missing if not termination.family_text]
     for some, needed in ((written, True), (silent, bool(judgement.craft.settings.stock_cables))):
         if some:
-            names = [_family_name(judgement, each) for each in some]
+            names = [_family_name(judgement, termination) for termination in some]
             yield Finding(
                 rule="family-unknown",
                 severity=Severity.WARNING if needed else Severity.NOTE,
                 message=f"The plug family of {counted(len(some), 'connector')} is not known: {listed(names)}.",
                 fix="Write the field Family (tabside families lists them), or choose a footprint that names it.",
-                where=tuple(at_termination(judgement.craft, each.reference) for each in some),
+                where=tuple(at_termination(judgement.craft, termination.reference) for termination in some),
                 harm=harm.DRAWING,
             )
 
@@ -105,8 +105,8 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
         reference for found in missing_returns(judgement) if _matters(judgement, found) for reference in _ends(found)
     }
     accused |= {contact.termination for found in feeds_of(judgement) for contact in found.sources}
-    needed = [each for each in missing if each.reference in accused]
-    names = listed([each.reference for each in needed or missing])
+    needed = [termination for termination in missing if termination.reference in accused]
+    names = listed([termination.reference for termination in needed or missing])
     yield Finding(
         rule="board-unknown",
         severity=Severity.WARNING if needed else Severity.NOTE,
@@ -114,7 +114,7 @@ def board_unknown(judgement: Judgement) -> Iterator[Finding]:
         if len(missing) == 1
         else f"{len(missing)} connectors are not assigned to a board; each is treated as a board of its own: {names}.",
         fix="Write the field Board at these symbols, or at the sheet that holds them.",
-        where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
+        where=tuple(at_termination(judgement.craft, termination.reference) for termination in missing),
         harm=harm.DRAWING,
     )
 
@@ -152,7 +152,7 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
             f" {listed([termination_name(judgement.craft, each.reference) for each in missing], 3)}."
             " Count cavities from contact 1 as marked on the board.",
             fix="Look at the real parts, then fill in Entry, Tabs and Contact 1.",
-            where=tuple(at_termination(judgement.craft, each.reference) for each in missing),
+            where=tuple(at_termination(judgement.craft, termination.reference) for termination in missing),
         )
 
 

@@ -69,7 +69,7 @@ def last_line(verdict: Verdict) -> str:
 
 def not_judged_lines(verdict: Verdict) -> list[str]:
     """Which wires could not be checked, one line each."""
-    return [f"{each.lead}: {_end(each.ends[0])} to {_end(each.ends[1])}: {each.why}" for each in verdict.not_judged]
+    return [f"{left.lead}: {_end(left.ends[0])} to {_end(left.ends[1])}: {left.why}" for left in verdict.not_judged]
 
 
 def _end(where: Where) -> str:

@@ -92,9 +92,9 @@ def _rest(judgement: Judgement, contact: Contact) -> list[Contact]:
 def _fit(judgement: Judgement, contact: Contact, rest: list[Contact]) -> Agreement:
     """The worst that a contact meets on a net; a listener among listeners is content when one of them drives."""
     found = [judgement.agree(contact, other) for other in rest]
-    if any(each.agrees for each in found):
-        found = [each for each in found if not each.nobody_drives]
-    clashes = [each for each in found if each.clashes]
+    if any(outcome.agrees for outcome in found):
+        found = [outcome for outcome in found if not outcome.nobody_drives]
+    clashes = [outcome for outcome in found if outcome.clashes]
     if clashes:
         return max(clashes, key=lambda each: each.harm)
-    return next((each for each in found if each.agrees), found[0])
+    return next((outcome for outcome in found if outcome.agrees), found[0])

@@ -51,6 +51,6 @@ def _is_told(
         return True
     for one, other in ((first, second), (second, first)):
         against = (kinds[each][0] for each in told.get(one, ()) if each in kinds)
-        if any(not judgement.agree(each, kinds[other][0]).clashes for each in against):
+        if any(not judgement.agree(contact, kinds[other][0]).clashes for contact in against):
             return True
     return False

@@ -80,7 +80,7 @@ def single_causes(joined: Sequence[Joined], judge: Judge, ways: tuple[int | None
     clashing = {k for k, each in enumerate(drawn) if each.clashes}
     if not clashing:
         return []
-    needed = max(LEAST_AGREEMENTS, LEAST_SHARE * sum(1 for each in drawn if each.judged))
+    needed = max(LEAST_AGREEMENTS, LEAST_SHARE * sum(1 for outcome in drawn if outcome.judged))
     tried = []
     if len(clashing) <= 2:  # an exchange touches two leads, and has to mend them all
         pairs = (pair for pair in combinations(range(len(joined)), 2) if clashing <= set(pair))

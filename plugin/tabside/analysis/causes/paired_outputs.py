@@ -39,7 +39,7 @@ def paired_outputs(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) ->
     for joint, outcome in outcomes.items():
         if outcome.clashes:
             continue
-        ways = {_way(judgement, each) for each in (joint.a, joint.b)}
+        ways = {_way(judgement, contact) for contact in (joint.a, joint.b)}
         if joint.a.termination == joint.b.termination or ways not in ({OUT}, {IN}):
             continue
         agreement = _judged(judgement, joint, ways.pop())
@@ -71,7 +71,7 @@ def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
         if _BUS.search(said) and _has_both_ways(judgement, joint):
             return None
         return Agreement(Outcome.CLASH, reason, rank, Cause.CROSSING)
-    if all(_has_ground(judgement, each) for each in (joint.a, joint.b)):
+    if all(_has_ground(judgement, contact) for contact in (joint.a, joint.b)):
         reason += ", unless it is Ethernet, whose ports cross by themselves"
         return Agreement(Outcome.WARN, reason, rank, Cause.LINES)
     return None
@@ -93,4 +93,4 @@ def _has_ground(judgement: Judgement, contact: Contact) -> bool:
 def _has_both_ways(judgement: Judgement, joint: Joint) -> bool:
     """Whether outputs and inputs are on the net: one of RS-422 drives several listeners, those of a bus take turns."""
     on_net = judgement.whole_members.get(judgement.whole_runs[joint.a.net_id], ())
-    return {_way(judgement, each) for each in on_net} >= {OUT, IN}
+    return {_way(judgement, contact) for contact in on_net} >= {OUT, IN}

@@ -182,7 +182,7 @@ def together(flows: Flows) -> Iterator[Together]:
 def loaded_contacts(carrying: Iterable[Carrying], open_ones: Iterable[Lead]) -> dict[str, int]:
     """Termination -> how many of its contacts carry a supply's or a ground's current."""
     found: dict[str, set[str]] = {}
-    for lead in [*(each.lead for each in carrying), *open_ones]:
+    for lead in [*(wire.lead for wire in carrying), *open_ones]:
         for reference, contact in lead.ends:
             found.setdefault(reference, set()).add(contact)
     return {reference: len(contacts) for reference, contacts in found.items()}

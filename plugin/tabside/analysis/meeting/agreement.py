@@ -152,14 +152,14 @@ def _agree_unclear(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
     found = [agree(replace(a, role=x), replace(b, role=y), pack) for x in _readings(a.role) for y in _readings(b.role)]
     if all(reading.cls is RoleClass.PHASE for role in (a.role, b.role) for reading in _readings(role)):
         return not_judged("single letters may be phases, or the lines of a bus")
-    if found and all(each.agrees for each in found):
+    if found and all(outcome.agrees for outcome in found):
         return agreed("every reading of the name agrees")
-    if not found or not all(each.clashes for each in found):
+    if not found or not all(outcome.clashes for outcome in found):
         return not_judged("the name of an end has several readings")
     worst = max(found, key=lambda each: each.harm)
-    reason = " whether read as ".join(dict.fromkeys(each.reason for each in found))
-    if len({each.reason for each in found}) > 1:
-        reason = " or ".join(dict.fromkeys(each.reason for each in found))
+    reason = " whether read as ".join(dict.fromkeys(outcome.reason for outcome in found))
+    if len({outcome.reason for outcome in found}) > 1:
+        reason = " or ".join(dict.fromkeys(outcome.reason for outcome in found))
     return Agreement(Outcome.WARN, reason, worst.harm, Cause.UNCLEAR)
 
 

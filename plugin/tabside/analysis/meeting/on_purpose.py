@@ -69,14 +69,17 @@ def _are_bridges(outputs: list[Contact]) -> bool:
         return _is_bridge(first, rest[0])
     if {_plain(output) for output in outputs} in _STEPPERS:
         return True
-    return any(_is_bridge(first, other) and _is_bridge(*(each for each in rest if each is not other)) for other in rest)
+    return any(
+        _is_bridge(first, other) and _is_bridge(*(contact for contact in rest if contact is not other))
+        for other in rest
+    )
 
 
 def _is_bridge(a: Contact, b: Contact) -> bool:
     found = [re.fullmatch(_BRIDGE, _plain(contact)) for contact in (a, b)]
     if None in found or {_plain(a), _plain(b)} & set(_SUPPLY_OUTPUTS):
         return False
-    (stem_a, side_a), (stem_b, side_b) = ((each["stem"], each["side"]) for each in found if each is not None)
+    (stem_a, side_a), (stem_b, side_b) = ((match["stem"], match["side"]) for match in found if match is not None)
     return stem_a == stem_b and {side_a, side_b} in _SIDES
 
 
@@ -140,7 +143,7 @@ def _current_loops(judgement: Judgement) -> Iterator[Pair]:
             minuses = [c for c in near if _plain(c) == "-" and craft.terminations[c.termination].kind is Kind.CAPTIVE]
             inputs = [c for c in near if c.role.cls is RoleClass.SIGNAL]
             if any(contact.role.is_ground for contact in far):
-                yield from (frozenset((minus.key, each.key)) for minus in minuses for each in inputs)
+                yield from (frozenset((minus.key, contact.key)) for minus in minuses for contact in inputs)
 
 
 def _is_rail(contacts: Iterable[Contact]) -> bool:

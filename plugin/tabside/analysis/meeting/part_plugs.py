@@ -60,7 +60,7 @@ def _only_gives(terminations: Sequence[Termination]) -> bool:
         termination.takes or any(contact.takes for contact in termination.contacts) for termination in terminations
     )
     own = [termination for termination in terminations if termination.kind is Kind.CAPTIVE]
-    return not takes and any(_brings_supply(each) for each in own)
+    return not takes and any(_brings_supply(termination) for termination in own)
 
 
 def _brings_supply(captive: Termination) -> bool:

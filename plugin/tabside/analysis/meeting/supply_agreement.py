@@ -43,7 +43,7 @@ def agree_supplies(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
     if CELL_TAP in (a.role.name, b.role.name):
         return _taps(a, b)
     found = [_compare(x, y, pack) for x in said_by(a) for y in said_by(b)]
-    agreeing = [each for each in found if each.agrees]
+    agreeing = [outcome for outcome in found if outcome.agrees]
     return agreeing[0] if agreeing else found[0]
 
 
@@ -101,7 +101,7 @@ def _compare(x: Said, y: Said, pack: Volts | None) -> Agreement:
 
 def _battery_meets_battery(x: Said, y: Said, pack: Volts | None) -> Agreement:
     """A pack meets an input for a pack: by cells, where the input says how many it takes."""
-    need = next((each for each in (x, y) if each.need and each.volts is not None), None)
+    need = next((stated for stated in (x, y) if stated.need and stated.volts is not None), None)
     if need is None:
         return agreed("battery meets battery")
     source = y if need is x else x

@@ -118,8 +118,8 @@ def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
 
 
 def _print_elsewhere(cable: CablePlan) -> None:
-    for each in cable.elsewhere:
-        print(filled(each.words, "  ", "    "))
+    for place in cable.elsewhere:
+        print(filled(place.words, "  ", "    "))
 
 
 def _print_twin(cable: CablePlan, first: CablePlan) -> None:

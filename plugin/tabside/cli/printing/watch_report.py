@@ -89,8 +89,8 @@ class Teller:
             "error": None,
             "verdict": verdict.outcome.value,
             "counts": counts_json(verdict),
-            "new": [finding_json(each) for each in new],
-            "gone": [finding_json(each) for each in gone],
+            "new": [finding_json(finding) for finding in new],
+            "gone": [finding_json(finding) for finding in gone],
         }
         print(json.dumps(answer), flush=True)
 

@@ -27,8 +27,8 @@ def verdict_json(craft: Craft, verdict: Verdict) -> dict[str, Any]:
         },
         "verdict": verdict.outcome.value,
         "not_judged": [
-            {"lead": each.lead, "ends": [_where(end) for end in each.ends], "why": each.why}
-            for each in verdict.not_judged
+            {"lead": left.lead, "ends": [_where(end) for end in left.ends], "why": left.why}
+            for left in verdict.not_judged
         ],
         "chosen": [
             {

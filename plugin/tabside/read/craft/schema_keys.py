@@ -62,7 +62,7 @@ def _usual(field: inspect.Field) -> str:
 def _words(kind: inspect.Type) -> str:
     match kind:
         case inspect.UnionType():
-            return " or ".join(_words(each) for each in kind.types if not isinstance(each, inspect.NoneType))
+            return " or ".join(_words(type_) for type_ in kind.types if not isinstance(type_, inspect.NoneType))
         case inspect.BoolType():
             return "true or false"
         case inspect.IntType() | inspect.FloatType():

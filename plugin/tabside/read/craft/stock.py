@@ -170,7 +170,7 @@ def bench_of(table: BenchTable, name: str) -> tuple[Bench, tuple[Named, ...]]:
         key: [termination(text, f"bench.{key}[{k}]", name) for k, text in enumerate(getattr(table, key))]
         for key in ("work_at", "never_at", "slack_at")
     }
-    sets = {key: frozenset(each.termination or "" for each in found) for key, found in named.items()}
+    sets = {key: frozenset(named.termination or "" for named in found) for key, found in named.items()}
     both = sorted(sets["work_at"] & sets["never_at"])
     if both:
         raise TabsideError(f"bench: {both[0]} is in work_at and in never_at; take it out of one", file=name)

@@ -190,7 +190,7 @@ class _Stretches:
 
     def drawn(self) -> tuple[DrawnStretch, ...]:
         found = [DrawnStretch(tuple(sorted(points))) for points in self.pins.values()]
-        return tuple(sorted({each for each in found if len(each.pins) > 1}))
+        return tuple(sorted({stretch for stretch in found if len(stretch.pins) > 1}))
 
 
 def _in_a_bus(hierarchy: Hierarchy, text: str) -> bool:

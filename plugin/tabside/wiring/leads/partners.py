@@ -169,7 +169,7 @@ def _goes_into(a: Termination, b: Termination) -> bool:
     """Whether one is the other's plug; two captive plugs on one net alone (packs in parallel) go each elsewhere."""
     if not _mates(a, b) or not a.kind is b.kind is Kind.CAPTIVE:
         return _mates(a, b)
-    near, far = ({contact.net_id for contact in each.contacts} for each in (a, b))
+    near, far = ({contact.net_id for contact in termination.contacts} for termination in (a, b))
     return near <= far or far <= near
 
 

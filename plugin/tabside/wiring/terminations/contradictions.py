@@ -37,8 +37,13 @@ def two_ways_round(terminations: Mapping[str, Termination]) -> list[Oddity]:
     oddities = []
     for name, found in sides.items():
         if len(found) > 1:
-            left, right = (", ".join(each.reference for each in found[side]) for side in ("left", "right"))
-            first = min((each for some in found.values() for each in some), key=lambda each: natural(each.reference))
+            left, right = (
+                ", ".join(termination.reference for termination in found[side]) for side in ("left", "right")
+            )
+            first = min(
+                (termination for some in found.values() for termination in some),
+                key=lambda each: natural(each.reference),
+            )
             text = (
                 f"{family(name).title}: {left} and {right} turn the same plug round: in the hand, locking-tab "
                 f"side facing you and wires down, contact 1 is left by {left} and right by {right}"
@@ -76,7 +81,9 @@ def _signals_and_pins(part: Gathered, termination: Termination) -> Iterator[str]
     ]
     wrong = [contact for contact, role in pairs if is_other(contact.role, role)]
     if wrong:
-        shown = ", ".join(f"{each.number} {each.label} / {part.pins[each.number].name}" for each in wrong[:4])
+        shown = ", ".join(
+            f"{contact.number} {contact.label} / {part.pins[contact.number].name}" for contact in wrong[:4]
+        )
         mirror = " (the one is the other's mirror image)" if _mirrored(part, termination.contacts) else ""
         yield f"Signals and the symbol's pin names{mirror} say different things: contact {shown}"
 

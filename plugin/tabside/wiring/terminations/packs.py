@@ -21,7 +21,7 @@ def with_stated_pack(terminations: Mapping[str, Termination]) -> dict[str, Termi
     states neither what it gives nor what it takes and that nothing feeds, is the pack: its volts must be judged.
     """
     found = dict(terminations)
-    if any(contact.role.battery for each in found.values() for contact in each.contacts):
+    if any(contact.role.battery for termination in found.values() for contact in termination.contacts):
         return found
     packs = list(_packs(found))
     if len(packs) == 1:

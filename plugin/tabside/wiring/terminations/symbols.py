@@ -136,7 +136,7 @@ def _duplicates(reference: str, units: Sequence[DrawnSymbol]) -> list[Oddity]:
             what = f"{reference} stands for two symbols"
             messages.append((unit, what if unit.unit_count == 1 else f"{what} (unit {unit.unit} is there twice)"))
         elif (unit.lib_id, unit.value) != (first.lib_id, first.value):
-            a, b = (each.value or each.lib_id for each in (first, unit))
+            a, b = (symbol.value or symbol.lib_id for symbol in (first, unit))
             messages.append((unit, f"{reference} stands for two different parts ({a} and {b})"))
         seen.add(unit.unit)
     return [
