@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
 
 
 def stated(made, **by_ends):
@@ -118,3 +119,63 @@ def test_a_wire_that_is_thinner_than_what_it_carries_wants_is_made_anew_where_no
     assert any("too thin: 28 AWG, " in work.fate.words for work in found.work)
     thick = compare_crafts(fed(10), fed(None))
     assert not any(work.fate.made for work in thick.work)
+
+
+def with_compass(**at_hub):
+    """A compass with own wires, the same each time, at a board that has another connector or pads."""
+    kind = pads if at_hub.get("kind") == "pad" else plug
+    return stated(
+        craft(
+            kind("J4", "V A B GND", board="hub", value="I2C", signals="5V, SCL, SDA, GND", gives="1:5V 1A", **at_hub),
+            captive("J16", "V GND A B", board="compass", value="compass", signals="5V, GND, SCL, SDA"),
+        ),
+        J16_J4={"gauge_awg": 28},
+    )
+
+
+AT_HUB = {"GH": {"family": "JST GH"}, "PH": {"family": "JST PH"}, "pads": {"kind": "pad"}}
+
+
+@pytest.mark.parametrize(
+    ("before", "after"), [("GH", "PH"), ("PH", "GH"), ("GH", "pads"), ("pads", "GH")], ids=lambda each: each
+)
+def test_a_parts_own_wires_get_new_ends_where_they_go_into_something_else(before, after):
+    """Nobody can make them again, and they are not there twice."""
+    answer = comparison_json(compare_crafts(with_compass(**AT_HUB[before]), with_compass(**AT_HUB[after])))
+    (work,) = answer["cables"]
+    assert sorted(work["wires"]) == [[f"W{n}", f"W{n}"] for n in range(1, 5)] and work["do"] == "re-make"
+    done = [(step["action"], step["old_lead"]) for step in work["steps"] if step["old_lead"]]
+    for mark in ("W1", "W2", "W3", "W4"):
+        ends = [action for action, lead in done if lead == mark]
+        assert ends[:2] == ["take out", "cut"] and ends[-1] == ("solder" if after == "pads" else "put in")
+    assert not any("stop" in step["words"] for step in work["steps"])
+    assert not any("stock" in change["bench"] or "spare W" in change["bench"] for change in answer["changes"])
+    measured = {mark for row in work["measure"] for mark in row["leads"]}
+    assert measured == {"W1", "W2", "W3", "W4"}
+
+
+def test_wires_of_another_part_are_other_wires():
+    other = craft(
+        pads("J4", "V A B GND", board="hub", value="I2C", signals="5V, SCL, SDA, GND", gives="1:5V 1A"),
+        captive("J16", "V GND A B", board="compass", value="another one", signals="5V, GND, SCL, SDA"),
+    )
+    answer = comparison_json(compare_crafts(with_compass(**AT_HUB["GH"]), other))
+    assert not any(cable["wires"] for cable in answer["cables"])
+
+
+def test_wires_soldered_at_their_far_ends_get_contacts_where_pads_become_a_connector():
+    def tail(**at_hub):
+        kind = pads if at_hub.get("kind") == "pad" else plug
+        return stated(
+            craft(
+                kind("J1", "A B", board="hub", signals="TX, GND", **at_hub),
+                pads("J2", "A B", board="drive", signals="RX, GND"),
+            ),
+            J1_J2={"gauge_awg": 28},
+        )
+
+    for old, new in ((tail(kind="pad"), tail(family="JST GH")), (tail(family="JST GH"), tail(kind="pad"))):
+        answer = comparison_json(compare_crafts(old, new))
+        (work,) = answer["cables"]
+        assert sorted(work["wires"]) == [["W1", "W1"], ["W2", "W2"]]
+        assert {step["end"] for step in work["steps"] if step["cavity"]} == {"hub/J1"}

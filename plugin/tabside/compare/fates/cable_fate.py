@@ -6,13 +6,13 @@ from collections.abc import Collection, Iterable, Iterator, KeysView, Mapping
 from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
+from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.compare.fates.leads import LeadFates, WireWork
 from tabside.compare.fates.wires import (
     Ends,
     another_plug,
+    gets_new_end,
     goes_over,
-    is_made_anew,
     own_unfit,
     shorter_by,
     to_see,
@@ -109,9 +109,9 @@ def decided(
     unused = frozenset(wire for wire in gone if _stays_unused(old, wire, places, {b for _, b in wires} | made))
     over = [ref for ref in over if any(key[0] == ref for a, _ in wires for key in a)]
     hands = [end for a, b in wires if (a, b) not in kept for end in ends_moved(places, a, b)]
-    anew = sum(is_made_anew(_end(old, a, x), _end(new, b, y)) for a, b in wires for x, y in ends_moved(places, a, b))
+    anew = sum(gets_new_end(old, a, x, new, b, y) for a, b in wires for x, y in ends_moved(places, a, b))
     contacts = sum(
-        new.terminations[y[0]].takes_plug and not is_made_anew(_end(old, a, x), _end(new, b, y))
+        new.terminations[y[0]].takes_plug and not gets_new_end(old, a, x, new, b, y)
         for a, b in wires
         if (a, b) not in kept
         for x, y in ends_moved(places, a, b)
@@ -257,10 +257,6 @@ def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, .
     return fate._replace(
         what=RE_MAKE if kept else fate.what, words=words, sources=sources, lends=lends, replugged=None, untried=()
     )
-
-
-def _end(side: Side, wire: Ends, key: ContactKey) -> LeadEnd:
-    return next(end for end in side.made[wire].ends if end.key == key)
 
 
 def _is_replaced(old: Side, reference: str, new: Side, now: str) -> bool:

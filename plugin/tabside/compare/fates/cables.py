@@ -22,6 +22,7 @@ from tabside.compare.fates.cable_fate import (
 from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved
 from tabside.compare.fates.sharing import shared_out
 from tabside.compare.fates.single_wires import single_wires
+from tabside.compare.fates.turned import with_turned
 from tabside.compare.fates.wires import Ends, another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -65,8 +66,14 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
         leads = with_made(leads, first[cable.mark].made)
     leads, fates = shared_out(old, new, matching, leads, pairs, first)
     leads, single = single_wires(old, new, matching, leads)
-    ordered = sorted(fates, key=lambda fate: natural((fate.new or fate.old or _NONE).mark))
-    return Cables((*ordered, *single), leads)
+    leads, turned = with_turned(old, new, matching, leads, (*fates, *single))
+    return Cables(tuple(sorted(turned, key=_in_order)), leads)
+
+
+def _in_order(fate: CableFate) -> tuple[object, ...]:
+    """By number, single wires as they are."""
+    mark = (fate.new or fate.old or _NONE).mark
+    return (not mark, natural(mark))
 
 
 def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains: Mapping[str, str]) -> Cables:

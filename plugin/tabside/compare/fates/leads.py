@@ -11,6 +11,7 @@ from tabside.compare.fates.wires import (
     Ends,
     another_plug,
     end_can_move,
+    is_another_part,
     own_unfit,
     shorter_by,
     to_see,
@@ -298,6 +299,8 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
 
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     why = why_not(old, before, new, after)
+    if work.is_made and new.is_own(after) and old.is_own(before) and not is_another_part(old, before, new, after):
+        return f"The part's own wire stays on it, its far end is made anew: see cable {work.name}."
     if work.is_made and new.is_own(after) and old.is_own(before):
         return "The other part brings its own wire: the steps of its cable say when it goes on."
     if work.is_made and old.is_own(before):

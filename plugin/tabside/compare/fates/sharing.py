@@ -142,10 +142,10 @@ class _Sharing:
 
     def _idle(self, wire: Ends) -> bool:
         """Whether it sits in a part's own plug."""
-        return self._old.is_in_own_plug(wire) or self._old.is_own(wire)
+        return self._old.is_in_own_plug(wire)
 
     def _there_already(self, wire: Ends) -> bool:
-        return self._new.is_in_own_plug(wire) or self._new.is_own(wire)
+        return self._new.is_in_own_plug(wire)
 
     def _order(self, wire: Ends) -> tuple[tuple[int, int, str], ...]:
         return natural(self._old.leads[wire].mark)

@@ -12,7 +12,15 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.analysis.meeting.part_plugs import packs
-from tabside.compare.fates.wires import Ends, another_plug, end_can_move, goes_over, is_made_anew, unfit
+from tabside.compare.fates.wires import (
+    Ends,
+    another_plug,
+    end_can_move,
+    gets_new_end,
+    goes_over,
+    is_another_part,
+    unfit,
+)
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
@@ -21,7 +29,7 @@ from tabside.model.natural import natural
 
 Pair = tuple[Ends, Ends]  # an old wire and the new one that it becomes
 _STAYS, _IN_ITS_PLUG, _ELSEWHERE, _MADE_ANEW = 0, 1, 2, 3  # what happens to an end
-_NEVER = (EndKind.MADE, EndKind.SLOT, EndKind.OWN, EndKind.MATED, EndKind.MATE)
+_NEVER = (EndKind.MADE, EndKind.SLOT, EndKind.MATED, EndKind.MATE)
 _INTO_PLUG = (EndKind.CONTACT, EndKind.CUP)
 _GOOD = 1000.0  # what a wire is worth that is not made
 
@@ -101,20 +109,26 @@ def _work(old: Side, before: Ends, new: Side, after: Ends, homes: Mapping[str, s
     a, b = old.made[before].ends
     found = []
     for c, d in (new.made[after].ends, new.made[after].ends[::-1]):
-        done = [_done(old, x, new, y, homes) for x, y in ((a, c), (b, d))]
+        done = [_done(old, before, x, new, after, y, homes) for x, y in ((a, c), (b, d))]
         known = [each for each in done if each is not None]
         if len(known) == len(done) and min(known) <= _IN_ITS_PLUG:
             found.append(sum(known))
     return min(found, default=None)
 
 
-def _done(old: Side, here: LeadEnd, new: Side, there: LeadEnd, homes: Mapping[str, str]) -> int | None:
+def _done(
+    old: Side, before: Ends, here: LeadEnd, new: Side, after: Ends, there: LeadEnd, homes: Mapping[str, str]
+) -> int | None:
     if here.kind in _NEVER or there.kind in _NEVER:
         return None
     at_home = homes.get(here.key[0]) == there.key[0]
-    if at_home and here.key[1] == there.key[1] and not is_made_anew(here, there):
+    if EndKind.OWN in (here.kind, there.kind):
+        stays = here.kind is there.kind and at_home and here.key[1] == there.key[1]
+        return _STAYS if stays and not is_another_part(old, before, new, after) else None
+    anew = gets_new_end(old, before, here.key, new, after, there.key)
+    if at_home and here.key[1] == there.key[1] and not anew:
         return _STAYS
-    if is_made_anew(here, there):
+    if anew:
         can = here.kind in _INTO_PLUG or there.kind in _INTO_PLUG
         return _MADE_ANEW if can else None
     if not end_can_move(old, here.key, new, there.key):

@@ -78,6 +78,21 @@ def is_made_anew(here: LeadEnd, there: LeadEnd) -> bool:
     return (here.kind in JOINTS) is not (there.kind in JOINTS)
 
 
+def end_of(side: Side, wire: Ends, key: ContactKey) -> LeadEnd:
+    """How the wire ends at this contact."""
+    return next(end for end in side.made[wire].ends if end.key == key)
+
+
+def gets_new_end(old: Side, before: Ends, here: ContactKey, new: Side, after: Ends, there: ContactKey) -> bool:
+    """Whether the end is made anew: of a part's own wire, which nobody can replace, a crimped contact as well."""
+    was, now = end_of(old, before, here), end_of(new, after, there)
+    if is_made_anew(was, now):
+        return True
+    if not (old.is_own(before) and new.is_own(after)) or not was.kind is now.kind is _CRIMPED:
+        return False
+    return not (releasable(was.family) and _contacts_fit(was.family, now.family))
+
+
 def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:
     """What is stated now and was not known of the wire that is there; of a part's own all that is stated otherwise.
 
@@ -130,8 +145,15 @@ def goes_over(old: Side, reference: str, new: Side, now: str) -> bool:
         return False
     if before.family == after.family:
         return before.ways != after.ways and before.rows == after.rows
-    fits = {part.number for part in contact_parts(after.family)}
-    return before.rows == after.rows and all(part.number in fits for part in contact_parts(before.family))
+    return before.rows == after.rows and _contacts_fit(before.family, after.family)
+
+
+def _contacts_fit(before: str | None, after: str | None) -> bool:
+    """Whether the crimped contacts of one family lock in a housing of the other."""
+    if before is None or after is None or before == after:
+        return before == after
+    fits = {part.number for part in contact_parts(after)}
+    return all(part.number in fits for part in contact_parts(before))
 
 
 def end_can_move(old: Side, here: ContactKey, new: Side, there: ContactKey) -> bool:

@@ -11,7 +11,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
 from tabside.compare.fates.new_labels import labels_again
-from tabside.compare.fates.wires import JOINTS, Ends, is_made_anew, shorter_by
+from tabside.compare.fates.wires import JOINTS, Ends, end_of, gets_new_end, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.alone import Tests, boards_alone
@@ -433,7 +433,7 @@ class Hands:
         steps.steps[-1] = replace(steps.steps[-1], uncovers=covered)
 
     def _old_end(self, wire: Ends, key: ContactKey) -> LeadEnd:
-        return next(end for end in self._old.made[wire].ends if end.key == key)
+        return end_of(self._old, wire, key)
 
     def _new_end(self, mark: str, key: ContactKey) -> LeadEnd:
         return next(end for end in self._made[mark].ends if end.key == key)
@@ -482,8 +482,9 @@ class Hands:
             _in_plug(steps, reference, pairs, marks)
         waiting = []
         for here, there, n in joints:
-            self._prepare(steps, self._old_end(wires[n], here), marks[n], there, shorter=n in shorter)
-            shorter -= {n} if self._is_new_end(wires[n], here, marks[n], there) else set()
+            if self._is_new_end(wires[n], here, marks[n], there):
+                self._prepare(steps, self._old_end(wires[n], here), marks[n], there, shorter=n in shorter)
+                shorter -= {n}
             if self._is_crimped(marks[n], there):
                 steps.put_in(there, marks[n])
             else:
@@ -565,12 +566,10 @@ class Hands:
         return self._new_end(mark, key).kind is EndKind.CONTACT
 
     def _is_new_end(self, wire: Ends, here: ContactKey, mark: str, there: ContactKey) -> bool:
-        return is_made_anew(self._old_end(wire, here), self._new_end(mark, there))
+        return gets_new_end(self._old, wire, here, self._new, frozenset(self._new.by_mark[mark].ends), there)
 
     def _prepare(self, steps: StepList, was: LeadEnd, mark: str, there: ContactKey, *, shorter: bool) -> None:
-        """The end of a wire that had a contact and is to be soldered now, or the other way."""
-        if not is_made_anew(was, self._new_end(mark, there)):
-            return
+        """The end of a wire that had a contact and is to be soldered now, or the other way, or gets another contact."""
         off = "what has solder on it" if was.kind in JOINTS or was.kind is EndKind.CUP else "the contact"
         cutting = self._build.craft.settings.cutting
         cut = shorten_words(self._made[mark], there, cutting) if shorter else f"cut {off} off, close to it"

@@ -1,0 +1,57 @@
+"""Cables that become single wires, and single wires that become a cable: one end of each wire stays where it is.
+
+A board that had pads has a connector now, or the other way round.  What is soldered at the far end, or comes out of a
+part, is not made again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.meeting.part_plugs import packs
+from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate, decided
+from tabside.compare.fates.leads import LeadFates, with_pairs
+from tabside.compare.fates.taken_over import Pair, Pool, homes_of, taken_over
+from tabside.compare.fates.wires import Ends
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+
+
+def with_turned(
+    old: Side, new: Side, matching: Matching, leads: LeadFates, fates: Sequence[CableFate]
+) -> tuple[LeadFates, list[CableFate]]:
+    """The same where what is made takes over the wires of what goes, a cable those of single wires or they its."""
+    homes = homes_of(old, new, matching, ())
+    found = list(fates)
+    for made in fates:
+        if made.what != MAKE or made.old is not None:
+            continue
+        options = [(_taken(old, new, homes, gone, made), gone) for gone in found if _could(gone, made)]
+        taken, gone = max(options, key=lambda each: len(each[0]), default=([], None))
+        if not taken or gone is None or gone.old is None or made.new is None:
+            continue
+        leads = with_pairs(leads, taken)
+        places = {ref: homes[ref] for ref in gone.old.ends if homes.get(ref) in made.new.ends}
+        found[found.index(made)] = decided(old, new, matching, leads, gone.old, made.new, places, taken)
+        found.remove(gone)
+    return leads, found
+
+
+def _could(gone: CableFate, made: CableFate) -> bool:
+    """Whether one is a cable and the other single wires."""
+    if gone.what != RETIRE or gone.old is None or gone.new is not None or made.new is None:
+        return False
+    return bool(gone.old.mark) is not bool(made.new.mark)
+
+
+def _taken(old: Side, new: Side, homes: Mapping[str, str], gone: CableFate, made: CableFate) -> list[Pair]:
+    """Wires that go on; a pack's own never: that is work with power on."""
+    before = {wire: "old" for wire in gone.gone if not _is_of_pack(old, wire) and not old.is_in_own_plug(wire)}
+    after = {wire: "new" for wire in made.made if not _is_of_pack(new, wire) and not new.is_in_own_plug(wire)}
+    return taken_over(old, new, homes, Pool(before, after, {"old": "new"}))
+
+
+def _is_of_pack(side: Side, wire: Ends) -> bool:
+    live = packs(side.craft)
+    return any(side.terminations[end.key[0]].board in live for end in side.made[wire].ends if end.kind is EndKind.OWN)
