@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
 from tabside.compare.comparison import cleared_words
+from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import NOT_YET, held_words, not_yet
 from tabside.compare.order import FIRST_TITLE
 from tabside.compare.stated import finding_words
@@ -90,7 +91,7 @@ def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:
 def notes_of(comparison: Comparison) -> tuple[str, ...]:
     """What stands below the table: how terminations were matched, parts, measurements, findings."""
     retest = comparison.retest
-    lines = [f"Compared with {comparison.old.described}."]
+    lines = [f"Compared with {comparison.old.described}.", *filter(None, [craft_file_words(comparison.changes)])]
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]

@@ -32,7 +32,15 @@ COLUMNS = (
     Column("words", "what to do, as a sentence"),
     Column("done", "tick it", CellKind.TICK),
 )
-_TOLD = ("caution", "stated again", "new finding", "finding fixed", "finding open", "acceptance")  # no work
+_TOLD = (
+    "caution",
+    "craft file",
+    "stated again",
+    "new finding",
+    "finding fixed",
+    "finding open",
+    "acceptance",
+)  # no work
 
 
 def write_order_of_work(comparison: Comparison, about: About, format: Format) -> bytes:
@@ -58,6 +66,8 @@ def _held(rows: Iterable[Row], order: Order) -> Iterator[Row]:
 
 def _rows(order: Order) -> Iterator[Row]:
     yield from (_row("caution", "", line) for line in (*CAUTIONS, *ORDER_OF_CHANGES))
+    if order.craft_file:
+        yield _row("craft file", "", order.craft_file)
     yield from (_row("get", "", line) for line in order.get)
     yield from (_row("tool", "", line) for line in order.tools)
     yield from (_row("board", "", line) for line in order.boards)

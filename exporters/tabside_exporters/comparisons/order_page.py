@@ -88,7 +88,7 @@ def order_html(order: Order, about: About) -> bytes:
         cleared=" ".join(filter(None, (cleared_words(found), not_yet(found)))),
         held=bool(not_yet(found)),
         not_yet=NOT_YET,
-        lines=[clean(line) for line in (*about_lines(about), compared_with(order))],
+        lines=[clean(line) for line in (*about_lines(about), *compared_with(order))],
         same=found.same,
         cautions=(*CAUTIONS, *ORDER_OF_CHANGES),
         index=[{key: sheet[key] for key in ("id", "label", "between", "what")} for sheet in sheets],
@@ -116,8 +116,9 @@ def order_html(order: Order, about: About) -> bytes:
     )
 
 
-def compared_with(order: Order) -> str:
-    return f"From {order.comparison.old.described}"
+def compared_with(order: Order) -> tuple[str, ...]:
+    """The old drawing; and whether one of both has no craft file."""
+    return tuple(filter(None, (f"From {order.comparison.old.described}", order.craft_file)))
 
 
 def _sheet(work: CableWork, order: Order) -> dict[str, object]:

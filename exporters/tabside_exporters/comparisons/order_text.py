@@ -26,7 +26,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts = [f"# Order of work: {escaped(about.craft_line)}"]
     if about.not_cleared:
         parts.append(f"**{' '.join(filter(None, (cleared_words(found), not_yet(found))))}**")
-    parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, compared_with(order))))
+    parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, *compared_with(order))))
     if found.same:
         rest = "Only labels change." if order.labels else "There is nothing to do at the bench."
         parts.append(f"Same build: every cable stays as it is. {rest}")

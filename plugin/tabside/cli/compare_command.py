@@ -8,6 +8,8 @@ from collections.abc import Collection, Iterable, Iterator
 from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.compare.craft_files import NAME as CRAFT_FILE
+from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import held_words, not_yet, title_of
 from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, label_lines, number_lines
 from tabside.compare.pages import write_comparison
@@ -56,13 +58,15 @@ _HEADS = {"termination": "Connectors and pads", "lead": "Wires"}
 def _print(comparison: Comparison) -> None:
     old, new = comparison.old.craft, comparison.new.craft
     print(filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
+    if said := craft_file_words(comparison.changes):
+        print(f"\n{filled(said)}")
     _print_list("How connectors and pads were matched", comparison.how_matched())
     if not_yet(comparison):
         print(f"\n{filled(f'{cleared_words(comparison)} {not_yet(comparison)}')}")
     subject, to_do = "", "not yet" if not_yet(comparison) else "to do"
     for change in comparison.changes:
-        if change.subject == "finding":
-            continue  # told below, with those that stand
+        if change.subject == "finding" or change.name == CRAFT_FILE:
+            continue  # told below, with those that stand, and above
         if change.subject != subject:
             subject = change.subject
             print(f"\n{_HEADS.get(subject) or plural(2, subject.capitalize())}")

@@ -12,6 +12,7 @@ from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
+from tabside.compare.craft_files import change_of_craft_file, missing_craft_file, with_craft_file
 from tabside.compare.fates.cable_fate import CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
@@ -21,7 +22,13 @@ from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
-from tabside.compare.stated import changes_of_acceptances, changes_of_facts, changes_of_findings, changes_of_settings
+from tabside.compare.stated import (
+    changes_of_acceptances,
+    changes_of_craft_files,
+    changes_of_facts,
+    changes_of_findings,
+    changes_of_settings,
+)
 from tabside.compare.work.bench import Work, work_between
 from tabside.compare.work.parts import Need
 from tabside.compare.work.steps import CableWork
@@ -179,20 +186,24 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     found = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching))
     cables, leads = with_packs_exchanged(old, new, matching, found)
     boards = _boards(old, new, matching)
+    works, missing = works_on_wires(cables), missing_craft_file(old, new)
+    told = with_craft_file(old, new, matching, leads, works, missing)
     changes = [
+        *change_of_craft_file(old, new, leads, missing),
         *_board_changes(old, new, boards),
         *_termination_changes(old, new, matching, boards),
-        *changes_of_leads(old, new, leads, works_on_wires(cables), {wire for each in cables for wire in each.gone}),
+        *changes_of_leads(old, new, told, works, {wire for each in cables for wire in each.gone}),
         *changes_of_cables(old, new, cables),
         *changes_of_parts(old, new, matching),
         *changes_of_facts(old, new, matching),
         *changes_of_settings(old, new, matching),
-        *changes_of_acceptances(old, new, matching),
     ]
+    if missing is None:
+        changes += [*changes_of_craft_files(old, new, matching), *changes_of_acceptances(old, new, matching)]
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}
-    retest = _retest(old, new, matching, leads, verdicts)
+    retest = _retest(old, new, matching, leads, verdicts, accepted=missing is None)
     chosen = any(matching.ends(before) != after for before, after in leads.kept)  # findings follow what was chosen
     if not changes and (chosen or _counted(retest.new) == _counted(retest.gone)):
         retest = retest.of_one_build()
@@ -342,12 +353,22 @@ def _describe(termination: Termination) -> str:
     return ", ".join(each for each in (termination.kind.value, family, ways) if each)
 
 
-def _retest(old: Side, new: Side, matching: Matching, leads: LeadFates, verdicts: tuple[Verdict, Verdict]) -> Retest:
+def _retest(
+    old: Side,
+    new: Side,
+    matching: Matching,
+    leads: LeadFates,
+    verdicts: tuple[Verdict, Verdict],
+    *,
+    accepted: bool,
+) -> Retest:
+    """`accepted`: whether one that is accepted now, or no longer, is another one."""
+
     def key(finding: Finding, *, is_old: bool) -> tuple[object, ...]:
         places = {(at.termination or "", at.contact or "") for at in finding.where}
         if is_old:
             places = {(matching.pairs.get(termination, termination), contact) for termination, contact in places}
-        return (finding.rule, finding.severity, finding.accepted is not None, frozenset(places))
+        return (finding.rule, finding.severity, accepted and finding.accepted is not None, frozenset(places))
 
     loud = [[f for f in verdict.findings if f.severity is not Severity.NOTE] for verdict in verdicts]
     before = {key(finding, is_old=True) for finding in loud[0]}

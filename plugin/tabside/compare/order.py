@@ -9,6 +9,8 @@ from msgspec import Struct
 
 from tabside.compare.change import ADDED, CHANGED, MOVED, Change
 from tabside.compare.comparison import Comparison
+from tabside.compare.craft_files import NAME as CRAFT_FILE
+from tabside.compare.craft_files import craft_file_words
 from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS, CableFate
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
@@ -56,6 +58,7 @@ class Order(Struct, frozen=True):
     at_packs: tuple[str, ...]  # what comes after the last measurement, at packs that no cable's steps touch
     power: tuple[str, ...]  # and then
     settings: tuple[Change, ...]
+    craft_file: str  # that one side has none, and what that means; "" else
     facts: tuple[str, ...]
     new: tuple[str, ...]
     gone: tuple[str, ...]
@@ -115,7 +118,8 @@ def order_of_work(found: Comparison) -> Order:
         numbers=tuple(number_lines(found)),
         labels=tuple(label_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
-        facts=(*told("fact"), *_stated_now(found, works)),
+        craft_file=craft_file_words(found.changes),
+        facts=(*_facts(found), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),
         gone=tuple(map(finding_words, found.retest.gone)),
         still=tuple(map(finding_words, found.retest.still)),
@@ -124,6 +128,11 @@ def order_of_work(found: Comparison) -> Order:
         stock=stock_text(found.old, found.cables),
         kept=tuple(found.kept()),
     )
+
+
+def _facts(found: Comparison) -> Iterator[str]:
+    """That a craft file is missing stands at the top."""
+    return (_told(each) for each in found.changes if each.subject == "fact" and each.name != CRAFT_FILE)
 
 
 def _stated_now(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:

@@ -29,22 +29,30 @@ _PLACE = (
     "compare again."
 )
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
+_PACK_STATED = "Stated for the first time: see that it is the pack you have."
+_PACK_NOT_STATED = "No longer stated: what its volts reach is not checked any more."
 _AMPERES = "Another current, the same voltage: see that wires, fuse and what feeds it stand it."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
 
 
-def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    """What is stated of the pack, of rails, of terminations and of contacts."""
+def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    """What both craft files state of the pack, limits and protections."""
     settings = old.craft.settings, new.craft.settings
     packs = [each.battery_text or str(each.battery or "") for each in settings]
     if settings[0].battery != settings[1].battery:
-        yield _changed("battery", packs[0], packs[1], _PACK)
+        known = all(each.battery is not None for each in settings)
+        bench = _PACK if known else _PACK_STATED if settings[1].battery is not None else _PACK_NOT_STATED
+        yield _changed("battery", packs[0], packs[1], bench)
     for name in Limits.__struct_fields__:
         before, after = (getattr(each.limits, name) for each in settings)
         if before != after:
             words = "What numbers are held against: check the craft again."
             yield _changed(f"limits.{name}", str(before), str(after), words)
     yield from _changes_of_protections(old, new, matching)
+
+
+def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    """What is stated of rails, of terminations and of contacts."""
     rails = rail_names_of(old.craft), rail_names_of(new.craft)
     told: set[tuple[int, int]] = set()
     for reference, now in matching.pairs.items():

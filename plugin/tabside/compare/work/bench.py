@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
 
+from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
@@ -253,7 +254,7 @@ class _Rows:
             or each.reference not in known
             or old.terminations[known[each.reference]].value != each.value
         }
-        self._volts = _volts_of(old) != _volts_of(new)
+        self._volts = missing_craft_file(old, new) is None and _volts_of(old) != _volts_of(new)
         gone = any(fate.new is None for fate in fates)
         came = any(reference not in known for reference in new.terminations)
         self._hands = bool(self._marks or self._parts or gone or came or any(fate.replugged for fate in fates))
