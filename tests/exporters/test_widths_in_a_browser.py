@@ -88,3 +88,34 @@ def test_a_picture_stays_with_its_heading_on_paper(browser, folder):
         "all => all.map(one => getComputedStyle(one).breakInside)"
     )
     assert kept == ["avoid", "avoid"]
+
+
+@pytest.fixture(scope="module")
+def copter(tmp_path_factory):
+    to = tmp_path_factory.mktemp("copter")
+    craft = read_craft(BOAT.parent / "multirotor/flat/multirotor.kicad_sch")
+    export_documents(build_plan(craft, check_craft(craft)), to, only=["plan"], formats=["html"])
+    return to / "plan.html"
+
+
+def test_no_name_of_a_contact_runs_into_a_window_of_its_plug(browser, copter):
+    shown = browser.new_page(viewport={"width": 1280, "height": 900})
+    shown.goto(copter.as_uri())
+    room = shown.locator("svg.plug:has(.window)").evaluate_all(
+        "all => all.flatMap(plug => { const low = Math.max(...[...plug.querySelectorAll('.window')].map(one =>"
+        " one.getBoundingClientRect().bottom)); return [...plug.querySelectorAll('.signal')].filter(one =>"
+        " one.textContent).map(one => one.getBoundingClientRect().top - low); })"
+    )
+    assert room and min(room) >= 0
+
+
+def test_a_short_test_stands_in_one_column_of_paper(browser, folder, copter):
+    """Its heading says what to do with the fuse and the meter: half of it above, half beside, is misread."""
+    shown = browser.new_page(viewport={"width": 718, "height": 900})
+    shown.emulate_media(media="print")
+    for path in (folder / "plan.html", folder / "comparison" / "order-of-work.html", copter):
+        shown.goto(path.as_uri())
+        parts = shown.locator(".block.test.few, .block.test h3").evaluate_all(
+            "all => all.map(one => one.getClientRects().length)"
+        )
+        assert parts and set(parts) == {1}

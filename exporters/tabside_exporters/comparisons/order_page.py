@@ -33,7 +33,7 @@ from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
 from tabside_exporters.pages.plug_drawing import plug_faces
-from tabside_exporters.pages.sheet_layout import LONG, blocks_of, handling_block, pads_of, sheet_anchor
+from tabside_exporters.pages.sheet_layout import LONG, blocks_of, handling_block, is_dense, pads_of, sheet_anchor
 from tabside_exporters.picture.content import Note, Notes, runs_of
 from tabside_exporters.picture.drawing import craft_svg, draw_craft
 
@@ -139,6 +139,7 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
         "looks": [clean(text) for text in work.looks],
         "blocks": _blocks(sheet, numbers) if work.steps else [],
         "twin_tests": [],
+        "dense": is_dense(sheet),
         "wide": any(len(step.occupancy) > LONG for step in work.steps),
         "pads": pads_of(sheet),
         "plugs": [Markup(plug_faces(row, ends[row.termination], among=max(2, faces), true_size=False)) for row in rows],

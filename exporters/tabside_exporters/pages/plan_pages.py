@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -17,6 +17,7 @@ from tabside.make.sheets.part_steps import PartStep
 from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
+from tabside.words.contacts import listed
 from tabside.words.parts import part_name
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
@@ -28,6 +29,7 @@ from tabside_exporters.pages.sheet_layout import (
     MOST_BOXES,
     blocks_of,
     handling_block,
+    is_dense,
     numbered,
     pads_of,
     sheet_anchor,
@@ -50,6 +52,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         cautions=(*CAUTIONS, *ORDER_OF_WORK),
         totals=[clean(line) for line in _totals(plan)],
         index=[*map(_index_row, plan.cables), *map(_index_part, plan.parts)],
+        handling=_handling(plan),
         sheets=list(_sheets(build)),
         inspect=workmanship(plan),
         parts=[] if any(cable.meets_pack for cable in plan.cables) else _part_words(plan),
@@ -85,31 +88,34 @@ def _between(cable: CablePlan) -> str:
 
 
 def _sheets(build: Build) -> Iterator[dict[str, object]]:
-    """One for all cables that are made alike, each with the families that no sheet before it needed."""
+    """One for all cables that are made alike."""
     plan, row_numbers = build.plan, numbered(build.proof.rows)
     first_with_pack = _first_with_pack(build)
-    told: dict[str, CablePlan] = {}  # family -> the sheet before which its contacts are told
     parts = _part_words(plan)
-    crimped = _crimped(plan)
     for cable in plan.cables:
         if cable.same_as is None:
             twins = [other for other in plan.cables if other.same_as == cable.label]
-            new = [handling for handling in cable.handling if handling.family not in told]
-            before = [_told_before(handling, told) for handling in cable.handling if handling.family in told]
-            told |= {handling.family: cable for handling in new}
             first_parts, parts = (parts, []) if cable.meets_pack or cable.label == first_with_pack else ([], parts)
             whole = _whole(build) if cable.label == first_with_pack else []
-            yield _sheet(cable, twins, new, row_numbers, crimped) | {
+            yield _sheet(cable, twins, row_numbers) | {
                 "parts": first_parts,
                 "whole": whole,
-                "before": before,
+                "before": _told_before(cable.handling),
             }
 
 
-def _told_before(handling: Handling, told: Mapping[str, CablePlan]) -> str:
-    return clean(
-        f"How contacts of {handling.title} come out and go in: before the sheet of {told[handling.family].name}"
-    )
+def _told_before(handling: Sequence[Handling]) -> list[str]:
+    if not handling:
+        return []
+    titles = listed([each.title for each in handling])
+    return [clean(f"How contacts of {titles} come out and go in: before the first sheet")]
+
+
+def _handling(plan: Plan) -> list[dict[str, object]]:
+    """How contacts come out and go in, each family once, in the order in which sheets need them."""
+    crimped = _crimped(plan)
+    needed = {handling.family: handling for cable in plan.cables for handling in cable.handling}
+    return [handling_block(each, crimped=each.family in crimped) for each in needed.values()]
 
 
 def _first_with_pack(build: Build) -> str | None:
@@ -150,9 +156,7 @@ def _crimped(plan: Plan) -> set[str | None]:
     }
 
 
-def _sheet(
-    cable: CablePlan, twins: list[CablePlan], new: list[Handling], row_numbers: dict[str, int], crimped: set[str | None]
-) -> dict[str, object]:
+def _sheet(cable: CablePlan, twins: list[CablePlan], row_numbers: dict[str, int]) -> dict[str, object]:
     labels = ", ".join([cable.heading, *(twin.label for twin in twins)])
     return {
         "id": sheet_anchor(cable.label),
@@ -171,10 +175,10 @@ def _sheet(
         "looks": [clean(text) for text in cable.needs_one_look],
         "warnings": [clean(text) for text in cable.warnings],
         "blocks": blocks_of(cable, row_numbers),
+        "dense": is_dense(cable),
         "wide": any(len(step.occupancy) > LONG for step in cable.steps),
         "pads": pads_of(cable),
         "plugs": _plugs(cable),
-        "handling": [handling_block(handling, crimped=handling.family in crimped) for handling in new],
     }
 
 
@@ -199,7 +203,7 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     if about.not_cleared:
         parts.append(f"**{about.not_cleared}**")
     parts.append("\n".join(f"- {escaped(line)}" for line in about.lines_below))
-    parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in CAUTIONS)]
+    parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
     parts += [escaped(line) for line in _totals(plan)]
     if inspect := workmanship(plan):
         parts += ["Inspect all finished work:", "\n".join(f"- {escaped(line)}" for line in inspect)]

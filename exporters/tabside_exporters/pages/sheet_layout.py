@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, CablePlan, Handling, Step
 from tabside.make.sheets.face_row import FaceRow, face_of_step
+from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, Test
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import at_live
@@ -20,6 +21,8 @@ from tabside_exporters.pages.plug_drawing import family_at_true_size
 
 _PAIR = re.compile(r"(?<=\d)-(?=\d)")
 _FEW = 4  # wires that a row names
+_FEW_ROWS = 4  # so many stay together in one column
+_MANY = 36  # steps and rows of tests from which a sheet is set in smaller letters, so that it fits one side
 LONG = 10  # ways from which a row has no room for the names of wires
 MOST_BOXES = 6  # one for each of the cables that a sheet serves
 _MOVED = (Method.RE_PIN, Method.RE_HOUSE)
@@ -58,6 +61,11 @@ def blocks_of(cable: CablePlan, row_numbers: dict[str, int]) -> list[dict[str, o
             lines = [_line(part, ends, whole=False) for part in _by_end(steps)]
             blocks.append({"kind": "wire", "lines": lines, "head": _head(steps), "live": first.live})
     return blocks
+
+
+def is_dense(cable: CablePlan) -> bool:
+    """Whether the sheet needs smaller letters on paper."""
+    return len(cable.steps) + sum(len(step.rows) for step in cable.steps) > _MANY
 
 
 def _by_end(steps: Sequence[Step]) -> Iterator[list[Step]]:
@@ -154,6 +162,7 @@ def _test(step: Step, row_numbers: dict[str, int]) -> dict[str, object]:
         "rows": rows,
         "then": [clean(aside.words) for aside in step.plug_in],
         "live": step.live,
+        "few": len(rows) + len(step.unplug) + len(step.plug_in) <= _FEW_ROWS,
     }
 
 
@@ -180,7 +189,7 @@ def twin_lines(cable: CablePlan, twins: Sequence[CablePlan]) -> list[str]:
 
 
 def pads_of(cable: CablePlan) -> list[dict[str, object]]:
-    """Where wires are soldered: contact, signal and wire at each place; no order is meant."""
+    """Where wires are soldered: contact, signal and wire at each place, by the contacts' numbers."""
     places: dict[str, list[dict[str, str]]] = {}
     for step in cable.steps:
         if step.action is Action.SOLDER:
@@ -188,4 +197,7 @@ def pads_of(cable: CablePlan) -> list[dict[str, object]]:
             pad = {"number": clean(step.cavity or ""), "signal": clean(step.signal), "lead": clean(wire)}
             places.setdefault(step.end, []).append(pad)
     shown = {end.name: end.shown for end in cable.ends}
-    return [{"place": clean(shown[end]), "pads": pads} for end, pads in places.items()]
+    return [
+        {"place": clean(shown[end]), "pads": sorted(pads, key=lambda pad: natural(pad["number"]))}
+        for end, pads in places.items()
+    ]

@@ -45,8 +45,10 @@ from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft
+from tabside.model.roles import RoleClass
 from tabside.model.stock import Costs, Cutting
 from tabside.prove.measurement import At, Measurement
+from tabside.words.contacts import termination_name
 from tabside.words.lengths import tenths_up
 from tabside.words.signals import own_lead_words
 
@@ -287,7 +289,10 @@ def _own_brief(craft: Craft, made: MadeLead, cut_mm: float | None) -> str:
     own = next((end.key for end in made.ends if end.kind is EndKind.OWN), None)
     if own is None:
         return own_brief(cut_mm, None, "the part's own lead")
-    return own_brief(cut_mm, craft.terminations[own[0]].family, own_lead_words(craft, own))
+    which = own_lead_words(craft, own)
+    if craft.contact(own).role.cls is RoleClass.PHASE and made.lead.colour is None:
+        which = f"any lead of {termination_name(craft, own[0])} that has no label yet"  # a motor's run alike
+    return own_brief(cut_mm, craft.terminations[own[0]].family, which)
 
 
 def _crimped(choice: CableChoice) -> list[tuple[str, ...]]:

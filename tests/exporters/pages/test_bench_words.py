@@ -7,7 +7,7 @@ from tabside.make.sheets.handling import handling_of
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, StockCable
 from tabside.rules import check_craft
-from tabside_exporters.pages.plan_pages import _sheets
+from tabside_exporters.pages.plan_pages import _handling, _sheets
 
 KNOWN = {"entry": "side", "tabs": "board"}
 STRAIGHT = StockCable("left over", (("jst_gh", 3),) * 2, ((1, 1), (2, 2), (3, 3)), "straight", 100.0, 2, True)
@@ -46,11 +46,15 @@ def test_no_side_is_said_where_two_connectors_of_a_family_contradict_each_other(
     assert not any("must lie" in each for each in marks)
 
 
-def test_a_sheet_says_where_its_contacts_were_told_before():
-    sheets = list(_sheets(built(*two_cables("left"), stock_cables=(STRAIGHT,))))
-    told = [sheet["before"] for sheet in sheets]
-    assert told[0] == []
-    assert any("JST GH" in text and "before the sheet of" in text for texts in told[1:] for text in texts)
+def test_contacts_are_told_once_before_the_first_sheet_and_each_sheet_says_so():
+    build = built(*two_cables("left"), stock_cables=(STRAIGHT,))
+    titles = [each["title"] for each in _handling(build.plan)]
+    assert titles == ["JST GH"]
+    sheets = list(_sheets(build))
+    handled = [bool(cable.handling) for cable in build.plan.cables if cable.same_as is None]
+    assert [
+        any("JST GH" in text and "before the first sheet" in text for text in each["before"]) for each in sheets
+    ] == handled
 
 
 def test_what_is_looked_at_when_a_connector_is_fitted_is_no_way_to_release_a_contact():
@@ -74,3 +78,30 @@ def test_a_fuse_holder_without_numbers_gets_its_ends_pen_marked():
     cautions = " ".join(text for cable in build.plan.cables for text in cable.cautions)
     assert "no beep from its tip to the earth contact" in cautions
     assert "Power plug out" not in cautions
+
+
+def test_pads_stand_in_the_order_of_their_numbers():
+    """A row of boxes is read as the row of pads, whatever the order of work."""
+    build = built(
+        plug("J1", ["5V", "TX", "RX", "GND"], board="core", family="JST SH"),
+        pads("P1", ["5V", "RX", "TX", "GND"], board="radio"),
+    )
+    (sheet,) = _sheets(build)
+    assert [pad["number"] for place in sheet["pads"] for pad in place["pads"]] == ["1", "2", "3", "4"]
+
+
+def test_a_motor_s_own_leads_are_any_of_those_without_a_label():
+    build = built(
+        pads("P1", ["A", "B", "C"], board="drive", signals="A, B, C"),
+        captive("J1", ["A", "B", "C"], board="motor", signals="A, B, C"),
+    )
+    cuts = [step.words for cable in build.plan.cables for step in cable.steps if step.action == "cut"]
+    assert len(cuts) == 3 and all("any lead of motor/J1 that has no label yet" in words for words in cuts)
+
+
+def test_a_coax_lead_is_not_asked_for_the_side_of_its_plug():
+    build = built(
+        plug("J1", ["RF", "GND"], board="video", family="U.FL"),
+        plug("J2", ["RF", "GND"], board="antenna", family="U.FL"),
+    )
+    assert not [text for cable in build.plan.cables for text in cable.needs_one_look if "left and right" in text]

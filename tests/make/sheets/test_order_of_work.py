@@ -450,3 +450,42 @@ def test_the_last_look_at_a_pack_s_plug_comes_before_the_last_tube(fused):
         for n, step in enumerate(steps):
             if any(by_eye(row) and row.where.termination == "J1" for row in step.rows):
                 assert any(each.action is Action.INSULATE and each.end == "hub/J1" for each in steps[n + 1 :])
+
+
+def test_wires_that_meet_in_one_joint_are_told_as_one_joint():
+    """All tape comes off and all bare ends lie side by side before the iron; the later wires are in the same joint."""
+    _, plan = planned(
+        plug("J1", ["FEED", "GND"], board="hub", family="JST XH"),
+        splice("S1", "FEED"),
+        captive("J2", ["FEED", "GND"], board="lamp"),
+        captive("J3", ["FEED"], board="horn"),
+    )
+    joints = [step for cable in plan.cables for step in cable.steps if step.action is Action.SOLDER]
+    at_splice = [step.words for step in joints if step.end.endswith("S1")]
+    assert len(at_splice) == 3
+    assert "take the tape off" in at_splice[0] and at_splice[0].endswith("side by side, all in one joint")
+    assert all("into the same joint" in words and "tape" not in words for words in at_splice[1:])
+
+
+def test_no_joint_is_named_where_none_is_made_yet():
+    """The sheet of a plug whose wires wait for a splice: what is tested there is tested before any joint."""
+    symbols = (
+        plug("J1", ["FEED", "BACK"], board="hub", family="JST XH"),
+        splice("S1", "FEED"),
+        splice("S2", "BACK"),
+        captive("J2", ["FEED", "BACK"], board="lamp"),
+        captive("J3", ["FEED", "BACK"], board="horn"),
+    )
+    _, plan = planned(*symbols)
+    (sheet,) = (cable for cable in plan.cables if cable.mark == "C1")
+    assert not any(step.action is Action.SOLDER for step in sheet.steps)
+    assert not [step.words for step in sheet.steps if "joints made" in step.words]
+
+
+@pytest.mark.parametrize(("contact_1", "side"), [("left", "right"), ("right", "left")])
+def test_an_empty_housing_s_mark_is_held_against_the_drawing(contact_1, side):
+    """Side entry, tabs to the board: the plug is turned over about its leads, left becomes right (logic, no source)."""
+    known = {"family": "JST GH", "entry": "side", "tabs": "board", "contact_1": contact_1}
+    _, plan = planned(plug("J1", "ABC", board="hub", **known), pads("P1", "ABC", board="radio"))
+    pens = [step.words for cable in plan.cables for step in cable.steps if "pen-mark" in step.words]
+    assert pens and all(f"the mark must lie at the {side}: else stop" in words for words in pens)

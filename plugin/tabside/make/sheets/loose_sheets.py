@@ -114,11 +114,14 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
     _solder_all(cold, worked, steps)
     covered = any(end.kind in COVERED for made in made_here for end in made.ends if not worked.waits(made, end))
-    when = "before the joints are covered" if covered else "with all joints made"
+    joined = bool(worked.late) or any(
+        soldered(end) and not worked.waits(made, end) for made in made_here for end in made.ends
+    )
+    when = ", before the joints are covered" if covered else ", with all joints made" if joined else ""
     hot = list(ground_first(worked.craft, (made for made in made_here if made.lead.mark in worked.live)))
     looks = _last_looks(cold, hot, worked)
     before_cover = (*worked.moments.soldered, *looks.pop("", ()))
-    _test(before_cover, made_here, steps, f"test now, {when}")
+    _test(before_cover, made_here, steps, f"test now{when}")
     seen = {row.where.termination for row in before_cover if row.kind is RowKind.LOOK}
     for made, end in worked.late:
         _cover_end(made, end, worked, steps, seen)
@@ -191,21 +194,33 @@ def _solder_all(made_here: Sequence[MadeLead], worked: Worked, steps: StepList) 
     ends = [*worked.late]
     ends += [(made, end) for made in made_here for end in made.ends if soldered(end) and not worked.waits(made, end)]
     together = worked.together(made_here)
-    taped = {(made.lead.mark, end.key) for made, end in worked.late}
+    taped = {(made.lead.mark, shared_place(end) or end.key) for made, end in worked.late}
+    joined: set[Shared] = set()
     before: list[str] = []
     _test(worked.moments.at_once(), made_here, steps, "test now, before a joint of this sheet")
     for termination in soldering_order({end.key[0] for _, end in ends}, worked.moments):
         for made, end in ends:
             if end.key[0] == termination:
-                first = "take the tape off, " if (made.lead.mark, end.key) in taped else ""
                 place = shared_place(end)
-                beside = together.pop(place, []) if place is not None else []
-                _joint(made, end, worked, steps, first=first, beside=beside)
+                beside = together[place] if place is not None and place not in joined else []
+                first = _tape_off(
+                    [mark for mark in beside or (made.lead.mark,) if (mark, place or end.key) in taped], beside
+                )
+                same = place in joined
+                _joint(made, end, worked, steps, first="" if same else first, beside=beside, same=same)
+                joined |= {place} if place is not None else set()
         rows = worked.moments.after([*before, termination], before)
         kinds = {end.kind for _, end in ends if end.key[0] == termination}
         done = f"{'the loose plug for ' if kinds & _INTO_PLUGS else ''}{steps.shown(termination)} soldered"
         _test(rows, made_here, steps, f"test now, with {done} and the other ends loose")
         before.append(termination)
+
+
+def _tape_off(taped: Sequence[str], beside: Sequence[str]) -> str:
+    """Said at the first of the joints at one place: of all wires that are taped there."""
+    if not taped:
+        return ""
+    return "take the tape off, " if len(beside) < 2 else f"take the tape off {listed(list(taped), 40)}, "
 
 
 def _side_by_side(end: LeadEnd, marks: Sequence[str]) -> str:
@@ -214,7 +229,8 @@ def _side_by_side(end: LeadEnd, marks: Sequence[str]) -> str:
         return ""
     if end.kind is EndKind.INLINE:
         return f": {listed(list(marks), 40)} together, into one joint"
-    return f": {marks[0]} from one side, {listed(list(marks[1:]), 40)} from the other, the bare ends side by side"
+    others = listed(list(marks[1:]), 40)
+    return f": {marks[0]} from one side, {others} from the other, the bare ends side by side, all in one joint"
 
 
 def _joint(
@@ -226,8 +242,9 @@ def _joint(
     first: str = "",
     power: str = "",
     beside: Sequence[str] = (),
+    same: bool = False,
 ) -> None:
-    """`power`: as in `Step`; `beside`: all wires that meet there, said at the first of their joints."""
+    """`power`: as in `Step`; `beside`: all wires that meet there, said at the first of their joints; `same`: later."""
     mark, shown = made.lead.mark, steps.shown(end.key[0])
     if end.kind in COVERED and not _joint_waits(made, end, worked):
         over = (
@@ -237,6 +254,8 @@ def _joint(
         at_end = f" at the end for {shown} contact {end.key[1]}{mate}"
         steps.work(Action.SHRINK, end.key, mark, "slide heat-shrink on", at_end, over)
     brief, where = _solder_words(made, end, worked, shown)
+    if same:
+        brief, where = "solder into the same joint", f" at {shown}"
     side_by_side = _side_by_side(end, beside)
     steps.work(Action.SOLDER, end.key, mark, f"{first}{brief}", where, side_by_side, power=power)
 

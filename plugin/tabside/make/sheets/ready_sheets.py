@@ -27,7 +27,7 @@ def from_ready(
     first = made.ends[0].termination
     proof = _start_proof(made, way, _kind(way))
     steps.test(first, proof)
-    for words in (f"{_PEN}{_mark_words(made.ends)}", *_new_housing(made, way)):
+    for words in (f"{_PEN}{mark_words(made.ends)}", *_new_housing(made, way)):
         steps.label(first, words)
     names = names_of(way, choice.job, craft, steps)
     for plug, termination in enumerate(choice.job.terminations):
@@ -64,14 +64,15 @@ _PEN = (
 )
 
 
-def _mark_words(ends: Sequence[CableEnd]) -> str:
+def mark_words(ends: Sequence[CableEnd], held: str = "wires down") -> str:
     """Where the pen mark must lie in the hand: a plug whose mark lies elsewhere is not the one that is drawn."""
-    sides = {end.shown: end.contact_1_on_tabs for end in ends if end.has_plug and end.contact_1_on_tabs}
+    plugs = [end for end in ends if end.has_plug and not end.is_cup]
+    sides = {end.shown: end.contact_1_on_tabs for end in plugs if end.contact_1_on_tabs}
     if not sides:
         return ""
     alike = len(set(sides.values())) == 1
     at = next(iter(sides.values())) if alike else listed([f"{side} of {shown}" for shown, side in sides.items()])
-    return f"; windows facing you, wires down, the mark must lie at the {at}: else stop, correct the drawing"
+    return f"; windows facing you, {held}, the mark must lie at the {at}: else stop, correct the drawing"
 
 
 def _new_housing(made: CablePlan, way: ReadyWay) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, soldered
 from tabside.make.needs.live_leads import meets_pack
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
-from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Handling
+from tabside.make.sheets.cable_plan import HANDS, CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.late_joints import Shared
 from tabside.make.sheets.loose_sheets import (
@@ -26,7 +26,7 @@ from tabside.make.sheets.loose_sheets import (
 )
 from tabside.make.sheets.moments import Moments, is_volts, moments_of
 from tabside.make.sheets.plug_views import Views
-from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, plug_rows
+from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, mark_words, plug_rows
 from tabside.make.sheets.step_list import LABELS_READY, StepFacts, StepList, all_ends, labels_of_wires
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
@@ -174,7 +174,7 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
 
 def _faces(made: CablePlan, views: Views) -> CablePlan:
     """Adds what is not known of the faces of plugs, of those that hands work on or a meter counts, and what clashes."""
-    worked = {step.end for step in made.steps if step.occupancy}
+    worked = {step.end for step in made.steps if step.occupancy and (step.tags or step.action in HANDS)}
     looks = [text for end in made.ends if end.name in worked or views.wants_a_look(end) for text in views.looks(end)]
     return replace(made, needs_one_look=(*looks, *made.needs_one_look))
 
@@ -268,14 +268,15 @@ def _own_repinned(
     )
 
 
-def _pens(job: CableJob, housings: bool, craft: Craft) -> Iterator[tuple[str, str]]:
+def _pens(job: CableJob, ends: Sequence[CableEnd], housings: bool, craft: Craft) -> Iterator[tuple[str, str]]:
     """How the plugs get their mark, each with the place; the mate of a pack's own plug is never held to it."""
     plugs = {end.key[0]: end.kind for made in job.leads for end in made.ends if end.kind not in _NO_PLUG}
     signed = [reference for reference in plugs if _has_signs(reference, plugs[reference], craft)]
     if EndKind.MATE in plugs.values():
         yield job.terminations[0], _PEN_MATE
     elif len(signed) < len(plugs):
-        yield job.terminations[0], _PEN_LOOSE if housings else _PEN_PLUG
+        pen = f"{_PEN_LOOSE}{mark_words(ends, 'mating end up')}" if housings else _PEN_PLUG
+        yield job.terminations[0], pen
     for reference in signed:
         contacts = craft.terminations[reference].contacts
         goes = [
@@ -337,7 +338,7 @@ def _lead_by_lead(
     if method in (Method.DIRECT, Method.AS_BOUGHT):
         _test_as_it_is(job, moments, steps)
     else:
-        _label_ends(job, steps, _pens(job, bool(handled), craft))
+        _label_ends(job, steps, _pens(job, steps.ends, bool(handled), craft))
         loose_steps(choice, worked, steps)
     before: dict[str, tuple[str | None, ...]] = {}
     return replace(
