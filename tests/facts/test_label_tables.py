@@ -41,13 +41,13 @@ SAYS_LESS = {
 }
 # Single labels, each with its reason.
 ODD_PINS = {
-    ("AIRBRAINH743 ESC", "1"): "unknown",  # digits alone repeat the contact's number in most drawings
-    ("AIRBRAINH743 ESC", "2"): "unknown",
-    ("AIRBRAINH743 ESC", "3"): "unknown",
-    ("AIRBRAINH743 ESC", "4"): "unknown",
-    ("AIRBRAINH743 ESC", "CU"): "ambiguous_signal",  # without a motor signal beside it
-    ("AIRBRAINH743 ESC", "RX"): "uart_rx",
-    ("BRAHMA_F405 ESC 1-4", "V"): "ambiguous_power",  # V does not say that it is the battery
+    ("board C ESC", "1"): "unknown",  # digits alone repeat the contact's number in most drawings
+    ("board C ESC", "2"): "unknown",
+    ("board C ESC", "3"): "unknown",
+    ("board C ESC", "4"): "unknown",
+    ("board C ESC", "CU"): "ambiguous_signal",  # without a motor signal beside it
+    ("board C ESC", "RX"): "uart_rx",
+    ("board E ESC 1-4", "V"): "ambiguous_power",  # V does not say that it is the battery
     ("10-pin 1.27 mm 2x5", "GNDDetect"): "unknown",  # one word that the table does not have
 }
 

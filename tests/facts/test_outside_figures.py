@@ -64,7 +64,7 @@ def test_the_longest_usb_cables_lose_the_same(awg, metres):
 
 
 def test_one_square_millimetre_for_eight_amperes_lies_between_the_handbooks_two_tables():
-    # PX4 user guide, cable wiring page (read): 1 mm² per 8 A, so 3.75 mm² for 30 A.
+    # user guide of an autopilot, cable wiring page (read): 1 mm² per 8 A, so 3.75 mm² for 30 A.
     assert 30 / 8 == 3.75
     open_air = {row.awg: row.amps for row in ampacity_table("handbook_chassis").rows}
     bundled = {row.awg: row.amps for row in ampacity_table("handbook_power").rows}

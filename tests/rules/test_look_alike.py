@@ -1,6 +1,6 @@
 """Receptacles that take the same plug.
 
-Pinouts typed from Pixhawk connector standard DS-009 Rev 0.1.0: POWER, TELEM and GPS basic, all JST GH of 6 ways;
+Pinouts typed from the connector standard DS-009 Rev 0.1.0: POWER, TELEM and GPS basic, all JST GH of 6 ways;
 I2C and CAN, both of 4 ways.
 """
 

@@ -137,26 +137,28 @@ def test_no_order_of_hands_needs_fewer_moves_with_six_ways(order):
 
 # Orders of facts on published boards (eight-way motor driver plugs), worked out by hand: which signal of the first
 # plug sits where in the second, and how many of the eight stay where a straight (n to n) or a reversed (n to 9-n)
-# cable has them.  Sources of the orders: Betaflight Connector Standard v2.1 and board pages of its repository,
-# commit a3528ee1; ARK: ArduPilot wiki, common-ark-4in1-esc.
-BF = ["VBAT", "GND", "CUR", "TLM", "M1", "M2", "M3", "M4"]
-AIRBOT = ["GND", "VBAT", "CUR", "TLM", "M1", "M2", "M3", "M4"]
-SPEEDY = ["GND", "VBAT", "M1", "M2", "M3", "M4", "CUR", "TLM"]
-FLYSPARK = ["TLM", "CUR", "M4", "M3", "M2", "M1", "VBAT", "GND"]
-ARK = ["VBAT", "CUR", "TLM", "M1", "M2", "M3", "M4", "GND"]
+# cable has them.  Sources of the orders: Connector Standard v2.1 and board pages of a public wiki
+# and a page about a motor driver on another one.
+STANDARD = ["VBAT", "GND", "CUR", "TLM", "M1", "M2", "M3", "M4"]
+BOARD_B = ["GND", "VBAT", "CUR", "TLM", "M1", "M2", "M3", "M4"]
+BOARD_I = ["GND", "VBAT", "M1", "M2", "M3", "M4", "CUR", "TLM"]
+BOARD_F = ["TLM", "CUR", "M4", "M3", "M2", "M1", "VBAT", "GND"]
+BOARD_J = ["VBAT", "CUR", "TLM", "M1", "M2", "M3", "M4", "GND"]
 
 
 @pytest.mark.parametrize(
     ("a", "b", "from_straight", "from_reversed"),
     [
-        pytest.param(BF, BF, 0, 8, id="one order: as it is; reversed, every contact moves"),
-        pytest.param(BF, AIRBOT, 2, 8, id="VBAT and GND change places"),
-        pytest.param(BF, SPEEDY, 8, 8, id="two and a ring of six; M1 5-3, M2 6-4, M3 7-5, M4 8-6, none n to 9-n"),
-        pytest.param(BF, FLYSPARK, 8, 8, id="1-7 2-8 3-2 4-1 5-6 6-5 7-4 8-3: none n to n, none n to 9-n"),
-        pytest.param(BF, ARK, 7, 7, id="1-1 2-8 3-2 4-3 5-4 6-5 7-6 8-7: VBAT is n to n, M1 is n to 9-n"),
-        pytest.param(AIRBOT, SPEEDY, 6, 8, id="GND and VBAT stay"),
-        pytest.param(SPEEDY, FLYSPARK, 8, 0, id="exactly reversed"),
-        pytest.param(ARK, SPEEDY, 8, 5, id="1-2 2-7 3-8 4-3 5-4 6-5 7-6 8-1: CUR, M2 and GND are n to 9-n"),
+        pytest.param(STANDARD, STANDARD, 0, 8, id="one order: as it is; reversed, every contact moves"),
+        pytest.param(STANDARD, BOARD_B, 2, 8, id="VBAT and GND change places"),
+        pytest.param(
+            STANDARD, BOARD_I, 8, 8, id="two and a ring of six; M1 5-3, M2 6-4, M3 7-5, M4 8-6, none n to 9-n"
+        ),
+        pytest.param(STANDARD, BOARD_F, 8, 8, id="1-7 2-8 3-2 4-1 5-6 6-5 7-4 8-3: none n to n, none n to 9-n"),
+        pytest.param(STANDARD, BOARD_J, 7, 7, id="1-1 2-8 3-2 4-3 5-4 6-5 7-6 8-7: VBAT is n to n, M1 is n to 9-n"),
+        pytest.param(BOARD_B, BOARD_I, 6, 8, id="GND and VBAT stay"),
+        pytest.param(BOARD_I, BOARD_F, 8, 0, id="exactly reversed"),
+        pytest.param(BOARD_J, BOARD_I, 8, 5, id="1-2 2-7 3-8 4-3 5-4 6-5 7-6 8-1: CUR, M2 and GND are n to 9-n"),
     ],
 )
 def test_known_pairs_of_orders_need_the_moves_counted_by_hand(a, b, from_straight, from_reversed):
