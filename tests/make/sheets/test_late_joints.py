@@ -145,7 +145,7 @@ def test_how_two_wires_lie_in_one_splice_is_told_at_the_first():
     )
     steps = [step for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
     first, second = (step for step in steps if step.action is Action.SOLDER and step.termination == "S1")
-    assert first.words.endswith("W1 from one side, W2 from the other, the bare ends side by side")
+    assert first.words.endswith("W1 from one side, W2 from the other, the bare ends side by side, all in one joint")
     assert "side by side" not in second.words
 
 
