@@ -311,7 +311,7 @@ def test_a_board_on_which_the_drawing_names_no_ground_says_how_one_is_known_and_
     for ground in of(Kind.GROUND, measured(*RADIO)):
         anywhere = f"a known ground of {ground.where.board} (one that its maker calls ground; not a screw, not a shell)"
         assert ground.start.startswith(anywhere)
-        assert f"{ground.where.board} has no ground that you can name: leave this step open" in ground.note
+        assert f"if you find none on {ground.where.board}, leave this step open and look at contact 1" in ground.note
 
 
 def test_before_the_pack_the_craft_must_not_be_a_short():

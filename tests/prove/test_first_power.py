@@ -448,7 +448,7 @@ def test_of_a_pack_with_a_plug_each_kind_of_limiter_is_told_by_itself():
     assert first.do.endswith("OR the lead of the bench supply, pack away. Limited power on")
     assert alone.limiter == "smoke stopper: dark; bench supply: 0 A"
     for row in powered_rows[1:]:
-        assert re.fullmatch(r"smoke stopper: (dark|may glow).*; bench supply: .*(current below|at its) .*", row.limiter)
+        assert re.fullmatch(r"smoke stopper: (dark|may glow).*; bench supply: below its limit.*", row.limiter)
     said = " ".join(needs_words(found, {}))
     assert (
         "OR a bench supply, its limit at 0.5 A (common practice, no source), in place of the pack, which stays away"
@@ -500,6 +500,20 @@ def test_a_part_that_bursts_when_reversed_is_named_where_it_gets_its_first_power
     assert "keep your face away from capacitor C1 (drawing): reversed it can burst" in named[0].expect
     resistor = staged(*PACKED, *CONTROLLER, two_pin("R1", "PACK", "GND", value="10k")).rows
     assert not any("keep your face away" in row.expect for row in resistor)
+
+
+def test_a_plug_that_lies_loose_on_a_soldered_cable_is_live_once_its_board_has_power():
+    camera = (
+        pads("P1", "V5 GND", board="controller", signals="5V, GND", gives="5V 1A"),
+        plug("J5", "V5 GND", board="camera", family="JST GH", signals="5V, GND", takes="5V 0.2A"),
+    )
+    symbols = (*PACKED, plug("J1", "W5 GND T", board="driver", family="JST SH", signals="5V, GND, TLM", gives="5V 2A"))
+    fed = plug("J2", "W5 GND T", board="controller", family="JST SH", signals="5V, GND, RX", takes="5V 0.2A")
+    rows = staged(*symbols, fed, *camera).rows
+    (live,) = [row.do for row in rows if "touch nothing" in row.do]
+    assert "in for good" in live and "; the loose plug of cable C2 is live from here: let it touch nothing" in live
+    own = next(row.do for row in rows if "C2 is soldered to controller/P1" in row.do)
+    assert rows.index(next(row for row in rows if row.do == live)) < [row.do for row in rows].index(own)
 
 
 def test_two_supplies_of_one_plug_are_two_places_for_one_probe():

@@ -166,7 +166,7 @@ def test_the_table_of_families_has_its_legend(capsys):
 
 APART = re.compile(
     r"in place of the pack|never connect|no bench supply|pack away|battery away|"
-    r"bench supply: (0 A|its current|at its)|bench supply (and a pack are never|is set to)|"
+    r"bench supply: (0 A|below its limit)|bench supply (and a pack are never|is set to)|"
     r"take the smoke stopper out, or|from a bench supply$|bench supply set to what",
     re.IGNORECASE,
 )

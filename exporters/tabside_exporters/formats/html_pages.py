@@ -48,6 +48,7 @@ def write_html(page: Page, drawings: Sequence[str] = (), beside: Sequence[tuple[
         tables=tables,
         sources=list(listed),
         notes=[clean(note) for note in page.notes],
+        notes_first=page.document.notes_first,
         columns=[_legend(columns) for columns in _cells_of(shown)],
     )
 

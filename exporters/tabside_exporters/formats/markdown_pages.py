@@ -24,6 +24,8 @@ def write_markdown(page: Page) -> bytes:
     parts.append(_bullets(about.lines_below))
     if page.document.bench:
         parts += ["Caution:", _bullets(CAUTIONS)]
+    if page.notes and page.document.notes_first:
+        parts += ["## Before you begin", _bullets(page.notes)]
     shown = [column for column in page.document.columns if column.on_page or page.totals is None]
     listed: dict[str, int] = {}
     parts.append(_table(page.rows, shown, listed) if page.rows else f"No {page.document.row}.")
@@ -32,7 +34,7 @@ def write_markdown(page: Page) -> bytes:
     totals = page.document.totals
     if page.totals and totals is not None:
         parts += ["## Totals", _table(page.totals, totals.columns, {})]
-    if page.notes:
+    if page.notes and not page.document.notes_first:
         parts += ["## Notes", _bullets(page.notes)]
     parts += ["## Columns", "\n".join(f"- `{column.name}`: {column.meaning}" for column in shown)]
     return ("\n\n".join(parts) + "\n").encode()

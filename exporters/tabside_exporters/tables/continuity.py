@@ -40,7 +40,7 @@ _HOW = (
     "one contact beeps and no other.",
     "Never push a probe into a small contact: use a spare mating connector with pigtails, or touch the edge of the "
     "contact.",
-    "ground check: one end in its real board, nothing else on that board.  A known ground is one that you can name "
+    "ground check: one end in its real board, no other cable on that board.  A known ground is one that you can name "
     "without this sheet: what the maker calls ground there, a minus pad; not a screw and not a shell unless the maker "
     "says so.  Hold the probes 5 s.  If ground and supply are swapped here, the plug is pinned in mirror image: it "
     "would burn the board.  A board on which you can name no ground: leave the step open and look at contact 1 twice; "
@@ -101,6 +101,7 @@ DOCUMENT = Document(
     columns=COLUMNS,
     rows=continuity_sheet,
     notes=_notes,
+    notes_first=True,
     bench=True,
     group="cable",
     tables=_tables,

@@ -60,6 +60,7 @@ DOCUMENT = Document(
     columns=COLUMNS,
     rows=_rows,
     notes=notes,
+    notes_first=True,
     bench=True,
     group="stage",
 )

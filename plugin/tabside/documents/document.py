@@ -59,6 +59,7 @@ class Document(Struct, frozen=True):
     totals: Totals | None = None  # printed below the table where a format has room for it
     notes: Callable[[Build], tuple[str, ...]] = _no_notes
     purpose: str = ""  # what a person has it for
+    notes_first: bool = False  # notes are read before the first row
     bench: bool = False  # lies on the bench while hands work: carries the cautions
     group: str = ""  # a column; rows with the same cell that follow each other may stand under it as a heading
     # Its tables for JSON, "rows" among them; None: the rows as they are.

@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.joints import Joint
 from tabside.facts import families
-from tabside.model.craft import Cable, Contact, Kind, Termination
+from tabside.model.craft import Cable, Contact, ContactKey, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import World
@@ -184,6 +184,7 @@ class _Stages:
         pairs = [self._supplies.own_and_met(joint) for joint in joints]
         at = [(own, met) for own, met in pairs if self._places.is_pad(met)]
         felt = self._felt(members)
+        do += self._live_plugs(members)
         if stays:
             self._light(members)
         if not at:
@@ -218,6 +219,24 @@ class _Stages:
     def _felt(self, members: Sequence[str]) -> str:
         """What is seen and felt of boards that get power; of parts across their wires, too."""
         return f"{listed(list(members), 12)}: {FEEL}{self._turned(members)}" if members else FEEL
+
+    def _live_plugs(self, members: Collection[str]) -> str:
+        """Plugs that lie loose on cables soldered to these boards, while their own turn has not come."""
+        loose = [
+            cable.mark
+            for cable in self._craft.cables
+            if not self._plugged.intersection(cable.leads)
+            and self._is_plugged(cable)
+            and any(self._feeds(key, members) for mark in cable.leads for key in self._world.made[mark].lead.ends)
+        ]
+        are = "plug of {} is live from here: let it" if len(loose) == 1 else "plugs of {} are live from here: let them"
+        return f"; the loose {are.format(_marks(loose))} touch nothing" if loose else ""
+
+    def _feeds(self, key: ContactKey, members: Collection[str]) -> bool:
+        """Whether it is a supply's pad of one of these boards."""
+        termination = self._craft.terminations[key[0]]
+        is_pad = termination.kind is Kind.PAD and termination.board in members
+        return is_pad and self._craft.contact(key).role.is_supply
 
     def _turned(self, members: Collection[str]) -> str:
         """Capacitors and the like that lie across wires of these boards, at their first power."""
@@ -416,13 +435,12 @@ class _Stages:
         if places[0][0].reference == feeding.reference:
             if soldered:
                 return f"Measure at the pads of {name}, by their printed names; the other end of {shown} is open."
-            return f"A spare mating plug with pigtails, tagged by contact, into {name}; {shown} stays out."
+            return f"A spare mating plug with pigtails, tagged by contact, ends apart, into {name}; {shown} stays out."
         ends = dict.fromkeys(termination.reference for termination, _, _ in places)
         loose = listed([termination_name(self._craft, reference) for reference in ends])
         begin = f"{_begin(shown)} is soldered to {name}" if soldered else f"Plug {shown} into {name}"
-        return (
-            f"{begin}; a spare mating connector with pigtails, tagged by contact, onto its end for {loose}, no board."
-        )
+        spare = "a spare mating connector with pigtails, tagged by contact, ends apart"
+        return f"{begin}; {spare}, onto its end for {loose}, no board."
 
     def _alike(self, places: Sequence[_Place]) -> dict[str, list[_Place]]:
         """Places by what is expected there: doubled supplies are one row."""
@@ -496,7 +514,7 @@ class _Stages:
 
     def _power(self, do: str, members: Sequence[str]) -> None:
         self._light(members)
-        self._add(do, "", self._felt(members), self._limiter_with())
+        self._add(f"{do}{self._live_plugs(members)}", "", self._felt(members), self._limiter_with())
 
     def _dead(self, do: str, expect: str) -> None:
         """A row while nothing gives power."""

@@ -12,15 +12,13 @@ from msgspec import Struct
 SUPPLY_LIMIT = "0.5 A"  # what a supply is set to; common practice, no source
 NEVER = "A bench supply is never connected to a pack."
 
-_DARK = (
-    "dark, or lights for a moment and goes out",
-    "its current below the limit and its limit light off, at once or after a moment",
-)
+_DARK = ("dark, or lights for a moment and goes out", "below its limit, or at it for a moment")
 _LOADED = (
     "dark, or glows a little while {} draws current, not brightly",
-    "its current below the limit, no more than {} draws by its maker's sheet",
+    "below its limit, no more than {} draws by its maker's sheet",
 )
-_TURNING = ("may glow while it turns, not brightly", "at its limit for a moment as the motor starts, not longer")
+_TURNING = ("may glow while it turns, not brightly", "below its limit, or at it for a moment as the motor starts")
+_BELOW = "Below its limit: its amperes show less, and its limit light (C.C.), if it has one, is off."
 
 
 class Limiter(Struct, frozen=True):
@@ -51,7 +49,7 @@ class Limiter(Struct, frozen=True):
         supply = f"a bench supply, its limit at {SUPPLY_LIMIT} (common practice, no source)"
         if not self.bench_supply:
             return f"Limited power: {stopper}. No bench supply: the pack itself is wired on. {NEVER}"
-        higher = "Higher only by what the boards that are on take by their makers' sheets."
+        higher = f"Higher only by what the boards that are on take by their makers' sheets. {_BELOW}"
         if not self.smoke_stopper:
             return f"Limited power: {supply}. {higher}"
         return (

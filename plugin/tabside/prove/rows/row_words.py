@@ -125,7 +125,7 @@ class Words:
             return place
         plugged = termination_name(self._craft, candidate.plugged[0])
         board = candidate.where.board
-        alone = f"nothing else plugged into {board}" if self._rebuilt else f"nothing else on {board}"
+        alone = f"no other cable {'plugged into' if self._rebuilt else 'on'} {board}"
         return f"{place}, {plugged} plugged in, {alone}"
 
     def _visits(self, candidate: Candidate) -> str:
@@ -210,7 +210,7 @@ class Words:
         if candidate.where.at is At.GROUND and candidate.open:
             notes.append(CHARGING)
         if candidate.where.at is At.GROUND and not self._is_named(candidate):
-            notes.append(f"{candidate.where.board} has no ground that you can name: {NO_GROUND}")
+            notes.append(f"if you find none on {candidate.where.board}, {NO_GROUND}")
         return "; ".join(notes)
 
     def _is_named(self, candidate: Candidate) -> bool:
