@@ -5,7 +5,7 @@ import pytest
 
 from crafts.craft_kit import captive, pads, plug, splice, two_pin
 from crafts.small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, small_craft
-from tabside.analysis.lead_ends import WireFrom, how_leads_are_made
+from tabside.analysis.lead_ends import WireFrom, how_leads_are_made, is_polarised
 
 
 def made(*symbols):
@@ -162,3 +162,17 @@ def test_the_plug_of_a_part_that_gives_power_is_re_pinned_before_it_is_plugged_i
     assert all("re-pin the captive plug" in note for note in notes("5V, GND", "5V 3A"))
     assert all("change J2, not the plug" in note for note in notes("VBAT, GND", "VBAT 10A"))
     assert len(notes("5V, GND", "5V 3A")) == len(notes("VBAT, GND", "VBAT 10A")) == 2
+
+
+@pytest.mark.parametrize(
+    ("place", "polarised"),
+    [
+        pytest.param(plug("J1", "V G", board="hub", family="XT60", signals="VBAT, GND"), True, id="solder cups"),
+        pytest.param(plug("J1", "V G", board="hub", family="XT60", signals="PHASE_A, PHASE_B"), False, id="no supply"),
+        pytest.param(plug("J1", "V G", board="hub", family="JST XH", signals="VBAT, GND"), False, id="crimped"),
+        pytest.param(pads("J1", "V G", board="hub", signals="VBAT, GND"), False, id="pads"),
+    ],
+)
+def test_a_plug_with_cups_for_supply_and_ground_is_told_by_plus_and_minus(place, polarised):
+    craft = small_craft(place, pads("P2", "V G", board="lamp", signals="VBAT, GND"))
+    assert is_polarised(craft, "J1") is polarised

@@ -370,3 +370,9 @@ def test_what_exceeds_every_standard_is_an_error_whichever_table_is_chosen(gauge
         settings=wired(gauge),
     )
     assert [each.severity for each in found] == ([] if severity is None else [severity])
+
+
+@pytest.mark.parametrize(("takes", "found"), [("5V 0.9A", 1), ("5V 0.8A", 0)])
+def test_a_thin_wire_is_held_to_less_than_one_ampere(takes, found):
+    """30 AWG in a bundle of two: 0.86 A by the table named above."""
+    assert len(wire_findings(*link(takes), settings=wired(30))) == found

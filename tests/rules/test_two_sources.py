@@ -108,3 +108,19 @@ def test_a_board_of_one_contact_beside_the_pack_passes_the_battery_on_and_two_pa
     )
     second = captive("X2", "VBAT GND", board="second pack", signals="VBAT, GND", gives="4S 60A", family="amass_xt60")
     assert rules(findings_of(two_sources, pack, second)) == ["two-sources"]
+
+
+def test_one_chip_select_for_two_devices_that_share_data():
+    """Both answer at the same time; a select that is strapped to ground has one device for good."""
+
+    def selected(net):
+        core = pads("TP1", f"S I O {net} GND", board="core", signals="SCK, MISO, MOSI, CS1, GND", leads_max=4)
+        devices = [
+            pads(f"TP{n}", f"S I O {net} GND", board=f"sensor {n}", signals="SCK, MISO, MOSI, CS, GND", leads_max=4)
+            for n in (2, 3)
+        ]
+        return findings_of(two_sources, core, *devices, power("GND"))
+
+    (found,) = selected("C")
+    assert "one chip select for two devices" in found.message and at(found) >= {"TP2:4", "TP3:4"}
+    assert not selected("GND")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crafts.craft_kit import pads, plug, power
+from crafts.craft_kit import captive, pads, plug, power, two_pin
 from crafts.finding_kit import all_findings, rules
 from tabside.model.findings import Severity
 
@@ -57,3 +57,17 @@ def test_listeners_deserted_by_the_driver_are_not_told_apart():
         *RAILS,
     )
     assert rules(found) == ["swapped-pair"]
+
+
+def test_a_regulator_the_wrong_way_round_behind_a_fuse_is_one_slip():
+    # The fuse and the camera are two links; only the regulator's own pads show both exchanged wires.
+    found = errors(
+        captive("BT1", "P GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A"),
+        two_pin("F1", "P", "Q", value="5A"),
+        pads("P1", "Q GND V GND", board="buck", signals="OUT+, OUT-, IN+, IN-", gives="1:5V 3A", takes="3:7-26V 2A"),
+        plug("J1", "V GND", board="camera", family="JST GH", signals="5V, GND"),
+        power("GND"),
+    )
+    assert "swapped-pair" in rules(found)
+    (swapped,) = [each for each in found if each.rule == "swapped-pair"]
+    assert {(where.termination, where.contact) for where in swapped.where} >= {("P1", "1"), ("P1", "3")}
