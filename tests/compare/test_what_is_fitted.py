@@ -66,3 +66,19 @@ def test_another_footprint_is_a_change(before, after, differs):
     found = compare_crafts(of(before), of(after))
     told = [each for each in found.changes if each.subject == "termination" and "footprint" in (each.after or "")]
     assert bool(told) is differs
+
+
+@pytest.mark.parametrize(("draw", "told"), [(captive, True), (plug, False)], ids=["a part", "a connector"])
+def test_the_value_of_a_part_with_its_own_wires_says_which_part_it_is(draw, told):
+    """That of a connector's symbol is a name, which may be printed on the board."""
+
+    def lit(value):
+        return craft(
+            plug("J1", "V GND", board="hub", signals="5V, GND", family="JST GH", gives="5V 1A"),
+            draw("J2", "V GND", board="lamp", signals="5V, GND", family="JST GH", takes="5V 0.1A", value=value),
+        )
+
+    found = compare_crafts(lit("lamp, round"), lit("lamp, long")).changes
+    (fact,) = [each for each in found if each.subject == "fact"]
+    assert (fact.before, fact.after) == ("lamp, round", "lamp, long")
+    assert fact.name.endswith(": value") is told

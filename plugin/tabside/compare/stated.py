@@ -220,7 +220,7 @@ def _is_another_place(before: Termination, after: Termination) -> bool:
 
 def _value_counts(termination: Termination) -> bool:
     """A part's own value; that of a connector's symbol is a name, and loose parts are told as terminations."""
-    return termination.kind is Kind.CAPTIVE and not is_loose(termination)
+    return termination.kind is Kind.CAPTIVE
 
 
 def _of_contact(before: Contact, after: Contact) -> Iterator[tuple[str, str, str]]:
