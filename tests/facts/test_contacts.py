@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.contacts import all_contacts, contact_amps, contact_parts, contacts_for, loading_factor
+from tabside.facts.contacts import all_contacts, contact_amps, contact_parts, loading_factor
 
 
 @pytest.mark.parametrize(
@@ -36,8 +36,10 @@ def test_an_unknown_range_is_neither_yes_nor_no():
 
 def test_the_contacts_for_a_gauge():
     # JST eXH, quoted: SXH-002T for AWG 30-26, SXH-001T for 28-22, SXH-001T-N for 26-22.
-    assert [contact.number for contact in contacts_for("jst_xh", 30)] == ["SXH-002T-P0.6"]
-    assert [contact.number for contact in contacts_for("jst_xh", 24)] == ["SXH-001T-P0.6N", "SXH-001T-P0.6"]
+    made_for = {
+        gauge: [contact.number for contact in contact_parts("jst_xh") if contact.takes(gauge)] for gauge in (30, 24)
+    }
+    assert made_for == {30: ["SXH-002T-P0.6"], 24: ["SXH-001T-P0.6N", "SXH-001T-P0.6"]}
 
 
 def test_a_family_without_a_row_of_contacts_keeps_its_bare_numbers():

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from programs.footprint_kit import Point, contact_1_side, numbered_pads
-from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint, read_pad_footprint
+from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
 from tabside.facts.tables import table_rows
 
 
@@ -91,13 +91,6 @@ def test_a_name_that_only_resembles_a_pattern_matches_none(text):
 )
 def test_solder_wire_and_test_point_footprints_are_pads(text, pad):
     assert is_pad_footprint(text) is pad
-
-
-def test_a_solder_wire_name_says_the_wire_it_is_made_for():
-    # Typed from the library's name: 0.25 mm², conductor 0.65 mm, over insulation 1.7 mm.
-    found = read_pad_footprint("Connector_Wire:SolderWire-0.25sqmm_1x03_P4.2mm_D0.65mm_OD1.7mm")
-    assert found is not None
-    assert (found.ways, found.area_mm2, found.conductor_mm, found.insulation_mm) == (3, 0.25, 0.65, 1.7)
 
 
 # Footprints whose pads do not lie as the others' do, each with what is seen on them.

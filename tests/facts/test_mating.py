@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tabside.facts.families import family_ids
-from tabside.facts.mating import confusable, confusables_of, goes_into, look_alikes, mate
+from tabside.facts.mating import confusable, goes_into, look_alikes, mate
 
 
 @pytest.mark.parametrize(
@@ -43,7 +43,7 @@ def test_look_alikes_are_found_in_either_order():
 
 
 def test_all_look_alikes_of_a_family_are_listed():
-    others = {row.b if row.a == "jst_sh" else row.a for row in confusables_of("jst_sh")}
+    others = {row.b if row.a == "jst_sh" else row.a for row in look_alikes() if "jst_sh" in (row.a, row.b)}
     assert others == {"hirose_df50", "jst_nsh", "jst_gh", "jst_zh"}
 
 

@@ -10,7 +10,6 @@ from tabside.facts.wire import (
     awg_ohm_per_m,
     gauge_text,
     metric_sizes,
-    read_gauge,
     stranded_ohm_per_m,
     wire_sizes,
 )
@@ -65,30 +64,6 @@ def test_the_table_holds_what_the_formula_gives():
         assert size.diameter_mm == pytest.approx(awg_diameter_mm(awg), rel=0.001)
         assert size.area_mm2 == pytest.approx(awg_area_mm2(awg), rel=0.001)
         assert size.ohm_per_km_20c == pytest.approx(awg_ohm_per_m(awg) * 1000, rel=0.001)
-
-
-@pytest.mark.parametrize(
-    ("text", "awg"),
-    [
-        ("28", 28),
-        ("AWG 28", 28),
-        ("28awg", 28),
-        (" 22 AWG ", 22),
-        ("AWG#20", 20),
-        ("4/0", -3),
-        ("1/0", 0),
-        ("0", 0),
-        ("00", -1),
-        ("0000", -3),
-    ],
-)
-def test_a_gauge_is_read(text, awg):
-    assert read_gauge(text) == awg
-
-
-@pytest.mark.parametrize("text", ["", "AWG", "0.25 mm²", "28-30", "5/0", "100", "-1", "thick"])
-def test_what_is_no_gauge_is_none(text):
-    assert read_gauge(text) is None
 
 
 def test_a_gauge_is_written_as_the_trade_does():

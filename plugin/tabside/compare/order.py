@@ -219,7 +219,6 @@ def as_plan(work: CableWork) -> CablePlan:
         cost=0.0,
         why=work_words(work),
         rows=work.rows,
-        start_proof="",
         start=None,
         handling=(),
         stopped=work.stopped,

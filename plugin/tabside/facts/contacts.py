@@ -70,11 +70,6 @@ def contact_parts(family_id: str) -> tuple[CrimpContact, ...]:
     return listed or tuple(_bare(family(family_id)))
 
 
-def contacts_for(family_id: str, gauge_awg: int) -> tuple[CrimpContact, ...]:
-    """Those made for this gauge."""
-    return tuple(contact for contact in contact_parts(family_id) if contact.takes(gauge_awg))
-
-
 def _bare(of: Family) -> list[CrimpContact]:
     numbers = [text.strip() for text in of.contact_text.replace(";", ",").split(",") if text.strip()]
     return [

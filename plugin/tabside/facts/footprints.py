@@ -28,20 +28,10 @@ class FootprintMatch(Struct, frozen=True):
     source: Source
 
 
-class PadFootprint(Struct, frozen=True):
-    """Copper that leads are soldered to.  Sizes of the wire it is made for, where the name says them."""
-
-    ways: int | None
-    area_mm2: float | None = None
-    conductor_mm: float | None = None
-    insulation_mm: float | None = None
-
-
 # Names in KiCad's libraries Connector_Wire and TestPoint, and those that people give to their own pads.
 _PAD = re.compile(r"(?:SolderWire|TestPoint|Solder_?Pads?|Wire_?Pads?|Pads?(?=[_\-\d]|$))", re.IGNORECASE)
 _PLAIN = re.compile(r"\^?((?:[\w-]|\\\.)*)")
 _GRID = re.compile(r"_(?P<rows>\d)x(?P<columns>\d+)")
-_WIRE = re.compile(r"SolderWire-(?P<area>[\d.]+)sqmm.*_D(?P<conductor>[\d.]+)mm(?:_OD(?P<insulation>[\d.]+)mm)?")
 
 
 @cache
@@ -60,21 +50,6 @@ def match_footprint(text: str) -> FootprintMatch | None:
 def is_pad_footprint(text: str) -> bool:
     """Whether leads are soldered to it: solder-wire, test-point and pad footprints."""
     return _PAD.match(_bare(text)) is not None
-
-
-def read_pad_footprint(text: str) -> PadFootprint | None:
-    """Of a pad footprint's name: how many pads, and the wire it is made for."""
-    name = _bare(text)
-    if not is_pad_footprint(name):
-        return None
-    grid, wire = _GRID.search(name), _WIRE.match(name)
-    ways = int(grid.group("rows")) * int(grid.group("columns")) if grid else None
-    if wire is None:
-        return PadFootprint(ways)
-    insulation = wire.group("insulation")
-    return PadFootprint(
-        ways, float(wire.group("area")), float(wire.group("conductor")), float(insulation) if insulation else None
-    )
 
 
 def _bare(text: str) -> str:

@@ -47,11 +47,6 @@ def goes_into(plug: str, header: str) -> LookAlike | None:
     return rows[0] if rows else None
 
 
-def confusables_of(a: str) -> tuple[LookAlike, ...]:
-    """All look-alikes of a family; the other side may be no family of the table."""
-    return tuple(row for row in look_alikes() if a in (row.a, row.b))
-
-
 @cache
 def look_alikes() -> tuple[LookAlike, ...]:
     """The whole table."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from functools import cache
 
 from msgspec import Struct
@@ -14,7 +13,6 @@ from tabside.facts.tables import number
 
 COPPER_OHM_M = 1.7241e-8  # 100 % IACS at 20 °C; source: public page on copper resistivity, grade B
 _COPPER_ZERO_C = 234.5  # °C below zero at which copper's resistance vanishes; source: FAA AC 43.13-1B, chapter 11
-_GAUGE = re.compile(r"(?:AWG\s*#?\s*)?(?P<gauge>\d{1,2}|[1-4]/0|0{2,4})\s*(?:AWG)?", re.IGNORECASE)
 
 
 class WireSize(Struct, frozen=True):
@@ -69,17 +67,6 @@ def stranded_ohm_per_m(awg: int, temperature_c: float = 20.0) -> float:
     from the nearest printed one.
     """
     return awg_ohm_per_m(awg, temperature_c) * _spread(awg)
-
-
-def read_gauge(text: str) -> int | None:
-    """`28`, `AWG 28`, `28awg`, `4/0` as a number (4/0 is -3); None when it is no AWG size."""
-    match = _GAUGE.fullmatch(text.strip())
-    if match is None:
-        return None
-    gauge = match.group("gauge")
-    if "/" in gauge:
-        return 1 - int(gauge[0])
-    return 1 - len(gauge) if set(gauge) == {"0"} else int(gauge)
 
 
 def gauge_text(awg: int) -> str:

@@ -206,7 +206,6 @@ class CablePlan(Struct, frozen=True):
     cost: float
     why: str
     rows: tuple[PlugRow, ...]  # of each plug; () where no plug is worked on
-    start_proof: str  # how to prove that the starting cable is the kind assumed; "" where there is none
     start: tuple[tuple[int, int], ...] | None  # cavities that the starting cable joins: of its first end, of its second
     handling: tuple[Handling, ...]  # of each family that hands work on
     moves: int = 0  # contacts put into another cavity

@@ -51,7 +51,6 @@ def from_ready(
         needs_one_look=(*made.needs_one_look, *_ready_looks(choice, way, craft)),
         why=_why_ready(way),
         rows=plug_rows(made.ends, before, steps, craft, {}),
-        start_proof=proof,
         start=way.there,
         handling=tuple(handling_of(family) for family in touched if family),
         moves=way.repin.moved,

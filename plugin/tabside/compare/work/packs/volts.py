@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from msgspec.structs import replace
 
+from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot
 from tabside.compare.work.packs.last_joint import is_own_plug, joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.steps import CableWork
@@ -52,7 +53,7 @@ def _measured(
     planned = bool(here) and not (not at.has_plug and at.has_gate(bare))  # the volts would be on a lamp as well
     for n in range(len(done)):
         if n != last_n or not planned:
-            done[n] = _without_rows(done[n], ids)
+            done[n] = without_rows(done[n], ids)
     if planned:  # the plan knows before which joint, but not of a fuse in wires that stay
         own_made = any(mark in hot.mine for work in done if work.sheet is not None for mark in work.sheet.leads)
         known = {end.termination for work in done if work.sheet is not None for end in work.sheet.ends}
@@ -113,12 +114,3 @@ def _without_power(step: Step) -> Step:
 
 def _rows(work: CableWork) -> Iterator[Measurement]:
     return (row for step in work.steps for row in step.rows)
-
-
-def _without_rows(work: CableWork, ids: Collection[str]) -> CableWork:
-    steps: list[Step] = []
-    for step in work.steps:
-        left = tuple(row for row in step.rows if row.id not in ids)
-        if left or not step.rows:
-            steps.append(replace(step, rows=left))
-    return work.with_steps(steps)._replace(measure=tuple(row for row in work.measure if row.id not in ids))
