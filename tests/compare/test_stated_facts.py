@@ -11,6 +11,8 @@ from msgspec.structs import replace
 from crafts.craft_kit import Symbol, craft, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.documents.build import build_plan
+from tabside.rules import check_craft
 
 FAMILY = {"family": "JST GH", "signals": "5V, GND"}
 HUB = plug("J1", "A B", board="hub", value="TELEM1", gives="1:5V 1A", **FAMILY)
@@ -68,3 +70,36 @@ def test_a_connector_that_is_drawn_on_a_new_board_takes_its_plug_along():
         assert ("take out", f"{old.fields['Board']}/J1", True) in whole
         assert ("put in", f"{new.fields['Board']}/J1", False) in whole
         assert moved[0]["measure"]
+
+
+def bus(pair: str = "", *, second: str = ""):
+    made = craft(
+        plug("J1", "H L G", board="hub", family="JST GH", signals="CANH, CANL, GND"),
+        plug("J2", "H L G", board="node", family="JST GH", signals="CANH, CANL, GND"),
+    )
+    pairs = {"W1": pair, "W2": second or pair}
+    return replace(made, leads=tuple(replace(lead, pair=pairs.get(lead.mark) or None) for lead in made.leads))
+
+
+def test_wires_that_are_to_be_twisted_together_are_another_build_and_measured():
+    """The field `Pair`, as the manual has it: wires of one pair are twisted together."""
+    answer = comparison_json(compare_crafts(bus(), bus("can")))
+    (change,) = answer["changes"]
+    assert not answer["same"] and change["name"] == "twisted together: W1 and W2"
+    (cable,) = answer["cables"]
+    assert sum(step["words"].startswith("twist W1 and W2 together") for step in cable["steps"]) == 1
+    assert {mark for row in cable["measure"] for mark in row["leads"]} >= {"W1", "W2"}
+    back = comparison_json(compare_crafts(bus("can"), bus()))
+    assert [each["kind"] for each in back["changes"]] == ["removed"] and not back["cables"][0]["steps"]
+
+
+def test_a_pair_of_another_name_and_a_name_on_one_wire_alone_are_no_change():
+    assert compare_crafts(bus("can"), bus("line")).same
+    assert compare_crafts(bus(), bus("can", second="other")).same
+
+
+def test_the_plan_says_which_wires_are_twisted_together():
+    made = bus("can")
+    sheets = build_plan(made, check_craft(made)).plan.cables
+    (look,) = [text for sheet in sheets for text in sheet.needs_one_look if "twist" in text]
+    assert "W1 and W2 are twisted together (pair can)" in look

@@ -6,7 +6,7 @@ on four.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -17,7 +17,8 @@ from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
 from tabside.documents.ports import Port, ports
-from tabside.model.craft import Contact, ContactKey, Kind, Limits, Termination
+from tabside.make.needs.twisted_pairs import twisted
+from tabside.model.craft import Contact, ContactKey, Kind, Lead, Limits, Termination
 from tabside.model.findings import Finding
 from tabside.model.roles import Rail, RoleClass
 
@@ -52,7 +53,8 @@ def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator
 
 
 def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    """What is stated of rails, of terminations and of contacts."""
+    """What is stated of pairs of wires, of rails, of terminations and of contacts."""
+    yield from _changes_of_pairs(old, new, matching)
     rails = rail_names_of(old.craft), rail_names_of(new.craft)
     told: set[tuple[int, int]] = set()
     for reference, now in matching.pairs.items():
@@ -76,6 +78,35 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
                 yield _changed(f"{name}: rail", said[0], said[1], _RAIL)
 
 
+def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+    """Wires that are to be twisted together, or no longer; what the pair is called says nothing."""
+    for pair in new_pairs(old, new, matching):
+        bench = "Twist them together: one end of each comes out of its plug or off its joint, and goes back there."
+        yield Change(ADDED, "fact", _pair_name(pair), None, _pair_words(new, pair), f"{bench} Measure both again.")
+    after = {frozenset(frozenset(each.ends) for each in pair) for pair in twisted(new.craft).values()}
+    for pair in twisted(old.craft).values():
+        wires = [ends for each in pair if (ends := matching.ends(frozenset(each.ends))) in new.leads]
+        if len(wires) == len(pair) and frozenset(wires) not in after:
+            name = _pair_name([new.leads[ends] for ends in wires if ends is not None])
+            yield Change(REMOVED, "fact", name, _pair_words(old, pair), None, "They may stay twisted.")
+
+
+def new_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Sequence[Lead]]:
+    """Wires that were not twisted together before."""
+    before = {frozenset(matching.ends(frozenset(each.ends)) for each in pair) for pair in twisted(old.craft).values()}
+    for pair in twisted(new.craft).values():
+        if frozenset(frozenset(each.ends) for each in pair) not in before:
+            yield pair
+
+
+def _pair_name(pair: Iterable[Lead]) -> str:
+    return f"twisted together: {' and '.join(each.mark for each in pair)}"
+
+
+def _pair_words(side: Side, pair: Iterable[Lead]) -> str:
+    return "; ".join(side.lead_name(frozenset(each.ends)) for each in pair)
+
+
 def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKey]:
     """New contacts of which the drawing says something else than before, and (termination, "") for whole plugs."""
     found: set[ContactKey] = set()
@@ -90,6 +121,7 @@ def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKe
                 continue  # of a part between wires the wires say it all
             if (other.label, _role(other)) != (contact.label, _role(contact)):
                 found.add(contact.key)
+    found |= {key for pair in new_pairs(old, new, matching) for lead in pair for key in lead.ends}
     return frozenset(found)
 
 

@@ -14,6 +14,7 @@ from tabside.compare.fates.new_labels import labels_again
 from tabside.compare.fates.wires import JOINTS, Ends, end_of, gets_new_end, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
+from tabside.compare.stated import new_pairs
 from tabside.compare.work.alone import Tests, boards_alone
 from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
@@ -25,6 +26,7 @@ from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.needs.live_leads import live_leads
+from tabside.make.needs.twisted_pairs import twist_looks
 from tabside.make.options.repin import Hand, in_order, is_parked
 from tabside.make.sheets.cable_plan import HANDS, Action, Aside, CableEnd, CablePlan, PlugRow, Step
 from tabside.make.sheets.loose_sheets import COVERED, MEASURE_VOLTS
@@ -96,6 +98,7 @@ class Hands:
         self._packs = packs(build.craft) | packs(old.craft)
         self._live = frozenset(live_leads(build.craft, build.leads))
         self.hot = hot_wires(old, new, matching, fates, build.leads)
+        self._pairs = tuple(new_pairs(old, new, matching))
         self._fuse_is_in = True
         self._with_pack = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
 
@@ -112,6 +115,7 @@ class Hands:
             self._plugs.put_back(ref)
             words = f"unplug the cable from {self._new.name(ref)} to measure it{already}"
             steps.whole_plug(Action.TAKE_OUT, ref, words)
+        self._twist(steps, fate.new)
         joints = self._joints(fate.new)
         words = "test the cable: what the drawing says of it has changed"
         self._test(steps, fate, fate.new.ends[0], rows, words, soldered=joints)
@@ -191,6 +195,7 @@ class Hands:
         new = self._to_label(fate, names)
         if new:
             steps.label(cable.ends[0], f"{labels_of_wires(' '.join(new))}; {LABELS_READY}")
+        self._twist(steps, cable)
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         self._rework(steps, fate, names, places, ends, rows)
         self._in_live_order(steps, olds, {ends[ref].name: row for ref, row in before_rows.items()})
@@ -202,10 +207,18 @@ class Hands:
         done = numbered(steps.steps)
         plug_rows = self._plug_rows(ends, before_rows, steps, fate, done, names)
         live = self._meets_pack(cable)
-        looks = self._looks(steps.ends, done)
+        looks = (*self._looks(steps.ends, done), *twist_looks(self._build.craft, _worked_wires(done)))
         return CableWork(
             fate, done, self._again(rows, steps), _each_once(steps.ends), looks, plug_rows, None, "", live, olds
         )
+
+    def _twist(self, steps: StepList, cable: Cable) -> None:
+        """Wires that were not twisted together before; the sheet of wires that are made says it of itself."""
+        for pair in self._pairs:
+            marks = [each.mark for each in pair]
+            if set(marks) & set(cable.leads):
+                how = "one end of each out of its cavity or off its joint, then back into the same one"
+                steps.label(cable.ends[0], f"twist {' and '.join(marks)} together: {how}")
 
     def _label_again(self, steps: StepList, fate: CableFate, cable: Cable) -> None:
         """Before its plugs go in: what is printed on it says something else now."""
@@ -743,6 +756,11 @@ class Hands:
 FREED = "freed "  # before the old reference of a plug that goes nowhere
 ALREADY = " (it is out already, for a test)"
 _SECOND = "test now, with the joints made"
+
+
+def _worked_wires(done: Iterable[Step]) -> set[str]:
+    """Wires with an end in the hand."""
+    return {step.lead for step in done if step.lead and step.cavity}
 
 
 def _covers_last(steps: StepList) -> list[Step]:

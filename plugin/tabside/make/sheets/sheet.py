@@ -13,6 +13,7 @@ from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, soldered
 from tabside.make.needs.live_leads import meets_pack
 from tabside.make.needs.own_plugs import own_plug, why_not_moved
+from tabside.make.needs.twisted_pairs import twist_looks
 from tabside.make.sheets.cable_plan import HANDS, CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.late_joints import Shared
@@ -121,7 +122,11 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         start_from=None,
         from_what="",
         steps=(),
-        needs_one_look=(*_looks(job, ends), *_own_looks(job, facts)),
+        needs_one_look=(
+            *_looks(job, ends),
+            *_own_looks(job, facts),
+            *twist_looks(craft, [lead.lead.mark for lead in job.leads]),
+        ),
         minutes=choice.work.minutes,
         cost=choice.work.money,
         why="",
