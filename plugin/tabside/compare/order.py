@@ -95,8 +95,9 @@ def order_of_work(found: Comparison) -> Order:
         return tuple(_told(change) for change in found.changes if change.subject in subjects)
 
     works = tuple(work for work in found.work if work.steps or work.stopped or work.fate.what != KEEP)
-    meter = [row for row in found.measure if row.when in (When.METER, When.PART)]
     in_steps = {row.id for work in works for step in work.steps for row in step.rows}
+    first = [row for row in found.measure if row.when in (When.METER, When.PART)]
+    meter = [row for row in first if row.id not in in_steps]
     return Order(
         found,
         matched=tuple(found.how_matched()),

@@ -59,7 +59,7 @@ def at_joints(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
     on, looked = False, ""
     for n, step in enumerate(steps):
         ref, place = step["end"].split("/")[-1], (step["end"].split("/")[-1], str(step["cavity"]))
-        if step["words"].startswith("take the tape off"):
+        if "take the tape off" in step["words"]:
             taped.clear()
         if step["action"] == "insulate" and step["live"] and steps[n - 1]["action"] in ("take out", "leave out"):
             taped.add(place)

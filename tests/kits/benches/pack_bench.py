@@ -86,8 +86,10 @@ class PackBench:
                 ref, contact = end.key
                 if end.kind is EndKind.OWN:
                     self._begins(wire, ref, contact, old=True)
-                elif end.kind in (EndKind.MATED, EndKind.MATE):
+                elif end.kind is EndKind.MATED:
                     continue  # plugged in by hand, and out before the work
+                elif end.kind is EndKind.MATE:
+                    wire.joints.add((f"plug {self.name(ref)}", contact))
                 else:
                     wire.joints.add((self._place(ref, end.kind), contact))
 
@@ -243,16 +245,18 @@ class PackBench:
         for line in self.answer["first"]:
             self.line(line)
         for row in self.found.measure:
-            if row.when in (When.METER, When.PART) and self._has_wires(row.where.termination):
+            line = f"row {self.found.step_of.get(row.id, '-')}:"
+            if row.when is When.PART and line in " ".join(order.meter) and self._has_wires(row.where.termination):
                 self.row(row, "before the first sheet")
         rows = {row.id: row for work in self.found.work for row in work.measure}
         told: set[str] = set()
+        self.words = [step["words"] for cable in self.answer["cables"] for step in cable["steps"]]
         for cable in self.answer["cables"]:
             self.shared_power = any("has had power from" in text for text in cable["cautions"])
             for n, step in enumerate(cable["steps"]):
                 self.step(step, cable["steps"][n + 1 :], rows)
                 told |= set(step["rows"] or ())
-        if order.parts and any("power/" in each or "solder" in each for each in order.parts):
+        if order.parts and not any("first the parts across wires" in words for words in self.words):
             self.by_hand("parts across wires")
         for line in order.last:
             self.tape_off(line)
@@ -272,7 +276,7 @@ class PackBench:
         """Of `first` or `last`."""
         self.fuses(line)
         for mark, place, contact in re.findall(
-            r"unsolder (W\d+)(?: \(was W\d+\))? at ([^,]+) (\w+), tape its bare end", line
+            r"unsolder ((?:spare )?W\d+)(?: \(was W\d+\))? at ([^,]+) (\w+), tape its bare end", line
         ):
             wire, joint = self.by_number_or_old(mark, line), (place.split("/")[-1], contact)
             joint = joint if joint in wire.joints else (f"old {joint[0]}", contact)
@@ -293,6 +297,8 @@ class PackBench:
             self.solder(self.by_number_or_old(solder[1], line), (solder[2].split("/")[-1], solder[3]), line)
 
     def by_number_or_old(self, mark: str, line: str) -> Wire:
+        if mark.startswith("spare "):
+            return self.wires[("old", mark.removeprefix("spare "))]
         was = re.search(rf"{mark} \(was (W\d+)\)", line)
         if was:
             return self.wires[("old", was[1])]
@@ -312,9 +318,9 @@ class PackBench:
             self.after(words)
 
     def _parts(self, text: str) -> set[str]:
-        names = {self.name(ref) for ref in self.old.terminations} | set(self.new.terminations)
         words = re.findall(r"[A-Z]+\d+", text)
-        return {name for name in names if name.removeprefix("old ") in words}
+        old = {self.name(ref) for ref in self.old.terminations if ref in words and self.name(ref) not in words}
+        return old | {ref for ref in self.new.terminations if ref in words}
 
     def tape_off(self, words: str) -> None:
         told = re.search(r"take the tape off (.*)", words)
@@ -351,22 +357,33 @@ class PackBench:
             self.solder(wire, (f"plug {place}", contact), words)
         elif action == "insulate" and wire is not None:
             self.insulate(wire, place, contact, words)
-        elif action == "cut" and wire is not None:
-            for joint in [each for each in wire.joints if each[0].startswith("plug ") and wire.own is not None]:
-                wire.joints.discard(joint)  # with its plug
-                wire.loose[joint] = "bare"
-        elif action == "strip" and wire is not None:
-            for end in wire.loose:
-                if end[0].removeprefix("plug ") == place and end[1] == contact:
-                    wire.loose[end] = "bare"
+        elif action in ("cut", "strip") and wire is not None:
+            self.cut(wire, (place, contact))
         elif action == "put in" and step["cavity"] is None:
             self.plugged.add(place)
         elif action in OFF and step["cavity"] is None:
             self.plugged.discard(place)
+        by_words = re.search(r"measure volts now.*: red on the bare end of (W\d+), black on", words)
+        if by_words:
+            wire = self.by_number(by_words[1])
+            if "bare" not in wire.loose.values():
+                self.wrong("this end is not bare", words)
+            self.measured |= {node[1] for found in self.terminals(self.nets()).values() for node in found}
         if action == "test":
             for each in step["rows"] or ():
                 self.row(rows[each], words)
         self.after(words)
+
+    def cut(self, wire: Wire, at: tuple[str, str]) -> None:
+        """An end is bare then; a part's own wire has one."""
+        for joint in [each for each in wire.joints if each[0].startswith("plug ") and wire.own is not None]:
+            wire.joints.discard(joint)  # with its plug
+            wire.loose[joint] = "bare"
+        if wire.own is not None and not wire.joints and not wire.loose:
+            wire.loose[at] = "bare"
+        mine = [end for end in wire.loose if end[0].removeprefix("plug ") == at[0] and end[1] == at[1]]
+        for end in mine or (list(wire.loose) if wire.own is not None else []):
+            wire.loose[end] = "bare"
 
     def _joint(self, place: str, contact: str, wire: Wire, words: str) -> tuple[str, str]:
         if "plug for" in words or "half without bare pins" in words or "mating plug" in words:
@@ -396,8 +413,9 @@ class PackBench:
         return {name for name in at if re.fullmatch(r"(old )?(F|FH|PF|CB)\d+", name)}
 
     def off(self, wire: Wire, joint: tuple[str, str], words: str) -> None:
+        names = {joint[0], joint[0].removeprefix("old ")}  # a plug that goes nowhere is called by the old drawing
         found = next(
-            (each for each in wire.joints if each[0].removeprefix("plug ") == joint[0] and each[1] == joint[1]), None
+            (each for each in wire.joints if each[0].removeprefix("plug ") in names and each[1] == joint[1]), None
         )
         if found is None:
             if "it is off already" not in words and id(wire) in {id(each) for each in self.live_wires()}:
@@ -516,6 +534,8 @@ class PackBench:
         if self.new.terminations[end.termination].board in self.new_packs and "not on it" not in told:
             return {("pack", end.termination, end.contact)}
         plug = ("at", f"plug {end.termination}", end.contact)
+        if end.lead and any(each.kind is EndKind.MATED for each in self.new_made[end.lead].ends):
+            return {("wire", str(id(self.by_number(end.lead))))}  # the part's own plug
         return (
             {plug}
             if end.lead is not None and "own plug, not plugged in" in told

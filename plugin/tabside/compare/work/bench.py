@@ -6,19 +6,22 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
 
+from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
+from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
+from tabside.compare.work.covers import joints_covered
 from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.hot import Hot
-from tabside.compare.work.packs.last_joint import is_own_plug
+from tabside.compare.work.packs.last_joint import Left, is_own_plug
 from tabside.compare.work.packs.soldered import (
     Again,
     first_words,
@@ -70,7 +73,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     wires = plan_new_wires(build, fates, build.proof.rows)
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
-    ordered = _last_joint_last(list(_in_order(fates, build)), wires, order_between(fates), hands.hot)
+    ordered = _last_joint_last(list(_in_order(fates, build)), wires, order_between(fates), hands.hot, old)
     rows.share_out(ordered)
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     for n, fate in enumerate(ordered):
@@ -83,25 +86,25 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
             cables.append(hands.change(fate, fate.new, rows.of(fate)))
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
-    cables = splices_covered(cables, old, new, matching)
-    left = list(_of_no_cable(cables, rows))
+    cables = joints_covered(splices_covered(cables, old, new, matching), new)
+    left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))
-    packs = parted(old, hands.hot, fates) if any(work.steps for work in cables) else []
-    off = off_before(old, new, packs, fates)
-    cables, taped = tape_off(off_already(cables, packs), off.values())
+    soldered = parted(old, hands.hot, fates)
+    off = off_before(old, new, soldered, fates)
+    cables, taped = tape_off(off_already(cables, soldered), off.values())
     idle = idle_looks(cables)
     cables = [without_rows(work, idle) for work in cables]
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
     measure = tuple(looked_at(build, cables, spoiled))
-    first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in packs))
+    first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in soldered))
     own_places = {row.id for row in measure} - {row.id for work in cables for step in work.steps for row in step.rows}
     bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
     untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
-    again = on_again(old, packs, cables, new)
+    again = on_again(old, soldered, cables, new)
     facts = Again(new, build.proof.rows, build.proof.step_of, taped)
-    last = tuple(last_words(packs, again, cables, hands.hot, facts))
+    last = tuple(last_words(soldered, again, cables, hands.hot, facts))
     measure = tuple(_measurable(measure, cables, facts.measured(again), hands.hot, (old, new), matching))
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
@@ -114,7 +117,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         plug_in=hands.plug_in_last(),
         first=first,
         last=last,
-        cautions=beside_sheets(packs, hands.hot, sides),
+        cautions=beside_sheets(soldered, hands.hot, sides),
         numbers=numbers,
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
@@ -151,8 +154,16 @@ def _measurable(
             row.id in later or any(at.is_of(row) for at in hot.circuits if not at.has_plug or is_own_plug(row))
         )
         part = row.when is When.PART and row.where.termination in stays
-        if row.id in told or not (volts or part):
+        if row.id in told or not (volts or part or (row.kind is RowKind.BEEP and _at_soldered_pack(row, hot, new))):
             yield row
+
+
+def _at_soldered_pack(row: Measurement, hot: Hot, new: Side) -> bool:
+    """Whether it is metered where a pack's own plug goes on, and another pack is soldered to these wires."""
+    places = frozenset[str]().union(*(at.places for at in hot.circuits))
+    live = packs(new.craft)
+    at = {end.termination for end in row.ends if end.at is At.CONTACT}
+    return any(ref in places and new.terminations[ref].board in live for ref in at)
 
 
 def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measurement]:
@@ -208,21 +219,31 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
 
 
 def _last_joint_last(
-    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]], hot: Hot
+    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]], hot: Hot, old: Side
 ) -> list[CableFate]:
-    """The sheet of a wire that waits, bare, for the volts of a pack comes after those of the pack's own wires."""
-    soldered = frozenset[str]().union(*(at.wires for at in hot.circuits if not at.has_plug)) & hot.new
-    last = soldered - hot.mine - hot.minus
+    """What waits, bare, for the volts of a pack comes after the pack's own wires, or before its own plus.
+
+    That one is the last of all where no fuse keeps power from the craft.
+    """
+    soldered = [at for at in hot.circuits if not at.has_plug]
+    beyond = (frozenset[str]().union(*(at.wires for at in soldered)) & hot.new) - hot.mine - hot.minus
+    last = (frozenset[str]().union(*(at.wires for at in soldered if not at.gated)) & hot.mine) - hot.minus
     waited_for = {name for names in comes_after.values() for name in names}
 
-    def waits(fate: CableFate) -> bool:
-        sheet = wires.whole.get(fate.name) if fate.new is not None and fate.name not in waited_for else None
+    def turn(fate: CableFate) -> int:
+        if fate.new is None or fate.name in waited_for:
+            return 0
+        sheet, leads = wires.whole.get(fate.name), set(fate.new.leads) if fate.what != KEEP else set()
+        if leads & last:
+            return 3
+        if {old.leads[wire].mark for wire in fate.gone} & set(old.live):
+            return 0  # first off, then on again by another sheet
         rows = [row for step in sheet.steps for row in step.rows] if sheet is not None else []
-        changes = fate.new is not None and fate.what != KEEP and fate.name not in waited_for
-        is_last = changes and fate.new is not None and bool(last.intersection(fate.new.leads))
-        return is_last or any(is_volts(row) and row.where.at is At.BARE for row in rows)
+        if any(is_volts(row) and row.where.at is At.BARE for row in rows):
+            return 2
+        return (1 if leads & hot.mine else 2) if leads & beyond else 0
 
-    return sorted(ordered, key=waits)
+    return sorted(ordered, key=turn)
 
 
 class _Rows:
@@ -257,7 +278,9 @@ class _Rows:
         self._volts = missing_craft_file(old, new) is None and _volts_of(old) != _volts_of(new)
         gone = any(fate.new is None for fate in fates)
         came = any(reference not in known for reference in new.terminations)
-        self._hands = bool(self._marks or self._parts or gone or came or any(fate.replugged for fate in fates))
+        across = any(changes_of_parts(old, new, matching))
+        worked = any(fate.replugged for fate in fates)
+        self._hands = bool(self._marks or self._parts or gone or came or across or worked)
         self.any = self._hands or self._volts
 
     def share_out(self, ordered: Iterable[CableFate]) -> None:

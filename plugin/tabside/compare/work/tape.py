@@ -68,9 +68,9 @@ def _is_new(step: Step, before: list[Step]) -> bool:
 
 
 def _touched(step: Step) -> Iterator[Taped]:
-    if step.action in (Action.SOLDER, Action.SHRINK):
+    if step.action in (Action.SOLDER, Action.SHRINK, Action.PUT_IN):
         yield Taped(wire=step.lead)
-    if step.action is Action.SOLDER and not step.of_old:
+    if step.action in (Action.SOLDER, Action.PUT_IN) and not step.of_old:
         yield Taped(reference=step.termination, contact=step.cavity or "")
     for row in step.rows:
         yield from touched_by(row)

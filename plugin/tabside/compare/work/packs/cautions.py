@@ -26,14 +26,18 @@ from tabside.words.cautions import (
 def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side]) -> Iterator[CableWork]:
     """Each sheet with its own."""
     listed, closed = list(cables), list[tuple[str, str]]()
-    joints = {joint[0]: at for at in hot.circuits if at.powers and (joint := last_joint(listed, at, hot))}
+    joints: dict[int, list[Circuit]] = {}
+    for at in hot.circuits:
+        joint = last_joint(listed, at, hot) if at.powers else None
+        if joint is not None:
+            joints.setdefault(joint[0], []).append(at)
     for n, work in enumerate(listed):
         said = list(live_cautions(hot, sides)) if any(step.live for step in work.steps) else []
         if any(_joins_plus(step, hot) for step in work.steps):
             said += _powers(hot)
-        said += [powered_already(*each) for each in closed if any(step.live for step in work.steps)]
-        if n in joints:
-            closed.append((_board(joints[n], sides[1]), joints[n].packs[0]))
+        here = [(_board(at, sides[1]), at.packs[0]) for at in joints.get(n, ())]
+        said += [powered_already(*each) for each in (*closed, *here[1:]) if any(step.live for step in work.steps)]
+        closed += here
         said += [SOLDERING] if any(map(_by_iron, work.steps)) else []
         yield work._replace(cautions=tuple(said))
 

@@ -37,6 +37,7 @@ class Circuit(NamedTuple):
     fuses: tuple[str, ...]
     switches: tuple[str, ...]
     loads: int  # what takes its current and is not plugged in, at plus
+    gated: bool  # a fuse, once it is out, parts each of its packs from all loads and plugs
 
     @property
     def has_plug(self) -> bool:
@@ -55,20 +56,21 @@ class Circuit(NamedTuple):
     @property
     def powers(self) -> bool:
         """Whether its last joint brings power onto the craft."""
-        return not self.has_plug and not self.fuses
-
-    def power_on(self, then: str, *, known: Collection[str] = ()) -> str:
-        """What is put in and switched on before something; `known`: what another step says already."""
-        fuse = [each for each in self.fuses if each not in known]
-        on = [each for each in self.switches if each not in known]
-        done = [f"put the fuse into {', '.join(fuse)}"] if fuse else []
-        done += [f"switch {', '.join(on)} on"] if on else []
-        return ", then ".join(filter(None, (", ".join(done), then)))
+        return not self.has_plug and not self.gated
 
     def fuse_stays_out(self) -> str:
         """Of a pack that has no plug."""
         fuses = ", ".join(self.fuses)
         return f"leave the fuse out of {fuses}: this pack has no plug. At first power put a smoke stopper in its place"
+
+
+def power_on(circuits: Collection[Circuit], then: str) -> str:
+    """What is put in and switched on before something."""
+    fuse = dict.fromkeys(each for at in circuits for each in at.fuses)
+    on = dict.fromkeys(each for at in circuits for each in at.switches)
+    done = [f"put the fuse into {', '.join(fuse)}"] if fuse else []
+    done += [f"switch {', '.join(on)} on"] if on else []
+    return ", then ".join(filter(None, (", ".join(done), then)))
 
 
 class Hot(NamedTuple):
@@ -228,7 +230,8 @@ def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead
             names, wires = names | other[0], wires | other[1]
         found.append((names, wires))
     for names, wires in found:
-        places, plus = met(side, wires), [mark for mark in wires if not on_ground(side, mark)]
+        places, minus = met(side, wires), {mark for mark in wires if on_ground(side, mark)}
+        plus = wires - minus
         yield Circuit(
             tuple(sorted(names, key=natural)),
             wires,
@@ -236,7 +239,31 @@ def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead
             fuses(side.craft, places),
             switches(side.craft, places),
             len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
+            all(_is_gated(side, {mark for mark in live if live[mark] == name} - minus, made) for name in names),
         )
+
+
+def _is_gated(side: Side, plus: Collection[str], made: Mapping[str, MadeLead]) -> bool:
+    """Whether fuses are on every way from these wires of a pack to a load or a plug, and there is one."""
+    known = set(fuses(side.craft, side.terminations))
+    waiting, seen, met_fuse = [side.by_mark[mark] for mark in plus], set[str](), False
+    while waiting:
+        lead = waiting.pop()
+        if lead.mark in seen:
+            continue
+        seen.add(lead.mark)
+        for end in made[lead.mark].ends:
+            passes = side.terminations[end.key[0]].kind in (Kind.SPLICE, Kind.INLINE)
+            if not passes and (end.kind is not EndKind.OWN or at_load(side, end)):
+                return False
+            fused = end.key[0] in known
+            met_fuse = met_fuse or fused
+            waiting += [
+                other
+                for other in side.craft.leads
+                if passes and any(key == end.key if fused else key[0] == end.key[0] for key in other.ends)
+            ]
+    return met_fuse or not plus
 
 
 def reached(side: Side, marks: Iterable[str]) -> frozenset[str]:

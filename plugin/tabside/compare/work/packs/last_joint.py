@@ -5,11 +5,12 @@ Common practice of work at packs, no source outside; the plan of a new craft has
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.compare.work.packs.hot import Circuit, Hot, place_words
+from tabside.compare.work.packs.hot import Circuit, Hot, place_words, power_on
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step, Wait
@@ -18,58 +19,70 @@ from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 
 _FIRST_POWER = "first power now, through a smoke stopper at this joint; then "
+_PARTS = "first the parts across wires, as listed below the cables, while the pack is off"
 _SHORT = "test now, with the pack's last wire off and taped, all else plugged in and soldered"
 
 
-def joined_last(
-    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Sequence[Measurement]
-) -> list[CableWork] | None:
-    """The same with these steps around the last joint of a circuit; None where no row can be measured there.
+class Left(NamedTuple):
+    """What belongs to no cable and is done with the packs off."""
 
-    `left`: what belongs to no cable and is measured with the pack off.
-    """
+    rows: Sequence[Measurement]
+    has_parts: bool  # parts across wires are to be soldered
+
+
+def _before(near: Step, rows: tuple[Measurement, ...], left: Left) -> Iterator[Step]:
+    if left.has_parts and rows:
+        yield of_no_wire(near, Action.LABEL, _PARTS)
+    if rows:
+        yield of_no_wire(near, Action.TEST, _SHORT, rows)
+
+
+def joined_last(
+    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Left
+) -> list[CableWork] | None:
+    """The same with these steps around the last joint of a circuit; None where it is no pack's own wire's."""
     place = last_joint(cables, at, hot)
     if place is not None and at.has_gate(_at_load(cables[place[0]].steps[place[1]], at, hot)):
         place = last_joint(cables, at, hot, own=True)
     volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
-    if place is None or not volts:
+    if place is None:
         return None
     n, m = place
     work, joint = cables[n], cables[n].steps[place[1]]
     there = [row for row in volts if row.where.at is At.BARE and _is_at(row.where, joint)]
     if not there and joint.lead not in hot.mine:
         return None
-    behind = bool(at.fuses) and joint.lead not in hot.mine  # the pack's volts come there through the fuse
-    row = there[0] if there else _measured_at(volts[0], joint, alone=len(at.packs) > 1)
-    told = at.power_on(MEASURE_VOLTS) if behind else MEASURE_VOLTS
+    behind = joint.lead not in hot.mine  # the pack's volts come there through fuse and switch
+    at_end = (_measured_at(volts[0], joint, alone=len(at.packs) > 1),) if volts else ()
+    told = power_on([at], MEASURE_VOLTS) if behind else MEASURE_VOLTS
+    if not volts:  # the drawing does not say where they come out
+        told += f": red on the bare end of {joint.lead}, black on a known ground: no minus sign"
     before = _without_told(rows, cables, left)
-    steps = [*work.steps[:m], *([of_no_wire(joint, Action.TEST, _SHORT, before)] if before else [])]
-    steps.append(of_no_wire(joint, Action.TEST, told, (row,)))
+    steps = [*work.steps[:m], *_before(joint, before, left)]
+    steps.append(of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end))
     if at.switches and behind:
         steps.append(of_no_wire(joint, Action.LABEL, f"switch {', '.join(at.switches)} off again"))
-    if behind:
+    if behind and at.fuses:
         words = (
             f"take the fuse out of {', '.join(at.fuses)} again; it stays out until first power, with a smoke stopper"
         )
         steps.append(of_no_wire(joint, Action.LABEL, words))
-    steps.append(joint if at.fuses else replace(joint, power=_FIRST_POWER))
+    steps.append(joint if at.gated else replace(joint, power=_FIRST_POWER))
     steps += work.steps[m + 1 :]
-    if at.fuses and not behind:
+    if at.gated and not behind:
         steps.append(of_no_wire(joint, Action.LABEL, at.fuse_stays_out()))
     done = list(cables)
     done[n] = work.with_steps(steps)
     return done
 
 
-def no_short_first(
-    cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Sequence[Measurement]
-) -> list[CableWork]:
+def no_short_first(cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Left) -> list[CableWork]:
     """The sheet of the plan on which volts are measured, with the look for a short, and all that is left, before."""
     done, more = list(cables), _without_told(rows, cables, left)
     steps: list[Step] = []
     for step in cables[n].steps:
         if any(map(is_volts, step.rows)) and more:
-            steps.append(of_no_wire(step, Action.TEST, _SHORT, more))
+            steps += _before(step, more, left)
             more = ()
         is_here = step.wait is not None and step.wait.last and step.wait.sheet == cables[n].fate.name
         steps.append(replace(step, wait=Wait("", last=True)) if is_here else step)
@@ -128,7 +141,11 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
     where = End(At.BARE, joint.board, joint.termination, joint.cavity or "", joint.lead)
     start, end = f"bare end of {joint.lead} for {place_words(joint)}", row.end
     black = row.joined[0]
-    if black.at is At.CONTACT:
+    if black.at is At.BARE:  # it is soldered by then
+        black = End(At.CONTACT, black.board, black.termination, black.contact, black.lead)
+        end = f"on the joint of {black.lead} at {black.board}/{black.termination} {black.contact}"
+        row = replace(row, joined=(black,))
+    elif black.at is At.CONTACT:
         end = f"on contact {black.contact} of the plug for {black.board}/{black.termination}, not plugged in"
     else:
         start += ", its minus soldered already"
@@ -139,11 +156,9 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
     return replace(row, where=where, start=start, end=end)
 
 
-def _without_told(
-    rows: Iterable[Measurement], cables: Iterable[CableWork], left: Iterable[Measurement]
-) -> tuple[Measurement, ...]:
+def _without_told(rows: Iterable[Measurement], cables: Iterable[CableWork], left: Left) -> tuple[Measurement, ...]:
     told = {row.id for work in cables for step in work.steps for row in step.rows}
-    wanted = {row.id for row in left}
+    wanted = {row.id for row in left.rows}
     return tuple(row for row in rows if (row.test is Test.SHORT or row.id in wanted) and row.id not in told)
 
 

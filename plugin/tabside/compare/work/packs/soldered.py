@@ -74,7 +74,7 @@ def _meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
 def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:
     """A wire that stays is called by the number that it has been given before this."""
     becomes = becomes_of_wires(old, new, fates)
-    called = {mark: _called(mark, becomes.get(mark, mark)) for mark in each.wires}
+    called = {mark: _called(mark, becomes[mark]) if mark in becomes else spare_name(mark) for mark in each.wires}
     done = [f"take the fuse out of {name}" for name in each.fuses]
     done += [f"switch {name} off, and tape it so" for name in each.switches]
     by_mark = {made.lead.mark: made for made in old.made.values()}

@@ -7,8 +7,8 @@ from collections.abc import Collection, Iterator, Sequence
 from msgspec.structs import replace
 
 from tabside.compare.work.looks import without_rows
-from tabside.compare.work.packs.hot import Circuit, Hot
-from tabside.compare.work.packs.last_joint import is_own_plug, joined_last, looks_before_covers, no_short_first
+from tabside.compare.work.packs.hot import Circuit, Hot, power_on
+from tabside.compare.work.packs.last_joint import Left, is_own_plug, joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
@@ -17,18 +17,19 @@ from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, Measurement
 
 
-def volts_last(
-    cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement], left: Sequence[Measurement]
-) -> list[CableWork]:
-    """`rows`: of the whole sheet; `left`: of these what is measured again and belongs to no cable."""
-    done = [looks_before_covers(work) for work in cables]
+def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement], left: Left) -> list[CableWork]:
+    """`rows`: of the whole sheet."""
+    nowhere = {row.id for row in rows if is_own_plug(row) and any(at.is_of(row) for at in hot.circuits)}
+    done = [without_rows(looks_before_covers(work), nowhere) for work in cables]
     turns = {at: _last_sheet(done, at) for at in hot.circuits}
     for at in sorted(hot.circuits, key=lambda each: (turns[each] is None, turns[each] or 0)):
         if turns[at] is not None:
             done = _measured(done, at, hot, rows, left)
     live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
     untouched = [each for each in hot.fuses if not any(each in at.fuses for at in turns if turns[at] is not None)]
-    return [_fuse_back(work, untouched, hot) if n in live[-1:] else work for n, work in enumerate(done)]
+    return [
+        _fuse_back(work, untouched, has_plug=hot.has_plug) if n in live[-1:] else work for n, work in enumerate(done)
+    ]
 
 
 def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
@@ -42,7 +43,7 @@ def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
 
 
 def _measured(
-    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Sequence[Measurement]
+    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Left
 ) -> list[CableWork]:
     done, last_n = list(cables), _last_sheet(cables, at) or 0
     volts = [row for row in rows if is_volts(row) and at.is_of(row)]
@@ -57,13 +58,14 @@ def _measured(
     if planned:  # the plan knows before which joint, but not of a fuse in wires that stay
         own_made = any(mark in hot.mine for work in done if work.sheet is not None for mark in work.sheet.leads)
         known = {end.termination for work in done if work.sheet is not None for end in work.sheet.ends}
-        done[last_n] = _with_fuse(done[last_n], at, known if own_made else set())
-        return done if at.has_plug else no_short_first(done, last_n, rows, left)
+        done[last_n] = _with_fuse(done[last_n], at, known if own_made else set(), hot)
+        return done if at.has_plug else _fuse_waits(no_short_first(done, last_n, rows, left), last_n, at)
+    done = [work.with_steps(_unpowered(step, at) for step in work.steps) for work in done]
     soldered = None if at.has_plug else joined_last(done, at, hot, rows, left)
     if soldered is not None:
-        return soldered
+        return _fuse_waits(soldered, last_n, at)
     last = done[last_n]
-    words = at.power_on(MEASURE_VOLTS if volts else "")
+    words = power_on([at], MEASURE_VOLTS if volts else "")
     if not at.has_plug:  # its volts would be on the craft: they are measured at first power
         words, volts = at.fuse_stays_out() if at.fuses else "", []
     if words:
@@ -76,27 +78,34 @@ def _measured(
     return done
 
 
-def _fuse_back(work: CableWork, fuses: Sequence[str], hot: Hot) -> CableWork:
+def _fuse_waits(cables: list[CableWork], n: int, at: Circuit) -> list[CableWork]:
+    """A fuse that does not part every pack of the circuit stays out all the same."""
+    if at.fuses and not at.gated:
+        cables[n] = _fuse_back(cables[n], at.fuses, has_plug=False)
+    return cables
+
+
+def _fuse_back(work: CableWork, fuses: Sequence[str], *, has_plug: bool) -> CableWork:
     """Of packs that have gone, or at whose wires in the new build no hand was."""
     if not fuses:
         return work
     words = f"put the fuse back into {', '.join(fuses)}, the pack away"
-    if not hot.has_plug:
+    if not has_plug:
         words = f"leave the fuse out of {', '.join(fuses)} until first power; then a smoke stopper in its place first"
     return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
 
 
-def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str]) -> CableWork:
+def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str], hot: Hot) -> CableWork:
     """The plan of the new wires knows of fuses and switches in these wires alone: of those it has `planned`."""
     known = {*(work.sheet.fuses_out if work.sheet is not None else ()), *set(at.switches).intersection(planned)}
     fuses = [each for each in at.fuses if each not in known]
     switches = [each for each in at.switches if each not in known]
     steps: list[Step] = []
     for n, step in enumerate(work.steps):
-        if not any(map(is_volts, step.rows)) or not (fuses or switches):
-            steps.append(_without_power(step) if fuses else step)
+        if not any(map(is_volts, step.rows)):
+            steps.append(_unpowered(step, at) if fuses and at.gated else step)
             continue
-        words = at.power_on(step.full, known=known)
+        words = power_on([each for each in hot.circuits if any(map(each.is_of, step.rows))], MEASURE_VOLTS)
         steps.append(replace(step, full=words, short=words))
         later = any(each.live and each.action is Action.SOLDER for each in work.steps[n:])
         if fuses and later:
@@ -107,9 +116,9 @@ def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str]) -> CableW
     return work.with_steps(steps)
 
 
-def _without_power(step: Step) -> Step:
-    """The plan of the new wires alone knows of no fuse: with one, first power is there and not at a joint."""
-    return replace(step, power="")
+def _unpowered(step: Step, at: Circuit) -> Step:
+    """The plan of the new wires alone does not know where first power is: not at this joint."""
+    return replace(step, power="") if step.lead in at.wires else step
 
 
 def _rows(work: CableWork) -> Iterator[Measurement]:

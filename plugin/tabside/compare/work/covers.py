@@ -1,0 +1,69 @@
+"""Joints at in-line parts: each is covered when its last wire is on, also where a wire comes to a covered one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from tabside.compare.side import Side
+from tabside.compare.work.packs.hot import place_words
+from tabside.compare.work.steps import CableWork
+from tabside.compare.work.worded import of_no_wire
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.model.craft import Kind
+
+_ON_THE_WAY = (Action.SOLDER, Action.SHRINK, Action.INSULATE, Action.TEST)
+
+
+def joints_covered(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
+    """The same with what is missing."""
+    done = list(cables)
+    inline = {each.reference for each in new.terminations.values() if each.kind is Kind.INLINE}
+    places = dict.fromkeys(
+        (step.end, step.cavity)
+        for work in cables
+        for step in work.steps
+        if step.action is Action.SOLDER and step.cavity and step.termination in inline and not step.of_old
+    )
+    for end, cavity in places:
+        done = _covered(done, end, cavity)
+    return done
+
+
+def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[CableWork]:
+    at = [
+        (n, m, step.action)
+        for n, work in enumerate(cables)
+        for m, step in enumerate(work.steps)
+        if (step.end, step.cavity) == (end, cavity) and step.action in (Action.SOLDER, Action.INSULATE)
+    ]
+    joints = [each for each in at if each[2] is Action.SOLDER]
+    n, m, _ = joints[-1]
+    if any(each[2] is Action.INSULATE for each in at[at.index(joints[-1]) :]):
+        return cables
+    steps = list(cables[n].steps)
+    joint, behind = steps[m], m + 1
+    while behind < len(steps) and steps[behind].action in _ON_THE_WAY:
+        behind += 1
+    steps.insert(behind, _cover(joint))
+    if any(each[2] is Action.INSULATE for each in at[: at.index(joints[-1])]):
+        words = f"cut the cover off the joint at {place_words(joint)}, clear of the wires' insulation"
+        steps.insert(m, of_no_wire(joint, Action.LABEL, words))
+    cables[n] = cables[n].with_steps(steps)
+    return cables
+
+
+def _cover(joint: Step) -> Step:
+    words = f"cover the joint at {place_words(joint)}: heat-shrink from a free end, else tape, 5 mm over the insulation"
+    return replace(
+        joint,
+        action=Action.INSULATE,
+        full=words,
+        short=words,
+        who=f"{joint.lead}: ",
+        power="",
+        wait=None,
+        occupancy=(),
+        rows=(),
+    )
