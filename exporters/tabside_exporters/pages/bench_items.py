@@ -48,6 +48,7 @@ class Item(Struct, frozen=True):
     otherwise: str = ""  # what to do when it is not so
     face: dict[str, object] | None = None
     live: bool = False
+    measured: bool = False  # a row of the continuity sheet, which may stand in several places
 
 
 class Section(Struct, frozen=True):
@@ -143,6 +144,7 @@ def _measured(row: Measurement, steps: dict[str, int]) -> Item:
         meter=clean(row.meter),
         test=True,
         reading=reading_of(row),
+        measured=True,
     )
 
 
@@ -188,6 +190,6 @@ def _unlike(sections: Iterator[Section]) -> Iterator[Section]:
         items = []
         for item in section.items:
             met[item.id] += 1
-            alike = met[item.id] > 1 and not item.id.startswith("m")
+            alike = met[item.id] > 1 and not item.measured
             items.append(replace(item, id=f"{item.id}-{met[item.id]}") if alike else item)
         yield replace(section, items=tuple(items))

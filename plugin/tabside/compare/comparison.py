@@ -13,7 +13,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.compare.anchors import anchors_of
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.craft_files import change_of_craft_file, missing_craft_file, with_craft_file
-from tabside.compare.fates.cable_fate import CableFate, works_on_wires
+from tabside.compare.fates.cable_fate import KEEP, CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.fates.new_labels import NewLabels, labels_again
@@ -114,7 +114,7 @@ class Comparison(Struct, frozen=True):
     def kept(self) -> Iterator[str]:
         """Cables that stay as they are."""
         for fate in self.cables:
-            if fate.what == "keep" and fate.new is not None:  # by its wires where it is no cable: others may go
+            if fate.what == KEEP and fate.new is not None:  # by its wires where it is no cable: others may go
                 yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}"
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:

@@ -11,7 +11,7 @@ from tabside.compare.change import ADDED, CHANGED, MOVED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
-from tabside.compare.fates.cable_fate import KEEP, KEEP_WORDS, CableFate
+from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.stated import OTHER_CONTACTS, finding_words
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
 from tabside.compare.work.parts import Need, stock_text
@@ -140,7 +140,7 @@ def _stated_now(found: Comparison, works: Collection[CableWork]) -> Iterator[str
     """Of cables that stay what must be looked at all the same."""
     for work in found.work:
         fate = work.fate
-        if work not in works and fate.new is not None and fate.words != KEEP_WORDS:
+        if work not in works and fate.new is not None and fate.said:
             yield f"{' - '.join(found.new.name(end) for end in fate.new.ends)} ({fate.name}): {fate.words}"
 
 
@@ -167,8 +167,8 @@ def _need(need: Need) -> str:
     stocked = need.to_buy is not None and need.to_buy != need.more
     there = f", {need.more - (need.to_buy or 0)} from stock" if stocked else ""
     note = f" ({need.note})" if need.note else ""
-    length = need.item.removesuffix(f", {MILLIMETRES}")
-    count = f"{need.more} x {need.item}" if length == need.item else f"{need.more} mm of {length}"
+    thing = need.thing
+    count = f"{need.more} mm of {thing.words}" if thing.unit == MILLIMETRES else f"{need.more} x {thing.item}"
     return f"{count}{there}{note}"
 
 

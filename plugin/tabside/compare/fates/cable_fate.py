@@ -28,7 +28,7 @@ from tabside.words.contacts import counted, listed
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
 RE_USE, RE_MAKE, MAKE, RETIRE = "re-use", "re-make", "make", "retire"
-KEEP_WORDS = "Keep it."
+MEASURED = "Measure all of it."
 MAKE_WORDS = "Make it, step by step as listed, and test it."
 
 
@@ -41,7 +41,7 @@ class CableFate(NamedTuple):
     what: str  # "keep", "shorten", "move plug", "re-pin", "re-house", "re-use", "re-make", "retire", "make"
     old: Cable | None
     new: Cable | None
-    words: str
+    said: str  # what is done, and that all of it is measured then; "" where nothing is
     wires: tuple[tuple[Ends, Ends], ...] = ()  # old and new ends of each wire that is used again
     made: tuple[Ends, ...] = ()  # new wires, by their new ends
     gone: tuple[Ends, ...] = ()  # old wires that leave it
@@ -56,6 +56,10 @@ class CableFate(NamedTuple):
     unfit: tuple[tuple[str, str], ...] = ()  # new number of each own wire of a part that will not do, and why
     replugged: tuple[str, ...] | None = None  # new connectors its plugs go into; None where more is done to it
     untried: tuple[str, ...] = ()  # of these the ones in which no plug with these wires has been
+
+    @property
+    def words(self) -> str:
+        return self.said or "Keep it."
 
     @property
     def name(self) -> str:
@@ -173,14 +177,14 @@ def decided(
     if only_plugged:
         said.append(_replugged_words(new, plugs.values(), untried))
     elif what != KEEP:
-        said.append("Measure all of it.")
+        said.append(MEASURED)
     moved = len(hands) if what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG) else None
     ordered = sorted(wires, key=lambda pair: sorted(pair[1]))
     return CableFate(
         what,
         was,
         now,
-        " ".join(said) or KEEP_WORDS,
+        " ".join(said),
         tuple(ordered),
         tuple(sorted(made, key=sorted)),
         tuple(sorted(gone, key=sorted)),
@@ -253,9 +257,9 @@ def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, .
     if not said:
         return fate
     kept = fate.what in (KEEP, SHORTEN, MOVE_PLUG)
-    words = f"{' '.join(said)} Measure all of it." if fate.what == KEEP else f"{' '.join(said)} {fate.words}"
+    told = " ".join((*said, MEASURED if fate.what == KEEP else fate.said))
     return fate._replace(
-        what=RE_MAKE if kept else fate.what, words=words, sources=sources, lends=lends, replugged=None, untried=()
+        what=RE_MAKE if kept else fate.what, said=told, sources=sources, lends=lends, replugged=None, untried=()
     )
 
 

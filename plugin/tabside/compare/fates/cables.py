@@ -13,7 +13,6 @@ from typing import NamedTuple
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import (
     KEEP,
-    KEEP_WORDS,
     CableFate,
     decided,
     ends_moved,
@@ -87,7 +86,7 @@ def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains:
         if fate is None or fate.made or fate.gone:
             there = wires_of(new, cable)
             wires = tuple((a, b) for a, b in leads.kept if b in there)
-            fate = CableFate(KEEP, was, cable, KEEP_WORDS, wires, places=tuple(places.items()))
+            fate = CableFate(KEEP, was, cable, "", wires, places=tuple(places.items()))
         fates.append(fate)
     leads, single = single_wires(old, new, matching, leads)
     ordered = sorted(fates, key=lambda fate: natural((fate.new or _NONE).mark))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from tabside.analysis.meeting.part_plugs import packs
-from tabside.compare.fates.cable_fate import KEEP_WORDS, MAKE, MAKE_WORDS, RE_MAKE, RETIRE, CableFate, wires_of
+from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
 from tabside.compare.fates.wires import Ends, as_cable
@@ -71,8 +71,7 @@ def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collect
     made = tuple(sorted((*fate.made, *(b for _, b in mine)), key=sorted))
     if not wires and not fate.gone:
         return CableFate(MAKE, None, fate.new, f"{_COMES} {MAKE_WORDS}", made=made)
-    words = "Measure all of it." if fate.words == KEEP_WORDS else fate.words
-    return fate._replace(what=RE_MAKE, words=f"{_COMES} {words}", wires=wires, made=made, moved=None)
+    return fate._replace(what=RE_MAKE, said=f"{_COMES} {fate.said or MEASURED}", wires=wires, made=made, moved=None)
 
 
 def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:

@@ -26,13 +26,28 @@ from tabside.words.contacts import plural
 _HOUSING = "housing"
 
 
-class Need(NamedTuple):
-    """One kind of part: how many more the new build needs, or, below zero, how many become free."""
+class Thing(NamedTuple):
+    """One kind of part."""
 
-    item: str
+    words: str
+    unit: str = PIECES
+
+    @property
+    def item(self) -> str:
+        return self.words if self.unit == PIECES else f"{self.words}, {self.unit}"
+
+
+class Need(NamedTuple):
+    """How many more of a kind of part the new build needs, or, below zero, how many become free."""
+
+    thing: Thing
     more: int
     to_buy: int | None = None  # of those needed, what the stock does not have
     note: str = ""
+
+    @property
+    def item(self) -> str:
+        return self.thing.item
 
 
 def needs_between(
@@ -49,48 +64,52 @@ def needs_between(
     `crimped`: family and gauge of each contact that a wire which stays gets anew.
     """
     listed = list(fates)
-    more: Counter[str] = Counter()
-    stock: Counter[str] = Counter()
-    notes: dict[str, str] = {}
+    more: Counter[Thing] = Counter()
+    stock: Counter[Thing] = Counter()
+    notes: dict[Thing, str] = {}
     for family, gauge in crimped:
         number = contact_choice(family, gauge)[0]
-        words = _words(Purchase("contact", part_number=number, family=family, gauge_awg=gauge))
-        more[words] += 1
-        notes[words] = "none for a spoiled crimp among them"
+        contact = _thing(Purchase("contact", part_number=number, family=family, gauge_awg=gauge))
+        more[contact] += 1
+        notes[contact] = "none for a spoiled crimp among them"
     for line in wires.purchases:
         if line.drawn is None:
             count = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, listed)
-            words = _words(line)
-            more[words] += count or 0
-            stock[words] += min(count or 0, line.in_stock + line.in_kits)
+            thing = _thing(line)
+            more[thing] += count or 0
+            stock[thing] += min(count or 0, line.in_stock + line.in_kits)
             if line.item == "contact":
-                notes[words] = line.note
+                notes[thing] = line.note
     for fate in listed:
         more.update(_moved_over(old, new, fate))
     _by_difference(old, new, matching, more)
     for fate in listed:
         _packs_by_difference(old, new, fate, more)
-    free: Counter[str] = Counter()
+    free: Counter[Thing] = Counter()
     for fate in listed:
         free.update(_freed(old, fate, plugs))
     return tuple(
         [
-            Need(words, more[words], more[words] - stock[words], notes.get(words, ""))
-            for words in sorted(more, key=natural)
-            if more[words] > 0
+            Need(thing, more[thing], more[thing] - stock[thing], notes.get(thing, ""))
+            for thing in sorted(more, key=_by_name)
+            if more[thing] > 0
         ]
-        + [Need(words, more[words]) for words in sorted(more, key=natural) if more[words] < 0]
-        + [Need(words, -free[words]) for words in sorted(free, key=natural)]
+        + [Need(thing, more[thing]) for thing in sorted(more, key=_by_name) if more[thing] < 0]
+        + [Need(thing, -free[thing]) for thing in sorted(free, key=_by_name)]
     )
 
 
-def _words(line: Purchase) -> str:
+def _by_name(thing: Thing) -> tuple[tuple[int, int, str], ...]:
+    return natural(thing.item)
+
+
+def _thing(line: Purchase) -> Thing:
     family = families.family(line.family).title if line.family else None
     ways = f"{line.ways}-way" if isinstance(line.ways, int) else line.ways
     gauge = f"{line.gauge_awg} AWG" if isinstance(line.gauge_awg, int) else line.gauge_awg
     said = (line.item, line.part_number, family, ways, gauge, line.colour)
     words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
-    return words if line.unit == PIECES else f"{words}, {line.unit}"
+    return Thing(words, line.unit)
 
 
 def _empty_housings(new: Side, line: Purchase, fates: Iterable[CableFate]) -> int:
@@ -112,7 +131,7 @@ def _without_plug(new: Side, fate: CableFate) -> set[str]:
     return plugs - ({to for _, to in fate.places} & used)
 
 
-def _moved_over(old: Side, new: Side, fate: CableFate) -> Iterator[str]:
+def _moved_over(old: Side, new: Side, fate: CableFate) -> Iterator[Thing]:
     """The housings into which contacts go over, and those into which old wires go alone."""
     places = dict(fate.places)
     made = {key[0] for wire in fate.made for key in wire}
@@ -120,23 +139,23 @@ def _moved_over(old: Side, new: Side, fate: CableFate) -> Iterator[str]:
     for to in (*(places[ref] for ref in fate.rehoused), *alone):
         now = new.terminations[to]
         if now.kind is Kind.RECEPTACLE and now.family is not None:
-            yield f"housing {families.family(now.family).title} {now.ways}-way"
+            yield _thing(Purchase(_HOUSING, part_number="", family=now.family, ways=now.ways))
 
 
-def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[str]) -> None:
+def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing]) -> None:
     for side, sign in ((old, -1), (new, 1)):
         for line in (*inline_and_splices(side.craft), *other_parts(side.craft.parts)):
-            more[_words(line)] += sign * (line.quantity or 0)
+            more[_thing(line)] += sign * (line.quantity or 0)
     kept = {(old.terminations[a].board, new.terminations[b].board) for a, b in matching.pairs.items()}
     renamed = {before for before, after in kept if before == after}
     for side, sign in ((old, -1), (new, 1)):
         for board in sorted(_boards(side) - renamed, key=natural):
-            more[f"board or part {board}"] += sign
+            more[Thing(f"board or part {board}")] += sign
 
     for board in sorted(
         {new.terminations[b].board for a, b in matching.pairs.items() if _other_connector(old, a, new, b)}
     ):
-        more[f"board {board} with the connectors drawn now, where the one there has others"] += 1
+        more[Thing(f"board {board} with the connectors drawn now, where the one there has others")] += 1
 
 
 def _other_connector(old: Side, reference: str, new: Side, now: str) -> bool:
@@ -147,7 +166,7 @@ def _other_connector(old: Side, reference: str, new: Side, now: str) -> bool:
     return before.board == after.board and another_plug(old, reference, new, now)
 
 
-def _packs_by_difference(old: Side, new: Side, fate: CableFate, more: Counter[str]) -> None:
+def _packs_by_difference(old: Side, new: Side, fate: CableFate, more: Counter[Thing]) -> None:
     """A pack that goes under the name of the one that comes."""
     goes = (
         {old.terminations[key[0]].board for wire in fate.gone for key in old.own_ends(wire)} if fate.pack_goes else ()
@@ -155,8 +174,8 @@ def _packs_by_difference(old: Side, new: Side, fate: CableFate, more: Counter[st
     for board in sorted(set(goes) & _boards(new), key=natural):
         was, now = _pack_words(old, board), _pack_words(new, board)
         if was != now:
-            more[was] -= 1
-        more[now if was != now else f"{now}, as drawn now"] += 1
+            more[Thing(was)] -= 1
+        more[Thing(now if was != now else f"{now}, as drawn now")] += 1
 
 
 def _pack_words(side: Side, board: str) -> str:
@@ -169,21 +188,21 @@ def _boards(side: Side) -> set[str]:
     return {each.board for each in side.terminations.values() if not is_loose(each) and each.board_stated}
 
 
-def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
+def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:
     """A cable that leaves the craft whole; else its wires and housings."""
     if fate.old is not None and all(map(old.is_own, wires_of(old, fate.old))):
         return  # a part's own wires stay on it
     if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires):
-        yield f"cable {fate.old.mark}: {cable_words(old, fate.old, plugs)}"
+        yield Thing(f"cable {fate.old.mark}: {cable_words(old, fate.old, plugs)}")
         return
     for wire in fate.gone:
         made = plugs.old_by_mark[old.leads[wire].mark]
         if not any(end.kind is EndKind.OWN for end in made.ends):
-            yield _wire_words(made)
+            yield Thing(_wire_words(made))
     for ref in (*fate.rehoused, *_emptied(old, fate, plugs)):
         was = old.terminations[ref]
         if was.family is not None:
-            yield f"empty housing {families.family(was.family).title} {was.ways}-way"
+            yield Thing(f"empty housing {families.family(was.family).title} {was.ways}-way")
 
 
 def _emptied(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
