@@ -73,10 +73,10 @@ def clean_about(about: About) -> dict[str, str]:
     }
 
 
-def about_lines(about: About) -> tuple[str, ...]:
-    """What stands below the title and the banner."""
+def about_lines(about: About, *, here: bool = False) -> tuple[str, ...]:
+    """What stands below the title and the banner; `here`: this page is the one that lists what was found."""
     lines = about.lines()[1 + bool(about.not_cleared) :]
-    return (*lines, WHICH) if about.errors or about.warnings else lines
+    return (*lines, WHICH) if (about.errors or about.warnings) and not here else lines
 
 
 WHICH = "What was found, each with its fix: on the findings page"

@@ -72,7 +72,7 @@ def write_findings(page: Page, build: Build) -> bytes:
         script="craft/findings.js",
         title=page.document.title,
         about=clean_about(page.about),
-        lines=[clean(line) for line in about_lines(page.about)],
+        lines=[clean(line) for line in about_lines(page.about, here=True)],
         drawing_hash=page.about.drawing_hash,
         open_in_kicad=build.may_be_unsaved,
         changed_in_kicad=build.changed_in_kicad,

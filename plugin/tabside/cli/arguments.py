@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Callable, Sequence
 
 from tabside import __version__
+from tabside.cli.width import WIDTH
 from tabside.errors import TabsideError
 from tabside.words.nearest import did_you_mean
 
@@ -15,7 +16,6 @@ DOCUMENTS = (
     "labels, plan, port-list, wire-list"
 )
 FORMATS = "csv, html, json, markdown, xlsx"
-WIDTH = 79
 _SAYS_ITSELF = ("failed", "only", "formats")  # an empty list of these is refused where it is known what there is
 _ONE_OBJECT = "print one JSON object and nothing else"
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import textwrap
 
+from tabside.cli.width import WIDTH as WIDTH
 from tabside.words.visible_text import visible
-
-WIDTH = 79
 
 
 def filled(text: str, first: str = "", then: str | None = None, *, whole_words: bool = False) -> str:

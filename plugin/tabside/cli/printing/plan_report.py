@@ -80,7 +80,7 @@ def _print_parts(plan: Plan) -> None:
     if plan.parts:
         print()
         print("=" * WIDTH)
-        print("Parts across wires: fit them now, before any sheet with a pack")
+        print(filled("Parts across wires: fit them now, before any sheet with a pack"))
     for part in plan.parts:
         print(filled(f"[ ] {part.words}", "  ", "      "))
 
