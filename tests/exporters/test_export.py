@@ -356,7 +356,7 @@ def test_names_that_are_formulas_or_break_tables_do_no_harm(tmp_path):
 
 def test_a_craft_without_leads_gives_pages_that_say_so(tmp_path):
     export_documents(a_build(craft=small_craft(settings=CraftSettings(name="Empty"))), tmp_path)
-    assert "No lead." in (tmp_path / "wire-list.md").read_text(encoding="utf-8")
+    assert "No wire." in (tmp_path / "wire-list.md").read_text(encoding="utf-8")
     (row,) = csv_rows(tmp_path / "wire-list.csv")
     assert row["mark"] == "" and row["about"].startswith("Empty")
     assert json.loads((tmp_path / "wire-list.json").read_text())["rows"] == []

@@ -70,6 +70,27 @@ def test_the_documents_of_the_demo_crafts(root, tmp_path):
         assert odd_words(text) == [], page.name
 
 
+def test_codes_of_colours_have_their_legend_and_words_their_meaning(tmp_path, capsys):
+    main(["plan", BOAT])
+    assert "Colours: BK black, RD red." in capsys.readouterr().out
+    main(
+        [
+            "export",
+            BOAT,
+            "--to",
+            str(tmp_path),
+            "--only",
+            "plan,bench,wire-list,cut-list,bom,index",
+            "--as",
+            "html,markdown",
+        ]
+    )
+    pages = {path.name: path.read_text(encoding="utf-8") for path in tmp_path.iterdir()}
+    for name in ("plan.html", "plan.md", "bench.html", "wire-list.html", "cut-list.html", "bom.html"):
+        assert "Colours: BK black, RD red." in pages[name], name
+    assert all(f"<dt>{word}</dt>" in pages["index.html"] for word, _ in GLOSSARY)
+
+
 def commands_of(parser, words=()):
     """Each command with the words that call it, and what its help says."""
     for action in parser._subparsers._group_actions if parser._subparsers else ():

@@ -56,7 +56,7 @@ def write_bench(page: Page, build: Build) -> bytes:
         script="bench/bench.js",
         title=page.document.title,
         about=clean_about(page.about),
-        lines=[clean(line) for line in about_lines(page.about)],
+        lines=[clean(line) for line in (*about_lines(page.about), *build.plan.legend)],
         cautions=(*CAUTIONS, *ORDER_OF_WORK),
         worth=clean(build.proof.worth),
         sections=sections,

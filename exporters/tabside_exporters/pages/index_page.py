@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from tabside.documents.build import Build
 from tabside.documents.document import Document, Listed, Page
 from tabside.documents.rows import Column, Row
+from tabside.words.glossary import GLOSSARY
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.formats.html_pages import about_lines, clean_about
 from tabside_exporters.formats.page_templates import rendered
@@ -53,6 +54,7 @@ def write_index(page: Page, build: Build) -> bytes:
             }
             for row in page.rows
         ],
+        words=GLOSSARY,
     )
 
 

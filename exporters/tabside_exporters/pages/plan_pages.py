@@ -48,7 +48,7 @@ def write_plan_html(page: Page, build: Build) -> bytes:
         styles=("tables/page.css", "bench/plug.css", "bench/plan.css"),
         title=page.document.title,
         about=clean_about(page.about),
-        lines=[clean(line) for line in about_lines(page.about)],
+        lines=[clean(line) for line in (*about_lines(page.about), *plan.legend)],
         cautions=(*CAUTIONS, *ORDER_OF_WORK),
         totals=[clean(line) for line in _totals(plan)],
         index=[*map(_index_row, plan.cables), *map(_index_part, plan.parts)],
@@ -202,7 +202,7 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     parts = [f"# {page.document.title}: {escaped(about.craft_line)}"]
     if about.not_cleared:
         parts.append(f"**{about.not_cleared}**")
-    parts.append("\n".join(f"- {escaped(line)}" for line in about.lines_below))
+    parts.append("\n".join(f"- {escaped(line)}" for line in (*about.lines_below, *plan.legend)))
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
     parts += [escaped(line) for line in _totals(plan)]
     if inspect := workmanship(plan):

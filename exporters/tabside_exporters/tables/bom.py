@@ -10,9 +10,10 @@ from tabside.documents.build import Build
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts import families
+from tabside.facts.colours import colour_legend
 from tabside.make.buy.bench_needs import Shelf
 from tabside.make.buy.purchase import Purchase
-from tabside_exporters.tables.legend import colour_legend, gauge_legend
+from tabside_exporters.tables.legend import gauge_legend
 
 COLUMNS = (
     Column("shelf", "part of the craft, used up on the bench, tool, or needed for tests and first power"),

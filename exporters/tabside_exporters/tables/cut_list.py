@@ -8,10 +8,11 @@ from tabside.analysis.lead_ends import WireFrom
 from tabside.documents.build import Build
 from tabside.documents.document import Document, Totals
 from tabside.documents.rows import CellKind, Column, Row
+from tabside.facts.colours import colour_legend
 from tabside.make.buy.cuts import NEW_WIRE, CutGroup, CutPiece, cut_groups
 from tabside.make.needs.crimping import TO_FIT, cut_length_words
 from tabside.words.lengths import tenths_up
-from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend
+from tabside_exporters.tables.legend import gauge_legend, length_legend
 
 _GROUP = (
     Column("gauge_awg", "gauge of the conductor, AWG", CellKind.GAUGE),

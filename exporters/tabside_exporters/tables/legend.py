@@ -1,21 +1,11 @@
-"""What short signs in a document stand for: colours and gauges."""
+"""What short signs in a document stand for: gauges and lengths."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tabside.facts import colours, wire
+from tabside.facts import wire
 from tabside.model.craft import CraftSettings, Lead
-
-
-def colour_legend(codes: Iterable[str | None]) -> tuple[str, ...]:
-    """One line with the words of all IEC 60757 codes among them; none when there is no such code.
-
-    Source: IEC 60757, through the table of colours.
-    """
-    read = {colour.code: colour for code in codes if code and (colour := colours.read_colour(code)) is not None}
-    said = [f"{code} {colour.words}" for code, colour in sorted(read.items()) if colour.known]
-    return (f"Colours: {', '.join(said)}.",) if said else ()
 
 
 def gauge_legend(gauges: Iterable[int | None]) -> tuple[str, ...]:

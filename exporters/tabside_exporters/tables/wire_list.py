@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from tabside.documents.build import Build
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
+from tabside.facts.colours import colour_legend
 from tabside.words.how_chosen import how_words
 from tabside.words.lengths import tenths_up
-from tabside_exporters.tables.legend import colour_legend, length_legend
+from tabside_exporters.tables.legend import length_legend
 
 if TYPE_CHECKING:
     from tabside.analysis.lead_ends import LeadEnd, MadeLead

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cache
 
 from msgspec import Struct
@@ -18,6 +19,13 @@ class Colour(Struct, frozen=True):
     words: str  # "red", "red-blue", "green-and-yellow"
     known: bool
     hex: str | None = None  # a suggestion for a drawing on screen; for one colour only
+
+
+def colour_legend(codes: Iterable[str | None]) -> tuple[str, ...]:
+    """One line with the words of all IEC 60757 codes among them; none when there is no such code."""
+    read = {colour.code: colour for code in codes if code and (colour := read_colour(code)) is not None}
+    said = [f"{code} {colour.words}" for code, colour in sorted(read.items()) if colour.known]
+    return (f"Colours: {', '.join(said)}.",) if said else ()
 
 
 class CodeRow(Struct, frozen=True):

@@ -6,8 +6,9 @@ any AWG table prints them (24 AWG 0.205 mm², 12 AWG 3.31 mm²).
 
 from msgspec.structs import replace
 
+from tabside.facts.colours import colour_legend
 from tabside.model.craft import CraftSettings, Lead
-from tabside_exporters.tables.legend import colour_legend, gauge_legend, length_legend
+from tabside_exporters.tables.legend import gauge_legend, length_legend
 
 
 def test_colour_codes_are_those_of_the_standard():

@@ -36,6 +36,8 @@ def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
     print()
     for caution in (*CAUTIONS, *ORDER_OF_WORK):
         print(filled(caution, "! "))
+    for text in plan.legend:
+        print(filled(text))
     for text in workmanship(plan):
         print(filled(f"inspect: {text}", "", "  "))
     families: set[str] = set()

@@ -12,6 +12,7 @@ from enum import StrEnum
 from msgspec import Struct, field
 
 from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.facts.colours import colour_legend
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase
 from tabside.make.buy.stock_use import FromStock
@@ -285,6 +286,11 @@ class Plan(Struct, frozen=True):
     colours: Mapping[str, str | None] = field(default_factory=dict)  # of each lead as it will lie on the bench
     findings: tuple[Finding, ...] = ()  # slack
     parts: tuple[PartStep, ...] = ()  # soldered across leads, before any pack
+
+    @property
+    def legend(self) -> tuple[str, ...]:
+        """What the codes of its colours stand for."""
+        return colour_legend(self.colours.values())
 
     @property
     def total_words(self) -> tuple[str, ...]:
