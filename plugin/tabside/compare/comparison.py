@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.judgement import Judgement
+from tabside.compare.alike_contacts import with_alike_contacts
 from tabside.compare.anchors import anchors_of
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.craft_files import change_of_craft_file, missing_craft_file, with_craft_file
@@ -136,6 +137,11 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     sides = Side(judged[0]), Side(judged[1])
     verdicts = check_judgement(judged[0]), check_judgement(judged[1])
     found = _best(*sides, verdicts)
+    alike = None if found.same else with_alike_contacts(old, new, found.matching)
+    if alike is not None:
+        judgement = Judgement(alike)
+        sides, verdicts = (Side(judgement), sides[1]), (check_judgement(judgement), verdicts[1])
+        found = _best(*sides, verdicts)
     build = build_plan(new, verdicts[1], judgement=judged[1])
     if found.same:
         return replace(found, build=build, todo=Work(tuple(map(CableWork, found.cables))))
@@ -271,7 +277,7 @@ def _termination_changes(
                 new.name(now),
                 "; ".join(b for _, b, _ in said) or old.name(reference),
                 "; ".join(a for _, _, a in said) or new.name(now),
-                _termination_bench({what for what, _, _ in said}),
+                _termination_bench({what for what, _, _ in said}, plug=before.takes_plug or after.takes_plug),
                 after.board if before.board != after.board else "",
                 place=after.board,
             )
@@ -331,10 +337,10 @@ def _family_words(termination: Termination) -> str:
     return families.family(termination.family).title if termination.family else termination.family_text or "not known"
 
 
-def _termination_bench(differs: set[str]) -> str:
-    if differs & {"family", "ways", "kind"}:
+def _termination_bench(differs: set[str], *, plug: bool) -> str:
+    if "kind" in differs or (plug and differs & {"family", "ways"}):
         return "What goes in here has changed: see its cable."
-    if "signals" in differs:
+    if "signals" in differs and "ways" not in differs:
         return (
             "The pin order has changed: hold it against the names printed on the board or in its manual, and test the "
             "cable again. Where they differ from the new drawing: no power; correct the drawing and compare again."

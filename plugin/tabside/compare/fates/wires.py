@@ -132,6 +132,8 @@ def another_plug(old: Side, reference: str, new: Side, now: str) -> bool:
     before, after = old.terminations[reference], new.terminations[now]
     if before.kind is not after.kind:
         return True
+    if not before.takes_plug and not after.takes_plug:
+        return False  # a splice takes one wire more, a board gets one more pad
     pairs = ((before.family, after.family), (before.ways, after.ways))
     return any(one is not None and other is not None and one != other for one, other in pairs)
 

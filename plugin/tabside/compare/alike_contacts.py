@@ -1,0 +1,133 @@
+"""Contacts that are alike: all of a splice, both of a fuse or a switch.
+
+Which of them is called 1 is the drawing's business: a symbol that was turned round is the same build.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+
+from msgspec.structs import replace
+
+from tabside.compare.matching import Matching
+from tabside.highs import best_pairs
+from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
+from tabside.model.natural import natural
+
+# Parts that do not mind which way round they are wired; a breaker for direct current and a diode do.
+_NO_WAY_ROUND = ("F", "FH", "PF", "SW", "S", "JP", "NT", "R", "L", "FB")
+_ROUNDS = 3  # each sees what the one before has found of its neighbours; common practice, no source
+_SAME_WIRE, _SAME_PLACE, _SAME_NUMBER = 10.0, 1.0, 0.1
+
+Numbers = dict[ContactKey, ContactKey]
+
+
+def with_alike_contacts(old: Craft, new: Craft, matching: Matching) -> Craft | None:
+    """The old craft, with such contacts numbered as in the new one; None where they are already."""
+    alike = [
+        (ref, now) for ref, now in matching.pairs.items() if _are_alike(old.terminations[ref], new.terminations[now])
+    ]
+    if not alike:
+        return None
+    met = _met(old), _met(new)
+    numbers: Numbers = {}
+    for _ in range(_ROUNDS):
+        found = dict(numbers)
+        for ref, now in alike:
+            found |= _numbered(old.terminations[ref], new.terminations[now], met, matching, numbers)
+        if found == numbers:
+            break
+        numbers = found
+    moved = {key: to for key, to in numbers.items() if key != to}
+    return _renumbered(old, moved) if moved else None
+
+
+def _are_alike(before: Termination, after: Termination) -> bool:
+    if before.kind is after.kind is Kind.SPLICE:
+        return max(len(before.contacts), len(after.contacts)) > 1
+    if not before.kind is after.kind is Kind.INLINE:
+        return False
+    return all(
+        len(each.contacts) == 2
+        and bool(each.passes)
+        and re.sub(r"\d.*", "", each.reference) in _NO_WAY_ROUND
+        and not any(contact.pin_name.strip("~") not in ("", contact.number) for contact in each.contacts)
+        for each in (before, after)
+    )
+
+
+def _met(craft: Craft) -> Mapping[ContactKey, list[ContactKey]]:
+    found: dict[ContactKey, list[ContactKey]] = {}
+    for lead in craft.leads:
+        for here, there in (lead.ends, lead.ends[::-1]):
+            found.setdefault(here, []).append(there)
+    return found
+
+
+def _numbered(
+    before: Termination,
+    after: Termination,
+    met: tuple[Mapping[ContactKey, list[ContactKey]], Mapping[ContactKey, list[ContactKey]]],
+    matching: Matching,
+    numbers: Numbers,
+) -> Numbers:
+    """Each contact of the old one, with the number of the new one that meets the same."""
+
+    def worth(old: ContactKey, new: ContactKey) -> float:
+        far_old = [matching.key(numbers.get(key, key)) for key in met[0].get(old, ())]
+        far_new = met[1].get(new, [])
+        places = {key[0] for key in far_old if key is not None} & {key[0] for key in far_new}
+        wires = sum(key in far_new for key in far_old)
+        return _SAME_WIRE * wires + _SAME_PLACE * len(places) + _SAME_NUMBER * (old[1] == new[1])
+
+    there = [contact.key for contact in before.contacts]
+    then = [contact.key for contact in after.contacts]
+    table = [[worth(old, new) for new in then] for old in there]
+    goes = {there[r]: then[c][1] for r, c in best_pairs(table) if table[r][c]}
+    free = [key[1] for key in (*there, *then) if key[1] not in goes.values()]
+    for key in there:
+        if key not in goes:
+            goes[key] = key[1] if key[1] in free else free[0]
+            free = [number for number in free if number != goes[key]]
+    return {key: (key[0], number) for key, number in goes.items()}
+
+
+def _renumbered(craft: Craft, numbers: Numbers) -> Craft:
+    def keys(listed: Iterable[ContactKey]) -> tuple[ContactKey, ...]:
+        return tuple(numbers.get(key, key) for key in listed)
+
+    def lead(each: Lead) -> Lead:
+        others = tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in each.others)
+        return replace(each, a=numbers.get(each.a, each.a), b=numbers.get(each.b, each.b), others=others)
+
+    def termination(each: Termination) -> Termination:
+        if not any(contact.key in numbers for contact in each.contacts):
+            return each
+        contacts = [replace(contact, number=numbers.get(contact.key, contact.key)[1]) for contact in each.contacts]
+        return replace(each, contacts=tuple(sorted(contacts, key=lambda contact: natural(contact.number))))
+
+    settings = craft.settings
+    return replace(
+        craft,
+        terminations={ref: termination(each) for ref, each in craft.terminations.items()},
+        leads=tuple(map(lead, craft.leads)),
+        links=tuple(replace(link, leads=tuple(map(lead, link.leads))) for link in craft.links),
+        crowded=tuple(
+            replace(each, contacts=keys(each.contacts), islands=tuple(map(keys, each.islands)))
+            for each in craft.crowded
+        ),
+        named_together=tuple(
+            replace(
+                each,
+                rails=tuple(map(keys, each.rails)),
+                leads=tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in each.leads),
+            )
+            for each in craft.named_together
+        ),
+        settings=replace(
+            settings,
+            accept=tuple(replace(each, at=keys(each.at)) for each in settings.accept),
+            protections=tuple(replace(each, at=numbers.get(each.at, each.at)) for each in settings.protections),
+        ),
+    )
