@@ -9,7 +9,8 @@ from __future__ import annotations
 import pytest
 
 from benches.rebuild_bench import wrongs
-from crafts.craft_kit import craft, plug
+from crafts.craft_kit import captive, craft, plug, two_pin
+from dice.random_edits import draft, edited, of_one_family
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import order_of_work
@@ -99,3 +100,36 @@ def test_a_port_that_had_no_use_has_nothing_to_take_back():
     found = compare_crafts(sensors("J8", "J9"), sensors("J7", "J9"))
     (bench,) = (each.bench for each in found.changes if each.name == "port pilot/J7")
     assert bench == "Set it in the firmware of pilot."
+
+
+def test_a_plug_with_a_packs_own_wires_goes_elsewhere_and_all_of_it_is_measured():
+    """Its plug is handled with power near."""
+
+    def fed_at(port):
+        return craft(
+            captive("J1", "B G", board="pack", signals="BAT+, BAT-", gives="12-16.8V 30A"),
+            two_pin("F1", "B", "Q", value="30A"),
+            *(
+                plug(each, "Q G" if each == port else "- -", board="power", signals="VBAT, GND", family="XT60")
+                for each in ("J2", "J3")
+            ),
+        )
+
+    (moved,) = [work for work in compare_crafts(fed_at("J2"), fed_at("J3")).work if work.steps]
+    assert (moved.fate.what, moved.fate.replugged) == ("move plug", None)
+    assert moved.measure and "Measure all of it." in moved.fate.words
+
+
+@pytest.mark.parametrize("seed", [700, 712, 743])
+def test_one_old_cable_that_gives_wires_is_called_one(seed):
+    told = 0
+    for what in ("one plug of two", "wires moved", "splice split"):
+        before = of_one_family(draft(seed))
+        after = edited(before, what, seed)
+        for work in compare_crafts(before.craft(), after.craft()).work if after is not None else ():
+            if work.fate.sources:
+                many = len(work.fate.sources) > 1
+                told += 1
+                assert ("It is made of the old cables" in work.fate.words) is many
+                assert ("Its wires come out of the old cable " in work.fate.words) is not many
+    assert told

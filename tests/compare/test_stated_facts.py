@@ -1,6 +1,6 @@
 """What a drawing states of a place or a part is part of the build: what hangs on it burns when nobody looks.
 
-That a fuse protects the wire behind it is design.md's rule `fuse-size`; the rest is common practice, no source.
+That a fuse protects the wire behind it is the rule `fuse-size`; the rest is common practice, no source.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from crafts.craft_kit import Symbol, craft, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.documents.build import build_plan
+from tabside.model.craft import CraftSettings, Limits
 from tabside.rules import check_craft
 
 FAMILY = {"family": "JST GH", "signals": "5V, GND"}
@@ -103,3 +104,17 @@ def test_the_plan_says_which_wires_are_twisted_together():
     sheets = build_plan(made, check_craft(made)).plan.cables
     (look,) = [text for sheet in sheets for text in sheet.needs_one_look if "twist" in text]
     assert "W1 and W2 are twisted together (pair can)" in look
+
+
+@pytest.mark.parametrize(("before", "after", "stays"), [(1.0, 1.0, True), (1.0, 1.5, False), (None, 1.5, True)])
+def test_wire_of_another_insulation_is_made_again_where_both_are_stated(before, after, stays):
+    def lit(insulation_mm):
+        limits = Limits(insulation_mm={} if insulation_mm is None else {26: insulation_mm})
+        return craft(
+            plug("J1", "V G", board="hub", signals="5V, GND", family="JST GH", gives="5V 1A"),
+            plug("J2", "V G", board="lamp", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+            settings=CraftSettings(gauge_awg=26, limits=limits),
+        )
+
+    (work,) = compare_crafts(lit(before), lit(after)).work
+    assert bool(work.fate.wires) is stays and bool(work.fate.made) is not stays

@@ -326,3 +326,25 @@ def test_mistakes_in_kits_kept_cables_and_bench_name_their_key(text, said):
     with pytest.raises(TabsideError) as error:
         settings_from_text(text.encode(), "pond.craft.toml")
     assert str(error.value).startswith(f"pond.craft.toml: {said}") and "\n" not in str(error.value)
+
+
+def test_what_lies_in_stock_is_one_of_a_kind_where_no_number_says_otherwise():
+    text = """
+[[stock.cables]]
+name = "short"
+ends = ["jst_gh 4", "jst_gh 4"]
+[[stock.leads]]
+ends = ["jst_gh"]
+length_mm = 150
+[[stock.housings]]
+end = "jst_gh 4"
+[[stock.contacts]]
+family = "jst_gh"
+[[stock.wire]]
+gauge_awg = 28
+length_mm = 1500
+"""
+    found = settings_from_text(text.encode(), "pond.craft.toml")
+    stock = (found.stock_cables, found.stock_leads, found.stock_housings, found.stock_contacts, found.stock_wire)
+    assert [[each.count for each in kind] for kind in stock] == [[1]] * 5
+    assert [kind[0].pack for kind in stock[:4]] == [1] * 4
