@@ -96,7 +96,7 @@ def _table(rows: Sequence[Row], columns: Sequence[Column], group: str, listed: d
 def _cells_of(columns: Sequence[Column]) -> list[tuple[Column, ...]]:
     """The columns that stand in one cell: those of one place, which follow each other."""
     alone = enumerate(columns)
-    return [tuple(c for _, c in found) for _, found in groupby(alone, key=lambda each: each[1].place or each[0])]
+    return [tuple(c for _, c in found) for _, found in groupby(alone, key=lambda pair: pair[1].place or pair[0])]
 
 
 def _head(columns: Sequence[Column]) -> str:

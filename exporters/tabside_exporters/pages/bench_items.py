@@ -91,7 +91,7 @@ def bench_sections(build: Build) -> tuple[Section, ...]:
 def _alike(cable: CablePlan, cables: Sequence[CablePlan]) -> tuple[tuple[str, str], ...]:
     """The others that one sheet of the plan serves together with this one."""
     first = cable.same_as or cable.label
-    others = [each for each in cables if first in (each.label, each.same_as) and each.label != cable.label]
+    others = [other for other in cables if first in (other.label, other.same_as) and other.label != cable.label]
     return tuple((sheet_anchor(other.label), clean(other.name)) for other in others)
 
 

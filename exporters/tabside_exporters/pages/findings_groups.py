@@ -101,7 +101,7 @@ def _urgency(finding: Finding) -> int:
 
 def _marks(finding: Finding, number: int) -> Iterator[Mark]:
     kind = finding.severity.value if finding.accepted is None else ACCEPTED
-    places = [where for each in (finding, *finding.folded) for where in each.where]
+    places = [where for part in (finding, *finding.folded) for where in part.where]
     keys = dict.fromkeys((w.termination, w.contact) for w in places if w.termination and w.contact is not None)
     for reference, contact in keys:
         if reference is not None and contact is not None:
@@ -109,7 +109,7 @@ def _marks(finding: Finding, number: int) -> Iterator[Mark]:
 
 
 def _shown(craft: Craft, link: str, finding: Finding, number: int) -> Shown:
-    boards = {where.board for each in (finding, *finding.folded) for where in each.where if where.board}
+    boards = {where.board for part in (finding, *finding.folded) for where in part.where if where.board}
     if finding.link is not None:
         boards |= {craft.terminations[ref].board for ref in finding.link if ref in craft.terminations}
     return Shown(
@@ -121,7 +121,7 @@ def _shown(craft: Craft, link: str, finding: Finding, number: int) -> Shown:
         message=clean(finding.message),
         fix=clean(finding.fix),
         accepted=clean(finding.accepted or ""),
-        folded=tuple(clean(each.message) for each in finding.folded),
+        folded=tuple(clean(part.message) for part in finding.folded),
         spots=tuple(_spots(craft, finding)),
         boards=tuple(clean(board) for board in sorted(boards)),
     )

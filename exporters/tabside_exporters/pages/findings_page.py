@@ -64,8 +64,8 @@ def _places(craft: Craft, finding: Finding) -> list[str]:
 def write_findings(page: Page, build: Build) -> bytes:
     """Findings by link with both plugs drawn; filters where the browser runs scripts, all of it where it does not."""
     groups = groups_of(build.craft, build.verdict)
-    shown = sorted((finding for group in groups for finding in group.findings), key=lambda each: each.number)
-    counts = {kind: sum(1 for each in shown if each.kind == kind) for kind in (*Severity, "accepted")}
+    shown = sorted((finding for group in groups for finding in group.findings), key=lambda one: one.number)
+    counts = {kind: sum(1 for finding in shown if finding.kind == kind) for kind in (*Severity, "accepted")}
     return rendered(
         "craft/findings.html.j2",
         styles=("tables/page.css", "craft/findings.css"),
@@ -98,7 +98,7 @@ def _boards(groups: list[Group]) -> list[str]:
 
 def _meanings(rules: list[str]) -> dict[str, list[Explanation]]:
     """What each rule on the page means, by name."""
-    every = sorted(explanations(), key=lambda each: each.severity.rank)
+    every = sorted(explanations(), key=lambda explanation: explanation.severity.rank)
     found = {rule: [explanation for explanation in every if rule in explanation.rules] for rule in sorted(set(rules))}
     return {rule: meaning for rule, meaning in found.items() if meaning}
 

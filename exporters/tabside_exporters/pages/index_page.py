@@ -25,13 +25,13 @@ _ORDER = ("findings", "craft-picture", "bom", "cut-list", "labels", "bench", "pl
 def index_table(folder: Sequence[Listed]) -> Iterator[Row]:
     """One row for each document that has a file."""
     place = {id: n for n, id in enumerate(_ORDER)}
-    for each in sorted(folder, key=lambda each: (place.get(each.id, len(_ORDER)), each.id)):
-        if each.files:
-            names = sorted(each.files, key=lambda format: (format != "html", format))
+    for document in sorted(folder, key=lambda document: (place.get(document.id, len(_ORDER)), document.id)):
+        if document.files:
+            names = sorted(document.files, key=lambda format: (format != "html", format))
             yield {
-                "document": each.title,
-                "for": each.purpose,
-                "files": ", ".join(each.files[format] for format in names),
+                "document": document.title,
+                "for": document.purpose,
+                "files": ", ".join(document.files[format] for format in names),
             }
 
 

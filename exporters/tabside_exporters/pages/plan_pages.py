@@ -107,7 +107,7 @@ def _sheets(build: Build) -> Iterator[dict[str, object]]:
 def _told_before(handling: Sequence[Handling]) -> list[str]:
     if not handling:
         return []
-    titles = listed([each.title for each in handling])
+    titles = listed([hand.title for hand in handling])
     return [clean(f"How contacts of {titles} come out and go in: before the first sheet")]
 
 
@@ -115,7 +115,7 @@ def _handling(plan: Plan) -> list[dict[str, object]]:
     """How contacts come out and go in, each family once, in the order in which sheets need them."""
     crimped = _crimped(plan)
     needed = {handling.family: handling for cable in plan.cables for handling in cable.handling}
-    return [handling_block(each, crimped=each.family in crimped) for each in needed.values()]
+    return [handling_block(hand, crimped=hand.family in crimped) for hand in needed.values()]
 
 
 def _first_with_pack(build: Build) -> str | None:

@@ -70,7 +70,7 @@ def plug_faces(
     Where the drawing does not settle a face, the row is drawn counted from the mark and nothing is guessed.
     """
     tabs_known = end.contact_1_on_tabs is not None
-    stays = not before or [each.lead for each in row.before] == [each.lead for each in row.after]
+    stays = not before or [box.lead for box in row.before] == [box.lead for box in row.after]
     rows = [(when, row_) for when, row_ in (("before", () if stays else row.before), ("after", row.after)) if row_]
     printed = bool(row.after) and end.contact_1 is not None and end.entry is not None
     cell = _cell_mm(among or len(rows) + printed, len(row.after), end.family)

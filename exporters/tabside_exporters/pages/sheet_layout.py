@@ -180,7 +180,7 @@ def twin_lines(cable: CablePlan, twins: Sequence[CablePlan]) -> list[str]:
     """Which wire of the other cables stands for which of the first."""
     lines = []
     if 0 < len(twins) < MOST_BOXES:
-        lines.append(clean(f"Boxes from the left: {', '.join(each.label for each in (cable, *twins))}"))
+        lines.append(clean(f"Boxes from the left: {', '.join(plan.label for plan in (cable, *twins))}"))
     for twin in twins:
         ends = " - ".join(end.shown for end in twin.ends)
         wires = ", ".join(f"{mine} for {other}" for mine, other in zip(twin.leads, cable.leads, strict=True))

@@ -141,7 +141,7 @@ def _told(run: Run, note: Note) -> Note:
 
 
 def _board(name: str, found: list[Termination], met: set[str], notes: Notes, is_start: bool) -> BoardShown:
-    found = sorted(found, key=lambda each: natural(each.reference))
+    found = sorted(found, key=lambda part: natural(part.reference))
     wired = [termination for termination in found if termination.reference in met]
     single = len(found) == 1 and (found[0].reference == name or found[0].kind in _SMALL)
     plugs = tuple(

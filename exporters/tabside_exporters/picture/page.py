@@ -43,7 +43,7 @@ def picture_table(build: Build) -> Iterator[Row]:
 
 def write_picture(page: Page, build: Build) -> bytes:
     """The drawing, and the same as a list for a small screen or a voice."""
-    files = {each.id: each.files["html"] for each in page.folder if "html" in each.files}
+    files = {document.id: document.files["html"] for document in page.folder if "html" in document.files}
     marks = _marks(build)
     picture = draw_craft(build.craft, _notes(build, files, marks))
     links = {cable.label: sheet_anchor(cable.same_as or cable.label) for cable in build.plan.cables}
@@ -75,13 +75,13 @@ def write_picture(page: Page, build: Build) -> bytes:
 def _notes(build: Build, files: Mapping[str, str], marks: Mapping[Thing, tuple[Mark, ...]]) -> Notes:
     plan = files.get("plan")
     cables = {
-        each.label: Note(
-            lines=(each.method.brief,),
-            link=f"{plan}#{sheet_anchor(each.same_as or each.label)}" if plan else "",
-            marks=_shown(_linked(marks.get((Shown.CABLE, each.label), ()), files)),
-            strong=any(mark.kind == Severity.ERROR for mark in marks.get((Shown.CABLE, each.label), ())),
+        cable.label: Note(
+            lines=(cable.method.brief,),
+            link=f"{plan}#{sheet_anchor(cable.same_as or cable.label)}" if plan else "",
+            marks=_shown(_linked(marks.get((Shown.CABLE, cable.label), ()), files)),
+            strong=any(mark.kind == Severity.ERROR for mark in marks.get((Shown.CABLE, cable.label), ())),
         )
-        for each in build.plan.cables
+        for cable in build.plan.cables
     }
     terminations = build.craft.terminations
     boards = {termination.board for termination in terminations.values()}

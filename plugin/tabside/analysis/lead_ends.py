@@ -101,7 +101,7 @@ def how_leads_are_made(craft: Craft) -> tuple[MadeLead, ...]:
 def with_leads_of(made: Sequence[MadeLead], craft: Craft) -> tuple[MadeLead, ...]:
     """The same ends, of the leads as this craft has them: with gauges and colours that were worked out since."""
     by_mark = {lead.mark: lead for lead in craft.leads}
-    return tuple(replace(each, lead=by_mark[each.lead.mark]) for each in made)
+    return tuple(replace(lead_made, lead=by_mark[lead_made.lead.mark]) for lead_made in made)
 
 
 def plug_kind(family: str | None) -> EndKind:

@@ -101,4 +101,4 @@ def _rail_volts(judgement: Judgement, net: int, contacts: list[Contact]) -> floa
     if any(contact.role.cls not in (RoleClass.SUPPLY, RoleClass.UNKNOWN) for contact in contacts):
         return None
     volts = [contact.role.volts for contact in (*written, *contacts) if contact.role.is_supply and contact.role.volts]
-    return max((each.low for each in volts), default=None)
+    return max((range_.low for range_ in volts), default=None)

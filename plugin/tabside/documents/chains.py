@@ -39,7 +39,9 @@ def own_nets(craft: Craft) -> Mapping[ContactKey, str]:
     """The net of its board's own project at each drawn contact of an own board."""
     nets: dict[ContactKey, str] = {}
     for termination, held, plug in craft.held_plugs():
-        of_plug = next((each.nets for each in held.board.plugs if plug is not None and each.name == plug.value), ())
+        of_plug = next(
+            (of_board.nets for of_board in held.board.plugs if plug is not None and of_board.name == plug.value), ()
+        )
         for contact in termination.contacts:
             if contact.number.isdecimal() and 1 <= int(contact.number) <= len(of_plug):
                 nets[contact.key] = of_plug[int(contact.number) - 1]

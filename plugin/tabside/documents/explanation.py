@@ -69,7 +69,7 @@ def explained(rule: str) -> tuple[Explanation, ...]:
     found = [explanation for explanation in every if rule in explanation.rules]
     if not found:
         raise TabsideError(f'no rule is called "{rule}"; {_near(rule, every)}')
-    return tuple(sorted(found, key=lambda each: each.severity.rank))
+    return tuple(sorted(found, key=lambda explanation: explanation.severity.rank))
 
 
 def explain_json(rule: str | None) -> dict[str, Any]:

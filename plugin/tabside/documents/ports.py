@@ -96,7 +96,7 @@ def _kind(craft: Craft, each: Meeting, turns_motor: set[str]) -> str:
 
 def _port(craft: Craft, termination: Termination, kind: str, index: int | None, found: list[Meeting]) -> Port:
     others = _each(craft.terminations[meeting.far.termination].board for meeting in found)
-    found = sorted(found, key=lambda each: natural(each.own.number))
+    found = sorted(found, key=lambda meeting: natural(meeting.own.number))
     own = [meeting.own for meeting in found]
     first = port_words(kind, index, own[0], termination.reference)
     said = [*extras(kind, own, [meeting.far for meeting in found])]

@@ -221,7 +221,7 @@ def _volts_at(
     for row in filter(is_volts, rows):
         home = next((choice for choice in ordered if is_of(row, choice.job)), None)
         if home is None:  # a pack's own plug by itself: with the cable that mates with it
-            home = next((each for each in ordered if row.where.termination in each.job.terminations), None)
+            home = next((choice for choice in ordered if row.where.termination in choice.job.terminations), None)
         packs = [live[made.lead.mark] for made in home.job.leads if made.lead.mark in live] if home else []
         on_its_own = home is not None and meets_pack(craft, home.job) and not packs  # a part's plug as it is
         if home is not None and on_its_own and home.job.new:

@@ -104,7 +104,7 @@ def _on_each_other(wires: Iterable[tuple[Point, Point]]) -> Iterator[tuple[tuple
         for wire in on_track[1:]:
             if wire[0][axis] < last[1][axis]:
                 yield last, wire
-            last = max(last, wire, key=lambda each: each[1][axis])
+            last = max(last, wire, key=lambda piece: piece[1][axis])
 
 
 def _inside(point: Point, wire: tuple[Point, Point]) -> bool:

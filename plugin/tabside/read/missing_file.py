@@ -22,7 +22,7 @@ def must_be_there(path: str, shown: str) -> None:
         return  # whoever reads the file says what is wrong
     from tabside.words.nearest import nearest
 
-    names = [each.removesuffix(kind) for each in beside if kind and each.endswith(kind)]
+    names = [neighbour.removesuffix(kind) for neighbour in beside if kind and neighbour.endswith(kind)]
     meant = nearest(name.removesuffix(kind), names, alike=0.6)
     hint = "" if meant is None else f'; did you mean "{meant}{kind}"?'
     raise TabsideError(f"cannot be read: no such file or directory{hint}", file=shown)

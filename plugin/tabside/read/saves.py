@@ -21,7 +21,7 @@ _STEP_MS = 50
 
 def state_of(folders: Iterable[Path]) -> State:
     """How the files of these folders that a drawing may be read from are now."""
-    return frozenset(each for folder in folders for each in _states_in(folder))
+    return frozenset(state for folder in folders for state in _states_in(folder))
 
 
 def wait_for_save(folders: frozenset[Path], since: State, at_most_s: float | None = None) -> State:

@@ -101,7 +101,7 @@ def _part(drawn: Termination, plug: Termination) -> Iterator[_Difference]:
     if drawn.kind is not plug.kind:
         yield _Difference(f"Kind is {drawn.kind}, the board file says {plug.kind}")
     if drawn.family is not None and plug.family is not None and drawn.family != plug.family:
-        a, b = (families.family(each).title for each in (drawn.family, plug.family))
+        a, b = (families.family(id_).title for id_ in (drawn.family, plug.family))
         yield _Difference(f"Family is {a}, the board file says {b}")
     ways = len(plug.contacts)
     if drawn.takes_plug and drawn.ways is not None and drawn.ways != ways:
@@ -243,7 +243,7 @@ def _not_named(craft: Craft) -> Iterator[Finding]:
         yield Finding(
             rule="board-differs",
             severity=Severity.WARNING,
-            message=f"{listed([each.reference for each in placed])} {names} the board file {named}, but {missing_in}"
+            message=f"{listed([end.reference for end in placed])} {names} the board file {named}, but {missing_in}"
             f"{hint}, so nothing is held against it.",
             fix="Put the file of the board where board_files leads, or correct Board file."
             if known

@@ -38,7 +38,9 @@ def cable_hazard(judgement: Judgement) -> Iterator[Finding]:
             cable = _map(order, first.ways or 0)
             clashes = [] if _is_drawn(judgement, link, cable) else list(_clashes(judgement, link, cable))
             if clashes:
-                stock = [each for each in craft.settings.stock_cables if each.count and _matches(each, first, cable)]
+                stock = [
+                    spare for spare in craft.settings.stock_cables if spare.count and _matches(spare, first, cable)
+                ]
                 yield _finding(craft, link, order, clashes, stock)
 
 
@@ -97,7 +99,7 @@ def _finding(
     craft: Craft, link: Link, order: str, clashes: list[tuple[Contact, Contact, Agreement]], stock: list[StockCable]
 ) -> Finding:
     a, b, worst = max(clashes, key=lambda found: found[2].harm)
-    in_stock = f" One is in stock: {listed([each.name for each in stock])}." if stock else ""
+    in_stock = f" One is in stock: {listed([spare.name for spare in stock])}." if stock else ""
     return Finding(
         rule=f"{order}-hazard",
         severity=Severity.WARNING if stock else Severity.NOTE,

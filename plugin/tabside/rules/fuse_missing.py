@@ -55,12 +55,14 @@ def _is_plus_of_pack(judgement: Judgement, contact: Contact) -> bool:
     if not contact.role.battery or contact.takes or contact.either:
         return False
     termination = judgement.craft.terminations[contact.termination]
-    on_board = [each for other in judgement.terminations_of_board[termination.board] for each in other.contacts]
-    if any(each.takes for each in on_board):
+    on_board = [
+        neighbour for other in judgement.terminations_of_board[termination.board] for neighbour in other.contacts
+    ]
+    if any(neighbour.takes for neighbour in on_board):
         return False  # a board that passes the battery on
     if termination.kind is Kind.CAPTIVE:
         return True
-    return all(any(rail.battery for rail in each.gives) for each in on_board if each.role.battery)
+    return all(any(rail.battery for rail in neighbour.gives) for neighbour in on_board if neighbour.role.battery)
 
 
 def _met_without_fuse(judgement: Judgement, start: Contact) -> list[Contact]:

@@ -77,17 +77,17 @@ def named_together(judgement: Judgement) -> Iterator[Finding]:
     Source: logic.
     """
     craft = judgement.craft
-    for each in craft.named_together:
-        added = [lead for lead in craft.leads if lead.ends in each.leads]
-        rails = [listed([name_of(craft, craft.contact(key)) for key in rail], 3) for rail in each.rails]
+    for shared in craft.named_together:
+        added = [lead for lead in craft.leads if lead.ends in shared.leads]
+        rails = [listed([name_of(craft, craft.contact(key)) for key in rail], 3) for rail in shared.rails]
         wires = listed([f"{lead.mark} {_wire(craft, lead.ends)}" for lead in added])
         yield Finding(
             rule="named-together",
             severity=Severity.WARNING,
-            message=f"Only the name {each.net} connects wires that are drawn apart: {'; '.join(rails)}. For it"
+            message=f"Only the name {shared.net} connects wires that are drawn apart: {'; '.join(rails)}. For it"
             f" {counted(len(added), 'wire')} {'was' if len(added) == 1 else 'were'} added: {wires}.",
             fix="If these are two rails, give them two names; if they are one, draw the wire that connects them.",
-            where=at_contacts(craft, [craft.contact(key) for rail in each.rails for key in rail]),
+            where=at_contacts(craft, [craft.contact(key) for rail in shared.rails for key in rail]),
             harm=harm.TWO_REGULATORS,
         )
 

@@ -118,10 +118,10 @@ def _is_lone(judgement: Judgement, contact: Contact) -> bool:
         return False
     board = judgement.craft.terminations[contact.termination].board
     lines = {
-        each.role.line
+        neighbour.role.line
         for other in judgement.terminations_of_board[board]
-        for each in other.contacts
-        if each.role.group == "i2c"
+        for neighbour in other.contacts
+        if neighbour.role.group == "i2c"
     }
     return len(lines) == 1
 

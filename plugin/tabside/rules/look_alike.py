@@ -135,7 +135,7 @@ def _harms_of_entering(
             found = [one for shift in _shifts(plug, into, entering) for one in _meetings(judgement, plug, into, shift)]
             if entering.enters == "some":  # the other contacts lie beside their pins
                 found = [worst_case for worst_case in found if worst_case.meets.number == "1" and _burns(worst_case)]
-            worst = max(found, key=lambda each: each.found.harm, default=None)
+            worst = max(found, key=lambda meeting: meeting.found.harm, default=None)
             if worst is not None:
                 yield worst
 
@@ -177,7 +177,7 @@ def _harms(judgement: Judgement, group: Sequence[_Receptacle]) -> Iterator[_Harm
             into = next((receptacle for receptacle in same if receptacle.termination.reference not in far), None)
             if pinout == own or into is None:
                 continue
-            worst = max(_meetings(judgement, plug, into), key=lambda each: each.found.harm, default=None)
+            worst = max(_meetings(judgement, plug, into), key=lambda meeting: meeting.found.harm, default=None)
             if worst is not None:
                 yield worst
 
@@ -232,7 +232,7 @@ def _burns(one: _Harm) -> bool:
 def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
     from tabside.facts.families import family
 
-    worst = max(harms, key=lambda each: each.found.harm)
+    worst = max(harms, key=lambda meeting: meeting.found.harm)
     references = _references(craft, harms)
     names = listed([termination_name(craft, reference) for reference in references], 8)
     family_id, ways, _ = _first_plug([worst.plug_of])
@@ -247,7 +247,7 @@ def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
 
 
 def _entering_finding(craft: Craft, harms: Sequence[_Harm], entering: LookAlike) -> Finding:
-    worst = max(harms, key=lambda each: each.found.harm)
+    worst = max(harms, key=lambda meeting: meeting.found.harm)
     seats = entering.enters != "some"
     return Finding(
         rule="look-alike",

@@ -163,9 +163,9 @@ def _pulled_out(judgement: Judgement, contact: Contact, counterpart: Contact) ->
         return False
     board = judgement.craft.terminations[other.termination].board
     return any(
-        each.key != other.key and not _open(judgement, each) and _same_rail(judgement, each, other)
+        neighbour.key != other.key and not _open(judgement, neighbour) and _same_rail(judgement, neighbour, other)
         for termination in judgement.terminations_of_board.get(board, ())
-        for each in termination.contacts
+        for neighbour in termination.contacts
     )
 
 

@@ -35,7 +35,7 @@ def not_judged(judgement: Judgement) -> Iterator[Finding]:
     Source: logic.
     """
     joints = list(undecided_power(judgement))
-    accepted = {frozenset(each.at) for each in judgement.craft.settings.accept if each.rule == RULE}
+    accepted = {frozenset(acceptance.at) for acceptance in judgement.craft.settings.accept if acceptance.rule == RULE}
     alone = [joint for joint in joints if frozenset((joint.a.key, joint.b.key)) in accepted]
     for joint in alone:
         yield _finding(judgement, [joint])

@@ -75,7 +75,7 @@ def _over(craft: Craft, limits: LeadLimits) -> Iterator[Finding]:
                 told.setdefault(key, (limit, []))[1].append(wire)
     for limit, over in sorted(told.values(), key=lambda entry: entry[0].rule):
         leads = [wire.lead for wire in over]
-        worst = max(over, key=lambda each: each.amps)
+        worst = max(over, key=lambda wire: wire.amps)
         upto = "" if len({round(wire.amps, 6) for wire in over}) == 1 else "up to "
         verb = "carries" if len(over) == 1 else "carry"
         yield _finding(

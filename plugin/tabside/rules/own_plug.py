@@ -48,7 +48,7 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
             undrawn = [*_harming(found, drawn), *_two_supplies(captive, there, drawn)]
             if undrawn:  # whatever else is wrong, or accepted, on this link
                 yield _not_drawn(craft, captive, there, undrawn)
-            meant = [each for each in found if each[0].key in drawn]
+            meant = [pair for pair in found if pair[0].key in drawn]
             if crosswise and meant and not _is_told(judgement, captive, there):
                 yield _crosswise(craft, captive, there, meant)
             if undrawn or (crosswise and meant):

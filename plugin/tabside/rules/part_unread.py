@@ -79,15 +79,15 @@ def not_fitted(judgement: Judgement) -> Iterator[Finding]:
 
 
 def _names(some: Sequence[Termination | Part]) -> str:
-    return listed([f"{each.reference} ({each.value})" if each.value else each.reference for each in some])
+    return listed([f"{part.reference} ({part.value})" if part.value else part.reference for part in some])
 
 
 def _where(craft: Craft, some: Sequence[Termination | Part]) -> tuple[Where, ...]:
     return tuple(
         Where(
-            board=craft.terminations[each.reference].board if each.reference in craft.terminations else None,
-            termination=each.reference,
-            place=each.place,
+            board=craft.terminations[part.reference].board if part.reference in craft.terminations else None,
+            termination=part.reference,
+            place=part.place,
         )
-        for each in some
+        for part in some
     )

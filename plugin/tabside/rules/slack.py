@@ -37,7 +37,9 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
     for cable in craft.settings.stock_cables:
         if cable.reserved is None:
             continue
-        ends = {reference for each in craft.cables if set(cable.reserved) <= set(each.ends) for reference in each.ends}
+        ends = {
+            reference for other in craft.cables if set(cable.reserved) <= set(other.ends) for reference in other.ends
+        }
         if not any(lead.link == cable.reserved for lead in craft.leads):
             yield _finding(
                 cable,
@@ -96,7 +98,7 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
 def _fits(cable: StockCable, craft: Craft) -> bool:
     """Unknown plugs may fit."""
     assert cable.reserved is not None
-    ends = [craft.terminations[each] for each in cable.reserved]
+    ends = [craft.terminations[reference] for reference in cable.reserved]
     if not all(end.takes_plug for end in ends):
         return False
     met = tuple((end.family, end.ways) for end in ends)

@@ -149,7 +149,7 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
             rule="view-unknown",
             severity=Severity.NOTE,
             message=f"Orientation not given for {counted(len(missing), 'connector')}:"
-            f" {listed([termination_name(judgement.craft, each.reference) for each in missing], 3)}."
+            f" {listed([termination_name(judgement.craft, termination.reference) for termination in missing], 3)}."
             " Count cavities from contact 1 as marked on the board.",
             fix="Look at the real parts, then fill in Entry, Tabs and Contact 1.",
             where=tuple(at_termination(judgement.craft, termination.reference) for termination in missing),

@@ -56,7 +56,7 @@ def _words(kind: LooseKind, some: Sequence[DrawnLoose]) -> str:
     names = listed(list(dict.fromkeys(loose.name for loose in some if loose.name)) or [""])
     match kind:
         case LooseKind.LABEL_ONCE:
-            shown = [f'"{each.name}"{_like(each)}' for each in some]
+            shown = [f'"{loose.name}"{_like(loose)}' for loose in some]
             if len(some) == 1:
                 return f"The name {shown[0]} occurs once, and its wire reaches no second contact."
             return f"{len(some)} names occur once, and their wires reach no second contact: {listed(shown)}."

@@ -98,7 +98,7 @@ def across_rails(maybe: Sequence[Gathered], nets: Mapping[int, NetRoles]) -> fro
         """The parts that follow on this side, and the net at which the row ends."""
         row: list[Gathered] = []
         while nets[net].cls is None and nets[net].contacts == len(at[net]):
-            following = [each for each in at[net] if each is not part and each not in row]
+            following = [other for other in at[net] if other is not part and other not in row]
             if not following:
                 break
             # Several rows may begin at a switch: any of them leads on to the same ground.
@@ -158,12 +158,12 @@ class _Walk:
         """The best known role on the net, else the nearest beyond in-line parts other than `without`."""
         seen, level, passed = {net}, [net], {without}
         while level:
-            found = [contact for each in level for contact in self.on_net(each)]
+            found = [contact for net in level for contact in self.on_net(net)]
             if found:
                 return _best(found)
             beyond = []
-            for each in level:
-                for reference, other in self._inline.get(each, ()):
+            for net in level:
+                for reference, other in self._inline.get(net, ()):
                     if reference not in passed and other not in seen:
                         seen.add(other)
                         beyond.append(other)

@@ -96,5 +96,5 @@ def _fit(judgement: Judgement, contact: Contact, rest: list[Contact]) -> Agreeme
         found = [outcome for outcome in found if not outcome.nobody_drives]
     clashes = [outcome for outcome in found if outcome.clashes]
     if clashes:
-        return max(clashes, key=lambda each: each.harm)
+        return max(clashes, key=lambda outcome: outcome.harm)
     return next((outcome for outcome in found if outcome.agrees), found[0])

@@ -50,7 +50,7 @@ def _is_told(
     if first in told and second in told:
         return True
     for one, other in ((first, second), (second, first)):
-        against = (kinds[each][0] for each in told.get(one, ()) if each in kinds)
+        against = (kinds[kind][0] for kind in told.get(one, ()) if kind in kinds)
         if any(not judgement.agree(contact, kinds[other][0]).clashes for contact in against):
             return True
     return False

@@ -167,10 +167,10 @@ def _mended_elsewhere(
     if best.rule == "swapped-pair":
         yield from _mended_by_exchange(judgement, *(joints[position] for position in best.exchanged))
         return
-    for each in (0, 1) if end is None else (end,):
-        ways = row_of(judgement.craft.terminations[link[each]])
+    for position in (0, 1) if end is None else (end,):
+        ways = row_of(judgement.craft.terminations[link[position]])
         if ways is not None:
-            for joint, would in _others_at(judgement, replace(best, end=each, ways=ways), link):
+            for joint, would in _others_at(judgement, replace(best, end=position, ways=ways), link):
                 if joint in judgement.clashing and would.agrees:
                     yield joint
 

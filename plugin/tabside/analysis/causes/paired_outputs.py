@@ -52,7 +52,10 @@ def _way(judgement: Judgement, contact: Contact) -> str:
     """Whether a line goes out or comes in by its name; "" when it is none of a pair for one direction."""
     text = clean_label(contact.label).plain
     if text in "ABYZ":
-        beside = {clean_label(each.label).plain for each in judgement.craft.terminations[contact.termination].contacts}
+        beside = {
+            clean_label(neighbour.label).plain
+            for neighbour in judgement.craft.terminations[contact.termination].contacts
+        }
         return {"Y": OUT, "Z": OUT, "A": IN, "B": IN}.get(text, "") if beside >= set("ABYZ") else ""
     found = _LINE.fullmatch(text)
     return "" if found is None else (found["word"] or found["letter"])[0]
@@ -80,14 +83,14 @@ def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
 def _said(judgement: Judgement, joint: Joint) -> Iterator[str]:
     """What the drawing writes at both ends: boards, names of plugs, values, fields, the signals beside, the net."""
     craft = judgement.craft
-    for each in (joint.a, joint.b):
-        end = craft.terminations[each.termination]
-        yield from (end.board, end.value, each.net, *end.fields.values(), *craft.net_names.get(each.net_id, ()))
+    for side in (joint.a, joint.b):
+        end = craft.terminations[side.termination]
+        yield from (end.board, end.value, side.net, *end.fields.values(), *craft.net_names.get(side.net_id, ()))
         yield from (contact.label for contact in end.contacts)
 
 
 def _has_ground(judgement: Judgement, contact: Contact) -> bool:
-    return any(each.role.is_ground for each in judgement.craft.terminations[contact.termination].contacts)
+    return any(neighbour.role.is_ground for neighbour in judgement.craft.terminations[contact.termination].contacts)
 
 
 def _has_both_ways(judgement: Judgement, joint: Joint) -> bool:

@@ -50,9 +50,9 @@ def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> d
 def _may_be_taps(joint: Joint) -> bool:
     """Two plus contacts of names that no table has (B1+, B2+), or with numbers (BAT1, BAT2): taps of a balance plug."""
     return all(
-        (each.role.cls is RoleClass.UNKNOWN and each.label.strip().endswith("+"))
-        or (each.role.battery and each.role.index is not None)
-        for each in (joint.a, joint.b)
+        (end.role.cls is RoleClass.UNKNOWN and end.label.strip().endswith("+"))
+        or (end.role.battery and end.role.index is not None)
+        for end in (joint.a, joint.b)
     )
 
 
@@ -66,9 +66,9 @@ def _against(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint], j
 
 def _grounds_apart(joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
     """Each end's ground goes to a contact that is not the other's ground."""
-    if any(each.a.role.is_ground and each.b.role.is_ground for each in joints):
+    if any(other.a.role.is_ground and other.b.role.is_ground for other in joints):
         return ""
-    sides = [[each for each in open_joints if contact(each).role.is_ground] for contact in (_first, _second)]
+    sides = [[other for other in open_joints if contact(other).role.is_ground] for contact in (_first, _second)]
     if not all(sides) or not any(joint in side for side in sides):
         return ""
     return f"{_said(joint)}: the grounds of the two ends do not meet"
@@ -91,8 +91,8 @@ def _exchanged(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint])
     a, b = _name(judgement, joint.a), _name(judgement, joint.b)
     if not a or not b or a == b or _differ_by_direction(a, b) or _may_be_phases(judgement, joint):
         return ""
-    near = {_name(judgement, each.a) for each in open_joints}
-    far = {_name(judgement, each.b) for each in open_joints}
+    near = {_name(judgement, other.a) for other in open_joints}
+    far = {_name(judgement, other.b) for other in open_joints}
     return f"{_said(joint)}, while both ends have both names" if b in near and a in far else ""
 
 
@@ -118,7 +118,7 @@ def _differ_by_direction(a: str, b: str) -> bool:
     near, far = _stems(a), _stems(b)
     if not _DIRECTIONS.intersection(near + far):
         return False
-    return [each for each in near if each not in _DIRECTIONS] == [each for each in far if each not in _DIRECTIONS]
+    return [word for word in near if word not in _DIRECTIONS] == [word for word in far if word not in _DIRECTIONS]
 
 
 def _stems(text: str) -> list[str]:
@@ -168,9 +168,9 @@ def _poles_crossed(joint: Joint, open_joints: Sequence[Joint]) -> str:
 
 
 def _cross(first: Joint, second: Joint) -> bool:
-    near = [_POLE.fullmatch(_text(each.a)) for each in (first, second)]
-    far = [_POLE.fullmatch(_text(each.b)) for each in (first, second)]
-    poles = [each for each in (*near, *far) if each is not None]
+    near = [_POLE.fullmatch(_text(pair.a)) for pair in (first, second)]
+    far = [_POLE.fullmatch(_text(pair.b)) for pair in (first, second)]
+    poles = [pole for pole in (*near, *far) if pole is not None]
     if len(poles) < 4:
         return False
     (a1, a2), (b1, b2) = poles[:2], poles[2:]
@@ -233,9 +233,9 @@ def _is_sensor_on_two_leads(judgement: Judgement, joint: Joint) -> bool:
             continue
         other = next(contact for contact in part.contacts if contact.key != near.key)
         met = [
-            each for each in judgement.by_termination.get(part.reference, ()) if other.key in (each.a.key, each.b.key)
+            pair for pair in judgement.by_termination.get(part.reference, ()) if other.key in (pair.a.key, pair.b.key)
         ]
-        ends = [each.b if each.a.key == other.key else each.a for each in met]
+        ends = [pair.b if pair.a.key == other.key else pair.a for pair in met]
         if ends and all(end.role.cls is RoleClass.SIGNAL for end in ends):
             return True
     return False

@@ -99,7 +99,7 @@ class Flows:
             else:
                 alone = {frozenset(pair) for pair in walk(circuit, circuit.nodes[0]).bridges}
                 found = [each for ends, each in circuit.bundles.items() if frozenset(ends) not in alone]
-            leads += [lead for each in found for lead in each]
+            leads += [lead for bundle in found for lead in bundle]
         return leads
 
     def _is_loaded(self, circuits: Circuits, circuit: Circuit) -> bool:

@@ -18,7 +18,7 @@ class Wires:
     def __init__(self, craft: Craft, made: Iterable[MadeLead]) -> None:
         self.craft = craft
         # Marks of the leads whose wire is cut here, beside a captive part as well.
-        self._made_here = frozenset(each.lead.mark for each in made if each.wire_from is WireFrom.NEW)
+        self._made_here = frozenset(lead_made.lead.mark for lead_made in made if lead_made.wire_from is WireFrom.NEW)
 
     def gauge(self, lead: Lead) -> int | None:
         """The lead's gauge; the craft file's default says nothing about wire that a part brings along."""
@@ -61,7 +61,7 @@ class Wires:
         if all(ohms):
             conductance = [1 / ohm for ohm in ohms if ohm]
             whole = sum(conductance)
-            return tuple(min(1.0, each / whole / SHARED) for each in conductance)
+            return tuple(min(1.0, share / whole / SHARED) for share in conductance)
         return (1 / len(leads) / SHARED,) * len(leads) if one_link else None
 
 

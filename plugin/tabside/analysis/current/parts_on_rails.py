@@ -128,7 +128,7 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
         found += [(role.volts, "supply") for role in roles if role.volts is not None]
     if not found:
         return None, 0.0, ""
-    highest, words = max(found, key=lambda each: (each[0].high, each[1]))
+    highest, words = max(found, key=lambda rail: (rail[0].high, rail[1]))
     return highest.high, max(volts.sure_high for volts, _ in found), words
 
 

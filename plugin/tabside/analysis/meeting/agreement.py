@@ -156,7 +156,7 @@ def _agree_unclear(a: Contact, b: Contact, pack: Volts | None) -> Agreement:
         return agreed("every reading of the name agrees")
     if not found or not all(outcome.clashes for outcome in found):
         return not_judged("the name of an end has several readings")
-    worst = max(found, key=lambda each: each.harm)
+    worst = max(found, key=lambda outcome: outcome.harm)
     reason = " whether read as ".join(dict.fromkeys(outcome.reason for outcome in found))
     if len({outcome.reason for outcome in found}) > 1:
         reason = " or ".join(dict.fromkeys(outcome.reason for outcome in found))

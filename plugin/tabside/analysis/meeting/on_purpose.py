@@ -172,6 +172,6 @@ def _has_other_ground(judgement: Judgement, termination: Termination, minus: Con
         and contact.key != minus.key
         and contact.key in judgement.joined
         and judgement.whole_runs[contact.net_id] != run
-        for each in judgement.terminations_of_board.get(termination.board, ())
-        for contact in each.contacts
+        for end in judgement.terminations_of_board.get(termination.board, ())
+        for contact in end.contacts
     )

@@ -61,7 +61,7 @@ def said_by(contact: Contact) -> list[Said]:
     """`Gives` and `Takes` outrank the name; a current without volts leaves the name to speak."""
     stated = [_said(contact, rail, need=False) for rail in contact.gives]
     stated += [_said(contact, rail, need=True) for rail in contact.takes]
-    stated = [each for each in stated if not each.silent]
+    stated = [one for one in stated if not one.silent]
     if stated:
         return stated
     volts, battery = contact.role.volts, contact.role.battery

@@ -147,7 +147,7 @@ def _plain_name(text: str) -> str:
 def _chosen(only: Sequence[str]) -> tuple[Family, ...]:
     if not only:
         return all_families()
-    return tuple(dict.fromkeys(each for text in only for each in _named(text)))
+    return tuple(dict.fromkeys(found for text in only for found in _named(text)))
 
 
 def _named(text: str) -> tuple[Family, ...]:

@@ -40,7 +40,7 @@ def changed_findings(before: Iterable[Finding], after: Iterable[Finding]) -> _To
 def _all_that_is_said(finding: Finding) -> str:
     """Where it sits on the sheet is left out: a symbol that was moved changes no verdict."""
     places = [(where.board, where.termination, where.contact) for where in finding.where]
-    folded = [each.message for each in finding.folded]
+    folded = [other.message for other in finding.folded]
     return repr((finding.rule, finding.severity, finding.message, finding.fix, finding.accepted, places, folded))
 
 

@@ -62,8 +62,8 @@ def _forget(used: Any, folder: Path) -> bool:
     if found:
         used["last_used"] = ""
     recent = used.get("recent_templates")
-    if isinstance(recent, list) and any(_is(each, folder) for each in recent):
-        recent[:] = [each for each in recent if not _is(each, folder)]
+    if isinstance(recent, list) and any(_is(entry, folder) for entry in recent):
+        recent[:] = [entry for entry in recent if not _is(entry, folder)]
         found = True
     return found
 

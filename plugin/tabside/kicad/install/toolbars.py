@@ -71,7 +71,7 @@ class Toolbars:
         settings, file = _settings(work), _file(work)
         own = _toolbars(file, _file_path(work.kicad))
         kicads = _kicads_own()
-        for toolbar in [each for each in own if each.get("name") in kicads]:
+        for toolbar in [ours for ours in own if ours.get("name") in kicads]:
             contents = _contents(toolbar)
             _take_off(contents)
             if toolbar["name"] == TOP:
@@ -148,7 +148,7 @@ def _kicads_own() -> dict[str, list[Settings]]:
 
 def _toolbar(own: list[Any], name: str) -> Settings:
     """The toolbar of that name; as KiCad has it where nobody has arranged it."""
-    found: Settings | None = next((each for each in own if each.get("name") == name), None)
+    found: Settings | None = next((ours for ours in own if ours.get("name") == name), None)
     if found is None:
         found = {"contents": _kicads_own()[name], "name": name}
         own.append(found)

@@ -174,7 +174,7 @@ def bench_of(table: BenchTable, name: str) -> tuple[Bench, tuple[Named, ...]]:
     both = sorted(sets["work_at"] & sets["never_at"])
     if both:
         raise TabsideError(f"bench: {both[0]} is in work_at and in never_at; take it out of one", file=name)
-    return Bench(**sets), tuple(each for found in named.values() for each in found)
+    return Bench(**sets), tuple(name for found in named.values() for name in found)
 
 
 def _cables(tables: Sequence[CableTable], where: str, name: str, named: list[Named]) -> Iterator[StockCable]:

@@ -49,7 +49,7 @@ def two_readings(netting: Netting, drawing: Drawing) -> tuple[TwoReadings, ...]:
                 owner.symbols[key[0]].place,
             )
         )
-    found.sort(key=lambda each: (natural(each.reference), natural(each.pin)))
+    found.sort(key=lambda one: (natural(one.reference), natural(one.pin)))
     return tuple(found)
 
 
@@ -151,7 +151,7 @@ def _order(pin: Pin) -> tuple[object, ...]:
 def _in_words(nets: dict[_Net, str], all_pins: _Net) -> str:
     """'J1:1, J2:1 on /A; J3:1 alone'."""
     told = [
-        f"{_listed(net)} on {name}" for net, name in sorted(nets.items(), key=lambda each: min(map(_order, each[0])))
+        f"{_listed(net)} on {name}" for net, name in sorted(nets.items(), key=lambda pair: min(map(_order, pair[0])))
     ]
     alone = all_pins.difference(*nets)
     if alone:

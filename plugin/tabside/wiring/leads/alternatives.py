@@ -58,9 +58,9 @@ class _Others:
             self.firsts.setdefault(spot.island, spot.key)
 
     def instead_of(self, lead: LeadEnds) -> Iterator[LeadEnds]:
-        rest = [each for each in self.leads if each != lead]
+        rest = [other for other in self.leads if other != lead]
         pieces = self._pieces(rest)
-        used = Counter(key for each in rest for key in each)
+        used = Counter(key for ends in rest for key in ends)
         free = [spot.key for spot in self.spots if spot.room is None or spot.room > used[spot.key]]
         for number, a in enumerate(free):
             for b in free[number + 1 :]:
@@ -68,7 +68,7 @@ class _Others:
                 if other != lead and not pieces.together(a, b) and self.weights.of([*rest, other]) == self.worth:
                     yield other
         for partner in rest:
-            yield from self._exchanged(lead, partner, [each for each in rest if each != partner])
+            yield from self._exchanged(lead, partner, [other for other in rest if other != partner])
         if len(self.spots) <= SPOTS_MAX_FOR_TWO:
             yield from self._two_others(lead, rest)
 
@@ -78,7 +78,7 @@ class _Others:
         for new in (((p, s), (r, q)), ((p, r), (q, s))):
             if any(self.island[a] == self.island[b] for a, b in new):
                 continue
-            one, two = (ends_of(*each) for each in new)
+            one, two = (ends_of(*ends) for ends in new)
             if {one, two} & {lead, partner}:
                 continue
             pieces = self._pieces(rest)
@@ -92,11 +92,11 @@ class _Others:
     def _two_others(self, lead: LeadEnds, rest: Sequence[LeadEnds]) -> Iterator[LeadEnds]:
         """Two leads instead of this one and one of the rest; for small nets, where a single change is not enough."""
         for partner in rest:
-            kept = [each for each in rest if each != partner]
-            used = Counter(key for each in kept for key in each)
+            kept = [other for other in rest if other != partner]
+            used = Counter(key for ends in kept for key in ends)
             free = [spot.key for spot in self.spots if spot.room is None or spot.room > used[spot.key]]
             found = [ends_of(a, b) for a, b in combinations(free, 2) if self.island[a] != self.island[b]]
-            for one, two in combinations([each for each in found if each != lead], 2):
+            for one, two in combinations([other for other in found if other != lead], 2):
                 if self._replaces(kept, one, two):
                     yield one
                     yield two
@@ -108,7 +108,7 @@ class _Others:
         pieces.join(*one)
         if pieces.together(*two):
             return False
-        used = Counter(key for each in (*kept, one, two) for key in each)
+        used = Counter(key for ends in (*kept, one, two) for key in ends)
         fits = all(room is None or used[key] <= room for key, room in self.room.items())
         return fits and self.weights.of([*kept, one, two]) == self.worth
 

@@ -119,7 +119,7 @@ def _equal_leads(nodes: Sequence[Node], rooms: Sequence[int]) -> tuple[LeadEnds,
 
 
 def _lay_equal(nodes: Sequence[Node], islands: Islands) -> list[LeadEnds]:
-    slots = sorted(((slot, node.island) for node in nodes for slot in node.slots), key=lambda each: each[0].order)
+    slots = sorted(((slot, node.island) for node in nodes for slot in node.slots), key=lambda pair: pair[0].order)
     leads = []
     for place, (a, island_a) in enumerate(slots):
         for b, island_b in slots[place + 1 :]:

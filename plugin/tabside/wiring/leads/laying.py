@@ -162,8 +162,8 @@ class _Laying:
         for key in keys:
             if key in met:
                 continue
-            others = [each for each in keys if not inside.together(key, each) and self.room.has(each)]
-            others.sort(key=lambda each: (each in met, contact_order(each)))
+            others = [other for other in keys if not inside.together(key, other) and self.room.has(other)]
+            others.sort(key=lambda other: (other in met, contact_order(other)))
             if not others or not self.room.has(key):
                 bundle.pieces = Groups(keys)
                 for lead in bundle.leads:

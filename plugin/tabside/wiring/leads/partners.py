@@ -146,7 +146,7 @@ def captive_partners(
         if _mates(terminations[a], terminations[b]):
             taken.update((a, b))
             settled.update((a, b))
-    for reference in sorted(terminations, key=lambda each: contact_order((each, ""))):
+    for reference in sorted(terminations, key=lambda name: contact_order((name, ""))):
         plug = terminations[reference]
         if plug.kind is not Kind.CAPTIVE or plug.family is None or reference in settled:
             continue

@@ -55,5 +55,5 @@ class Stretches:
             if pin in self._contact_of_pin:
                 reference, _ = self._contact_of_pin[pin]
                 known = firsts.setdefault(reference, pin)
-                firsts[reference] = min(known, pin, key=lambda each: contact_order(self._contact_of_pin[each]))
+                firsts[reference] = min(known, pin, key=lambda pin_key: contact_order(self._contact_of_pin[pin_key]))
         return list(firsts.values())

@@ -42,7 +42,7 @@ def two_ways_round(terminations: Mapping[str, Termination]) -> list[Oddity]:
             )
             first = min(
                 (termination for some in found.values() for termination in some),
-                key=lambda each: natural(each.reference),
+                key=lambda termination: natural(termination.reference),
             )
             text = (
                 f"{family(name).title}: {left} and {right} turn the same plug round: in the hand, locking-tab "
