@@ -179,3 +179,20 @@ def test_wires_soldered_at_their_far_ends_get_contacts_where_pads_become_a_conne
         (work,) = answer["cables"]
         assert sorted(work["wires"]) == [["W1", "W1"], ["W2", "W2"]]
         assert {step["end"] for step in work["steps"] if step["cavity"]} == {"hub/J1"}
+
+
+def test_a_plug_that_was_cut_off_its_part_is_not_there_when_it_is_drawn_again():
+    def made(*, spliced: bool):
+        nets = "C A" if spliced else "B A"
+        joint = [plug("SP1", "B", kind="splice"), plug("SP2", "C", kind="splice")] if spliced else []
+        return craft(
+            plug("J1", "B A", board="hub", value="OUT", family="JST GH", signals="5V, TX"),
+            captive("J2", nets, board="gps", value="gps", family="JST GH", signals="5V, RX"),
+            plug("J3", "C -", board="other", value="IN", family="JST SH", signals="5V, GND"),
+            *joint,
+        )
+
+    cut, whole = made(spliced=True), made(spliced=False)
+    back = comparison_json(compare_crafts(cut, whole))
+    stopped = [cable for cable in back["cables"] if cable["stopped"]]
+    assert "own plug is not what is drawn now" in stopped[0]["stopped"] and not stopped[0]["steps"]

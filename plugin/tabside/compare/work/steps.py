@@ -11,7 +11,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
 from tabside.compare.fates.new_labels import labels_again
-from tabside.compare.fates.wires import JOINTS, Ends, end_of, gets_new_end, shorter_by
+from tabside.compare.fates.wires import JOINTS, Ends, end_of, gets_new_end, is_another_part, shorter_by
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.stated import new_pairs
@@ -144,6 +144,9 @@ class Hands:
 
     def make(self, fate: CableFate, cable: Cable, rows: tuple[Measurement, ...]) -> CableWork:
         """A cable of which no wire is there."""
+        gone = self._own_plug_gone(fate)
+        if gone:
+            return CableWork(fate, (), rows, stopped=gone, meets_pack=self._meets_pack(cable))
         sheet = self._wires.whole.get(fate.name)
         ends = self._ends(cable)
         steps = StepList(ends | (self._old_ends(fate.old.ends) if fate.old else {}), StepFacts())
@@ -363,15 +366,32 @@ class Hands:
                     f"the plug of {name} is live: never re-pin it. Change the drawing, or the board connector it goes "
                     "into"
                 )
+        gone = self._own_plug_gone(fate)
+        if gone:
+            return gone
+        made = (self._new.leads[wire].mark for wire in fate.made)
+        return next((self._wires.stopped[mark] for mark in made if mark in self._wires.stopped), "")
+
+    def _own_plug_gone(self, fate: CableFate) -> str:
+        """Why a part's own plug cannot go in as it is drawn."""
         for wire in fate.made:
-            if self._new.is_in_own_plug(wire) and fate.wires:
+            if self._new.is_in_own_plug(wire) and (fate.wires or self._was_cut(fate, wire)):
                 name = " - ".join(self._new.contact_name(key) for key in sorted(wire))
                 return (
                     f"the part's own plug is not what is drawn now at {name}: its wire was cut, or sits in another "
                     "cavity; put the plug right or change the drawing, then test all of the cable"
                 )
-        made = (self._new.leads[wire].mark for wire in fate.made)
-        return next((self._wires.stopped[mark] for mark in made if mark in self._wires.stopped), "")
+        return ""
+
+    def _was_cut(self, fate: CableFate, wire: Ends) -> bool:
+        """Whether the wire of this plug went elsewhere before, so that the plug that the part came with is off."""
+        return any(
+            self._old.is_own(before)
+            and not self._old.is_in_own_plug(before)
+            and not is_another_part(self._old, before, self._new, wire)
+            and {self._matching.key(key) for key in self._old.own_ends(before)} <= wire
+            for before in fate.gone
+        )
 
     # --- steps -------------------------------------------------------------------------------------------------
 
