@@ -24,7 +24,7 @@ from slow_cases import slow
 from tabside.cli import main
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.sources import Revision, load, split_revision
+from tabside.compare.revisions.sources import Revision, load, split_revision
 from tabside.craft_reading import read_craft
 from tabside.documents.as_json.model import model_json
 from tabside.errors import TabsideError

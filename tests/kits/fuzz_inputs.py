@@ -31,7 +31,7 @@ from typing import Any
 
 from random_crafts import sound_plan
 from tabside.cli import main as tabside
-from tabside.compare.git_objects import write_revision
+from tabside.compare.revisions.git_objects import write_revision
 from tabside.documents.writing.staging import MANIFEST, replace_files
 from tabside.errors import TabsideError
 from tabside.files_together import Replacement, _journal

@@ -13,7 +13,7 @@ from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import held_words, not_yet, title_of
 from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, label_lines, number_lines
 from tabside.compare.pages import write_comparison
-from tabside.compare.sources import load
+from tabside.compare.revisions.sources import load
 from tabside.compare.stated import finding_words
 from tabside.compare.work.steps import CableWork
 from tabside.errors import TabsideError

@@ -12,7 +12,7 @@ import pytest
 
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
-from compare.test_cautions import CASES, boat
+from compare.work.test_cautions import CASES, boat
 from crafts.pack_crafts import changed, craft_of, some_packs
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json

@@ -15,11 +15,11 @@ from pathlib import Path
 
 import pytest
 
-from tabside.compare.git_objects import write_revision
-from tabside.compare.sources import load
+from tabside.compare.revisions.git_objects import write_revision
+from tabside.compare.revisions.sources import load
 from tabside.errors import TabsideError
 
-BOAT = Path(__file__).parents[2] / "fixtures" / "survey_boat" / "rev_b"
+BOAT = Path(__file__).parents[3] / "fixtures" / "survey_boat" / "rev_b"
 NAME = "survey_boat.kicad_sch"
 WHO = ["-c", "user.name=A", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"]
 

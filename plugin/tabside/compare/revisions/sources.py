@@ -9,7 +9,7 @@ import tempfile
 from pathlib import Path
 from typing import NamedTuple
 
-from tabside.compare.git_objects import write_revision
+from tabside.compare.revisions.git_objects import write_revision
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.model.craft import Craft
