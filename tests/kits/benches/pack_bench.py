@@ -291,7 +291,7 @@ class PackBench:
             if str(self.found.step_of.get(row.id)) in numbers:
                 self.row(row, line)
         if "measure volts now" in line and not numbers:
-            self.measured |= {wire.own[1] for wire in self.live_wires() if wire.own and "bare" in wire.loose.values()}
+            self.measured |= {node[1] for found in self.terminals(self.nets()).values() for node in found}
         solder = re.search(r"(W\d+): .*first power now.* solder it to (.+) (\w+)$", line)
         if solder:
             self.solder(self.by_number_or_old(solder[1], line), (solder[2].split("/")[-1], solder[3]), line)
@@ -363,6 +363,10 @@ class PackBench:
             self.plugged.add(place)
         elif action in OFF and step["cavity"] is None:
             self.plugged.discard(place)
+            is_packs = place in self.new.terminations and self.new.terminations[place].board in self.new_packs
+            if is_packs or ("below this plug is called" in words and words.endswith("of the old drawing")):
+                for each in self.wires.values():
+                    each.joints = {(f"plug old {ref}" if at == f"plug {ref}" else at, n) for at, n in each.joints}
         by_words = re.search(r"measure volts now.*: red on the bare end of (W\d+), black on", words)
         if by_words:
             wire = self.by_number(by_words[1])

@@ -79,7 +79,7 @@ class Hot(NamedTuple):
     old: frozenset[str]  # old numbers of wires
     new: frozenset[str]  # new numbers: while the pack stays on
     own: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends
-    minus: frozenset[str]  # of all these the ones on ground, new numbers
+    minus: frozenset[str]  # of all these the ones on ground, or from pack to pack in series, new numbers
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
     switches: tuple[str, ...]  # the same
     out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
@@ -207,7 +207,8 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | reached(new, now))
     own = {mark: far_end(new, new_made[mark]) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
-    minus = frozenset(mark for mark in lasting if on_ground(new, mark))
+    minus = {mark for mark in lasting if on_ground(new, mark)}
+    minus |= {mark for mark in now if mark not in minus and meets_minus(new, now, (mark,), now[mark])}
     there = fuses(new.craft, known)
     gone = (each for each in fuses(old.craft, before) if matching.pairs.get(each) not in there)
     out = (*there, *(f"{each} of the old drawing" for each in gone))
@@ -216,7 +217,17 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     ends = (end for at in circuits for mark in at.wires for end in new_made[mark].ends)
     at_loads = frozenset(end.key[0] for end in ends if at_load(new, end))
     return Hot(
-        old_reach, new_reach, own, minus, there, on_off, out, frozenset(now), circuits, at_loads, frozenset(known)
+        old_reach,
+        new_reach,
+        own,
+        frozenset(minus),
+        there,
+        on_off,
+        out,
+        frozenset(now),
+        circuits,
+        at_loads,
+        frozenset(known),
     )
 
 
@@ -241,6 +252,12 @@ def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead
             len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
             all(_is_gated(side, {mark for mark in live if live[mark] == name} - minus, made) for name in names),
         )
+
+
+def meets_minus(side: Side, live: Mapping[str, str], plus: Iterable[str], pack: str) -> bool:
+    """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
+    others = (mark for mark in reached(side, plus) if live.get(mark, pack) != pack)
+    return any(on_ground(side, mark) for mark in others)
 
 
 def _is_gated(side: Side, plus: Collection[str], made: Mapping[str, MadeLead]) -> bool:

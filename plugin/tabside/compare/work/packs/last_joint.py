@@ -52,6 +52,8 @@ def joined_last(
     there = [row for row in volts if row.where.at is At.BARE and _is_at(row.where, joint)]
     if not there and joint.lead not in hot.mine:
         return None
+    if (at.gated or at.switches) and any(_joins_minus(work, at, hot) for work in cables[n + 1 :]):
+        return None  # nothing to measure against yet: at first power
     behind = joint.lead not in hot.mine  # the pack's volts come there through fuse and switch
     at_end = (_measured_at(volts[0], joint, alone=len(at.packs) > 1),) if volts else ()
     told = power_on([at], MEASURE_VOLTS) if behind else MEASURE_VOLTS
@@ -134,6 +136,11 @@ def is_own_plug(row: Measurement) -> bool:
 
 def _at_load(joint: Step, at: Circuit, hot: Hot) -> bool:
     return joint.termination in hot.at_loads
+
+
+def _joins_minus(work: CableWork, at: Circuit, hot: Hot) -> bool:
+    mine = at.wires & hot.mine & hot.minus
+    return any(step.action is Action.SOLDER and step.lead in mine for step in work.steps)
 
 
 def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.side import Side
-from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, on_ground, reached
+from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, meets_minus, on_ground
 from tabside.compare.work.packs.last_joint import last_joint
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
@@ -49,12 +49,13 @@ def parted(old: Side, hot: Hot, fates: Iterable[CableFate]) -> list[Parted]:
     by_mark = {made.lead.mark: made for made in old.made.values()}
     found = []
     for at in circuits_of(old, was, by_mark):
-        if at.has_plug and (hot.has_plug or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
+        then = all(each.has_plug for each in hot.circuits if set(each.packs) & set(at.packs))
+        if at.has_plug and (then or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
             continue
         for pack in at.packs:
             mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
             plus = [mark for mark in mine if not on_ground(old, mark)]
-            if goes & set(mine) or not plus or _meets_minus(old, plus, pack):
+            if goes & set(mine) or not plus or meets_minus(old, old.live, plus, pack):
                 continue
             ends = {end.key for mark in plus for end in by_mark[mark].ends if end.kind is not EndKind.OWN}
             far = {ref for ref, _ in ends}
@@ -63,12 +64,6 @@ def parted(old: Side, hot: Hot, fates: Iterable[CableFate]) -> list[Parted]:
             behind = alone and set(near) | set(off) >= far
             found.append(Parted(pack, near, off, ()) if behind else Parted(pack, (), (), tuple(plus)))
     return found
-
-
-def _meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
-    """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
-    others = (mark for mark in reached(side, plus) if side.live.get(mark, pack) != pack)
-    return any(on_ground(side, mark) for mark in others)
 
 
 def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:

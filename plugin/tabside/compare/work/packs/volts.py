@@ -25,6 +25,9 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement
     for at in sorted(hot.circuits, key=lambda each: (turns[each] is None, turns[each] or 0)):
         if turns[at] is not None:
             done = _measured(done, at, hot, rows, left)
+        elif not at.has_plug:  # where it comes on again after all else, or at first power
+            ids = {row.id for row in rows if is_volts(row) and at.is_of(row)}
+            done = [without_rows(work, ids) for work in done]
     live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
     untouched = [each for each in hot.fuses if not any(each in at.fuses for at in turns if turns[at] is not None)]
     return [
@@ -37,7 +40,7 @@ def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
     worked = (
         n
         for n, work in enumerate(cables)
-        if work.fate.new is not None and any(step.live and step.lead in at.wires for step in work.steps)
+        if work.fate.new is not None and any(step.live and step.cavity and step.lead in at.wires for step in work.steps)
     )
     return max(worked, default=None)
 
