@@ -5,8 +5,10 @@ from __future__ import annotations
 import gc
 import sys
 
-_SOON_S = 0.01
+_AGAIN_AFTER_S = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0)
 _PRESSES = 20
+_heard: list[bool] = []  # not empty: it has been caught, or the run is over
+_sending: list[bool] = []
 
 
 def main() -> int:
@@ -20,6 +22,7 @@ def main() -> int:
     except KeyboardInterrupt:
         return _interrupted()
     finally:
+        _heard.append(True)
         gc.freeze()  # the process ends: nothing of it needs to be looked through
 
 
@@ -27,6 +30,7 @@ def _interrupted() -> int:
     """Tell it in one line, however often Ctrl-C is pressed meanwhile."""
     for _ in range(_PRESSES):
         try:
+            _heard.append(True)
             from tabside.interruption import in_words, no_more
 
             no_more()
@@ -42,11 +46,28 @@ def _lost(lost: sys.UnraisableHookArgs) -> None:
     if not isinstance(lost.exc_value, KeyboardInterrupt):
         sys.__unraisablehook__(lost)
         return
-    import threading
+    import _thread
 
-    again = threading.Timer(_SOON_S, _interrupt)
-    again.daemon = True
-    again.start()
+    for _ in range(_PRESSES):  # what is raised in here is dropped as well
+        try:
+            if not _sending:
+                _thread.start_new_thread(_interrupt_until_heard, ())
+                _sending.append(True)
+            return
+        except KeyboardInterrupt:
+            continue
+
+
+def _interrupt_until_heard() -> None:
+    """Once is not enough: it may be dropped again, or come just before the work falls asleep in the system."""
+    import time
+
+    for seconds in _AGAIN_AFTER_S:
+        time.sleep(seconds)
+        if _heard:
+            return
+        _interrupt()
+    _sending.clear()
 
 
 def _interrupt() -> None:
