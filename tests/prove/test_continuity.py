@@ -314,6 +314,28 @@ def test_a_board_on_which_the_drawing_names_no_ground_says_how_one_is_known_and_
         assert f"if you find none on {ground.where.board}, leave this step open and look at contact 1" in ground.note
 
 
+def test_volts_behind_a_fuse_want_the_fuse_in():
+    """Without it the finished plug reads nothing, and the pack is blamed: logic."""
+    packed = (
+        captive("J8", "RAW GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A"),
+        two_pin("F1", "RAW", "FUSED", value="15A"),
+        plug("J9", "FUSED GND", board="hub", family="XT60", signals="BAT+, BAT-", takes="9-26V 9A"),
+    )
+    (volts,) = of(Kind.VOLTS, measured(*packed))
+    assert volts.note.startswith("the pack alone, fuse in F1 for this")
+    assert not any("fuse in" in row.note for row in of(Kind.VOLTS, measured(*PACK)))
+
+
+def test_a_ground_that_was_named_once_in_a_row_is_not_named_at_length_again():
+    pair = [
+        pads("P5", "V GND", board="hub", signals="5V, GND", gives="5V 1A"),
+        pads("P6", "V GND", board="pump", signals="5V, GND"),
+        plug("J5", "T GND", board="pump", family="JST GH", signals="TX, GND"),
+    ]
+    row = next(row for row in of(Kind.GROUND, measured(*pair)) if "by a spare plug" in row.end)
+    assert "the known ground of pump" in row.expect and "by a spare plug" not in row.expect
+
+
 def test_before_the_pack_the_craft_must_not_be_a_short():
     rows = measured(*PACK)
     (short,) = of(Kind.SHORT, rows)

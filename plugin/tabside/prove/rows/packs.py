@@ -114,8 +114,7 @@ class PackRows:
         start, end = self._words.place(red), self._words.place(black)
         if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
             end = f"{end}, both in the pack's own plug, not plugged in"
-        switches = self._switches(red) if red.at in (At.CONTACT, At.BARE) else []
-        on = f", {listed([switch_words(self._craft.terminations[each]) for each in switches])} on" if switches else ""
+        on = self._ready_for_volts(red)
         note = (
             f"the pack alone{on}"
             if red.at is At.CONTACT
@@ -129,8 +128,17 @@ class PackRows:
         lead = {mark for mark in (red.lead, black.lead) if mark}
         return self._row(pack, red, black, start, end, note, plugged, lead, volts)
 
-    def _switches(self, end: End) -> list[str]:
-        """Those through which the pack's volts come to this end."""
+    def _ready_for_volts(self, red: End) -> str:
+        """Fuses and switches through which they come: ", fuse in F1 for this, SW1 on"."""
+        if red.at not in (At.CONTACT, At.BARE):
+            return ""
+        fuses = self._between(red, FUSES)
+        switches = [switch_words(self._craft.terminations[each]) for each in self._between(red, SWITCHES)]
+        fused = f", fuse in {listed(fuses)} for this" if fuses else ""
+        return f"{fused}, {listed(switches)} on" if switches else fused
+
+    def _between(self, end: End, letters: Collection[str]) -> list[str]:
+        """Parts of this kind through which the pack's volts come to this end."""
         kind = PlaceKind.BARE if end.at is At.BARE else PlaceKind.CAVITY
         start = Place(kind, end.termination, end.contact, end.lead or "" if end.at is At.BARE else "")
         packs = {Place(PlaceKind.CONTACT, *plus.key) for _, plus, _ in self.packs}
@@ -139,8 +147,8 @@ class PackRows:
             return bool(packs & self._sound.reaches(start, State(frozenset(parts))))
 
         inline = [part for part in self._parts if self._craft.terminations[part].kind is Kind.INLINE]
-        switches = [part for part in inline if letters_of(part) in SWITCHES]
-        return [part for part in switches if not comes(tuple(each for each in self._parts if each != part))]
+        found = [part for part in inline if letters_of(part) in letters]
+        return [part for part in found if not comes(tuple(each for each in self._parts if each != part))]
 
     def _mates(self, end: End) -> bool:
         return self._words.place(end) != self._words.contact(end.termination, end.contact)

@@ -184,7 +184,8 @@ class Words:
         if len(places) == 1 and ends[0].at is not At.GROUND:
             return listed([self.short(end.termination, end.contact) for end in ends], 40)
         measured = self._measured(candidate)
-        return listed([self.place(end, measured) for end in ends], 40) if ends else ""
+        named = [f"the known ground of {e.board}" if e.at is At.GROUND else self.place(e, measured) for e in ends]
+        return listed(named, 40) if ends else ""
 
     def _limit(self, candidate: Candidate) -> Limit | None:
         """Where one wire lies between the probes."""
