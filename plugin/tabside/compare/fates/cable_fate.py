@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, KeysView, Mapping
 from collections.abc import Set as AbstractSet
+from functools import cached_property
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, plug_kind
@@ -90,112 +91,216 @@ def decided(
     `places`: where each of its plugs and joints goes; `taken`: wires of which one end goes into another plug, or is
     made anew.
     """
-    here, there = wires_of(old, was), wires_of(new, now)
-    other = [ref for ref, to in places.items() if another_plug(old, ref, new, to)]
-    over = [ref for ref in other if goes_over(old, ref, new, places[ref])]
-    replaced = [ref for ref in other if ref not in over]
-    known = (*leads.kept, *leads.altered, *leads.moved)
-    wires = [
-        (a, b)
-        for a, b in known
-        if a in here
-        and b in there
-        and ((a, b) in taken or (not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)))
-    ]
-    replaced = [ref for ref in replaced if not any(key[0] == ref for a, _ in wires for key in a)]
-    places = {ref: to for ref, to in places.items() if ref in replaced or not _is_replaced(old, ref, new, to)}
-    if len(wires) < max(len(here), len(there)) and any(map(_one_object, [*_plugs(old, here), *_plugs(new, there)])):
-        wires = []  # coax, USB and plugs that cut through the insulation: the whole cable is another one
-    kept = set(leads.kept)
-    made = there - {b for _, b in wires}
-    gone = here - {a for a, _ in wires}
-    there_already = frozenset(wire for wire in made if _comes_along(old, new, wire, places))
-    unused = frozenset(wire for wire in gone if _stays_unused(old, wire, places, {b for _, b in wires} | made))
-    over = [ref for ref in over if any(key[0] == ref for a, _ in wires for key in a)]
-    hands = [end for a, b in wires if (a, b) not in kept for end in ends_moved(places, a, b)]
-    anew = sum(gets_new_end(old, a, x, new, b, y) for a, b in wires for x, y in ends_moved(places, a, b))
-    contacts = sum(
-        new.terminations[y[0]].takes_plug and not gets_new_end(old, a, x, new, b, y)
-        for a, b in wires
-        if (a, b) not in kept
-        for x, y in ends_moved(places, a, b)
-    )
-    housings = sorted(
-        {key[0] for _, b in wires for key in b} & new.plugged(now.leads) - set(places.values()), key=natural
-    )
-    shorter = {b: shorter_by(old, a, new, b) for a, b in wires if shorter_by(old, a, new, b)}
-    plugs = {
-        ref: to
-        for ref, to in places.items()
-        if new.terminations[to].takes_plug and (matching.pairs.get(ref) != to or another_board(old, new, ref, to))
-    }
-    unfit = {new.leads[b].mark: why for a, b in wires if (why := own_unfit(old, a, new, b))}
-    seen = sorted({each for a, b in wires for each in to_see(old, a, new, b)}, key=natural)
-    stay = any(matching.pairs.get(ref) == to for ref, to in places.items())
-    is_plugged = stay and plugs and not (hands or made or gone or replaced or over or shorter or unfit)
-    only_plugged = is_plugged and not (there_already or _meets_pack(old, was) or _meets_pack(new, now))
-    untried = [to for to in plugs.values() if not _is_tried(old, new, matching, now, to)]
-    said = []
-    if plugs and not stay:
-        said.append(f"Use the old cable of {' and '.join(old.name(end) for end in was.ends)} here.")
-    for ref, to in plugs.items():
-        said.append(f"Unplug it from {old.name(ref)} and plug it into {new.name(to)}.")
-    if replaced:
-        names = ", ".join(new.name(places[ref]) for ref in replaced)
-        said.append(f"What goes in at {names} has changed: make its wires again.")
-    for ref in over:
-        to = places[ref]
-        housing = f"{families.family(new.terminations[to].family or '').title} {new.terminations[to].ways}-way"
-        said.append(f"Re-house: at {new.name(to)} its contacts go over into a {housing} housing.")
-    if contacts and not over:
-        said.append(f"Re-pin, {counted(contacts, 'contact')} to move: the steps name each wire.")
-    if len(hands) > contacts + anew:
-        said.append(f"Re-solder, {counted(len(hands) - contacts - anew, 'joint')} to move: the steps name each wire.")
-    if anew:
-        said.append(f"Ends to make anew: {anew}: the steps name each wire.")
-    if housings:
-        said.append(f"It gets a new housing at {listed([new.name(ref) for ref in housings], 40)}.")
-    made, gone = made - there_already, gone - unused
-    if there_already or unused:
-        said.append("Of the part's own plug another wire is used than before: it stays as it is.")
-    if made or gone:
-        said.append(f"Wires to make: {len(made)}; wires to take out: {len(gone)}.")
-        said += sorted({f"One there is {why}." for why in _reasons(old, new, leads, here, there)})
-    for ends, spare in sorted(shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
-        said.append(f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or tie back the slack.")
-    said += [own_unfit_words(mark, unfit[mark]) for mark in sorted(unfit, key=natural)]
-    if seen:
-        said.append(to_see_words(seen))
-    what = _what(
-        made=bool(made or gone or replaced or anew or unfit),
-        over=bool(over),
-        plugs=bool(plugs),
-        hands=len(hands),
-        shorter=bool(shorter),
-        stay=stay,
-    )
-    if only_plugged:
-        said.append(_replugged_words(new, plugs.values(), untried))
-    elif what != KEEP:
-        said.append(MEASURED)
-    moved = len(hands) if what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG) else None
-    ordered = sorted(wires, key=lambda pair: sorted(pair[1]))
-    return CableFate(
-        what,
-        was,
-        now,
-        " ".join(said),
-        tuple(ordered),
-        tuple(sorted(made, key=sorted)),
-        tuple(sorted(gone, key=sorted)),
-        tuple(places.items()),
-        moved,
-        tuple(over),
-        tuple(sorted(there_already, key=sorted)),
-        unfit=tuple(sorted(unfit.items(), key=lambda item: natural(item[0]))),
-        replugged=tuple(plugs.values()) if only_plugged else None,
-        untried=tuple(untried) if only_plugged else (),
-    )
+    return _Decision(old, new, matching, leads, was, now, places, taken).fate()
+
+
+class _Decision:
+    """One old cable and the new one that it is to become: which wires stay, what hands do, and that in words."""
+
+    def __init__(
+        self,
+        old: Side,
+        new: Side,
+        matching: Matching,
+        leads: LeadFates,
+        was: Cable,
+        now: Cable,
+        places: Mapping[str, str],
+        taken: Collection[tuple[Ends, Ends]],
+    ) -> None:
+        self._old, self._new, self._matching, self._leads = old, new, matching, leads
+        self._was, self._now = was, now
+        self._here, self._there = wires_of(old, was), wires_of(new, now)
+        other = [ref for ref, to in places.items() if another_plug(old, ref, new, to)]
+        over = [ref for ref in other if goes_over(old, ref, new, places[ref])]
+        replaced = [ref for ref in other if ref not in over]
+        wires = self._used_again(taken, replaced)
+        self._replaced = [ref for ref in replaced if not _touch(wires, ref)]
+        self._places = {
+            ref: to for ref, to in places.items() if ref in self._replaced or not _is_replaced(old, ref, new, to)
+        }
+        self._wires = [] if self._is_another_object(wires) else wires
+        self._over = [ref for ref in over if _touch(self._wires, ref)]
+        missing = self._there - {b for _, b in self._wires}
+        left = self._here - {a for a, _ in self._wires}
+        self._there_already = frozenset(wire for wire in missing if _comes_along(old, new, wire, self._places))
+        there = {b for _, b in self._wires} | missing
+        self._unused = frozenset(wire for wire in left if _stays_unused(old, wire, self._places, there))
+        self._made, self._gone = missing - self._there_already, left - self._unused
+
+    def _used_again(self, taken: Collection[tuple[Ends, Ends]], replaced: Collection[str]) -> list[tuple[Ends, Ends]]:
+        """Old and new ends of each wire that serves again."""
+        old, new = self._old, self._new
+        return [
+            (a, b)
+            for a, b in (*self._leads.kept, *self._leads.altered, *self._leads.moved)
+            if a in self._here
+            and b in self._there
+            and ((a, b) in taken or (not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)))
+        ]
+
+    def _is_another_object(self, wires: Collection[tuple[Ends, Ends]]) -> bool:
+        """Coax, USB and plugs that cut through the insulation: not all of it serves again, so none of it does."""
+        whole = len(wires) >= max(len(self._here), len(self._there))
+        plugs = [*_plugs(self._old, self._here), *_plugs(self._new, self._there)]
+        return not whole and any(map(_one_object, plugs))
+
+    @cached_property
+    def _hands(self) -> list[tuple[ContactKey, ContactKey]]:
+        """Ends of wires that go to another place."""
+        kept = set(self._leads.kept)
+        return [end for a, b in self._wires if (a, b) not in kept for end in ends_moved(self._places, a, b)]
+
+    @cached_property
+    def _new_ends(self) -> int:
+        """Ends of wires that serve again which are cut off and made once more."""
+        return sum(
+            gets_new_end(self._old, a, x, self._new, b, y)
+            for a, b in self._wires
+            for x, y in ends_moved(self._places, a, b)
+        )
+
+    @cached_property
+    def _contacts(self) -> int:
+        """Of the ends that move those that go into a housing as they are."""
+        kept = set(self._leads.kept)
+        return sum(
+            self._new.terminations[y[0]].takes_plug and not gets_new_end(self._old, a, x, self._new, b, y)
+            for a, b in self._wires
+            if (a, b) not in kept
+            for x, y in ends_moved(self._places, a, b)
+        )
+
+    @cached_property
+    def _housings(self) -> list[str]:
+        """New connectors whose plug none of the old ones becomes."""
+        used = {key[0] for _, b in self._wires for key in b}
+        return sorted(used & self._new.plugged(self._now.leads) - set(self._places.values()), key=natural)
+
+    @cached_property
+    def _shorter(self) -> dict[Ends, float]:
+        """Millimetres by which each wire is too long, by its new ends."""
+        found = {b: shorter_by(self._old, a, self._new, b) for a, b in self._wires}
+        return {ends: spare for ends, spare in found.items() if spare}
+
+    @cached_property
+    def _plugs(self) -> dict[str, str]:
+        """Plugs that go into another connector, or into one of another board."""
+        return {
+            ref: to
+            for ref, to in self._places.items()
+            if self._new.terminations[to].takes_plug
+            and (self._matching.pairs.get(ref) != to or another_board(self._old, self._new, ref, to))
+        }
+
+    @cached_property
+    def _unfit(self) -> dict[str, str]:
+        """New number of each own wire of a part that will not do -> why."""
+        reasons = ((self._new.leads[b].mark, own_unfit(self._old, a, self._new, b)) for a, b in self._wires)
+        return {mark: why for mark, why in reasons if why}
+
+    @cached_property
+    def _stays(self) -> bool:
+        """Whether it stays where it is at one end at least."""
+        return any(self._matching.pairs.get(ref) == to for ref, to in self._places.items())
+
+    @cached_property
+    def _only_plugged(self) -> bool:
+        """Nothing is done to it but that its plugs go into other connectors, with no pack near."""
+        work = (self._hands, self._made, self._gone, self._there_already, self._unused, self._replaced, self._over)
+        if not self._stays or not self._plugs or any(work) or self._shorter or self._unfit:
+            return False
+        return not (_meets_pack(self._old, self._was) or _meets_pack(self._new, self._now))
+
+    @cached_property
+    def _untried(self) -> list[str]:
+        """Connectors in which no plug with these wires has been."""
+        old, new = self._old, self._new
+        return [to for to in self._plugs.values() if not _is_tried(old, new, self._matching, self._now, to)]
+
+    @cached_property
+    def _what(self) -> str:
+        return _what(
+            made=bool(self._made or self._gone or self._replaced or self._new_ends or self._unfit),
+            over=bool(self._over),
+            plugs=bool(self._plugs),
+            hands=len(self._hands),
+            shorter=bool(self._shorter),
+            stay=self._stays,
+        )
+
+    def fate(self) -> CableFate:
+        moves = self._what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG)
+        return CableFate(
+            self._what,
+            self._was,
+            self._now,
+            " ".join(self._said()),
+            tuple(sorted(self._wires, key=lambda pair: sorted(pair[1]))),
+            tuple(sorted(self._made, key=sorted)),
+            tuple(sorted(self._gone, key=sorted)),
+            tuple(self._places.items()),
+            len(self._hands) if moves else None,
+            tuple(self._over),
+            tuple(sorted(self._there_already, key=sorted)),
+            unfit=tuple(sorted(self._unfit.items(), key=lambda item: natural(item[0]))),
+            replugged=tuple(self._plugs.values()) if self._only_plugged else None,
+            untried=tuple(self._untried) if self._only_plugged else (),
+        )
+
+    def _said(self) -> Iterator[str]:
+        yield from self._said_of_plugs()
+        yield from self._said_of_ends()
+        yield from self._said_of_wires()
+        if self._only_plugged:
+            yield _replugged_words(self._new, self._plugs.values(), self._untried)
+        elif self._what != KEEP:
+            yield MEASURED
+
+    def _said_of_plugs(self) -> Iterator[str]:
+        old, new = self._old, self._new
+        if self._plugs and not self._stays:
+            yield f"Use the old cable of {' and '.join(old.name(end) for end in self._was.ends)} here."
+        for ref, to in self._plugs.items():
+            yield f"Unplug it from {old.name(ref)} and plug it into {new.name(to)}."
+        if self._replaced:
+            names = ", ".join(new.name(self._places[ref]) for ref in self._replaced)
+            yield f"What goes in at {names} has changed: make its wires again."
+        for to in (self._places[ref] for ref in self._over):
+            housing = f"{families.family(new.terminations[to].family or '').title} {new.terminations[to].ways}-way"
+            yield f"Re-house: at {new.name(to)} its contacts go over into a {housing} housing."
+
+    def _said_of_ends(self) -> Iterator[str]:
+        contacts, joints = self._contacts, len(self._hands) - self._contacts - self._new_ends
+        if contacts and not self._over:
+            yield f"Re-pin, {counted(contacts, 'contact')} to move: the steps name each wire."
+        if joints > 0:
+            yield f"Re-solder, {counted(joints, 'joint')} to move: the steps name each wire."
+        if self._new_ends:
+            yield f"New ends to make: {self._new_ends}; the steps name each wire."
+        if self._housings:
+            yield f"It gets a new housing at {listed([self._new.name(ref) for ref in self._housings], 40)}."
+
+    def _said_of_wires(self) -> Iterator[str]:
+        old, new = self._old, self._new
+        if self._there_already or self._unused:
+            yield "Of the part's own plug another wire is used than before: it stays as it is."
+        if self._made or self._gone:
+            yield f"Wires to make: {len(self._made)}; wires to take out: {len(self._gone)}."
+            reasons = _reasons(old, new, self._leads, self._here, self._there)
+            yield from sorted({f"One there is {why}." for why in reasons})
+        for ends, spare in sorted(self._shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
+            yield f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or tie back the slack."
+        for mark in sorted(self._unfit, key=natural):
+            yield own_unfit_words(mark, self._unfit[mark])
+        seen = {place for a, b in self._wires for place in to_see(old, a, new, b)}
+        if seen:
+            yield to_see_words(sorted(seen, key=natural))
+
+
+def _touch(wires: Iterable[tuple[Ends, Ends]], reference: str) -> bool:
+    """Whether one of these wires ended there before."""
+    return any(key[0] == reference for a, _ in wires for key in a)
 
 
 def _meets_pack(side: Side, cable: Cable) -> bool:

@@ -300,7 +300,7 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     why = why_not(old, before, new, after)
     if work.is_made and new.is_own(after) and old.is_own(before) and not is_another_part(old, before, new, after):
-        return f"The part's own wire stays on it, its far end is made anew: see cable {work.name}."
+        return f"The part's own wire stays on it and gets a new far end: see cable {work.name}."
     if work.is_made and new.is_own(after) and old.is_own(before):
         return "The other part brings its own wire: the steps of its cable say when it goes on."
     if work.is_made and old.is_own(before):
@@ -308,7 +308,7 @@ def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork
     if why and work.is_made:
         return f"Make it again: the wire there is {why}."
     if why:
-        return f"It stays, one end of it is made anew: see cable {work.name}.{_see_words(old, new, before, after)}"
+        return f"It stays and gets one new end: see cable {work.name}.{_see_words(old, new, before, after)}"
     if work.is_made:
         return "Make it again: what it goes into, or its cable, is another one."
     if work.over:
