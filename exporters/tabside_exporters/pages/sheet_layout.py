@@ -22,7 +22,7 @@ from tabside_exporters.pages.plug_drawing import family_at_true_size
 _PAIR = re.compile(r"(?<=\d)-(?=\d)")
 _FEW = 4  # wires that a row names
 _FEW_ROWS = 4  # so many stay together in one column
-_MANY = 36  # steps and rows of tests from which a sheet is set in smaller letters, so that it fits one side
+_MANY = 32  # steps, and rows of tests twice, from which a sheet is set in smaller letters, so that it fits one side
 LONG = 10  # ways from which a row has no room for the names of wires
 MOST_BOXES = 6  # one for each of the cables that a sheet serves
 _MOVED = (Method.RE_PIN, Method.RE_HOUSE)
@@ -65,7 +65,7 @@ def blocks_of(cable: CablePlan, row_numbers: dict[str, int]) -> list[dict[str, o
 
 def is_dense(cable: CablePlan) -> bool:
     """Whether the sheet needs smaller letters on paper."""
-    return len(cable.steps) + sum(len(step.rows) for step in cable.steps) > _MANY
+    return sum(1 + 2 * len(step.rows) for step in cable.steps) > _MANY
 
 
 def _by_end(steps: Sequence[Step]) -> Iterator[list[Step]]:

@@ -489,3 +489,30 @@ def test_an_empty_housing_s_mark_is_held_against_the_drawing(contact_1, side):
     _, plan = planned(plug("J1", "ABC", board="hub", **known), pads("P1", "ABC", board="radio"))
     pens = [step.words for cable in plan.cables for step in cable.steps if "pen-mark" in step.words]
     assert pens and all(f"the mark must lie at the {side}: else stop" in words for words in pens)
+
+
+def test_a_part_s_own_wires_that_get_contacts_are_told_how_and_shown():
+    """The housing is empty, the contacts are crimped here: the same as of new wire."""
+    _, plan = planned(
+        plug("J1", ["T", "GND"], board="hub", family="JST GH"), captive("J2", ["T", "GND"], board="probe")
+    )
+    (sheet,) = plan.cables
+    assert [each.family for each in sheet.handling] == ["jst_gh"]
+    assert [row.termination for row in sheet.rows] == ["J1"]
+    (pen,) = (step.words for step in sheet.steps if "pen-mark" in step.words)
+    assert pen.startswith("hold each empty housing")
+
+
+def test_wires_of_a_part_s_own_plug_are_tagged_as_they_sit_in_it():
+    """Moves name wires by number: the row beside the tagging step says which is which."""
+    _, plan = planned(
+        plug("J1", ["S", "V", "G"], board="hub", family="JST SH", signals="PWM, 5V, GND"),
+        captive("J2", ["G", "V", "S"], board="servo", family="JST SH", signals="GND, 5V, PWM"),
+    )
+    (sheet,) = plan.cables
+    ends = {end.name: end for end in sheet.ends}
+    (tag,) = (step for step in sheet.steps if step.tags)
+    face = face_of_step(tag, ends[tag.end])
+    assert face is not None and all(box.lead for box in face.boxes)
+    first = next(step for step in sheet.steps if step.action in HANDS)
+    assert tag.number < first.number and first.lead == face.boxes[int(first.cavity) - 1].lead

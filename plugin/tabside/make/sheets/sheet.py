@@ -251,7 +251,8 @@ def _own_repinned(
     )
     steps.test(there, proof)
     steps.label(job.terminations[0], _PEN_PLUG)
-    steps.label(job.terminations[0], f"label both ends {job.label}, and tag each wire with its number")
+    words = f"label both ends {job.label}, and tag each wire with its number, as they sit in the part's plug now"
+    steps.label(there, words, tags=True)
     carry_out(repin, pairs, names, (part, there), steps, over=False)
     if moments.loose:
         steps.test(there, "test now", moments.loose)
@@ -337,7 +338,7 @@ def _lead_by_lead(
         alone=facts.alone,
         looked_at=frozenset(row.where.termination for row in facts.rows if row.kind is RowKind.LOOK),
     )
-    handled = _families(end for lead in job.new for end in lead.ends if end.kind is EndKind.CONTACT)
+    handled = _families(end for lead in job.leads for end in lead.ends if end.kind is EndKind.CONTACT)
     if method in (Method.DIRECT, Method.AS_BOUGHT):
         _test_as_it_is(job, moments, steps)
     else:
