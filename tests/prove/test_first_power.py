@@ -477,13 +477,26 @@ TWO_PACKS = (
 @pytest.mark.parametrize("symbols", [SOLDERED, SWITCHED_BEFORE_ITS_PLUG, TWO_PACKS], ids=["soldered", "switch", "two"])
 def test_no_bench_supply_where_no_one_plug_parts_the_pack_from_the_craft(symbols):
     found = staged(*symbols)
-    assert found.limiter == Limiter()
+    assert replace(found.limiter, out="") == Limiter()
     assert not any(
         "bench supply" in text for row in found.rows for text in (row.do, row.where, row.expect, row.limiter)
     )
     assert all(row.limiter.startswith("smoke stopper: ") for row in found.rows if row.limiter)
     said = " ".join(needs_words(found, {}))
     assert "No bench supply" in said and "OR" not in said
+
+
+def test_a_soldered_pack_is_out_and_on_by_its_fuse_or_its_last_joint():
+    """There is no plug to pull: what is taken out, and what switches it on, is said."""
+    found = staged(*SOLDERED)
+    assert "All power out: neither fuse nor smoke stopper in F1, USB out." in needs_words(found, {})[0]
+    alone = next(row for row in found.rows if _OUTPUT in row.where)
+    assert alone.do.endswith("touching nothing: the pack is on") and "black on hub/P1:2 (BAT-)" in alone.where
+    last = found.rows[-2].do
+    assert last.endswith("hands clear. Take the smoke stopper out, then the fuse into F1: the pack is on")
+    bare = staged(SOLDERED[0], pads("P1", ["PLUS", "GND"], board="hub", signals="BAT+, BAT-", takes="9-26V 9A"))
+    assert "All power out: the bare plus lead of the pack off everything, and taped" in needs_words(bare, {})[0]
+    assert bare.rows[-2].do.endswith("make the last joint as its sheet says, LIVE: the pack is on")
 
 
 def test_without_a_pack_nothing_is_said_of_a_smoke_stopper():

@@ -13,7 +13,7 @@ from tabside.model.craft import Cable, Contact, ContactKey, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import World
-from tabside.prove.power.limiter import limiter_alone, limiter_in, limiter_out, meets
+from tabside.prove.power.limiter import is_plugged, limiter_alone, limiter_in, limiter_out, meets
 from tabside.prove.power.limiter_kinds import SUPPLY_LIMIT
 from tabside.prove.power.places import Places
 from tabside.prove.power.rows import FEEL, OUT, OUT_AGAIN, STOP, FirstPower, PowerRow, VoltsThere
@@ -171,9 +171,11 @@ class _Stages:
         meets_here = meets(self._supplies, fed[0])
         red, black = name_of(self._craft, meets_here), self._places.black(meets_here)
         set_to = self._places.pack_words(own)
+        soldered = not is_plugged(self._supplies, fed)
+        on = f"black on {black}" if soldered else f"black on what will meet {black}"
         self._add(
             f"{begin} {limiter_alone(self._supplies, fed, listed(packs), self._limiter, set_to)}",
-            f"DC volts at the limiter's output: red on what will meet {red}, black on what will meet {black}",
+            f"DC volts at the limiter's output: red on what will meet {red}, {on}",
             self._places.expected(own, volts),
             self._limiter.nothing(),
             volts,
@@ -495,9 +497,13 @@ class _Stages:
         self._stage("without the limiter")
         packs = "Packs" if len(self._supplies.packs) > 1 else _begin("".join(self._supplies.packs))
         equal = " Packs within 0.1 V of each other by the meter." if self._supplies.parallel else ""
-        home = "Every plug fully home, antennas on, hands clear."
-        on = self._with_switches(f"{packs or 'What feeds the craft'} on", self._tried)
-        out = f"{self._out}. {limiter_out(self._supplies, self._limiter)}. {home}{equal} {on}"
+        home = f"Every plug fully home, antennas on, hands clear.{equal}"
+        away = limiter_out(self._supplies, self._limiter)
+        if self._limiter.out:
+            out = f"{self._out}. {home} {self._with_switches(away, self._tried)}"
+        else:
+            on = self._with_switches(f"{packs or 'What feeds the craft'} on", self._tried)
+            out = f"{self._out}. {away}. {home} {on}"
         self._add(out, "", f"all as before; {FEEL}; feel again after the first minute", "")
         self._add(
             "Propellers on, wheels and tracks on the ground, where the craft has them: last of all, in the open",

@@ -21,8 +21,23 @@ def limiter_of(supplies: Supplies) -> Limiter:
     plugs = [_plugs(supplies, fed) for fed in supplies.from_packs]
     parted = all(_parts_all(supplies, joint) for joint in supplies.joints if supplies.has_pack(joint))
     if len(plugs) != 1 or len(plugs[0]) != 1 or not parted:
-        return Limiter()
+        return Limiter(out=_how_out(supplies))
     return Limiter(bench_supply=True, into=tuple(plugs[0]))
+
+
+def _how_out(supplies: Supplies) -> str:
+    """How a pack without a plug is out."""
+    fed = [joint for joints in supplies.from_packs for joint in joints]
+    if not fed or is_plugged(supplies, fed):
+        return ""
+    if fuses := _fuses(supplies, fed):
+        return f"neither fuse nor smoke stopper in {listed(fuses)}"
+    return "the bare plus lead of the pack off everything, and taped"
+
+
+def is_plugged(supplies: Supplies, fed: Iterable[Joint]) -> bool:
+    """Whether a plug parts the pack from what these joints feed."""
+    return any(supplies.pluggable(joint.leads) for joint in fed)
 
 
 def _parts_all(supplies: Supplies, joint: Joint) -> bool:
@@ -46,8 +61,8 @@ def _references(supplies: Supplies, mark: str) -> set[str]:
 
 def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter, volts: str) -> str:
     """The limiter with nothing on its output: there it is metered before a board is on it."""
-    free = "its other end free, touching nothing"
-    if any(supplies.pluggable(joint.leads) for joint in fed):
+    free = "its other end free, touching nothing: the pack is on"
+    if is_plugged(supplies, fed):
         how = f"a smoke stopper onto the plug of {packs}, plus on plus, minus on minus; nothing on its output"
     elif fuses := _fuses(supplies, fed):
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
@@ -55,6 +70,8 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
         how = f"a smoke stopper onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
     switched = "; a switch between pack and smoke stopper on, for this step alone" if supplies.switches(fed) else ""
     begin = f"Only with the volts rows of {packs} on the continuity sheet ticked"
+    if not is_plugged(supplies, fed):
+        return f"{begin}: {how}{switched}"
     if not limiter.bench_supply:
         return f"{begin}: {how}{switched}. {_begin(packs)} on"
     supply = f"a bench supply set to {volts} and {SUPPLY_LIMIT}, {packs} away, nothing on the supply's lead; supply on"
@@ -101,16 +118,17 @@ def _plugs(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
 
 
 def limiter_out(supplies: Supplies, limiter: Limiter) -> str:
+    """Of a pack without a plug that is what switches it on."""
     fed = [joint for joints in supplies.from_packs for joint in joints]
     if not limiter.smoke_stopper:
         return "Take the bench supply away"
     if limiter.bench_supply:
         return "Take the smoke stopper out, or the bench supply with its lead away"
-    if not fed or any(supplies.pluggable(joint.leads) for joint in fed):
+    if not fed or is_plugged(supplies, fed):
         return "Take the smoke stopper out"
     if fuses := _fuses(supplies, fed):
-        return f"Take the smoke stopper out, the fuse into {listed(fuses)}"
-    return "Take the smoke stopper out and make the last joint as its sheet says, LIVE"
+        return f"Take the smoke stopper out, then the fuse into {listed(fuses)}: the pack is on"
+    return "Take the smoke stopper out, then make the last joint as its sheet says, LIVE: the pack is on"
 
 
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:

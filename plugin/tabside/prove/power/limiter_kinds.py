@@ -26,6 +26,7 @@ class Limiter(Struct, frozen=True):
 
     smoke_stopper: bool = True
     bench_supply: bool = False
+    out: str = ""  # how a pack without a plug is out
     into: tuple[str, ...] = ()  # what the lead of a bench supply, or a smoke stopper's output, plugs into
 
     def nothing(self) -> str:
@@ -48,7 +49,8 @@ class Limiter(Struct, frozen=True):
         stopper = "a smoke stopper in the pack's lead, between pack and craft"
         supply = f"a bench supply, its limit at {SUPPLY_LIMIT} (common practice, no source)"
         if not self.bench_supply:
-            return f"Limited power: {stopper}. No bench supply: the pack itself is wired on. {NEVER}"
+            out = f" All power out: {self.out}, USB out." if self.out else ""
+            return f"Limited power: {stopper}. No bench supply: the pack itself stays. {NEVER}{out}"
         higher = f"Higher only by what the boards that are on take by their makers' sheets. {_BELOW}"
         if not self.smoke_stopper:
             return f"Limited power: {supply}. {higher}"
