@@ -41,6 +41,8 @@ def test_a_cable_that_becomes_part_of_another_is_no_spare_and_the_whole_gets_its
     assert len(told) == 1 and told[0].endswith("take the number C2 off: it becomes part of C1")
     assert "spare" not in " ".join(number_lines(found))
     (work,) = (each for each in found.work if each.fate.name == "C1")
+    (again,) = (each for each in found.labels if each.name == "C1")
+    assert {"C1 | compass | J18 (was C2 | compass | J18)"} == set(again.flags)  # that of the barometer says it already
     labels = [step for step in work.steps if step.words == "label each of the 3 ends C1"]
     plugged = [step for step in work.steps if step.words.startswith("plug the cable into")]
     assert len(labels) == 1 and labels[0].number < plugged[0].number

@@ -37,11 +37,10 @@ def labels_again(old: Side, new: Side, matching: Matching, fates: Iterable[Cable
         if fate.new is None or not fate.wires:
             continue
         places = {**matching.pairs, **dict(fate.places)}
-        was = fate.old.mark if fate.old is not None else ""
-        ends = {places.get(ref): ref for ref in (fate.old.ends if fate.old is not None and was else ())}
+        ends = {places.get(ref): (mark, ref) for ref, mark in _old_ends(old, fate).items()}
         flags = []
         for to in fate.new.ends if fate.new.mark else ():
-            before = _flag(old, was, ends[to]) if to in ends else ""
+            before = _flag(old, *ends[to]) if to in ends else ""
             now = _flag(new, fate.new.mark, to)
             flags += [f"{now} (was {before})" if before else now] if before != now else []
         tubes = []
@@ -53,6 +52,17 @@ def labels_again(old: Side, new: Side, matching: Matching, fates: Iterable[Cable
         if flags or tubes:
             where = " - ".join(new.name(ref) for ref in fate.new.ends)
             yield NewLabels(fate.label, where, tuple(flags), tuple(tubes))
+
+
+def _old_ends(old: Side, fate: CableFate) -> dict[str, str]:
+    """Each place that the wires come from, and the cable whose flag is there; a single wire has none."""
+    found: dict[str, str] = {}
+    for before, _ in fate.wires:
+        for reference, _ in sorted(before):
+            mark = old.leads[before].cable
+            if mark is not None:
+                found.setdefault(reference, mark)
+    return found
 
 
 def _flag(side: Side, mark: str, reference: str) -> str:

@@ -7,7 +7,7 @@ other is shared out here; then each new cable is decided once more, from all tha
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from tabside.compare.fates.cable_fate import (
     MAKE,
@@ -20,7 +20,7 @@ from tabside.compare.fates.cable_fate import (
     with_sources,
 )
 from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
-from tabside.compare.fates.taken_over import Pair, Pool, homes_of, in_turn, taken_over
+from tabside.compare.fates.taken_over import Pair, Pool, groups_of_pairs, homes_of, in_turn, taken_over
 from tabside.compare.fates.wires import Ends, another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -89,11 +89,15 @@ class _Sharing:
         for a, b in same:
             del pool.old[a], pool.new[b]
         self.taken = [*same, *taken_over(self._old, self._new, self._homes, pool)]
+        kept = self._with_moves_exchanged(leads, pool, kept)
         self._move_plugs()
         while True:
             self._settle(kept)
-            waiting = self._waiting()
-            if in_turn(waiting) is not None:
+            if in_turn(self._waiting(self.goes)) is not None:
+                return
+            order = in_turn(self._waiting({a: self._owner[b] for a, b in (*kept, *self.taken)}))
+            if order is not None:
+                self._settle(kept, order)
                 return
             self.taken.remove(next(pair for pair in reversed(self.taken) if self._crosses(*pair)))
 
@@ -154,8 +158,31 @@ class _Sharing:
         """Whether the wire goes into a cable that its own one does not become."""
         return self._heirs.get(self._cable_of[before].mark) != self._owner[after]
 
-    def _settle(self, kept: Collection[Pair]) -> None:
-        """Where each old wire goes; of those that nothing becomes of, with the cable they were in."""
+    def _with_moves_exchanged(self, leads: LeadFates, pool: Pool, kept: Mapping[Pair, None]) -> dict[Pair, None]:
+        """What each cable keeps, without moves within it that stand in the way of more wires that need not be made."""
+        missing = pool.new.keys() - {b for _, b in self.taken}
+        moved = [pair for pair in leads.moved if pair in kept and not self._idle(pair[0])]
+        if not missing or not moved:
+            return dict(kept)
+        wide = Pool(
+            pool.old | {a: self._cable_of[a].mark for a, _ in moved},
+            pool.new | {b: self._owner[b] for _, b in moved},
+            pool.heirs,
+        )
+        left = dict(kept)
+        for group in groups_of_pairs(self._old, self._new, self._homes, wide):
+            olds, news = {a for a, _ in group}, {b for _, b in group}
+            before = [pair for pair in (*self.taken, *moved) if pair[0] in olds or pair[1] in news]
+            if len(group) > len(before):
+                self.taken = [*(pair for pair in self.taken if pair not in before), *group]
+                left = {pair: None for pair in left if pair not in before}
+        return left
+
+    def _settle(self, kept: Collection[Pair], order: Sequence[str] = ()) -> None:
+        """Where each old wire goes; of those that nothing becomes of, with the cable they were in.
+
+        `order`: of the new cables, where some would wait for each other; then with the last one that has a plug of it.
+        """
         self.goes = {a: self._owner[b] for a, b in (*kept, *self.taken)}
         across = [pair for pair in self.taken if self._crosses(*pair)]
         self.used = {self._cable_of[a].mark for a, _ in across}
@@ -163,27 +190,40 @@ class _Sharing:
         self.changed |= {
             self._heirs[self._cable_of[a].mark] for a, _ in across if self._cable_of[a].mark in self._heirs
         }
-        for mark in self.used | {mark for mark, heir in self._heirs.items() if heir in self.changed}:
-            wires = [wire for wire, cable in self._cable_of.items() if cable.mark == mark]
-            votes = Counter(self.goes[wire] for wire in wires if wire in self.goes)
-            heir = self._heirs.get(mark) or min(votes, key=lambda each: (-votes[each], natural(each)))
-            for wire in wires:
-                self.goes.setdefault(wire, heir)
+        place = {mark: n for n, mark in enumerate(order)}
+        plugs = self._plugs_go() if order else {}
+        while True:
+            unused: set[str] = set()
+            for mark in self.used | {mark for mark, heir in self._heirs.items() if heir in self.changed}:
+                wires = [wire for wire, cable in self._cable_of.items() if cable.mark == mark]
+                votes = Counter(self.goes[wire] for wire in wires if wire in self.goes)
+                heir = self._heirs.get(mark) or min(votes, key=lambda each: (-votes[each], natural(each)))
+                for wire in (wire for wire in wires if wire not in self.goes):
+                    met = {plugs[ref] for ref, _ in wire if ref in plugs} or {heir}
+                    self.goes[wire] = max(met, key=lambda each: (place.get(each, -1), natural(each)))
+                    unused.add(self.goes[wire])
+            if not order or unused <= self.changed:
+                return
+            self.changed |= unused
 
-    def _waiting(self) -> dict[str, set[str]]:
-        """New cable -> those that come before it: its wires are taken out of their plugs."""
+    def _plugs_go(self) -> dict[str, str]:
+        """Old termination -> the new cable that its plug becomes one of."""
         cable_at = {key[0]: mark for wire, mark in self._owner.items() for key in wire}
-        plug_goes = {  # old termination -> the new cable that its plug becomes one of
+        return {
             ref: cable_at[to]
             for ref, to in self._homes.items()
             if to in cable_at and self._new.terminations[to].takes_plug
         }
+
+    def _waiting(self, goes: Mapping[Ends, str]) -> dict[str, set[str]]:
+        """New cable -> those that come before it: its wires are taken out of their plugs."""
+        plug_goes = self._plugs_go()
         found: dict[str, set[str]] = {}
-        for wire, goes in self.goes.items():
+        for wire, name in goes.items():
             for reference, _ in wire:
                 first = plug_goes.get(reference)
-                if first is not None and first != goes:
-                    found.setdefault(goes, set()).add(first)
+                if first is not None and first != name:
+                    found.setdefault(name, set()).add(first)
         return found
 
     def _lent(self, mark: str, places: Mapping[str, str]) -> tuple[Ends, ...]:

@@ -58,6 +58,11 @@ def homes_of(old: Side, new: Side, matching: Matching, places: Iterable[Mapping[
 
 def taken_over(old: Side, new: Side, homes: Mapping[str, str], pool: Pool) -> list[Pair]:
     """The most wires that need not be made, with the least work."""
+    return [pair for group in groups_of_pairs(old, new, homes, pool) for pair in group]
+
+
+def groups_of_pairs(old: Side, new: Side, homes: Mapping[str, str], pool: Pool) -> Iterator[list[Pair]]:
+    """The same, those apart that compete with each other."""
     lost = _not_taken_apart(old), _not_taken_apart(new)
     before = [wire for wire in pool.old if pool.old[wire] not in lost[0]]
     after = [wire for wire in pool.new if pool.new[wire] not in lost[1]]
@@ -73,11 +78,9 @@ def taken_over(old: Side, new: Side, homes: Mapping[str, str], pool: Pool) -> li
             if work is not None and not unfit(old, wire, new, there):
                 moves_out = pool.heirs.get(pool.old[wire]) != pool.new[there]
                 worth[wire, there] = _GOOD - 10 * work - moves_out
-    found: list[Pair] = []
     for rows, columns in _apart(worth):
         table = [[worth.get((a, b), 0.0) for b in columns] for a in rows]
-        found += [(rows[r], columns[c]) for r, c in best_pairs(table) if table[r][c]]
-    return found
+        yield [(rows[r], columns[c]) for r, c in best_pairs(table) if table[r][c]]
 
 
 def in_turn(giving: Mapping[str, Collection[str]]) -> list[str] | None:
