@@ -6,9 +6,14 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 
 import tabside
+import tabside_exporters
 
-TOP = Path(tabside.__file__).parent
-NAMES = {path: ".".join(("tabside", *path.relative_to(TOP).with_suffix("").parts)) for path in TOP.rglob("*.py")}
+TOPS = (Path(tabside.__file__).parent, Path(tabside_exporters.__file__).parent)
+NAMES = {
+    path: ".".join((top.name, *path.relative_to(top).with_suffix("").parts))
+    for top in TOPS
+    for path in top.rglob("*.py")
+}
 MODULES = {name.removesuffix(".__init__"): path for path, name in NAMES.items() if "loaded" not in path.parts}
 
 
