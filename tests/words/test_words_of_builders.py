@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tabside.cli import main
+from tabside.cli.arguments import CHAPTERS as NAMED_CHAPTERS
 from tabside.cli.arguments import DOCUMENTS, FORMATS, command_line
 from tabside.cli.printing import listing
 from tabside.documents.document import find_documents, find_formats
@@ -101,10 +102,6 @@ def commands_of(parser, words=()):
 
 def test_every_help_begins_with_a_verb_and_says_nothing_odd():
     verbs = {
-        "Begin",
-        "Draw",
-        "Make",
-        "Read",
         "begin",
         "check",
         "explain",
@@ -132,6 +129,11 @@ def test_every_help_begins_with_a_verb_and_says_nothing_odd():
 def test_the_help_of_export_names_what_it_can_write():
     assert DOCUMENTS.split(", ") == sorted(find_documents())
     assert FORMATS.split(", ") == sorted(find_formats())
+
+
+def test_the_help_of_the_manual_names_its_chapters():
+    chapters = sorted(path.name for path in CHAPTERS if path.suffix == ".md")
+    assert NAMED_CHAPTERS.split(", ") == [name.removesuffix(".md").partition("-")[2] for name in chapters]
 
 
 def test_the_words_of_the_explanations(capsys):

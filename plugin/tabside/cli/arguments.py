@@ -16,6 +16,10 @@ DOCUMENTS = (
     "labels, plan, port-list, wire-list"
 )
 FORMATS = "csv, html, json, markdown, xlsx"
+CHAPTERS = (
+    "first-craft, drawing, fields, craft-file, board-files, plan, testing, first-power, comparing, kicad, commands, "
+    "json, rules, glossary, cannot-see"
+)
 _SAYS_ITSELF = ("failed", "only", "formats")  # an empty list of these is refused where it is known what there is
 _ONE_OBJECT = "print one JSON object and nothing else"
 
@@ -152,7 +156,9 @@ def _diagnose(command: argparse.ArgumentParser) -> None:
 
 
 def _families(command: argparse.ArgumentParser) -> None:
-    command.add_argument("family", nargs="*", help="show these only, with all that is known and its sources")
+    command.add_argument(
+        "family", metavar="FAMILY", nargs="*", help="show these only, with all that is known and its sources"
+    )
     command.add_argument("--json", action="store_true", help=_ONE_OBJECT)
 
 
@@ -167,7 +173,9 @@ def _explain(command: argparse.ArgumentParser) -> None:
 
 
 def _manual(command: argparse.ArgumentParser) -> None:
-    command.add_argument("chapter", metavar="CHAPTER", nargs="?", help="open it at this chapter, or at this rule")
+    command.add_argument(
+        "chapter", metavar="CHAPTER", nargs="?", help=f"open it at this chapter or rule: {CHAPTERS}, or a rule's name"
+    )
     command.add_argument("--to", metavar="FILE.html", help="write the page there and open nothing")
     command.add_argument("--where", action="store_true", help="print where the page is, and open nothing")
     command.add_argument("--json", action="store_true", help=_ONE_OBJECT)
@@ -182,7 +190,7 @@ def _boards(command: argparse.ArgumentParser) -> None:
     actions = command.add_subparsers(
         dest="action", required=True, metavar="ACTION", parser_class=_Parser, prog="tabside boards"
     )
-    new = actions.add_parser("new", help="begin a board file", description="Begin a commented board file.")
+    new = actions.add_parser("new", help="begin a board file", description="begin a commented board file")
     new.add_argument(
         "name",
         metavar="NAME",
@@ -190,20 +198,22 @@ def _boards(command: argparse.ArgumentParser) -> None:
     )
     new.add_argument("--force", action="store_true", help="replace a file that is there")
     read = actions.add_parser(
-        "read", help="make a board file of a table", description="Read pinouts from a CSV, an XLSX or pasted lines."
+        "read", help="make a board file of a table", description="read pinouts from a CSV, an XLSX or pasted lines"
     )
     read.add_argument("table", metavar="TABLE", help="CSV, XLSX, or a text file with lines such as `1 5V`")
     read.add_argument("--to", metavar="FILE", help="the board file to write, NAME.board.toml")
     read.add_argument("--name", help="the board's name (default: the file's)")
     read.add_argument("--force", action="store_true", help="replace a file that is there")
     show = actions.add_parser(
-        "show", help="draw every plug back", description="Draw the plugs as printed on the board and in the hand."
+        "show",
+        help="draw every plug back",
+        description="draw the plugs as printed on the board and as they lie in the hand",
     )
     show.add_argument("files", metavar="FILE", nargs="*", help="board files")
     show.add_argument("--enter", action="store_true", help="open the page on which a pinout is entered")
     show.add_argument("--to", metavar="PAGE.html", help="also write the page to hold against the maker's picture")
     library = actions.add_parser(
-        "library", help="make KiCad parts of board files", description="Make KiCad parts: symbols and whole boards."
+        "library", help="make KiCad parts of board files", description="make KiCad parts: symbols and whole boards"
     )
     library.add_argument("files", metavar="FILE", nargs="+", help="board files")
     library.add_argument("--to", type=_folder, metavar="DIR", help="folder for the parts")
