@@ -266,7 +266,7 @@ def loaded_by(*command: str) -> set[str]:
         "with contextlib.redirect_stdout(io.StringIO()): main(sys.argv[1:])\n"
         "print(*sys.modules)"
     )
-    words = [sys.executable, "-c", script, *command, str(SOUND)]
+    words = [sys.executable, "-c", script, *command, *([] if command[0] == "explain" else [str(SOUND)])]
     return set(subprocess.run(words, check=True, capture_output=True, text=True).stdout.split())
 
 
@@ -288,8 +288,9 @@ def test_a_csv_of_rows_needs_no_table_library(tmp_path):
 
 
 @pytest.mark.parametrize("heavy", ["pandas", "numpy", "tabulate", "skip", "highspy", "typing_extensions", "inspect"])
-def test_check_loads_nothing_heavy(heavy):
-    assert heavy not in loaded_by("check")
+@pytest.mark.parametrize("command", [("check",), ("explain",), ("explain", "over-current")])
+def test_check_and_explain_load_nothing_heavy(command, heavy):
+    assert heavy not in loaded_by(*command)
 
 
 def test_families_of_a_maker_are_listed_and_one_is_shown_in_full():
