@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from crafts.craft_kit import Symbol, craft, plug, two_pin
+from crafts.craft_kit import Symbol, captive, craft, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.documents.build import build_plan
@@ -118,3 +118,29 @@ def test_wire_of_another_insulation_is_made_again_where_both_are_stated(before, 
 
     (work,) = compare_crafts(lit(before), lit(after)).work
     assert bool(work.fate.wires) is stays and bool(work.fate.made) is not stays
+
+
+def test_a_change_never_says_the_same_before_and_after():
+    cases = [
+        ({}, {"isolated": "yes"}),
+        ({}, {"either": "5V"}),
+        ({}, {"types": "input"}),
+        ({}, {"family": "JST PH"}),
+        ({}, {"kind": "pad"}),
+    ]
+    for one, other in cases:
+        old, new = (plug("J1", "A B", board="hub", **(FAMILY | more)) for more in (one, other))
+        for pair in ((old, new), (new, old)):
+            found = compare_crafts(*(craft(each, replace(FAR, nets=(("1", "A"), ("2", "B")))) for each in pair))
+            assert found.changes
+            assert [each for each in found.changes if each.before == each.after and each.subject != "cable"] == []
+            assert not any(word in (each.before, each.after) for each in found.changes for word in ("True", "false"))
+
+
+def test_a_parts_own_wires_are_no_cable_for_the_drawer():
+    pack = captive("J3", "P M", board="pack", value="pack", family="XT60", signals="BAT+, BAT-", gives="1:9-12V")
+    there = plug("J4", "P M", board="hub", value="BATT", family="XT60", signals="BAT+, BAT-")
+    for new, words in ((craft(HUB, FAR, FUSE, there), "go with it"), (craft(HUB, FAR, FUSE, pack), "stay on it")):
+        found = compare_crafts(craft(HUB, FAR, FUSE, pack, there), new)
+        (gone,) = [fate for fate in found.cables if fate.what == "retire"]
+        assert words in gone.words and "stock" not in gone.words

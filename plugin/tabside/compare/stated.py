@@ -20,7 +20,7 @@ from tabside.documents.ports import Port, ports
 from tabside.make.needs.twisted_pairs import twisted
 from tabside.model.craft import Contact, ContactKey, Kind, Lead, Limits, Termination
 from tabside.model.findings import Finding
-from tabside.model.roles import Rail, RoleClass
+from tabside.model.roles import Direction, Rail, RoleClass
 
 OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 _NOT_STATED = "not stated"
@@ -231,13 +231,14 @@ def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[s
             bench = _AMPERES if _volts(one) == _volts(other) else _RAIL
             yield (what, _rail_words(one), _rail_words(other), bench)
     for what, one_s, other_s in (
-        ("isolated", str(before.isolated).lower(), str(after.isolated).lower()),
         ("entry", before.entry, after.entry),
         ("tabs", before.tabs, after.tabs),
         ("contact 1", before.contact_1, after.contact_1),
     ):
         if one_s != other_s:
             yield (what, one_s or "", other_s or "", "Find contact 1 and the locking-tab side on the board again.")
+    if before.isolated != after.isolated:
+        yield ("ground of its own", _yes(before.isolated), _yes(after.isolated), _CHECK)
     if before.value != after.value and _value_counts(before) and _value_counts(after):
         yield ("value", before.value, after.value, _CHECK)
     if before.passes != after.passes:
@@ -257,17 +258,24 @@ def _value_counts(termination: Termination) -> bool:
 
 def _of_contact(before: Contact, after: Contact) -> Iterator[tuple[str, str, str]]:
     if before.label == after.label and _role(before) != _role(after):
-        yield ("role", _role_words(before), _role_words(after))
+        words = [_role_words(before), _role_words(after)]
+        if words[0] == words[1]:  # told apart by what they do to the net, or by where their volts come from
+            words = [f"{words[0]}, {_does(each)}" for each in (before, after)]
+        yield ("role", words[0], words[1])
     for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
         if _rails(one) != _rails(other):
             yield (what, _rail_words(one), _rail_words(other))
     for what, one_s, other_s in (
         ("level", before.level, after.level),
         ("highest level", before.level_max_v, after.level_max_v),
-        ("input or output", before.either, after.either),
+        ("input or output", _yes(before.either), _yes(after.either)),
     ):
         if one_s != other_s:
             yield (what, "" if one_s is None else str(one_s), "" if other_s is None else str(other_s))
+
+
+def _yes(stated: bool) -> str:
+    return "yes" if stated else "no"
 
 
 def _role(contact: Contact) -> tuple[object, ...]:
@@ -279,6 +287,13 @@ def _role_words(contact: Contact) -> str:
     role = contact.role
     volts = f", {role.volts}" if role.volts is not None else ""
     return f"{role.name.replace('_', ' ')}{volts}"
+
+
+def _does(contact: Contact) -> str:
+    role = contact.role
+    said = [str(role.direction) if role.direction is not Direction.UNKNOWN else "drives or listens: not known"]
+    said += ["of a battery"] if role.battery else []
+    return ", ".join([*said, "active low"] if role.active_low else said)
 
 
 def _rails(rails: Iterable[Rail]) -> list[Rail]:

@@ -183,7 +183,13 @@ def changes_of_leads(
         yield Change(MOVED, "lead", new.lead_name(after), old.lead_name(before), new.lead_name(after), bench)
     for before, after in fates.altered:
         bench = _alter_words(old, new, before, after, works[after])
-        yield Change(CHANGED, "lead", new.lead_name(after), _words(old, before), _words(new, after), bench)
+        was, now = _words(old, before), _words(new, after)
+        if was == now:
+            was, now = (
+                f"{words}; {' to '.join(end.words for end in side.made[wire].ends)}"
+                for words, side, wire in ((was, old, before), (now, new, after))
+            )
+        yield Change(CHANGED, "lead", new.lead_name(after), was, now, bench)
     for ends in fates.added:
         there = "The part's own plug brings it along: test it from end to end."
         bench = "Make it, and test it from end to end." if works[ends].is_made else there

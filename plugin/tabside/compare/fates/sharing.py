@@ -29,6 +29,8 @@ from tabside.model.natural import natural
 
 Becomes = Mapping[str, tuple[Cable, dict[str, str]]]  # old cable -> new cable, and where its plugs and joints go
 RETIRE_WORDS = "Put it into stock, tagged with its order."
+OWN_GO_WORDS = "Its wires are a part's own and go with it."
+OWN_STAY_WORDS = "Its wires are a part's own and stay on it: cover their ends and tie them back."
 
 
 def shared_out(
@@ -56,8 +58,17 @@ def shared_out(
             fates.append(CableFate(MAKE, None, cable, MAKE_WORDS, made=tuple(wires_of(new, cable))))
     for cable in old.craft.cables:
         if cable.mark not in becomes and cable.mark not in plan.used:
-            fates.append(CableFate(RETIRE, cable, None, RETIRE_WORDS, gone=tuple(wires_of(old, cable))))
+            words = _retire_words(old, matching, cable)
+            fates.append(CableFate(RETIRE, cable, None, words, gone=tuple(wires_of(old, cable))))
     return leads, fates
+
+
+def _retire_words(old: Side, matching: Matching, cable: Cable) -> str:
+    """A part's own wires are no cable for the drawer."""
+    parts = {key[0] for wire in wires_of(old, cable) for key in old.own_ends(wire)}
+    if not parts:
+        return RETIRE_WORDS
+    return OWN_STAY_WORDS if parts & matching.pairs.keys() else OWN_GO_WORDS
 
 
 class _Sharing:
