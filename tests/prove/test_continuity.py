@@ -13,7 +13,7 @@ from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.bench.mistakes import MistakeKind
-from tabside.prove.continuity import prove_craft
+from tabside.prove.continuity import prove_craft, spare_plugs
 from tabside.prove.measurement import At, RowKind, When
 from tabside.prove.measurement import Test as Kind
 
@@ -439,3 +439,15 @@ def test_one_look_at_a_set_of_pads_names_the_wires_of_all_cables_there():
     )
     (look,) = [row for row in rows if row.kind is RowKind.LOOK and row.where.termination == "P1"]
     assert look.leads == ("W1", "W2", "W3", "W4")
+
+
+@pytest.mark.parametrize(("family", "wanted"), [("JST GH", 1), ("JST ZH", 1), ("JST PH", 0), ("JST XH", 0)])
+def test_a_spare_connector_is_wanted_where_a_probe_would_spread_a_contact(family, wanted):
+    """Pitches 1.25, 1.5, 2.0 and 2.5 mm; that 2.0 mm takes a probe: common practice, no source."""
+    made = small_craft(
+        plug("J1", "V A GND", board="hub", family=family, signals="5V, TX, GND"),
+        plug("J2", "V A GND", board="radio", family=family, signals="5V, RX, GND"),
+        power("GND"),
+    )
+    proof = prove_craft(made, how_leads_are_made(made), None)
+    assert len(spare_plugs(proof.world)) == wanted

@@ -499,6 +499,15 @@ def test_a_soldered_pack_is_out_and_on_by_its_fuse_or_its_last_joint():
     assert bare.rows[-2].do.endswith("make the last joint as its sheet says, LIVE: the pack is on")
 
 
+def test_a_switch_beyond_the_pack_s_plug_is_off_while_the_limiter_is_metered():
+    alone = next(row for row in staged(*DRIVER).rows if _OUTPUT in row.where)
+    assert "Every switch off" in alone.do and "for this step alone" not in alone.do
+    first = next(row for row in staged(*DRIVER).rows if "Limited power on" in row.do)
+    assert "Into the craft's plug for pack/X1, plus on plus" in first.do  # no plug of the pack
+    before = next(row for row in staged(*SWITCHED_BEFORE_ITS_PLUG).rows if _OUTPUT in row.where)
+    assert "a switch between pack and smoke stopper on, for this step alone" in before.do
+
+
 def test_without_a_pack_nothing_is_said_of_a_smoke_stopper():
     found = staged(*RADIO)
     assert found.limiter == Limiter(smoke_stopper=False, bench_supply=True)

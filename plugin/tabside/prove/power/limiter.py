@@ -68,7 +68,8 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
     else:
         how = f"a smoke stopper onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
-    switched = "; a switch between pack and smoke stopper on, for this step alone" if supplies.switches(fed) else ""
+    before = supplies.switches(fed) and not all(_parts_all(supplies, joint) for joint in fed)
+    switched = "; a switch between pack and smoke stopper on, for this step alone" if before else ""
     begin = f"Only with the volts rows of {packs} on the continuity sheet ticked"
     if not is_plugged(supplies, fed):
         return f"{begin}: {how}{switched}"
@@ -113,7 +114,7 @@ def _plugs(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
         mates = [end for end in ends if end.kind is EndKind.MATE]
         for end in mates or ends[:1]:
             name = termination_name(supplies.craft, end.key[0])
-            found[f"the plug for {name}" if mates else name] = None
+            found[f"the craft's plug for {name}" if mates else name] = None
     return list(found)
 
 
