@@ -89,3 +89,26 @@ def test_other_supplies_need_none():
         pads("TP1", "A G", board="bec", signals="5V, GND", gives="5V 3A"),
         pads("TP2", "A G", board="pilot", signals="5V, GND", takes="5V 1A"),
     )
+
+
+@pytest.mark.parametrize(
+    ("between", "found"),
+    [
+        pytest.param((two_pin("F1", "M", "N"),), 0, id="a fuse"),
+        pytest.param((two_pin("SW1", "M", "K"), two_pin("F1", "K", "N")), 0, id="a fuse behind a switch"),
+        pytest.param((two_pin("SW1", "M", "N"),), 1, id="a switch"),
+    ],
+)
+def test_one_fuse_between_packs_in_series_is_enough_for_their_one_current(between, found):
+    assert (
+        len(
+            findings_of(
+                fuse_missing,
+                captive("X1", "A M", board="pack 1", signals="VBAT, GND", gives="12-16.8V 60A"),
+                *between,
+                captive("X2", "N G", board="pack 2", signals="VBAT, GND", gives="12-16.8V 60A"),
+                pads("TP1", "A G", board="driver", signals="VBAT, GND", takes="20-36V 30A"),
+            )
+        )
+        == found
+    )

@@ -64,3 +64,12 @@ def test_quiet_for_a_name_that_may_be_anything():
         power("GND"),
         power("+5V"),
     )
+
+
+def test_quiet_between_ends_of_which_nothing_is_connected():
+    """Nobody meant to use them."""
+    assert not findings_of(
+        lost_signal,
+        plug("J1", "- - -", board="pilot", family="JST GH", signals="GND, CAM, 12V"),
+        plug("J2", "- - -", board="camera", family="JST ZH", signals="GND, VIDEO, 12V"),
+    )
