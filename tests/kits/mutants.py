@@ -35,7 +35,7 @@ TESTS = {
     "prove": ("prove", "make/test_rows_in_steps.py", "exporters/pages/test_bench_page.py", "cli/test_diagnose.py"),
 }
 SECONDS = 900
-_EQUAL = ("frozen", "strict")  # keywords: nothing is put into what is frozen, nor is anything zipped that differs
+_EQUAL = ("frozen", "strict")  # keywords: nothing of ours is put into what is frozen, nor zipped with more than it has
 _COMPARED = {
     ast.Lt: ast.LtE,
     ast.LtE: ast.Lt,

@@ -450,6 +450,20 @@ def test_packs_that_two_gauges_share_are_told_once():
     assert ["1 bag of 10" in each.note for each in contacts] == [False, True]
 
 
+def test_wire_to_buy_stands_in_the_order_of_its_gauge_and_what_is_not_known_last():
+    stated = {
+        "J1:1 - J2:1": {"gauge_awg": 28, "colour": "BK"},
+        "J1:2 - J2:2": {"gauge_awg": 22, "colour": "RD"},
+        "J3:1 - J4:1": {"gauge_awg": 28, "colour": "BN"},
+        "J3:2 - J4:2": {"gauge_awg": None, "colour": "BK"},
+    }
+    symbols = [pads(f"J{n}", names, board=f"b{n}") for n, names in enumerate(("A B", "A B", "C D", "C D"), 1)]
+    craft = small_craft(*symbols, settings=CraftSettings(costs=FREE), leads={"*": {"length_mm": 100.0}} | stated)
+    wire = [each for each in build_plan(craft, check_craft(craft)).plan.purchases if each.item == "wire"]
+    order = [(each.gauge_awg, each.colour) for each in wire]
+    assert order == [(22, "RD"), (28, "BK"), (28, "BN"), (None, "BK")]
+
+
 def test_wire_is_never_taken_for_a_lead_whose_gauge_nobody_states():
     wire = (StockWire(30, None, 5000.0, 1), StockWire(12, None, 5000.0, 1))
     assert not made(links(1), gauge_awg=None, stock_wire=wire).stock_cuts
