@@ -14,6 +14,7 @@ from tabside.compare.fates.wires import (
     another_plug,
     gets_new_end,
     goes_over,
+    is_replaced,
     own_unfit,
     shorter_by,
     to_see,
@@ -117,7 +118,7 @@ class _Decision:
         wires = self._used_again(taken, replaced)
         self._replaced = [ref for ref in replaced if not _touch(wires, ref)]
         self._places = {
-            ref: to for ref, to in places.items() if ref in self._replaced or not _is_replaced(old, ref, new, to)
+            ref: to for ref, to in places.items() if ref in self._replaced or not is_replaced(old, ref, new, to)
         }
         self._wires = [] if self._is_another_object(wires) else wires
         self._over = [ref for ref in over if _touch(self._wires, ref)]
@@ -366,10 +367,6 @@ def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, .
     return fate._replace(
         what=RE_MAKE if kept else fate.what, said=told, sources=sources, lends=lends, replugged=None, untried=()
     )
-
-
-def _is_replaced(old: Side, reference: str, new: Side, now: str) -> bool:
-    return another_plug(old, reference, new, now) and not goes_over(old, reference, new, now)
 
 
 def _comes_along(old: Side, new: Side, wire: Ends, places: Mapping[str, str]) -> bool:

@@ -14,11 +14,10 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.wires import (
     Ends,
-    another_plug,
     end_can_move,
     gets_new_end,
-    goes_over,
     is_another_part,
+    is_replaced,
     unfit,
 )
 from tabside.compare.matching import Matching
@@ -44,12 +43,12 @@ class Pool(NamedTuple):
 
 def homes_of(old: Side, new: Side, matching: Matching, places: Iterable[Mapping[str, str]]) -> dict[str, str]:
     """Old termination -> the new one whose plug its plug becomes, or whose joint it is."""
-    found = {ref: to for each in places for ref, to in each.items() if not _is_another(old, ref, new, to)}
+    found = {ref: to for each in places for ref, to in each.items() if not is_replaced(old, ref, new, to)}
     taken = set(found.values())
     for ref, to in matching.pairs.items():
         if (
             ref not in found
-            and not _is_another(old, ref, new, to)
+            and not is_replaced(old, ref, new, to)
             and not (new.terminations[to].takes_plug and to in taken)
         ):
             found[ref] = to
@@ -89,10 +88,6 @@ def in_turn(giving: Mapping[str, Collection[str]]) -> list[str] | None:
         return list(TopologicalSorter(giving).static_order())
     except CycleError:
         return None
-
-
-def _is_another(old: Side, reference: str, new: Side, now: str) -> bool:
-    return another_plug(old, reference, new, now) and not goes_over(old, reference, new, now)
 
 
 def _not_taken_apart(side: Side) -> set[str]:

@@ -150,6 +150,11 @@ def goes_over(old: Side, reference: str, new: Side, now: str) -> bool:
     return before.rows == after.rows and _contacts_fit(before.family, after.family)
 
 
+def is_replaced(old: Side, reference: str, new: Side, now: str) -> bool:
+    """Whether the plug there becomes another one, made anew."""
+    return another_plug(old, reference, new, now) and not goes_over(old, reference, new, now)
+
+
 def _contacts_fit(before: str | None, after: str | None) -> bool:
     """Whether the crimped contacts of one family lock in a housing of the other."""
     if before is None or after is None or before == after:
