@@ -145,3 +145,19 @@ def test_motors_out_of_order_are_not_told_beside_the_mirror_that_explains_them()
     )
     alarms = [each for each in found if each.severity is not Severity.NOTE]
     assert rules(alarms) == ["shifted"]
+
+
+def polarity(near, far, signals="VBAT, GND, TX"):
+    other = signals.replace("TX", "RX")
+    (found,) = findings_of(
+        single_cause,
+        plug("J1", near, board="power", family="JST GH", signals=signals, gives="VBAT 5A"),
+        plug("J2", far, board="driver", family="JST GH", signals=other, takes="VBAT"),
+    )
+    return found.rule, found.message.startswith("REVERSED POLARITY: ")
+
+
+def test_plus_on_minus_both_ways_is_called_reversed_polarity_and_nothing_else_is():
+    assert polarity("A B C", "B A C") == ("swapped-pair", True)
+    assert polarity("A B C", "A C B") == ("swapped-pair", False)  # ground and signal
+    assert polarity("A B C", "C B A") == ("swapped-pair", False)  # battery and signal
