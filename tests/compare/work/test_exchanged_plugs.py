@@ -56,6 +56,8 @@ def test_two_plugs_exchanged_between_like_ports_are_all_that_is_touched():
     assert [row for row in found.measure if row.when not in (When.METER, When.CRAFT)] == []
     looks = " ".join(row.words for row in found.measure if row.kind is RowKind.LOOK)
     assert "pilot/J8" in looks and "pilot/J9" in looks and "pilot/J6" not in looks and "radio/J12" not in looks
+    put_in = [step.words for step in steps if step.action.value == "put in"]
+    assert all("hold the label on the plug against the name printed there" in words for words in put_in)
     assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
     assert not any("Test it" in each.bench for each in found.changes if each.subject == "lead")
 

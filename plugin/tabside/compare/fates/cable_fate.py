@@ -254,7 +254,7 @@ class _Decision:
         yield from self._said_of_ends()
         yield from self._said_of_wires()
         if self._only_plugged:
-            yield _replugged_words(self._new, self._plugs.values(), self._untried)
+            yield _replugged_words(self._new, self._untried)
         elif self._what != KEEP:
             yield MEASURED
 
@@ -320,12 +320,11 @@ def _is_tried(old: Side, new: Side, matching: Matching, now: Cable, connector: s
     return same and {number for _, number in keys} <= wired
 
 
-def _replugged_words(new: Side, connectors: Iterable[str], untried: Collection[str]) -> str:
-    look = f"Look at {listed([new.name(to) for to in connectors], 40)}: the label on the plug, the name printed there."
+def _replugged_words(new: Side, untried: Collection[str]) -> str:
     if not untried:
-        return f"Nothing in it changes. {look}"
+        return "Nothing in it changes."
     first = listed([new.name(to) for to in untried], 40)
-    return f"Nothing in it changes; measure it at {first}, where no such plug has been. {look}"
+    return f"Nothing in it changes; measure it at {first}, where no such plug has been."
 
 
 def own_unfit_words(mark: str, why: str) -> str:

@@ -743,7 +743,8 @@ class Hands:
                 steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
             else:
                 self._plugs.plug_in(ref, fate.name)
-                steps.whole_plug(Action.PUT_IN, ref, f"plug the cable into {name}")
+                look = "" if ref not in (fate.replugged or ()) else _LABEL_THERE
+                steps.whole_plug(Action.PUT_IN, ref, f"plug the cable into {name}{look}")
 
     def _plug_rows(
         self,
@@ -775,6 +776,7 @@ class Hands:
 
 FREED = "freed "  # before the old reference of a plug that goes nowhere
 ALREADY = " (it is out already, for a test)"
+_LABEL_THERE = ": hold the label on the plug against the name printed there"
 _SECOND = "test now, with the joints made"
 
 
