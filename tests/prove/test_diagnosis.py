@@ -18,6 +18,7 @@ from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser, can_short, together
 from tabside.prove.measurement import RowKind
 from tabside.prove.measurement import Test as MeterTest
+from tabside.prove.rows.eye import PLUGGING
 
 SEEDS = range(1, 25)
 
@@ -135,6 +136,20 @@ def test_steps_and_ids_name_the_same_rows():
     diagnoser = diagnoser_of(*RADIO)
     id = diagnoser.proof.rows[2].id
     assert diagnoser.row_ids(["3", id]) == [id, id]
+
+
+def test_a_label_beside_another_name_is_a_plug_in_the_wrong_connector_and_no_missing_wire():
+    port = "V {0} {1} GND"
+    diagnoser = diagnoser_of(
+        plug("J1", port.format("A", "B"), board="hub", family="JST GH", signals="5V, TX, RX, GND"),
+        plug("J2", port.format("A", "B"), board="radio", family="JST SH", signals="5V, RX, TX, GND"),
+        plug("J3", port.format("C", "D"), board="hub", family="JST GH", signals="5V, SDA, SCL, GND"),
+        plug("J4", port.format("C", "D"), board="compass", family="JST SH", signals="5V, SDA, SCL, GND"),
+        power("GND"),
+    )
+    (look,) = [row for row in diagnoser.proof.rows if row.group == PLUGGING and row.where.termination == "J1"]
+    kinds = {mistake.kind for each in diagnoser.diagnose([look.id], []).explanations for mistake in each.mistakes}
+    assert kinds == {MistakeKind.LOOK_ALIKE}
 
 
 def test_solder_between_the_pads_that_are_measured_is_a_short():
