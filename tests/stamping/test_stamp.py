@@ -356,7 +356,7 @@ def test_a_writer_that_changes_more_is_refused(tmp_path, monkeypatch):
 
     monkeypatch.setattr(inner, "write_with_skip", sloppy)
     monkeypatch.setattr(inner, "text_in_place", lambda text, symbols, version: text.replace("JST", "Jst"))
-    with pytest.raises(TabsideError, match="more than the marks would change"):
+    with pytest.raises(TabsideError, match="more than the numbers would change"):
         stamp(copy)
     assert everything(copy.parent) == before
 

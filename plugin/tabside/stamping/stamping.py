@@ -104,7 +104,7 @@ def _must_be_closed(root: Path, wanted: Wanted) -> None:
     locks = locks_beside(root, wanted.edits) if wanted.edits else []
     if locks:
         raise TabsideError(
-            "the drawing is open in KiCad, which would write over the marks; save and close it there and try again "
+            "the drawing is open in KiCad, which would write over the numbers; save and close it there and try again "
             "(if KiCad does not run, delete this lock); nothing was changed",
             file=locks[0],
         )
@@ -136,7 +136,7 @@ def _new_file(root: Path, name: str, symbols: Mapping[str, Values], versions: Ma
         if skips is not None and confirmed:
             return _NewFile(name, path, data, skips, confirmed)
     raise TabsideError(
-        "cannot be stamped: more than the marks would change; open it in KiCad, save it, and try again; "
+        "cannot be stamped: more than the numbers would change; open it in KiCad, save it, and try again; "
         "nothing was changed",
         file=path,
     )

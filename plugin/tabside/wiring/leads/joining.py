@@ -147,11 +147,15 @@ def _searched(nodes: Sequence[Node], rooms: Sequence[int], edges: Sequence[Edge]
         try:
             return Joined(_first_in_order(nodes, edges, search, tree), _has_other(nodes, rooms, edges, tree, budget))
         except OutOfBudgetError:
-            note = "one of several equally good choices; not proven to be the first in natural order"
+            note = "one of several equally good choices"
     else:
         (new, _, length), (least_new, _, least) = search.parts(cost), search.parts(bound)
-        note = f"a good choice, not proven the best: it opens {new} new pairs of terminations, no choice fewer than "
-        note += f"{least_new}" + (f"; {length / 1000:.0f} mm, none less than {least / 1000:.0f} mm" if length else "")
+        note = (
+            f"a good choice, perhaps not the best: wires between {new} more pairs of connectors, no choice needs fewer"
+        )
+        note += f" than {least_new}" + (
+            f"; {length / 1000:.0f} mm, none less than {least / 1000:.0f} mm" if length else ""
+        )
     return Joined(_assigned(nodes, [edges[i] for i in tree]), True, note)
 
 
@@ -275,6 +279,6 @@ def _many(nodes: Sequence[Node], rooms: Sequence[int], joined: Set[Pair], wantin
                     leads.append(_lay(slot_a, slot_b))
     new, least = islands.left - 1, loose.left - 1
     leads += _lay_equal(nodes, islands)
-    note = f"one of very many choices: it opens {new} new pairs of terminations, no choice fewer than {least}"
+    note = f"one of very many choices: wires between {new} more pairs of connectors, no choice needs fewer than {least}"
     plain = new == len(rooms) - 1 and not lengths
     return Joined(tuple(sorted(leads, key=lead_order)), True, "" if plain else note)
