@@ -55,6 +55,36 @@ class Side:
         """The packs' own wires: mark -> pack."""
         return live_leads(self.craft, self.made.values())
 
+    def reached(self, marks: Iterable[str]) -> frozenset[str]:
+        """The wires from these on: through splices and in-line parts, not through plugs and boards."""
+        waiting, found = list(marks), set[str]()
+        while waiting:
+            mark = waiting.pop()
+            if mark not in found:
+                found.add(mark)
+                for reference, _ in self.by_mark[mark].ends:
+                    waiting += self._joined_at.get(reference, ())
+        return frozenset(found)
+
+    @cached_property
+    def _joined_at(self) -> Mapping[str, list[str]]:
+        """The wires at each splice and in-line part."""
+        at: dict[str, list[str]] = {}
+        for lead in self.craft.leads:
+            for reference, _ in lead.ends:
+                if is_loose(self.terminations[reference]):
+                    at.setdefault(reference, []).append(lead.mark)
+        return at
+
+    @cached_property
+    def fed_by(self) -> Mapping[str, frozenset[str]]:
+        """Each wire that packs reach -> the packs' own wires it hangs on."""
+        found: dict[str, set[str]] = {}
+        for own in self.live:
+            for mark in self.reached((own,)):
+                found.setdefault(mark, set()).add(own)
+        return {mark: frozenset((mark,) if mark in self.live else owns) for mark, owns in found.items()}
+
     @cached_property
     def nets(self) -> Mapping[int, frozenset[ContactKey]]:
         """The contacts on each net."""

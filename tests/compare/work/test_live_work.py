@@ -271,12 +271,17 @@ def test_a_pack_without_a_plug_is_parted_from_the_craft_before_any_other_work(fu
     assert comparison_json(compare_crafts(boat(), boat(facts={"J3 J4": {"length_mm": 60.0}})))["first"] == []
 
 
-def on_pads(*, fuse="", settings=SETTINGS, value="", plus_mm=100.0):
-    """A pack whose own bare leads are soldered to a board, straight or by way of a fuse."""
+def on_pads(*, fuse="", settings=SETTINGS, value="", plus_mm=100.0, turned=False, crossed=False):
+    """A pack whose own bare leads are soldered to a board, straight or by way of a fuse.
+
+    `turned`: the board has its pads the other way round; `crossed`: each lead is on the other one's pad.
+    """
     fed = "FED" if fuse else "BAT"
+    nets = ["GND", fed] if turned != crossed else [fed, "GND"]
+    names = "GND, BAT+" if turned else "BAT+, GND"
     symbols = [
         captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", value=value),
-        pads("J2", [fed, "GND"], board="power", signals="BAT+, GND"),
+        pads("J2", nets, board="power", signals=names),
         *([two_pin(fuse, "BAT", fed, value="40A")] if fuse else []),
         plug("J3", ["5V", "GND"], board="power", signals="5V, GND", family="JST GH", gives="5V 1A"),
         plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"),

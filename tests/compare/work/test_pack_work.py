@@ -6,13 +6,16 @@ common practice of work at packs, no source outside.
 
 from __future__ import annotations
 
+import itertools
 import random
 
 import pytest
 
+from benches.live_bench import dangers
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
 from compare.work.test_cautions import CASES, boat
+from compare.work.test_live_work import on_pads
 from crafts.pack_crafts import changed, craft_of, some_packs
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -32,6 +35,30 @@ def by_dice(seed: int) -> tuple[Craft, Craft]:
     dice = random.Random(seed)
     build = some_packs(dice)
     return craft_of(build), craft_of(changed(build, dice))
+
+
+PADS = {
+    "right": {},
+    "crossed": {"crossed": True},  # an error of the drawing, and of the craft that was built by it
+    "other pads": {"turned": True},
+    "fused": {"fuse": "F1"},
+    "fused, crossed": {"fuse": "F1", "crossed": True},
+    "fused, other pads": {"fuse": "F1", "turned": True},
+}
+
+
+@pytest.mark.parametrize(("before", "after"), list(itertools.permutations(PADS, 2)))
+def test_leads_on_exchanged_pads_never_meet(before, after):
+    """What a lead is decides, not the pad it sits on: plus is off before all else, both before one is on."""
+    old, new = on_pads(**PADS[before]), on_pads(**PADS[after])
+    found = compare_crafts(old, new)
+    no_volts = ("no volts there", "power before the volts are measured")  # nobody builds a crossed one
+    said = [each for each in perils(found) if "crossed" not in after or not each.startswith(no_volts)]
+    answer = comparison_json(found)
+    assert said == dangers(old, new, answer) == wrongs(old, new, answer, found.build.proof.rows) == []
+    first = [line for line in answer["first"] if line.startswith("pack has no plug: before any other work")]
+    assert len(first) == 1
+    assert ("take the fuse out of F1" if "fused" in before else "LIVE: unsolder W1") in first[0]
 
 
 @pytest.mark.parametrize("case", CASES)

@@ -117,7 +117,9 @@ def dangers(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
                 said.append(f"at a pack's own wire and not LIVE: {step['words']}")
             if fuse_in:
                 said.append(f"the fuse is in: {step['words']}")
-            if step["action"] in ("take out", "leave out"):
+            if step["action"] in ("take out", "leave out") and "it is off already" in step["words"]:
+                on.discard(mark)
+            elif step["action"] in ("take out", "leave out"):
                 after = steps[n + 1]
                 if after["action"] != "insulate" or not after["live"]:
                     said.append(f"bare and not taped: {step['words']}")

@@ -153,7 +153,8 @@ class PackBench:
         for craft, old in ((self.old, True), (self.new, False)):
             for ref, each in craft.terminations.items():
                 name = self.name(ref) if old else ref
-                grounds = [("at", name, c.number) for c in each.contacts if c.role.is_ground]
+                stays = old and name in self.new.terminations  # of a board that stays the new drawing tells the pads
+                grounds = [("at", name, c.number) for c in each.contacts if c.role.is_ground and not stays]
                 if each.kind.value == "in-line" and name not in self.out and len(each.contacts) == 2:
                     first, second = (("at", name, c.number) for c in each.contacts)
                     group[root(first)] = root(second)
@@ -477,6 +478,10 @@ class PackBench:
     def after(self, words: str) -> None:
         for each in self.shorted():
             self.wrong(each, words)
+        out, self.out = self.out, set()
+        for each in self.shorted():  # though a fuse that is out, or a switch, keeps the current away
+            self.wrong(f"both poles on one place: {each}", words)
+        self.out = out
         power = bool(self.powered())
         if power and not self.has_power and "solder" not in words:
             self.joined(words)

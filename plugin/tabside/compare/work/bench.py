@@ -20,6 +20,7 @@ from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
+from tabside.compare.work.packs.clear_pads import pads_cleared
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import Left, is_own_plug
 from tabside.compare.work.packs.soldered import (
@@ -86,6 +87,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
             cables.append(hands.change(fate, fate.new, rows.of(fate)))
         else:
             cables.append(hands.make(fate, fate.new, rows.of(fate)))
+    cables = pads_cleared(cables, new, hands.hot)
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))

@@ -26,7 +26,7 @@ def live_leads(craft: Craft, leads: Iterable[MadeLead]) -> dict[str, str]:
 
 def ground_first(craft: Craft, leads: Iterable[MadeLead]) -> list[MadeLead]:
     """The order in which a pack's leads are worked on: minus, then the rest."""
-    return sorted(leads, key=lambda made: (not _is_ground(craft, made), natural(made.lead.mark)))
+    return sorted(leads, key=lambda made: (not is_minus(craft, made), natural(made.lead.mark)))
 
 
 def in_working_order(craft: Craft, jobs: Iterable[CableJob]) -> list[CableJob]:
@@ -41,7 +41,7 @@ def in_working_order(craft: Craft, jobs: Iterable[CableJob]) -> list[CableJob]:
         mine = [made for made in job.leads if made.lead.mark in live]
         if not mine:
             return (1 if job.new else 4) if meets_pack(craft, job) else 0
-        return 2 if any(_is_ground(craft, made) for made in mine) else 3
+        return 2 if any(is_minus(craft, made) for made in mine) else 3
 
     return sorted(listed, key=order)
 
@@ -96,5 +96,9 @@ def meets_pack(craft: Craft, job: CableJob) -> bool:
     )
 
 
-def _is_ground(craft: Craft, made: MadeLead) -> bool:
-    return any(craft.contact(key).role.is_ground for key in made.lead.ends)
+def is_minus(craft: Craft, made: MadeLead) -> bool:
+    """A part's own wire by what it is at the part, whatever it is joined to; any other by what it meets."""
+    own = [craft.contact(end.key).role for end in made.ends if end.kind is EndKind.OWN]
+    told = [role for role in own if role.is_ground or role.is_supply]
+    roles = told or [craft.contact(key).role for key in made.lead.ends]
+    return any(role.is_ground for role in roles)

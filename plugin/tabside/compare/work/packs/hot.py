@@ -17,7 +17,7 @@ from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.worded import OFF, of_no_wire, old_number
-from tabside.make.needs.live_leads import fuses, live_leads, switches
+from tabside.make.needs.live_leads import fuses, is_minus, live_leads, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
@@ -87,6 +87,8 @@ class Hot(NamedTuple):
     circuits: tuple[Circuit, ...]  # of the new build
     at_loads: frozenset[str]  # terminations in the new build at which nothing parts a live wire from a load
     places: frozenset[str]  # that they meet, as the new drawing calls them
+    old_fed: frozenset[str]  # old numbers of all that packs reach in the old drawing
+    old_minus: frozenset[str]  # of these the ones on a pack's minus
 
     @property
     def has_plug(self) -> bool:
@@ -101,6 +103,13 @@ class Hot(NamedTuple):
         if was is not None and was in self.old and step.action in _TURNS:
             return True
         return step.lead in self.new and step.action in _JOINTS
+
+    def is_minus_of_pack(self, step: Step, olds: Mapping[str, str]) -> bool | None:
+        """Whether the wire in hand hangs on a pack's minus, not its plus; None of any that hangs on no pack."""
+        was = old_number(step, olds)
+        if was is not None and was in self.old_fed:
+            return was in self.old_minus
+        return step.lead in self.minus if any(step.lead in at.wires for at in self.circuits) else None
 
     def by_meter(self, row: Measurement) -> bool:
         """Whether a meter may measure it: no row sends an ohmmeter to a pack."""
@@ -201,10 +210,10 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     was, now = old.live, live_leads(new.craft, new_made.values())
     becomes = becomes_of_wires(old, new, fates)
     stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
-    old_reach = reached(old, stay) | frozenset(was)
-    new_reach = reached(new, stay.values())
-    before = met(old, reached(old, was))  # what a pack that goes reaches until it is off
-    known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | reached(new, now))
+    old_reach = old.reached(stay) | frozenset(was)
+    new_reach = new.reached(stay.values())
+    before = met(old, old.reached(was))  # what a pack that goes reaches until it is off
+    known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | new.reached(now))
     own = {mark: far_end(new, new_made[mark]) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = {mark for mark in lasting if on_ground(new, mark)}
@@ -228,6 +237,8 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
         circuits,
         at_loads,
         frozenset(known),
+        old.reached(was),
+        frozenset(mark for mark in old.reached(was) if on_ground(old, mark)),
     )
 
 
@@ -235,7 +246,7 @@ def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead
     """`live`: a pack's own wire -> the pack."""
     found: list[tuple[set[str], frozenset[str]]] = []
     for pack in sorted(set(live.values()), key=natural):
-        names, wires = {pack}, reached(side, (mark for mark in live if live[mark] == pack))
+        names, wires = {pack}, side.reached(mark for mark in live if live[mark] == pack)
         for other in [each for each in found if each[1] & wires]:
             found.remove(other)
             names, wires = names | other[0], wires | other[1]
@@ -256,7 +267,7 @@ def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead
 
 def meets_minus(side: Side, live: Mapping[str, str], plus: Iterable[str], pack: str) -> bool:
     """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
-    others = (mark for mark in reached(side, plus) if live.get(mark, pack) != pack)
+    others = (mark for mark in side.reached(plus) if live.get(mark, pack) != pack)
     return any(on_ground(side, mark) for mark in others)
 
 
@@ -283,23 +294,6 @@ def _is_gated(side: Side, plus: Collection[str], made: Mapping[str, MadeLead]) -
     return met_fuse or not plus
 
 
-def reached(side: Side, marks: Iterable[str]) -> frozenset[str]:
-    """The wires from these on: through splices and in-line parts, not through plugs and boards."""
-    waiting, found = list(marks), set[str]()
-    at: dict[str, list[str]] = {}
-    for lead in side.craft.leads:
-        for reference, _ in lead.ends:
-            at.setdefault(reference, []).append(lead.mark)
-    while waiting:
-        mark = waiting.pop()
-        if mark not in found:
-            found.add(mark)
-            for reference, _ in side.by_mark[mark].ends:
-                if side.terminations[reference].kind in (Kind.SPLICE, Kind.INLINE):
-                    waiting += at[reference]
-    return frozenset(found)
-
-
 def at_load(side: Side, end: LeadEnd) -> bool:
     """Whether nothing parts the wire there from what takes the pack's current: a pad, or a lamp's own wire."""
     other = side.terminations[end.key[0]].board not in packs(side.craft)
@@ -316,7 +310,10 @@ def far_end(side: Side, made: MadeLead) -> str:
 
 
 def on_ground(side: Side, mark: str) -> bool:
-    return any(side.craft.contact(key).role.is_ground for key in side.by_mark[mark].ends)
+    """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
+    feeds = side.fed_by.get(mark, frozenset())
+    made = [side.made[frozenset(side.by_mark[each].ends)] for each in feeds or (mark,)]
+    return all(is_minus(side.craft, each) for each in made)
 
 
 def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:

@@ -19,7 +19,7 @@ from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
 from tabside.make.needs.live_leads import fuses, switches
-from tabside.make.sheets.cable_plan import Step
+from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import Kind
@@ -86,15 +86,23 @@ def _called(was: str, now: str) -> str:
 
 
 def off_already(cables: Sequence[CableWork], packs: Iterable[Parted]) -> list[CableWork]:
-    """The same, where a wire that a step takes off its joint is off before all else."""
+    """The same, where a wire that a step takes off its joint is off, and taped, before all else."""
     off = {mark for each in packs for mark in each.wires}
-    return [work._replace(steps=tuple(_already(step, work.old_leads, off) for step in work.steps)) for work in cables]
+    return [work.with_steps(_already(work.steps, work.old_leads, off)) for work in cables]
 
 
-def _already(step: Step, olds: Mapping[str, str], off: set[str]) -> Step:
-    if step.action not in OFF or old_number(step, olds) not in off:
-        return step
-    return replace(step, full=f"{step.full}{_OFF_ALREADY}", short=f"{step.short}{_OFF_ALREADY}")
+def _already(steps: Iterable[Step], olds: Mapping[str, str], off: set[str]) -> Iterator[Step]:
+    """Its end is taped already as well; the place that it left is dead."""
+    gone = ""
+    for step in steps:
+        taped = bool(gone) and step.action is Action.INSULATE and step.lead == gone
+        gone = ""
+        if step.action in OFF and old_number(step, olds) in off:
+            gone = step.lead
+            words = f"see that its bare end is taped{_OFF_ALREADY}"
+            yield replace(step, full=words, short=words)
+        elif not taped:
+            yield step
 
 
 def off_before(old: Side, new: Side, packs: Iterable[Parted], fates: Iterable[CableFate]) -> dict[str, str]:
