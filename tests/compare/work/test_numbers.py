@@ -177,3 +177,14 @@ def test_what_has_no_plug_is_not_unplugged():
     gone = [each for each in compare_crafts(lit("J5", "J6"), lit("J5")).changes if each.kind == "removed"]
     assert {each.subject for each in gone} >= {"board", "termination"}
     assert not any(each.bench.startswith("Unplug") for each in gone)
+
+
+def test_a_cable_of_which_nothing_goes_on_is_marked_spare_before_another_gets_its_number():
+    """The board has a connector, then another part that brings its own wires."""
+    hub = plug("J1", "A B", board="hub", value="OUT", family="JST GH", signals="TX, GND")
+    before = craft(hub, plug("J2", "A B", board="radio", family="JST GH", signals="RX, GND"))
+    after = craft(hub, captive("J2", "A B", board="radio", value="radio", signals="RX, GND"))
+    answer = comparison_json(compare_crafts(before, after))
+    (cable,) = answer["cables"]
+    assert (cable["old"], cable["new"], cable["wires"]) == ("C1", "C1", [])
+    assert ["C1", "spare C1"] in answer["numbers"]

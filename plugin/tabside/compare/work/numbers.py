@@ -44,13 +44,14 @@ def new_numbers(
     `named`: old numbers of wires that the steps call spare.
     """
     listed = list(fates)
-    cables = becomes_of_cables(listed)
+    laid_by = {fate.old.mark for fate in listed if fate.old is not None and _is_laid_by(old, new, matching, fate)}
+    cables = {was: now for was, now in becomes_of_cables(listed).items() if was not in laid_by}
     retired = {fate.old.mark for fate in listed if fate.old is not None and fate.new is None}
     joins = {
         source: fate.name
         for fate in listed
         for source in fate.sources[1:]
-        if source not in cables and source not in retired
+        if source not in cables and source not in retired and source not in laid_by
     }
     wires = becomes_of_wires(old, new, listed)
     for fate in listed:
@@ -74,6 +75,12 @@ def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict
     made = {key: new.leads[wire].mark for wire in fate.made for key in new.own_ends(wire)}
     keys = {wire: matching.key(key) for wire in fate.gone for key in old.own_ends(wire)}
     return {wire: made[key] for wire, key in keys.items() if key in made}
+
+
+def _is_laid_by(old: Side, new: Side, matching: Matching, fate: CableFate) -> bool:
+    """Whether another cable is made in its place, and nothing of the old one goes on."""
+    nothing = not (fate.wires or fate.in_own_plug or fate.lends or own_again(old, new, matching, fate))
+    return fate.new is not None and bool(fate.made) and bool(fate.gone) and nothing
 
 
 def _marks_of_cables(side: Side) -> set[str]:
