@@ -116,14 +116,30 @@ def test_a_pack_stated_for_the_first_time_is_the_same_pack():
     assert not any(step.live for work in found.work for step in work.steps)
 
 
-def with_plug(*, fused):
+def with_plug(*, fused, settings=SETTINGS):
     """A pack with a plug of its own, straight in or by way of a piece with a fuse."""
     return craft(
         captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", family="XT60"),
         plug("J2", ["FED" if fused else "BAT", "GND"], board="power", signals="BAT+, GND", family="XT60"),
         *([two_pin("F1", "BAT", "FED", value="30A")] if fused else []),
-        settings=SETTINGS,
+        settings=settings,
     )
+
+
+@pytest.mark.parametrize("fused", [False, True])
+def test_another_pack_with_a_plug_is_got_and_the_old_one_put_away_before_it_comes(fused):
+    """With a piece of wires between, these stay and only the pack goes."""
+    old, new = with_plug(fused=fused), with_plug(fused=fused, settings=SIX["settings"])
+    for one, two in ((old, new), (new, old)):
+        found, answer = both(one, two)
+        told = [*answer["first"], *words(answer)]
+        away = next(n for n, each in enumerate(told) if "put" in each and "away before" in each)
+        assert "unplug" in f"{told[away - 1]} {told[away]}"
+        assert not any("cavity" in each or "solder" in each for each in words(answer))
+        if not fused:
+            assert away < next(n for n, each in enumerate(told) if "measure volts" in each)
+        needs = sorted(each.more for each in found.purchases if each.item.startswith("board or part pack, "))
+        assert needs == [-1, 1]
 
 
 def test_the_packs_own_plug_stays_and_the_piece_between_is_plugged_into_the_craft():

@@ -1,11 +1,11 @@
 """A pack that is another one now: its own wires go with it, and those of the new one come.
 
-Nobody solders a new pack to the old one's wires.  A pack whose own plug goes in is only unplugged.
+Nobody solders a new pack to the old one's wires.  A pack whose own plug goes in is unplugged and put away.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
@@ -25,26 +25,29 @@ _COMES = "Another pack: its own wires are soldered on last of all, one at a time
 
 
 def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables) -> Cables:
-    """The same, where a pack's own wires that are soldered on are those of another pack."""
+    """The same, where a pack's own wires are those of another pack."""
     other = _exchanged(old, new, matching)
     if not other:
         return found
+    live = packs(old.craft)
     fates: list[CableFate] = []
     off: list[Ends] = []
     made: list[Ends] = []
 
     def goes(wire: Ends) -> bool:
-        return _is_own_of(old, wire, other) and not old.is_in_own_plug(wire)
+        return _is_own_of(old, wire, other)
 
     for fate in found.fates:
-        mine = [(a, b) for a, b in fate.wires if goes(a) and not new.is_in_own_plug(b)]
+        mine = [(a, b) for a, b in fate.wires if goes(a)]
         gone = [wire for wire in fate.gone if goes(wire)]
         whole = fate.old is not None and fate.old.mark and {a for a, _ in mine} | set(gone) == wires_of(old, fate.old)
         made += [b for _, b in mine]
-        if not mine and not gone:
+        in_own_plug = all(map(old.is_in_own_plug, (*(a for a, _ in mine), *gone)))
+        if (not mine and not gone) or (whole and fate.new is None and in_own_plug):  # no other one comes in its place
             fates.append(fate)
         elif whole and fate.old is not None:
-            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE, gone=(*(a for a, _ in mine), *gone)))
+            leaves = (*(a for a, _ in mine), *gone)
+            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE, gone=leaves, pack_goes=_is_of(old, leaves, live)))
             if fate.new is not None:
                 there = tuple(sorted(wires_of(new, fate.new), key=sorted))
                 fates.append(CableFate(MAKE, None, fate.new, MAKE_WORDS, made=there))
@@ -52,14 +55,29 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
             off += [*(a for a, _ in mine), *gone]
             left = _without(fate, mine, gone)
             fates += [left] if left.new is not None or left.gone else []
-    live = packs(old.craft)
-    hot = [wire for wire in off if {old.terminations[ref].board for ref, _ in old.own_ends(wire)} & live]
+    hot = [wire for wire in off if _is_of(old, [wire], live)]
     cold = [wire for wire in off if wire not in hot]
     if cold:
         fates.insert(0, CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold)))
     if hot:
         fates.insert(0, CableFate(RETIRE, as_cable(old, hot), None, GOES, gone=tuple(hot), pack_goes=True))
     return Cables(tuple(fates), with_made(found.leads, made))
+
+
+def _is_of(side: Side, wires: Collection[Ends], boards: Collection[str]) -> bool:
+    """Whether any of them are a board's own."""
+    return any(side.terminations[ref].board in boards for wire in wires for ref, _ in side.own_ends(wire))
+
+
+def packs_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
+    """Boards that are packs and are others now, by the names that they had."""
+    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) & packs(old.craft)
+
+
+def boards_that_go(old: Side, fates: Iterable[CableFate]) -> set[str]:
+    """Packs that have a sheet of their own on which they go, with their own wires."""
+    going = (wire for fate in fates if fate.pack_goes for wire in fate.gone)
+    return {old.terminations[ref].board for wire in going for ref, _ in old.own_ends(wire)}
 
 
 def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collection[Ends]) -> CableFate:

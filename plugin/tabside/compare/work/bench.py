@@ -9,6 +9,7 @@ from msgspec import Struct, field
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
+from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
 from tabside.compare.part_changes import changes_of_parts
@@ -100,7 +101,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
     measure = tuple(looked_at(build, cables, spoiled))
-    first = (*_not_begun(cables), *(first_words(old, new, each, fates) for each in soldered))
+    away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
+    first = (
+        *_not_begun(cables),
+        *map(_put_away, away),
+        *(first_words(old, new, each, fates) for each in soldered),
+    )
     own_places = {row.id for row in measure} - {row.id for work in cables for step in work.steps for row in step.rows}
     bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
     untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
@@ -123,6 +129,11 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         numbers=numbers,
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
+
+
+def _put_away(pack: str) -> str:
+    """Where wires stay that the pack's own plug goes into: no sheet of theirs says it."""
+    return f"another pack: unplug {pack}, the old one, and put it away before the new one comes near"
 
 
 def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
+from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.wires import another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
@@ -83,8 +84,7 @@ def needs_between(
     for fate in listed:
         more.update(_moved_over(old, new, fate))
     _by_difference(old, new, matching, more)
-    for fate in listed:
-        _packs_by_difference(old, new, fate, more)
+    _packs_by_difference(old, new, packs_that_go(old, new, matching) | boards_that_go(old, listed), more)
     free: Counter[Thing] = Counter()
     for fate in listed:
         free.update(_freed(old, fate, plugs))
@@ -166,11 +166,8 @@ def _other_connector(old: Side, reference: str, new: Side, now: str) -> bool:
     return before.board == after.board and another_plug(old, reference, new, now)
 
 
-def _packs_by_difference(old: Side, new: Side, fate: CableFate, more: Counter[Thing]) -> None:
+def _packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Counter[Thing]) -> None:
     """A pack that goes under the name of the one that comes."""
-    goes = (
-        {old.terminations[key[0]].board for wire in fate.gone for key in old.own_ends(wire)} if fate.pack_goes else ()
-    )
     for board in sorted(set(goes) & _boards(new), key=natural):
         was, now = _pack_words(old, board), _pack_words(new, board)
         if was != now:

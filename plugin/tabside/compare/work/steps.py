@@ -132,13 +132,15 @@ class Hands:
         if not fate.pack_goes:
             self._take_off(steps, old)
         there = {ref: f"{OLD}{ref}" for ref in old.ends}  # the plug stays: other wires are in it
-        for wire in fate.gone if fate.pack_goes else ():
+        bare = [wire for wire in fate.gone if fate.pack_goes and not self._old.is_in_own_plug(wire)]
+        for wire in bare:
             for key in sorted(wire):
                 mark = self._old.leads[wire].mark
                 self._out(steps, there, key, steps.spare(mark), mark)
         self._in_live_order(steps, {}, {})
         if fate.pack_goes and steps.steps:
-            words = "put the pack away, its bare ends taped, each by itself, before another one comes near"
+            taped = ", its bare ends taped, each by itself," if bare else ""
+            words = f"put the pack away{taped} before another one comes near"
             steps.label(f"{OLD}{old.ends[0]}", words)
         return CableWork(fate, numbered(steps.steps), (), _each_once(steps.ends))
 
