@@ -31,7 +31,7 @@ TESTS = {
     "rules": ("rules",),
     "make": ("make", "exporters/tables", "exporters/test_plan_on_paper.py"),
     "compare": ("compare", "exporters/comparisons"),
-    "read": ("read",),
+    "read": ("read", "rules/test_wire_loose.py"),
     "prove": ("prove", "make/test_rows_in_steps.py", "exporters/pages/test_bench_page.py", "cli/test_diagnose.py"),
 }
 SECONDS = 900
