@@ -184,7 +184,8 @@ def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measureme
     known = {row.id for work in cables for row in work.measure}
     known |= {row.id for work in cables for step in work.steps for row in step.rows}
     for row in rows.all(known):
-        if row.id not in known and row.when not in (When.METER, When.PART) and not is_volts(row):
+        looks_at_wires = row.kind is RowKind.LOOK and row.leads
+        if row.id not in known and row.when not in (When.METER, When.PART) and not is_volts(row) and not looks_at_wires:
             yield row
 
 
