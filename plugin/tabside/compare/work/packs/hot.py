@@ -79,11 +79,13 @@ class Hot(NamedTuple):
     old: frozenset[str]  # old numbers of wires
     new: frozenset[str]  # new numbers: while the pack stays on
     own: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends
+    minus_at: Mapping[str, frozenset[str]]  # pack of the new build -> where its own minus is joined
     minus: frozenset[str]  # of all these the ones on ground, or from pack to pack in series, new numbers
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
     switches: tuple[str, ...]  # the same
     out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
     mine: frozenset[str]  # own wires of packs in the new build, new numbers
+    packs: Mapping[str, str]  # the same: whose they are
     circuits: tuple[Circuit, ...]  # of the new build
     at_loads: frozenset[str]  # terminations in the new build at which nothing parts a live wire from a load
     places: frozenset[str]  # that they meet, as the new drawing calls them
@@ -100,7 +102,7 @@ class Hot(NamedTuple):
         if step.live:
             return True
         was = old_number(step, olds)
-        if was is not None and was in self.old and step.action in _TURNS:
+        if was is not None and was in self.old and step.action in (_TURNS if self._stays(step) else OFF):
             return True
         return step.lead in self.new and step.action in _JOINTS
 
@@ -110,6 +112,10 @@ class Hot(NamedTuple):
         if was is not None and was in self.old_fed:
             return was in self.old_minus
         return step.lead in self.minus if any(step.lead in at.wires for at in self.circuits) else None
+
+    def _stays(self, step: Step) -> bool:
+        """Whether its wire is on a pack afterwards as well; else it is cold once it is off."""
+        return step.lead in self.new
 
     def by_meter(self, row: Measurement) -> bool:
         """Whether a meter may measure it: no row sends an ohmmeter to a pack."""
@@ -140,7 +146,7 @@ class Hot(NamedTuple):
             cold += [] if step.rows and not left else [replace(step, rows=left)]
         before = self._fuse_out(live[0]) if fuse else []
         filled = {(step.end, step.cavity) for step in cold if step.action in (Action.SOLDER, Action.PUT_IN)}
-        early = [step for step in live if step.spare or _makes_room(step, filled)]
+        early = [step for step in live if step.spare or _makes_room(step, filled) or not self._stays(step)]
         late = [step for step in live if step not in early]
         at = next((n for n, step in enumerate(cold) if step.cavity is not None or step.action not in OFF), len(cold))
         told = [
@@ -225,20 +231,23 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     circuits = tuple(circuits_of(new, now, new_made))
     ends = (end for at in circuits for mark in at.wires for end in new_made[mark].ends)
     at_loads = frozenset(end.key[0] for end in ends if at_load(new, end))
+    minus_at = {pack: frozenset(met(new, (m for m in now if now[m] == pack and m in minus))) for pack in now.values()}
     return Hot(
-        old_reach,
-        new_reach,
-        own,
-        frozenset(minus),
-        there,
-        on_off,
-        out,
-        frozenset(now),
-        circuits,
-        at_loads,
-        frozenset(known),
-        old.reached(was),
-        frozenset(mark for mark in old.reached(was) if on_ground(old, mark)),
+        old=old_reach,
+        new=new_reach,
+        own=own,
+        minus_at=minus_at,
+        minus=frozenset(minus),
+        fuses=there,
+        switches=on_off,
+        out=out,
+        mine=frozenset(now),
+        packs=now,
+        circuits=circuits,
+        at_loads=at_loads,
+        places=frozenset(known),
+        old_fed=old.reached(was),
+        old_minus=frozenset(mark for mark in old.reached(was) if on_ground(old, mark)),
     )
 
 
@@ -300,7 +309,7 @@ def at_load(side: Side, end: LeadEnd) -> bool:
     return end.kind is EndKind.PAD or (end.kind is EndKind.OWN and other)
 
 
-def met(side: Side, marks: Collection[str]) -> set[str]:
+def met(side: Side, marks: Iterable[str]) -> set[str]:
     return {reference for mark in marks for reference, _ in side.by_mark[mark].ends}
 
 

@@ -55,6 +55,8 @@ def joined_last(
     if (at.gated or at.switches) and any(_joins_minus(work, at, hot) for work in cables[n + 1 :]):
         return None  # nothing to measure against yet: at first power
     behind = joint.lead not in hot.mine  # the pack's volts come there through fuse and switch
+    minus = hot.minus_at.get(hot.packs.get(joint.lead, ""), frozenset())
+    volts.sort(key=lambda row: row.joined[0].termination not in minus)  # the pack's own minus, where a row is there
     at_end = (_measured_at(volts[0], joint, alone=len(at.packs) > 1),) if volts else ()
     told = power_on([at], MEASURE_VOLTS) if behind else MEASURE_VOLTS
     if not volts:  # the drawing does not say where they come out
