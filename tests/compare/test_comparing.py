@@ -355,18 +355,26 @@ def test_what_is_stated_is_a_change_though_every_wire_stays(before, after, said)
 
 
 @pytest.mark.parametrize(
-    ("gives", "volts"), [pytest.param("5V 2A", False, id="amperes"), pytest.param("9V 1A", True, id="volts")]
+    ("before", "after", "words"),
+    [
+        pytest.param("5V 1A", "5V 2A", "Another current", id="amperes"),
+        pytest.param("5V 1A", "9V 1A", "Another voltage", id="volts"),
+        pytest.param("1:5V 1A", "2:5V 1A", "The same voltage at another contact", id="contact"),
+        pytest.param("1:5V 1A", "2:9V 1A", "Another voltage", id="contact and volts"),
+        pytest.param("", "5V 1A", "Stated in one drawing only", id="stated"),
+        pytest.param("5V 1A", "", "Stated in one drawing only", id="unstated"),
+    ],
 )
-def test_other_amperes_are_not_called_another_voltage(gives, volts):
+def test_what_has_changed_of_a_supply_is_called_what_it_is(before, after, words):
     def of(stated):
         return craft(
             plug("J2", "V GND", board="pilot", signals="5V, GND", family="JST GH", gives=stated),
             plug("J3", "V GND", board="radio", signals="5V, GND", family="JST GH"),
         )
 
-    found = compare_crafts(of("5V 1A"), of(gives))
+    found = compare_crafts(of(before), of(after))
     (told,) = [each.bench for each in found.changes if each.name == "pilot/J2: gives"]
-    assert told.startswith("Another voltage" if volts else "Another current")
+    assert told.startswith(words)
 
 
 def test_a_withdrawn_acceptance_is_said_and_its_finding_is_new():

@@ -33,6 +33,10 @@ _PACK = "Another pack: check that each board and part on it stands what it reach
 _PACK_STATED = "Stated for the first time: see that it is the pack you have."
 _PACK_NOT_STATED = "No longer stated: what its volts reach is not checked any more."
 _AMPERES = "Another current, the same voltage: see that wires, fuse and what feeds it stand it."
+_ELSEWHERE = "The same voltage at another contact: find plus and minus on the part you have before it meets power."
+_ONE_SIDE = (
+    "Stated in one drawing only: measure it before any board is plugged in, and check that each board stands it."
+)
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
 
 
@@ -75,7 +79,7 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             if set(written[0]) != set(written[1]) and (contact.net_id, other.net_id) not in told:
                 told.add((contact.net_id, other.net_id))
                 said = [", ".join(sorted(set(each))) for each in written]
-                yield _changed(f"{name}: rail", said[0], said[1], _RAIL)
+                yield _changed(f"{name}: rail", said[0], said[1], _RAIL if all(said) else _ONE_SIDE)
 
 
 def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
@@ -228,8 +232,7 @@ def _changes_of_protections(old: Side, new: Side, matching: Matching) -> Iterato
 def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[str, str, str, str]]:
     for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
         if _rails(one) != _rails(other):
-            bench = _AMPERES if _volts(one) == _volts(other) else _RAIL
-            yield (what, _rail_words(one), _rail_words(other), bench)
+            yield (what, _rail_words(one), _rail_words(other), _bench_of_rails(one, other))
     for what, one_s, other_s in (
         ("entry", before.entry, after.entry),
         ("tabs", before.tabs, after.tabs),
@@ -303,6 +306,15 @@ def _rails(rails: Iterable[Rail]) -> list[Rail]:
 def _volts(rails: Iterable[Rail]) -> list[Rail]:
     """The same without amperes."""
     return [replace(rail, text="", max_a=None, typical_a=None) for rail in rails]
+
+
+def _bench_of_rails(before: Sequence[Rail], after: Sequence[Rail]) -> str:
+    if not before or not after:
+        return _ONE_SIDE
+    if _volts(before) == _volts(after):
+        return _AMPERES
+    alike = [sorted(repr(replace(rail, contact=None)) for rail in _volts(rails)) for rails in (before, after)]
+    return _ELSEWHERE if alike[0] == alike[1] else _RAIL
 
 
 def _rail_words(rails: Iterable[Rail]) -> str:
