@@ -21,6 +21,7 @@ from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
+from tabside.compare.other_boards import on_other_boards, other_boards
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
@@ -116,7 +117,14 @@ class Comparison(Struct, frozen=True):
         """Cables that stay as they are."""
         for fate in self.cables:
             if fate.what == KEEP and fate.new is not None:  # by its wires where it is no cable: others may go
-                yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}"
+                board = self.other_board_of(fate)
+                where = f" (kept where the board {board} stays)" if board else ""
+                yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}{where}"
+
+    def other_board_of(self, fate: CableFate) -> str:
+        """Where it is soldered to a board that keeps its name and has other connectors now; "" else."""
+        boards = other_boards(self.old, self.new, self.matching) if fate.what == KEEP else ()
+        return on_other_boards(fate, self.new, boards)
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
         """Old and new number of each wire that is used again."""

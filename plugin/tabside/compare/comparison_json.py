@@ -60,6 +60,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
 
 def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
     fate, step_of = work.fate, comparison.step_of
+    board = "" if fate.said else comparison.other_board_of(fate)
     return {
         "old": (fate.old.mark or None) if fate.old else None,
         "new": (fate.new.mark or None) if fate.new else None,
@@ -69,7 +70,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "new_leads": list(fate.new.leads) if fate.new else [],
         "wires": [list(pair) for pair in comparison.wires_of(fate)],
         "sources": list(fate.sources),
-        "words": fate.words,
+        "words": f"Keep it where the board {board} stays." if board else fate.words,
         "stopped": work.stopped or None,
         "not_yet": list(held_words(comparison, fate)),
         "cautions": list(work.cautions),

@@ -12,6 +12,7 @@ from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
+from tabside.compare.other_boards import other_boards, words_of_other_boards
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
@@ -69,9 +70,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     anew = stated_anew(old, new, matching)
     rows = _Rows(old, new, matching, build, fates, anew)
     plugs = Plugs(old, new, matching, fates)
+    others = other_boards(old, new, matching)
+    held = tuple(words_of_other_boards(others, old, new, fates))
     if not rows.any:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
-        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=new_numbers(old, new, matching, fates))
+        given = new_numbers(old, new, matching, fates)
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=held)
     wires = plan_new_wires(build, fates, build.proof.rows)
     hands = Hands(old, new, matching, build, plugs, wires, fates)
     cables = []
@@ -104,6 +108,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
+        *held,
         *map(_put_away, away),
         *(first_words(old, new, each, fates) for each in soldered),
     )
@@ -125,7 +130,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         plug_in=hands.plug_in_last(),
         first=first,
         last=last,
-        cautions=beside_sheets(soldered, hands.hot, sides),
+        cautions=beside_sheets(soldered, hands.hot, sides, live=any(each.live for each in others)),
         numbers=numbers,
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )

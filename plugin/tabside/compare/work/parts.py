@@ -9,8 +9,8 @@ from typing import NamedTuple
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
-from tabside.compare.fates.wires import another_plug
 from tabside.compare.matching import Matching
+from tabside.compare.other_boards import other_boards
 from tabside.compare.side import Side, is_loose
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import Plugs
@@ -151,19 +151,8 @@ def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing
     for side, sign in ((old, -1), (new, 1)):
         for board in sorted(_boards(side) - renamed, key=natural):
             more[Thing(f"board or part {board}")] += sign
-
-    for board in sorted(
-        {new.terminations[b].board for a, b in matching.pairs.items() if _other_connector(old, a, new, b)}
-    ):
-        more[Thing(f"board {board} with the connectors drawn now, where the one there has others")] += 1
-
-
-def _other_connector(old: Side, reference: str, new: Side, now: str) -> bool:
-    """Whether a board that keeps its name has another connector there: nobody changes that at the bench."""
-    before, after = old.terminations[reference], new.terminations[now]
-    if not before.kind is after.kind is Kind.RECEPTACLE or not (before.board_stated and after.board_stated):
-        return False
-    return before.board == after.board and another_plug(old, reference, new, now)
+    for other in other_boards(old, new, matching):
+        more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
 
 
 def _packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Counter[Thing]) -> None:

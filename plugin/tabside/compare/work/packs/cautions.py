@@ -42,9 +42,11 @@ def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side
         yield work._replace(cautions=tuple(said))
 
 
-def beside_sheets(packs: Sequence[Parted], hot: Hot, sides: tuple[Side, Side]) -> tuple[str, ...]:
-    """For what is done at packs before the first sheet and after the last one."""
-    if not any(each.wires for each in packs):
+def beside_sheets(
+    packs: Sequence[Parted], hot: Hot, sides: tuple[Side, Side], *, live: bool = False
+) -> tuple[str, ...]:
+    """For what is done at packs before the first sheet and after the last one; `live`: on a board that may go."""
+    if not live and not any(each.wires for each in packs):
         return ()
     return (*live_cautions(hot, sides), *_powers(hot), SOLDERING)
 
