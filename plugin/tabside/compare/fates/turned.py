@@ -6,10 +6,8 @@ part, is not made again.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from tabside.analysis.lead_ends import EndKind
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate, decided
 from tabside.compare.fates.leads import LeadFates, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, homes_of, taken_over
@@ -47,11 +45,14 @@ def _could(gone: CableFate, made: CableFate) -> bool:
 
 def _taken(old: Side, new: Side, homes: Mapping[str, str], gone: CableFate, made: CableFate) -> list[Pair]:
     """Wires that go on; a pack's own never: that is work with power on."""
-    before = {wire: "old" for wire in gone.gone if not _is_of_pack(old, wire) and not old.is_in_own_plug(wire)}
-    after = {wire: "new" for wire in made.made if not _is_of_pack(new, wire) and not new.is_in_own_plug(wire)}
+    before, after = dict.fromkeys(_ordinary(old, gone.gone), "old"), dict.fromkeys(_ordinary(new, made.made), "new")
+    if not {key[0] for wire in after for key in wire} & {homes.get(key[0]) for wire in before for key in wire}:
+        return []
     return taken_over(old, new, homes, Pool(before, after, {"old": "new"}))
 
 
-def _is_of_pack(side: Side, wire: Ends) -> bool:
-    live = packs(side.craft)
-    return any(side.terminations[end.key[0]].board in live for end in side.made[wire].ends if end.kind is EndKind.OWN)
+def _ordinary(side: Side, wires: Iterable[Ends]) -> Iterator[Ends]:
+    """Without a pack's own and those in a part's own plug."""
+    for wire in wires:
+        if not side.is_in_own_plug(wire) and side.leads[wire].mark not in side.live:
+            yield wire
