@@ -6,6 +6,7 @@ Common practice, no source.
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
@@ -112,3 +113,23 @@ def test_a_parts_own_wires_come_off_at_their_far_end(old, new):
     found = compare_crafts(lit(*old), lit(*new))
     (gone,) = {fate.words for fate in found.cables if fate.new is None}
     assert gone == "Take off its far end: the part keeps it."
+
+
+def test_a_pre_crimped_lead_that_joins_a_cable_is_told_by_colour_and_length():
+    """A wire that is bought with both contacts on is cut by no step: what it looks like and its length must be said."""
+
+    def wired(*names):
+        made = craft(
+            plug("J1", f"A B {' '.join(names)}", board="hub", signals=f"A, B, {', '.join(names)}", family="JST GH"),
+            plug("J2", f"A B {' '.join(names)}", board="far", signals=f"A, B, {', '.join(names)}", family="JST GH"),
+        )
+        colours = ("BK", "WH", "GN", "BU")
+        leads = (
+            replace(lead, colour=colour, length_mm=150.0 + n, gauge_awg=28)
+            for n, (lead, colour) in enumerate(zip(made.leads, colours, strict=False))
+        )
+        return replace(made, leads=tuple(leads))
+
+    (work,) = [each for each in compare_crafts(wired("C"), wired("C", "D")).work if each.fate.made]
+    (told,) = [step.words for step in work.steps if step.words.startswith("pre-crimped leads ready")]
+    assert "BU 153 mm" in told and "BK" not in told

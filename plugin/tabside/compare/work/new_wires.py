@@ -25,6 +25,7 @@ class NewWires(NamedTuple):
     steps: dict[str, tuple[Step, ...]]  # mark of each new wire of the other cables -> how it is made
     purchases: tuple[Purchase, ...] = ()
     stopped: Mapping[str, str] = MappingProxyType({})  # mark of a wire that cannot be made -> why
+    colours: Mapping[str, str | None] = MappingProxyType({})  # of each new wire as it will lie on the bench
 
 
 NOTHING_MADE = NewWires({}, {})
@@ -56,6 +57,7 @@ def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Meas
         },
         purchases=plan.purchases,
         stopped={mark: sheet.stopped for sheet in plan.cables if sheet.stopped for mark in sheet.leads},
+        colours=plan.colours,
     )
 
 

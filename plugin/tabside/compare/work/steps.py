@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into_plug
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, soldered_into_plug
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
 from tabside.compare.fates.new_labels import labels_again
@@ -37,6 +37,7 @@ from tabside.make.sheets.step_list import LABELS_READY, StepFacts, StepList, all
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
+from tabside.words.lengths import length_words
 from tabside.words.signals import signal_words
 from tabside.words.spare_wires import spare_name
 
@@ -200,6 +201,9 @@ class Hands:
         new = self._to_label(fate, names)
         if new:
             steps.label(cable.ends[0], f"{labels_of_wires(' '.join(new))}; {LABELS_READY}")
+        ready = [self._lead_words(mark) for mark in new if self._is_bought_whole(mark)]
+        if ready:
+            steps.label(cable.ends[0], f"pre-crimped leads ready: {', '.join(ready)}; tie back what is longer")
         self._twist(steps, cable)
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         self._rework(steps, fate, names, places, ends, rows)
@@ -304,6 +308,16 @@ class Hands:
         """Numbers of the wires that are new in it."""
         marks = {self._new.leads[wire].mark for wire in fate.made}
         return sorted(marks - set(names.values()), key=natural)
+
+    def _is_bought_whole(self, mark: str) -> bool:
+        """Whether it comes with a contact at both ends: no step of its own cuts or takes it."""
+        own = self._wires.steps.get(mark, ())
+        is_put_in = all(step.action is Action.PUT_IN for step in own)
+        return bool(own) and is_put_in and self._made[mark].wire_from is WireFrom.NEW
+
+    def _lead_words(self, mark: str) -> str:
+        words = (mark, self._wires.colours.get(mark), length_words(self._made[mark].lead.length_mm))
+        return " ".join(filter(None, words))
 
     def _plug_ends(self, cable: Cable) -> set[str]:
         return self._new.plugged(cable.leads)
