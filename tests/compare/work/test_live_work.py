@@ -7,6 +7,7 @@ volts last and no ohms.  Common practice of work at packs, no source outside; `t
 from __future__ import annotations
 
 import random
+from types import SimpleNamespace
 
 import pytest
 from msgspec.structs import replace
@@ -17,6 +18,8 @@ from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import as_plan
+from tabside.compare.work.packs.bare_ends import ends_and_joints
+from tabside.compare.work.tape import tape_off
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
 from tabside.words.cautions import LIVE_CAUTIONS_OF_CHANGES
@@ -389,3 +392,40 @@ def test_another_pack_is_among_what_to_get():
 
 def test_a_pack_that_goes_first_is_not_said_to_come_last():
     assert not any("come last" in each or each.startswith("Power plug out,") for each in LIVE_CAUTIONS_OF_CHANGES)
+
+
+def test_a_fuse_goes_in_dead_and_the_packs_lead_is_the_last_joint():
+    found, answer = both(on_pads(), on_pads(fuse="F1"))
+    steps = [step for cable in answer["cables"] for step in cable["steps"]]
+    new = [step for step in steps if step["lead"] == "W2"]  # from the fuse to the board, fresh off the reel
+    assert new and not any(step["live"] for step in new)
+    joints = [(step["lead"], step["end"]) for step in steps if step["action"] == "solder"]
+    assert joints == [("W2", "F1/F1"), ("W2", "power/J2"), ("W1", "F1/F1")]
+    volts = next(step for step in steps if step["words"].startswith("measure volts"))
+    rows = {row.id: row for work in found.work for row in work.measure}
+    assert [rows[each].where.lead for each in volts["rows"]] == ["W1"]
+
+
+def test_a_bare_end_of_a_pack_is_taped_while_hands_are_elsewhere():
+    found = compare_crafts(on_pads(), on_pads(**SIX))
+    work = next(each for each in found.work if each.fate.new is not None and each.steps)
+    stripped = next(n for n, step in enumerate(work.steps) if step.action.value == "strip" and step.lead == "W1")
+    look = next(step for step in work.steps if step.full.startswith("inspect W2"))
+    steps = [*work.steps[: stripped + 1], look, *work.steps[stripped + 1 :]]
+    (done,) = ends_and_joints([work.with_steps(steps)], SimpleNamespace(mine=frozenset({"W1", "W2"})))
+    (done,), _ = tape_off([done], ())
+    told = [step.words for step in done.steps[stripped + 1 : stripped + 5]]
+    assert told[0] == "LIVE: W1: tape over its bare end" and told[1] == look.words
+    assert told[2] == "LIVE: take the tape off the bare end of W1" and told[3].startswith("measure volts now")
+
+
+def test_each_joint_of_a_pack_is_looked_at_before_its_cover():
+    steps = [step for work in compare_crafts(on_pads(), on_pads(**SIX)).work for step in work.steps]
+    joints = [n for n, step in enumerate(steps) if step.live and step.action.value == "solder"]
+    assert len(joints) == 2
+    assert all([step.action.value for step in steps[n : n + 3]] == ["solder", "test", "insulate"] for n in joints)
+
+
+def test_the_packs_other_wires_are_covered_where_they_are_by_then():
+    words = [step.words for work in compare_crafts(on_pads(fuse="F1"), on_pads()).work for step in work.steps]
+    assert any("nothing is bare on the pack's other wires, W1 at F1 1 of the old drawing" in each for each in words)

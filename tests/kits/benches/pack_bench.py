@@ -11,7 +11,7 @@ Brute force; common practice, no source outside.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -52,6 +52,7 @@ class PackBench:
         self.wires: dict[tuple[str, str], Wire] = {}
         self.out: set[str] = set()  # fuses out, switches off
         self.plugged: set[str] = set()  # plugs on a pack's wires that are in
+        self.covered: set[tuple[str, str]] = set()  # joints that these steps made
         self.taped: set[tuple[str, str]] = set()  # places on boards and parts
         self.measured: set[str] = set()  # packs
         self.looked_for_short: set[str] = set()  # ids of rows
@@ -323,7 +324,8 @@ class PackBench:
         old = {self.name(ref) for ref in self.old.terminations if ref in words and self.name(ref) not in words}
         return old | {ref for ref in self.new.terminations if ref in words}
 
-    def tape_off(self, words: str) -> None:
+    def tape_off(self, words: str, goes_on: Callable[[tuple[str, str]], bool] = lambda _: False) -> None:
+        """`goes_on`: whether another wire is soldered to this joint next, and all of it is covered again."""
         told = re.search(r"take the tape off (.*)", words)
         for each in re.split(r",? and |, ", told[1]) if told else []:
             end = re.match(r"the bare end of (W\d+)", each)
@@ -331,6 +333,10 @@ class PackBench:
                 self.bare(self.by_number(end[1]))
             place = re.match(r"(\S.*) (\w+)$", each)
             if place and not end:
+                joint = (place[1].split("/")[-1], place[2])
+                own = any(wire.own is not None and joint in wire.joints for wire in self.wires.values())
+                if own and joint in self.covered and not goes_on(joint):
+                    self.wrong("a live joint is bared", words)
                 self.taped.discard((place[1].split("/")[-1], place[2]))
 
     def bare(self, wire: Wire) -> None:
@@ -345,9 +351,13 @@ class PackBench:
         place, contact = (f"old {ref}" if step["of_old"] else ref), str(step["cavity"])
         wire = self.wire_of(step)
         self.fuses(words)
+        fresh = step["lead"] and not step["old_lead"] and action in ("cut", "strip", "crimp")
+        if step["live"] and fresh and wire is not None and not self._hangs_on_a_pack(wire):
+            self.wrong("LIVE is said of what is dead", words)
         if "put the pack away" in words:
             self.pack_away(words)
-        self.tape_off(words)
+        then = next(((each["end"].split("/")[-1], str(each["cavity"])) for each in after), None)
+        self.tape_off(words, lambda joint: joint == then and after[0]["action"] == "solder")
         if (action in HANDS and step["cavity"] is not None) or action in ("cut", "strip") or action == "solder":
             self.by_hand(words, wire)
         if action in OFF and step["cavity"] is not None and wire is not None:
@@ -378,6 +388,13 @@ class PackBench:
             for each in step["rows"] or ():
                 self.row(rows[each], words)
         self.after(words)
+
+    def _hangs_on_a_pack(self, wire: Wire) -> bool:
+        """By either pole, or beside one at a fuse or switch that is out."""
+        out, self.out = self.out, set()
+        nets = self.nets()
+        self.out = out
+        return wire.own is not None or nets.get(("wire", str(id(wire)))) in self.terminals(nets)
 
     def cut(self, wire: Wire, at: tuple[str, str]) -> None:
         """An end is bare then; a part's own wire has one."""
@@ -462,6 +479,7 @@ class PackBench:
             for each in self.live_wires():
                 each.loose = dict.fromkeys(each.loose, "taped")
             return
+        self.covered |= {(place, contact)} & wire.joints
         ends = [end for end in wire.loose if end[0].removeprefix("plug ") == place and end[1] == contact]
         for end in ends or list(wire.loose) if "bare end" in words else ends:
             wire.loose[end] = "taped"
@@ -494,6 +512,7 @@ class PackBench:
 
     def row(self, row: Measurement, words: str) -> None:
         told = f"{words[:70]} | {row.words}"
+        self.nothing_else_is_bare(row, told)
         if row.kind is RowKind.LOOK or row.when is When.METER:
             return
         places = [self.touched(end, told) for end in row.ends if end.at is not At.PROBE]
@@ -517,6 +536,13 @@ class PackBench:
             if not between:
                 self.wrong("no volts between these", told)
             self.measured |= between
+
+    def nothing_else_is_bare(self, row: Measurement, told: str) -> None:
+        """Hands and eyes are elsewhere: of a pack's own wires all ends are taped, but the one that is measured."""
+        mine = {id(self.by_number(end.lead)) for end in row.ends if end.lead and row.kind is RowKind.VOLTS}
+        for wire in {id(each): each for each in self.wires.values()}.values():
+            if wire.own is not None and "bare" in wire.loose.values() and id(wire) not in mine:
+                self.wrong("a live end is bare meanwhile", told)
 
     def _has_wires(self, ref: str) -> bool:
         """Of a part that is another one now the new one is in the hand."""

@@ -21,9 +21,10 @@ from tabside.compare.work.covers import joints_covered
 from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
+from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import pads_cleared
-from tabside.compare.work.packs.hot import Hot
+from tabside.compare.work.packs.hot import Hot, circuits_of, hot_wires
 from tabside.compare.work.packs.last_joint import Left, is_own_plug
 from tabside.compare.work.packs.soldered import (
     Again,
@@ -77,9 +78,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         given = new_numbers(old, new, matching, fates)
         return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=held)
     wires = plan_new_wires(build, fates, build.proof.rows)
-    hands = Hands(old, new, matching, build, plugs, wires, fates)
+    new_made = {made.lead.mark: made for made in build.leads}
+    soldered = parted(old, circuits_of(new, new.live, new_made), fates)
+    off = off_before(old, new, soldered, fates)
+    ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
+    hands = Hands(old, new, matching, build, plugs, wires, fates, hot)
     cables = []
-    ordered = _last_joint_last(list(_in_order(fates, build)), wires, order_between(fates), hands.hot, old)
     rows.share_out(ordered)
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     for n, fate in enumerate(ordered):
@@ -96,8 +100,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))
-    soldered = parted(old, hands.hot, fates)
-    off = off_before(old, new, soldered, fates)
+    cables = ends_and_joints(live_where_live(cables, hot), hot)
     cables, taped = tape_off(off_already(cables, soldered), off.values())
     idle = idle_looks(cables)
     cables = [without_rows(work, idle) for work in cables]
@@ -237,6 +240,27 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
         yield from with_those_before(job.label)
 
 
+def _ordered(
+    old: Side,
+    new: Side,
+    matching: Matching,
+    fates: tuple[CableFate, ...],
+    build: Build,
+    wires: NewWires,
+    off: Collection[str],
+) -> tuple[list[CableFate], Hot]:
+    """The order of work, and what is live in it: what hangs on a pack's wire that is off comes before its joint."""
+    ordered = list(_in_order(fates, build))
+    for out in (off, ()):
+        hot = hot_wires(old, new, matching, fates, build.leads, out)
+        found = _last_joint_last(ordered, wires, order_between(fates), hot, old)
+        turns = [set(fate.new.leads) if fate.new is not None and fate.what != KEEP else set() for fate in found]
+        joints = [n for n, leads in enumerate(turns) if leads & hot.off]
+        if not joints or not any(leads & hot.dead for leads in turns[joints[0] + 1 :]):
+            break
+    return found, hot
+
+
 def _last_joint_last(
     ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]], hot: Hot, old: Side
 ) -> list[CableFate]:
@@ -247,6 +271,7 @@ def _last_joint_last(
     soldered = [at for at in hot.circuits if not at.has_plug]
     beyond = (frozenset[str]().union(*(at.wires for at in soldered)) & hot.new) - hot.mine - hot.minus
     last = (frozenset[str]().union(*(at.wires for at in soldered if not at.gated)) & hot.mine) - hot.minus
+    last |= hot.off if hot.dead else frozenset()
     waited_for = {name for names in comes_after.values() for name in names}
 
     def turn(fate: CableFate) -> int:

@@ -19,7 +19,7 @@ from tabside.compare.work.alone import Tests, boards_alone
 from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.numbers import own_again
-from tabside.compare.work.packs.hot import hot_wires
+from tabside.compare.work.packs.hot import Hot, place_words
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.documents.build import Build
 from tabside.facts import families
@@ -86,6 +86,7 @@ class Hands:
         plugs: Plugs,
         wires: NewWires,
         fates: Iterable[CableFate],
+        hot: Hot,
     ) -> None:
         self.later: frozenset[str] = frozenset()  # boards that a later test wants alone
         self._goes_into = {a: fate.name for fate in fates for a, _ in fate.wires}
@@ -98,7 +99,8 @@ class Hands:
         self._made: dict[str, MadeLead] = {made.lead.mark: made for made in build.leads}
         self._packs = packs(build.craft) | packs(old.craft)
         self._live = frozenset(live_leads(build.craft, build.leads))
-        self.hot = hot_wires(old, new, matching, fates, build.leads)
+        self.hot = hot
+        self._own_at = {mark: place for mark, place in hot.was_at.items() if mark not in hot.off}
         self._pairs = tuple(new_pairs(old, new, matching))
         self._fuse_is_in = True
         self._with_pack = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
@@ -243,8 +245,11 @@ class Hands:
         self, steps: StepList, olds: Mapping[str, str], rows: Mapping[str, Sequence[str | None]]
     ) -> None:
         """What is done at wires that a pack reaches comes last, wire by wire."""
-        steps.steps = self.hot.in_order(steps.steps, olds, rows, fuse=self._fuse_is_in)
-        self._fuse_is_in = self._fuse_is_in and not any(step.live for step in steps.steps)
+        steps.steps = self.hot.in_order(steps.steps, olds, rows, self._own_at, fuse=self._fuse_is_in)
+        for step in steps.steps:
+            if step.action is Action.SOLDER and step.lead in self.hot.own and step.cavity:
+                self._own_at[step.lead] = place_words(step)
+        self._fuse_is_in = self._fuse_is_in and not any(self.hot.is_live(step, olds) for step in steps.steps)
 
     def plug_in_last(self) -> tuple[Aside, ...]:
         """What is still out when all is done."""

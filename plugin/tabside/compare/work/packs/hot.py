@@ -89,6 +89,10 @@ class Hot(NamedTuple):
     circuits: tuple[Circuit, ...]  # of the new build
     at_loads: frozenset[str]  # terminations in the new build at which nothing parts a live wire from a load
     places: frozenset[str]  # that they meet, as the new drawing calls them
+    off: frozenset[str]  # new numbers of a pack's own wires that come off before all else
+    dead: frozenset[str]  # new numbers of what hangs on these alone: it is worked on before they are on again
+    old_dead: frozenset[str]  # the same, old numbers
+    was_at: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends at first
     old_fed: frozenset[str]  # old numbers of all that packs reach in the old drawing
     old_minus: frozenset[str]  # of these the ones on a pack's minus
 
@@ -99,9 +103,11 @@ class Hot(NamedTuple):
 
     def is_live(self, step: Step, olds: Mapping[str, str]) -> bool:
         """`olds`: how steps call an old wire -> its old number."""
+        was = old_number(step, olds)
+        if step.lead in self.dead or was in self.old_dead:
+            return False
         if step.live:
             return True
-        was = old_number(step, olds)
         if was is not None and was in self.old and step.action in (_TURNS if self._stays(step) else OFF):
             return True
         return step.lead in self.new and step.action in _JOINTS
@@ -122,18 +128,24 @@ class Hot(NamedTuple):
         return row.kind is not RowKind.BEEP or not touched_leads(row) & self.new
 
     def in_order(
-        self, steps: Sequence[Step], olds: Mapping[str, str], rows: Mapping[str, Sequence[str | None]], *, fuse: bool
+        self,
+        steps: Sequence[Step],
+        olds: Mapping[str, str],
+        rows: Mapping[str, Sequence[str | None]],
+        now_at: Mapping[str, str],
+        *,
+        fuse: bool,
     ) -> list[Step]:
         """The same steps, those at live wires last, wire by wire; `olds` as in `is_live`.
 
-        `rows`: what sat in each plug before, by the name of its end, empty for a sheet of the plan; `fuse`: it is
-        still in.
+        `rows`: what sat in each plug before, by the name of its end, empty for a sheet of the plan; `now_at`: where
+        packs' own wires end when the sheet begins; `fuse`: it is still in.
         """
         live = [step for step in steps if self.is_live(step, olds)]
         if not live:
             return list(steps)
         if not rows and all(step.live or step.spare for step in live):
-            return list(self._inplace_words(steps, live, fuse=fuse))  # the plan's own order
+            return list(self._inplace_words(steps, live, now_at, fuse=fuse))  # the plan's own order
         cold, looks, later = [], [], []
         places = {step.end for step in live}
         for step in (step for step in steps if step not in live):
@@ -152,7 +164,7 @@ class Hot(NamedTuple):
         told = [
             *cold[:at],
             *before,
-            *self._covered_first(live),
+            *self._covered_first(live, now_at),
             *self._by_wire(early),
             *cold[at:],
             *self._by_wire(late),
@@ -163,11 +175,13 @@ class Hot(NamedTuple):
             told.append(_inspect(looks[-1], tuple(seen_once.values())))
         return list(_followed(told, rows))
 
-    def _inplace_words(self, steps: Sequence[Step], live: Sequence[Step], *, fuse: bool) -> Iterator[Step]:
+    def _inplace_words(
+        self, steps: Sequence[Step], live: Sequence[Step], now_at: Mapping[str, str], *, fuse: bool
+    ) -> Iterator[Step]:
         for step in steps:
             if step is live[0]:
                 yield from self._fuse_out(step) if fuse else []
-                yield from self._covered_first(live)
+                yield from self._covered_first(live, now_at)
             yield from self._marked_and_taped(step) if step in live else [step]
 
     def _fuse_out(self, near: Step) -> list[Step]:
@@ -176,20 +190,20 @@ class Hot(NamedTuple):
         done += [f"switch {', '.join(self.switches)} off"] if self.switches else []
         return [of_no_wire(near, Action.LABEL, "; ".join(done))] if done else []
 
-    def _covered_first(self, live: Sequence[Step]) -> Iterator[Step]:
+    def _covered_first(self, live: Sequence[Step], now_at: Mapping[str, str]) -> Iterator[Step]:
         """What is bare on the pack's other wires."""
         worked = {step.lead for step in live}
-        others = sorted((mark for mark in self.own if mark not in worked), key=natural)
-        if others and self.own:
-            told = listed([f"{mark} at {self.own[mark]}" for mark in others], 40)
+        others = sorted((mark for mark in now_at if mark not in worked), key=natural)
+        if others:
+            told = listed([f"{mark} at {now_at[mark]}" for mark in others], 40)
             words = f"first see that nothing is bare on the pack's other wires, {told}: tape over what is"
-            yield _at_live(live[0], Action.INSULATE, others[0], words)
+            yield at_live_wire(live[0], Action.INSULATE, others[0], words)
 
     def _marked_and_taped(self, step: Step) -> Iterator[Step]:
         yield _marked(step)
         if step.action in OFF and step.cavity is not None:
             bare = f"at once tape over its bare end, and over what is bare at {place_words(step)}"
-            yield _at_live(step, Action.INSULATE, step.lead, bare, cavity=step.cavity)
+            yield at_live_wire(step, Action.INSULATE, step.lead, bare, cavity=step.cavity)
 
     def _by_wire(self, live: Sequence[Step]) -> Iterator[Step]:
         """What goes for good first, then one wire after the other, those on ground before the rest."""
@@ -207,11 +221,18 @@ class Hot(NamedTuple):
                 there = [each.action for each in mine[n:] if (each.end, each.cavity) == (step.end, step.cavity)]
                 if step.action is Action.SOLDER and Action.INSULATE not in there:
                     words = f"cover the joint at {place_words(step)} with tape"
-                    yield _at_live(step, Action.INSULATE, lead, words, cavity=step.cavity)
+                    yield at_live_wire(step, Action.INSULATE, lead, words, cavity=step.cavity)
 
 
-def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], leads: Iterable[MadeLead]) -> Hot:
-    """`leads`: of the new build, as they are made."""
+def hot_wires(
+    old: Side,
+    new: Side,
+    matching: Matching,
+    fates: Iterable[CableFate],
+    leads: Iterable[MadeLead],
+    off: Collection[str],
+) -> Hot:
+    """`leads`: of the new build, as they are made; `off`: old numbers of wires that come off before all else."""
     new_made = {made.lead.mark: made for made in leads}
     was, now = old.live, live_leads(new.craft, new_made.values())
     becomes = becomes_of_wires(old, new, fates)
@@ -232,6 +253,11 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
     ends = (end for at in circuits for mark in at.wires for end in new_made[mark].ends)
     at_loads = frozenset(end.key[0] for end in ends if at_load(new, end))
     minus_at = {pack: frozenset(met(new, (m for m in now if now[m] == pack and m in minus))) for pack in now.values()}
+    old_dead = frozenset(mark for mark, own in old.fed_by.items() if mark not in old.live and own <= set(off))
+    off_now = {becomes[mark] for mark in off if mark in becomes}
+    dead = frozenset(mark for mark, own in new.fed_by.items() if mark not in new.live and own <= off_now)
+    old_dead -= {mark for mark in old_dead if becomes.get(mark, "") in new.fed_by and becomes[mark] not in dead}
+    dead -= {now for before, now in becomes.items() if before in old.fed_by and before not in old_dead}
     return Hot(
         old=old_reach,
         new=new_reach,
@@ -248,6 +274,10 @@ def hot_wires(old: Side, new: Side, matching: Matching, fates: Iterable[CableFat
         places=frozenset(known),
         old_fed=old.reached(was),
         old_minus=frozenset(mark for mark in old.reached(was) if on_ground(old, mark)),
+        off=frozenset(off_now),
+        dead=dead,
+        old_dead=old_dead,
+        was_at={becomes[mark]: _was_at(old, new, matching, mark) for mark in stay},
     )
 
 
@@ -318,6 +348,14 @@ def far_end(side: Side, made: MadeLead) -> str:
     return f"{side.name(end.key[0])} {end.key[1]}"
 
 
+def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
+    """The place where a pack's own wire ends in the old build, as the new drawing calls it where it has it."""
+    made = old.made[frozenset(old.by_mark[mark].ends)]
+    reference, contact = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1]).key
+    now = matching.pairs.get(reference)
+    return f"{new.name(now)} {contact}" if now is not None else f"{old.name(reference)} {contact} of the old drawing"
+
+
 def on_ground(side: Side, mark: str) -> bool:
     """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
     feeds = side.fed_by.get(mark, frozenset())
@@ -339,7 +377,7 @@ def _marked(step: Step) -> Step:
     return replace(step, live=True)
 
 
-def _at_live(near: Step, action: Action, lead: str, words: str, cavity: str | None = None) -> Step:
+def at_live_wire(near: Step, action: Action, lead: str, words: str, cavity: str | None = None) -> Step:
     """A step of words at a live wire, at the place of another one."""
     return replace(
         near,

@@ -62,7 +62,8 @@ def joined_last(
     if not volts:  # the drawing does not say where they come out
         told += f": red on the bare end of {joint.lead}, black on a known ground: no minus sign"
     before = _without_told(rows, cables, left)
-    steps = [*work.steps[:m], *_before(joint, before, left)]
+    first = _end_in_hand(work.steps, m)
+    steps = [*work.steps[:first], *_before(joint, before, left)]
     steps.append(of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end))
     if at.switches and behind:
         steps.append(of_no_wire(joint, Action.LABEL, f"switch {', '.join(at.switches)} off again"))
@@ -71,6 +72,7 @@ def joined_last(
             f"take the fuse out of {', '.join(at.fuses)} again; it stays out until first power, with a smoke stopper"
         )
         steps.append(of_no_wire(joint, Action.LABEL, words))
+    steps += work.steps[first:m]
     steps.append(joint if at.gated else replace(joint, power=_FIRST_POWER))
     steps += work.steps[m + 1 :]
     if at.gated and not behind:
@@ -78,6 +80,14 @@ def joined_last(
     done = list(cables)
     done[n] = work.with_steps(steps)
     return done
+
+
+def _end_in_hand(steps: Sequence[Step], joint: int) -> int:
+    """Heat-shrink goes on when all is measured: until then the end is under tape."""
+    first = joint
+    while first and steps[first - 1].action is Action.SHRINK and steps[first - 1].lead == steps[joint].lead:
+        first -= 1
+    return first
 
 
 def no_short_first(cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Left) -> list[CableWork]:

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.side import Side
-from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, meets_minus, on_ground
+from tabside.compare.work.packs.hot import Circuit, Hot, circuits_of, far_end, meets_minus, on_ground
 from tabside.compare.work.packs.last_joint import last_joint
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
@@ -42,14 +42,18 @@ class Parted(NamedTuple):
     wires: tuple[str, ...]  # old numbers of the wires that come off where there is no fuse
 
 
-def parted(old: Side, hot: Hot, fates: Iterable[CableFate]) -> list[Parted]:
-    """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own."""
+def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -> list[Parted]:
+    """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own.
+
+    `circuits`: of the new build.
+    """
+    of_new = list(circuits)
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
     was = old.live
     by_mark = {made.lead.mark: made for made in old.made.values()}
     found = []
     for at in circuits_of(old, was, by_mark):
-        then = all(each.has_plug for each in hot.circuits if set(each.packs) & set(at.packs))
+        then = all(each.has_plug for each in of_new if set(each.packs) & set(at.packs))
         if at.has_plug and (then or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
             continue
         for pack in at.packs:

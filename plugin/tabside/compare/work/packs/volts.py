@@ -54,7 +54,9 @@ def _measured(
     volts = [row for row in volts if not is_own_plug(row)]
     here = [row for row in _rows(cables[last_n]) if row in volts] if cables[last_n].sheet is not None else []
     bare = any(row.where.at is At.BARE for row in here)
-    planned = bool(here) and not (not at.has_plug and at.has_gate(bare))  # the volts would be on a lamp as well
+    planned = (
+        bool(here) and _ends_wait(cables[last_n], here) and not (not at.has_plug and at.has_gate(bare))
+    )  # the volts would be on a lamp as well
     for n in range(len(done)):
         if n != last_n or not planned:
             done[n] = without_rows(done[n], ids)
@@ -79,6 +81,12 @@ def _measured(
         last = last.with_steps((*last.steps, step))._replace(measure=(*last.measure, *more))
     done[last_n] = last
     return done
+
+
+def _ends_wait(work: CableWork, rows: Sequence[Measurement]) -> bool:
+    """Whether each bare end on which volts are measured is soldered on this sheet, after that."""
+    joints = {step.lead for step in work.steps if step.action is Action.SOLDER}
+    return all(row.where.at is not At.BARE or row.where.lead in joints for row in rows)
 
 
 def _fuse_waits(cables: list[CableWork], n: int, at: Circuit) -> list[CableWork]:
