@@ -246,7 +246,13 @@ class _Cable:
             self.bench.aside.add(each["termination"])
         rows = [row for row in self.cable["measure"] if row["id"] in step["rows"]]
         boards = {row["from"]["board"] for row in rows if row["from"]["at"] == "known ground"}
-        left = plugged - self.bench.aside - {end.split("/")[-1] for end in self.ends} - self.bench.on_packs
+        left = (
+            plugged
+            - self.bench.aside
+            - {end.split("/")[-1] for end in self.ends}
+            - self.bench.on_packs
+            - self.bench.waits
+        )
         terminations = self.bench.new.terminations
         there = [name for name in left if name in terminations and terminations[name].board in boards]
         assert not there, f"{there} is plugged in while {boards} is to be alone"
