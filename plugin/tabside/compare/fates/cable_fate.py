@@ -10,6 +10,7 @@ from typing import NamedTuple
 from tabside.analysis.lead_ends import EndKind, plug_kind
 from tabside.compare.fates.leads import LeadFates, WireWork
 from tabside.compare.fates.wires import (
+    SLACK,
     Ends,
     another_plug,
     gets_new_end,
@@ -291,7 +292,7 @@ class _Decision:
             reasons = _reasons(old, new, self._leads, self._here, self._there)
             yield from sorted({f"One there is {why}." for why in reasons})
         for ends, spare in sorted(self._shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
-            yield f"Shorten {new.leads[ends].mark} by {spare:.1f} mm, or tie back the slack."
+            yield f"{new.leads[ends].mark} is {spare:.1f} mm too long: {SLACK}"
         for mark in sorted(self._unfit, key=natural):
             yield own_unfit_words(mark, self._unfit[mark])
         seen = {place for a, b in self._wires for place in to_see(old, a, new, b)}

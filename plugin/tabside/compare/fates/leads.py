@@ -8,6 +8,7 @@ from typing import NamedTuple
 from tabside.compare.change import ADDED, CHANGED, MOVED, REMOVED, Change
 from tabside.compare.fates.wires import (
     SAME_MM,
+    SLACK,
     Ends,
     another_plug,
     end_can_move,
@@ -300,7 +301,7 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     why = own_unfit(old, before, new, after)
     said += f" The part's own wire is {why}: draw an extension, fit another part, or state what it is." if why else ""
     spare = shorter_by(old, before, new, after)
-    return said + (f" Shorten it by {spare:.1f} mm, or tie back the slack." if spare else "")
+    return said + (f" It is {spare:.1f} mm too long: {SLACK}" if spare else "")
 
 
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
