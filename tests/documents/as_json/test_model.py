@@ -121,3 +121,21 @@ def changed(said, path, value):
 def test_a_block_that_does_not_hold_together_is_one_clear_line(said, path, value):
     with pytest.raises(TabsideError, match="its model block cannot be read"):
         craft_of_model(changed(said, path, value), "x.json")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "reason"),
+    [
+        (lambda said: said["terminations"].append(said["terminations"][0]), "termination .* is in it twice"),
+        (lambda said: said["leads"].append(said["leads"][0]), "wire .* is in it twice"),
+        (lambda said: said["cables"].append(said["cables"][0]), "cable .* is in it twice"),
+        (lambda said: said["leads"][0].update(length_mm=-5.0), "has a length of -5 mm"),
+        (lambda said: said["leads"][0].update(length_mm=0.0), "has a length of 0 mm"),
+        (lambda said: said["leads"][0].update(length_mm=float("nan")), "has a length of nan mm"),
+    ],
+)
+def test_a_block_that_says_the_impossible_is_one_clear_line(said, spoil, reason):
+    changed = copy.deepcopy(said)
+    spoil(changed)
+    with pytest.raises(TabsideError, match=f"its model block cannot be read: .*{reason}"):
+        craft_of_model(changed, "x.json")

@@ -5,6 +5,8 @@ What is written is what the model's own types hold, so that a saved export says 
 
 from __future__ import annotations
 
+import math
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from pathlib import PurePath
 from typing import Any, Literal
@@ -83,10 +85,11 @@ def craft_of_model(said: object, file: str) -> Craft:
     """
     try:
         model = msgspec.convert(said, Model, str_keys=True)
+        _must_be_possible(model)
         craft = _craft(model)
         _must_hold_together(craft)
-    except (msgspec.ValidationError, KeyError, IndexError, RecursionError) as error:
-        reason = str(error) if isinstance(error, msgspec.ValidationError) else f"{error} is nowhere else in it"
+    except (ValueError, KeyError, IndexError, RecursionError) as error:
+        reason = str(error) if isinstance(error, ValueError) else f"{error} is nowhere else in it"
         raise TabsideError(f"its model block cannot be read: {reason}; save the export again", file=file) from None
     return craft
 
@@ -117,6 +120,21 @@ def _craft(model: Model) -> Craft:
         loose=model.loose,
         two_readings=model.two_readings,
     )
+
+
+def _must_be_possible(model: Model) -> None:
+    """Nothing is there twice, and every length is one.  Raises: ValueError."""
+    for what, names in (
+        ("termination", [each.reference for each in model.terminations]),
+        ("wire", [each.mark for each in model.leads]),
+        ("cable", [each.mark for each in model.cables]),
+    ):
+        twice = next((name for name, count in Counter(names).items() if count > 1), None)
+        if twice is not None:
+            raise ValueError(f"{what} {twice} is in it twice")
+    for lead in model.leads:
+        if lead.length_mm is not None and not (math.isfinite(lead.length_mm) and lead.length_mm > 0.0):
+            raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
 
 
 def _must_hold_together(craft: Craft) -> None:
