@@ -6,7 +6,21 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.comparison import cleared_words
 from tabside.compare.held import NOT_YET, held_words, not_yet, title_of
-from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, ROWS, Order, doing, label_of, work_words
+from tabside.compare.order import (
+    FIRST_TITLE,
+    LABELS_TITLE,
+    LAST_TITLE,
+    METER_TITLE,
+    NUMBERS_TITLE,
+    PARTS_TITLE,
+    PLUG_IN_TITLE,
+    POWER_TITLE,
+    ROWS,
+    Order,
+    doing,
+    label_of,
+    work_words,
+)
 from tabside.compare.work.steps import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import PlugRow
@@ -40,15 +54,15 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += _todo(NUMBERS_TITLE, order.numbers, order)
     parts += _todo(LABELS_TITLE, order.labels, order)
     parts += _at_packs(FIRST_TITLE, order.first, order)
-    parts += _todo("The meter first, and parts before a wire is on them", order.meter, order)
+    parts += _todo(METER_TITLE, order.meter, order)
     if order.works:
         parts.append(ROWS)
     for work in order.works:
         parts += _work(work, order)
-    parts += _todo("Parts across wires, before any pack", order.parts, order)
-    parts += _todo("Plug in again", order.plug_in, order)
-    parts += _todo("Measure last: what belongs to no single cable", order.last, order)
-    parts += _at_packs("Then first power", (*order.at_packs, *order.power), order)
+    parts += _todo(PARTS_TITLE, order.parts, order)
+    parts += _todo(PLUG_IN_TITLE, order.plug_in, order)
+    parts += _todo(LAST_TITLE, order.last, order)
+    parts += _at_packs(POWER_TITLE, (*order.at_packs, *order.power), order)
     settings = [
         f"{each.name}: {each.before or 'nothing'}; now {each.after or 'nothing'}. {each.bench}"
         for each in order.settings

@@ -11,13 +11,25 @@ from tabside.compare.comparison_json import comparison_json
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import held_words, not_yet, title_of
-from tabside.compare.order import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, label_lines, number_lines
+from tabside.compare.order import (
+    FIRST_TITLE,
+    LABELS_TITLE,
+    LAST_TITLE,
+    METER_TITLE,
+    NUMBERS_TITLE,
+    PARTS_TITLE,
+    PLUG_IN_TITLE,
+    POWER_TITLE,
+    label_lines,
+    number_lines,
+    order_of_work,
+    row_line,
+)
 from tabside.compare.pages import write_comparison
 from tabside.compare.revisions.sources import load
 from tabside.compare.stated import finding_words
 from tabside.compare.work.steps import CableWork
 from tabside.errors import TabsideError
-from tabside.prove.measurement import Measurement
 from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 from tabside.words.contacts import counted, plural
@@ -89,18 +101,20 @@ def _print(comparison: Comparison) -> None:
         title_of(comparison, FIRST_TITLE),
         (*_cautions(comparison.todo.cautions, comparison.todo.first), *comparison.todo.first),
     )
+    order = order_of_work(comparison)
+    _print_list(title_of(comparison, METER_TITLE), order.meter)
     for work in comparison.work:
         _print_list(title_of(comparison, _head(work)), _steps(comparison, work))
+    _print_list(title_of(comparison, PARTS_TITLE), order.parts)
+    _print_list(title_of(comparison, PLUG_IN_TITLE), order.plug_in)
+    _print_list(title_of(comparison, LAST_TITLE), order.last)
+    power = (*_cautions(comparison.todo.cautions, order.at_packs), *order.at_packs, *order.power)
+    _print_list(title_of(comparison, POWER_TITLE), power)
     _print_list(
         title_of(comparison, "Parts: more needed (+), free for the drawer (-)"),
         (f"{each.more:+d} {each.item}" for each in comparison.purchases),
     )
     retest = comparison.retest
-    _print_list(title_of(comparison, "Measure again"), (_row_words(comparison, row) for row in comparison.measure))
-    last = comparison.todo.last
-    _print_list(
-        title_of(comparison, "The pack on again, after all else"), (*_cautions(comparison.todo.cautions, last), *last)
-    )
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings fixed", map(finding_words, retest.gone))
     _print_list("Findings still open", map(finding_words, retest.still))
@@ -125,15 +139,10 @@ def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
         yield f"STOP: {work.stopped}"
     yield from _cautions(work.cautions, work.steps)
     for step in work.steps:
-        numbers = ", ".join(str(comparison.step_of.get(row.id, "-")) for row in step.rows)
-        rows = f": steps {numbers} of the continuity sheet, below" if numbers else ""
-        yield f"{step.number}. {step.words}{rows}"
+        yield f"{step.number}. {step.words}"
         yield from (f"  before: {each.words}" for each in step.unplug)
+        yield from (f"  {row_line(comparison, row)}" for row in step.rows)
         yield from (f"  after: {each.words}" for each in step.plug_in)
-
-
-def _row_words(comparison: Comparison, row: Measurement) -> str:
-    return f"step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}"
 
 
 def _print_list(title: str, lines: Iterable[str]) -> None:

@@ -30,6 +30,11 @@ from tabside.words.contacts import listed
 FIRST_TITLE = "Before all else"
 LABELS_TITLE = "Labels to print again: they go on in place of old labels, tags and pen marks"
 NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
+METER_TITLE = "The meter first, and parts before a wire is on them"
+LAST_TITLE = "Measure last: what belongs to no single cable"
+PARTS_TITLE = "Parts across wires, before any pack"
+PLUG_IN_TITLE = "Plug in again"
+POWER_TITLE = "Then first power"
 _ALL = 1000  # numbers of one cable: none may be left out
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
 FIRST_POWER = (
@@ -89,7 +94,7 @@ class Order(Struct, frozen=True):
 
 
 def order_of_work(found: Comparison) -> Order:
-    """From the boards to the drawer."""
+    """From the boards to the drawer; where a sheet stops, nothing is begun, and nothing follows the sheets."""
 
     def told(*subjects: str) -> tuple[str, ...]:
         return tuple(_told(change) for change in found.changes if change.subject in subjects)
@@ -98,6 +103,11 @@ def order_of_work(found: Comparison) -> Order:
     in_steps = {row.id for work in works for step in work.steps for row in step.rows}
     first = [row for row in found.measure if row.when in (When.METER, When.PART)]
     meter = [row for row in first if row.id not in in_steps]
+    stops = any(work.stopped for work in works)
+    last = (
+        *filter(None, [found.todo.bared]),
+        *(row_line(found, row) for row in found.measure if row.id not in in_steps and row not in meter),
+    )
     return Order(
         found,
         matched=tuple(found.how_matched()),
@@ -109,13 +119,10 @@ def order_of_work(found: Comparison) -> Order:
         cautions=found.todo.cautions,
         first=found.todo.first,
         meter=tuple(row_line(found, row) for row in meter),
-        last=(
-            *filter(None, [found.todo.bared]),
-            *(row_line(found, row) for row in found.measure if row.id not in in_steps and row not in meter),
-        ),
+        last=() if stops else last,
         plug_in=tuple(each.words for each in found.todo.plug_in),
-        at_packs=found.todo.last,
-        power=(FIRST_POWER,) if found.measure else (),
+        at_packs=() if stops else found.todo.last,
+        power=(FIRST_POWER,) if found.measure and not stops else (),
         numbers=tuple(number_lines(found)),
         labels=tuple(label_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),

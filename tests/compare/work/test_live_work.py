@@ -15,9 +15,10 @@ from msgspec.structs import replace
 from benches.live_bench import at_joints, dangers
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
+from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import as_plan
+from tabside.compare.order import as_plan, order_of_work
 from tabside.compare.work.packs.bare_ends import ends_and_joints
 from tabside.compare.work.tape import tape_off
 from tabside.model.craft import CraftSettings
@@ -429,3 +430,22 @@ def test_each_joint_of_a_pack_is_looked_at_before_its_cover():
 def test_the_packs_other_wires_are_covered_where_they_are_by_then():
     words = [step.words for work in compare_crafts(on_pads(fuse="F1"), on_pads()).work for step in work.steps]
     assert any("nothing is bare on the pack's other wires, W1 at F1 1 of the old drawing" in each for each in words)
+
+
+def test_the_terminal_tells_tests_where_they_are_made_and_parts_before_a_wire_is_on_them(capsys):
+    found = compare_crafts(on_pads(), on_pads(fuse="F1"))
+    _print(found)
+    said = capsys.readouterr().out
+    assert "continuity sheet, below" not in said and "Measure again" not in said
+    part = next(row for row in found.measure if row.test.value == "part")
+    first, sheets = said.index(f"row {found.step_of[part.id]}: "), said.index("Wires W2: make")
+    assert said.index("The meter first, and parts before a wire is on them") < first < sheets
+    volts = next(row for row in found.measure if row.kind.value == "volts")
+    assert said.index("measure volts now") < said.index(f"row {found.step_of[volts.id]}: ") < said.index("Then first")
+
+
+def test_nothing_follows_the_sheets_where_one_of_them_stops():
+    found = compare_crafts(on_pads(plus_mm=60.0), on_pads(plus_mm=160.0))
+    order = order_of_work(found)
+    assert any(line.startswith("do not begin") for line in order.first)
+    assert order.last == order.at_packs == order.power == ()
