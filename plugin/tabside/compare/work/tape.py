@@ -68,7 +68,7 @@ def _is_new(step: Step, before: list[Step]) -> bool:
 
 
 def _touched(step: Step) -> Iterator[Taped]:
-    if step.action in (Action.SOLDER, Action.SHRINK, Action.PUT_IN):
+    if step.action in (Action.SOLDER, Action.SHRINK, Action.PUT_IN, Action.TEST) and step.lead:
         yield Taped(wire=step.lead)
     if step.action in (Action.SOLDER, Action.PUT_IN) and not step.of_old:
         yield Taped(reference=step.termination, contact=step.cavity or "")

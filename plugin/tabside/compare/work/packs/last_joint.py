@@ -64,7 +64,8 @@ def joined_last(
     before = _without_told(rows, cables, left)
     first = _end_in_hand(work.steps, m)
     steps = [*work.steps[:first], *_before(joint, before, left)]
-    steps.append(of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end))
+    volts_step = of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end)
+    steps.append(volts_step if volts else replace(volts_step, lead=joint.lead))
     if at.switches and behind:
         steps.append(of_no_wire(joint, Action.LABEL, f"switch {', '.join(at.switches)} off again"))
     if behind and at.fuses:
