@@ -437,7 +437,7 @@ def test_the_terminal_tells_tests_where_they_are_made_and_parts_before_a_wire_is
     _print(found)
     said = capsys.readouterr().out
     assert "continuity sheet, below" not in said and "Measure again" not in said
-    part = next(row for row in found.measure if row.test.value == "part")
+    part = next(row for row in found.measure if row.when.value == "part")
     first, sheets = said.index(f"row {found.step_of[part.id]}: "), said.index("Wires W2: make")
     assert said.index("The meter first, and parts before a wire is on them") < first < sheets
     volts = next(row for row in found.measure if row.kind.value == "volts")
