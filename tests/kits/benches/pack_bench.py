@@ -57,6 +57,7 @@ class PackBench:
         self.measured: set[str] = set()  # packs
         self.looked_for_short: set[str] = set()  # ids of rows
         self.has_power = False
+        self.goes: set[str] = set()  # packs whose wires the sheet in hand takes off
         self.shared_power = False
         self._as_built()
         self.has_power = bool(self.powered())
@@ -255,6 +256,8 @@ class PackBench:
         self.words = [step["words"] for cable in self.answer["cables"] for step in cable["steps"]]
         for cable in self.answer["cables"]:
             self.shared_power = any("has had power from" in text for text in cable["cautions"])
+            own = (self.wires[("old", mark)].own for mark in cable["old_leads"])
+            self.goes = {terminal[1] for terminal in own if terminal is not None}
             for n, step in enumerate(cable["steps"]):
                 self.step(step, cable["steps"][n + 1 :], rows)
                 told |= set(step["rows"] or ())
@@ -488,7 +491,7 @@ class PackBench:
 
     def pack_away(self, words: str) -> None:
         for wire in self.wires.values():
-            if wire.own is not None and wire.own[1].startswith("old "):
+            if wire.own is not None and wire.own[1].startswith("old ") and wire.own[1] in self.goes:
                 if wire.joints and not all(place.startswith("plug ") for place, _ in wire.joints):
                     self.wrong("the pack is still on", words)
                 wire.joints, wire.loose = set(), {}
