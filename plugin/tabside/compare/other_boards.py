@@ -7,7 +7,7 @@ practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
@@ -21,6 +21,7 @@ from tabside.words.cautions import at_live
 from tabside.words.contacts import listed
 from tabside.words.spare_wires import spare_name
 
+_ON_BOARDS = {Kind.RECEPTACLE, Kind.PAD}
 _ALL = 1000  # wires of one board: none may be left out
 
 
@@ -38,13 +39,15 @@ def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
     found: dict[str, list[str]] = {}
     for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
         before, after = old.terminations[a], new.terminations[b]
-        both = before.kind is after.kind is Kind.RECEPTACLE and before.board_stated and after.board_stated
+        both = {before.kind, after.kind} <= _ON_BOARDS and before.board_stated and after.board_stated
         if both and before.board == after.board and another_plug(old, a, new, b):
             found.setdefault(after.board, []).append(f"{b} is {_connector(after)}, before {_connector(before)}")
     return [_other_board(old, name, found[name]) for name in sorted(found, key=natural)]
 
 
 def _connector(termination: Termination) -> str:
+    if termination.kind is Kind.PAD:
+        return "solder pads"
     family = families.family(termination.family).title if termination.family else "a connector of unknown family"
     return family if termination.ways is None else f"{family} {termination.ways}-way"
 
@@ -88,7 +91,8 @@ def words_of_other_boards(
     """What is said before all else; wires by the numbers that they have been given before this."""
     called = _Names(old, new, fates)
     for each in boards:
-        stays = ", with all that is soldered to it" if each.joints else ""
+        again = [mark for mark in dict.fromkeys(mark for mark, _ in each.joints) if called.is_soldered(mark, each.name)]
+        stays = ", with what is drawn soldered to it" if again else ""
         yield (
             f"hold the board {each.name} against the new drawing: {'; '.join(each.connectors)}. Where the one in the "
             f"craft has what is drawn now, it stays{stays}"
@@ -101,15 +105,25 @@ def words_of_other_boards(
             f"no USB; {off}take it out"
         )
         yield at_live(out) if each.live else out
-        if each.joints:
-            yield _onto_it(each, called)
+        if again:
+            yield _onto_it(each, again, called)
 
 
 class _Names:
     """How an old wire is called when its new number has been given."""
 
     def __init__(self, old: Side, new: Side, fates: Iterable[CableFate]) -> None:
-        self._becomes, self._old = becomes_of_wires(old, new, fates), old
+        self._becomes, self._old, self._new = becomes_of_wires(old, new, fates), old, new
+        self._made = {made.lead.mark: made for made in new.made.values()}
+
+    def is_soldered(self, mark: str, board: str) -> bool:
+        """Whether a wire of the old build is soldered to this board in the new one as well, or comes out of it."""
+        made = self._made.get(self._becomes.get(mark, ""))
+        if made is None:
+            return False
+        own = self._new.own_ends(frozenset(made.lead.ends))
+        at = {self._new.board(end.key[0]) for end in made.ends if end.kind in JOINTS}
+        return board in at | {self._new.board(ref) for ref, _ in own}
 
     def of(self, mark: str) -> str:
         return " ".join(filter(None, (self._number(mark), self._pole(mark))))
@@ -128,8 +142,7 @@ class _Names:
         return f"({'minus' if _on_ground(self._old, mark) else 'plus'} of {pack})"
 
 
-def _onto_it(each: OtherBoard, called: _Names) -> str:
-    wires = list(dict.fromkeys(mark for mark, _ in each.joints))
+def _onto_it(each: OtherBoard, wires: Sequence[str], called: _Names) -> str:
     live = [mark for mark in reversed(wires) if mark in each.live]
     cold = [mark for mark in wires if mark not in live]
     order = [f"first {listed([called.of(mark) for mark in cold], _ALL)}"] if cold else []

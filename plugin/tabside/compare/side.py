@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.gauges import with_gauges
 from tabside.make.needs.live_leads import live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
@@ -84,6 +85,11 @@ class Side:
             for mark in self.reached((own,)):
                 found.setdefault(mark, set()).add(own)
         return {mark: frozenset((mark,) if mark in self.live else owns) for mark, owns in found.items()}
+
+    @cached_property
+    def packs(self) -> frozenset[str]:
+        """Boards that are batteries, or give a supply and take none."""
+        return frozenset(packs(self.craft))
 
     @cached_property
     def nets(self) -> Mapping[int, frozenset[ContactKey]]:

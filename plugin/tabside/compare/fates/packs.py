@@ -1,6 +1,7 @@
-"""A pack that is another one now: its own wires go with it, and those of the new one come.
+"""A pack, or another part with its own wires, that is another one now: these go with it, the new one's come.
 
-Nobody solders a new pack to the old one's wires.  A pack whose own plug goes in is unplugged and put away.
+Nobody solders a new pack to the old one's wires, or a plug to wires that are live.  A pack whose own plug goes in is
+unplugged and put away.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
-from tabside.compare.fates.wires import Ends, as_cable
+from tabside.compare.fates.wires import Ends, as_cable, gets_own_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.model.craft import Kind, Termination
@@ -19,6 +20,7 @@ from tabside.model.craft import Kind, Termination
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
 )
+_SYMBOLS = ("Conn_", "Connector")  # names of KiCad's symbols in Connector and Connector_Generic
 _OFF = "Another part: the old one's own wires come off."
 _WHOLE = "Another pack: the old one goes with its own wires and its plug."
 _COMES = "Another pack: its own wires are soldered on last of all, one at a time."
@@ -69,6 +71,11 @@ def _is_of(side: Side, wires: Collection[Ends], boards: Collection[str]) -> bool
     return any(side.terminations[ref].board in boards for wire in wires for ref, _ in side.own_ends(wire))
 
 
+def parts_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
+    """Lamps, sensors and the like that are others now, by the names that they had."""
+    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) - packs(old.craft)
+
+
 def packs_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     """Boards that are packs and are others now, by the names that they had."""
     return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) & packs(old.craft)
@@ -95,7 +102,8 @@ def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collect
 def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone.
 
-    A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well.
+    A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a soldered pack that has
+    a plug of its own now, and any part with another Value.
     """
     live, still = packs(old.craft), packs(new.craft)
     pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
@@ -103,12 +111,40 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     boards = {
         a.board
         for a, b in mine
-        if (a.value and b.value and a.value != b.value) or _other_volts(_volts(old, a), _volts(new, b))
+        if _other_value(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _gets_plug(old, a, new, b)
     }
     came = {each.reference for each in old.terminations.values() if each.board in live} - set(matching.pairs)
     gone = {each for each in came if old.terminations[each].kind is Kind.CAPTIVE}
     turned = {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and (a.board in live) is not (b.board in still)}
-    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned
+    parts = {a.reference for a, b in pairs if _is_bare_part(old, a) and _is_bare_part(new, b) and _other_value(a, b)}
+    parts = {ref for ref in parts if _says_what(old, ref) and _says_what(new, matching.pairs[ref])}
+    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned | parts
+
+
+def _is_bare_part(side: Side, termination: Termination) -> bool:
+    """Whether all that a wire meets there is the part's own: a lamp, a sensor; no board with a pigtail."""
+    here = (each.kind for each in side.terminations.values() if each.board == termination.board)
+    return all(kind is Kind.CAPTIVE for kind in here)
+
+
+def _says_what(side: Side, reference: str) -> bool:
+    """Whether its Value says what it is; that of a connector's symbol, left as it was placed, is only a name."""
+    return not side.terminations[reference].value.startswith(_SYMBOLS)
+
+
+def _other_value(before: Termination, after: Termination) -> bool:
+    return bool(before.value and after.value) and before.value != after.value
+
+
+def _gets_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:
+    """Whether its wires were soldered on, and are drawn in a plug of its own: nobody solders that to a live pack."""
+    was, now = _own_wires(old, before.reference), _own_wires(new, after.reference)
+    return bool(was and now) and all(gets_own_plug(old, a, new, b) for a in was for b in now)
+
+
+def _own_wires(side: Side, reference: str) -> list[Ends]:
+    wires = (frozenset(((reference, number), far)) for number, far in side.leads_at[reference])
+    return [wire for wire in wires if any(ref == reference for ref, _ in side.own_ends(wire))]
 
 
 def _volts(side: Side, pack: Termination) -> tuple[str, ...]:

@@ -61,11 +61,17 @@ def own_unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
 
 
 def is_another_part(old: Side, before: Ends, new: Side, after: Ends) -> bool:
-    """Whether what brings the wire along is another part now, by its value."""
+    """Whether what brings the wire along is another part now: by its value, or as a soldered pack gets its own plug."""
     was, now = (
         {side.terminations[key[0]].value for key in side.own_ends(wire)} for side, wire in ((old, before), (new, after))
     )
-    return was != now
+    of_pack = any(new.terminations[ref].board in new.packs for ref, _ in new.own_ends(after))
+    return was != now or (of_pack and gets_own_plug(old, before, new, after))
+
+
+def gets_own_plug(old: Side, before: Ends, new: Side, after: Ends) -> bool:
+    """Whether a part's own wire that was joined is drawn in a plug of the part."""
+    return old.is_own(before) and not old.is_in_own_plug(before) and new.is_in_own_plug(after)
 
 
 def _kinds(side: Side, wire: Ends) -> list[str]:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
-from tabside.compare.fates.packs import boards_that_go, packs_that_go
+from tabside.compare.fates.packs import boards_that_go, packs_that_go, parts_that_go
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import other_boards
 from tabside.compare.side import Side, is_loose
@@ -20,7 +20,7 @@ from tabside.make.buy.part_purchases import inline_and_splices, other_parts
 from tabside.make.buy.plug_purchases import CUP_PLUG
 from tabside.make.buy.purchase import PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
-from tabside.model.craft import Cable, Kind
+from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.words.contacts import plural
 
@@ -85,6 +85,7 @@ def needs_between(
         more.update(_moved_over(old, new, fate))
     _by_difference(old, new, matching, more)
     _packs_by_difference(old, new, packs_that_go(old, new, matching) | boards_that_go(old, listed), more)
+    _parts_by_difference(old, new, matching, more)
     free: Counter[Thing] = Counter()
     for fate in listed:
         free.update(_freed(old, fate, plugs))
@@ -167,7 +168,32 @@ def _packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Coun
 def _pack_words(side: Side, board: str) -> str:
     mine = [each for each in side.terminations.values() if each.board == board]
     gives = {rail.text for each in mine for rail in each.gives}
-    return ", ".join((f"board or part {board}", *filter(None, (side.craft.settings.battery_text, *sorted(gives)))))
+    said = (side.craft.settings.battery_text, *sorted(gives), *_own_plugs(side, board))
+    return ", ".join((f"board or part {board}", *filter(None, said)))
+
+
+def _own_plugs(side: Side, board: str) -> list[str]:
+    ends = [end for made in side.made.values() for end in made.ends if end.kind is EndKind.MATED]
+    meets = {end.key: end.family for end in ends if end.family}
+    mine = {meets[key] for made in side.made.values() for key in _far_ends(side, made, board) if key in meets}
+    return sorted(f"with its own {families.family(each).title} plug" for each in mine)
+
+
+def _far_ends(side: Side, made: MadeLead, board: str) -> Iterator[ContactKey]:
+    """Where a board's own wire goes in."""
+    own = side.own_ends(frozenset(made.lead.ends))
+    if any(side.terminations[ref].board == board for ref, _ in own):
+        yield from (key for key in made.lead.ends if key not in own)
+
+
+def _parts_by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing]) -> None:
+    """A lamp or a sensor that goes under the name of the one that comes."""
+    goes = parts_that_go(old, new, matching)
+    for a, b in matching.pairs.items():
+        before, after = old.terminations[a], new.terminations[b]
+        if before.board in goes and before.board == after.board:
+            more[Thing(f"board or part {before.board}, {before.value}")] -= 1
+            more[Thing(f"board or part {after.board}, {after.value}")] += 1
 
 
 def _boards(side: Side) -> set[str]:

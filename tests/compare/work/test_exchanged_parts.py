@@ -1,0 +1,98 @@
+"""Parts that bring their own wires and are others now: what is got, what comes off, what goes on.
+
+Common practice, no source outside: nobody solders a plug to the wires of a pack, and the wires of a lamp stay on it.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from benches.pack_bench import perils
+from benches.rebuild_bench import wrongs
+from crafts.craft_kit import captive, craft, pads, plug
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.model.craft import CraftSettings
+from tabside.wiring.terminations.fields import read_volts
+
+SETTINGS = CraftSettings(battery=read_volts("12-16.8V"), battery_text="4S")
+
+
+def fed(*, in_plug, board="power"):
+    """A pack soldered to a board, or with a plug of its own for the board's connector."""
+    own = {"board": board, "signals": "BAT+, GND"}
+    at = plug("J2", ["BAT", "GND"], family="XT60", **own) if in_plug else pads("J2", ["BAT", "GND"], **own)
+    more = {"family": "XT60"} if in_plug else {}
+    pack = captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", **more)
+    return craft(pack, at, settings=SETTINGS)
+
+
+def lit(value, *, end=pads, lamp="lamp", value_of_board="", **more):
+    """A lamp with its own wires at a hub that feeds it."""
+    return craft(
+        end("J1", ["5V", "GND"], board="hub", signals="5V, GND", gives="5V 1A", value=value_of_board, **more),
+        captive("J2", ["5V", "GND"], board=lamp, signals="5V, GND", takes="5V 0.1A", value=value, **more),
+    )
+
+
+def steps_of(found):
+    return [(work.fate.what, step) for work in found.work for step in work.steps]
+
+
+def test_a_soldered_pack_that_gets_a_plug_is_another_pack():
+    old, new = fed(in_plug=False), fed(in_plug=True)
+    found = compare_crafts(old, new)
+    needs = {need.item: need.more for need in found.purchases}
+    assert [more for item, more in needs.items() if "pack" in item and "own Amass XT60 plug" in item] == [1]
+    assert sorted(more for item, more in needs.items() if item.startswith("board or part pack")) == [-1, 1]
+    assert needs["board power with the connectors drawn now, where the one there has others"] == 1
+    assert "J2 is Amass XT60 2-way, before solder pads" in " ".join(found.todo.first)
+    off = [step.words for what, step in steps_of(found) if what == "retire"]
+    assert [each for each in off if "off power/J2" in each] and "put the pack away" in off[-1]
+    benches = [change.bench for change in found.changes if change.subject == "lead"]
+    assert len(benches) == 2 and not any("stays on it" in each for each in benches)
+    assert perils(found) == []
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+def test_a_pack_whose_plug_is_cut_off_keeps_its_wires():
+    old, new = fed(in_plug=True), fed(in_plug=False)
+    found = compare_crafts(old, new)
+    assert perils(found) == []
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+@pytest.mark.parametrize(("end", "more"), [(pads, {}), (plug, {"family": "JST GH"})])
+def test_another_lamp_brings_its_own_wires(end, more):
+    old, new = lit("red lamp", end=end, **more), lit("green lamp", end=end, **more)
+    found = compare_crafts(old, new)
+    needs = {need.item: need.more for need in found.purchases}
+    assert needs["board or part lamp, green lamp"] == 1 and needs["board or part lamp, red lamp"] == -1
+    steps = steps_of(found)
+    assert [step for what, step in steps if what == "retire"] and [step for what, step in steps if what == "make"]
+    assert not any(step.live for _, step in steps)
+    assert list(found.kept()) == []
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+def test_a_lamp_of_the_same_value_stays():
+    found = compare_crafts(lit("red lamp"), lit("red lamp"))
+    assert found.same and not found.purchases
+
+
+def test_the_name_of_a_symbol_says_of_no_part_what_it_is():
+    found = compare_crafts(lit("Conn_01x02"), lit("red lamp"))
+    assert steps_of(found) == [] and not found.purchases
+
+
+def test_a_board_with_a_pigtail_is_no_part_that_goes():
+    def pigtail(value):
+        return craft(
+            captive("J2", ["5V", "GND"], board="cam", signals="5V, GND", takes="5V 0.1A", value=value),
+            plug("J3", "5V A B GND", board="cam", signals="5V, TX, RX, GND", family="JST GH"),
+            pads("J1", ["5V", "GND"], board="hub", signals="5V, GND", gives="5V 1A"),
+            plug("J4", "5V B A GND", board="gps", signals="5V, TX, RX, GND", family="JST GH"),
+        )
+
+    found = compare_crafts(pigtail("lead a"), pigtail("lead b"))
+    assert steps_of(found) == [] and not found.purchases
