@@ -112,7 +112,7 @@ def _print(comparison: Comparison) -> None:
     _print_list(title_of(comparison, POWER_TITLE), power)
     _print_list(
         title_of(comparison, "Parts: more needed (+), free for the drawer (-)"),
-        (f"{each.more:+d} {each.item}" for each in comparison.purchases),
+        (f"{each.more:+d} {each.item}{f' ({each.note})' if each.note else ''}" for each in comparison.purchases),
     )
     retest = comparison.retest
     _print_list("New findings", map(finding_words, retest.new))

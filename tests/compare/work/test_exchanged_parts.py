@@ -6,12 +6,15 @@ Common practice, no source outside: nobody solders a plug to the wires of a pack
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug
+from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.compare.order import order_of_work
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
 
@@ -58,6 +61,8 @@ def test_a_soldered_pack_that_gets_a_plug_is_another_pack():
 def test_a_pack_whose_plug_is_cut_off_keeps_its_wires():
     old, new = fed(in_plug=True), fed(in_plug=False)
     found = compare_crafts(old, new)
+    assert not any(each.was.startswith("W") or "W" in each.now for each in found.todo.numbers)  # W1 is not spare
+    assert not any("spare W" in step.words for _, step in steps_of(found))
     assert perils(found) == []
     assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
 
@@ -96,3 +101,21 @@ def test_a_board_with_a_pigtail_is_no_part_that_goes():
 
     found = compare_crafts(pigtail("lead a"), pigtail("lead b"))
     assert steps_of(found) == [] and not found.purchases
+
+
+def test_ready_made_cables_are_got_by_their_lengths(capsys):
+    """Of wires too thin for what is drawn now."""
+
+    def link(gauge):
+        made = craft(
+            plug("J1", "5V A B GND", board="hub", signals="5V, TX, RX, GND", gives="5V 1A", family="JST GH"),
+            plug("J2", "5V A B GND", board="gps", signals="5V, RX, TX, GND", takes="5V 0.1A", family="JST GH"),
+        )
+        leads = (replace(lead, gauge_awg=gauge, length_mm=240.0) for lead in made.leads)
+        return replace(made, leads=tuple(leads))
+
+    found = compare_crafts(link(28), link(26))
+    (line,) = (each for each in order_of_work(found).get if "ready-made cable" in each)
+    assert "at least 240 mm" in line and "C1" in line
+    _print(found)
+    assert "at least 240 mm" in " ".join(capsys.readouterr().out.split())

@@ -7,7 +7,7 @@ from enum import Enum, auto
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
-from tabside.compare.fates.wires import Ends
+from tabside.compare.fates.wires import Ends, is_another_part
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.model.natural import natural
@@ -54,6 +54,7 @@ def new_numbers(
         if source not in cables and source not in retired and source not in laid_by
     }
     wires = becomes_of_wires(old, new, listed)
+    wires |= {old.leads[wire].mark: mark for wire, mark in _own_of_parts_that_stay(old, new, matching, listed).items()}
     for fate in listed:
         own = own_again(old, new, matching, fate)
         wires |= {old.leads[wire].mark: mark for wire, mark in own.items()}
@@ -75,6 +76,23 @@ def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict
     made = {key: new.leads[wire].mark for wire in fate.made for key in new.own_ends(wire)}
     keys = {wire: matching.key(key) for wire in fate.gone for key in old.own_ends(wire)}
     return {wire: made[key] for wire, key in keys.items() if key in made}
+
+
+def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[Ends, str]:
+    """The same where one sheet lets them go and another makes them: a plug is cut off, its wires are soldered on."""
+    listed = list(fates)
+    made = {key: wire for fate in listed for wire in fate.made for key in new.own_ends(wire)}
+    gone = (wire for fate in listed if not fate.pack_goes for wire in fate.gone)
+    pairs = ((wire, made.get(matching.key(key) or key)) for wire in gone for key in old.own_ends(wire))
+    return {
+        wire: new.leads[now].mark
+        for wire, now in pairs
+        if now is not None and not is_another_part(old, wire, new, now) and _packs_at(old, wire) == _packs_at(new, now)
+    }
+
+
+def _packs_at(side: Side, wire: Ends) -> bool:
+    return any(side.terminations[ref].board in side.packs for ref, _ in side.own_ends(wire))
 
 
 def _is_laid_by(old: Side, new: Side, matching: Matching, fate: CableFate) -> bool:

@@ -25,6 +25,7 @@ from tabside.model.natural import natural
 from tabside.words.contacts import plural
 
 _HOUSING = "housing"
+_READY_MADE = "ready-made cable"
 
 
 class Thing(NamedTuple):
@@ -81,6 +82,9 @@ def needs_between(
             stock[thing] += min(count or 0, line.in_stock + line.in_kits)
             if line.item == "contact":
                 notes[thing] = line.note
+            if line.item == _READY_MADE and line.note:
+                said = f"{' and '.join(line.used_for)}: {line.note}"
+                notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
     for fate in listed:
         more.update(_moved_over(old, new, fate))
     _by_difference(old, new, matching, more)

@@ -326,7 +326,7 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList, looks: Sequence[
     own = next(end for end in made.ends if end.kind is EndKind.OWN)
     for other in worked.live_later[made.lead.mark]:
         seen = f"{worked.live[made.lead.mark]}'s other wire, {_looks_of(other, worked)}"
-        brief = f"first tape over the end of {other}, which has no label yet: {seen}"
+        brief = f"first tape over the end of {other}; where it has no label yet, it is {seen}"
         steps.work(Action.INSULATE, own.key, made.lead.mark, brief)
     _prepare(made, None, worked, steps)
     if first := worked.equal_first.get(made.lead.mark):
