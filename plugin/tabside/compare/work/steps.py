@@ -135,7 +135,9 @@ class Hands:
         if not fate.pack_goes:
             self._take_off(steps, old)
         there = {ref: f"{OLD}{ref}" for ref in old.ends}  # the plug stays: other wires are in it
+        along = self._old.plugged(old.leads) if old.mark else set()  # plugs that go with a whole cable
         bare = [wire for wire in fate.gone if fate.pack_goes and not self._old.is_in_own_plug(wire)]
+        bare = [wire for wire in bare if not along & {ref for ref, _ in wire}]
         for wire in bare:
             for key in sorted(wire):
                 mark = self._old.leads[wire].mark
