@@ -413,7 +413,7 @@ def test_a_bare_end_of_a_pack_is_taped_while_hands_are_elsewhere():
     stripped = next(n for n, step in enumerate(work.steps) if step.action.value == "strip" and step.lead == "W1")
     look = next(step for step in work.steps if step.full.startswith("inspect W2"))
     steps = [*work.steps[: stripped + 1], look, *work.steps[stripped + 1 :]]
-    (done,) = ends_and_joints([work.with_steps(steps)], SimpleNamespace(mine=frozenset({"W1", "W2"})))
+    (done,) = ends_and_joints([work.with_steps(steps)], found.new, SimpleNamespace(mine=frozenset({"W1", "W2"})))
     (done,), _ = tape_off([done], ())
     told = [step.words for step in done.steps[stripped + 1 : stripped + 5]]
     assert told[0] == "LIVE: W1: tape over its bare end" and told[1] == look.words
@@ -435,13 +435,13 @@ def test_the_packs_other_wires_are_covered_where_they_are_by_then():
 def test_the_terminal_tells_tests_where_they_are_made_and_parts_before_a_wire_is_on_them(capsys):
     found = compare_crafts(on_pads(), on_pads(fuse="F1"))
     _print(found)
-    said = capsys.readouterr().out
-    assert "continuity sheet, below" not in said and "Measure again" not in said
+    said = capsys.readouterr().out.lower()
+    assert "continuity sheet, below" not in said and "measure again" not in said
     part = next(row for row in found.measure if row.when.value == "part")
-    first, sheets = said.index(f"row {found.step_of[part.id]}: "), said.index("Wires W2: make")
-    assert said.index("The meter first, and parts before a wire is on them") < first < sheets
+    first, sheets = said.index(f"row {found.step_of[part.id]}: "), said.index("wires w2: make")
+    assert said.index("the meter first, and parts before a wire is on them") < first < sheets
     volts = next(row for row in found.measure if row.kind.value == "volts")
-    assert said.index("measure volts now") < said.index(f"row {found.step_of[volts.id]}: ") < said.index("Then first")
+    assert said.index("measure volts now") < said.index(f"row {found.step_of[volts.id]}: ") < said.index("then first")
 
 
 def test_nothing_follows_the_sheets_where_one_of_them_stops():

@@ -100,7 +100,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))
-    cables = ends_and_joints(live_where_live(cables, hot), hot)
+    cables = ends_and_joints(live_where_live(cables, hot), new, hot)
     cables, taped = tape_off(off_already(cables, soldered), off.values())
     idle = idle_looks(cables)
     cables = [without_rows(work, idle) for work in cables]

@@ -17,6 +17,7 @@ from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import listed, termination_name
 
 BEFORE_PACK = "With everything plugged in but the pack"
+BEFORE_LAST = "before this last wire is soldered, all others of it taped"
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
 
 
@@ -115,11 +116,7 @@ class PackRows:
         if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
             end = f"{end}, both in the pack's own plug, not plugged in"
         on = self._ready_for_volts(red)
-        note = (
-            f"the pack alone{on}"
-            if red.at is At.CONTACT
-            else f"before this last wire is soldered, all others of it taped{on}"
-        )
+        note = f"the pack alone{on}" if red.at is At.CONTACT else f"{BEFORE_LAST}{on}"
         if red.at is At.BARE and black.at is At.BARE and self._pad(black):
             plugged = (black.termination, *plugged)
             start = f"{start}, its minus soldered already"

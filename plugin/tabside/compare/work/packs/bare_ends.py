@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
+from tabside.compare.side import Side
 from tabside.compare.work.packs.hot import Hot, at_live_wire, place_words
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
@@ -20,9 +21,9 @@ _BARED = (Action.CUT, Action.STRIP)
 _AT_BARE_END = (*_BARED, Action.SHRINK)
 
 
-def ends_and_joints(cables: Iterable[CableWork], hot: Hot) -> list[CableWork]:
+def ends_and_joints(cables: Iterable[CableWork], new: Side, hot: Hot) -> list[CableWork]:
     """The same with the tape and the looks that are missing."""
-    return [work.with_steps(_taped(list(_looked_at(work.steps)), hot)) for work in cables]
+    return [work.with_steps(_taped(list(_looked_at(work.steps, new)), hot)) for work in cables]
 
 
 def _taped(steps: Sequence[Step], hot: Hot) -> Iterator[Step]:
@@ -45,7 +46,8 @@ def _hands_go(step: Step, after: Sequence[Step]) -> bool:
     )
 
 
-def _looked_at(steps: Sequence[Step]) -> Iterator[Step]:
+def _looked_at(steps: Sequence[Step], new: Side) -> Iterator[Step]:
+    places = {each.reference for each in new.terminations.values() if not each.takes_plug}  # cups: the cover says it
     for n, step in enumerate(steps):
         after = steps[n + 1] if n + 1 < len(steps) else None
         same_end = after is not None and (after.lead, after.end, after.cavity) == (step.lead, step.end, step.cavity)
@@ -54,7 +56,7 @@ def _looked_at(steps: Sequence[Step]) -> Iterator[Step]:
         yield step
         if not step.live or step.action is not Action.SOLDER or after is None or step.cavity is None:
             continue
-        if after.action is Action.INSULATE and same_end:
+        if after.action is Action.INSULATE and same_end and step.termination in places:
             words = f"inspect {step.lead} at {place_words(step)}: solder all round, none of it and no strand beyond it"
             yield of_no_wire(step, Action.TEST, f"{words}; tug it gently")
 

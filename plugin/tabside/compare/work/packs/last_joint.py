@@ -17,6 +17,7 @@ from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
+from tabside.prove.rows.packs import BEFORE_LAST
 
 _FIRST_POWER = "first power now, through a smoke stopper at this joint; then "
 _PARTS = "first the parts across wires, as listed below the cables, while the pack is off"
@@ -57,7 +58,7 @@ def joined_last(
     behind = joint.lead not in hot.mine  # the pack's volts come there through fuse and switch
     minus = hot.minus_at.get(hot.packs.get(joint.lead, ""), frozenset())
     volts.sort(key=lambda row: row.joined[0].termination not in minus)  # the pack's own minus, where a row is there
-    at_end = (_measured_at(volts[0], joint, alone=len(at.packs) > 1),) if volts else ()
+    at_end = (_measured_at(volts[0], joint, alone=len(at.packs) > 1, behind=behind),) if volts else ()
     told = power_on([at], MEASURE_VOLTS) if behind else MEASURE_VOLTS
     if not volts:  # the drawing does not say where they come out
         told += f": red on the bare end of {joint.lead}, black on a known ground: no minus sign"
@@ -156,8 +157,13 @@ def _joins_minus(work: CableWork, at: Circuit, hot: Hot) -> bool:
     return any(step.action is Action.SOLDER and step.lead in mine for step in work.steps)
 
 
-def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
-    """The same row at the bare end for this joint; `alone`: of one of several packs in series."""
+def _measured_at(row: Measurement, joint: Step, *, alone: bool, behind: bool) -> Measurement:
+    """The same row at the bare end for this joint.
+
+    `alone`: of one of several packs in series; `behind`: fuses and switches are between the pack and this end.
+    """
+    if not behind and row.where.at is At.BARE:
+        row = replace(row, note="; ".join((BEFORE_LAST, *row.note.split("; ")[1:])))
     where = End(At.BARE, joint.board, joint.termination, joint.cavity or "", joint.lead)
     start, end = f"bare end of {joint.lead} for {place_words(joint)}", row.end
     black = row.joined[0]
