@@ -106,6 +106,15 @@ def test_what_comes_from_the_fuse_of_a_pack_is_live_too():
     assert "last of all" in onto
 
 
+def test_a_board_without_a_packs_wires_comes_out_when_the_pack_is_off():
+    """The receiver has another connector; the pack is soldered to the hub."""
+    old, new = (craft(*_alone("JST GH", soldered=True, far=far), settings=SETTINGS) for far in ("JST GH", "JST PH"))
+    first = compare_crafts(old, new).todo.first
+    out = next(n for n, line in enumerate(first) if "another board gps goes in" in line)
+    off = next(n for n, line in enumerate(first) if "unsolder W" in line)
+    assert off < out and "no pack on the craft" in first[out] and not first[out].startswith("LIVE")
+
+
 def test_a_board_with_the_same_connectors_is_not_asked_for():
     found = compare_crafts(rover(lamp=True), rover())
     assert held(found) == [] and not any("where the board" in line for line in found.kept())
@@ -120,8 +129,11 @@ def test_it_is_told_also_where_nothing_else_is_to_be_done():
     assert order_of_work(found).first[0] == held(found)[0]
 
 
-def _alone(family):
+def _alone(family, *, soldered=False, far="JST GH"):
     own = {"board": "hub", "signals": "5V, TX, RX, GND"}
     yield plug("J1", "5V A B GND", family="JST GH", gives="5V 1A", **own)
-    yield plug("J2", "5V B A GND", board="gps", signals="5V, TX, RX, GND", family="JST GH", takes="5V 0.1A")
+    yield plug("J2", "5V B A GND", board="gps", signals="5V, TX, RX, GND", family=far, takes="5V 0.1A")
+    if soldered:
+        yield pads("J9", ["BAT", "GND"], board="hub", signals="BAT+, GND")
+        yield captive("BT1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A")
     yield plug("J7", "- - - -", family=family, **own)

@@ -99,11 +99,12 @@ def words_of_other_boards(
         )
         hands = [f"{called.of(mark)} off {place}, its bare end taped at once" for mark, place in each.joints]
         off = f"unsolder one at a time, {', then '.join(hands)}; when all are off, " if hands else ""
-        fuse = "every fuse of a pack out, " if each.live else ""
-        out = (
-            f"where another board {each.name} goes in: pull all plugs out of the old one, the pack's first, {fuse}"
-            f"no USB; {off}take it out"
+        power = (
+            "a pack's first, every fuse of a pack out, no USB"
+            if each.live
+            else "with no pack on the craft, unplugged or off as said above, and no USB"
         )
+        out = f"where another board {each.name} goes in: pull all plugs out of the old one, {power}; {off}take it out"
         yield at_live(out) if each.live else out
         if again:
             yield _onto_it(each, again, called)

@@ -30,7 +30,7 @@ from tabside.model.natural import natural
 Becomes = Mapping[str, tuple[Cable, dict[str, str]]]  # old cable -> new cable, and where its plugs and joints go
 RETIRE_WORDS = "Put it into stock, tagged with its order."
 OWN_GO_WORDS = "Its wires are a part's own and go with it."
-OWN_STAY_WORDS = "Its wires are a part's own and stay on it: cover their ends and tie them back."
+OWN_STAY_WORDS = "Its wires are a part's own and stay on it: cover and tie back those that no other sheet joins."
 
 
 def shared_out(

@@ -72,11 +72,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     rows = _Rows(old, new, matching, build, fates, anew)
     plugs = Plugs(old, new, matching, fates)
     others = other_boards(old, new, matching)
-    held = tuple(words_of_other_boards(others, old, new, fates))
+    dead = tuple(words_of_other_boards([each for each in others if not each.live], old, new, fates))
+    live = tuple(words_of_other_boards([each for each in others if each.live], old, new, fates))
     if not rows.any:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
         given = new_numbers(old, new, matching, fates)
-        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=held)
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=(*live, *dead))
     wires = plan_new_wires(build, fates, build.proof.rows)
     new_made = {made.lead.mark: made for made in build.leads}
     soldered = parted(old, circuits_of(new, new.live, new_made), fates)
@@ -111,9 +112,10 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
-        *held,
+        *live,
         *map(_put_away, away),
         *(first_words(old, new, each, fates) for each in soldered),
+        *dead,
     )
     own_places = {row.id for row in measure} - {row.id for work in cables for step in work.steps for row in step.rows}
     bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
