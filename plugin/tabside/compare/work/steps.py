@@ -129,12 +129,16 @@ class Hands:
 
     def put_away(self, fate: CableFate, old: Cable) -> CableWork:
         """The old cable, or single wires, leave the craft."""
-        steps = StepList(self._old_ends(old.ends), StepFacts())
         seats = {ref: self._plugs.seat(ref) for ref in old.ends} if fate.pack_goes else {}
-        self._unplug(steps, fate, {ref: at if at in self._new.terminations else "" for ref, at in seats.items()})
+        places = {ref: at if self._takes_plug(at) else "" for ref, at in seats.items()}
+        freed = [ref for ref, at in places.items() if not at and self._called(ref, at, fate)]
+        ends = self._old_ends(old.ends) | {f"{FREED}{ref}": self._freed_end(ref) for ref in freed}
+        steps = StepList(ends, StepFacts())
+        self._unplug(steps, fate, places)
         if not fate.pack_goes:
             self._take_off(steps, old)
-        there = {ref: f"{OLD}{ref}" for ref in old.ends}  # the plug stays: other wires are in it
+        # the plug stays: other wires are in it
+        there = {ref: f"{FREED if ref in freed else OLD}{ref}" for ref in old.ends}
         along = self._old.plugged(old.leads) if old.mark else set()  # plugs that go with a whole cable
         bare = [wire for wire in fate.gone if fate.pack_goes and not self._old.is_in_own_plug(wire)]
         bare = [wire for wire in bare if not along & {ref for ref, _ in wire}]
@@ -434,6 +438,10 @@ class Hands:
                 called = self._called(ref, places.get(ref, ""), fate)
                 at = f"{OLD}{ref}"
                 steps.whole_plug(Action.TAKE_OUT, at, f"unplug the cable from {steps.shown(at)}{already}{called}")
+
+    def _takes_plug(self, reference: str) -> bool:
+        """Of the new drawing: whether a plug goes in there."""
+        return reference in self._new.terminations and self._new.terminations[reference].takes_plug
 
     def _elsewhere(self, reference: str, now: str) -> bool:
         return self._plugs.seat(reference) != now
