@@ -103,3 +103,11 @@ def far_seed(seed: int):
 )
 def test_packs_by_dice_are_never_worked_on_in_peril(seed):
     followed(*by_dice(seed))
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_packs_by_dice_on_pads_the_other_way_round(seed):
+    dice = random.Random(seed)
+    build = {**some_packs(dice), "ends in": "pads", "second": dice.choice(["", "", "parallel", "servo"])}
+    other = {**changed(build, dice), "ends in": "pads"} if dice.random() < 0.5 else build
+    followed(craft_of(build), craft_of({**other, "turned": True}))

@@ -15,12 +15,14 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from msgspec.structs import replace
+
 from tabside.analysis.lead_ends import EndKind, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.comparison import Comparison
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import order_of_work
-from tabside.prove.measurement import At, Measurement, RowKind, Test, When
+from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When
 
 Node = tuple[str, ...]
 IN_A_PLUG = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG}
@@ -294,7 +296,8 @@ class PackBench:
         numbers = set(re.findall(r"rows? (\d+)", line))
         for row in self.found.build.proof.rows if self.found.build else ():
             if str(self.found.step_of.get(row.id)) in numbers:
-                self.row(row, line)
+                ground = "black on a known ground" in line and row.test is Test.SHORT
+                self.row(replace(row, where=End(At.GROUND, row.where.board)) if ground else row, line)
         if "measure volts now" in line and not numbers:
             self.measured |= {node[1] for found in self.terminals(self.nets()).values() for node in found}
         solder = re.search(r"(W\d+): .*first power now.* solder it to (.+) (\w+)$", line)
@@ -567,8 +570,11 @@ class PackBench:
             if live and joint not in wire.joints and "bare" not in wire.loose.values():
                 self.wrong("this end is taped", told)
             return {("wire", str(id(wire)))}
-        if (end.termination, end.contact) in self.taped:
+        joint = (end.termination, end.contact)
+        if joint in self.taped:
             self.wrong("this place is taped", told)
+        if joint in self.covered and any(wire.own is not None and joint in wire.joints for wire in self.wires.values()):
+            self.wrong("a covered joint of a pack is under the probe", told)
         if self.new.terminations[end.termination].board in self.new_packs and "not on it" not in told:
             return {("pack", end.termination, end.contact)}
         plug = ("at", f"plug {end.termination}", end.contact)

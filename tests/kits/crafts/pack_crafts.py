@@ -51,10 +51,11 @@ def changed(build: Mapping[str, Any], dice: random.Random) -> dict[str, Any]:
 def craft_of(build: Mapping[str, Any]) -> Craft:
     symbols, fed = _in_plus(build)
     board = build["board"]
-    at = {"board": board, "signals": "BAT+, GND"}
+    turned = build["ends in"] == "pads" and build.get("turned", False)  # the board has its pads the other way round
+    at = {"board": board, "signals": "GND, BAT+" if turned else "BAT+, GND"}
     own_plug = build["ends in"] == "own plug"
     if build["ends in"] == "pads":
-        symbols.append(pads("J2", [fed, "GND"], **at))
+        symbols.append(pads("J2", ["GND", fed] if turned else [fed, "GND"], **at))
     else:
         symbols.append(plug("J2", [fed, "GND"], family=build["family"], **at))
     pack = {"signals": "BAT+, GND", "gives": "VBAT 45A"} | ({"family": build["family"]} if own_plug else {})

@@ -25,7 +25,7 @@ from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_liv
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import pads_cleared
 from tabside.compare.work.packs.hot import Hot, circuits_of, hot_wires
-from tabside.compare.work.packs.last_joint import Left, is_own_plug
+from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.soldered import (
     Again,
     first_words,
@@ -121,9 +121,11 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
     untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
     again = on_again(old, soldered, cables, new)
-    facts = Again(new, build.proof.rows, build.proof.step_of, taped)
+    facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
     last = tuple(last_words(soldered, again, cables, hands.hot, facts))
     measure = tuple(_measurable(measure, cables, facts.measured(again), hands.hot, (old, new), matching))
+    volts = [row for row in build.proof.rows if is_volts(row)]
+    measure = tuple(from_ground(row, volts, hot) for row in measure)
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
     sides = old, new

@@ -64,6 +64,7 @@ def joined_last(
         told += f": red on the bare end of {joint.lead}, black on a known ground: no minus sign"
     before = _without_told(rows, cables, left)
     first = _end_in_hand(work.steps, m)
+    before = tuple(from_ground(row, volts, hot) for row in before)
     steps = [*work.steps[:first], *_before(joint, before, left)]
     volts_step = of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end)
     steps.append(volts_step if volts else replace(volts_step, lead=joint.lead))
@@ -180,6 +181,15 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool, behind: bool) ->
             row, where=where, start=start, end=end, volts=None, expect="the volts of this pack, no minus sign"
         )
     return replace(row, where=where, start=start, end=end)
+
+
+def from_ground(row: Measurement, volts: Sequence[Measurement], hot: Hot) -> Measurement:
+    """A look for a short leaves the cover on the joint of the pack's minus: black goes where the volts have it."""
+    grounds = [each for each in volts if each.joined and each.joined[0].at is At.GROUND]
+    on_minus = any(row.where.termination in places for places in hot.minus_at.values())
+    if row.test is not Test.SHORT or not on_minus or not grounds:
+        return row
+    return replace(row, where=grounds[0].joined[0], start=grounds[0].end.removeprefix("on "))
 
 
 def _without_told(rows: Iterable[Measurement], cables: Iterable[CableWork], left: Left) -> tuple[Measurement, ...]:

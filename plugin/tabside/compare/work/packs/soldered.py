@@ -14,7 +14,7 @@ from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.side import Side
 from tabside.compare.work.packs.hot import Circuit, Hot, circuits_of, far_end, meets_minus, on_ground
-from tabside.compare.work.packs.last_joint import last_joint
+from tabside.compare.work.packs.last_joint import from_ground, last_joint
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
@@ -122,6 +122,7 @@ class Again(NamedTuple):
     rows: Sequence[Measurement]  # of the whole sheet
     step_of: Mapping[str, int]
     taped: Mapping[Taped, str]  # after the last sheet
+    hot: Hot
 
     def measured(self, packs: Iterable[tuple[str, str]]) -> set[str]:
         """Rows that these lines tell: they are not among what is measured before."""
@@ -161,6 +162,7 @@ def last_words(
 def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Iterator[str]:
     """`power`: packs that are on the craft already."""
     new, rows, step_of = facts.new, facts.rows, facts.step_of
+    all_volts = [row for row in rows if is_volts(row)]
     made = next(made for made in new.made.values() if made.lead.mark == mark)
     place = far_end(new, made)
     end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
@@ -171,9 +173,11 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
         yield f"{pack}: {powered_already(board, power[-1])}"
     else:
         short = [row for row in rows if row.test is Test.SHORT and row.id in step_of]
+        short = [from_ground(row, all_volts, facts.hot) for row in short]
         places = sorted({facts.taped[each] for row in short for each in touched_by(row) if each in facts.taped})
         off = f"take the tape off {' and '.join(places)}, " if places else ""
         told = f" ({listed([f'row {step_of[row.id]}' for row in short], 40)})" if short else ""
+        told += "".join(f", black on {each.start}" for each in short[:1] if each.where.at is At.GROUND)
         yield f"{pack}: while {mark} is still off and taped: {off}no short at the craft's side{told}, capacitors empty"
     volts = [row for row in rows if is_volts(row) and row.where.at is At.BARE and row.where.lead == mark]
     bared = f"take the tape off the bare end of {mark}, "
