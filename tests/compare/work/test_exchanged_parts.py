@@ -76,7 +76,28 @@ def test_another_lamp_brings_its_own_wires(end, more):
     steps = steps_of(found)
     assert [step for what, step in steps if what == "retire"] and [step for what, step in steps if what == "make"]
     assert not any(step.live for _, step in steps)
+    assert not any("pack" in work.fate.words for work in found.work)
     assert list(found.kept()) == []
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+def test_another_lamp_at_a_plug_with_other_wires_leaves_these_in():
+    """A probe's wire sits in the same plug."""
+
+    def shared(value):
+        return craft(
+            plug("J1", ["5V", "S", "GND"], board="hub", signals="5V, SIG, GND", gives="5V 1A", family="JST GH"),
+            captive("J2", ["5V", "GND"], board="lamp", signals="5V, GND", takes="5V 0.1A", value=value),
+            captive("J6", ["S"], board="probe", signals="SIG", value="probe"),
+        )
+
+    old, new = shared("red lamp"), shared("green lamp")
+    found = compare_crafts(old, new)
+    (work,) = (work for work in found.work if work.steps)
+    assert "Another part" in work.fate.words and "pack" not in work.fate.words
+    assert [each.now for each in found.todo.numbers] == ["spare W1", "spare W3"]  # the lamp's, that go with it
+    assert sum("take spare W" in step.words for step in work.steps) == 2
+    assert not any("W2" in step.words for step in work.steps if step.action.value in ("leave out", "cut"))
     assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
 
 

@@ -23,6 +23,8 @@ GOES = (
 _SYMBOLS = ("Conn_", "Connector")  # names of KiCad's symbols in Connector and Connector_Generic
 _OFF = "Another part: the old one's own wires come off."
 _WHOLE = "Another pack: the old one goes with its own wires and its plug."
+_PART = "Another part: the old one goes with its own wires and its plug."
+_PART_COMES = "Another part: it brings its own wires."
 _COMES = "Another pack: its own wires are soldered on last of all, one at a time."
 
 
@@ -49,20 +51,25 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
             fates.append(fate)
         elif whole and fate.old is not None:
             leaves = (*(a for a, _ in mine), *gone)
-            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE, gone=leaves, pack_goes=_is_of(old, leaves, live)))
+            hot = _is_of(old, leaves, live)
+            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE if hot else _PART, gone=leaves, pack_goes=hot))
             if fate.new is not None:
                 there = tuple(sorted(wires_of(new, fate.new), key=sorted))
                 fates.append(CableFate(MAKE, None, fate.new, MAKE_WORDS, made=there))
         else:
-            off += [*(a for a, _ in mine), *gone]
-            left = _without(fate, mine, gone)
+            leaves = (*(a for a, _ in mine), *gone)
+            left = _without(new, fate, mine, gone)
+            if left.wires and not _is_of(old, leaves, live):
+                left = left._replace(gone=(*left.gone, *leaves))  # out of a plug in which others stay, in its turn
+            else:
+                off += leaves
             fates += [left] if left.new is not None or left.gone else []
-    hot = [wire for wire in off if _is_of(old, [wire], live)]
-    cold = [wire for wire in off if wire not in hot]
+    live_off = [wire for wire in off if _is_of(old, [wire], live)]
+    cold = [wire for wire in off if wire not in live_off]
     if cold:
         fates.insert(0, CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold)))
-    if hot:
-        fates.insert(0, CableFate(RETIRE, as_cable(old, hot), None, GOES, gone=tuple(hot), pack_goes=True))
+    if live_off:
+        fates.insert(0, CableFate(RETIRE, as_cable(old, live_off), None, GOES, gone=tuple(live_off), pack_goes=True))
     return Cables(tuple(fates), with_made(found.leads, made))
 
 
@@ -87,16 +94,17 @@ def boards_that_go(old: Side, fates: Iterable[CableFate]) -> set[str]:
     return {old.terminations[ref].board for wire in going for ref, _ in old.own_ends(wire)}
 
 
-def _without(fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collection[Ends]) -> CableFate:
-    """The cable with the new pack's wires made, and the old one's gone before its turn comes."""
+def _without(new: Side, fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collection[Ends]) -> CableFate:
+    """The cable with the new part's wires made, and the old one's gone before its turn comes."""
     fate = fate._replace(gone=tuple(wire for wire in fate.gone if wire not in gone))
     if not mine:
         return fate
+    comes = _COMES if _is_of(new, [b for _, b in mine], new.packs) else _PART_COMES
     wires = tuple(pair for pair in fate.wires if pair not in mine)
     made = tuple(sorted((*fate.made, *(b for _, b in mine)), key=sorted))
     if not wires and not fate.gone:
-        return CableFate(MAKE, None, fate.new, f"{_COMES} {MAKE_WORDS}", made=made)
-    return fate._replace(what=RE_MAKE, said=f"{_COMES} {fate.said or MEASURED}", wires=wires, made=made, moved=None)
+        return CableFate(MAKE, None, fate.new, f"{comes} {MAKE_WORDS}", made=made)
+    return fate._replace(what=RE_MAKE, said=f"{comes} {fate.said or MEASURED}", wires=wires, made=made, moved=None)
 
 
 def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:

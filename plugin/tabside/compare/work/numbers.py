@@ -73,22 +73,26 @@ def new_numbers(
 
 def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict[Ends, str]:
     """A part's own wires that end elsewhere now: the part keeps them, whatever they are called."""
-    made = {key: new.leads[wire].mark for wire in fate.made for key in new.own_ends(wire)}
-    keys = {wire: matching.key(key) for wire in fate.gone for key in old.own_ends(wire)}
-    return {wire: made[key] for wire, key in keys.items() if key in made}
+    return _goes_on(old, new, matching, fate.gone, fate.made)
 
 
-def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[Ends, str]:
-    """The same where one sheet lets them go and another makes them: a plug is cut off, its wires are soldered on."""
-    listed = list(fates)
-    made = {key: wire for fate in listed for wire in fate.made for key in new.own_ends(wire)}
-    gone = (wire for fate in listed if not fate.pack_goes for wire in fate.gone)
-    pairs = ((wire, made.get(matching.key(key) or key)) for wire in gone for key in old.own_ends(wire))
+def _goes_on(old: Side, new: Side, matching: Matching, gone: Iterable[Ends], made: Iterable[Ends]) -> dict[Ends, str]:
+    """Another part brings others."""
+    by_key = {key: wire for wire in made for key in new.own_ends(wire)}
+    keys = ((wire, matching.key(key)) for wire in gone for key in old.own_ends(wire))
+    pairs = [(wire, by_key.get(key)) for wire, key in keys if key is not None]
     return {
         wire: new.leads[now].mark
         for wire, now in pairs
         if now is not None and not is_another_part(old, wire, new, now) and _packs_at(old, wire) == _packs_at(new, now)
     }
+
+
+def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[Ends, str]:
+    """The same where one sheet lets them go and another makes them: a plug is cut off, its wires are soldered on."""
+    listed = list(fates)
+    gone = [wire for fate in listed if not fate.pack_goes for wire in fate.gone]
+    return _goes_on(old, new, matching, gone, [wire for fate in listed for wire in fate.made])
 
 
 def _packs_at(side: Side, wire: Ends) -> bool:
