@@ -93,9 +93,13 @@ def _end_in_hand(steps: Sequence[Step], joint: int) -> int:
     return first
 
 
-def no_short_first(cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Left) -> list[CableWork]:
+def no_short_first(
+    cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Left, hot: Hot
+) -> list[CableWork]:
     """The sheet of the plan on which volts are measured, with the look for a short, and all that is left, before."""
-    done, more = list(cables), _without_told(rows, cables, left)
+    volts = [row for row in rows if is_volts(row)]
+    done = list(cables)
+    more = tuple(from_ground(row, volts, hot) for row in _without_told(rows, cables, left))
     steps: list[Step] = []
     for step in cables[n].steps:
         if any(map(is_volts, step.rows)) and more:

@@ -64,7 +64,7 @@ def _measured(
         own_made = any(mark in hot.mine for work in done if work.sheet is not None for mark in work.sheet.leads)
         known = {end.termination for work in done if work.sheet is not None for end in work.sheet.ends}
         done[last_n] = _with_fuse(done[last_n], at, known if own_made else set(), hot)
-        return done if at.has_plug else _fuse_waits(no_short_first(done, last_n, rows, left), last_n, at)
+        return done if at.has_plug else _fuse_waits(no_short_first(done, last_n, rows, left, hot), last_n, at)
     done = [work.with_steps(_unpowered(step, at) for step in work.steps) for work in done]
     soldered = None if at.has_plug else joined_last(done, at, hot, rows, left)
     if soldered is not None:
