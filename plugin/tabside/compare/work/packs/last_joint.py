@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
+from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot, place_words, power_on
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
@@ -49,6 +50,9 @@ def joined_last(
     if place is None:
         return None
     n, m = place
+    short = [row for row in rows if row.test is Test.SHORT]
+    mine = {row.id for row in short if at.powers or row.where.termination in at.places}
+    cables = [without_rows(each, mine) if k > n else each for k, each in enumerate(cables)]  # too late by then
     work, joint = cables[n], cables[n].steps[place[1]]
     there = [row for row in volts if row.where.at is At.BARE and _is_at(row.where, joint)]
     if not there and joint.lead not in hot.mine:
