@@ -179,6 +179,7 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool, behind: bool) ->
     if black.at is At.BARE:  # it is soldered by then
         black = End(At.CONTACT, black.board, black.termination, black.contact, black.lead)
         end = f"on the joint of {black.lead} at {black.board}/{black.termination} {black.contact}"
+        end += ", its tape lifted for this and pressed back"
         row = replace(row, joined=(black,))
     elif black.at is At.CONTACT:
         end = f"on contact {black.contact} of the plug for {black.board}/{black.termination}, not plugged in"
