@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import io
 import random
+import re
 
 import pytest
 
@@ -122,8 +123,9 @@ def test_the_steps_carried_out_give_the_drawn_craft(start):
         for cable in sheets:
             worked = [mark for step in cable.steps if step.live and step.action is Action.CUT for mark in [step.lead]]
             for step in cable.steps:
-                if step.action is Action.INSULATE and step.words.count("first tape over"):
-                    bench.taped = bench.taped | {step.words.split("first tape over the end of ")[1].split(",")[0]}
+                first = re.search(r"first tape over the end of (\w+)", step.words)
+                if step.action is Action.INSULATE and first:
+                    bench.taped = bench.taped | {first[1]}
                 later = worked[worked.index(step.lead) + 1 :] if step.live and step.lead in worked else []
                 bench.do(step, later)
         made = {}
