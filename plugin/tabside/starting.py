@@ -9,6 +9,7 @@ _AGAIN_AFTER_S = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0)
 _PRESSES = 20
 _heard: list[bool] = []  # not empty: it has been caught, or the run is over
 _sending: list[bool] = []
+_worker: list[int] = []  # the thread that does the work
 
 
 def main() -> int:
@@ -51,6 +52,7 @@ def _lost(lost: sys.UnraisableHookArgs) -> None:
     for _ in range(_PRESSES):  # what is raised in here is dropped as well
         try:
             if not _sending:
+                _worker[:] = [_thread.get_ident()]  # Python raises Ctrl-C in the main thread alone
                 _thread.start_new_thread(_interrupt_until_heard, ())
                 _sending.append(True)
             return
@@ -72,12 +74,10 @@ def _interrupt_until_heard() -> None:
 
 def _interrupt() -> None:
     """Ctrl-C to the thread that does the work, which it wakes where the system can."""
+    import _thread
     import signal
-    import threading
 
-    if hasattr(signal, "pthread_kill"):
-        signal.pthread_kill(threading.main_thread().ident or 0, signal.SIGINT)
+    if hasattr(signal, "pthread_kill") and _worker:  # `threading`, first loaded here, would take this thread for it
+        signal.pthread_kill(_worker[0], signal.SIGINT)
     else:
-        import _thread
-
         _thread.interrupt_main()

@@ -146,8 +146,10 @@ def test_ctrl_c_is_not_lost_where_python_drops_what_is_raised(after):
         "from tabside.starting import main\n"
         "raise SystemExit(main())\n"
     )
+    start = time.monotonic()
     done = subprocess.run([sys.executable, "-c", lose], capture_output=True, text=True, check=False, timeout=100)
     assert (done.returncode, done.stderr) == (2, "tabside: interrupted; nothing was changed\n")
+    assert time.monotonic() - start < 30.0, "it was heard when the work had ended by itself"
 
 
 def test_a_second_ctrl_c_changes_nothing():
