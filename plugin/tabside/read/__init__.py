@@ -52,12 +52,12 @@ def read_nets(source: Source, *, kicad: int | None = None, variant: str | None =
 
     Raises: TabsideError with file, line and column.
     """
+    from tabside.read.kicad.hierarchy import load_hierarchy as load
     from tabside.read.nets.assembly import Assembly
     from tabside.read.nets.netting import Netting
     from tabside.read.nets.two_readings import two_readings
 
-    hierarchy = load_hierarchy(source, kicad=kicad, variant=variant)
-    netting = Netting(hierarchy)
+    netting = Netting(load(source, kicad=kicad, variant=variant, keeps_bytes=False))
     drawing = Assembly(netting).drawing()
     return drawing._replace(two_readings=two_readings(netting, drawing))
 

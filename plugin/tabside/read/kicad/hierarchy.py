@@ -21,11 +21,14 @@ DEEPEST_SHEET = 100
 _ABSOLUTE = r"[/\\]|[A-Za-z]:"
 
 
-def load_hierarchy(source: object, *, kicad: int | None = None, variant: str | None = None) -> Hierarchy:
+def load_hierarchy(
+    source: object, *, kicad: int | None = None, variant: str | None = None, keeps_bytes: bool = True
+) -> Hierarchy:
     """All sheets of the drawing whose root is `source`: the path of a .kicad_sch, or a kicad-skip `Schematic`.
 
     `kicad` says by whose rules it is read, 9's or 10's; without it the newest format among its files decides.
-    `variant` names one of its design variants (KiCad 10).
+    `variant` names one of its design variants (KiCad 10).  `keeps_bytes`: whether each file's bytes are held, for
+    whoever hashes them; in a large drawing they are a quarter of the memory.
 
     Sub-sheets are read from the files that the sheets name, relative to the file that holds them.  A file that is used
     many times is read once.
@@ -36,7 +39,7 @@ def load_hierarchy(source: object, *, kicad: int | None = None, variant: str | N
     """
     if isinstance(source, (str, os.PathLike)):
         must_be_there(os.fspath(source), os.fspath(source))
-        return _Loader(os.fspath(source), kicad, variant).load(None)
+        return _Loader(os.fspath(source), kicad, variant, keeps_bytes=keeps_bytes).load(None)
     from tabside.read.kicad.skip_source import is_tree_source, path_of, sheet_file_of_source
 
     if not is_tree_source(source):
@@ -51,10 +54,11 @@ def kicad_of(versions: Iterable[int]) -> int:
 
 
 class _Loader:
-    def __init__(self, root: str, kicad: int | None, variant: str | None) -> None:
+    def __init__(self, root: str, kicad: int | None, variant: str | None, *, keeps_bytes: bool = True) -> None:
         self.root = root  # as given; "" for an object without a path
         self.kicad, self.variant = kicad, variant
         self.folder = os.path.dirname(root)
+        self.keeps_bytes = keeps_bytes
         self.memory = Memory()
         self.files: dict[str, SheetFile] = {}  # by real path
         self.sheets: list[SheetInstance] = []
@@ -101,7 +105,8 @@ class _Loader:
         key = _real_path(shown)
         file = self.files.get(key)
         if file is None:
-            file = self.files[key] = read_sheet_file(shown, shown, self.memory)
+            file = read_sheet_file(shown, shown, self.memory)
+            file = self.files[key] = file if self.keeps_bytes else file._replace(data=b"")
         return file
 
     def _roots(self, root_file: SheetFile) -> list[tuple[SheetFile, str, str, str]]:
