@@ -7,9 +7,11 @@ import math
 import pytest
 
 from tabside.analysis.current.wire_limits import wire_limit
-from tabside.facts.ampacity import ampacity_table, usable_tables
+from tabside.facts import families
+from tabside.facts.ampacity import ampacity, ampacity_table, usable_tables
 from tabside.facts.wire import awg_area_mm2, awg_diameter_mm, stranded_ohm_per_m
 from tabside.model.craft import Limits
+from tabside.words.cautions import SUPPLY_LIMIT
 
 INCH = 25.4
 
@@ -78,3 +80,14 @@ def test_the_temperature_of_a_loaded_conductor():
     hot = 70 + (105 - 70) * math.sqrt(2 / 3)
     assert hot == pytest.approx(98.6, abs=0.1)
     assert stranded_ohm_per_m(24, hot) / stranded_ohm_per_m(24) == pytest.approx((234.5 + 98.58) / 254.5, abs=0.001)
+
+
+def test_what_a_bench_supply_is_limited_to_harms_neither_a_plug_nor_a_wire():
+    """0.5 A itself: common practice, no source.  Held by the makers' ratings of one contact, and for the thinnest wire
+    by a handbook's table (trade page, grade C) and a standard for parts in spacecraft, alone and in a bundle (C).
+    """
+    amps = float(SUPPLY_LIMIT.removesuffix(" A"))
+    rated = [family.rating_a for family in families.all_families() if family.rating_a is not None]
+    assert len(rated) > 30 and min(rated) >= amps
+    for table in ("handbook_chassis", "nasa_single", "nasa_bundle"):
+        assert ampacity(table, 30).amps > amps

@@ -32,7 +32,7 @@ NOT_SEEN = (
     "wrong"
 )
 _FINE_MM = 1.5  # below it a probe slips: common practice, no source
-_SPREAD_MM = 2.0  # below it a meter's own probe spreads a contact: common practice, no source
+SPREAD_MM = 2.0  # pitch below which a meter's own probe spreads a contact: common practice, no source
 _ORDER = list(When)
 
 
@@ -128,7 +128,7 @@ def spare_plugs_for(world: World, rows: Iterable[Measurement]) -> tuple[tuple[st
 
 def _is_fine(family: str) -> bool:
     known = families.family(family)
-    return known.kind != "coax" and known.pitch_mm is not None and known.pitch_mm < _SPREAD_MM
+    return known.kind != "coax" and known.pitch_mm is not None and known.pitch_mm < SPREAD_MM
 
 
 def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> Proof:

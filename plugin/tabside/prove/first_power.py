@@ -14,11 +14,11 @@ from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import World
 from tabside.prove.power.limiter import is_plugged, limiter_alone, limiter_in, limiter_out, meets
-from tabside.prove.power.limiter_kinds import SUPPLY_LIMIT
 from tabside.prove.power.places import Places
 from tabside.prove.power.rows import FEEL, OUT, OUT_AGAIN, STOP, FirstPower, PowerRow, VoltsThere
 from tabside.prove.power.supplies import Supplies
-from tabside.words.contacts import listed, name_of, plural, termination_name
+from tabside.words.cautions import EMPTY_BELOW, PACKS_WITHIN, SUPPLY_LIMIT
+from tabside.words.contacts import begun, listed, name_of, plural, termination_name
 from tabside.words.part_joints import is_turned, part_joints
 from tabside.words.parts import part_name
 
@@ -216,7 +216,7 @@ class _Stages:
 
     def _staying_out(self, packs: list[str]) -> str:
         live = "; what goes onto it is live meanwhile: cover it" if self._supplies.parallel else ""
-        return f"{_begin(listed(packs))} {'stays' if len(packs) == 1 else 'stay'} out{live}"
+        return f"{begun(listed(packs))} {'stays' if len(packs) == 1 else 'stay'} out{live}"
 
     def _felt(self, members: Sequence[str]) -> str:
         """What is seen and felt of boards that get power; of parts across their wires, too."""
@@ -440,7 +440,7 @@ class _Stages:
             return f"A spare mating plug with pigtails, tagged by contact, ends apart, into {name}; {shown} stays out."
         ends = dict.fromkeys(termination.reference for termination, _, _ in places)
         loose = listed([termination_name(self._craft, reference) for reference in ends])
-        begin = f"{_begin(shown)} is soldered to {name}" if soldered else f"Plug {shown} into {name}"
+        begin = f"{begun(shown)} is soldered to {name}" if soldered else f"Plug {shown} into {name}"
         spare = "a spare mating connector with pigtails, tagged by contact, ends apart"
         return f"{begin}; {spare}, onto its end for {loose}, no board."
 
@@ -488,15 +488,15 @@ class _Stages:
         begin = f"{self._out}. Propellers off, wheels and tracks off the ground, hands clear. {self._limited}: "
         for board, sure in driven:
             expect = f"{board} alone turns" if sure else f"{board} alone turns; what is no motor does what it is for"
-            way = "if it turns the wrong way: all power out, rail below 1 V, then swap two of its wires"
+            way = f"if it turns the wrong way: all power out, rail below {EMPTY_BELOW}, then swap two of its wires"
             do = f"{begin}let {board} turn slowly, no load"
             self._add(do, "", f"{expect}; {way}, or set it in the firmware", self._limiter.turning())
             begin = f"{self._still}: "
 
     def _last(self) -> None:
         self._stage("without the limiter")
-        packs = "Packs" if len(self._supplies.packs) > 1 else _begin("".join(self._supplies.packs))
-        equal = " Packs within 0.1 V of each other by the meter." if self._supplies.parallel else ""
+        packs = "Packs" if len(self._supplies.packs) > 1 else begun("".join(self._supplies.packs))
+        equal = f" Packs within {PACKS_WITHIN} of each other by the meter." if self._supplies.parallel else ""
         home = f"Every plug fully home, antennas on, hands clear.{equal}"
         away = limiter_out(self._supplies, self._limiter)
         if self._limiter.out:
@@ -533,10 +533,6 @@ class _Stages:
 
 def _marks(cables: Sequence[str]) -> str:
     return f"{plural(len(cables), 'cable')} {listed(list(cables), len(cables))}"
-
-
-def _begin(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def needs_words(power: FirstPower, family_words: Mapping[str, str]) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
-from tabside.words.contacts import listed, name_of
+from tabside.words.contacts import begun, listed, name_of
 
 
 @check("cavity-shared", "pad-crowded", severity=Severity.ERROR)
@@ -39,7 +39,7 @@ def crowded(judgement: Judgement) -> Iterator[Finding]:
             rule=what,
             severity=Severity.ERROR if what == "cavity-shared" else Severity.WARNING,
             message=f"The net {crowding.net} needs more wires than {names} can take: {limit}.",
-            fix=crowding.cure[:1].upper() + crowding.cure[1:].rstrip(".") + ".",
+            fix=f"{begun(crowding.cure).rstrip('.')}.",
             where=at_contacts(craft, [*contacts, *apart]),
             harm=harm.CANNOT_BE_BUILT,
         )

@@ -80,6 +80,8 @@ def _as_high(a: Volts, b: Volts) -> bool:
 
 def _parallel(judgement: Judgement, a: PackLeads, b: PackLeads) -> Finding:
     """Two packs beside each other: the fuller one charges the other with all that the wires let through."""
+    from tabside.words.cautions import PACKS_WITHIN
+
     craft = judgement.craft
     differ = a.volts is not None and b.volts is not None and not _as_high(a.volts, b.volts)
     names = f"{name_of(craft, a.plus)} and {name_of(craft, b.plus)}"
@@ -89,10 +91,12 @@ def _parallel(judgement: Judgement, a: PackLeads, b: PackLeads) -> Finding:
         message=f"{names} are packs of different volts ({a.volts} and {b.volts}) in parallel: one charges the other"
         " with all that the wires let through."
         if differ
-        else f"{names} are packs in parallel: unless they are equal within 0.1 V, one charges the other too fast.",
+        else f"{names} are packs in parallel: unless they are equal within {PACKS_WITHIN}, one charges the other too"
+        " fast.",
         fix="Never connect them in parallel: give each a circuit of its own, or use packs of the same kind and cells."
         if differ
-        else "Measure both packs first: they must be equal within 0.1 V before they are connected. Then accept this.",
+        else f"Measure both packs first: they must be equal within {PACKS_WITHIN} before they are connected. Then"
+        " accept this.",
         where=at_contacts(craft, [a.plus, b.plus]),
         harm=harm.PACK_ON_RAIL if differ else harm.TWO_REGULATORS,
     )

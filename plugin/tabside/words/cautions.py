@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+# Common practice, no source.
+SUPPLY_LIMIT = "0.5 A"  # what a bench supply is set to for first power
+PACKS_WITHIN = "0.1 V"  # how far packs in parallel may differ when they are connected
+EMPTY_BELOW = "1 V"  # what the meter shows over capacitors that are empty
+
 CAUTIONS = (
-    "Battery AND USB unplugged, capacitors empty (meter: below 1 V) while you work, except at steps marked LIVE.",
+    f"Battery AND USB unplugged, capacitors empty (meter: below {EMPTY_BELOW}) while you work, except at steps marked "
+    "LIVE.",
     "Propellers off, wheels and tracks off the ground, thrusters clear of hands. Antennas on before a transmitter gets "
     "power.",
     "Never re-pin the live end of a battery or balance lead, and never cut both leads of a pack at once.",
     "No rings or metal bands. Do not use a pack that is cut, nicked or puffed.",
     "Test each cable with a meter before you apply power. Never push a probe into a small contact: use a spare mating "
     "plug, or touch the edge of the contact.",
-    "First power through a current limiter: a smoke stopper in the pack's lead, or a bench supply set to 0.5 A in "
-    "place of the pack, the pack away. Never connect a bench supply to a pack. Take the limiter out before motors run "
-    "under load.",
+    "First power through a current limiter: a smoke stopper in the pack's lead, or a bench supply set to "
+    f"{SUPPLY_LIMIT} in place of the pack, the pack away. Never connect a bench supply to a pack. Take the limiter out "
+    "before motors run under load.",
     "Tabside checks a drawing, not the parts in your hand: find contact 1 on the real board.",
     "Local electrical codes and the makers' instructions outrank this page.",
     "Mains, high-voltage packs and crewed or road vehicles need a licensed person.",
@@ -32,7 +38,9 @@ LIVE_CAUTIONS = (
 # Where a build is changed a pack that goes comes off first.
 LIVE_CAUTIONS_OF_CHANGES = (_IRON, *LIVE_CAUTIONS[1:])
 
-PARALLEL = "Packs in parallel: before the second one is connected, measure both; they must be equal within 0.1 V."
+PARALLEL = (
+    f"Packs in parallel: before the second one is connected, measure both; they must be equal within {PACKS_WITHIN}."
+)
 
 NO_PLUG = (
     "This pack has no plug and no fuse: its last joint powers the craft. Try first power before that joint, with a "

@@ -109,6 +109,11 @@ def link_name(craft: Craft, ends: tuple[str, str]) -> str:
     return f"{termination_name(craft, ends[0])} - {termination_name(craft, ends[1])}"
 
 
+def begun(text: str) -> str:
+    """As a sentence begins: "Cable C1 in"."""
+    return text[:1].upper() + text[1:]
+
+
 def plural(number: int, thing: str) -> str:
     """ "wire" for one, "wires" for any other number."""
     return thing if number == 1 else f"{thing}s"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tabside.words.cautions import SUPPLY_LIMIT
+
 GLOSSARY: tuple[tuple[str, str], ...] = (
     ("wire", "a made piece with its number on its label (W12)"),
     ("lead", "a wire that belongs to a part: battery lead, motor lead"),
@@ -37,8 +39,8 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("allowance", "extra length cut for making an end, or making it once again"),
     (
         "current limiter",
-        "a smoke stopper in the pack's lead, or a bench supply at 0.5 A in place of the pack: then a short burns "
-        "nothing",
+        f"a smoke stopper in the pack's lead, or a bench supply at {SUPPLY_LIMIT} in place of the pack: then a short "
+        "burns nothing",
     ),
     ("smoke stopper", "goes between pack and craft and lights up, or cuts off, when too much current flows"),
     ("limited power", "power through a current limiter; a bench supply and a pack are never connected to each other"),

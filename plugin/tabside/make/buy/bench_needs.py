@@ -14,12 +14,12 @@ from tabside.make.sheets.cable_plan import Action, CablePlan, Plan, Step
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.craft import Craft
 from tabside.model.roles import Volts
+from tabside.prove.continuity import SPREAD_MM
 from tabside.prove.measurement import At, Measurement, RowKind
 from tabside.prove.power.rows import FirstPower
 from tabside.words.parts import part_name, sheet_name
 
 SHRINK_MM = 20  # for one joint: common practice, no source
-_FINE_MM = 2.0  # pitch below which a meter's own probe spreads a contact: common practice, no source
 _COMMON = "common practice, no source"
 
 
@@ -234,4 +234,4 @@ def _fine_families(craft: Craft, rows: Iterable[Measurement]) -> list[str]:
     touched = {end.termination for row in rows for end in row.ends if end.at is At.CONTACT and end.termination}
     found = {craft.terminations[reference].family for reference in touched if reference in craft.terminations}
     known = sorted(family for family in found if family is not None)
-    return [family for family in known if (families.family(family).pitch_mm or _FINE_MM) < _FINE_MM]
+    return [family for family in known if (families.family(family).pitch_mm or SPREAD_MM) < SPREAD_MM]

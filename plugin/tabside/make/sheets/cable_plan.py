@@ -21,7 +21,7 @@ from tabside.make.sheets.part_steps import PartStep
 from tabside.model.findings import Finding
 from tabside.prove.measurement import Measurement
 from tabside.words.cautions import at_live
-from tabside.words.contacts import counted, plural
+from tabside.words.contacts import begun, counted, plural
 from tabside.words.parts import sheet_name
 
 CURRENCY = "(your currency)"
@@ -231,7 +231,7 @@ class CablePlan(Struct, frozen=True):
     @property
     def heading(self) -> str:
         """The same at the head of its sheet."""
-        return self.name[:1].upper() + self.name[1:]
+        return begun(self.name)
 
     @property
     def effort_words(self) -> str:

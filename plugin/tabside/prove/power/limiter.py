@@ -8,10 +8,11 @@ from tabside.analysis.joints import Joint, letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.model.craft import Contact
 from tabside.prove.bench.world import SWITCHES
-from tabside.prove.power.limiter_kinds import SUPPLY_LIMIT, Limiter
+from tabside.prove.power.limiter_kinds import Limiter
 from tabside.prove.power.supplies import Supplies
 from tabside.wiring.terminations.part_kinds import FUSES
-from tabside.words.contacts import listed, termination_name
+from tabside.words.cautions import SUPPLY_LIMIT
+from tabside.words.contacts import begun, listed, termination_name
 
 
 def limiter_of(supplies: Supplies) -> Limiter:
@@ -74,7 +75,7 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
     if not is_plugged(supplies, fed):
         return f"{begin}: {how}{switched}"
     if not limiter.bench_supply:
-        return f"{begin}: {how}{switched}. {_begin(packs)} on"
+        return f"{begin}: {how}{switched}. {begun(packs)} on"
     supply = f"a bench supply set to {volts} and {SUPPLY_LIMIT}, {packs} away, nothing on the supply's lead; supply on"
     return f"{begin}: EITHER {how}{switched}; {packs} on. OR {supply}"
 
@@ -93,10 +94,6 @@ def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Li
         f"Smoke stopper between the pad and the bare end of the plus lead of {packs}, before that joint is soldered: "
         "with that end off the pack is out"
     )
-
-
-def _begin(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def meets(supplies: Supplies, joint: Joint) -> Contact:

@@ -9,7 +9,8 @@ from collections.abc import Iterable
 
 from msgspec import Struct
 
-SUPPLY_LIMIT = "0.5 A"  # what a supply is set to; common practice, no source
+from tabside.words.cautions import SUPPLY_LIMIT
+
 NEVER = "A bench supply is never connected to a pack."
 
 _DARK = ("dark, or lights for a moment and goes out", "below its limit, or at it for a moment")

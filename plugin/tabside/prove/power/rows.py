@@ -5,9 +5,11 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tabside.prove.power.limiter_kinds import Limiter
+from tabside.words.cautions import EMPTY_BELOW
 
-OUT = "All power out, USB too; wait until the rail is below 1 V"
-OUT_AGAIN = "All power out, USB too; wait for less than 1 V at"
+OUT = f"All power out, USB too; wait until the rail is below {EMPTY_BELOW}"
+OUT_AGAIN = f"All power out, USB too; wait for less than {EMPTY_BELOW} at"
+# The ten seconds: common practice, no source.
 FEEL = "no smell, nothing warm to the finger after ten seconds"
 STOP = (
     "All power out at once. Do not try again without the limiter or with a higher limit: find the fault first, with "

@@ -14,6 +14,7 @@ from tabside.prove.bench.world import SWITCHES, Place, PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import DC_VOLTS, HOLD, Words
 from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.contacts import listed, termination_name
 
 BEFORE_PACK = "With everything plugged in but the pack"
@@ -182,7 +183,7 @@ class PackRows:
         if twins and red.at is At.CONTACT and red.lead is not None:
             notes.append(f"in parallel with {listed(twins)} there")
         elif twins:
-            notes.append(f"in parallel with {listed(twins)}: within 0.1 V of it before they are connected")
+            notes.append(f"in parallel with {listed(twins)}: within {PACKS_WITHIN} of it before they are connected")
         cables = [self._world.made[mark].lead.cable for mark in leads]
         return with_id(
             Measurement(

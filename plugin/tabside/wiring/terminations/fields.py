@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from tabside.model.craft import Kind
 from tabside.model.roles import Volts
+from tabside.words.contacts import begun
 from tabside.words.nearest import did_you_mean
 
 BOARD = "board"
@@ -87,7 +88,7 @@ def near_misses(drawn: Mapping[str, str], only: Collection[str] = ()) -> dict[st
             field for other, field in _FIELD_OF_KEY.items() if _is_near(key, other) and (not only or field in only)
         ]
         if meant:
-            found[name] = _shown(min(meant, key=lambda field: abs(len(field) - len(key))))
+            found[name] = begun(min(meant, key=lambda field: abs(len(field) - len(key))))
     return found
 
 
@@ -129,7 +130,7 @@ class Fields:
             if value in ("", "~"):
                 continue
             if key in _FIELD_OF_KEY and (unknown := _VARIABLE.search(value)):
-                said = f"{_shown(_FIELD_OF_KEY[key])} holds {unknown[0]}, which has no value in this drawing"
+                said = f"{begun(_FIELD_OF_KEY[key])} holds {unknown[0]}, which has no value in this drawing"
                 self.problems.append(Problem(said, _FIELD_OF_KEY[key]))
                 continue
             if key in self._values and key in _FIELD_OF_KEY and self._values[key] != value:
@@ -178,7 +179,7 @@ class Fields:
         return found
 
     def is_wrong(self, name: str, cure: str) -> None:
-        self.problems.append(Problem(f'{_shown(name)} is "{self.text(name)}"; {cure}', name))
+        self.problems.append(Problem(f'{begun(name)} is "{self.text(name)}"; {cure}', name))
 
 
 def read_volts(text: str) -> Volts | None:
@@ -202,10 +203,6 @@ def _one_voltage(text: str) -> float | None:
         return float(f"{around[1]}.{around[2]}")
     plain = _VOLTS.match(text)
     return float(plain[1]) if plain else None
-
-
-def _shown(name: str) -> str:
-    return name[:1].upper() + name[1:]
 
 
 def _or(words: tuple[str, ...]) -> str:
