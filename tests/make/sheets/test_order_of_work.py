@@ -70,6 +70,68 @@ def random_craft(seed):
     return planned(*symbols, costs=Costs(buy_ready=dice.random() < 0.5), **stock)
 
 
+def covered_unseen(plan):
+    """Joints of live wires whose cover goes on before an eye was there."""
+    unseen = []
+    for cable in plan.cables:
+        waiting = {}
+        for step in cable.steps:
+            key = (step.lead, step.termination, step.cavity)
+            if step.action is Action.SOLDER and step.live:
+                waiting[key] = step
+            elif step.action is Action.TEST:
+                rows = {row.where.termination for row in step.rows if by_eye(row)}
+                told = re.match(r"inspect (\w+) at (\S+) (\S+): ", step.words)
+                waiting = {
+                    at: joint
+                    for at, joint in waiting.items()
+                    if at[1] not in rows
+                    and (told is None or told.groups() not in ((at[0], name, at[2]) for name in (joint.end, at[1])))
+                }
+            elif step.action is Action.INSULATE and key in waiting and "look with a magnifier" not in step.words:
+                unseen.append((cable.label, step.words))
+    return unseen
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_each_joint_of_a_pack_is_looked_at_before_its_cover(seed):
+    assert covered_unseen(random_craft(seed)[1]) == []
+
+
+SUPPLIES = (
+    (captive("J90", ["PLUS", "MINUS"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A"),),
+    (
+        captive("J90", ["PLUS", "MID"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A"),
+        captive("J92", ["MID", "MINUS"], board="second", signals="BAT+, BAT-", gives="VBAT 10A"),
+    ),
+    (
+        captive("J90", ["PLUS", "MINUS"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A"),
+        captive("J92", ["PLUS", "MINUS"], board="second", signals="BAT+, BAT-", gives="VBAT 10A"),
+    ),
+    (
+        captive("J90", ["RAW", "MINUS"], board="pack", signals="BAT+, BAT-", gives="VBAT 10A"),
+        two_pin("F1", "RAW", "PLUS", value="10A"),
+    ),
+)
+
+
+@pytest.mark.parametrize("supply", SUPPLIES)
+@pytest.mark.parametrize("names", [["PLUS", "MINUS"], ["MINUS", "PLUS"]])
+@pytest.mark.parametrize("sort", [pads, splice])
+def test_each_joint_of_packs_in_series_in_parallel_and_behind_a_fuse_is_looked_at_before_its_cover(supply, names, sort):
+    if sort is pads:
+        _, plan = planned(*supply, pads("P91", names, board="power", signals=", ".join(SIGNALS[n] for n in names)))
+    else:
+        signals = ", ".join(SIGNALS[n] for n in names)
+        more = (pads("P91", names, board="power", signals=signals), pads("P92", names, board="esc", signals=signals))
+        _, plan = planned(*supply, *more, splice("S1", "MINUS"))
+    assert any(step.live and step.action is Action.SOLDER for cable in plan.cables for step in cable.steps)
+    assert covered_unseen(plan) == []
+
+
+SIGNALS = {"PLUS": "VBAT", "MINUS": "GND"}
+
+
 def is_loose(row):
     """A meter's row for which nothing is soldered yet."""
     return row.kind is RowKind.BEEP and row.when in (When.LOOSE, When.PLUGGED) and not row.soldered_first

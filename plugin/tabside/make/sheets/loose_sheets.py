@@ -144,13 +144,14 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
 def _last_looks(
     cold: Sequence[MadeLead], hot: Sequence[MadeLead], worked: Worked
 ) -> dict[str, tuple[Measurement, ...]]:
-    """Looks at joints that a tube will cover, by the pack's own lead that is the last there; "": by the others."""
+    """Looks at joints that will be covered, by the pack's own lead that is the last there; "": by the others."""
     joints = [*worked.late]
     joints += [
         (made, end) for made in (*cold, *hot) for end in made.ends if soldered(end) and not worked.waits(made, end)
     ]
     on = {end.key[0]: made.lead.mark for made, end in joints}  # the last one stays
-    tubed = {(made.lead.mark, end.key[0]) for made, end in joints if end.kind in COVERED}
+    taped = {(made.lead.mark, end.key[0]) for made, end in joints if _gets_tape(made, end, worked)}
+    tubed = {(made.lead.mark, end.key[0]) for made, end in joints if end.kind in COVERED} | taped
     found: dict[str, tuple[Measurement, ...]] = {}
     for row in worked.moments.last:
         place = row.where.termination
@@ -182,6 +183,7 @@ def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList,
     if worked.last:
         _test(looks, made_here, steps, "inspect now")
     for made, end in worked.last:
+        _inspect(made, end, steps, {row.where.termination for row in looks})
         _tape(made, end, "cover the joint with tape", steps)
 
 
@@ -300,7 +302,7 @@ _MAGNIFIER = "look with a magnifier: no solder and no strand beyond this contact
 def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, seen: Collection[str]) -> None:
     """Source of the 5 mm: NASA-STD-8739.4, read in the document."""
     waits = _joint_waits(made, end, worked)
-    if made.lead.mark in worked.live and (end.kind is EndKind.PAD or waits):
+    if _gets_tape(made, end, worked):
         _tape(made, end, "cover the joint with tape", steps)
     if soldered(end) and end.kind in COVERED and not waits:
         look = end.kind in _INTO_PLUGS and end.key[0] in worked.looked_at and end.key[0] not in seen
@@ -309,6 +311,22 @@ def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, se
         place = f"{steps.shown(end.key[0])} {end.key[1]}"
         at = f"the loose mating plug for {place}, {_NOT_ON_THE_PART}" if end.kind is EndKind.MATE else place
         steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {at}")
+
+
+def _gets_tape(made: MadeLead, end: LeadEnd, worked: Worked) -> bool:
+    """Joints of a pack's own leads that no heat-shrink covers, or none yet."""
+    return made.lead.mark in worked.live and (end.kind is EndKind.PAD or _joint_waits(made, end, worked))
+
+
+def inspect_words(mark: str, place: str) -> str:
+    """A look at one joint before its cover, where no row looks there; common practice, no source."""
+    return f"inspect {mark} at {place}: solder all round, none of it and no strand beyond it; tug it gently"
+
+
+def _inspect(made: MadeLead, end: LeadEnd, steps: StepList, seen: Collection[str]) -> None:
+    """`seen`: places at which a row is for the eye now; in a plug the step of the cover says it."""
+    if end.key[0] not in seen and end.kind not in _INTO_PLUGS:
+        steps.test(end.key[0], inspect_words(made.lead.mark, f"{steps.shown(end.key[0])} {end.key[1]}"))
 
 
 def _tape(made: MadeLead, end: LeadEnd, brief: str, steps: StepList) -> None:
@@ -337,7 +355,11 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList, looks: Sequence[
         if soldered(end) and not worked.waits(made, end):
             _joint(made, end, worked, steps)
     _test(looks, (made,), steps, "inspect now, before the joint is covered")
-    _cover(made, worked, steps, {row.where.termination for row in looks})
+    by_eye = {row.where.termination for row in looks}
+    for end in made.ends:
+        if soldered(end) and not worked.waits(made, end):
+            _inspect(made, end, steps, by_eye)
+    _cover(made, worked, steps, by_eye)
 
 
 def _looks_of(mark: str, worked: Worked) -> str:

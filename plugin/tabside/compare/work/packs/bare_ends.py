@@ -14,6 +14,7 @@ from tabside.compare.work.packs.hot import Hot, at_live_wire, place_words
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.loose_sheets import inspect_words
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At
 
@@ -57,8 +58,7 @@ def _looked_at(steps: Sequence[Step], new: Side) -> Iterator[Step]:
         if not step.live or step.action is not Action.SOLDER or after is None or step.cavity is None:
             continue
         if after.action is Action.INSULATE and same_end and step.termination in places:
-            words = f"inspect {step.lead} at {place_words(step)}: solder all round, none of it and no strand beyond it"
-            yield of_no_wire(step, Action.TEST, f"{words}; tug it gently")
+            yield of_no_wire(step, Action.TEST, inspect_words(step.lead, place_words(step)))
 
 
 def live_where_live(cables: Iterable[CableWork], hot: Hot) -> Iterator[CableWork]:
