@@ -89,7 +89,7 @@ def _colours(old: Side, new: Side, fixed: Sequence[tuple[str, str]]) -> tuple[di
                 ref: (
                     colours[n][ref],
                     sorted((number, colours[n][far[0]], far[1]) for number, far in side.leads_at[ref]),
-                    sorted(repr(side.facts(frozenset(((ref, number), far)))) for number, far in side.leads_at[ref]),
+                    sorted(repr(side.facts(wire)) for wire in side.wires_at(ref)),
                 )
                 for ref in side.terminations
             }

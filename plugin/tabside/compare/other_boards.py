@@ -115,11 +115,10 @@ class _Names:
 
     def __init__(self, old: Side, new: Side, fates: Iterable[CableFate]) -> None:
         self._becomes, self._old, self._new = becomes_of_wires(old, new, fates), old, new
-        self._made = {made.lead.mark: made for made in new.made.values()}
 
     def is_soldered(self, mark: str, board: str) -> bool:
         """Whether a wire of the old build is soldered to this board in the new one as well, or comes out of it."""
-        made = self._made.get(self._becomes.get(mark, ""))
+        made = self._new.made_by_mark.get(self._becomes.get(mark, ""))
         if made is None:
             return False
         own = self._new.own_ends(frozenset(made.lead.ends))

@@ -52,6 +52,15 @@ class Side:
         return {frozenset(made.lead.ends): made for made in self.judgement.made_leads}
 
     @cached_property
+    def made_by_mark(self) -> Mapping[str, MadeLead]:
+        """The same by the lead's number."""
+        return {made.lead.mark: made for made in self.made.values()}
+
+    def wires_at(self, reference: str) -> list[frozenset[ContactKey]]:
+        """Each wire by its two ends."""
+        return [frozenset(((reference, number), far)) for number, far in self.leads_at[reference]]
+
+    @cached_property
     def live(self) -> Mapping[str, str]:
         """The packs' own wires: mark -> pack."""
         return live_leads(self.craft, self.made.values())
@@ -116,13 +125,17 @@ class Side:
         """Where the wire comes out of a part that brings it along."""
         return {end.key for end in self.made[ends].ends if end.kind is EndKind.OWN}
 
+    def is_of_pack(self, ends: frozenset[ContactKey]) -> bool:
+        """Whether the wire is a pack's own."""
+        return any(self.terminations[reference].board in self.packs for reference, _ in self.own_ends(ends))
+
     def is_in_own_plug(self, ends: frozenset[ContactKey]) -> bool:
         """Whether it sits in a plug that the part brings along and that goes in as it is."""
         return any(end.kind is EndKind.MATED for end in self.made[ends].ends)
 
     def plugged(self, marks: Iterable[str]) -> set[str]:
         """Terminations into which a plug of these leads goes."""
-        wires = (self.made[frozenset(self.by_mark[mark].ends)] for mark in marks)
+        wires = (self.made_by_mark[mark] for mark in marks)
         return {end.key[0] for made in wires for end in made.ends if end.kind in _PLUGS}
 
     def facts(self, ends: frozenset[ContactKey]) -> LeadFacts:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
@@ -33,38 +32,36 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
     other = _exchanged(old, new, matching)
     if not other:
         return found
-    live = packs(old.craft)
     fates: list[CableFate] = []
     off: list[Ends] = []
     made: list[Ends] = []
 
     def goes(wire: Ends) -> bool:
-        return _is_own_of(old, wire, other)
+        return any(ref in other for ref, _ in old.own_ends(wire))
 
     for fate in found.fates:
         mine = [(a, b) for a, b in fate.wires if goes(a)]
         gone = [wire for wire in fate.gone if goes(wire)]
-        whole = fate.old is not None and fate.old.mark and {a for a, _ in mine} | set(gone) == wires_of(old, fate.old)
+        leaves = (*(a for a, _ in mine), *gone)
+        whole = fate.old is not None and fate.old.mark and set(leaves) == wires_of(old, fate.old)
         made += [b for _, b in mine]
-        in_own_plug = all(map(old.is_in_own_plug, (*(a for a, _ in mine), *gone)))
-        if (not mine and not gone) or (whole and fate.new is None and in_own_plug):  # no other one comes in its place
+        unplugged = whole and fate.new is None and all(map(old.is_in_own_plug, leaves))  # none comes in its place
+        if not leaves or unplugged:
             fates.append(fate)
         elif whole and fate.old is not None:
-            leaves = (*(a for a, _ in mine), *gone)
-            hot = _is_of(old, leaves, live)
+            hot = any(map(old.is_of_pack, leaves))
             fates.append(CableFate(RETIRE, fate.old, None, _WHOLE if hot else _PART, gone=leaves, pack_goes=hot))
             if fate.new is not None:
                 there = tuple(sorted(wires_of(new, fate.new), key=sorted))
                 fates.append(CableFate(MAKE, None, fate.new, MAKE_WORDS, made=there))
         else:
-            leaves = (*(a for a, _ in mine), *gone)
             left = _without(new, fate, mine, gone)
-            if left.wires and not _is_of(old, leaves, live):
+            if left.wires and not any(map(old.is_of_pack, leaves)):
                 left = left._replace(gone=(*left.gone, *leaves))  # out of a plug in which others stay, in its turn
             else:
                 off += leaves
             fates += [left] if left.new is not None or left.gone else []
-    live_off = [wire for wire in off if _is_of(old, [wire], live)]
+    live_off = list(filter(old.is_of_pack, off))
     cold = [wire for wire in off if wire not in live_off]
     if cold:
         fates.insert(0, CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold)))
@@ -73,19 +70,14 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
     return Cables(tuple(fates), with_made(found.leads, made))
 
 
-def _is_of(side: Side, wires: Collection[Ends], boards: Collection[str]) -> bool:
-    """Whether any of them are a board's own."""
-    return any(side.terminations[ref].board in boards for wire in wires for ref, _ in side.own_ends(wire))
-
-
 def parts_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     """Lamps, sensors and the like that are others now, by the names that they had."""
-    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) - packs(old.craft)
+    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) - old.packs
 
 
 def packs_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     """Boards that are packs and are others now, by the names that they had."""
-    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) & packs(old.craft)
+    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) & old.packs
 
 
 def boards_that_go(old: Side, fates: Iterable[CableFate]) -> set[str]:
@@ -99,7 +91,7 @@ def _without(new: Side, fate: CableFate, mine: Collection[tuple[Ends, Ends]], go
     fate = fate._replace(gone=tuple(wire for wire in fate.gone if wire not in gone))
     if not mine:
         return fate
-    comes = _COMES if _is_of(new, [b for _, b in mine], new.packs) else _PART_COMES
+    comes = _COMES if any(new.is_of_pack(b) for _, b in mine) else _PART_COMES
     wires = tuple(pair for pair in fate.wires if pair not in mine)
     made = tuple(sorted((*fate.made, *(b for _, b in mine)), key=sorted))
     if not wires and not fate.gone:
@@ -113,7 +105,7 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a soldered pack that has
     a plug of its own now, and any part with another Value.
     """
-    live, still = packs(old.craft), packs(new.craft)
+    live, still = old.packs, new.packs
     pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
     mine = [(a, b) for a, b in pairs if a.board in live and b.board in still]
     boards = {
@@ -151,8 +143,7 @@ def _gets_plug(old: Side, before: Termination, new: Side, after: Termination) ->
 
 
 def _own_wires(side: Side, reference: str) -> list[Ends]:
-    wires = (frozenset(((reference, number), far)) for number, far in side.leads_at[reference])
-    return [wire for wire in wires if any(ref == reference for ref, _ in side.own_ends(wire))]
+    return [wire for wire in side.wires_at(reference) if any(ref == reference for ref, _ in side.own_ends(wire))]
 
 
 def _volts(side: Side, pack: Termination) -> tuple[str, ...]:
@@ -167,7 +158,3 @@ def _volts(side: Side, pack: Termination) -> tuple[str, ...]:
 
 def _other_volts(before: tuple[str, ...], after: tuple[str, ...]) -> bool:
     return bool(before and after) and before != after
-
-
-def _is_own_of(side: Side, wire: Ends, packs_gone: Collection[str]) -> bool:
-    return any(reference in packs_gone for reference, _ in side.own_ends(wire))

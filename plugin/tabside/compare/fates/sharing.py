@@ -240,7 +240,7 @@ class _Sharing:
     def _lent(self, mark: str, places: Mapping[str, str]) -> tuple[Ends, ...]:
         """Old wires in the plugs of this cable that go into others."""
         plugs = [ref for ref, to in places.items() if self._new.terminations[to].takes_plug]
-        found = {frozenset(((ref, number), far)) for ref in plugs for number, far in self._old.leads_at[ref]}
+        found = {wire for ref in plugs for wire in self._old.wires_at(ref)}
         return tuple(sorted((w for w in found if self.goes.get(w, mark) != mark), key=self._order))
 
 

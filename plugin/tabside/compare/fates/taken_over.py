@@ -11,7 +11,6 @@ from graphlib import CycleError, TopologicalSorter
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.wires import (
     Ends,
     end_can_move,
@@ -92,12 +91,11 @@ def in_turn(giving: Mapping[str, Collection[str]]) -> list[str] | None:
 
 def _not_taken_apart(side: Side) -> set[str]:
     """Cables that are one object, and those of a pack: it is live, and its plug is never re-pinned."""
-    live = packs(side.craft)
     found = set()
     for cable in side.craft.cables:
         ends = [side.terminations[reference] for reference in cable.ends]
-        kinds = {end.kind for mark in cable.leads for end in side.made[frozenset(side.by_mark[mark].ends)].ends}
-        if kinds & {EndKind.MADE, EndKind.SLOT} or any(e.kind is Kind.CAPTIVE and e.board in live for e in ends):
+        kinds = {end.kind for mark in cable.leads for end in side.made_by_mark[mark].ends}
+        if kinds & {EndKind.MADE, EndKind.SLOT} or any(e.kind is Kind.CAPTIVE and e.board in side.packs for e in ends):
             found.add(cable.mark)
     return found
 

@@ -65,8 +65,7 @@ def is_another_part(old: Side, before: Ends, new: Side, after: Ends) -> bool:
     was, now = (
         {side.terminations[key[0]].value for key in side.own_ends(wire)} for side, wire in ((old, before), (new, after))
     )
-    of_pack = any(new.terminations[ref].board in new.packs for ref, _ in new.own_ends(after))
-    return was != now or (of_pack and gets_own_plug(old, before, new, after))
+    return was != now or (new.is_of_pack(after) and gets_own_plug(old, before, new, after))
 
 
 def gets_own_plug(old: Side, before: Ends, new: Side, after: Ends) -> bool:

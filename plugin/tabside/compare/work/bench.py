@@ -6,7 +6,6 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
 
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
@@ -43,7 +42,7 @@ from tabside.compare.work.steps import CableWork, Hands
 from tabside.compare.work.tape import tape_off, touched_by
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
-from tabside.make.needs.live_leads import in_working_order, live_leads
+from tabside.make.needs.live_leads import in_working_order
 from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import ContactKey, Kind
@@ -79,8 +78,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         given = new_numbers(old, new, matching, fates)
         return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=(*live, *dead))
     wires = plan_new_wires(build, fates, build.proof.rows)
-    new_made = {made.lead.mark: made for made in build.leads}
-    soldered = parted(old, circuits_of(new, new.live, new_made), fates)
+    soldered = parted(old, circuits_of(new), fates)
     off = off_before(old, new, soldered, fates)
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
     hands = Hands(old, new, matching, build, plugs, wires, fates, hot)
@@ -186,9 +184,8 @@ def _measurable(
 def _at_soldered_pack(row: Measurement, hot: Hot, new: Side) -> bool:
     """Whether it is metered where a pack's own plug goes on, and another pack is soldered to these wires."""
     places = frozenset[str]().union(*(at.places for at in hot.circuits))
-    live = packs(new.craft)
     at = {end.termination for end in row.ends if end.at is At.CONTACT}
-    return any(ref in places and new.terminations[ref].board in live for ref in at)
+    return any(ref in places and new.terminations[ref].board in new.packs for ref in at)
 
 
 def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measurement]:
@@ -256,7 +253,7 @@ def _ordered(
     """The order of work, and what is live in it: what hangs on a pack's wire that is off comes before its joint."""
     ordered = list(_in_order(fates, build))
     for out in (off, ()):
-        hot = hot_wires(old, new, matching, fates, build.leads, out)
+        hot = hot_wires(old, new, matching, fates, out)
         found = _last_joint_last(ordered, wires, order_between(fates), hot, old)
         turns = [set(fate.new.leads) if fate.new is not None and fate.what != KEEP else set() for fate in found]
         joints = [n for n, leads in enumerate(turns) if leads & hot.off]
@@ -307,7 +304,7 @@ class _Rows:
         anew: frozenset[ContactKey],
     ) -> None:
         self._build, self._new, self._anew, self._fates = build, new, anew, fates
-        self._live = set(live_leads(build.craft, build.leads))
+        self._live = set(new.live)
         self._marks: set[str] = set()
         self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
         for fate in fates:

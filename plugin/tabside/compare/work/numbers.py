@@ -84,7 +84,7 @@ def _goes_on(old: Side, new: Side, matching: Matching, gone: Iterable[Ends], mad
     return {
         wire: new.leads[now].mark
         for wire, now in pairs
-        if now is not None and not is_another_part(old, wire, new, now) and _packs_at(old, wire) == _packs_at(new, now)
+        if now is not None and not is_another_part(old, wire, new, now) and old.is_of_pack(wire) == new.is_of_pack(now)
     }
 
 
@@ -93,10 +93,6 @@ def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Ite
     listed = list(fates)
     gone = [wire for fate in listed if not fate.pack_goes for wire in fate.gone]
     return _goes_on(old, new, matching, gone, [wire for fate in listed for wire in fate.made])
-
-
-def _packs_at(side: Side, wire: Ends) -> bool:
-    return any(side.terminations[ref].board in side.packs for ref, _ in side.own_ends(wire))
 
 
 def _is_laid_by(old: Side, new: Side, matching: Matching, fate: CableFate) -> bool:

@@ -212,7 +212,7 @@ def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:
         yield Thing(f"cable {fate.old.mark}: {cable_words(old, fate.old, plugs)}")
         return
     for wire in fate.gone:
-        made = plugs.old_by_mark[old.leads[wire].mark]
+        made = old.made[wire]
         if not any(end.kind is EndKind.OWN for end in made.ends):
             yield Thing(_wire_words(made))
     for ref in (*fate.rehoused, *_emptied(old, fate, plugs)):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_cables
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import Matching
@@ -21,7 +20,6 @@ class Plugs:
     def __init__(self, old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> None:
         self._old, self._new, self._matching = old, new, matching
         self.old_made = tuple(old.made.values())
-        self.old_by_mark = {made.lead.mark: made for made in self.old_made}
         self._in: dict[str, list[CableFate]] = {}  # connector -> those who work on the plug that is in it
         listed = list(fates)
         self._there = self._plugged(listed)  # connector -> the cable that is in it
@@ -71,12 +69,11 @@ class Plugs:
 
     def _plugged(self, fates: Iterable[CableFate]) -> dict[str, str]:
         """All but those of a pack, which is away before the work begins."""
-        live = packs(self._old.craft)
         numbers = becomes_of_cables(fates)
         found: dict[str, str] = {}
         for cable in self._old.craft.cables:
             ends = [self._old.terminations[ref] for ref in cable.ends]
-            if not any(each.kind is Kind.CAPTIVE and each.board in live for each in ends):
+            if not any(each.kind is Kind.CAPTIVE and each.board in self._old.packs for each in ends):
                 found |= {self.seat(ref): numbers.get(cable.mark, cable.mark) for ref in self.ends_of(cable)}
         return found
 

@@ -8,7 +8,6 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, soldered_into_plug
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs, ends_moved, own_unfit_words
 from tabside.compare.fates.new_labels import labels_again
 from tabside.compare.fates.wires import JOINTS, Ends, end_of, gets_new_end, is_another_part, shorter_by
@@ -25,7 +24,6 @@ from tabside.documents.build import Build
 from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
-from tabside.make.needs.live_leads import live_leads
 from tabside.make.needs.twisted_pairs import twist_looks
 from tabside.make.options.repin import Hand, in_order, is_parked
 from tabside.make.sheets.cable_plan import HANDS, Action, Aside, CableEnd, CablePlan, PlugRow, Step
@@ -97,8 +95,8 @@ class Hands:
         self._tests = Tests(new, plugs, build.proof.world)
         self._old_plugs = old.plugged(old.by_mark)
         self._made: dict[str, MadeLead] = {made.lead.mark: made for made in build.leads}
-        self._packs = packs(build.craft) | packs(old.craft)
-        self._live = frozenset(live_leads(build.craft, build.leads))
+        self._packs = new.packs | old.packs
+        self._live = frozenset(new.live)
         self.hot = hot
         self._own_at = {mark: place for mark, place in hot.was_at.items() if mark not in hot.off}
         self._pairs = tuple(new_pairs(old, new, matching))
@@ -350,8 +348,7 @@ class Hands:
 
     def _goes_on(self, reference: str) -> bool:
         """Whether a wire of this plug is used again, in whichever cable."""
-        wires = (frozenset(((reference, number), far)) for number, far in self._old.leads_at[reference])
-        return any(wire in self._becomes for wire in wires)
+        return any(wire in self._becomes for wire in self._old.wires_at(reference))
 
     def _freed_end(self, reference: str) -> CableEnd:
         leads = tuple(made for made in self._plugs.old_made if reference in (key[0] for key in made.lead.ends))
@@ -458,12 +455,12 @@ class Hands:
 
     def _is_own(self, old_mark: str, key: ContactKey) -> bool:
         """Whether the old wire is a part's own, and begins there."""
-        made = self._plugs.old_by_mark[old_mark]
+        made = self._old.made_by_mark[old_mark]
         return any(end.key == key and end.kind is EndKind.OWN for end in made.ends)
 
     def _is_cup(self, old_mark: str, key: ContactKey) -> bool:
         """Whether the old wire is soldered into its plug there."""
-        made = self._plugs.old_by_mark[old_mark]
+        made = self._old.made_by_mark[old_mark]
         return any(
             end.key == key and soldered(end) and end.key[0] in self._old.plugged((old_mark,)) for end in made.ends
         )

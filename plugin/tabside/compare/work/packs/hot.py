@@ -12,12 +12,11 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.worded import OFF, of_no_wire, old_number
-from tabside.make.needs.live_leads import fuses, is_minus, live_leads, switches
+from tabside.make.needs.live_leads import fuses, is_minus, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
@@ -229,28 +228,26 @@ def hot_wires(
     new: Side,
     matching: Matching,
     fates: Iterable[CableFate],
-    leads: Iterable[MadeLead],
     off: Collection[str],
 ) -> Hot:
-    """`leads`: of the new build, as they are made; `off`: old numbers of wires that come off before all else."""
-    new_made = {made.lead.mark: made for made in leads}
-    was, now = old.live, live_leads(new.craft, new_made.values())
+    """`off`: old numbers of wires that come off before all else."""
+    was, now = old.live, new.live
     becomes = becomes_of_wires(old, new, fates)
     stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
     old_reach = old.reached(stay) | frozenset(was)
     new_reach = new.reached(stay.values())
     before = met(old, old.reached(was))  # what a pack that goes reaches until it is off
     known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | new.reached(now))
-    own = {mark: far_end(new, new_made[mark]) for mark in stay.values()}
+    own = {mark: far_end(new, new.made_by_mark[mark]) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = {mark for mark in lasting if on_ground(new, mark)}
-    minus |= {mark for mark in now if mark not in minus and meets_minus(new, now, (mark,), now[mark])}
+    minus |= {mark for mark in now if mark not in minus and meets_minus(new, (mark,), now[mark])}
     there = fuses(new.craft, known)
     gone = (each for each in fuses(old.craft, before) if matching.pairs.get(each) not in there)
     out = (*there, *(f"{each} of the old drawing" for each in gone))
     on_off = switches(new.craft, known)
-    circuits = tuple(circuits_of(new, now, new_made))
-    ends = (end for at in circuits for mark in at.wires for end in new_made[mark].ends)
+    circuits = tuple(circuits_of(new))
+    ends = (end for at in circuits for mark in at.wires for end in new.made_by_mark[mark].ends)
     at_loads = frozenset(end.key[0] for end in ends if at_load(new, end))
     minus_at = {pack: frozenset(met(new, (m for m in now if now[m] == pack and m in minus))) for pack in now.values()}
     old_dead = frozenset(mark for mark, own in old.fed_by.items() if mark not in old.live and own <= set(off))
@@ -281,8 +278,9 @@ def hot_wires(
     )
 
 
-def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead]) -> Iterator[Circuit]:
-    """`live`: a pack's own wire -> the pack."""
+def circuits_of(side: Side) -> Iterator[Circuit]:
+    """What its packs reach."""
+    live, made = side.live, side.made_by_mark
     found: list[tuple[set[str], frozenset[str]]] = []
     for pack in sorted(set(live.values()), key=natural):
         names, wires = {pack}, side.reached(mark for mark in live if live[mark] == pack)
@@ -300,17 +298,17 @@ def circuits_of(side: Side, live: Mapping[str, str], made: Mapping[str, MadeLead
             fuses(side.craft, places),
             switches(side.craft, places),
             len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
-            all(_is_gated(side, {mark for mark in live if live[mark] == name} - minus, made) for name in names),
+            all(_is_gated(side, {mark for mark in live if live[mark] == name} - minus) for name in names),
         )
 
 
-def meets_minus(side: Side, live: Mapping[str, str], plus: Iterable[str], pack: str) -> bool:
+def meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
     """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
-    others = (mark for mark in side.reached(plus) if live.get(mark, pack) != pack)
+    others = (mark for mark in side.reached(plus) if side.live.get(mark, pack) != pack)
     return any(on_ground(side, mark) for mark in others)
 
 
-def _is_gated(side: Side, plus: Collection[str], made: Mapping[str, MadeLead]) -> bool:
+def _is_gated(side: Side, plus: Collection[str]) -> bool:
     """Whether fuses are on every way from these wires of a pack to a load or a plug, and there is one."""
     known = set(fuses(side.craft, side.terminations))
     waiting, seen, met_fuse = [side.by_mark[mark] for mark in plus], set[str](), False
@@ -319,7 +317,7 @@ def _is_gated(side: Side, plus: Collection[str], made: Mapping[str, MadeLead]) -
         if lead.mark in seen:
             continue
         seen.add(lead.mark)
-        for end in made[lead.mark].ends:
+        for end in side.made_by_mark[lead.mark].ends:
             passes = side.terminations[end.key[0]].kind in (Kind.SPLICE, Kind.INLINE)
             if not passes and (end.kind is not EndKind.OWN or at_load(side, end)):
                 return False
@@ -335,7 +333,7 @@ def _is_gated(side: Side, plus: Collection[str], made: Mapping[str, MadeLead]) -
 
 def at_load(side: Side, end: LeadEnd) -> bool:
     """Whether nothing parts the wire there from what takes the pack's current: a pad, or a lamp's own wire."""
-    other = side.terminations[end.key[0]].board not in packs(side.craft)
+    other = side.terminations[end.key[0]].board not in side.packs
     return end.kind is EndKind.PAD or (end.kind is EndKind.OWN and other)
 
 
@@ -350,7 +348,7 @@ def far_end(side: Side, made: MadeLead) -> str:
 
 def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
     """The place where a pack's own wire ends in the old build, as the new drawing calls it where it has it."""
-    made = old.made[frozenset(old.by_mark[mark].ends)]
+    made = old.made_by_mark[mark]
     reference, contact = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1]).key
     now = matching.pairs.get(reference)
     return f"{new.name(now)} {contact}" if now is not None else f"{old.name(reference)} {contact} of the old drawing"
@@ -359,8 +357,7 @@ def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
 def on_ground(side: Side, mark: str) -> bool:
     """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
     feeds = side.fed_by.get(mark, frozenset())
-    made = [side.made[frozenset(side.by_mark[each].ends)] for each in feeds or (mark,)]
-    return all(is_minus(side.craft, each) for each in made)
+    return all(is_minus(side.craft, side.made_by_mark[each]) for each in feeds or (mark,))
 
 
 def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:

@@ -49,17 +49,16 @@ def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -
     """
     of_new = list(circuits)
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
-    was = old.live
-    by_mark = {made.lead.mark: made for made in old.made.values()}
+    was, by_mark = old.live, old.made_by_mark
     found = []
-    for at in circuits_of(old, was, by_mark):
+    for at in circuits_of(old):
         then = all(each.has_plug for each in of_new if set(each.packs) & set(at.packs))
         if at.has_plug and (then or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
             continue
         for pack in at.packs:
             mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
             plus = [mark for mark in mine if not on_ground(old, mark)]
-            if goes & set(mine) or not plus or meets_minus(old, old.live, plus, pack):
+            if goes & set(mine) or not plus or meets_minus(old, plus, pack):
                 continue
             ends = {end.key for mark in plus for end in by_mark[mark].ends if end.kind is not EndKind.OWN}
             far = {ref for ref, _ in ends}
@@ -76,9 +75,9 @@ def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) 
     called = {mark: _called(mark, becomes[mark]) if mark in becomes else spare_name(mark) for mark in each.wires}
     done = [f"take the fuse out of {name}" for name in each.fuses]
     done += [f"switch {name} off, and tape it so" for name in each.switches]
-    by_mark = {made.lead.mark: made for made in old.made.values()}
     hands = [
-        f"unsolder {called[mark]} at {far_end(old, by_mark[mark])}, tape its bare end at once" for mark in each.wires
+        f"unsolder {called[mark]} at {far_end(old, old.made_by_mark[mark])}, tape its bare end at once"
+        for mark in each.wires
     ]
     if hands:
         done.append(at_live(f"{', then '.join(hands)}, and keep the pack's other wires covered"))
@@ -163,7 +162,7 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
     """`power`: packs that are on the craft already."""
     new, rows, step_of = facts.new, facts.rows, facts.step_of
     all_volts = [row for row in rows if is_volts(row)]
-    made = next(made for made in new.made.values() if made.lead.mark == mark)
+    made = new.made_by_mark[mark]
     place = far_end(new, made)
     end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
     ref = end.key[0]
