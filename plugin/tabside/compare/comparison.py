@@ -217,7 +217,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}
-    retest = _retest(old, new, matching, leads, verdicts, accepted=missing is None)
+    retest = _retest(matching, leads, verdicts, accepted=missing is None)
     chosen = any(matching.ends(before) != after for before, after in leads.kept)  # findings follow what was chosen
     if not changes and (chosen or _counted(retest.new) == _counted(retest.gone)):
         retest = retest.of_one_build()
@@ -368,8 +368,6 @@ def _describe(termination: Termination) -> str:
 
 
 def _retest(
-    old: Side,
-    new: Side,
     matching: Matching,
     leads: LeadFates,
     verdicts: tuple[Verdict, Verdict],

@@ -180,7 +180,7 @@ def changes_of_leads(
             )
         yield Change(REMOVED, "lead", old.lead_name(ends), _words(old, ends), None, bench)
     for before, after in fates.moved:
-        bench = _move_words(old, new, before, after, works[after]) + _see_words(old, new, before, after)
+        bench = _move_words(old, new, works[after]) + _see_words(old, new, before, after)
         yield Change(MOVED, "lead", new.lead_name(after), old.lead_name(before), new.lead_name(after), bench)
     for before, after in fates.altered:
         bench = _alter_words(old, new, before, after, works[after])
@@ -275,7 +275,7 @@ def _words(side: Side, ends: Ends) -> str:
     return ", ".join(each for each in said if each) or "gauge, colour and length not known"
 
 
-def _move_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
+def _move_words(old: Side, new: Side, work: WireWork) -> str:
     """By what is on its ends: a plug's contact is moved, a joint made anew; with its plug a wire moves as it is."""
     if not work.moves:
         test = "" if work.untouched else " Test it from end to end."

@@ -86,7 +86,7 @@ def needs_between(
                 said = f"{' and '.join(line.used_for)}: {line.note}"
                 notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
     for fate in listed:
-        more.update(_moved_over(old, new, fate))
+        more.update(_moved_over(new, fate))
     _by_difference(old, new, matching, more)
     _packs_by_difference(old, new, packs_that_go(old, new, matching) | boards_that_go(old, listed), more)
     _parts_by_difference(old, new, matching, more)
@@ -136,7 +136,7 @@ def _without_plug(new: Side, fate: CableFate) -> set[str]:
     return plugs - ({to for _, to in fate.places} & used)
 
 
-def _moved_over(old: Side, new: Side, fate: CableFate) -> Iterator[Thing]:
+def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:
     """The housings into which contacts go over, and those into which old wires go alone."""
     places = dict(fate.places)
     made = {key[0] for wire in fate.made for key in wire}

@@ -44,7 +44,7 @@ def joined_last(
 ) -> list[CableWork] | None:
     """The same with these steps around the last joint of a circuit; None where it is no pack's own wire's."""
     place = last_joint(cables, at, hot)
-    if place is not None and at.has_gate(_at_load(cables[place[0]].steps[place[1]], at, hot)):
+    if place is not None and at.has_gate(cables[place[0]].steps[place[1]].termination in hot.at_loads):
         place = last_joint(cables, at, hot, own=True)
     volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
     if place is None:
@@ -155,10 +155,6 @@ def _is_at(end: End, joint: Step) -> bool:
 def is_own_plug(row: Measurement) -> bool:
     """Whether it is measured on the pack itself: there is no plug where its own wires are soldered."""
     return is_volts(row) and not row.leads and all(end.lead is None for end in row.ends)
-
-
-def _at_load(joint: Step, at: Circuit, hot: Hot) -> bool:
-    return joint.termination in hot.at_loads
 
 
 def _joins_minus(work: CableWork, at: Circuit, hot: Hot) -> bool:
