@@ -78,26 +78,12 @@ class CableFate(NamedTuple):
         return f"{self.name} (was {was})" if was else self.name
 
 
-def decided(
-    old: Side,
-    new: Side,
-    matching: Matching,
-    leads: LeadFates,
-    was: Cable,
-    now: Cable,
-    places: Mapping[str, str],
-    taken: Collection[tuple[Ends, Ends]] = (),
-) -> CableFate:
-    """What becomes of `was` where `now` is drawn.
+class Decision:
+    """One old cable and the new one that it is to become: which wires stay, what hands do, and that in words.
 
     `places`: where each of its plugs and joints goes; `taken`: wires of which one end goes into another plug, or is
     made anew.
     """
-    return _Decision(old, new, matching, leads, was, now, places, taken).fate()
-
-
-class _Decision:
-    """One old cable and the new one that it is to become: which wires stay, what hands do, and that in words."""
 
     def __init__(
         self,
@@ -108,7 +94,7 @@ class _Decision:
         was: Cable,
         now: Cable,
         places: Mapping[str, str],
-        taken: Collection[tuple[Ends, Ends]],
+        taken: Collection[tuple[Ends, Ends]] = (),
     ) -> None:
         self._old, self._new, self._matching, self._leads = old, new, matching, leads
         self._was, self._now = was, now
@@ -232,6 +218,7 @@ class _Decision:
         )
 
     def fate(self) -> CableFate:
+        """What becomes of the old cable."""
         moves = self._what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG)
         return CableFate(
             self._what,

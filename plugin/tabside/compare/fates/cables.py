@@ -11,13 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
-from tabside.compare.fates.cable_fate import (
-    KEEP,
-    CableFate,
-    decided,
-    ends_moved,
-    wires_of,
-)
+from tabside.compare.fates.cable_fate import KEEP, CableFate, Decision, ends_moved, wires_of
 from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved
 from tabside.compare.fates.sharing import shared_out
 from tabside.compare.fates.single_wires import single_wires
@@ -61,7 +55,7 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
             [e for e in leads.added if e in there],
         )
         leads = with_moved(leads, moved)
-        first[cable.mark] = decided(old, new, matching, leads, cable, wanted, places)
+        first[cable.mark] = Decision(old, new, matching, leads, cable, wanted, places).fate()
         leads = with_made(leads, first[cable.mark].made)
     leads, fates = shared_out(old, new, matching, leads, pairs, first)
     leads, single = single_wires(old, new, matching, leads)
@@ -82,7 +76,7 @@ def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains:
     for cable in new.craft.cables:
         was = by_mark.get(mains.get(cable.mark, ""))
         places = _places(old, new, matching, was, cable) if was is not None else {}
-        fate = decided(old, new, matching, leads, was, cable, places) if was is not None else None
+        fate = Decision(old, new, matching, leads, was, cable, places).fate() if was is not None else None
         if fate is None or fate.made or fate.gone:
             there = wires_of(new, cable)
             wires = tuple((a, b) for a, b in leads.kept if b in there)

@@ -14,8 +14,8 @@ from tabside.compare.fates.cable_fate import (
     MAKE_WORDS,
     RETIRE,
     CableFate,
+    Decision,
     contact_pairs,
-    decided,
     wires_of,
     with_sources,
 )
@@ -136,8 +136,7 @@ class _Sharing:
                     continue
                 if not (self._new.terminations[to].takes_plug and to in places.values()):
                     places[ref] = to
-        taken = set(self.taken)
-        fate = decided(self._old, self._new, self._matching, leads, was, cable, places, taken)
+        fate = Decision(self._old, self._new, self._matching, leads, was, cable, places, set(self.taken)).fate()
         sources = tuple(each.mark for each in self.sources(cable.mark))
         return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
 

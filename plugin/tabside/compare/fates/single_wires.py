@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, decided
+from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, Decision
 from tabside.compare.fates.leads import LeadFates, moves_between, with_moved
 from tabside.compare.fates.wires import Ends, as_cable
 from tabside.compare.matching import Matching
@@ -30,14 +30,14 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
     gone: dict[Link, list[Ends]] = {}
     used = set(becomes.values())
     for wire in (wire for wire in old.leads if wire in loose[0] and wire not in used):
-        gone.setdefault(_link_now(old, matching, wire), []).append(wire)
+        gone.setdefault(_link_now(matching, wire), []).append(wire)
     fates = []
     for link, wires in _by_link(new, loose[1]).items():
         before = [becomes[wire] for wire in wires if wire in becomes] + gone.pop(link, [])
         if before:
             was, now = as_cable(old, before), as_cable(new, wires)
             places = {place: matching.pairs[place] for place in was.ends if matching.pairs.get(place) in now.ends}
-            fates.append(decided(old, new, matching, leads, was, now, places))
+            fates.append(Decision(old, new, matching, leads, was, now, places).fate())
         else:
             fates.append(CableFate(MAKE, None, as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
     for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):
@@ -51,7 +51,7 @@ def _one_end_stays(matching: Matching, before: Ends, after: Ends) -> bool:
     return any(matching.key(key) in after for key in before)
 
 
-def _link_now(old: Side, matching: Matching, wire: Ends) -> Link:
+def _link_now(matching: Matching, wire: Ends) -> Link:
     """The two places in the new drawing; "" for one that has gone."""
     return tuple(sorted((matching.pairs.get(key[0], "") for key in wire), key=natural))
 

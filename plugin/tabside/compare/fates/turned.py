@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate, decided
+from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate, Decision
 from tabside.compare.fates.leads import LeadFates, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, homes_of, taken_over
 from tabside.compare.fates.wires import Ends
@@ -31,7 +31,8 @@ def with_turned(
             continue
         leads = with_pairs(leads, taken)
         places = {ref: homes[ref] for ref in gone.old.ends if homes.get(ref) in made.new.ends}
-        found[found.index(made)] = decided(old, new, matching, leads, gone.old, made.new, places, taken)
+        decision = Decision(old, new, matching, leads, gone.old, made.new, places, taken)
+        found[found.index(made)] = decision.fate()
         found.remove(gone)
     return leads, found
 
