@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import sys
 
+# How long Python may be busy while it drops what is sent, and how often a hand presses meanwhile: no source.
 _AGAIN_AFTER_S = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0)
 _PRESSES = 20
 _heard: list[bool] = []  # not empty: it has been caught, or the run is over

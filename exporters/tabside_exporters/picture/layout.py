@@ -159,7 +159,7 @@ def _apart(columns: Sequence[Sequence[Any]]) -> dict[Thing, Box]:
     boxes: dict[Thing, Box] = {}
     for n, column in enumerate(columns):
         below = float("-inf")
-        for vertex in sorted(column, key=lambda vertex_: vertex_.view.xy[0] - vertex_.view.w / 2):
+        for vertex in sorted(column, key=lambda placed: placed.view.xy[0] - placed.view.w / 2):
             view = vertex.view
             y = max(view.xy[0] - view.w / 2, below)
             below = y + view.w + _BETWEEN

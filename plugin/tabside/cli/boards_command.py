@@ -12,7 +12,8 @@ from pathlib import Path
 from typing import Any
 
 from tabside.boards.views import BoardView, PlugView, board_view, signal_words
-from tabside.cli.printing.paragraphs import WIDTH, filled
+from tabside.cli.printing.paragraphs import filled
+from tabside.cli.width import WIDTH
 from tabside.errors import TabsideError
 from tabside.words.contacts import counted
 from tabside.words.visible_text import visible

@@ -175,11 +175,13 @@ def _print_explanations(proof: Proof, diagnosis: Diagnosis) -> None:
 
 def _print_next(proof: Proof, row: Measurement) -> None:
     """What to do, first; an id is only what is typed for a row that the sheet does without."""
+    from tabside.prove.measurement import RowKind
+
     step = proof.step_of.get(row.id)
     if step:
         print(filled(f"Measure next, step {step}: {row.words}"))
         print(filled(f"Then run it again with {step} added to --failed or --passed."))
         return
-    begin = "Next" if row.kind.value == "look" else "Measure next, a row that the sheet does without"
+    begin = "Next" if row.kind is RowKind.LOOK else "Measure next, a row that the sheet does without"
     print(filled(f"{begin}: {row.words}"))
     print(filled(f"Then run it again with {row.id}, which is what to type for this, added to --failed or --passed."))

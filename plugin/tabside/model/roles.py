@@ -59,9 +59,8 @@ class Role(Struct, frozen=True):
     """One reading of a contact."""
 
     cls: RoleClass
-    name: (
-        str  # of facts/data/labels/synonyms.csv or role_pairs.csv: "uart_tx", "power_5v"; "unknown"; "ambiguous_power"
-    )
+    # Of facts/data/labels, synonyms.csv or role_pairs.csv: "uart_tx", "power_5v"; "unknown"; "ambiguous_power".
+    name: str
     label: str = ""  # the text that it was read from, as drawn
     group: str = ""  # signals: "uart", "i2c", "can", "spi", "motor", ...
     line: str = ""  # signals: "tx", "rx", "sda", ...

@@ -113,17 +113,20 @@ def spare_plugs_for(world: World, rows: Iterable[Measurement]) -> tuple[tuple[st
     for row in rows:
         if row.kind is not RowKind.BEEP:
             continue
-        for end in row.ends:
-            own = world.craft.terminations.get(end.termination)
-            if end.at is At.CONTACT and own is not None and own.family and (own.family, own.ways) in fine:
-                found[own.family, own.ways] = fine[own.family, own.ways]
+        shapes = [_shape(world, end.termination) for end in row.ends if end.at is At.CONTACT]
+        found |= {shape: fine[shape] for shape in shapes if shape in fine}
         if row.where.at is At.GROUND:
             ends = {key[0] for mark in touched_leads(row) if mark in world.ends for key in world.ends[mark]}
             contact = ground_by_plug(world, row.where.board, (row.where.termination, *ends))
-            own = world.craft.terminations[contact.termination] if contact else None
-            if own is not None and own.family:
-                found.setdefault((own.family, own.ways), 1)
+            if contact is not None and (shape := _shape(world, contact.termination)) is not None:
+                found.setdefault(shape, 1)
     return tuple((family, ways, number) for (family, ways), number in found.items())
+
+
+def _shape(world: World, reference: str) -> tuple[str, int | None] | None:
+    """Family and ways of what mates there; None where no family is known."""
+    own = world.craft.terminations.get(reference)
+    return (own.family, own.ways) if own is not None and own.family else None
 
 
 def _is_fine(family: str) -> bool:

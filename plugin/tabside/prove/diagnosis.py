@@ -20,16 +20,16 @@ from tabside.prove.rows.eye import PLUGGING, look_at
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
 
-_MOST_SHOWN = 8
+_MOST_SHOWN = 8  # explanations
+_EACH_SHOWN = 2  # the same of each cable, where its rows are explained without those of the others
 _MOST_PARTED = 40  # explanations that the next measurement is to part
 _MOST_PAIRS = 2000  # of two mistakes, likeliest first, that are tried on the craft
-FAR = 0.4  # what does not lie side by side is mistaken less often: common practice, no source
+# How well a mistake explains readings against the others.  Common practice, no source.
+FAR = 0.4  # what does not lie side by side is mistaken less often
 MAY_FAIL = 0.3  # a mistake that need not show in a failed row
 NOT_NAMED = 0.2  # a row before the last failed one that is not named would have failed, too
 NOT_YET = 0.6  # the same of a later one: perhaps it was not measured yet
 _WORTH_MEASURING = 0.02  # bits; below it a measurement tells nothing
-
-_EACH_SHOWN = 2  # of each cable, where its rows are explained without those of the others
 
 
 class Explanation(Struct, frozen=True):
@@ -137,28 +137,33 @@ class Diagnoser:
     def diagnose(self, failed: Collection[str], passed: Collection[str]) -> Diagnosis:
         """The mistakes behind these readings, by ids of rows; a row that is not named was not measured."""
         behind = [id for id in failed if id not in self._own]
-        parts = {"": self._ranked(behind, passed)} if behind else {}
-        by_cable = bool(behind) and not parts[""]
-        if by_cable:
-            groups: dict[str, list[str]] = {}
-            for id in behind:
-                groups.setdefault(self.rows[id].group, []).append(id)
-            parts = {group: self._ranked(ids, passed) for group, ids in groups.items()}
-        gathered = {part: self._gathered(ranked, behind) for part, ranked in parts.items()}
-        most = _EACH_SHOWN if len(parts) > 1 else _MOST_SHOWN
-        explanations = [each for found in gathered.values() for each in found[:most]]
-        ranked = next((found for part, found in parts.items() if len(gathered[part]) > 1), [])
-        open_rows = {id for id in behind if by_cable and not parts[self.rows[id].group]}
+        parts = self._parts(behind, passed)
+        gathered = [self._gathered(ranked, behind) for _, ranked in parts]
+        is_by_cable = len(parts) > 1
+        most = _EACH_SHOWN if is_by_cable else _MOST_SHOWN
+        explanations = [each for found in gathered for each in found[:most]]
+        ranked = next((ranked for (_, ranked), found in zip(parts, gathered, strict=True) if len(found) > 1), [])
+        unexplained = {id for ids, ranked in parts if not ranked for id in ids}
         return Diagnosis(
             explanations=tuple(explanations),
             measure_next=self._next(ranked[:_MOST_PARTED], {*failed, *passed}),
             what_to_do=tuple(cure(self.proof.world, each.mistakes, each.elsewhere) for each in explanations),
             failed=tuple(self.rows[id] for id in behind),
             of_themselves=tuple(self.rows[id] for id in failed if id in self._own),
-            unexplained=tuple(self.rows[id] for id in behind if id in open_rows),
-            is_by_cable=by_cable and bool(explanations),
-            hidden=sum(max(0, len(found) - most) for found in gathered.values()),
+            unexplained=tuple(self.rows[id] for id in behind if id in unexplained),
+            is_by_cable=is_by_cable and bool(explanations),
+            hidden=sum(max(0, len(found) - most) for found in gathered),
         )
+
+    def _parts(self, behind: Sequence[str], passed: Collection[str]) -> list[tuple[Sequence[str], list[_Ranked]]]:
+        """Failed rows with what explains them: all of them together, else those of each cable for themselves."""
+        together = self._ranked(behind, passed) if behind else []
+        groups: dict[str, list[str]] = {}
+        for id in behind:
+            groups.setdefault(self.rows[id].group, []).append(id)
+        if together or len(groups) == 1:
+            return [(behind, together)]
+        return [(ids, self._ranked(ids, passed)) for ids in groups.values()]
 
     def _ranked(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
         return self._singles(failed, passed) or self._pairs(failed, passed)

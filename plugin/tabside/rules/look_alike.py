@@ -134,7 +134,7 @@ def _harms_of_entering(
                 continue
             found = [one for shift in _shifts(plug, into, entering) for one in _meetings(judgement, plug, into, shift)]
             if entering.enters == "some":  # the other contacts lie beside their pins
-                found = [worst_case for worst_case in found if worst_case.meets.number == "1" and _burns(worst_case)]
+                found = [meeting for meeting in found if meeting.meets.number == "1" and _burns(meeting)]
             worst = max(found, key=lambda meeting: meeting.found.harm, default=None)
             if worst is not None:
                 yield worst
@@ -238,7 +238,7 @@ def _finding(craft: Craft, harms: Sequence[_Harm]) -> Finding:
     family_id, ways, _ = _first_plug([worst.plug_of])
     return Finding(
         rule="look-alike",
-        severity=Severity.WARNING if any(_burns(worst_case) for worst_case in harms) else Severity.NOTE,
+        severity=Severity.WARNING if any(_burns(meeting) for meeting in harms) else Severity.NOTE,
         message=f"{names} are identical connectors ({family(family_id).title}, {ways}-way). {_would(craft, worst)}.",
         fix=_FIX,
         where=_where(craft, worst, references),
@@ -251,7 +251,7 @@ def _entering_finding(craft: Craft, harms: Sequence[_Harm], entering: LookAlike)
     seats = entering.enters != "some"
     return Finding(
         rule="look-alike",
-        severity=Severity.WARNING if seats and any(_burns(worst_case) for worst_case in harms) else Severity.NOTE,
+        severity=Severity.WARNING if seats and any(_burns(meeting) for meeting in harms) else Severity.NOTE,
         message=f"{_would(craft, worst)}; {entering.what_happens} ({entering.source.grade.words}).",
         fix=_FIX,
         where=_where(craft, worst, _references(craft, harms)),

@@ -42,11 +42,11 @@ def no_return(judgement: Judgement) -> Iterator[Finding]:
 def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bool) -> Finding:
     """One finding for a link, or for all links between two boards that share no ground."""
     craft, link = judgement.craft, links[0]
-    carrying = [joint for link in links for joint in carriers(judgement, link)]
+    carrying = [joint for run in links for joint in carriers(judgement, run)]
     contacts = [contact for joint in carrying for contact in (joint.a, joint.b)]
     severity = return_severity(contacts, path=path, perhaps=perhaps)
     what = listed(list(dict.fromkeys(role_words(_known(joint).role) for joint in carrying)), 4)
-    name = listed([link_name(craft, link) for link in links], 3)
+    name = listed([link_name(craft, run) for run in links], 3)
     if not path:
         message = f"{name}: {what} between two boards that share no ground."
         fix = f"Add a ground wire{_open_grounds(craft, link)}, in the same cable."

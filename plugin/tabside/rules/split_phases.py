@@ -35,7 +35,7 @@ def split_phases(judgement: Judgement) -> Iterator[Finding]:
     """
     terminations = judgement.craft.terminations
     split = [(end, found) for end, found in _partners(judgement).items() if len(found) > 1]
-    split.sort(key=lambda phase: terminations[phase[0]].kind is not Kind.CAPTIVE)  # the motor's end says it best
+    split.sort(key=lambda entry: terminations[entry[0]].kind is not Kind.CAPTIVE)  # the motor's end says it best
     told: set[str] = set()
     for reference, found in split:
         if len(phases_of(terminations[reference])) > PHASES or told & {reference, *found}:

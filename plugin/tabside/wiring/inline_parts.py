@@ -158,12 +158,12 @@ class _Walk:
         """The best known role on the net, else the nearest beyond in-line parts other than `without`."""
         seen, level, passed = {net}, [net], {without}
         while level:
-            found = [contact for net in level for contact in self.on_net(net)]
+            found = [contact for here in level for contact in self.on_net(here)]
             if found:
                 return _best(found)
             beyond = []
-            for net in level:
-                for reference, other in self._inline.get(net, ()):
+            for here in level:
+                for reference, other in self._inline.get(here, ()):
                     if reference not in passed and other not in seen:
                         seen.add(other)
                         beyond.append(other)

@@ -100,7 +100,7 @@ def _if_joined(judgement: Judgement, a: Contact, b: Contact) -> Agreement:
     if not found.nobody_drives:
         return found
     for contact, other in ((a, b), (b, a)):
-        rest = {contact.key for contact in judgement.craft.terminations[other.termination].contacts} | {contact.key}
+        rest = {beside.key for beside in judgement.craft.terminations[other.termination].contacts} | {contact.key}
         met = judgement.driven(contact, found, rest)
         if not met.clashes:
             return met

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from tabside.cli.printing.paragraphs import WIDTH, filled
+from tabside.cli.printing.paragraphs import filled
+from tabside.cli.width import WIDTH
 from tabside.words.visible_text import visible
 
 

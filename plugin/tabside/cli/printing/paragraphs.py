@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
-from tabside.cli.width import WIDTH as WIDTH
+from tabside.cli.width import WIDTH
 from tabside.words.visible_text import visible
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabside.cli.printing.paragraphs import WIDTH, filled
+from tabside.cli.printing.paragraphs import filled
+from tabside.cli.width import WIDTH
 from tabside.documents.build import Build
 from tabside.documents.order_of_work import VOLTS
 from tabside.facts import families

@@ -17,7 +17,7 @@ from tabside.words.nearest import nearest
 
 MOST_FILES = 500
 MOST_LOOKED_AT = 20_000  # entries of folders, for one pattern
-_ALIKE = 0.65  # of two names without their ending: "pilot" and "pilto", not "power" and "sounder"
+_ALIKE = 0.65  # of two names without their ending: "pilot" and "pilto", not "power" and "sounder"; no source
 _MOST_NAMED = 12
 
 

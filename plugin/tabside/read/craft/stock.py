@@ -170,11 +170,11 @@ def bench_of(table: BenchTable, name: str) -> tuple[Bench, tuple[Named, ...]]:
         key: [termination(text, f"bench.{key}[{k}]", name) for k, text in enumerate(getattr(table, key))]
         for key in ("work_at", "never_at", "slack_at")
     }
-    sets = {key: frozenset(named.termination or "" for named in found) for key, found in named.items()}
+    sets = {key: frozenset(one.termination or "" for one in found) for key, found in named.items()}
     both = sorted(sets["work_at"] & sets["never_at"])
     if both:
         raise TabsideError(f"bench: {both[0]} is in work_at and in never_at; take it out of one", file=name)
-    return Bench(**sets), tuple(name for found in named.values() for name in found)
+    return Bench(**sets), tuple(one for found in named.values() for one in found)
 
 
 def _cables(tables: Sequence[CableTable], where: str, name: str, named: list[Named]) -> Iterator[StockCable]:
