@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from benches.shared import joint_of, termination_of
 from tabside.analysis.lead_ends import EndKind, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.model.craft import Craft
@@ -58,7 +59,7 @@ def at_joints(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
     joints: set[tuple[str, str]] = set()  # mark, termination: made by these steps
     on, looked = False, ""
     for n, step in enumerate(steps):
-        ref, place = step["end"].split("/")[-1], (step["end"].split("/")[-1], str(step["cavity"]))
+        ref, _ = place = joint_of(step)
         if "take the tape off" in step["words"]:
             taped.clear()
         if step["action"] == "insulate" and step["live"] and steps[n - 1]["action"] in ("take out", "leave out"):
@@ -125,11 +126,11 @@ def dangers(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
                     said.append(f"bare and not taped: {step['words']}")
                 on.discard(mark)
         if step["action"] == "solder" and step["lead"] and step["cavity"]:
-            key = (step["end"].split("/")[-1], str(step["cavity"]))
+            key = joint_of(step)
             if kinds.get((step["lead"], key)) in COVERED:
                 covered[(step["lead"], key)] = False
         if step["action"] == "insulate":
-            ref = step["end"].split("/")[-1]
+            ref = termination_of(step)
             for joint in covered:
                 if joint[1][0] == ref and (step["cavity"] is None or joint[1][1] == str(step["cavity"])):
                     covered[joint] = True

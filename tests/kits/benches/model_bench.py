@@ -15,12 +15,13 @@ from dataclasses import dataclass, field, replace
 from itertools import combinations, pairwise
 from typing import Any
 
+from benches.shared import PLUG_ENDS
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.model.craft import Craft, Kind, Termination
+from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
 
 Node = tuple[str, ...]
-PLUG_ENDS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
 SOLDERED = {EndKind.PAD, EndKind.SPLICE, EndKind.INLINE}
 
 
@@ -74,8 +75,8 @@ class ModelBench:
                 self.poles(groups, start) == "+"
                 and self.poles(groups, self.touched(row["joined"][0], row, hardware)) == "-"
             )
-        beeps = [groups.same(start, self.touched(end, row, hardware)) for end in row["joined"]]
-        quiet = [groups.same(start, self.touched(end, row, hardware)) for end in row["open"]]
+        beeps = [groups.together(start, self.touched(end, row, hardware)) for end in row["joined"]]
+        quiet = [groups.together(start, self.touched(end, row, hardware)) for end in row["open"]]
         return all(beeps) and not any(quiet)
 
     def touched(self, end: Mapping[str, Any], row: Mapping[str, Any], hardware: Hardware) -> Node:
@@ -89,17 +90,19 @@ class ModelBench:
         ways = hardware.counted_backwards.get(end["termination"])
         return ("cavity", end["termination"], number if ways is None else str(ways + 1 - int(number)))
 
-    def poles(self, groups: Groups, node: Node) -> str:
+    def poles(self, groups: Groups[Node], node: Node) -> str:
         found = set()
         for termination in self.craft.terminations.values():
             if termination.kind is Kind.CAPTIVE and any(contact.gives for contact in termination.contacts):
                 for contact in termination.contacts:
-                    if groups.same(node, ("pin", *contact.key)):
+                    if groups.together(node, ("pin", *contact.key)):
                         found.add("-" if contact.role.is_ground else "+")
         return "".join(sorted(found))
 
-    def groups(self, row: Mapping[str, Any], hardware: Hardware, dice: random.Random, kind_boards: bool) -> Groups:
-        groups = Groups()
+    def groups(
+        self, row: Mapping[str, Any], hardware: Hardware, dice: random.Random, kind_boards: bool
+    ) -> Groups[Node]:
+        groups: Groups[Node] = Groups()
         plugged = set(row["plugged"])
         for a, b in (*hardware.wires.values(), *hardware.whiskers):
             groups.join(a, b)
@@ -119,7 +122,7 @@ class ModelBench:
         connector, turned = hardware.seated.get(cavity[1], (cavity[1], 0))
         return ("pin", connector, str(turned + 1 - int(cavity[2])) if turned else cavity[2])
 
-    def _parts(self, groups: Groups, row: Mapping[str, Any]) -> None:
+    def _parts(self, groups: Groups[Node], row: Mapping[str, Any]) -> None:
         for part in self.craft.terminations.values():
             if part.kind is Kind.INLINE:
                 letters = part.reference.rstrip("0123456789")
@@ -133,7 +136,7 @@ class ModelBench:
         said = re.search(r"switched on: ([^;)]*)", str(row["words"]))
         return said is not None and switch.reference in re.split(r",\s*", said.group(1))
 
-    def _boards(self, groups: Groups, dice: random.Random, kind_boards: bool, taken_off: str) -> None:
+    def _boards(self, groups: Groups[Node], dice: random.Random, kind_boards: bool, taken_off: str) -> None:
         """Inside each board: grounds are one; what is not promised is drawn by dice."""
         boards: dict[str, list[Any]] = {}
         for termination in self.craft.terminations.values():
@@ -176,9 +179,6 @@ class ModelBench:
                     continue
                 for each in contacts:  # a lamp, a fan
                     groups.join(("ground", board), ("pin", *each.key))
-
-    def _isolated(self, reference: str) -> bool:
-        return any(name.lower() == "isolated" for name in self.craft.terminations[reference].fields)
 
     # --- mistakes ------------------------------------------------------------------------------------------------
 
@@ -358,24 +358,6 @@ class ModelBench:
         if contact.role.cls is RoleClass.PHASE:
             return f"{pin[1]} phase"
         return f"{pin[1]}:{pin[2]}"
-
-
-class Groups:
-    """What conducts to what."""
-
-    def __init__(self) -> None:
-        self._first: dict[Node, Node] = {}
-
-    def join(self, a: Node, b: Node) -> None:
-        self._first[self._root(a)] = self._root(b)
-
-    def same(self, a: Node, b: Node) -> bool:
-        return self._root(a) == self._root(b)
-
-    def _root(self, node: Node) -> Node:
-        while self._first.setdefault(node, node) != node:
-            node = self._first[node]
-        return node
 
 
 def key_of(mistake: Mapping[str, Any]) -> tuple[str, frozenset[tuple[str, str]], frozenset[str]]:

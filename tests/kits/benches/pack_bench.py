@@ -17,15 +17,16 @@ from typing import Any
 
 from msgspec.structs import replace
 
+from benches.shared import IN_A_PLUG, joint_of, place_of
 from tabside.analysis.lead_ends import EndKind, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.comparison import Comparison
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import order_of_work
+from tabside.model.groups import Groups
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When
 
 Node = tuple[str, ...]
-IN_A_PLUG = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG}
 OFF = ("take out", "leave out")
 HANDS = (*OFF, "put in", "cut", "strip", "crimp", "solder")
 
@@ -137,23 +138,21 @@ class PackBench:
             self.wires[("new", mark)] = same
         return self.wires[("new", mark)]
 
+    def all_wires(self) -> Iterator[Wire]:
+        """Each once: one wire may have a number in both drawings."""
+        yield from {id(wire): wire for wire in self.wires.values()}.values()
+
     # --- what is joined ----------------------------------------------------------------------------------------
 
     def nets(self) -> dict[Node, int]:
         """The number of the component of each node; packs do not join their terminals."""
-        group: dict[Node, Node] = {}
-
-        def root(node: Node) -> Node:
-            while group.setdefault(node, node) != node:
-                node = group[node]
-            return node
-
-        for wire in {id(each): each for each in self.wires.values()}.values():
+        groups: Groups[Node] = Groups()
+        for wire in self.all_wires():
             nodes = [self._node(*joint) for joint in wire.joints] + wire.fixed
             nodes += [wire.own] if wire.own is not None else []
             nodes.append(("wire", str(id(wire))))
             for node in nodes[1:]:
-                group[root(node)] = root(nodes[0])
+                groups.join(node, to=nodes[0])
         for craft, old in ((self.old, True), (self.new, False)):
             for ref, each in craft.terminations.items():
                 name = self.name(ref) if old else ref
@@ -161,12 +160,12 @@ class PackBench:
                 grounds = [("at", name, c.number) for c in each.contacts if c.role.is_ground and not stays]
                 if each.kind.value == "in-line" and name not in self.out and len(each.contacts) == 2:
                     first, second = (("at", name, c.number) for c in each.contacts)
-                    group[root(first)] = root(second)
+                    groups.join(first, to=second)
                 elif each.kind.value != "captive":
                     for node in grounds:
-                        group[root(node)] = root(("ground", each.board))
+                        groups.join(node, to=("ground", each.board))
         numbers: dict[Node, int] = {}
-        return {node: numbers.setdefault(root(node), len(numbers)) for node in list(group)}
+        return {node: numbers.setdefault(groups.root(node), len(numbers)) for node in groups.members}
 
     def _node(self, place: str, contact: str) -> Node:
         if place.startswith("plug ") and place.removeprefix("plug ") in self.plugged:
@@ -237,7 +236,7 @@ class PackBench:
         """A pack's own, and what its plus reaches."""
         nets = self.nets()
         hot = {net for net, found in self.terminals(nets).items() if not all(map(self.is_minus, found))}
-        for wire in {id(each): each for each in self.wires.values()}.values():
+        for wire in self.all_wires():
             if wire.own is not None or nets.get(("wire", str(id(wire)))) in hot:
                 yield wire
 
@@ -353,8 +352,8 @@ class PackBench:
 
     def step(self, step: Mapping[str, Any], after: list[Mapping[str, Any]], rows: Mapping[str, Measurement]) -> None:
         action, words = step["action"], step["words"]
-        ref = step["end"].split("/")[-1]
-        place, contact = (f"old {ref}" if step["of_old"] else ref), str(step["cavity"])
+        ref, contact = joint_of(step)
+        place = place_of(step)
         wire = self.wire_of(step)
         self.fuses(words)
         fresh = step["lead"] and not step["old_lead"] and action in ("cut", "strip", "crimp")
@@ -362,7 +361,7 @@ class PackBench:
             self.wrong("LIVE is said of what is dead", words)
         if "put the pack away" in words:
             self.pack_away(words)
-        then = next(((each["end"].split("/")[-1], str(each["cavity"])) for each in after), None)
+        then = next(map(joint_of, after), None)
         self.tape_off(words, lambda joint: joint == then and after[0]["action"] == "solder")
         if (action in HANDS and step["cavity"] is not None) or action in ("cut", "strip") or action == "solder":
             self.by_hand(words, wire)
@@ -546,7 +545,7 @@ class PackBench:
     def nothing_else_is_bare(self, row: Measurement, told: str) -> None:
         """Hands and eyes are elsewhere: of a pack's own wires all ends are taped, but the one that is measured."""
         mine = {id(self.by_number(end.lead)) for end in row.ends if end.lead and row.kind is RowKind.VOLTS}
-        for wire in {id(each): each for each in self.wires.values()}.values():
+        for wire in self.all_wires():
             if wire.own is not None and "bare" in wire.loose.values() and id(wire) not in mine:
                 self.wrong("a live end is bare meanwhile", told)
 

@@ -12,13 +12,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from benches.shared import PLUG_ENDS, place_of, termination_of
 from tabside.analysis.lead_ends import EndKind, WireFrom, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.allowances import allowance_mm
 from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 
-PLUGS = {EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED}
 OF_OLD = " of the old drawing"
 WITHOUT_WIRES = ("take out", "put in", "label", "test")
 CALLED = re.compile(r"; below this plug is called (\S.*)$")
@@ -80,7 +80,7 @@ class RebuildBench:
             self.wires.append(wire)
             for end in made.ends:
                 name = self.names[end.key[0]]
-                if end.kind in PLUGS:
+                if end.kind in PLUG_ENDS:
                     if name not in in_connector:
                         in_connector[name] = Plug(connector=name)
                         self.plugs.append(in_connector[name])
@@ -200,7 +200,7 @@ class _Cable:
         elif action == "put in" or (action == "solder" and ("into the plug" in words or "mating plug" in words)):
             self.put_in(step)
         elif action == "solder":
-            self.bench.joints.append((self.place(step), str(step["cavity"]), self.wire(step)))
+            self.bench.joints.append((place_of(step), str(step["cavity"]), self.wire(step)))
         elif action == "cut" and "shorten it" in words:
             wire = self.wire(step)
             length = float(re.search(r"to ([\d.]+) mm", words)[1])
@@ -209,15 +209,11 @@ class _Cable:
     def in_the_ends(self, step: Mapping[str, Any], words: str) -> float:
         """What of the piece is in its ends: as the cut list has it, but for a contact that stays on."""
         made = next(each for each in how_leads_are_made(self.bench.new) if each.lead.mark == step["lead"])
-        other = next((end for end in made.ends if f"{end.key[0]}" != step["end"].split("/")[-1]), made.ends[0])
+        other = next((end for end in made.ends if end.key[0] != termination_of(step)), made.ends[0])
         assert ("leaves the part" in words) is (other.kind is EndKind.OWN), words
         stays = other.family if "stays on" in words else None
         mm = allowance_mm(made, stays, self.bench.new.settings.cutting)
         return mm + (math.ceil(made.lead.length_mm + mm) - (made.lead.length_mm + mm))  # by the ruler
-
-    def place(self, step: Mapping[str, Any]) -> str:
-        ref = step["end"].split("/")[-1]
-        return f"old {ref}" if step["of_old"] else ref
 
     def wire(self, step: Mapping[str, Any]) -> Wire:
         """By the tag; one that is new begins here."""
@@ -247,13 +243,7 @@ class _Cable:
         rows = [row for row in self.cable["measure"] if row["id"] in step["rows"]]
         alone = (row for row in rows if row["when"] != "craft")  # a look for a short is made with all plugged in
         boards = {row["from"]["board"] for row in alone if row["from"]["at"] == "known ground"}
-        left = (
-            plugged
-            - self.bench.aside
-            - {end.split("/")[-1] for end in self.ends}
-            - self.bench.on_packs
-            - self.bench.waits
-        )
+        left = plugged - self.bench.aside - self.ends - self.bench.on_packs - self.bench.waits
         terminations = self.bench.new.terminations
         there = [name for name in left if name in terminations and terminations[name].board in boards]
         assert not there, f"{there} is plugged in while {boards} is to be alone"
@@ -261,7 +251,7 @@ class _Cable:
             self.bench.aside.remove(each["termination"])
 
     def unplug(self, step: Mapping[str, Any]) -> None:
-        at = self.place(step)
+        at = place_of(step)
         self.bench.aside.discard(at)
         plug = next((each for each in self.bench.plugs if each.connector == at), None)
         assert plug is not None, f"nothing is plugged in at {at}: {step['words']}"
@@ -271,7 +261,7 @@ class _Cable:
         self.plugs[plug.called] = plug
 
     def off(self, step: Mapping[str, Any]) -> None:
-        at, number, wire = self.place(step), str(step["cavity"]), self.wire(step)
+        at, number, wire = place_of(step), str(step["cavity"]), self.wire(step)
         plug = self.plugs.get(at)
         if plug is not None:
             if step["housing"] and plug.emptied is None:
@@ -286,7 +276,7 @@ class _Cable:
         self.bench.joints.remove(found[0])
 
     def put_in(self, step: Mapping[str, Any]) -> None:
-        at, number, wire = self.place(step), str(step["cavity"]), self.wire(step)
+        at, number, wire = place_of(step), str(step["cavity"]), self.wire(step)
         if at not in self.plugs:
             self.plugs[at] = Plug()
             self.bench.plugs.append(self.plugs[at])
@@ -295,7 +285,7 @@ class _Cable:
         row[number] = wire
 
     def plug_in(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
-        at = self.place(step)
+        at = place_of(step)
         assert not any(each.connector == at for each in self.bench.plugs), f"{at} is full: {step['words']}"
         if made_whole:
             return
@@ -304,7 +294,7 @@ class _Cable:
         self.plugs[at].connector = at
 
     def unplugged_for_now(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
-        at = self.place(step)
+        at = place_of(step)
         self.bench.waits.add(at)
         if at in self.plugs and not made_whole:
             self.plugs[at].connector = at  # to be compared with the drawing
@@ -317,7 +307,7 @@ class _Cable:
                 continue
             wire = Wire(made.lead.mark, None)
             for end in made.ends:
-                if end.kind in PLUGS:
+                if end.kind in PLUG_ENDS:
                     plugs.setdefault(end.key[0], Plug(connector=end.key[0])).cavities[end.key[1]] = wire
                 else:
                     kind = self.bench.own if end.kind is EndKind.OWN else self.bench.joints
