@@ -36,7 +36,8 @@ _HOW = (
     'Print at 100 %, never "fit to page"; hold a ruler against the one on the page.',
     f"Flags: the middle of {_AROUND:g} mm goes around the cable, enough for a bundle of "
     f"{_AROUND / 3.1416:.1f} mm; on a thicker one the halves meet less.",
-    "Tubes: slide them on before the second end is made; paper strips go under clear heat-shrink.",
+    "Tubes: slide them on before the second end is made; paper strips go under clear heat-shrink. On a wire that has "
+    "both its ends (a bought cable, a new number): a strip around it, under clear tape.",
     "Sizes: common practice, no source.",
 )
 

@@ -28,7 +28,10 @@ from tabside.prove.rows.row_words import row_words
 from tabside.words.contacts import listed
 
 FIRST_TITLE = "Before all else"
-LABELS_TITLE = "Labels to print again: they go on in place of old labels, tags and pen marks"
+LABELS_TITLE = (
+    "Labels to print again: they go on in place of old labels, tags and pen marks; a tube that no loose end lets on "
+    "is a strip around the wire, under clear tape"
+)
 NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
 METER_TITLE = "The meter first, and parts before a wire is on them"
 LAST_TITLE = "Measure last: what belongs to no single cable"

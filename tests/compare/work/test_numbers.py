@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from crafts.craft_kit import captive, craft, pads, plug
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import number_lines, order_of_work
+from tabside.compare.order import LABELS_TITLE, number_lines, order_of_work
 from tabside_exporters.tables.labels import labels_of
 
 
@@ -145,6 +145,7 @@ def test_cables_and_wires_that_only_get_other_numbers_have_their_labels_on_the_l
     assert line.startswith("C2 (was C1), pilot/J3 - gps/J4: flags C2 | pilot | J3 (was C1 | pilot | J3), C2 | gps | J4")
     assert all(f"W{n} J3:{n - 3}" in line and f"W{n} J4:{n - 3}" in line for n in range(4, 8))
     assert line.endswith("put them on now")
+    assert "a tube that no loose end lets on is a strip around the wire" in LABELS_TITLE  # both plugs are on
     assert any("labels printed again" in each for each in order.tools)
 
 

@@ -57,3 +57,12 @@ def test_a_name_that_begins_a_formula_stays_text_in_the_table(tmp_path):
     )
     export_documents(build, tmp_path, only=["labels"], formats=["csv"])
     assert ",'=1+1/J1:1," in (tmp_path / "labels.csv").read_text(encoding="utf-8")
+
+
+def test_the_page_says_what_to_do_with_a_tube_where_both_ends_of_the_wire_are_made(tmp_path):
+    """A tube goes over a loose end alone (logic, no source)."""
+    export_documents(build_of(*RADIO), tmp_path, only=["labels"], formats=["html"])
+    text = (tmp_path / "labels.html").read_text(encoding="utf-8")
+    assert (
+        "On a wire that has both its ends (a bought cable, a new number): a strip around it, under clear tape." in text
+    )
