@@ -13,7 +13,7 @@ from fixture_kit import FIXTURES
 from tabside.craft_reading import read_craft
 from tabside.documents.as_json.model import Model, _without_folder, craft_of_model, model_json
 from tabside.errors import TabsideError
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Limits
 
 BOAT = FIXTURES / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
 ROOTS = [BOAT, FIXTURES / "multirotor" / "flat" / "multirotor.kicad_sch", FIXTURES / "hostile" / "hostile.kicad_sch"]
@@ -123,6 +123,19 @@ def test_a_block_that_does_not_hold_together_is_one_clear_line(said, path, value
         craft_of_model(changed(said, path, value), "x.json")
 
 
+def first_contact(said):
+    return said["terminations"][0]["contacts"][0]
+
+
+def double_contact(said):
+    said["terminations"][0]["contacts"].append(first_contact(said))
+
+
+def spoil_table(said):
+    limits = said["settings"]["limits"]
+    limits[Limits.__struct_fields__.index("ampacity")] = "none"
+
+
 @pytest.mark.parametrize(
     ("spoil", "reason"),
     [
@@ -132,6 +145,16 @@ def test_a_block_that_does_not_hold_together_is_one_clear_line(said, path, value
         (lambda said: said["leads"][0].update(length_mm=-5.0), "has a length of -5 mm"),
         (lambda said: said["leads"][0].update(length_mm=0.0), "has a length of 0 mm"),
         (lambda said: said["leads"][0].update(length_mm=float("nan")), "has a length of nan mm"),
+        (lambda said: said["settings"].update(service_loop_mm=float("inf")), "inf is in it where a number belongs"),
+        (lambda said: first_contact(said).update(level_max_v=float("nan")), "nan is in it where a number belongs"),
+        (lambda said: first_contact(said).update(termination="J999"), "J999 of contact 1 of .* is nowhere else in it"),
+        (
+            lambda said: said["terminations"][0]["contacts"].append(first_contact(said)),
+            "contact 1 of .* is in it twice",
+        ),
+        (lambda said: said["terminations"][0].update(family="x\n"), r'family "x\\n", which is in no table'),
+        (lambda said: said["leads"][0].update(net_id=-1), "net -1 of W1. is nowhere else in it"),
+        (spoil_table, 'there is no table of currents "none"'),
     ],
 )
 def test_a_block_that_says_the_impossible_is_one_clear_line(said, spoil, reason):

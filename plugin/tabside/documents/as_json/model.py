@@ -5,6 +5,7 @@ What is written is what the model's own types hold, so that a saved export says 
 
 from __future__ import annotations
 
+import json
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -15,6 +16,8 @@ import msgspec
 from msgspec.structs import replace
 
 from tabside.errors import TabsideError
+from tabside.facts.ampacity import usable_tables
+from tabside.facts.families import family_ids
 from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, NamedTogether, Oddity, Part, Termination
 from tabside.model.drawing import DrawnLoose, TwoReadings
@@ -86,6 +89,8 @@ def craft_of_model(said: object, file: str) -> Craft:
     try:
         model = msgspec.convert(said, Model, str_keys=True)
         _must_be_possible(model)
+        _must_be_numbers(said)
+        _must_be_in_tables(model)
         craft = _craft(model)
         _must_hold_together(craft)
     except (ValueError, KeyError, IndexError, RecursionError) as error:
@@ -137,11 +142,32 @@ def _must_be_possible(model: Model) -> None:
             raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
 
 
+def _must_be_numbers(said: object) -> None:
+    """Python reads NaN and Infinity, which are no JSON, and 1e999.  Raises: ValueError."""
+    within = list(said.values()) if isinstance(said, dict) else said
+    for each in within if isinstance(within, list) else ():
+        if isinstance(each, float) and not math.isfinite(each):
+            raise ValueError(f"{each:g} is in it where a number belongs")
+        _must_be_numbers(each)
+
+
+def _must_be_in_tables(model: Model) -> None:
+    """Families and the table of currents are those of this Tabside.  Raises: ValueError."""
+    families = set(family_ids())
+    for each in model.terminations:
+        if each.family is not None and each.family not in families:
+            raise ValueError(f"{each.reference} is of the family {json.dumps(each.family)}, which is in no table")
+    table = model.settings.limits.ampacity
+    if table not in usable_tables():
+        raise ValueError(f"there is no table of currents {json.dumps(table)}")
+
+
 def _must_hold_together(craft: Craft) -> None:
-    """Leads end on contacts, cables and leads name each other and have the same ends, a kit's items are listed.
+    """Contacts know their place, leads end on contacts, cables and leads name each other, a kit's items are listed.
 
     Raises: KeyError.
     """
+    _contacts_must_know_their_place(craft)
     by_mark = {lead.mark: lead for lead in craft.leads}
     of_cable: dict[str, set[str]] = {cable.mark: set() for cable in craft.cables}
     for lead in craft.leads:
@@ -169,6 +195,23 @@ def _must_hold_together(craft: Craft) -> None:
         for item in kit.items:
             if not 0 <= item.index < len(listed[item.kind]):
                 raise KeyError(f"{item.kind} {item.index} of kit {kit.name}")
+
+
+def _contacts_must_know_their_place(craft: Craft) -> None:
+    """Raises: KeyError, or ValueError for a contact that is there twice."""
+    nets: set[int] = set()
+    for reference, termination in craft.terminations.items():
+        numbers: set[str] = set()
+        for contact in termination.contacts:
+            if contact.termination != reference:
+                raise KeyError(f"{contact.termination} of contact {contact.number} of {reference}")
+            if contact.number in numbers:
+                raise ValueError(f"contact {contact.number} of {reference} is in it twice")
+            numbers.add(contact.number)
+            nets.add(contact.net_id)
+    for lead in craft.leads:
+        if lead.net_id not in nets:
+            raise KeyError(f"net {lead.net_id} of {lead.mark}")
 
 
 def _without_folder(held: HeldBoard) -> HeldBoard:
