@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec.structs import replace
-
 from tabside.compare.side import Side
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import of_no_wire
+from tabside.compare.work.worded import behind_joint, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
-
-_ON_THE_WAY = (Action.SOLDER, Action.SHRINK, Action.INSULATE, Action.TEST)
 
 
 def joints_covered(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
@@ -43,10 +39,8 @@ def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[Cabl
     if any(each[2] is Action.INSULATE for each in at[at.index(joints[-1]) :]):
         return cables
     steps = list(cables[n].steps)
-    joint, behind = steps[m], m + 1
-    while behind < len(steps) and steps[behind].action in _ON_THE_WAY:
-        behind += 1
-    steps.insert(behind, _cover(joint))
+    joint = steps[m]
+    steps.insert(behind_joint(steps, m), _cover(joint))
     if any(each[2] is Action.INSULATE for each in at[: at.index(joints[-1])]):
         words = f"cut the cover off the joint at {place_words(joint)}, clear of the wires' insulation"
         steps.insert(m, of_no_wire(joint, Action.LABEL, words))
@@ -56,14 +50,4 @@ def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[Cabl
 
 def _cover(joint: Step) -> Step:
     words = f"cover the joint at {place_words(joint)}: heat-shrink from a free end, else tape, 5 mm over the insulation"
-    return replace(
-        joint,
-        action=Action.INSULATE,
-        full=words,
-        short=words,
-        who=f"{joint.lead}: ",
-        power="",
-        wait=None,
-        occupancy=(),
-        rows=(),
-    )
+    return of_wire(joint, Action.INSULATE, words)

@@ -10,14 +10,13 @@ from msgspec.structs import replace
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import OFF, of_no_wire
+from tabside.compare.work.worded import OFF, behind_joint, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 
 _JOINTS = (*OFF, Action.SOLDER)
 _COVERS = (Action.SHRINK, Action.INSULATE)
-_ON_THE_WAY = (Action.SOLDER, Action.SHRINK, Action.INSULATE, Action.TEST)
 
 
 class _At(NamedTuple):
@@ -51,14 +50,14 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     near = done[last.cable].steps[last.step]
     steps = (step for work in done[last.cable :] for step in work.steps)
     seen = any(row.where.termination == splice for step in steps for row in step.rows)
-    end = _closed_at(done[last.cable].steps, last.step)
+    end = behind_joint(done[last.cable].steps, last.step)
     look = f"inspect splice {splice}: every wire wet with solder; tug each gently"
     more = [] if seen else [of_no_wire(near, Action.TEST, look)]
     more.append(_cover(near, splice))
     done[last.cable] = _inserted(done[last.cable], end, more)
     if near.action is Action.SOLDER and not near.live:
         words = f"slide heat-shrink on that goes over all wires of splice {splice}"
-        done[last.cable] = _inserted(done[last.cable], last.step, [_of_wire(near, Action.SHRINK, words)])
+        done[last.cable] = _inserted(done[last.cable], last.step, [of_wire(near, Action.SHRINK, words)])
     if is_closed:
         opened = done[first.cable].steps[first.step]
         words = f"cut the cover off splice {splice}, clear of the wires' insulation"
@@ -87,27 +86,14 @@ def _without_tubes(steps: Iterable[Step], splice: str) -> Iterator[Step]:
             yield step
 
 
-def _closed_at(steps: Sequence[Step], last: int) -> int:
-    """Behind the joints and tests that follow."""
-    after = last + 1
-    while after < len(steps) and steps[after].action in _ON_THE_WAY:
-        after += 1
-    return after
-
-
 def _cover(near: Step, splice: str) -> Step:
     over = "5 mm over the insulation"
     if near.action is Action.SOLDER and not near.live:
         words = f"push the heat-shrink over all of splice {splice}, {over}, and shrink it"
-        return _of_wire(near, Action.INSULATE, words)
+        return of_wire(near, Action.INSULATE, words)
     words = f"cover splice {splice} again: heat-shrink from a free end, else tape, {over}"
-    return _of_wire(near, Action.INSULATE, words) if near.live else of_no_wire(near, Action.INSULATE, words)
+    return of_wire(near, Action.INSULATE, words) if near.live else of_no_wire(near, Action.INSULATE, words)
 
 
 def _inserted(work: CableWork, at: int, more: Sequence[Step]) -> CableWork:
     return work.with_steps((*work.steps[:at], *more, *work.steps[at:]))
-
-
-def _of_wire(near: Step, action: Action, words: str) -> Step:
-    told = replace(near, full=words, short=words, who=f"{near.lead}: ", power="", wait=None)
-    return replace(told, action=action, occupancy=(), rows=())

@@ -20,6 +20,7 @@ from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.numbers import own_again
 from tabside.compare.work.packs.hot import Hot, place_words
 from tabside.compare.work.plugs import OLD, Plugs
+from tabside.compare.work.worded import AT_JOINT, ON
 from tabside.documents.build import Build
 from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
@@ -40,8 +41,6 @@ from tabside.words.signals import signal_words
 from tabside.words.spare_wires import spare_name
 
 _OF_ONE_CABLE = (When.LOOSE, When.SPLICED, When.PLUGGED, When.SOLDERED)
-_JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
-_ENDS_DONE = (Action.PUT_IN, Action.SOLDER)
 _IN_A_PLUG = (EndKind.CONTACT, EndKind.PLUG, EndKind.CUP, EndKind.MATE)
 _LIVE_PLUG = "{words} stays UNPLUGGED until first power"
 
@@ -687,13 +686,13 @@ class Hands:
     def _make(self, steps: StepList, made: MadeLead) -> list[Step]:
         """As the plan makes this wire, up to its joints, which are given back."""
         own = self._wires.steps.get(made.lead.mark, ())
-        later = [step for step in own if step.action in _JOINTS]
+        later = [step for step in own if step.action in AT_JOINT]
         for step in own:
             if step.action is Action.PUT_IN and step.cavity:
                 steps.put_in((step.termination, step.cavity), made.lead.mark)
-            elif step.action not in _JOINTS:
+            elif step.action not in AT_JOINT:
                 steps.steps.append(step)
-        done = {(step.termination, step.cavity) for step in own if step.action in _ENDS_DONE}
+        done = {(step.termination, step.cavity) for step in own if step.action in ON}
         for end in made.ends:
             if end.kind in _IN_A_PLUG and end.key not in done:  # the plan does not know its plug
                 name = steps.shown(end.key[0])

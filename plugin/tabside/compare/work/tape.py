@@ -9,11 +9,9 @@ from msgspec.structs import replace
 
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import OFF, of_no_wire
+from tabside.compare.work.worded import BARED, OFF, ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.prove.measurement import At, Measurement, RowKind
-
-_BARED = (Action.CUT, Action.STRIP)  # the tape goes with what is cut off
 
 
 class Taped(NamedTuple):
@@ -39,7 +37,7 @@ def tape_off(cables: Iterable[CableWork], before: Iterable[str]) -> tuple[list[C
             bared = [each for each in dict.fromkeys(_touched(step)) if each in taped]
             if bared:
                 steps.append(_off(step, [taped.pop(each) for each in bared], live=any(each.wire for each in bared)))
-            if step.action in _BARED or step.action is Action.SOLDER:
+            if step.action in BARED or step.action is Action.SOLDER:
                 taped.pop(Taped(wire=step.lead), None)
                 taped.pop(Taped(wire=step.lead, is_cold=True), None)
             if step.action is Action.SOLDER:
@@ -68,9 +66,9 @@ def _is_new(step: Step, before: list[Step]) -> bool:
 
 
 def _touched(step: Step) -> Iterator[Taped]:
-    if step.action in (Action.SOLDER, Action.SHRINK, Action.PUT_IN, Action.TEST) and step.lead:
+    if step.action in (*ON, Action.SHRINK, Action.TEST) and step.lead:
         yield Taped(wire=step.lead)
-    if step.action in (Action.SOLDER, Action.PUT_IN) and not step.of_old:
+    if step.action in ON and not step.of_old:
         yield Taped(reference=step.termination, contact=step.cavity or "")
     for row in step.rows:
         yield from touched_by(row)

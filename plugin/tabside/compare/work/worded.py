@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
@@ -10,6 +10,9 @@ from tabside.make.sheets.cable_plan import Action, Step
 from tabside.prove.measurement import Measurement
 
 OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
+ON = (Action.PUT_IN, Action.SOLDER)
+BARED = (Action.CUT, Action.STRIP)  # what covered the end goes with what is cut off
+AT_JOINT = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
 
 
 def old_number(step: Step, olds: Mapping[str, str]) -> str | None:
@@ -21,3 +24,17 @@ def of_no_wire(near: Step, action: Action, words: str, rows: tuple[Measurement, 
     """At the place of another step; its number comes with the sheet (`CableWork.with_steps`)."""
     step = Step(0, action, near.board, near.termination, None, None, None, "", False, None, (), None, words, words)
     return replace(step, rows=rows, of_old=near.of_old)
+
+
+def of_wire(near: Step, action: Action, words: str) -> Step:
+    """At the wire and the place of another step."""
+    told = replace(near, full=words, short=words, who=f"{near.lead}: ", power="", wait=None)
+    return replace(told, action=action, occupancy=(), rows=())
+
+
+def behind_joint(steps: Sequence[Step], joint: int) -> int:
+    """Where a cover goes on: behind the joints, covers and tests that follow."""
+    after = joint + 1
+    while after < len(steps) and steps[after].action in (*AT_JOINT, Action.TEST):
+        after += 1
+    return after

@@ -12,14 +12,13 @@ from msgspec.structs import replace
 from tabside.compare.side import Side
 from tabside.compare.work.packs.hot import Hot, at_live_wire, place_words
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import of_no_wire
+from tabside.compare.work.worded import BARED, ON, of_no_wire, old_number
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import inspect_words
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At
 
-_BARED = (Action.CUT, Action.STRIP)
-_AT_BARE_END = (*_BARED, Action.SHRINK)
+_AT_BARE_END = (*BARED, Action.SHRINK)
 
 
 def ends_and_joints(cables: Iterable[CableWork], new: Side, hot: Hot) -> list[CableWork]:
@@ -31,7 +30,7 @@ def _taped(steps: Sequence[Step], hot: Hot) -> Iterator[Step]:
     stripped: set[str] = set()
     for n, step in enumerate(steps):
         yield step
-        stripped |= {step.lead} if step.action in _BARED else set()
+        stripped |= {step.lead} if step.action in BARED else set()
         at_end = step.live and step.action in _AT_BARE_END and step.lead in hot.mine & stripped
         if at_end and _hands_go(step, steps[n + 1 :]):
             yield at_live_wire(step, Action.INSULATE, step.lead, "tape over its bare end", cavity=step.cavity)
@@ -67,10 +66,8 @@ def live_where_live(cables: Iterable[CableWork], hot: Hot) -> Iterator[CableWork
     for work in cables:
         steps = []
         for step in work.steps:
-            joined |= {step.lead} if step.action in (Action.SOLDER, Action.PUT_IN) else set()
-            fresh = step.lead not in hot.mine and step.lead not in work.old_leads and not step.spare
-            dead = step.lead in hot.dead or work.old_leads.get(step.lead, step.spare) in hot.old_dead
-            steps.append(
-                replace(step, live=False) if dead or (fresh and step.lead and step.lead not in joined) else step
-            )
+            joined |= {step.lead} if step.action in ON else set()
+            fresh = step.lead not in hot.mine and old_number(step, work.old_leads) is None
+            cold = hot.is_dead(step, work.old_leads) or (fresh and step.lead and step.lead not in joined)
+            steps.append(replace(step, live=False) if cold else step)
         yield work.with_steps(steps)

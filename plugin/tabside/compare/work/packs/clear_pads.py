@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from tabside.compare.side import Side
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.steps import CableWork
-from tabside.compare.work.worded import OFF
+from tabside.compare.work.worded import OFF, ON
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 
@@ -35,7 +35,7 @@ def _first_meeting(cables: Sequence[CableWork], new: Side, hot: Hot) -> tuple[tu
             if step.cavity is None or pole is None:
                 continue
             place = (step.termination, step.cavity)
-            if step.action in (Action.SOLDER, Action.PUT_IN) and not step.of_old and _is_one_contact(new, step):
+            if step.action in ON and not step.of_old and _is_one_contact(new, step):
                 joints.setdefault(place, (n, m, step, pole))
             elif step.action in OFF and place in joints:
                 joint = joints[place]

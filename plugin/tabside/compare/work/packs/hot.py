@@ -15,7 +15,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.compare.work.worded import OFF, of_no_wire, old_number
+from tabside.compare.work.worded import AT_JOINT, BARED, OFF, ON, of_no_wire, old_number
 from tabside.make.needs.live_leads import fuses, is_minus, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
@@ -23,8 +23,7 @@ from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
 
-_JOINTS = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
-_TURNS = (*OFF, Action.CUT, Action.STRIP, Action.CRIMP, Action.PUT_IN, *_JOINTS)
+_TURNS = (*OFF, *BARED, Action.CRIMP, Action.PUT_IN, *AT_JOINT)
 
 
 class Circuit(NamedTuple):
@@ -102,14 +101,18 @@ class Hot(NamedTuple):
 
     def is_live(self, step: Step, olds: Mapping[str, str]) -> bool:
         """`olds`: how steps call an old wire -> its old number."""
-        was = old_number(step, olds)
-        if step.lead in self.dead or was in self.old_dead:
+        if self.is_dead(step, olds):
             return False
         if step.live:
             return True
+        was = old_number(step, olds)
         if was is not None and was in self.old and step.action in (_TURNS if self._stays(step) else OFF):
             return True
-        return step.lead in self.new and step.action in _JOINTS
+        return step.lead in self.new and step.action in AT_JOINT
+
+    def is_dead(self, step: Step, olds: Mapping[str, str]) -> bool:
+        """Whether the wire in hand hangs on one alone that is off; `olds` as in `is_live`."""
+        return step.lead in self.dead or old_number(step, olds) in self.old_dead
 
     def is_minus_of_pack(self, step: Step, olds: Mapping[str, str]) -> bool | None:
         """Whether the wire in hand hangs on a pack's minus, not its plus; None of any that hangs on no pack."""
@@ -156,7 +159,7 @@ class Hot(NamedTuple):
             left = tuple(row for row in step.rows if row.kind is RowKind.BEEP)  # volts come last of all
             cold += [] if step.rows and not left else [replace(step, rows=left)]
         before = self._fuse_out(live[0]) if fuse else []
-        filled = {(step.end, step.cavity) for step in cold if step.action in (Action.SOLDER, Action.PUT_IN)}
+        filled = {(step.end, step.cavity) for step in cold if step.action in ON}
         early = [step for step in live if step.spare or _makes_room(step, filled) or not self._stays(step)]
         late = [step for step in live if step not in early]
         at = next((n for n, step in enumerate(cold) if step.cavity is not None or step.action not in OFF), len(cold))
@@ -415,6 +418,6 @@ def _followed(steps: Iterable[Step], rows: Mapping[str, Sequence[str | None]]) -
             continue
         if step.action in OFF:
             row[int(cavity) - 1] = None
-        elif step.action in (Action.PUT_IN, Action.SOLDER):
+        elif step.action in ON:
             row[int(cavity) - 1] = step.lead
         yield replace(step, occupancy=tuple(row)) if step.occupancy else step
