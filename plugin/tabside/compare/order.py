@@ -103,7 +103,7 @@ def order_of_work(found: Comparison) -> Order:
         return tuple(_told(change) for change in found.changes if change.subject in subjects)
 
     works = tuple(work for work in found.work if work.steps or work.stopped or work.fate.what != KEEP)
-    in_steps = {row.id for work in works for step in work.steps for row in step.rows}
+    in_steps = {row.id for work in works for row in work.tested}
     first = [row for row in found.measure if row.when in (When.METER, When.PART)]
     meter = [row for row in first if row.id not in in_steps]
     stops = any(work.stopped for work in works)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called_now
 from tabside.compare.fates.wires import JOINTS, another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -19,7 +19,6 @@ from tabside.model.craft import Kind, Termination
 from tabside.model.natural import natural
 from tabside.words.cautions import at_live
 from tabside.words.contacts import listed
-from tabside.words.spare_wires import spare_name
 
 _ON_BOARDS = {Kind.RECEPTACLE, Kind.PAD}
 _ALL = 1000  # wires of one board: none may be left out
@@ -126,13 +125,7 @@ class _Names:
         return board in at | {self._new.board(ref) for ref, _ in own}
 
     def of(self, mark: str) -> str:
-        return " ".join(filter(None, (self._number(mark), self._pole(mark))))
-
-    def _number(self, mark: str) -> str:
-        now = self._becomes.get(mark)
-        if now is None:
-            return spare_name(mark)
-        return now if now == mark else f"{now} (was {mark})"
+        return " ".join(filter(None, (called_now(mark, self._becomes), self._pole(mark))))
 
     def _pole(self, mark: str) -> str:
         """Of a pack's own wire."""

@@ -28,6 +28,7 @@ from tabside.facts import families
 from tabside.model.craft import Cable, ContactKey
 from tabside.model.natural import natural
 from tabside.words.contacts import counted, listed
+from tabside.words.spare_wires import spare_name
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
 RE_USE, RE_MAKE, MAKE, RETIRE = "re-use", "re-make", "make", "retire"
@@ -336,6 +337,14 @@ def becomes_of_cables(fates: Iterable[CableFate]) -> dict[str, str]:
 def becomes_of_wires(old: Side, new: Side, fates: Iterable[CableFate]) -> dict[str, str]:
     """Old number of each wire that is used again -> its new one."""
     return {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+
+
+def called_now(mark: str, becomes: Mapping[str, str]) -> str:
+    """An old wire by the number that it has been given before the work; `becomes`: as `becomes_of_wires`."""
+    now = becomes.get(mark)
+    if now is None:
+        return spare_name(mark)
+    return now if now == mark else f"{now} (was {mark})"
 
 
 def with_sources(fate: CableFate, sources: tuple[str, ...], lends: tuple[Ends, ...]) -> CableFate:

@@ -100,7 +100,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
-    cables, taped = tape_off(off_already(cables, soldered), off.values())
+    cables, taped = tape_off(off_already(cables, off), off.values())
     idle = idle_looks(cables)
     cables = [without_rows(work, idle) for work in cables]
     needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
@@ -115,7 +115,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         *(first_words(old, new, each, fates) for each in soldered),
         *dead,
     )
-    own_places = {row.id for row in measure} - {row.id for work in cables for step in work.steps for row in step.rows}
+    own_places = {row.id for row in measure} - {row.id for work in cables for row in work.tested}
     bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
     untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
     again = on_again(old, soldered, cables, new)
@@ -165,7 +165,7 @@ def _measurable(
 
     `later`: rows that are told where a pack comes on again.
     """
-    told = {row.id for work in cables for step in work.steps for row in step.rows}
+    told = {row.id for work in cables for row in work.tested}
     old, new = sides
     stays = {
         now
@@ -190,8 +190,7 @@ def _at_soldered_pack(row: Measurement, hot: Hot, new: Side) -> bool:
 
 def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measurement]:
     """What is measured when all else is done; parts by themselves and volts have their own places."""
-    known = {row.id for work in cables for row in work.measure}
-    known |= {row.id for work in cables for step in work.steps for row in step.rows}
+    known = {row.id for work in cables for row in (*work.measure, *work.tested)}
     for row in rows.all(known):
         looks_at_wires = row.kind is RowKind.LOOK and row.leads
         if row.id not in known and row.when not in (When.METER, When.PART) and not is_volts(row) and not looks_at_wires:
@@ -201,7 +200,7 @@ def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measureme
 def _with_rows_of_steps(work: CableWork) -> CableWork:
     """Each row that a step names stands in the cable's list."""
     known = {row.id for row in work.measure}
-    more = {row.id: row for step in work.steps for row in step.rows if row.id not in known}
+    more = {row.id: row for row in work.tested if row.id not in known}
     return work._replace(measure=(*work.measure, *more.values())) if more else work
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -60,6 +60,11 @@ class CableWork(NamedTuple):
     old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
     gauges: Mapping[str, int | None] = {}  # of these wires, by the same names
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet
+
+    @property
+    def tested(self) -> Iterator[Measurement]:
+        """What its steps measure."""
+        return (row for step in self.steps for row in step.rows)
 
     def with_steps(self, steps: Iterable[Step]) -> CableWork:
         """The same with other steps, numbered anew."""

@@ -11,14 +11,14 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.worded import AT_JOINT, BARED, OFF, ON, of_no_wire, old_number
 from tabside.make.needs.live_leads import fuses, is_minus, switches
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.model.craft import Kind
+from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
@@ -241,7 +241,7 @@ def hot_wires(
     new_reach = new.reached(stay.values())
     before = met(old, old.reached(was))  # what a pack that goes reaches until it is off
     known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | new.reached(now))
-    own = {mark: far_end(new, new.made_by_mark[mark]) for mark in stay.values()}
+    own = {mark: far_end(new, mark) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = {mark for mark in lasting if on_ground(new, mark)}
     minus |= {mark for mark in now if mark not in minus and meets_minus(new, (mark,), now[mark])}
@@ -344,15 +344,21 @@ def met(side: Side, marks: Iterable[str]) -> set[str]:
     return {reference for mark in marks for reference, _ in side.by_mark[mark].ends}
 
 
-def far_end(side: Side, made: MadeLead) -> str:
-    end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
-    return f"{side.name(end.key[0])} {end.key[1]}"
+def far_key(side: Side, mark: str) -> ContactKey:
+    """Where a part's own wire ends outside the part."""
+    ends = side.made_by_mark[mark].ends
+    return next((end for end in ends if end.kind is not EndKind.OWN), ends[-1]).key
+
+
+def far_end(side: Side, mark: str) -> str:
+    """The same in words."""
+    reference, contact = far_key(side, mark)
+    return f"{side.name(reference)} {contact}"
 
 
 def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
     """The place where a pack's own wire ends in the old build, as the new drawing calls it where it has it."""
-    made = old.made_by_mark[mark]
-    reference, contact = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1]).key
+    reference, contact = far_key(old, mark)
     now = matching.pairs.get(reference)
     return f"{new.name(now)} {contact}" if now is not None else f"{old.name(reference)} {contact} of the old drawing"
 

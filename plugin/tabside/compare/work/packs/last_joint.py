@@ -198,7 +198,7 @@ def from_ground(row: Measurement, volts: Sequence[Measurement], hot: Hot) -> Mea
 
 
 def _without_told(rows: Iterable[Measurement], cables: Iterable[CableWork], left: Left) -> tuple[Measurement, ...]:
-    told = {row.id for work in cables for step in work.steps for row in step.rows}
+    told = {row.id for work in cables for row in work.tested}
     wanted = {row.id for row in left.rows}
     return tuple(row for row in rows if (row.test is Test.SHORT or row.id in wanted) and row.id not in told)
 

@@ -5,15 +5,15 @@ Common practice of work at packs, no source outside.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
-from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called_now
 from tabside.compare.side import Side
-from tabside.compare.work.packs.hot import Circuit, Hot, circuits_of, far_end, meets_minus, on_ground
+from tabside.compare.work.packs.hot import Circuit, Hot, circuits_of, far_end, far_key, meets_minus, on_ground
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
 from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
@@ -72,11 +72,10 @@ def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -
 def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:
     """A wire that stays is called by the number that it has been given before this."""
     becomes = becomes_of_wires(old, new, fates)
-    called = {mark: _called(mark, becomes[mark]) if mark in becomes else spare_name(mark) for mark in each.wires}
     done = [f"take the fuse out of {name}" for name in each.fuses]
     done += [f"switch {name} off, and tape it so" for name in each.switches]
     hands = [
-        f"unsolder {called[mark]} at {far_end(old, old.made_by_mark[mark])}, tape its bare end at once"
+        f"unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, tape its bare end at once"
         for mark in each.wires
     ]
     if hands:
@@ -84,17 +83,15 @@ def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) 
     return f"{each.pack} has no plug: before any other work {' and '.join(done)}"
 
 
-def _called(was: str, now: str) -> str:
-    return now if was == now else f"{now} (was {was})"
+def off_already(cables: Sequence[CableWork], off: Collection[str]) -> list[CableWork]:
+    """The same, where a wire that a step takes off its joint is off, and taped, before all else.
 
-
-def off_already(cables: Sequence[CableWork], packs: Iterable[Parted]) -> list[CableWork]:
-    """The same, where a wire that a step takes off its joint is off, and taped, before all else."""
-    off = {mark for each in packs for mark in each.wires}
+    `off`: old numbers of such wires.
+    """
     return [work.with_steps(_already(work.steps, work.old_leads, off)) for work in cables]
 
 
-def _already(steps: Iterable[Step], olds: Mapping[str, str], off: set[str]) -> Iterator[Step]:
+def _already(steps: Iterable[Step], olds: Mapping[str, str], off: Collection[str]) -> Iterator[Step]:
     """Its end is taped already as well; the place that it left is dead."""
     gone = ""
     for step in steps:
@@ -162,11 +159,8 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
     """`power`: packs that are on the craft already."""
     new, rows, step_of = facts.new, facts.rows, facts.step_of
     all_volts = [row for row in rows if is_volts(row)]
-    made = new.made_by_mark[mark]
-    place = far_end(new, made)
-    end = next((end for end in made.ends if end.kind is not EndKind.OWN), made.ends[-1])
-    ref = end.key[0]
-    there = facts.taped.get(Taped(reference=ref, contact=end.key[1]))
+    place, (ref, contact) = far_end(new, mark), far_key(new, mark)
+    there = facts.taped.get(Taped(reference=ref, contact=contact))
     if power:
         board = new.terminations[ref].board
         yield f"{pack}: {powered_already(board, power[-1])}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 
 from msgspec.structs import replace
 
@@ -52,7 +52,7 @@ def _measured(
     volts = [row for row in rows if is_volts(row) and at.is_of(row)]
     ids = {row.id for row in volts}
     volts = [row for row in volts if not is_own_plug(row)]
-    here = [row for row in _rows(cables[last_n]) if row in volts] if cables[last_n].sheet is not None else []
+    here = [row for row in cables[last_n].tested if row in volts] if cables[last_n].sheet is not None else []
     bare = any(row.where.at is At.BARE for row in here)
     planned = (
         bool(here) and _ends_wait(cables[last_n], here) and not (not at.has_plug and at.has_gate(bare))
@@ -130,7 +130,3 @@ def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str], hot: Hot)
 def _unpowered(step: Step, at: Circuit) -> Step:
     """The plan of the new wires alone does not know where first power is: not at this joint."""
     return replace(step, power="") if step.lead in at.wires else step
-
-
-def _rows(work: CableWork) -> Iterator[Measurement]:
-    return (row for step in work.steps for row in step.rows)
