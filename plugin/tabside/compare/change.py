@@ -17,3 +17,4 @@ class Change(NamedTuple):
     bench: str
     board: str = ""  # the changed board that it follows from, "" when it follows from none
     place: str = ""  # of a termination the board that it is on
+    is_work: bool = True  # False where there is nothing to do

@@ -12,7 +12,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.stated import OTHER_CONTACTS, finding_words
+from tabside.compare.stated import finding_words
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
 from tabside.compare.work.parts import Need, stock_text
 from tabside.compare.work.steps import CableWork
@@ -128,7 +128,7 @@ def order_of_work(found: Comparison) -> Order:
         power=(FIRST_POWER,) if found.measure and not stops else (),
         numbers=tuple(number_lines(found)),
         labels=tuple(label_lines(found)),
-        settings=tuple(c for c in found.changes if c.subject == "setting" and c.bench != OTHER_CONTACTS),
+        settings=tuple(c for c in found.changes if c.subject == "setting" and c.is_work),
         craft_file=craft_file_words(found.changes),
         facts=(*_facts(found), *_stated_now(found, works)),
         new=tuple(map(finding_words, found.retest.new)),

@@ -22,7 +22,7 @@ from tabside.model.craft import Contact, ContactKey, Kind, Lead, Limits, Termina
 from tabside.model.findings import Finding
 from tabside.model.roles import Direction, Rail, RoleClass
 
-OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
+_OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part you have before power."
 _PLACE = (
@@ -193,13 +193,13 @@ def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Ch
         mapped = {(number, matching.key(far), through) for number, far, through in meets[0].get(reference or "", set())}
         if mapped != meets[1].get(now, set()):
             set_it = f"Set it in the firmware of {new.terminations[now].board}"
-            if before and _uses(before) == _uses(after):
-                bench = OTHER_CONTACTS
-            else:
-                bench = f"{set_it}, and take back what was set before." if before else f"{set_it}."
+            same_use = bool(before) and _uses(before) == _uses(after)
+            anew = f"{set_it}, and take back what was set before." if before else f"{set_it}."
+            bench = _OTHER_CONTACTS if same_use else anew
             name = f"port {new.name(now)}"
             kind = CHANGED if before else ADDED
-            yield Change(kind, "setting", name, _port_words(before), _port_words(after), bench)
+            said = _port_words(before), _port_words(after)
+            yield Change(kind, "setting", name, *said, bench, is_work=not same_use)
     for reference, before in listed[0].items():
         if matching.pairs.get(reference) not in listed[1]:
             bench = f"Nothing meets it any more: take back what is set for it in {old.terminations[reference].board}."
