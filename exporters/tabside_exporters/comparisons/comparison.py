@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
-from tabside.compare.comparison import cleared_words
 from tabside.compare.craft_files import craft_file_words
-from tabside.compare.held import NOT_YET, held_words, not_yet
+from tabside.compare.held import held_prefix, held_words, why_not_yet
 from tabside.compare.order import FIRST_TITLE
 from tabside.compare.stated import finding_words
 from tabside.documents.document import Document, Page
@@ -45,7 +44,7 @@ def write_comparison(comparison: Comparison, about: About, format: Format) -> by
 
     In HTML each changed plug is drawn, old and new.
     """
-    held = f"{NOT_YET}: " if not_yet(comparison) else ""
+    held = held_prefix(comparison)
     rows = tuple(_row(change, held) for change in comparison.changes)
     page = Page(_COMPARISON, about, rows, None, notes_of(comparison))
     return write_html(page, plug_pairs(comparison), beside=_WORK) if format.id == "html" else format.write(page)
@@ -107,7 +106,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     lines += [f"Last of all: {line}." for line in todo.last]
     for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
         lines += [f"{title}: {finding_words(finding)}" for finding in findings]
-    cleared = " ".join(filter(None, (cleared_words(comparison), not_yet(comparison))))
+    cleared = why_not_yet(comparison)
     if cleared:
         lines.insert(0, cleared)
     if comparison.same:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from tabside.compare.comparison import cleared_words
-from tabside.compare.held import NOT_YET, held_words, not_yet
+from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
 from tabside.compare.order import Order, order_of_work, row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
@@ -55,11 +54,10 @@ def write_order_of_work(comparison: Comparison, about: About, format: Format) ->
 
 def _held(rows: Iterable[Row], order: Order) -> Iterator[Row]:
     """Where nothing is to be done yet, that first, and with each row that is work."""
-    why = not_yet(order.comparison)
-    if not why:
+    if not not_yet(order.comparison):
         yield from rows
         return
-    yield _row("stop", "", f"{cleared_words(order.comparison)} {why}")
+    yield _row("stop", "", why_not_yet(order.comparison))
     for row in rows:
         yield row if row["what"] in _TOLD else {**row, "what": f"{NOT_YET.lower()}: {row['what']}"}
 

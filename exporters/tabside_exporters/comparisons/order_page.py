@@ -8,9 +8,8 @@ from typing import Any
 from markupsafe import Markup
 
 from tabside.compare.change import CHANGED
-from tabside.compare.comparison import cleared_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.held import NOT_YET, held_words, not_yet
+from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
 from tabside.compare.order import (
     FIRST_TITLE,
     LABELS_TITLE,
@@ -85,7 +84,7 @@ def order_html(order: Order, about: About) -> bytes:
         ),
         title=_TITLE,
         about=clean_about(about),
-        cleared=" ".join(filter(None, (cleared_words(found), not_yet(found)))),
+        cleared=why_not_yet(found),
         held=bool(not_yet(found)),
         not_yet=NOT_YET,
         lines=[clean(line) for line in (*about_lines(about), *compared_with(order))],

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from tabside.compare.comparison import cleared_words
-from tabside.compare.held import NOT_YET, held_words, not_yet, title_of
+from tabside.compare.held import held_prefix, held_words, not_yet, title_of, why_not_yet
 from tabside.compare.order import (
     FIRST_TITLE,
     LABELS_TITLE,
@@ -39,7 +38,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     found = order.comparison
     parts = [f"# Order of work: {escaped(about.craft_line)}"]
     if about.not_cleared:
-        parts.append(f"**{' '.join(filter(None, (cleared_words(found), not_yet(found))))}**")
+        parts.append(f"**{why_not_yet(found)}**")
     parts.append("\n".join(f"- {escaped(line)}" for line in (about.made_from_line, *compared_with(order))))
     if found.same:
         rest = "Only labels change." if order.labels else "There is nothing to do at the bench."
@@ -110,8 +109,7 @@ def _cautions(cautions: Iterable[str]) -> list[str]:
 def _work(work: CableWork, order: Order) -> Iterator[str]:
     found = order.comparison
     place = escaped(between(work.fate, found.old, found.new))
-    held = f"{NOT_YET}: " if not_yet(found) else ""
-    yield f"## {held}{escaped(label_of(work.fate))}: {doing(work.fate)}. {place}"
+    yield f"## {held_prefix(found)}{escaped(label_of(work.fate))}: {doing(work.fate)}. {place}"
     yield from (f"**{escaped(text)}**" for text in held_words(found, work.fate))
     if work.stopped:
         yield f"**Stop.** {escaped(work.stopped)}"

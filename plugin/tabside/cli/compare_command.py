@@ -10,7 +10,7 @@ from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
-from tabside.compare.held import held_words, not_yet, title_of
+from tabside.compare.held import held_words, not_yet, title_of, why_not_yet
 from tabside.compare.order import (
     FIRST_TITLE,
     LABELS_TITLE,
@@ -74,7 +74,7 @@ def _print(comparison: Comparison) -> None:
         print(f"\n{filled(said)}")
     _print_list("How connectors and pads were matched", comparison.how_matched())
     if not_yet(comparison):
-        print(f"\n{filled(f'{cleared_words(comparison)} {not_yet(comparison)}')}")
+        print(f"\n{filled(why_not_yet(comparison))}")
     subject, to_do = "", "not yet" if not_yet(comparison) else "to do"
     for change in comparison.changes:
         if change.subject == "finding" or change.name == CRAFT_FILE:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.compare.comparison import Comparison
+from tabside.compare.comparison import Comparison, cleared_words
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.model.craft import ContactKey
 from tabside.model.findings import Finding, Severity
@@ -21,9 +21,20 @@ def not_yet(found: Comparison) -> str:
     return "" if found.cleared or found.same else _NOTHING
 
 
+def why_not_yet(found: Comparison) -> str:
+    """The same after what stands in the way of building; that alone where there is no work."""
+    return " ".join(filter(None, (cleared_words(found), not_yet(found))))
+
+
+def held_prefix(found: Comparison) -> str:
+    """Before what is not to be done yet."""
+    return f"{NOT_YET}: " if not_yet(found) else ""
+
+
 def title_of(found: Comparison, title: str) -> str:
     """Of a list of things to do."""
-    return f"{NOT_YET}: {title[0].lower()}{title[1:]}" if not_yet(found) else title
+    prefix = held_prefix(found)
+    return f"{prefix}{title[0].lower()}{title[1:]}" if prefix else title
 
 
 def errors_at(found: Comparison, fate: CableFate) -> tuple[Finding, ...]:
