@@ -33,15 +33,15 @@ def cure(world: World, mistakes: Sequence[Mistake], elsewhere: Sequence[Sequence
 
 def hints(rows: Sequence[tuple[str, Measurement]], *, several: bool) -> list[str]:
     """How hands part what failed rows leave open: each row with how it is called.  Common practice, no source."""
-    wires = [(name, row) for name, row in rows if row.test in (Test.WIRE, Test.THROUGH) and len(row.ends) > 2]
     found = []
-    for name, row in wires if several and len(rows) == 1 else []:
-        found.append(
-            f"At {name} go {row.end} once more. Another contact beeps and the right one does not: the two are swapped, "
-            "or the contact sits in a wrong cavity. Two beep: they touch. None: the wire is missing or broken."
-        )
     for name, row in rows:
-        if row.test is Test.SHORT and row.when is When.CRAFT:
+        if several and len(rows) == 1 and row.test in (Test.WIRE, Test.THROUGH) and len(row.ends) > 2:
+            found.append(
+                f"At {name} go {row.end} once more. Another contact beeps and the right one does not: the two are "
+                "swapped, or the contact sits in a wrong cavity. Two beep: they touch. None: the wire is missing or "
+                "broken."
+            )
+        elif row.test is Test.SHORT and row.when is When.CRAFT:
             found.append(
                 f"At {name}, the pack away: take out one plug after the other and measure again after each. When one "
                 "ends the short, look at its cable and its board; when none does, at what is soldered."

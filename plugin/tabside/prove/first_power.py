@@ -69,7 +69,6 @@ class _Stages:
 
     # --- words that come back -------------------------------------------------------------------------------------
 
-    @property
     def _out(self) -> str:
         """Where it is seen that nothing is left: at full length the first time, later by the place of the red probe."""
         short = list(self._rails.values())
@@ -123,7 +122,7 @@ class _Stages:
         for board in givers:
             self._stage(f"{board} from a bench supply")
             supply = f"Bench supply set to what {board} takes and to {SUPPLY_LIMIT}, on {board} alone"
-            self._power(f"{self._out}. {supply}", [board])
+            self._power(f"{self._out()}. {supply}", [board])
             self._soldered([board])
         return {self._supplies.unit(board) for board in givers}
 
@@ -147,9 +146,9 @@ class _Stages:
         stays = f" {self._staying_out(others)}." if others else ""
         switches = self._supplies.switches(fed)
         off = " Every switch off." if switches_of(self._world) else ""
-        self._limiter_metered(fed, packs, f"{self._out}.{stays}{off}")
+        self._limiter_metered(fed, packs, f"{self._out()}.{stays}{off}")
         how = limiter_in(self._supplies, fed, listed(packs), self._limiter)
-        do = f"{self._out}.{stays}{off} {how}. Limited power{self._from} on"
+        do = f"{self._out()}.{stays}{off} {how}. Limited power{self._from} on"
         at_once = [joint for joint in fed if not self._supplies.switches([joint])]
         if at_once:
             behind = self._supplies.fed - self._supplies.straight(at_once)
@@ -276,7 +275,7 @@ class _Stages:
         self._stage("every plug out, before anything gets power")
         stays = "what is soldered stays" + (f", and the coax of {_marks(sorted(coax, key=natural))}" if coax else "")
         self._dead(
-            f"{self._out}. Take every plug out of every board: {_marks(out)}; {stays}. "
+            f"{self._out()}. Take every plug out of every board: {_marks(out)}; {stays}. "
             "Each goes in at its own step below, and not before",
             f"no plug of {_marks(out)} is in a board",
         )
@@ -405,11 +404,11 @@ class _Stages:
         places = self._measuring_places(pairs)
         switches = self._supplies.switches(joints)
         on = self._with_switches(f"Limited power{self._from} on", switches)
-        ready = f"{self._out}. {self._ready(shown, pairs, places)} {on}"
+        ready = f"{self._out()}. {self._ready(shown, pairs, places)} {on}"
         for expect, alike in self._alike(places).items():
             self._measure(ready, expect, alike)
             ready = f"{self._still}: measure"
-        self._power(f"{self._out}. Spare plug out, {shown} in for good. {on}", members)
+        self._power(f"{self._out()}. Spare plug out, {shown} in for good. {on}", members)
         self._plugged |= {mark for joint in joints for mark in joint.leads}
         self._on += [switch for switch in switches if self._stays_on(switch) and switch not in self._on]
         self._soldered(dict.fromkeys(self._supplies.board(far) for _, far in pairs))
@@ -473,7 +472,7 @@ class _Stages:
         if left:
             self._stage("cables that bring no supply to a new board, one at a time")
         for mark in left:
-            self._power(f"{self._out}. Plug cable {mark} in. {self._limited}", [])
+            self._power(f"{self._out()}. Plug cable {mark} in. {self._limited}", [])
 
     def _is_pack_lead(self, mark: str) -> bool:
         return any(self._world.is_pack(key[0]) for key in self._world.made[mark].lead.ends)
@@ -485,7 +484,7 @@ class _Stages:
             return
         motors = all(sure for _, sure in driven)
         self._stage("motors, one by one" if motors else "motors and what else is driven, one by one")
-        begin = f"{self._out}. Propellers off, wheels and tracks off the ground, hands clear. {self._limited}: "
+        begin = f"{self._out()}. Propellers off, wheels and tracks off the ground, hands clear. {self._limited}: "
         for board, sure in driven:
             expect = f"{board} alone turns" if sure else f"{board} alone turns; what is no motor does what it is for"
             way = f"if it turns the wrong way: all power out, rail below {EMPTY_BELOW}, then swap two of its wires"
@@ -500,10 +499,10 @@ class _Stages:
         home = f"Every plug fully home, antennas on, hands clear.{equal}"
         away = limiter_out(self._supplies, self._limiter)
         if self._limiter.out:
-            out = f"{self._out}. {home} {self._with_switches(away, self._tried)}"
+            out = f"{self._out()}. {home} {self._with_switches(away, self._tried)}"
         else:
             on = self._with_switches(f"{packs or 'What feeds the craft'} on", self._tried)
-            out = f"{self._out}. {away}. {home} {on}"
+            out = f"{self._out()}. {away}. {home} {on}"
         self._add(out, "", f"all as before; {FEEL}; feel again after the first minute", "")
         self._add(
             "Propellers on, wheels and tracks on the ground, where the craft has them: last of all, in the open",

@@ -109,11 +109,12 @@ def _details(family: Family) -> list[tuple[str, str]]:
     if texts["contacts"] != _NOT_KNOWN:
         texts["contact_text"] = texts["contacts"]
     texts["retention"] = texts["retention"].replace("_", " ")
-    pairs = [(head, texts[name]) for name, head in HEADS.items() if head is not None]
+    heads = {name: head for name, head in HEADS.items() if head is not None}
+    unknown = {name for name in heads if texts[name] == _NOT_KNOWN}
     missing = dict.fromkeys(
-        head.partition(",")[0] for head, text in pairs if text == _NOT_KNOWN and not head.startswith("source")
+        head.partition(",")[0] for name, head in heads.items() if name in unknown and not name.endswith("_source")
     )
-    known = [(head, text) for head, text in pairs if text != _NOT_KNOWN]
+    known = [(head, texts[name]) for name, head in heads.items() if name not in unknown]
     return [*known, (_NOT_KNOWN, "; ".join(missing))] if missing else known
 
 

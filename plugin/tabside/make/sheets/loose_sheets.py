@@ -24,6 +24,7 @@ from tabside.model.craft import Craft, Kind
 from tabside.model.stock import StockLead
 from tabside.prove.bench.switching import switch_words
 from tabside.prove.measurement import Measurement, RowKind
+from tabside.prove.rows.row_words import DC_VOLTS
 from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.contacts import listed
 from tabside.words.lengths import tenths_up
@@ -373,8 +374,8 @@ def _looks_of(mark: str, worked: Worked) -> str:
 
 def _equal_words(mark: str, other: str, place: str) -> str:
     return (
-        f"measure volts now, DC volts, red lead in the V jack, at the plug or pads beyond {place}: black on minus, "
-        f"red on plus, where {other} is on already; then red on the bare end of {mark}: equal within "
+        f"measure volts now, {DC_VOLTS}, at the plug or pads beyond {place}: black on minus, red on plus, "
+        f"where {other} is on already; then red on the bare end of {mark}: equal within "
         f"{PACKS_WITHIN}, or charge one of them first"
     )
 
