@@ -45,7 +45,7 @@ from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order
 from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.make.sheets.moments import is_volts
-from tabside.model.craft import ContactKey, Kind
+from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
 
@@ -67,8 +67,8 @@ class Work(Struct, frozen=True):
 
 def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: Build) -> Work:
     """`build` is that of the new drawing."""
-    anew = stated_anew(old, new, matching)
-    rows = _Rows(old, new, matching, build, fates, anew)
+    sides = old, new
+    rows = _Rows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
     others = other_boards(old, new, matching)
     dead = tuple(words_of_other_boards([each for each in others if not each.live], old, new, fates))
@@ -82,23 +82,11 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     off = off_before(old, new, soldered, fates)
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
     hands = Hands(old, new, matching, build, plugs, wires, fates, hot)
-    cables = []
     rows.share_out(ordered)
-    wanted = [boards_alone(rows.of(fate)) for fate in ordered]
-    for n, fate in enumerate(ordered):
-        hands.later = frozenset[str]().union(*wanted[n + 1 :])
-        if fate.new is None:
-            cables.append(hands.put_away(fate, fate.old) if fate.old else CableWork(fate))
-        elif fate.what == KEEP:
-            cables.append(hands.keep(fate, rows.of(fate)))
-        elif fate.wires:
-            cables.append(hands.change(fate, fate.new, rows.of(fate)))
-        else:
-            cables.append(hands.make(fate, fate.new, rows.of(fate)))
-    cables = pads_cleared(cables, new, hands.hot)
+    cables = pads_cleared(list(_in_turn(hands, ordered, rows)), new, hot)
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
-    cables = list(map(_with_rows_of_steps, volts_last(cables, hands.hot, build.proof.rows, left)))
+    cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left)))
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
     cables, taped = tape_off(off_already(cables, off), off.values())
     idle = idle_looks(cables)
@@ -120,25 +108,39 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
     again = on_again(old, soldered, cables, new)
     facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
-    last = tuple(last_words(soldered, again, cables, hands.hot, facts))
-    measure = tuple(_measurable(measure, cables, facts.measured(again), hands.hot, (old, new), matching))
+    last = tuple(last_words(soldered, again, cables, hot, facts))
+    measure = tuple(_measurable(measure, cables, facts.measured(again), hot, sides, matching))
     volts = [row for row in build.proof.rows if is_volts(row)]
     measure = tuple(from_ground(row, volts, hot) for row in measure)
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
-    sides = old, new
     return Work(
-        cables=tuple(with_cautions(cables, hands.hot, sides)),
+        cables=tuple(with_cautions(cables, hot, sides)),
         measure=measure,
         step_of=build.proof.step_of,
         needs=needs,
         plug_in=hands.plug_in_last(),
         first=first,
         last=last,
-        cautions=beside_sheets(soldered, hands.hot, sides, live=any(each.live for each in others)),
+        cautions=beside_sheets(soldered, hot, sides, live=any(each.live for each in others)),
         numbers=numbers,
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
+
+
+def _in_turn(hands: Hands, ordered: Sequence[CableFate], rows: _Rows) -> Iterator[CableWork]:
+    """What hands do with each cable, as it stands when its turn comes."""
+    wanted = [boards_alone(rows.of(fate)) for fate in ordered]
+    for n, fate in enumerate(ordered):
+        hands.later = frozenset[str]().union(*wanted[n + 1 :])
+        if fate.new is None:
+            yield hands.put_away(fate, fate.old) if fate.old else CableWork(fate)
+        elif fate.what == KEEP:
+            yield hands.keep(fate, rows.of(fate))
+        elif fate.wires:
+            yield hands.change(fate, fate.new, rows.of(fate))
+        else:
+            yield hands.make(fate, fate.new, rows.of(fate))
 
 
 def _put_away(pack: str) -> str:
@@ -300,10 +302,9 @@ class _Rows:
         matching: Matching,
         build: Build,
         fates: tuple[CableFate, ...],
-        anew: frozenset[ContactKey],
     ) -> None:
-        self._build, self._new, self._anew, self._fates = build, new, anew, fates
-        self._live = set(new.live)
+        self._build, self._new, self._fates = build, new, fates
+        self._anew = stated_anew(old, new, matching)
         self._marks: set[str] = set()
         self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
         for fate in fates:
@@ -315,7 +316,7 @@ class _Rows:
         self._parts = {
             each.reference
             for each in inline
-            if (each.reference, "") in anew
+            if (each.reference, "") in self._anew
             or each.reference not in known
             or old.terminations[known[each.reference]].value != each.value
         }
@@ -352,7 +353,7 @@ class _Rows:
         if fate.replugged is not None and not self._stated_anew(fate):
             return tuple(row for row in self._build.proof.rows if self._tries(fate, row))
         own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
-        live = set(fate.new.ends) if self._live & set(fate.new.leads) else set()
+        live = set(fate.new.ends) if self._new.live.keys() & set(fate.new.leads) else set()
         return tuple(
             row
             for row in self._build.proof.rows
