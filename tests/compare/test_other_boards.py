@@ -21,7 +21,7 @@ from tabside.wiring.terminations.fields import read_volts
 SETTINGS = CraftSettings(battery=read_volts("12-16.8V"), battery_text="4S")
 
 
-def rover(*, ways=4, soldered=True, lamp=False, fuse=False, family="JST GH"):
+def rover(*, ways=4, soldered=True, lamp=False, fuse=False, switch=False, family="JST GH"):
     """A pack and a lamp soldered to a hub of which one connector has as many ways."""
     spare = ["-"] * (ways - 4)
     signals = ", ".join(["5V, TX, RX, GND", *(f"IO{n}" for n, _ in enumerate(spare))])
@@ -30,8 +30,10 @@ def rover(*, ways=4, soldered=True, lamp=False, fuse=False, family="JST GH"):
     symbols.append(plug("J2", "5V B A GND", board="gps", signals="5V, TX, RX, GND", family="JST GH", takes="5V 0.1A"))
     if fuse:
         symbols.append(two_pin("F1", "BAT", "FED", value="30A"))
+    if switch:
+        symbols.append(two_pin("SW1", "FED", "ON", value="toggle"))
     own = {"board": "hub", "signals": "BAT+, GND"}
-    at = ["FED" if fuse else "BAT", "GND"]
+    at = ["ON" if switch else "FED" if fuse else "BAT", "GND"]
     symbols.append(pads("J9", at, **own) if soldered else plug("J9", at, family="XT60", **own))
     symbols.append(captive("BT1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A"))
     if lamp:
@@ -104,6 +106,14 @@ def test_what_comes_from_the_fuse_of_a_pack_is_live_too():
     assert out.startswith("LIVE: ") and "hub/J9 1" in out and "every fuse of a pack out" in out
     assert any("One lead of the pack" in text for text in found.todo.cautions)
     assert "last of all" in onto
+
+
+def test_so_is_what_comes_from_a_switch_behind_the_fuse():
+    found = compare_crafts(*(rover(ways=ways, lamp=True, fuse=True, switch=True) for ways in (4, 8)))
+    _, out, onto = held(found)
+    plus = next(lead.mark for lead in found.old.craft.leads if ("J9", "1") in lead.ends)
+    assert out.startswith("LIVE: ") and f"unsolder one at a time, {plus} off hub/J9 1" in out
+    assert plus not in onto.partition("last of all")[0] and plus in onto
 
 
 def test_a_board_without_a_packs_wires_comes_out_when_the_pack_is_off():

@@ -77,9 +77,9 @@ def _on_ground(old: Side, mark: str) -> bool:
     return any(old.craft.contact(key).role.is_ground for key in old.by_mark[mark].ends)
 
 
-def _meets_packs(old: Side) -> set[str]:
+def _meets_packs(old: Side) -> frozenset[str]:
     """The packs' own wires, and what goes on from their fuses, switches and splices."""
-    met = set(old.live)
+    met = old.reached(old.live)
     loose = {key[0] for mark in met for key in old.by_mark[mark].ends if not old.board(key[0])}
     return met | {lead.mark for lead in old.craft.leads if loose & {ref for ref, _ in lead.ends}}
 
