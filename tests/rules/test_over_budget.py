@@ -6,6 +6,8 @@ and the loads are common practice, no source.
 
 from __future__ import annotations
 
+import pytest
+
 from crafts.craft_kit import pads, power
 from crafts.finding_kit import all_findings, at, findings_of, of_rule
 from tabside.model.craft import CraftSettings, Limits
@@ -39,6 +41,13 @@ def test_98_percent_is_beyond_80():
 def test_typical_loads_above_the_rating_are_an_error():
     found = findings_of(over_budget, *rail(21))  # 1020 mA
     assert [each.severity for each in found] == [Severity.ERROR]
+
+
+@pytest.mark.parametrize("gives", ["5V 0A", "5V 0.0 A", "5V 0mA"])
+def test_a_rail_that_gives_nothing_has_no_share(gives):
+    found = findings_of(over_budget, *rail(1, gives=gives))
+    assert [each.severity for each in found] == [Severity.ERROR]
+    assert found[0].message.endswith("drawn from it.")
 
 
 def test_the_share_is_set_in_the_craft_file():

@@ -112,11 +112,11 @@ def _judge(
     least = "" if load.whole else "at least "
     plugs = " on all plugs that state it, taken as one regulator" if shared else ""
     beyond = f", beyond {percent:g} %" if load.most <= rating * _SLACK and load.typical <= rating * _SLACK else ""
+    share = f": {100 * amps / rating:.0f} %{beyond}" if rating > 0 else ""  # "0 A" is stated of what is off
     return Finding(
         rule="over-budget",
         severity=Severity.WARNING if shared else severity,
-        message=f"{names} gives {rails[0][1].text}; {least}{what}{plugs} drawn from it:"
-        f" {100 * amps / rating:.0f} %{beyond}.",
+        message=f"{names} gives {rails[0][1].text}; {least}{what}{plugs} drawn from it{share}.",
         fix="Feed some of the loads from another rail, or from a stronger regulator; or correct Gives and Takes.",
         where=at_contacts(craft, _contacts(flows, number, {termination for termination, _ in rails})),
         harm=harm.TOO_WEAK,

@@ -24,6 +24,7 @@ from tabside.model.drawing import DrawnLoose, TwoReadings
 from tabside.wiring.leads.links import links_of
 
 FORMAT: Literal["tabside/model/1"] = "tabside/model/1"
+_WAYS_MOST = 100_000  # as many as a drawing may have pins
 
 
 class Model(msgspec.Struct, frozen=True):
@@ -128,7 +129,7 @@ def _craft(model: Model) -> Craft:
 
 
 def _must_be_possible(model: Model) -> None:
-    """Nothing is there twice, and every length is one.  Raises: ValueError."""
+    """Nothing is there twice, and every length and number of ways is one.  Raises: ValueError."""
     for what, names in (
         ("termination", [each.reference for each in model.terminations]),
         ("wire", [each.mark for each in model.leads]),
@@ -137,6 +138,9 @@ def _must_be_possible(model: Model) -> None:
         twice = next((name for name, count in Counter(names).items() if count > 1), None)
         if twice is not None:
             raise ValueError(f"{what} {twice} is in it twice")
+    for each in model.terminations:
+        if each.ways is not None and not 0 < each.ways <= _WAYS_MOST:
+            raise ValueError(f"{each.reference} has {each.ways} ways")
     for lead in model.leads:
         if lead.length_mm is not None and not (math.isfinite(lead.length_mm) and lead.length_mm > 0.0):
             raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
