@@ -69,8 +69,7 @@ def plug_pairs(comparison: Comparison) -> tuple[str, ...]:
 
 def _end(views: Views, side: Side, reference: str) -> CableEnd:
     """How the plug lies in the hand there."""
-    made = (each for each in side.made.values() if reference in (key[0] for key in each.lead.ends))
-    return views.end(reference, tuple(made))
+    return views.end(reference, side.made_at(reference))
 
 
 def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:

@@ -249,24 +249,18 @@ def _boards(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None
     }
 
 
-def _stated_boards(side: Side) -> list[str]:
-    """Boards that the drawing names; those named after a reference only are told as terminations."""
-    found = {t.board for t in side.terminations.values() if not is_loose(t) and t.board_stated}
-    return sorted(found, key=natural)
-
-
 def _board_changes(old: Side, new: Side, boards: Mapping[str, str | None]) -> Iterator[Change]:
-    stated_old, stated_new = _stated_boards(old), _stated_boards(new)
-    for board in stated_old:
+    """Of boards that the drawing names; those named after a reference only are told as terminations."""
+    for board in sorted(old.boards, key=natural):
         now = boards.get(board)
         if now is None:
             plugs = any(t.board == board and t.takes_plug for t in old.terminations.values())
             bench = "Unplug it; its cables are listed below." if plugs else _NO_PLUG
             yield Change(REMOVED, "board", board, board, None, bench)
-        elif now != board and now in stated_new:
+        elif now != board and now in new.boards:
             bench = f"Fit {now} in place of {board}: find contact 1 on it, and do what is listed below before power."
             yield Change(CHANGED, "board", now, board, now, bench, now)
-    came = set(stated_new) - {now for now in boards.values() if now is not None}
+    came = new.boards - {now for now in boards.values() if now is not None}
     for board in sorted(came, key=natural):
         yield Change(ADDED, "board", board, None, board, "Fit it: find contact 1 on each of its connectors.")
 

@@ -35,7 +35,7 @@ class Side:
         self.leads: dict[frozenset[ContactKey], Lead] = {frozenset(lead.ends): lead for lead in craft.leads}
         self.by_mark: dict[str, Lead] = {lead.mark: lead for lead in craft.leads}
         self.leads_at: dict[str, list[tuple[str, ContactKey]]] = {reference: [] for reference in self.terminations}
-        self.boards = {self.board(reference) for reference in self.terminations} - {""}
+        self.boards = {self.board(reference) for reference in self.terminations} - {""}  # that the drawing names
         for lead in craft.leads:
             for here, there in (lead.ends, lead.ends[::-1]):
                 self.leads_at[here[0]].append((here[1], there))
@@ -55,6 +55,10 @@ class Side:
     def made_by_mark(self) -> Mapping[str, MadeLead]:
         """The same by the lead's number."""
         return {made.lead.mark: made for made in self.made.values()}
+
+    def made_at(self, reference: str) -> tuple[MadeLead, ...]:
+        """How the ends of the leads that meet it are made."""
+        return tuple(made for made in self.made.values() if reference in (key[0] for key in made.lead.ends))
 
     def wires_at(self, reference: str) -> list[frozenset[ContactKey]]:
         """Each wire by its two ends."""

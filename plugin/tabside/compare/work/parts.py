@@ -11,7 +11,7 @@ from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
 from tabside.compare.fates.packs import boards_that_go, packs_that_go, parts_that_go
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import other_boards
-from tabside.compare.side import Side, is_loose
+from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import Plugs
 from tabside.facts import families
@@ -154,7 +154,7 @@ def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing
     kept = {(old.terminations[a].board, new.terminations[b].board) for a, b in matching.pairs.items()}
     renamed = {before for before, after in kept if before == after}
     for side, sign in ((old, -1), (new, 1)):
-        for board in sorted(_boards(side) - renamed, key=natural):
+        for board in sorted(side.boards - renamed, key=natural):
             more[Thing(f"board or part {board}")] += sign
     for other in other_boards(old, new, matching):
         more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
@@ -162,7 +162,7 @@ def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing
 
 def _packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Counter[Thing]) -> None:
     """A pack that goes under the name of the one that comes."""
-    for board in sorted(set(goes) & _boards(new), key=natural):
+    for board in sorted(set(goes) & new.boards, key=natural):
         was, now = _pack_words(old, board), _pack_words(new, board)
         if was != now:
             more[Thing(was)] -= 1
@@ -198,10 +198,6 @@ def _parts_by_difference(old: Side, new: Side, matching: Matching, more: Counter
         if before.board in goes and before.board == after.board:
             more[Thing(f"board or part {before.board}, {before.value}")] -= 1
             more[Thing(f"board or part {after.board}, {after.value}")] += 1
-
-
-def _boards(side: Side) -> set[str]:
-    return {each.board for each in side.terminations.values() if not is_loose(each) and each.board_stated}
 
 
 def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:

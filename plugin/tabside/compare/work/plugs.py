@@ -19,7 +19,6 @@ class Plugs:
 
     def __init__(self, old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> None:
         self._old, self._new, self._matching = old, new, matching
-        self.old_made = tuple(old.made.values())
         self._in: dict[str, list[CableFate]] = {}  # connector -> those who work on the plug that is in it
         listed = list(fates)
         self._there = self._plugged(listed)  # connector -> the cable that is in it

@@ -275,8 +275,7 @@ class Hands:
     def _place_there(self, reference: str) -> CableEnd:
         """A place of the old drawing, by its name in the new one where it has one."""
         now = self._plugs.seat(reference)
-        leads = tuple(made for made in self._plugs.old_made if reference in (key[0] for key in made.lead.ends))
-        end = self._old_views.end(reference, leads)
+        end = self._old_views.end(reference, self._old.made_at(reference))
         if now not in self._new.terminations:
             return replace(end, of_old=True)
         there = tuple(made for made in self._made.values() if now in (key[0] for key in made.lead.ends))
@@ -289,8 +288,7 @@ class Hands:
         found = self._old_ends(old)
         found |= {f"{FREED}{ref}": self._freed_end(ref) for ref in old if ref not in places and self._is_freed(ref)}
         for ref in fate.rehoused:
-            leads = tuple(made for made in self._plugs.old_made if ref in (key[0] for key in made.lead.ends))
-            found[places[ref]] = _as_seen(self._old_views.end(ref, leads), ends[places[ref]])
+            found[places[ref]] = _as_seen(self._old_views.end(ref, self._old.made_at(ref)), ends[places[ref]])
         return found
 
     def _facts(self, fate: CableFate) -> StepFacts:
@@ -355,8 +353,7 @@ class Hands:
         return any(wire in self._becomes for wire in self._old.wires_at(reference))
 
     def _freed_end(self, reference: str) -> CableEnd:
-        leads = tuple(made for made in self._plugs.old_made if reference in (key[0] for key in made.lead.ends))
-        return replace(self._old_views.end(reference, leads), of_old=True)
+        return replace(self._old_views.end(reference, self._old.made_at(reference)), of_old=True)
 
     def _looks(self, ends: Iterable[CableEnd], done: Iterable[Step]) -> tuple[str, ...]:
         counted = (step for step in done if step.occupancy and step.action in HANDS and step.cavity)
