@@ -16,14 +16,20 @@ from tabside.words.contacts import begun, listed, termination_name
 
 
 def limiter_of(supplies: Supplies) -> Limiter:
-    """The kinds that may be used: a bench supply only where one plug parts the one pack from all of the craft."""
+    """The kinds that may be used: a bench supply only where it goes into one plug and every pack comes off."""
     if not supplies.packs:
         return Limiter(smoke_stopper=False, bench_supply=True)
     plugs = [_plugs(supplies, fed) for fed in supplies.from_packs]
-    parted = all(_parts_all(supplies, joint) for joint in supplies.joints if supplies.has_pack(joint))
-    if len(plugs) != 1 or len(plugs[0]) != 1 or not parted:
+    if len(plugs) != 1 or len(plugs[0]) != 1 or not _come_off(supplies, *plugs[0]):
         return Limiter(out=_how_out(supplies))
-    return Limiter(bench_supply=True, into=tuple(plugs[0]))
+    return Limiter(bench_supply=True, into=tuple(plugs[0].values()))
+
+
+def _come_off(supplies: Supplies, into: str) -> bool:
+    """Whether all packs are off the craft with this plug out, and others that its supply does not come through."""
+    fed = (mark for joints in supplies.from_packs for joint in joints for mark in joint.leads)
+    stay = {end.key[0] for mark in fed for end in supplies.world.made[mark].ends if supplies.is_plug(end)} - {into}
+    return all(_before_a_switch(supplies, joint) - stay for joint in supplies.joints if supplies.has_pack(joint))
 
 
 def _how_out(supplies: Supplies) -> str:
@@ -41,19 +47,18 @@ def is_plugged(supplies: Supplies, fed: Iterable[Joint]) -> bool:
     return any(supplies.pluggable(joint.leads) for joint in fed)
 
 
-def _parts_all(supplies: Supplies, joint: Joint) -> bool:
-    """Whether a plug lies on the way from a pack, with no switch before it."""
+def _before_a_switch(supplies: Supplies, joint: Joint) -> set[str]:
+    """Where plugs lie on the way from a pack, up to the first switch."""
     at = supplies.own_and_met(joint)[0].key[0]
-    left = list(joint.leads)
+    left, found = list(joint.leads), set()
     while mark := next((mark for mark in left if at in _references(supplies, mark)), None):
         left.remove(mark)
         ends = sorted(supplies.world.made[mark].ends, key=lambda end: end.key[0] != at)
-        if any(map(supplies.is_plug, ends)):
-            return True
+        found |= {end.key[0] for end in ends if supplies.is_plug(end)}
         at = ends[-1].key[0]
         if letters_of(at) in SWITCHES:
-            return False
-    return False
+            break
+    return found
 
 
 def _references(supplies: Supplies, mark: str) -> set[str]:
@@ -69,7 +74,7 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
     else:
         how = f"a smoke stopper onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
-    before = supplies.switches(fed) and not all(_parts_all(supplies, joint) for joint in fed)
+    before = supplies.switches(fed) and not all(_before_a_switch(supplies, joint) for joint in fed)
     switched = "; a switch between pack and smoke stopper on, for this step alone" if before else ""
     begin = f"Only with the volts rows of {packs} on the continuity sheet ticked"
     if not is_plugged(supplies, fed):
@@ -83,7 +88,7 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
 def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter) -> str:
     """Between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
     if plugs := _plugs(supplies, fed):
-        begin = f"Into {listed(plugs)}, plus on plus, minus on minus: "
+        begin = f"Into {listed(list(plugs.values()))}, plus on plus, minus on minus: "
         stopper = f"the output of the smoke stopper in the lead of {packs}"
         if limiter.bench_supply:
             return f"{begin}EITHER {stopper}, OR the lead of the bench supply, {packs} away"
@@ -103,16 +108,16 @@ def meets(supplies: Supplies, joint: Joint) -> Contact:
     return own if any(end.kind is EndKind.MATE and end.key == own.key for end in ends) else met
 
 
-def _plugs(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
-    """What the plug of a pack's lead goes into: a connector of a board, or the mate of a plug of its own."""
-    found: dict[str, None] = {}
+def _plugs(supplies: Supplies, fed: Iterable[Joint]) -> dict[str, str]:
+    """What the plug of a pack's lead goes into, in words: a connector of a board, or the mate of a plug of its own."""
+    found: dict[str, str] = {}
     for joint in fed:
         ends = [end for mark in joint.leads for end in supplies.world.made[mark].ends if supplies.is_plug(end)]
         mates = [end for end in ends if end.kind is EndKind.MATE]
         for end in mates or ends[:1]:
             name = termination_name(supplies.craft, end.key[0])
-            found[f"the craft's plug for {name}" if mates else name] = None
-    return list(found)
+            found[end.key[0]] = f"the craft's plug for {name}" if mates else name
+    return found
 
 
 def limiter_out(supplies: Supplies, limiter: Limiter) -> str:
