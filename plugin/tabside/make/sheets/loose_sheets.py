@@ -381,9 +381,7 @@ def _equal_words(mark: str, other: str, place: str) -> str:
 
 
 POWER_HERE = "first power now, through a smoke stopper at this joint (see the page of first power); then "
-_VOLTS = "red lead in the V jack, DC volts, never ohms"
-MEASURE_VOLTS = f"measure volts now: {_VOLTS}"
-MEASURE_VOLTS_THEN = f"measure volts then: {_VOLTS}"
+MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 _INTO_PLUGS = {EndKind.CUP, EndKind.MATE}
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
