@@ -21,7 +21,7 @@ from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
-from tabside.compare.other_boards import on_other_boards, other_boards
+from tabside.compare.other_boards import on_other_boards
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
@@ -123,8 +123,7 @@ class Comparison(Struct, frozen=True):
 
     def other_board_of(self, fate: CableFate) -> str:
         """Where it is soldered to a board that keeps its name and has other connectors now; "" else."""
-        boards = other_boards(self.old, self.new, self.matching) if fate.what == KEEP else ()
-        return on_other_boards(fate, self.new, boards)
+        return on_other_boards(fate, self.new, self.todo.others) if fate.what == KEEP else ""
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
         """Old and new number of each wire that is used again."""

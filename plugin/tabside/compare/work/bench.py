@@ -11,7 +11,7 @@ from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import other_boards, words_of_other_boards
+from tabside.compare.other_boards import OtherBoard, other_boards, words_of_other_boards
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
@@ -63,6 +63,7 @@ class Work(Struct, frozen=True):
     cautions: tuple[str, ...] = ()  # what can hurt at `first` and `last`
     bared: str = ""  # what is still taped and is measured last
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
+    others: tuple[OtherBoard, ...] = ()  # boards in whose place another one may go in
 
 
 def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: Build) -> Work:
@@ -70,13 +71,14 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     sides = old, new
     rows = _Rows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
-    others = other_boards(old, new, matching)
+    others = tuple(other_boards(old, new, matching))
     dead = tuple(words_of_other_boards([each for each in others if not each.live], old, new, fates))
     live = tuple(words_of_other_boards([each for each in others if each.live], old, new, fates))
     if not rows.any:
-        needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs)
+        needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, others)
         given = new_numbers(old, new, matching, fates)
-        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=(*live, *dead))
+        first = (*live, *dead)
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=first, others=others)
     wires = plan_new_wires(build, fates, build.proof.rows)
     soldered = parted(old, circuits_of(new), fates)
     off = off_before(old, new, soldered, fates)
@@ -91,7 +93,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables, taped = tape_off(off_already(cables, off), off.values())
     idle = idle_looks(cables)
     cables = [without_rows(work, idle) for work in cables]
-    needs = needs_between(old, new, matching, fates, wires, plugs, _crimped_anew(cables))
+    needs = needs_between(old, new, matching, fates, wires, plugs, others, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
     measure = tuple(looked_at(build, cables, spoiled))
@@ -124,6 +126,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         last=last,
         cautions=beside_sheets(soldered, hot, sides, live=any(each.live for each in others)),
         numbers=numbers,
+        others=others,
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
 

@@ -10,7 +10,7 @@ from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
 from tabside.compare.fates.packs import boards_that_go, packs_that_go, parts_that_go
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import other_boards
+from tabside.compare.other_boards import OtherBoard
 from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import Plugs
@@ -59,6 +59,7 @@ def needs_between(
     fates: Iterable[CableFate],
     wires: NewWires,
     plugs: Plugs,
+    others: Iterable[OtherBoard],
     crimped: Iterable[tuple[str, int | None]] = (),
 ) -> tuple[Need, ...]:
     """Boards and parts by the difference of the drawings; the rest by what is made, moved over, and taken out.
@@ -87,7 +88,7 @@ def needs_between(
                 notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
     for fate in listed:
         more.update(_moved_over(new, fate))
-    _by_difference(old, new, matching, more)
+    _by_difference(old, new, matching, others, more)
     _packs_by_difference(old, new, packs_that_go(old, new, matching) | boards_that_go(old, listed), more)
     _parts_by_difference(old, new, matching, more)
     free: Counter[Thing] = Counter()
@@ -147,7 +148,9 @@ def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:
             yield _thing(Purchase(_HOUSING, part_number="", family=now.family, ways=now.ways))
 
 
-def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing]) -> None:
+def _by_difference(
+    old: Side, new: Side, matching: Matching, others: Iterable[OtherBoard], more: Counter[Thing]
+) -> None:
     for side, sign in ((old, -1), (new, 1)):
         for line in (*inline_and_splices(side.craft), *other_parts(side.craft.parts)):
             more[_thing(line)] += sign * (line.quantity or 0)
@@ -156,7 +159,7 @@ def _by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing
     for side, sign in ((old, -1), (new, 1)):
         for board in sorted(side.boards - renamed, key=natural):
             more[Thing(f"board or part {board}")] += sign
-    for other in other_boards(old, new, matching):
+    for other in others:
         more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
 
 
