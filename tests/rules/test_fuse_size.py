@@ -29,6 +29,20 @@ def run(fuse="15A", amps=10, gauge=14, table="", reference="F1", **fields):
     )
 
 
+@pytest.mark.parametrize("rating", ["30", "1.5kA", "30 or 40", "1e9A"])
+def test_a_rating_that_is_not_read_is_told(rating):
+    """What is stated and not understood is no silence (the rule of the fields)."""
+    (found,) = run("fuse", rating=rating)
+    assert found.severity is Severity.WARNING and f'"{rating}"' in found.message
+    assert found.message.endswith("nothing is held against it.")
+    assert [each.message.endswith("its Value counts, 15 A.") for each in run("15A", rating=rating)] == [True]
+
+
+@pytest.mark.parametrize("rating", ["", "~", "slow", "15A", "15 A 58V", "58V", "T15A"])
+def test_a_rating_that_is_read_or_says_nothing_is_quiet(rating):
+    assert run("15A", rating=rating) == []
+
+
 @pytest.mark.parametrize(
     ("fuse", "amps", "gauge", "table", "severity"),
     [

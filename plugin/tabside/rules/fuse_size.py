@@ -8,12 +8,13 @@ from itertools import groupby
 from msgspec.structs import replace
 
 from tabside.analysis import harm
-from tabside.analysis.current.fuses import Fuse, fuses_of
+from tabside.analysis.current.fuses import Fuse, drawn_fuses, fuses_of
 from tabside.analysis.current.lead_amps import SHARED
 from tabside.analysis.current.limits_of_leads import CONTACT, WIRE, LeadLimits, Limit
+from tabside.analysis.current.part_ratings import rating_words, unread_rating
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Lead
+from tabside.model.craft import Lead, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import listed
@@ -35,11 +36,14 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
     Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
     Fails: a fuse above what a standard's table lets the wire behind it carry: the chosen one, or all of them.
     Warns: the same by figures of the trade, or of a contact behind it whose maker rates it; a fuse below the load, or
-    of fewer volts than the battery.
+    of fewer volts than the battery; a Rating with a number that says neither amperes nor volts, as "30".
     Source: boats: nothing fused above the wire's rating (common practice, no source); the limits are those of
     over-current-wire and over-current-contact.
     """
     limits: LeadLimits | None = None
+    for part in drawn_fuses(judgement.craft):
+        if unread_rating(part.fields):
+            yield _unread(judgement, part)
     for fuse in fuses_of(judgement):
         limits = limits or LeadLimits(judgement)
         weakest = _weakest(limits, fuse)
@@ -50,6 +54,20 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
         reach = _reach_v(judgement, fuse)
         if fuse.rating.volts is not None and reach is not None and fuse.rating.volts < reach - 1e-9:
             yield _too_few_volts(judgement, fuse, fuse.rating.volts, reach)
+
+
+def _unread(judgement: Judgement, part: Termination) -> Finding:
+    by_value = rating_words({}, part.value)
+    counts = f"its Value counts, {by_value}" if by_value else "nothing is held against it"
+    said = f'"{unread_rating(part.fields)}"'
+    return Finding(
+        rule="fuse-size",
+        severity=Severity.WARNING,
+        message=f"Rating of {part.reference}: {said} says neither amperes nor volts; {counts}.",
+        fix="Write it with its units: 30A, or 30A 58V.",
+        where=at_contacts(judgement.craft, part.contacts),
+        harm=harm.NO_FUSE,
+    )
 
 
 def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:

@@ -10,7 +10,7 @@ from tabside.analysis.current.part_ratings import PartRating, read_rating
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.supplies import gives_only
-from tabside.model.craft import Contact, ContactKey, Kind, Lead
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination
 from tabside.wiring.terminations.part_kinds import FUSES
 
 
@@ -29,9 +29,7 @@ class Fuse(Struct, frozen=True):
 def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
     """Those that state a current: drawn ones, and limiters that the craft file states with one."""
     craft = judgement.craft
-    for part in craft.terminations.values():
-        if part.kind is not Kind.INLINE or letters_of(part.reference) not in FUSES:
-            continue
+    for part in drawn_fuses(craft):
         rating = read_rating(part.fields, part.value)
         if rating.amps is not None:
             sides = _sides(judgement, [contact.key for contact in part.contacts])
@@ -53,6 +51,13 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
             yield Fuse(
                 protection.at[0], words, rating, rating.amps, (contact,), tuple(leads), _load(judgement, (contact,))
             )
+
+
+def drawn_fuses(craft: Craft) -> Iterator[Termination]:
+    """Whatever they state."""
+    for part in craft.terminations.values():
+        if part.kind is Kind.INLINE and letters_of(part.reference) in FUSES:
+            yield part
 
 
 def _sides(judgement: Judgement, ends: list[ContactKey]) -> Iterable[Lead]:

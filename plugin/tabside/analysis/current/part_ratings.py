@@ -29,11 +29,20 @@ class PartRating(Struct, frozen=True):
 
 def read_rating(fields: Mapping[str, str], value: str) -> PartRating:
     """Of a part; what `Rating` says comes first, and Value says the rest."""
-    stated = next((text for name, text in fields.items() if _plain(name) == RATING), "")
-    first, second = _read(stated), _read(value)
+    first, second = _read(_stated(fields)), _read(value)
     return PartRating(
         first.amps if first.amps is not None else second.amps, first.volts if first.volts is not None else second.volts
     )
+
+
+def unread_rating(fields: Mapping[str, str]) -> str:
+    """What `Rating` says, where it has a number and says neither amperes nor volts: "30", "1.5kA"; else ""."""
+    stated = _stated(fields).strip()
+    return stated if re.search(r"\d", stated) and _read(stated) == PartRating(None, None) else ""
+
+
+def _stated(fields: Mapping[str, str]) -> str:
+    return next((text for name, text in fields.items() if _plain(name) == RATING), "")
 
 
 def rating_words(fields: Mapping[str, str], value: str) -> str:
