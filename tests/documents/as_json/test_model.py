@@ -145,6 +145,8 @@ def spoil_table(said):
         (lambda said: said["leads"][0].update(length_mm=-5.0), "has a length of -5 mm"),
         (lambda said: said["leads"][0].update(length_mm=0.0), "has a length of 0 mm"),
         (lambda said: said["leads"][0].update(length_mm=float("nan")), "has a length of nan mm"),
+        (lambda said: said["leads"][0].update(gauge_awg=1_000_000_000), "is of 1000000000 AWG"),
+        (lambda said: said["leads"][0].update(gauge_awg=-4), "is of -4 AWG"),
         (lambda said: said["settings"].update(service_loop_mm=float("inf")), "inf is in it where a number belongs"),
         (lambda said: first_contact(said).update(level_max_v=float("nan")), "nan is in it where a number belongs"),
         (lambda said: first_contact(said).update(termination="J999"), "J999 of contact 1 of .* is nowhere else in it"),

@@ -21,10 +21,12 @@ from tabside.facts.families import family_ids
 from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, NamedTogether, Oddity, Part, Termination
 from tabside.model.drawing import DrawnLoose, TwoReadings
+from tabside.wiring.leads.lead_facts import THINNEST_AWG
 from tabside.wiring.leads.links import links_of
 
 FORMAT: Literal["tabside/model/1"] = "tabside/model/1"
 _WAYS_MOST = 100_000  # as many as a drawing may have pins
+_THICKEST_AWG = -3  # 4/0, the thickest that has a number: ASTM B258 (text not seen)
 
 
 class Model(msgspec.Struct, frozen=True):
@@ -129,7 +131,7 @@ def _craft(model: Model) -> Craft:
 
 
 def _must_be_possible(model: Model) -> None:
-    """Nothing is there twice, and every length and number of ways is one.  Raises: ValueError."""
+    """Nothing is there twice, and every length, gauge and number of ways is one.  Raises: ValueError."""
     for what, names in (
         ("termination", [each.reference for each in model.terminations]),
         ("wire", [each.mark for each in model.leads]),
@@ -144,6 +146,8 @@ def _must_be_possible(model: Model) -> None:
     for lead in model.leads:
         if lead.length_mm is not None and not (math.isfinite(lead.length_mm) and lead.length_mm > 0.0):
             raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
+        if lead.gauge_awg is not None and not _THICKEST_AWG <= lead.gauge_awg <= THINNEST_AWG:
+            raise ValueError(f"{lead.mark} is of {lead.gauge_awg} AWG")
 
 
 def _must_be_numbers(said: object) -> None:
