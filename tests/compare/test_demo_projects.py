@@ -62,3 +62,9 @@ def test_two_demos_are_not_the_same_build():
     assert len(with_leads) >= 2
     for one, other in pairwise(with_leads):
         assert not compare_crafts(one, other).same
+
+
+def test_no_two_wires_of_a_demo_join_the_same_two_contacts():
+    for root in SMALL:
+        joined = [frozenset(lead.ends) for lead in read_craft(root).leads]
+        assert len(joined) == len(set(joined)), root

@@ -7,6 +7,10 @@ from tabside.wiring import build_craft
 GH = {"family": "JST GH"}
 
 
+def _ends(lead):
+    return " - ".join(f"{reference}:{number}" for reference, number in lead.ends)
+
+
 def crowded(made):
     return [(each.net, each.contacts) for each in made.crowded]
 
@@ -57,6 +61,19 @@ def test_a_wire_with_more_ends_joins_those_and_only_those():
         runs=[("J1:1", "J2:1", "J3:1"), ("J4:1", "J4:2")],
     )
     assert how(made) == {"J1:1 - J2:1": "drawn together", "J1:1 - J3:1": "drawn together", "J1:1 - J4:1": "chosen"}
+
+
+def test_two_contacts_that_two_stretches_of_wire_join_get_one_lead():
+    three = (
+        pads("J1", "GND", signals="GND", board="power"),
+        pads("J2", "GND", signals="GND", board="a"),
+        pads("J3", "GND", signals="GND", board="b"),
+    )
+    made = craft(*three, runs=[("J1:1", "J2:1"), ("J1:1", "J2:1", "J3:1")])
+    assert sorted(map(_ends, made.leads)) == ["J1:1 - J2:1", "J1:1 - J3:1"]
+    four = (*three, pads("J4", "GND", signals="GND", board="c"))
+    made = craft(*four, runs=[("J1:1", "J2:1", "J3:1"), ("J1:1", "J2:1", "J4:1")])
+    assert sorted(map(_ends, made.leads)) == ["J1:1 - J2:1", "J1:1 - J3:1", "J1:1 - J4:1"]
 
 
 def test_every_end_of_a_wire_with_more_ends_gets_a_lead():

@@ -141,10 +141,14 @@ class _Laying:
                     self._lay_bundle(net, bundle, partners, joined, carrying)
 
     def _lay_bundle(self, net: Net, bundle: Net, partners: Partners, joined: Set[Pair], carrying: Set[Pair]) -> None:
+        keys = {contact.key for contact in bundle.contacts}
+        drawn = [lead.ends for lead in net.leads if keys.issuperset(lead.ends)]  # by a wire of their own
+        for ends in drawn:
+            bundle.pieces.join(*ends)
         before = (bundle.pieces.copy(), bundle.leads[:])
         bundle.lay_beside(partners, self.room)
         solved = self._join(bundle, joined, carrying) or self._join_first(bundle, before, partners, joined, carrying)
-        solved &= self._reach_all(bundle)
+        solved &= self._reach_all(bundle, drawn)
         if not solved:
             self.unsolved.setdefault(net.net_id, []).append(bundle)
         for lead in bundle.leads:
@@ -152,9 +156,12 @@ class _Laying:
             net.leads.append(replace(lead, how=how))
             net.pieces.join(*lead.ends)
 
-    def _reach_all(self, bundle: Net) -> bool:
-        """Give a lead to each contact of a stretch that has none of its own: the wire is drawn to it as well."""
-        met = {key for lead in bundle.leads for key in lead.ends}
+    def _reach_all(self, bundle: Net, drawn: Sequence[LeadEnds]) -> bool:
+        """Give a lead to each contact of a stretch that has none of its own: the wire is drawn to it as well.
+
+        `drawn`: the leads between two of these contacts that other stretches have given.
+        """
+        met = {key for ends in (*drawn, *(lead.ends for lead in bundle.leads)) for key in ends}
         keys = [contact.key for contact in bundle.contacts]
         inside = inside_joined(bundle.contacts, self.terminations)
         if len({inside.root(key) for key in keys}) < 2:
@@ -166,8 +173,8 @@ class _Laying:
             others.sort(key=lambda other: (other in met, contact_order(other)))
             if not others or not self.room.has(key):
                 bundle.pieces = Groups(keys)
-                for lead in bundle.leads:
-                    bundle.pieces.join(*lead.ends)
+                for ends in (*drawn, *(lead.ends for lead in bundle.leads)):
+                    bundle.pieces.join(*ends)
                 return False
             bundle.lay([ends_of(key, others[0])], "joined")
             self.room.take(bundle.leads[-1].ends)
