@@ -279,6 +279,8 @@ def _renumbered(numbers: Sequence[Number]) -> str:
     many = len(numbers) > 1
     if first.how is Renumber.OFF:
         return f"take the number {was} off: it becomes part of {first.into}"
+    if first.how is Renumber.APART:
+        return f"take the number {was} off: its leads stay on the part that brings them, and go on as {first.into}"
     if first.how is Renumber.ASIDE:
         return f"write {ASIDE} before {was} for now"
     if first.how is Renumber.SPARE:

@@ -189,3 +189,25 @@ def test_a_cable_of_which_nothing_goes_on_is_marked_spare_before_another_gets_it
     (cable,) = answer["cables"]
     assert (cable["old"], cable["new"], cable["wires"]) == ("C1", "C1", [])
     assert ["C1", "spare C1"] in answer["numbers"]
+
+
+def test_a_packs_own_leads_that_are_soldered_on_are_no_spare_cable():
+    """One pair of leads never carries a cable's number, or "spare", beside the numbers of its two wires."""
+
+    def powered(hub, **end):
+        pack = captive("BT1", "V G", board="pack", signals="VBAT, GND", gives="1:12.8-16.8V 30A", **end)
+        return craft(
+            hub("J9", "V G", board="hub", signals="VBAT, GND", takes="1:7-30V 5A", **end), pack, *exchanged_far()
+        )
+
+    def exchanged_far():
+        nets = "A B"
+        return plug("J1", nets, board="hub", signals="TX, GND"), plug("J2", nets, board="radio", signals="RX, GND")
+
+    found = compare_crafts(powered(plug, family="XT60"), powered(pads))
+    told = list(number_lines(found))
+    assert not any("spare" in line for line in told), told
+    (line,) = (line for line in told if line.startswith("pack/BT1 - hub/J9: "))
+    assert "take the number C" in line and line.endswith("stay on the part that brings them, and go on as W1 W2")
+    answer = comparison_json(found)
+    assert [was for was, now in answer["numbers"] if now is None] == [found.old.leads_at["BT1"] and "C1"]

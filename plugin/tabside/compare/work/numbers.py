@@ -20,6 +20,7 @@ class Renumber(Enum):
     """What is done to a tag."""
 
     OFF = auto()  # of a cable that becomes part of another one
+    APART = auto()  # of a plug's leads that stay on the part which brings them, while the plug goes
     ASIDE = auto()  # marked for now, until its new number is free
     SPARE = auto()  # of a wire that is no longer used
     NEW = auto()
@@ -32,7 +33,7 @@ class Number(NamedTuple):
     was: str
     now: str  # "" where it comes off
     where: str  # the old cable, or the two ends of a wire, by which it is found
-    into: str = ""  # the cable that it becomes part of
+    into: str = ""  # the cable that it becomes part of, or the numbers under which its wires go on
     of_cable: bool = False  # it is the number of a cable, with nothing written before it
 
 
@@ -54,18 +55,24 @@ def new_numbers(
         if source not in cables and source not in retired and source not in laid_by
     }
     wires = becomes_of_wires(old, new, listed)
-    wires |= {old.leads[wire].mark: mark for wire, mark in _own_of_parts_that_stay(old, new, matching, listed).items()}
+    stay_on = _own_of_parts_that_stay(old, new, matching, listed)
+    wires |= {old.leads[wire].mark: mark for wire, mark in stay_on.items()}
+    apart = _taken_apart(listed, stay_on)
     for fate in listed:
         own = own_again(old, new, matching, fate)
         wires |= {old.leads[wire].mark: mark for wire, mark in own.items()}
     wires = {was: now for was, now in wires.items() if was not in named}
     places = {cable.mark: " - ".join(old.name(end) for end in cable.ends) for cable in old.craft.cables}
     ends = {lead.mark: _where(old, lead.mark, places) for lead in old.craft.leads}
-    left = {k: v for k, v in places.items() if k not in joins}
+    left = {k: v for k, v in places.items() if k not in joins and k not in apart}
     return (
         *(
             Number(Renumber.OFF, mark, "", places[mark], joins[mark], of_cable=True)
             for mark in sorted(joins, key=natural)
+        ),
+        *(
+            Number(Renumber.APART, mark, "", places[mark], apart[mark], of_cable=True)
+            for mark in sorted(apart, key=natural)
         ),
         *_in_order(cables | wires, left | ends, set(left), {*_marks_of_cables(new), *new.by_mark, *named}),
     )
@@ -93,6 +100,16 @@ def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Ite
     listed = list(fates)
     gone = [wire for fate in listed if not fate.pack_goes for wire in fate.gone]
     return _goes_on(old, new, matching, gone, [wire for fate in listed for wire in fate.made])
+
+
+def _taken_apart(fates: Iterable[CableFate], stay_on: Mapping[Ends, str]) -> dict[str, str]:
+    """Each old cable that is none any more, while a part's own wires in it go on, and their new numbers."""
+    found = {}
+    for fate in fates:
+        marks = sorted((stay_on[wire] for wire in fate.gone if wire in stay_on), key=natural)
+        if marks and fate.old is not None and fate.old.mark and fate.new is None:
+            found[fate.old.mark] = " ".join(marks)
+    return found
 
 
 def _is_laid_by(old: Side, new: Side, matching: Matching, fate: CableFate) -> bool:

@@ -18,6 +18,7 @@ from tabside.compare.work.alone import Tests, boards_alone
 from tabside.compare.work.lengths import shorten_words
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.numbers import own_again
+from tabside.compare.work.own_leads import leads_to_look_at
 from tabside.compare.work.packs.hot import Hot, place_words
 from tabside.compare.work.plugs import OLD, Plugs
 from tabside.compare.work.worded import AT_JOINT, ON
@@ -217,6 +218,8 @@ class Hands:
         self._twist(steps, cable)
         olds = {name: self._old.leads[before].mark for before, name in names.items()}
         self._rework(steps, fate, names, places, ends, rows)
+        for ref, words in leads_to_look_at(self._new, fate):
+            steps.test(ref, words)
         self._in_live_order(steps, olds, {ends[ref].name: row for ref, row in before_rows.items()})
         self._label_again(steps, fate, cable)
         self._plug_in(steps, fate, [ref for ref in cable.ends if ref in self._plug_ends(cable) - stay])
