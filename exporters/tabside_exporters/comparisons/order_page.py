@@ -22,7 +22,7 @@ from tabside.compare.order import (
     work_words,
 )
 from tabside.compare.side import Side
-from tabside.compare.work.steps import CableWork
+from tabside.compare.work.cable_work import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import HANDS, CablePlan
 from tabside.make.sheets.handling import handling_of

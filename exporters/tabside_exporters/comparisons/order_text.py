@@ -20,7 +20,7 @@ from tabside.compare.order import (
     label_of,
     work_words,
 )
-from tabside.compare.work.steps import CableWork
+from tabside.compare.work.cable_work import CableWork
 from tabside.documents.about import About
 from tabside.make.sheets.cable_plan import PlugRow
 from tabside.prove.rows.row_words import row_words

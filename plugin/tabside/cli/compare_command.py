@@ -28,7 +28,7 @@ from tabside.compare.order import (
 from tabside.compare.pages import write_comparison
 from tabside.compare.revisions.sources import load
 from tabside.compare.stated import finding_words
-from tabside.compare.work.steps import CableWork
+from tabside.compare.work.cable_work import CableWork
 from tabside.errors import TabsideError
 from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES

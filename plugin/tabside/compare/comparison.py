@@ -32,8 +32,8 @@ from tabside.compare.stated import (
     changes_of_settings,
 )
 from tabside.compare.work.bench import Work, work_between
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts import Need
-from tabside.compare.work.steps import CableWork
 from tabside.documents.build import Build, build_plan
 from tabside.facts import families
 from tabside.facts.footprints import match_footprint

@@ -9,7 +9,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
-from tabside.compare.work.steps import CableWork
+from tabside.compare.work.cable_work import CableWork
 from tabside.documents.as_json.plan import step_json
 from tabside.documents.as_json.proof import row_json
 from tabside.documents.as_json.verdict import finding_json

@@ -13,9 +13,9 @@ from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.stated import finding_words
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
 from tabside.compare.work.parts import Need, stock_text
-from tabside.compare.work.steps import CableWork
 from tabside.facts import families
 from tabside.make.buy.bench_needs import needs_of_sheets
 from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN

@@ -16,7 +16,10 @@ from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covers import joints_covered
+from tabside.compare.work.hands.both_builds import BothBuilds
+from tabside.compare.work.hands.cables import work_on
 from tabside.compare.work.looks import idle_looks, looked_at, without_rows
 from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
@@ -38,7 +41,6 @@ from tabside.compare.work.packs.volts import volts_last
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.splices import splices_covered
-from tabside.compare.work.steps import CableWork, Hands
 from tabside.compare.work.tape import tape_off, touched_by
 from tabside.documents.build import Build
 from tabside.make.needs.cable_jobs import CableJob
@@ -83,9 +85,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     soldered = parted(old, circuits_of(new), fates)
     off = off_before(old, new, soldered, fates)
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
-    hands = Hands(old, new, matching, build, plugs, wires, fates, hot)
+    builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot)
     rows.share_out(ordered)
-    cables = pads_cleared(list(_in_turn(hands, ordered, rows)), new, hot)
+    cables = pads_cleared(list(_in_turn(builds, ordered, rows)), new, hot)
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left)))
@@ -121,7 +123,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         measure=measure,
         step_of=build.proof.step_of,
         needs=needs,
-        plug_in=hands.plug_in_last(),
+        plug_in=tuple(builds.tests.give_back(())),
         first=first,
         last=last,
         cautions=beside_sheets(soldered, hot, sides, live=any(each.live for each in others)),
@@ -131,19 +133,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     )
 
 
-def _in_turn(hands: Hands, ordered: Sequence[CableFate], rows: _Rows) -> Iterator[CableWork]:
+def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: _Rows) -> Iterator[CableWork]:
     """What hands do with each cable, as it stands when its turn comes."""
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     for n, fate in enumerate(ordered):
-        hands.later = frozenset[str]().union(*wanted[n + 1 :])
-        if fate.new is None:
-            yield hands.put_away(fate, fate.old) if fate.old else CableWork(fate)
-        elif fate.what == KEEP:
-            yield hands.keep(fate, rows.of(fate))
-        elif fate.wires:
-            yield hands.change(fate, fate.new, rows.of(fate))
-        else:
-            yield hands.make(fate, fate.new, rows.of(fate))
+        builds.later = frozenset[str]().union(*wanted[n + 1 :])
+        yield work_on(builds, fate, rows.of(fate))
 
 
 def _put_away(pack: str) -> str:

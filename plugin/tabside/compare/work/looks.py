@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from msgspec.structs import replace
 
 from tabside.compare.fates.cable_fate import KEEP
-from tabside.compare.work.steps import CableWork
+from tabside.compare.work.cable_work import CableWork
 from tabside.documents.build import Build
 from tabside.make.sheets.cable_plan import Action
 from tabside.prove.measurement import Measurement, RowKind, When, touched_leads

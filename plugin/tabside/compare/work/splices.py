@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.compare.work.steps import CableWork
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.worded import OFF, behind_joint, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import place_words
-from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import BARED, OFF, ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.prove.measurement import At, Measurement, RowKind

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.side import Side
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import Circuit, Hot
 from tabside.compare.work.packs.last_joint import last_joint
 from tabside.compare.work.packs.soldered import Parted
-from tabside.compare.work.steps import CableWork
 from tabside.make.needs.live_leads import packs_in_parallel
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind

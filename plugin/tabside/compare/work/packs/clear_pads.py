@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tabside.compare.side import Side
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import Hot
-from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import OFF, ON
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind

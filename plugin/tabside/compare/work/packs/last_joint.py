@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot, place_words, power_on
-from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS

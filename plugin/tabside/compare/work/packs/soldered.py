@@ -13,9 +13,9 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called_now
 from tabside.compare.side import Side
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import Circuit, Hot, circuits_of, far_end, far_key, meets_minus, on_ground
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
-from tabside.compare.work.steps import CableWork
 from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
 from tabside.make.needs.live_leads import fuses, switches

@@ -6,10 +6,10 @@ from collections.abc import Collection, Sequence
 
 from msgspec.structs import replace
 
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot, power_on
 from tabside.compare.work.packs.last_joint import Left, is_own_plug, joined_last, looks_before_covers, no_short_first
-from tabside.compare.work.steps import CableWork
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS

@@ -1,0 +1,43 @@
+"""What becomes of one cable: its steps, what is measured on the way, and what stands beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from tabside.compare.fates.cable_fate import CableFate
+from tabside.make.sheets.cable_plan import CableEnd, CablePlan, PlugRow, Step
+from tabside.prove.measurement import Measurement
+
+
+class CableWork(NamedTuple):
+    """One cable's steps, and the rows of the continuity sheet that they can have spoiled."""
+
+    fate: CableFate
+    steps: tuple[Step, ...] = ()
+    measure: tuple[Measurement, ...] = ()
+    ends: tuple[CableEnd, ...] = ()  # of the cable as it becomes, then the places that it leaves
+    looks: tuple[str, ...] = ()  # what one look at the real part must still settle
+    rows: tuple[PlugRow, ...] = ()  # each plug that hands work on, before and after
+    sheet: CablePlan | None = None  # of a cable that is made whole
+    stopped: str = ""  # why it cannot be done; then there are no steps
+    meets_pack: bool = False
+    old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
+    gauges: Mapping[str, int | None] = {}  # of these wires, by the same names
+    cautions: tuple[str, ...] = ()  # what can hurt on this sheet
+
+    @property
+    def tested(self) -> Iterator[Measurement]:
+        """What its steps measure."""
+        return (row for step in self.steps for row in step.rows)
+
+    def with_steps(self, steps: Iterable[Step]) -> CableWork:
+        """The same with other steps, numbered anew."""
+        return self._replace(steps=numbered(steps))
+
+
+def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """From 1 up."""
+    return tuple(replace(step, number=n) for n, step in enumerate(steps, 1))

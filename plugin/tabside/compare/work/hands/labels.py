@@ -1,0 +1,58 @@
+"""Labels, twists and what is laid ready: what is done to wires without a tool at their ends."""
+
+from __future__ import annotations
+
+from tabside.analysis.lead_ends import WireFrom
+from tabside.compare.fates.new_labels import labels_again
+from tabside.compare.work.hands.both_builds import BothBuilds
+from tabside.compare.work.hands.work_sheet import WorkSheet
+from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.step_list import LABELS_READY, all_ends, labels_of_wires
+from tabside.model.craft import Cable
+from tabside.model.natural import natural
+from tabside.words.lengths import length_words
+
+
+def lay_ready(sheet: WorkSheet, cable: Cable) -> None:
+    """Labels of the wires that are new in it, and leads that are bought with both contacts on."""
+    builds, steps = sheet.builds, sheet.steps
+    marks = {builds.new.leads[wire].mark for wire in sheet.fate.made}
+    new = sorted(marks - set(sheet.names.values()), key=natural)
+    if new:
+        steps.label(cable.ends[0], f"{labels_of_wires(' '.join(new))}; {LABELS_READY}")
+    ready = [_lead_words(builds, mark) for mark in new if _is_bought_whole(builds, mark)]
+    if ready:
+        steps.label(cable.ends[0], f"pre-crimped leads ready: {', '.join(ready)}; tie back what is longer")
+
+
+def _is_bought_whole(builds: BothBuilds, mark: str) -> bool:
+    """Whether it comes with a contact at both ends: no step of its own cuts or takes it."""
+    planned = builds.wires.steps.get(mark, ())
+    is_put_in = all(step.action is Action.PUT_IN for step in planned)
+    return bool(planned) and is_put_in and builds.made[mark].wire_from is WireFrom.NEW
+
+
+def _lead_words(builds: BothBuilds, mark: str) -> str:
+    words = (mark, builds.wires.colours.get(mark), length_words(builds.made[mark].lead.length_mm))
+    return " ".join(filter(None, words))
+
+
+def twist(sheet: WorkSheet, cable: Cable) -> None:
+    """Wires that were not twisted together before; the sheet of wires that are made says it of itself."""
+    for pair in sheet.builds.pairs:
+        marks = [lead.mark for lead in pair]
+        if set(marks) & set(cable.leads):
+            how = "one end of each out of its cavity or off its joint, then back into the same one"
+            sheet.steps.label(cable.ends[0], f"twist {' and '.join(marks)} together: {how}")
+
+
+def label_again(sheet: WorkSheet, cable: Cable) -> None:
+    """Before its plugs go in: what is printed on it says something else now."""
+    builds, fate, steps = sheet.builds, sheet.fate, sheet.steps
+    named = bool(cable.mark) and ((fate.old is not None and not fate.old.mark) or bool(fate.sources))
+    if named:
+        steps.label(cable.ends[0], f"label {all_ends(len(cable.ends))} {cable.mark}")
+    for labels in labels_again(builds.old, builds.new, builds.matching, (fate,)):
+        new = labels._replace(flags=()) if named else labels
+        if new.texts:
+            steps.label(cable.ends[0], f"put its new labels on, in place of the old ones: {new.texts}")

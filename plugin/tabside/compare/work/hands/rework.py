@@ -1,0 +1,145 @@
+"""A cable of which wires are used again: joints off, contacts moved, ends made anew, tests, joints, covers."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from typing import NamedTuple
+
+from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.compare.fates.wires import Ends, shorter_by
+from tabside.compare.work.hands.cavities import EndMove, Moves, fill, move_in_plug, move_over, moves_on
+from tabside.compare.work.hands.ends_anew import make_up_to_joints, prepare, shorten
+from tabside.compare.work.hands.taking_off import lift
+from tabside.compare.work.hands.testing import OF_ONE_CABLE, SECOND, add_test, can_be_made
+from tabside.compare.work.hands.work_sheet import WorkSheet
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.loose_sheets import COVERED
+from tabside.model.craft import ContactKey
+from tabside.prove.measurement import Measurement, touched_leads
+
+
+class Joint(NamedTuple):
+    """An end that is soldered when the loose ends have been measured."""
+
+    at: ContactKey
+    lead: str
+
+
+def rework(sheet: WorkSheet, rows: Sequence[Measurement]) -> None:
+    """`rows`: what is measured with this cable."""
+    moves = moves_on(sheet)
+    for move in moves.elsewhere:
+        lift(sheet, move)
+    _move_contacts(sheet, moves)
+    joints = _ends_that_stay(sheet, moves.elsewhere)
+    made = [sheet.builds.made[sheet.builds.new.leads[wire].mark] for wire in sheet.fate.made]
+    cold = [wire for wire in made if wire.lead.mark not in sheet.builds.live]
+    planned = [step for wire in cold for step in make_up_to_joints(sheet, wire)]
+    bare = sheet.builds.joints(wire.lead.mark for wire in cold) | {joint.at for joint in joints}
+    second = _test_loose(sheet, rows, bare)
+    tubes = _solder(sheet, joints, planned)
+    _test_soldered(sheet, joints, rows, second)
+    sheet.steps.steps += [step for step in planned if step.action is Action.INSULATE]
+    _shrink(sheet, tubes)
+    _join_live_and_own(sheet, made)
+
+
+def _move_contacts(sheet: WorkSheet, moves: Moves) -> None:
+    """Plug by plug, those that get another housing first."""
+    in_plugs = dict(moves.in_plugs)
+    for ref in sheet.fate.rehoused:
+        now = sheet.places[ref]
+        move_over(sheet, now, in_plugs.pop(now, []))
+    for reference, contacts in in_plugs.items():
+        move_in_plug(sheet.steps, reference, contacts)
+
+
+def _ends_that_stay(sheet: WorkSheet, moves: Sequence[EndMove]) -> list[Joint]:
+    """Ends of wires that are there, up to their joints, which are given back."""
+    builds = sheet.builds
+    wires = {before: builds.new.leads[after].mark for before, after in sheet.fate.wires}
+    too_long = {a for a, b in sheet.fate.wires if shorter_by(builds.old, a, builds.new, b)}
+    joints = []
+    for move in moves:
+        if builds.is_new_end(move.wire, move.here, move.lead, move.there):
+            prepare(sheet, move, shorter=move.wire in too_long)
+            too_long -= {move.wire}
+        if builds.is_crimped(move.lead, move.there):
+            sheet.steps.put_in(move.there, move.lead)
+        else:
+            joints.append(Joint(move.there, move.lead))
+    for wire in (wire for wire in wires if wire in too_long):
+        off = _joint_that_is_off(sheet, moves, wire)
+        again = shorten(sheet, wires[wire], off=off)
+        joints += [Joint(again, wires[wire])] if again is not None and again != off else []
+    return joints
+
+
+def _joint_that_is_off(sheet: WorkSheet, moves: Iterable[EndMove], wire: Ends) -> ContactKey | None:
+    moved = (move for move in moves if move.wire == wire)
+    return next((move.there for move in moved if sheet.builds.is_soldered(move.lead, move.there)), None)
+
+
+def _test_loose(sheet: WorkSheet, rows: Iterable[Measurement], bare: Collection[ContactKey]) -> list[Measurement]:
+    """What can be measured before the joints; what is left of one cable is given back."""
+    listed = list(rows)
+    first = [row for row in listed if can_be_made(sheet.builds, row, bare)]
+    second = [row for row in listed if row not in first and row.when in OF_ONE_CABLE]
+    words = "test now, while the ends are loose" if bare else "test the loose cable"
+    add_test(sheet, next(iter(sheet.ends)), first, words, then=second)
+    return second
+
+
+def _solder(sheet: WorkSheet, joints: Iterable[Joint], planned: Iterable[Step]) -> list[Joint]:
+    """Joints of wires that are there, then of new ones; where a tube waits for its place is given back."""
+    builds, steps = sheet.builds, sheet.steps
+    tubes: dict[str, Joint] = {}  # one for all wires of a splice
+    for joint in joints:
+        (reference, contact), kind = joint.at, builds.new_end(joint.lead, joint.at).kind
+        if kind in COVERED:
+            place = reference if kind is EndKind.SPLICE else f"{reference} {contact}"
+            if tubes.setdefault(place, joint) == joint:
+                steps.work(Action.SHRINK, joint.at, joint.lead, "slide new heat-shrink on")
+        cup = reference in builds.new.plugged((joint.lead,))
+        to = f"into the plug for {steps.shown(reference)}, contact" if cup else f"to {steps.shown(reference)}"
+        fill(steps, joint.at, joint.lead)
+        steps.work(Action.SOLDER, joint.at, joint.lead, f"solder it {to} {contact}")
+    for step in planned:
+        if step.action is Action.SOLDER and step.cavity:
+            fill(steps, (step.termination, step.cavity), step.lead)
+        if step.action is not Action.INSULATE:
+            steps.steps.append(step)
+    return list(tubes.values())
+
+
+def _test_soldered(
+    sheet: WorkSheet, joints: Iterable[Joint], rows: Iterable[Measurement], second: Iterable[Measurement]
+) -> None:
+    """Joints that no row touches are looked at."""
+    builds, steps, cable = sheet.builds, sheet.steps, sheet.fate.new
+    soldered = builds.joints(cable.leads if cable is not None else ())
+    add_test(sheet, next(iter(sheet.ends)), second, SECOND, soldered=soldered)
+    touched = {mark for row in rows for mark in touched_leads(row)}
+    for joint in joints:
+        reference, contact = joint.at
+        if joint.lead not in touched and builds.new_end(joint.lead, joint.at).kind is not EndKind.SPLICE:
+            words = f"inspect {joint.lead} at {steps.shown(reference)} {contact}: solder all round; tug it gently"
+            steps.test(reference, words)
+
+
+def _shrink(sheet: WorkSheet, tubes: Iterable[Joint]) -> None:
+    for joint in tubes:
+        words = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+        place = f", at {sheet.steps.shown(joint.at[0])} {joint.at[1]}"
+        sheet.steps.work(Action.INSULATE, joint.at, joint.lead, words, place)
+
+
+def _join_live_and_own(sheet: WorkSheet, made: Iterable[MadeLead]) -> None:
+    """A pack's own wires as the plan makes them, last; and two parts' own wires to each other."""
+    for wire in made:
+        mark = wire.lead.mark
+        if mark in sheet.builds.live:
+            sheet.steps.steps += sheet.builds.wires.steps.get(mark, ())
+        if all(end.kind is EndKind.OWN for end in wire.ends):
+            words = "solder the two parts' own wires together, and cover the joint"
+            sheet.steps.work(Action.SOLDER, wire.ends[1].key, mark, words)

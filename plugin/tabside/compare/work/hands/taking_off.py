@@ -1,0 +1,86 @@
+"""Ends of wires off their joints and out of their plugs: for good, or because they go elsewhere."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from tabside.analysis.lead_ends import EndKind
+from tabside.compare.fates.wires import JOINTS, Ends
+from tabside.compare.work.hands.cavities import EndMove, fill, in_row
+from tabside.compare.work.hands.work_sheet import WorkSheet
+from tabside.compare.work.plugs import OLD
+from tabside.make.sheets.cable_plan import Action
+from tabside.model.craft import Cable, ContactKey
+
+
+def take_off_joints(sheet: WorkSheet, old: Cable) -> None:
+    """All joints of an old cable, wire by wire; what goes with a pack is none of them."""
+    builds, steps = sheet.builds, sheet.steps
+    plugs = builds.plugs.ends_of(old)
+    for mark in (mark for mark in old.leads if mark not in builds.with_pack):
+        lead = builds.old.by_mark[mark]
+        for key in lead.ends:
+            at = (f"{OLD}{key[0]}", key[1])
+            if key[0] not in plugs and not builds.is_own(mark, key):
+                _unsolder(sheet, Action.LEAVE_OUT, at, steps.spare(mark), frozenset(lead.ends), key)
+
+
+def lend(sheet: WorkSheet) -> None:
+    """Wires in these plugs that go into another cable: out of here, its turn comes later."""
+    builds, places = sheet.builds, sheet.places
+    for wire in sheet.fate.lends:
+        for key in sorted(wire):
+            if key[0] in places and builds.new.terminations[places[key[0]]].takes_plug:
+                then = f": it goes into {builds.goes_into[wire]}" if wire in builds.goes_into else ""
+                _lift(sheet, wire, key, then)
+                builds.plugs.loosen(wire, key)
+
+
+def lift(sheet: WorkSheet, move: EndMove) -> None:
+    """An end that goes elsewhere, unless it is out already."""
+    if not sheet.builds.plugs.is_loose(move.wire, move.here):
+        _lift(sheet, move.wire, move.here)
+
+
+def _lift(sheet: WorkSheet, wire: Ends, key: ContactKey, then: str = "") -> None:
+    """Out of its plug, or off its joint."""
+    builds, steps, name, at = sheet.builds, sheet.steps, sheet.names[wire], sheet.at(key)
+    if builds.old_end(wire, key).kind in JOINTS or builds.is_cup(sheet.old_mark(wire), key):
+        fill(steps, at, None)
+        _unsolder(sheet, Action.TAKE_OUT, at, name, wire, key)
+    elif in_row(steps, at):
+        steps.take_out(at[0], int(key[1]), name, parks=False, then=then)
+    else:
+        steps.work(Action.TAKE_OUT, at, name, f"take it out of cavity {key[1]}{then}")
+
+
+def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire: Ends, key: ContactKey) -> None:
+    """A joint; that of an in-line part lies under a cover, and a splice's is cut off once for all its wires."""
+    builds, steps = sheet.builds, sheet.steps
+    cup = builds.is_cup(sheet.old_mark(wire), key)
+    where = f"cup {key[1]} of the plug for {steps.shown(at[0])}" if cup else f"{steps.shown(at[0])} {key[1]}"
+    covered = builds.old_end(wire, key).kind is EndKind.INLINE
+    cut = ": cut its cover off first, clear of the insulation" if covered else ""
+    steps.work(action, at, name, f"unsolder it from {where}", last=cut)
+    steps.steps[-1] = replace(steps.steps[-1], uncovers=covered)
+
+
+def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
+    """One end of a wire that leaves the cable, or of a part's own that ends elsewhere now."""
+    builds, steps, old_mark = sheet.builds, sheet.steps, sheet.old_mark(wire)
+    if builds.is_own(old_mark, key):
+        return  # it begins inside the part
+    at = sheet.at(key)
+    again = not steps.is_spare(name)
+    if builds.is_cup(old_mark, key):
+        action = Action.TAKE_OUT if again else Action.LEAVE_OUT
+        fill(steps, at, None)
+        steps.work(action, at, name, f"unsolder it from cup {key[1]} of the plug for {steps.shown(at[0])}")
+    elif again and in_row(steps, at):
+        steps.take_out(at[0], int(key[1]), name, parks=False)
+    elif again:
+        steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}")
+    elif in_row(steps, at):
+        steps.leave_out(at[0], int(key[1]), name)
+    else:
+        steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good")
