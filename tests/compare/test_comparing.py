@@ -527,7 +527,7 @@ def test_contacts_go_over_into_a_housing_of_another_number_of_ways():
         hands = [(s.action.value, s.housing) for s in work.steps if s.cavity]
         assert hands == [("take out", "old"), ("put in", "new")] * 4
         assert {(each.item, each.more) for each in found.purchases} == {
-            (f"housing JST GH {new}-way", 1),
+            (f"housing GHR-0{new}V-S JST GH {new}-way", 1),  # the maker's part number, as in the plan
             (f"empty housing JST GH {old}-way", -1),
             ("board pilot with the connectors drawn now, where the one there has others", 1),
         }

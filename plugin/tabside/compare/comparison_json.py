@@ -10,6 +10,7 @@ from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
 from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.parts import Need
 from tabside.documents.as_json.plan import step_json
 from tabside.documents.as_json.proof import row_json
 from tabside.documents.as_json.verdict import finding_json
@@ -54,7 +55,25 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "first": list(comparison.todo.first),
         "last": list(comparison.todo.last),
         "plug_in": [{"termination": each.termination, "words": each.words} for each in comparison.todo.plug_in],
-        "parts": [{"item": each.item, "more": each.more, "to_buy": each.to_buy} for each in comparison.purchases],
+        "parts": [_part(each) for each in comparison.purchases],
+    }
+
+
+def _part(need: Need) -> dict[str, Any]:
+    """As `more` and `to_buy` count it: pieces, or millimetres of wire."""
+    thing = need.thing
+    return {
+        "item": need.item,
+        "more": need.more,
+        "to_buy": need.to_buy,
+        "unit": thing.unit,
+        "part_number": thing.part_number,
+        "family": thing.family,
+        "ways": thing.ways,
+        "gauge_awg": thing.gauge_awg,
+        "colour": thing.colour,
+        "length_mm": thing.length_mm,
+        "note": need.note or None,
     }
 
 

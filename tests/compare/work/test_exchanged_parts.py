@@ -136,6 +136,9 @@ def test_ready_made_cables_are_got_by_their_lengths(capsys):
         return replace(made, leads=tuple(leads))
 
     found = compare_crafts(link(28), link(26))
+    facts = {"family": "jst_gh", "ways": 4, "length_mm": 240.0}
+    for part, gauge, more in zip(comparison_json(found)["parts"], (26, 28), (1, -1), strict=True):
+        assert part.items() >= {**facts, "gauge_awg": gauge, "more": more, "unit": "pieces"}.items()
     (line,) = (each for each in order_of_work(found).get if "ready-made cable" in each)
     assert "at least 240 mm" in line and "C1" in line
     _print(found)

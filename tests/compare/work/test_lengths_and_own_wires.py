@@ -196,3 +196,39 @@ def test_a_plug_that_was_cut_off_its_part_is_not_there_when_it_is_drawn_again():
     back = comparison_json(compare_crafts(cut, whole))
     stopped = [cable for cable in back["cables"] if cable["stopped"]]
     assert "own plug is not what is drawn now" in stopped[0]["stopped"] and not stopped[0]["steps"]
+
+
+def two_links(*, merged, radio_mm):
+    """A gps and a radio at a hub, each by its plug or both by one, on wires of 28 AWG."""
+    nets, labels = ("V A B G", "V2 C D G2"), ("5V, TX, RX, GND", "5V, TX2, RX2, GND")
+    at_hub = {"board": "hub", "family": "JST GH"}
+    hub = (
+        [plug("J1", " ".join(nets), signals=", ".join(labels), **at_hub)]
+        if merged
+        else [plug(ref, net, signals=s, **at_hub) for ref, net, s in zip(("J1", "J3"), nets, labels, strict=True)]
+    )
+    far = [
+        plug(ref, net, board=board, family="JST GH", signals="5V, RX, TX, GND")
+        for ref, net, board in zip(("J2", "J4"), nets, ("gps", "radio"), strict=True)
+    ]
+    made = craft(*hub, *far)
+    lengths = {"J2": 200.0, "J4": radio_mm}
+    leads = (
+        replace(lead, gauge_awg=28, length_mm=next(mm for ref, mm in lengths.items() if ref in dict(lead.ends)))
+        for lead in made.leads
+    )
+    return replace(made, leads=tuple(leads))
+
+
+@pytest.mark.parametrize(
+    ("radio_mm", "why"),
+    [(190.0, "What leaves it will not do for C1: too short: 180 mm, 190 mm is needed."), (180.0, ""), (170.0, "")],
+)
+def test_wires_that_are_too_short_for_a_merged_plug_are_put_away_with_the_reason(radio_mm, why):
+    found = compare_crafts(two_links(merged=False, radio_mm=180.0), two_links(merged=True, radio_mm=radio_mm))
+    (heir,) = (fate for fate in found.cables if fate.new is not None)
+    assert len(heir.made) == (4 if why else 0) and len(heir.wires) == (4 if why else 8)
+    retired = [fate for fate in found.cables if fate.new is None]
+    assert len(retired) == bool(why) and all(fate.words.endswith(why) for fate in retired)
+    assert any(why in change.bench for change in found.changes if change.subject == "cable")
+    assert sum("will not do" in change.bench for change in found.changes) == bool(why)

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import KEEP, CableFate, Decision, ends_moved, wires_of
 from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved
+from tabside.compare.fates.not_used import with_reasons
 from tabside.compare.fates.sharing import shared_out
 from tabside.compare.fates.single_wires import single_wires
 from tabside.compare.fates.turned import with_turned
@@ -60,7 +61,7 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
     leads, fates = shared_out(old, new, matching, leads, pairs, first)
     leads, single = single_wires(old, new, matching, leads)
     leads, turned = with_turned(old, new, matching, leads, (*fates, *single))
-    return Cables(tuple(sorted(turned, key=_in_order)), leads)
+    return Cables(tuple(sorted(with_reasons(old, new, matching, leads, turned), key=_in_order)), leads)
 
 
 def _in_order(fate: CableFate) -> tuple[object, ...]:

@@ -15,24 +15,30 @@ from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import Plugs
 from tabside.facts import families
-from tabside.make.buy.part_numbers import contact_choice
+from tabside.make.buy.part_numbers import contact_choice, housing_number
 from tabside.make.buy.part_purchases import inline_and_splices, other_parts
 from tabside.make.buy.plug_purchases import CUP_PLUG
-from tabside.make.buy.purchase import PIECES, Purchase
+from tabside.make.buy.purchase import NOT_KNOWN, PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.words.contacts import plural
 
 _HOUSING = "housing"
-_READY_MADE = "ready-made cable"
+_LONG = ("ready-made cable", "pre-crimped lead")  # bought at one length
 
 
 class Thing(NamedTuple):
-    """One kind of part."""
+    """One kind of part, in words and by what tells it from others; None is "not known", or does not apply."""
 
     words: str
     unit: str = PIECES
+    part_number: str | None = None
+    family: str | None = None
+    ways: int | None = None
+    gauge_awg: int | None = None
+    colour: str | None = None
+    length_mm: float | None = None  # of each; of one that is bought the least that will do
 
     @property
     def item(self) -> str:
@@ -83,7 +89,7 @@ def needs_between(
             stock[thing] += min(count or 0, line.in_stock + line.in_kits)
             if line.item == "contact":
                 notes[thing] = line.note
-            if line.item == _READY_MADE and line.note:
+            if line.item in _LONG and line.note:
                 said = f"{' and '.join(line.used_for)}: {line.note}"
                 notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
     for fate in listed:
@@ -105,8 +111,8 @@ def needs_between(
     )
 
 
-def _by_name(thing: Thing) -> tuple[tuple[int, int, str], ...]:
-    return natural(thing.item)
+def _by_name(thing: Thing) -> tuple[object, ...]:
+    return (natural(thing.item), thing.length_mm or 0.0)
 
 
 def _thing(line: Purchase) -> Thing:
@@ -115,7 +121,16 @@ def _thing(line: Purchase) -> Thing:
     gauge = f"{line.gauge_awg} AWG" if isinstance(line.gauge_awg, int) else line.gauge_awg
     said = (line.item, line.part_number, family, ways, gauge, line.colour)
     words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
-    return Thing(words, line.unit)
+    return Thing(
+        words,
+        line.unit,
+        line.part_number if line.part_number not in ("", NOT_KNOWN) else None,
+        line.family or None,
+        line.ways if isinstance(line.ways, int) else None,
+        line.gauge_awg if isinstance(line.gauge_awg, int) else None,
+        line.colour or None,
+        line.length_mm,
+    )
 
 
 def _empty_housings(new: Side, line: Purchase, fates: Iterable[CableFate]) -> int:
@@ -145,7 +160,8 @@ def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:
     for to in (*(places[ref] for ref in fate.rehoused), *alone):
         now = new.terminations[to]
         if now.kind is Kind.RECEPTACLE and now.family is not None:
-            yield _thing(Purchase(_HOUSING, part_number="", family=now.family, ways=now.ways))
+            number, _, _ = housing_number(EndKind.CONTACT, now.family, now.ways, now.rows)
+            yield _thing(Purchase(_HOUSING, part_number=number, family=now.family, ways=now.ways))
 
 
 def _by_difference(
@@ -208,16 +224,34 @@ def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:
     if fate.old is not None and all(map(old.is_own, wires_of(old, fate.old))):
         return  # a part's own wires stay on it
     if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires):
-        yield Thing(f"cable {fate.old.mark}: {cable_words(old, fate.old, plugs)}")
+        yield _cable_thing(old, fate.old, plugs)
         return
     for wire in fate.gone:
         made = old.made[wire]
         if not any(end.kind is EndKind.OWN for end in made.ends):
-            yield Thing(_wire_words(made))
+            lead = made.lead
+            yield Thing(
+                _wire_words(made), gauge_awg=lead.gauge_awg, colour=lead.colour or None, length_mm=lead.length_mm
+            )
     for ref in (*fate.rehoused, *_emptied(old, fate, plugs)):
         was = old.terminations[ref]
         if was.family is not None:
-            yield Thing(f"empty housing {families.family(was.family).title} {was.ways}-way")
+            words = f"empty housing {families.family(was.family).title} {was.ways}-way"
+            yield Thing(words, family=was.family, ways=was.ways)
+
+
+def _cable_thing(old: Side, cable: Cable, plugs: Plugs) -> Thing:
+    """Family, ways and gauge are those of all of it."""
+    ends = [old.terminations[ref] if ref in plugs.ends_of(cable) else None for ref in cable.ends]
+    families_of, ways = ({getattr(end, what, None) for end in ends} for what in ("family", "ways"))
+    gauges = {old.by_mark[mark].gauge_awg for mark in cable.leads}
+    return Thing(
+        f"cable {cable.mark}: {cable_words(old, cable, plugs)}",
+        family=families_of.pop() if len(families_of) == 1 else None,
+        ways=ways.pop() if len(ways) == 1 else None,
+        gauge_awg=gauges.pop() if len(gauges) == 1 else None,
+        length_mm=_cable_length_mm(old, cable),
+    )
 
 
 def _emptied(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
@@ -251,10 +285,16 @@ def cable_words(old: Side, cable: Cable, plugs: Plugs) -> str:
     if len(cable.ends) == 2:
         keys = [dict(lead.ends) for lead in leads]
         pairs = " ".join(f"{at[cable.ends[0]]}-{at[cable.ends[1]]}" for at in keys if len(at) == 2)
-    lengths = {lead.length_mm for lead in leads}
-    known = [each for each in lengths if each is not None]
-    length = f"{max(known):g} mm" if known and len(known) == len(lengths) else "length not known"
+    known = _cable_length_mm(old, cable)
+    length = "length not known" if known is None else f"{known:g} mm"
     return ", ".join(each for each in (" - ".join(names), pairs, length) if each)
+
+
+def _cable_length_mm(old: Side, cable: Cable) -> float | None:
+    """Of its longest wire; None where that of one is not known."""
+    lengths = [old.by_mark[mark].length_mm for mark in cable.leads]
+    known = [each for each in lengths if each is not None]
+    return max(known) if known and len(known) == len(lengths) else None
 
 
 def stock_text(old: Side, fates: Iterable[CableFate]) -> str:

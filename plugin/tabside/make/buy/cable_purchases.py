@@ -44,9 +44,18 @@ def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
         item="ready-made cable",
         family=first.family,
         ways=first.ways,
+        gauge_awg=_thickest(choice),
+        length_mm=None if path is None else float(math.ceil(path)),
         used_for=(_name(choice),),
         note=f"straight, the same plug on both ends, crimped; {length}",
     )
+
+
+def _thickest(choice: CableChoice) -> int | str:
+    """One that serves all of its wires; "" where the gauge of one is not known."""
+    gauges = [made.lead.gauge_awg for made in choice.job.leads]
+    known = [gauge for gauge in gauges if gauge is not None]
+    return min(known) if known and len(known) == len(gauges) else ""  # AWG counts backwards
 
 
 def _listed_cable(n: int, names: list[str], craft: Craft, choices: CraftChoice) -> Purchase:
@@ -59,6 +68,7 @@ def _listed_cable(n: int, names: list[str], craft: Craft, choices: CraftChoice) 
         part_number="",
         family=cable.ends[0][0],
         ways=cable.ends[0][1],
+        length_mm=cable.length_mm,
         quantity=len(names),
         in_stock=cable.count,
         in_kits=in_kits,
@@ -78,9 +88,17 @@ def bought_complete(craft: Craft, leads: Iterable[MadeLead]) -> Iterator[Purchas
         yield Purchase(
             item="ready-made cable",
             family=next((end.family for end in ends.values() if end.kind is EndKind.MADE), None),
+            length_mm=_longest_mm(members),
             used_for=tuple(place_of(craft.terminations[reference]) for reference in ends),
             note=f"{mark}: {' - '.join(end.words for end in ends.values())}; {_longest(members)}",
         )
+
+
+def _longest_mm(leads: Iterable[MadeLead]) -> float | None:
+    """None where one of them is not known."""
+    lengths = [made.lead.length_mm for made in leads]
+    known = [length for length in lengths if length is not None]
+    return float(math.ceil(round(max(known), 6))) if known and len(known) == len(lengths) else None
 
 
 def _longest(leads: Iterable[MadeLead]) -> str:

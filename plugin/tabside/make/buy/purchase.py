@@ -28,6 +28,7 @@ class Purchase(Struct, frozen=True):
     ways: int | str | None = ""
     gauge_awg: int | str | None = ""
     colour: str | None = ""
+    length_mm: float | None = None  # of each piece that is bought at one length: the least that will do
     quantity: int | None = 1
     unit: str = PIECES
     in_stock: int = 0

@@ -40,6 +40,7 @@ def _listed_lead(n: int, pieces: list[list[str]], craft: Craft, choices: CraftCh
         family=lead.ends[0],
         gauge_awg=lead.gauge_awg,
         colour=lead.colour,
+        length_mm=lead.length_mm,
         quantity=len(pieces),
         in_stock=lead.count,
         in_kits=in_kits,
@@ -57,18 +58,19 @@ def _bought_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
             kind = (family, *_gauge_and_colour(drawn[mark]))
             pieces.setdefault(kind, {}).setdefault(source.piece or mark, []).append(mark)
     for (family, gauge, colour), by_piece in pieces.items():
-        by_length: dict[str, list[list[str]]] = {}
+        by_length: dict[int | None, list[list[str]]] = {}
         for marks in by_piece.values():
-            by_length.setdefault(_length_words(choices, marks), []).append(marks)
+            by_length.setdefault(_length_mm(choices, marks), []).append(marks)
         for length, alike in by_length.items():
             yield Purchase(
                 item="pre-crimped lead",
                 family=family,
                 gauge_awg=gauge,
                 colour=colour or "",
+                length_mm=length,
                 quantity=len(alike),
                 used_for=tuple(mark for marks in alike for mark in marks),
-                note=f"{families.family(family).title} both ends, {length}",
+                note=f"{families.family(family).title} both ends, {_length_words(length)}",
             )
 
 
@@ -81,12 +83,15 @@ def _bought_family(source: LeadSource) -> str | None:
     return None
 
 
-def _length_words(choices: CraftChoice, marks: Iterable[str]) -> str:
+def _length_mm(choices: CraftChoice, marks: Iterable[str]) -> int | None:
+    """Of the whole piece; None where the length of one wire is not known."""
     lengths = [choices.cut_mm[mark] for mark in marks]
     known = [length for length in lengths if length is not None]
-    if len(known) < len(lengths):
-        return "length not known"
-    return f"at least {math.ceil(round(math.fsum(known), 6))} mm"
+    return math.ceil(round(math.fsum(known), 6)) if len(known) == len(lengths) else None
+
+
+def _length_words(length_mm: int | None) -> str:
+    return "length not known" if length_mm is None else f"at least {length_mm} mm"
 
 
 def wire(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
