@@ -83,3 +83,30 @@ def test_a_finding_of_one_contact_is_accepted_by_it():
     )
     found = of_rule("over-budget", all_findings(*rail, settings=accepting("over-budget", "TP1:1")))
     assert [each.accepted for each in found] == ["the radio is isolated"]
+
+
+MIRRORED = (
+    plug("J1", "A B C D", board="pilot", signals="5V, TX, RX, GND"),
+    plug("J2", "D C B A", board="gnss", signals="5V, RX, TX, GND"),
+)
+CROSSED = (
+    plug("J1", "A B G", board="pilot", signals="TX, RX, GND"),
+    plug("J2", "A B G", board="gnss", signals="TX, RX, GND"),
+)
+
+
+def test_a_harmless_pair_does_not_accept_the_finding_that_folds_it_with_a_short():
+    # 5V on GND at J1:1 and J2:1; the two lines of the UART are folded into the same finding
+    found = all_findings(*MIRRORED, settings=accepting("mirrored", "J1:2", "J2:3"))
+    assert [each.accepted for each in of_rule("mirrored", found)] == [None]
+    note = of_rule("accept", found)
+    assert [each.severity for each in note] == [Severity.NOTE]
+    assert "gnss/J2:4" in note[0].message and "pilot/J1:1" in note[0].message
+
+
+def test_the_pairs_of_one_finding_may_be_accepted_one_by_one_or_all_together():
+    first, second = (accepting("uart-not-crossed", f"J1:{n}", f"J2:{n}", reason=n).accept[0] for n in ("1", "2"))
+    together = accepting("uart-not-crossed", "J1:1", "J2:1", "J1:2", "J2:2", reason="all").accept
+    for accept, reasons in (((first,), [None]), ((first, second), ["1; 2"]), (together, ["all"])):
+        found = of_rule("uart-not-crossed", all_findings(*CROSSED, settings=CraftSettings(accept=accept)))
+        assert [each.accepted for each in found] == reasons

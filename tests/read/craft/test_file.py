@@ -85,6 +85,7 @@ def test_an_empty_file_changes_nothing():
         ('battery = "6s"', Volts(18.0, 25.2)),
         ('battery = "4S HV"', Volts(12.0, 17.4)),
         ('battery = "12V lead"\nvolts = [14.4, 10.5]', Volts(10.5, 14.4)),
+        ('battery = "4S"\nvolts = [10, 17.4]', Volts(10.0, 17.4)),
         ('battery = "12V lead"', Volts(10.5, 14.4, named=12)),
         ('battery = "6S LiPo"', Volts(18.0, 25.2)),
         ('battery = "6S2P"', Volts(18.0, 25.2)),
@@ -139,6 +140,12 @@ def test_the_battery_says_what_its_rail_can_reach(battery, volts):
             id="contact",
         ),
         pytest.param("[craft]\nbattery = 'a big one'", 'boat.craft.toml: craft.battery: "a big one"', id="battery"),
+        pytest.param(
+            "[craft]\nbattery = '4S'\nvolts = [20.0, 25.2]",
+            'boat.craft.toml: craft.volts: 20 to 25.2 V is not what battery = "4S" reaches (12 to 16.8 V); keep the ',
+            id="battery and volts",
+        ),
+        pytest.param("[craft]\nbattery = '6S'\nvolts = [12, 16.8]", "boat.craft.toml: craft.volts: 12 to ", id="lower"),
         pytest.param("[craft]\nbattery = '99S'", "boat.craft.toml: craft.battery: 99 cells in series", id="cells"),
         pytest.param(
             "[limits]\ndrop_percent = 3",
@@ -177,6 +184,12 @@ def test_a_mistake_is_one_clear_line(text, line):
         read(text)
     assert str(raised.value).startswith(line)
     assert "\n" not in str(raised.value)
+
+
+def test_a_pack_without_a_board_goes_by_its_reference_as_the_findings_print_it():
+    settings = read("[[accept]]\nrule = 'fuse-missing'\nat = ['BT1:1']\nreason = 'x'\n")
+    assert settings.accept[0].at == (("BT1", "1"),)
+    assert [(named.board, named.termination, named.contact) for named in settings.named] == [("BT1", "BT1", "1")]
 
 
 def test_bytes_that_are_no_text_name_their_line():

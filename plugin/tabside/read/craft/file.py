@@ -36,6 +36,8 @@ from tabside.read.craft.toml import KeysAt, converted, tree_of
 from tabside.words.nearest import did_you_mean
 
 LARGEST_CRAFT_FILE = 4 * 1024 * 1024
+MOST_CONTACTS = 200  # of one acceptance
+FULLER = 0.05  # volts may say so much more than the pack's cells, charged to another end: common practice, no source
 
 Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
 Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
@@ -65,7 +67,7 @@ class _DefaultsTable(Section):
 
 class _AcceptTable(Section):
     rule: str
-    at: Annotated[list[str], msgspec.Meta(min_length=1, max_length=2)]
+    at: Annotated[list[str], msgspec.Meta(min_length=1, max_length=MOST_CONTACTS)]
     reason: Annotated[str, msgspec.Meta(min_length=1)]
 
 
@@ -147,8 +149,7 @@ def settings_from_text(raw: bytes, name: str) -> CraftSettings:
 
 
 def _settings(parsed: _CraftFile, name: str, file_hash: str) -> CraftSettings:
-    volts = parsed.craft.volts
-    battery = _battery(parsed.craft.battery, name) if volts is None else Volts(min(volts), max(volts))
+    battery = _pack(parsed.craft, name)
     links = {key: link_ends(key, f'lengths_mm."{key}"', name) for key in parsed.lengths_mm}
     accepted = [[contact(text, f"accept[{k}].at", name) for text in entry.at] for k, entry in enumerate(parsed.accept)]
     protected = [contact(entry.at, f"protection[{k}].at", name) for k, entry in enumerate(parsed.protection)]
@@ -220,6 +221,22 @@ def _awg(text: str, name: str) -> int:
 
 def _three(numbers: list[float]) -> tuple[float, float, float]:
     return (numbers[0], numbers[1], numbers[2])
+
+
+def _pack(table: _CraftTable, name: str) -> Volts | None:
+    """What `battery` and `volts` say together; `volts` may be narrower, or say how low it is run down."""
+    if table.volts is None:
+        return _battery(table.battery, name)
+    stated = Volts(min(table.volts), max(table.volts))
+    pack = read_pack(table.battery or "")
+    if pack is not None and (stated.high > pack.high * (1 + FULLER) or stated.high < pack.low):
+        what = f'{_range(stated)} is not what battery = "{table.battery}" reaches ({_range(pack)}); keep the right one'
+        raise TabsideError(f"craft.volts: {what}", file=name)
+    return stated
+
+
+def _range(volts: Volts) -> str:
+    return f"{volts.low:g} to {volts.high:g} V"
 
 
 def _battery(text: str | None, name: str) -> Volts | None:

@@ -103,7 +103,7 @@ CRAFT: Mapping[str, str] = {
     "protection[].at": "the contact that a fuse or limiter protects, where none is drawn",
     "protection[].what": "what it is",
     "accept[].rule": "name of the rule whose finding you accept",
-    "accept[].at": "the contact or both contacts that the finding names",
+    "accept[].at": "the contacts that the finding names, all of them",
     "accept[].reason": "why; it stands beside the finding from now on",
 }
 
