@@ -12,6 +12,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
+from tabside.prove.bench.grounds import known_ground
 from tabside.prove.bench.switching import switch_words
 from tabside.prove.bench.world import World
 from tabside.prove.first_power import first_power, needs_words
@@ -548,3 +549,18 @@ def test_two_supplies_of_one_plug_are_two_places_for_one_probe():
         "red on controller/J2:1 (5V), then on controller/J2:2 (5V); black stays on controller/J2:3 (GND)"
     )
     assert "no volts at all: see in the manual of driver whether it switches this output" in row.expect
+
+
+def test_a_spare_plug_goes_where_no_cable_is_and_the_cable_is_out_where_there_is_no_other_place():
+    """A connector takes one plug."""
+
+    def named(*more):
+        made = small_craft(*BARE_HUB, *more, power("GND"), settings=FOUR_CELLS)
+        return known_ground(World(made, how_leads_are_made(made), Judgement(made).pack), "controller")
+
+    used = (
+        "contact 2 of controller/J2, by a spare plug with pigtails, put in before any power; its cable is out as long"
+    )
+    assert used in named()
+    free = plug("J9", "- -", board="controller", signals="TX, GND", family="JST GH")
+    assert "contact 2 of controller/J9, by a spare plug" in named(free) and "its cable" not in named(free)

@@ -135,3 +135,39 @@ def test_one_old_cable_that_gives_wires_is_called_one(seed):
                 assert ("It is made of the old cables" in work.fate.words) is many
                 assert ("Its wires come out of the old cable " in work.fate.words) is not many
     assert told
+
+
+def test_contact_1_of_each_new_housing_is_marked_before_a_contact_goes_in():
+    """As on the plan's sheets; common practice, no source."""
+
+    def links(*, merged):
+        nets, labels = ("V A B G", "V2 C D G2"), ("5V, TX, RX, GND", "5V, TX2, RX2, GND")
+        at_hub = {"board": "hub", "family": "JST GH", "contact_1": "left", "entry": "side", "tabs": "away"}
+        hub = (
+            [plug("J1", " ".join(nets), signals=", ".join(labels), **at_hub)]
+            if merged
+            else [plug(ref, net, signals=s, **at_hub) for ref, net, s in zip(("J1", "J3"), nets, labels, strict=True)]
+        )
+        far = [
+            plug(ref, net, board=board, family="JST GH", signals="5V, RX, TX, GND")
+            for ref, net, board in zip(("J2", "J4"), nets, ("gps", "radio"), strict=True)
+        ]
+        return craft(*hub, *far)
+
+    together, apart = links(merged=True), links(merged=False)
+    for old, new, places in ((apart, together, {"hub/J1"}), (together, apart, {"hub/J1", "hub/J3"})):
+        found = compare_crafts(old, new)
+        for work in found.work:
+            marked = {}
+            for step in work.steps:
+                if "pen-mark that side" in step.words:
+                    marked[step.end] = step.number
+                    places.discard(step.end)
+                    sided = "windows facing you, mating end up, the mark must lie at the " in step.words
+                    assert sided is step.end.startswith("hub/")  # where the drawing says how the connector lies
+                    assert step.words.startswith(f"hold the empty housing for {step.end} to its board connector")
+            for end, number in marked.items():
+                assert all(
+                    s.number > number for s in work.steps if s.end == end and s.action.value == "put in" and s.cavity
+                )
+        assert not places, places

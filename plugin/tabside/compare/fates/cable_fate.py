@@ -436,6 +436,13 @@ def wires_of(side: Side, cable: Cable) -> KeysView[Ends]:
     return dict.fromkeys(frozenset(side.by_mark[mark].ends) for mark in cable.leads).keys()
 
 
+def plugs_made_anew(new: Side, fate: CableFate) -> set[str]:
+    """Connectors of a changed cable to which no old plug goes with a wire in it."""
+    used = {key[0] for _, after in fate.wires for key in after}
+    plugs = new.plugged(fate.new.leads) if fate.new is not None else set()
+    return plugs - ({to for _, to in fate.places} & used)
+
+
 def contact_pairs(places: Mapping[str, str], before: Ends, after: Ends) -> list[tuple[ContactKey, ContactKey]]:
     """Which end of the old wire becomes which end of the new one: as few moves as can be."""
     a, b = sorted(before)

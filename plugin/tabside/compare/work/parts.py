@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
+from tabside.compare.fates.cable_fate import RETIRE, CableFate, plugs_made_anew, wires_of
 from tabside.compare.fates.packs import boards_that_go, packs_that_go, parts_that_go
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import OtherBoard
@@ -140,23 +140,16 @@ def _empty_housings(new: Side, line: Purchase, fates: Iterable[CableFate]) -> in
     for fate in fates:
         if fate.new is not None and fate.wires:
             made = {key[0] for wire in fate.made for key in wire}
-            empty |= _without_plug(new, fate) & made  # the others are counted below
+            empty |= plugs_made_anew(new, fate) & made  # the others are counted below
     names = {f"{new.terminations[ref].board}/{ref}" for ref in empty}
     return sum(place in names for place in line.used_for)
-
-
-def _without_plug(new: Side, fate: CableFate) -> set[str]:
-    """Connectors of a changed cable to which no old plug goes with a wire in it."""
-    used = {key[0] for _, after in fate.wires for key in after}
-    plugs = new.plugged(fate.new.leads) if fate.new is not None else set()
-    return plugs - ({to for _, to in fate.places} & used)
 
 
 def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:
     """The housings into which contacts go over, and those into which old wires go alone."""
     places = dict(fate.places)
     made = {key[0] for wire in fate.made for key in wire}
-    alone = sorted(_without_plug(new, fate) - made, key=natural) if fate.wires else []
+    alone = sorted(plugs_made_anew(new, fate) - made, key=natural) if fate.wires else []
     for to in (*(places[ref] for ref in fate.rehoused), *alone):
         now = new.terminations[to]
         if now.kind is Kind.RECEPTACLE and now.family is not None:

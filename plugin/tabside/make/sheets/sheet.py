@@ -40,7 +40,7 @@ from tabside.words.parts import sheet_name
 from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
-_PEN_MATE = (
+PEN_MATE = (
     "find contact 1 or plus and minus as moulded into the loose mating plug, and pen-mark it; keep it off the part"
 )
 _PEN_SIGNED = (
@@ -275,24 +275,29 @@ def _own_repinned(
 def _pens(job: CableJob, ends: Sequence[CableEnd], housings: bool, craft: Craft) -> Iterator[tuple[str, str]]:
     """How the plugs get their mark, each with the place; the mate of a pack's own plug is never held to it."""
     plugs = {end.key[0]: end.kind for made in job.leads for end in made.ends if end.kind not in _NO_PLUG}
-    signed = [reference for reference in plugs if _has_signs(reference, plugs[reference], craft)]
+    signed = [reference for reference in plugs if has_signs(reference, plugs[reference], craft)]
     if EndKind.MATE in plugs.values():
-        yield job.terminations[0], _PEN_MATE
+        yield job.terminations[0], PEN_MATE
     elif len(signed) < len(plugs):
         pen = f"{_PEN_LOOSE}{mark_words(ends, 'mating end up')}" if housings else _PEN_PLUG
         yield job.terminations[0], pen
-    for reference in signed:
-        contacts = craft.terminations[reference].contacts
-        goes = [
-            f"{signal_words(craft, contact.key)} (contact {contact.number}) to {'-' if contact.role.is_ground else '+'}"
-            for contact in contacts
-            if contact.role.is_ground or contact.role.is_supply
-        ]
-        where = f"plug for {termination_name(craft, reference)}: by the + and - moulded into it, {', '.join(goes)}"
-        yield reference, f"{where}; {_PEN_SIGNED}"
+    yield from ((reference, pen_by_signs(reference, craft)) for reference in signed)
 
 
-def _has_signs(reference: str, kind: EndKind, craft: Craft) -> bool:
+def pen_by_signs(reference: str, craft: Craft) -> str:
+    """Which wire goes where in a plug with plus and minus moulded into it."""
+    contacts = craft.terminations[reference].contacts
+    goes = [
+        f"{signal_words(craft, contact.key)} (contact {contact.number}) to {'-' if contact.role.is_ground else '+'}"
+        for contact in contacts
+        if contact.role.is_ground or contact.role.is_supply
+    ]
+    where = f"plug for {termination_name(craft, reference)}: by the + and - moulded into it, {', '.join(goes)}"
+    return f"{where}; {_PEN_SIGNED}"
+
+
+def has_signs(reference: str, kind: EndKind, craft: Craft) -> bool:
+    """Whether it is a plug with soldered cups, for a connector that has plus and minus."""
     return kind is EndKind.CUP and is_polarised(craft, reference)
 
 

@@ -27,7 +27,8 @@ def named_ground(world: World, board: str, but: Collection[str] = ()) -> str:
         return f"a known ground of {board} ({where})"
     if contact := ground_by_plug(world, board, but):
         where = f"contact {contact.number} of {termination_name(world.craft, contact.termination)}"
-        return f"a known ground of {board} ({where}, by a spare plug with pigtails, put in before any power)"
+        out = "; its cable is out as long" if _is_met(world, contact.termination) else ""
+        return f"a known ground of {board} ({where}, by a spare plug with pigtails, put in before any power{out})"
     return ""
 
 
@@ -40,7 +41,7 @@ def ground_by_plug(world: World, board: str, but: Collection[str] = ()) -> Conta
 
 
 def _ground_contact(world: World, board: str, but: Collection[str]) -> Contact | None:
-    """In a connector that is not measured itself."""
+    """In a connector that is not measured itself; rather one that no cable is in."""
     contacts = [
         contact
         for termination in world.craft.terminations.values()
@@ -49,7 +50,16 @@ def _ground_contact(world: World, board: str, but: Collection[str]) -> Contact |
         for contact in termination.contacts
         if world.grounded(contact.key)
     ]
-    return min(contacts, key=lambda each: (natural(each.termination), natural(each.number)), default=None)
+
+    def turn(contact: Contact) -> tuple[object, ...]:
+        return (_is_met(world, contact.termination), natural(contact.termination), natural(contact.number))
+
+    return min(contacts, key=turn, default=None)
+
+
+def _is_met(world: World, reference: str) -> bool:
+    """Whether a wire of the craft ends in this connector."""
+    return any(key[0] == reference for ends in world.ends.values() for key in ends)
 
 
 def _ground_pad(world: World, board: str, but: Collection[str]) -> Contact | None:

@@ -8,7 +8,8 @@ from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.work.cable_work import CableWork, numbered
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cavities import fill
-from tabside.compare.work.hands.labels import label_again, lay_ready, twist
+from tabside.compare.work.hands.labels import label_again, lay_ready, pen_new_plugs, twist
+from tabside.compare.work.hands.own_leads import leads_to_look_at
 from tabside.compare.work.hands.places import FREED, called, each_once, ends_of, freed_ends, old_ends
 from tabside.compare.work.hands.plug_rows import looks_at, plug_rows
 from tabside.compare.work.hands.plugging import clear, plug_in, unplug, unplug_to_measure
@@ -24,7 +25,6 @@ from tabside.compare.work.hands.testing import (
     joints_at_rows,
 )
 from tabside.compare.work.hands.work_sheet import WorkSheet, sheet_of_changed
-from tabside.compare.work.own_leads import leads_to_look_at
 from tabside.compare.work.plugs import OLD
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
@@ -160,6 +160,7 @@ def _change(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> C
     lend(sheet)
     _take_out_what_goes(sheet)
     lay_ready(sheet, cable)
+    pen_new_plugs(sheet)
     twist(sheet, cable)
     rework(sheet, rows)
     for reference, words in leads_to_look_at(builds.new, fate):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import WireFrom
+from tabside.analysis.lead_ends import EndKind, WireFrom
+from tabside.compare.fates.cable_fate import plugs_made_anew
 from tabside.compare.fates.new_labels import labels_again
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.ready_sheets import mark_words
+from tabside.make.sheets.sheet import PEN_MATE, has_signs, pen_by_signs
 from tabside.make.sheets.step_list import LABELS_READY, all_ends, labels_of_wires
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
@@ -35,6 +38,23 @@ def _is_bought_whole(builds: BothBuilds, mark: str) -> bool:
 def _lead_words(builds: BothBuilds, mark: str) -> str:
     words = (mark, builds.wires.colours.get(mark), length_words(builds.made[mark].lead.length_mm))
     return " ".join(filter(None, words))
+
+
+def pen_new_plugs(sheet: WorkSheet) -> None:
+    """Contact 1 of each plug that is new on a cable whose wires are there, as on the plan's sheets."""
+    builds, fate = sheet.builds, sheet.fate
+    kinds = {end.key[0]: end.kind for made in builds.made.values() for end in made.ends}
+    new = plugs_made_anew(builds.new, fate) | {sheet.places[ref] for ref in fate.rehoused}
+    for reference in sorted(new, key=natural):
+        end = sheet.ends[reference]
+        if has_signs(reference, kinds[reference], builds.build.craft):
+            sheet.steps.label(reference, pen_by_signs(reference, builds.build.craft))
+        elif kinds[reference] is EndKind.MATE:
+            sheet.steps.label(reference, PEN_MATE)
+        elif kinds[reference] in (EndKind.CONTACT, EndKind.PLUG, EndKind.CUP):
+            thing = "housing" if kinds[reference] is EndKind.CONTACT else "plug"
+            words = f"hold the empty {thing} for {end.shown} to its board connector, find contact 1 on the board"
+            sheet.steps.label(reference, f"{words}, pen-mark that side{mark_words((end,), 'mating end up')}")
 
 
 def twist(sheet: WorkSheet, cable: Cable) -> None:
