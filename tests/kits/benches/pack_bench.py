@@ -164,6 +164,10 @@ class PackBench:
                 elif each.kind.value != "captive":
                     for node in grounds:
                         groups.join(node, to=("ground", each.board))
+        for ref, each in self.new.terminations.items():
+            if each.board in self.new_packs and each.family is not None:  # its own plug is there to be measured
+                for contact in each.contacts:
+                    groups.join(("pack", ref, contact.number), to=("pack", ref, contact.number))
         numbers: dict[Node, int] = {}
         return {node: numbers.setdefault(groups.root(node), len(numbers)) for node in groups.members}
 
@@ -380,7 +384,8 @@ class PackBench:
         elif action in OFF and step["cavity"] is None:
             self.plugged.discard(place)
             is_packs = place in self.new.terminations and self.new.terminations[place].board in self.new_packs
-            if is_packs or ("below this plug is called" in words and words.endswith("of the old drawing")):
+            goes = is_packs and not self._goes_on(place)
+            if goes or ("below this plug is called" in words and words.endswith("of the old drawing")):
                 for each in self.wires.values():
                     each.joints = {(f"plug old {ref}" if at == f"plug {ref}" else at, n) for at, n in each.joints}
         by_words = re.search(r"measure volts now.*: red on the bare end of (W\d+), black on", words)
@@ -393,6 +398,17 @@ class PackBench:
             for each in step["rows"] or ():
                 self.row(rows[each], words)
         self.after(words)
+
+    def _goes_on(self, place: str) -> bool:
+        """Whether a wire that is in this plug stays in it: it is the plug of the new build."""
+        ends = {mark: {end.key for end in made.ends} for mark, made in self.new_made.items()}
+        there = [
+            (mark, contact)
+            for (kind, mark), wire in self.wires.items()
+            for at, contact in wire.joints
+            if kind == "old" and at == f"plug {place}"
+        ]
+        return any((place, contact) in ends.get(self.becomes.get(mark, ""), ()) for mark, contact in there)
 
     def _hangs_on_a_pack(self, wire: Wire) -> bool:
         """By either pole, or beside one at a fuse or switch that is out."""
@@ -580,6 +596,8 @@ class PackBench:
         ):
             self.wrong("a covered joint of a pack is under the probe", told)
         if self.new.terminations[end.termination].board in self.new_packs and "not on it" not in told:
+            if self.new.terminations[end.termination].family is None:
+                self.wrong("this pack has no plug", told)
             return {("pack", end.termination, end.contact)}
         plug = ("at", f"plug {end.termination}", end.contact)
         if end.lead and any(each.kind is EndKind.MATED for each in self.new_made[end.lead].ends):

@@ -173,7 +173,8 @@ class _Cable:
         made_whole = whole and not self.cable["wires"]
         for step in steps:
             if made_whole and not (step["cavity"] is None and step["action"] in WITHOUT_WIRES):
-                if step["action"] == "leave out" and re.search(r"spare W", step["words"]):  # no wire of the stock
+                spare = step["action"] == "leave out" and re.search(r"spare W", step["words"])  # no wire of the stock
+                if spare or (step["action"] == "take out" and step["old_lead"]):  # or one of another sheet
                     self.off(step)
                 continue
             self.follow(step, made_whole=bool(made_whole))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
@@ -28,6 +29,7 @@ from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import pads_cleared
 from tabside.compare.work.packs.hot import Hot, circuits_of, hot_wires
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
+from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.packs.soldered import (
     Again,
     first_words,
@@ -87,7 +89,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
     builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot)
     rows.share_out(ordered)
-    cables = pads_cleared(list(_in_turn(builds, ordered, rows)), new, hot)
+    in_turn = list(_in_turn(builds, ordered, rows))
+    cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off))
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left)))
@@ -116,6 +119,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     measure = tuple(_measurable(measure, cables, facts.measured(again), hot, sides, matching))
     volts = [row for row in build.proof.rows if is_volts(row)]
     measure = tuple(from_ground(row, volts, hot) for row in measure)
+    cables = [_from_ground(work, volts, hot) for work in cables]
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
     return Work(
@@ -195,6 +199,13 @@ def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measureme
         looks_at_wires = row.kind is RowKind.LOOK and row.leads
         if row.id not in known and row.when not in (When.METER, When.PART) and not is_volts(row) and not looks_at_wires:
             yield row
+
+
+def _from_ground(work: CableWork, volts: Sequence[Measurement], hot: Hot) -> CableWork:
+    """The joint of a pack's minus, covered by then, stays so in every look for a short."""
+    steps = [replace(step, rows=tuple(from_ground(row, volts, hot) for row in step.rows)) for step in work.steps]
+    rows = tuple(from_ground(row, volts, hot) for row in work.measure)
+    return work.with_steps(steps)._replace(measure=rows)
 
 
 def _with_rows_of_steps(work: CableWork) -> CableWork:
@@ -318,7 +329,10 @@ class _Rows:
             or each.reference not in known
             or old.terminations[known[each.reference]].value != each.value
         }
-        self._volts = missing_craft_file(old, new) is None and _volts_of(old) != _volts_of(new)
+        stay = matching.pairs.items()
+        self._volts = missing_craft_file(old, new) is None and (
+            _volts_of(old, (was for was, _ in stay)) != _volts_of(new, (now for _, now in stay))
+        )
         gone = any(fate.new is None for fate in fates)
         came = any(reference not in known for reference in new.terminations)
         across = any(changes_of_parts(old, new, matching))
@@ -386,7 +400,7 @@ class _Rows:
         return bool(self._anew & (keys | {(reference, "") for reference, _ in keys}))
 
 
-def _volts_of(side: Side) -> tuple[object, ...]:
-    """What the packs of a craft are said to give."""
-    gives = [each.gives for termination in side.terminations.values() for each in termination.contacts if each.gives]
-    return (side.craft.settings.battery, sorted(map(repr, gives)))
+def _volts_of(side: Side, references: Iterable[str]) -> tuple[object, ...]:
+    """What the packs of a craft are said to give: of those that come or go hands are on the wires themselves."""
+    gives = [[each.gives for each in side.terminations[ref].contacts] for ref in references]
+    return (side.craft.settings.battery, repr(gives))

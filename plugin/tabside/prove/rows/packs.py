@@ -19,6 +19,7 @@ from tabside.words.contacts import listed, termination_name
 
 BEFORE_PACK = "With everything plugged in but the pack"
 BEFORE_LAST = "before this last wire is soldered, all others of it taped"
+_ON_BARE_LEADS = "at the ends of the pack's own leads, before either is joined, each bared for this alone and taped again"
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
 
 
@@ -58,7 +59,8 @@ class PackRows:
             if not plus_ends or not minus_ends:
                 reds += [(pack, end) for end in plus_ends]
                 blacks += minus_ends
-                yield self._on_its_own_plug(pack, plus, minus)
+                if pack.family is not None or self._is_wired(pack):
+                    yield self._on_its_own(pack, plus, minus)
                 continue
             for red, black in self._pairs(plus_ends, minus_ends):
                 yield self._volts_row(pack, red, black, self._volts_of(pack))
@@ -157,13 +159,18 @@ class PackRows:
     def _on_the_way(self, part: str) -> bool:
         return any(part in (key[0] for key in self._world.made[mark].lead.ends) for mark in self._world.live)
 
-    def _on_its_own_plug(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
+    def _is_wired(self, pack: Termination) -> bool:
+        """Whether a lead meets it: bare ones that meet nothing stay under their maker's tape."""
+        return any(pack.reference in (key[0] for key in lead.ends) for lead in self._craft.leads)
+
+    def _on_its_own(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
         red, black = (End(At.CONTACT, pack.board, *contact.key) for contact in (plus, minus))
         start, end = self._words.contact(*plus.key), self._words.contact(*minus.key)
         nets = [{each.net_id for each in other.contacts} for other, _, _ in self.packs if other is not pack]
         alone = not any({plus.net_id, minus.net_id} & met for met in nets) or bool(self._in_parallel(pack))
         volts = self._volts_of(pack) if alone else self._stated(pack)
-        return self._row(pack, red, black, start, end, "on the pack's own plug", (), set(), volts)
+        note = "on the pack's own plug" if pack.family is not None else _ON_BARE_LEADS
+        return self._row(pack, red, black, start, end, note, (), set(), volts)
 
     def _row(
         self,

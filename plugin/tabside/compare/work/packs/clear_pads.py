@@ -1,55 +1,52 @@
-"""No pad and no cup ever holds both poles of a pack: the one that leaves comes off before the other is soldered there.
+"""The two poles of a pack never meet: what still joins a place to the one comes off before the other is soldered there.
 
 Common practice of work at packs, no source outside.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.packs.hot import Hot
-from tabside.compare.work.worded import OFF, ON
-from tabside.make.sheets.cable_plan import Action, Step
-from tabside.model.craft import Kind
+from tabside.compare.work.packs.poles import Poles
+from tabside.make.sheets.cable_plan import Action
+
+_At = tuple[int, int]  # a sheet, and a step on it
 
 
-def pads_cleared(cables: Sequence[CableWork], new: Side, hot: Hot) -> list[CableWork]:
-    """The same in an order in which this holds, whichever sheet the wire that leaves belongs to."""
+def pads_cleared(cables: Sequence[CableWork], poles: Callable[[], Poles]) -> list[CableWork]:
+    """The same in an order in which this holds, whichever sheet the wire that leaves belongs to.
+
+    `poles`: how things stand before the first step.
+    """
     done = list(cables)
     for _ in range(sum(len(work.steps) for work in cables)):
-        found = _first_meeting(done, new, hot)
+        found = _first_meeting(done, poles())
         if found is None:
             break
         done = _off_first(done, *found)
     return done
 
 
-def _first_meeting(cables: Sequence[CableWork], new: Side, hot: Hot) -> tuple[tuple[int, int], tuple[int, int]] | None:
-    """A joint, and the later step that takes a wire of the other pole off its place."""
-    joints: dict[tuple[str, str | None], tuple[int, int, Step, bool]] = {}
+def _first_meeting(cables: Sequence[CableWork], poles: Poles) -> tuple[_At, _At] | None:
+    """A joint, and the first later step that takes a wire off which parts the poles again."""
     for n, work in enumerate(cables):
         for m, step in enumerate(work.steps):
-            pole = hot.is_minus_of_pack(step, work.old_leads)
-            if step.cavity is None or pole is None:
-                continue
-            place = (step.termination, step.cavity)
-            if step.action in ON and not step.of_old and _is_one_contact(new, step):
-                joints.setdefault(place, (n, m, step, pole))
-            elif step.action in OFF and place in joints:
-                joint = joints[place]
-                if joint[2].lead != step.lead and joint[3] != pole:
-                    return joint[:2], (n, m)
+            wire = poles.does(step, work.old_leads)
+            met = poles.meeting(wire) if wire is not None else set()
+            if met:
+                found = _parts_them(cables, (n, m), poles, met)
+                if found is not None:
+                    return (n, m), found
     return None
 
 
-def _is_one_contact(new: Side, step: Step) -> bool:
-    there = new.terminations.get(step.termination)
-    return there is not None and there.kind is not Kind.SPLICE
+def _parts_them(cables: Sequence[CableWork], joint: _At, poles: Poles, met: set[tuple[str, ...]]) -> _At | None:
+    after = ((n, m) for n, work in enumerate(cables) for m, _ in enumerate(work.steps) if (n, m) > joint)
+    return next((at for at in after if poles.takes_off(cables[at[0]].steps[at[1]], cables[at[0]].old_leads, met)), None)
 
 
-def _off_first(cables: list[CableWork], joint: tuple[int, int], off: tuple[int, int]) -> list[CableWork]:
+def _off_first(cables: list[CableWork], joint: _At, off: _At) -> list[CableWork]:
     """The step, and the tape that goes over what it bares, before the first hand on the wire of the joint."""
     source, (n, m) = cables[off[0]], joint
     taken = list(source.steps[off[1] : off[1] + 1])

@@ -30,9 +30,11 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement
             done = [without_rows(work, ids) for work in done]
     live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
     untouched = [each for each in hot.fuses if not any(each in at.fuses for at in turns if turns[at] is not None)]
-    return [
-        _fuse_back(work, untouched, has_plug=hot.has_plug) if n in live[-1:] else work for n, work in enumerate(done)
-    ]
+    waits = [each for each in untouched if any(each in at.fuses and not at.has_plug for at in hot.circuits)]
+    for n in live[-1:]:
+        done[n] = _fuse_back(done[n], [each for each in untouched if each not in waits], has_plug=True)
+        done[n] = _fuse_back(done[n], waits, has_plug=False)
+    return done
 
 
 def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
