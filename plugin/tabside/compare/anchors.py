@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Callable, Hashable, Iterable
 from typing import NamedTuple
 
-from tabside.compare.side import Side, is_loose, shape
+from tabside.compare.side import Side, another_part, is_loose, shape
 from tabside.model.craft import Kind, Termination
 
 _GENERIC = ("conn_", "screw_terminal", "~")  # names of KiCad's own symbols: no board has them printed on it
@@ -79,7 +79,7 @@ def _join(
     rest_new = [t for t in new.terminations.values() if only_ones or t.reference not in taken]
     before, after = _single(old, rest_old, key), _single(new, rest_new, key)
     for each, was in before.items():
-        if each in after:
+        if each in after and not another_part(old.terminations[was], new.terminations[after[each]]):
             found.pairs[was] = after[each]
             found.how[was] = what
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from tabside.compare.side import Side, another_board, shape
+from tabside.compare.side import Side, another_board, another_part, shape
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
@@ -124,6 +124,8 @@ def _assigned(
 def _fit(old: Side, new: Side, a: str, b: str, pairs: Mapping[str, str]) -> float:
     """How much speaks for two terminations being the same one; weights: common practice, no source."""
     one, other = old.terminations[a], new.terminations[b]
+    if another_part(one, other):
+        return 0.0
     if another_board(old, new, a, b) and not one.kind is other.kind is Kind.RECEPTACLE:
         return 0.0  # a pad or a lead of another board is another one
     labels_a = {(c.number, c.label) for c in one.contacts}

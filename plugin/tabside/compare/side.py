@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
+from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.analysis.meeting.part_plugs import packs
@@ -13,6 +14,7 @@ from tabside.make.needs.gauges import with_gauges
 from tabside.make.needs.live_leads import live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
+_ONE_PART = (("F", "FH", "PF"), ("SW", "S"))  # letters that drawings use for one kind of part
 _PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
 
 
@@ -183,3 +185,16 @@ def another_board(old: Side, new: Side, reference: str, now: str) -> bool:
     """Whether it is one symbol that the drawing has put on another board; one whose name alone has changed is none."""
     before, after = old.board(reference), new.board(now)
     return bool(before and after) and before != after and (after in old.boards or before in new.boards)
+
+
+def another_part(before: Termination, after: Termination) -> bool:
+    """Whether one is a splice, a fuse or a switch and the other one is something else."""
+    if not is_loose(before) and not is_loose(after):
+        return False
+    return before.kind is not after.kind or _part_class(before) != _part_class(after)
+
+
+def _part_class(termination: Termination) -> str:
+    """By the letters of its reference; a fuse and its holder are one."""
+    letters = letters_of(termination.reference) if termination.kind is Kind.INLINE else ""
+    return next((each[0] for each in _ONE_PART if letters in each), letters)

@@ -101,7 +101,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     needs = needs_between(old, new, matching, fates, wires, plugs, others, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
-    measure = tuple(looked_at(build, cables, spoiled))
+    volts = [row for row in build.proof.rows if is_volts(row)]
+    measure = tuple(from_ground(row, volts, hot) for row in looked_at(build, cables, spoiled))
+    cables = [_from_ground(work, volts, hot) for work in cables]
     away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
@@ -117,9 +119,6 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
     last = tuple(last_words(soldered, again, cables, hot, facts))
     measure = tuple(_measurable(measure, cables, facts.measured(again), hot, sides, matching))
-    volts = [row for row in build.proof.rows if is_volts(row)]
-    measure = tuple(from_ground(row, volts, hot) for row in measure)
-    cables = [_from_ground(work, volts, hot) for work in cables]
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
     return Work(

@@ -19,7 +19,9 @@ from tabside.words.contacts import listed, termination_name
 
 BEFORE_PACK = "With everything plugged in but the pack"
 BEFORE_LAST = "before this last wire is soldered, all others of it taped"
-_ON_BARE_LEADS = "at the ends of the pack's own leads, before either is joined, each bared for this alone and taped again"
+_ON_BARE_LEADS = (
+    "at the ends of the pack's own leads, before either is joined, each bared for this alone and taped again"
+)
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
 
 
@@ -242,10 +244,12 @@ class PackRows:
             yield self._short_row(pack, *sides)  # type: ignore[arg-type]
 
     def _craft_side(self, own: Contact) -> End | None:
-        """The board's contact that the pack's lead will meet; of a plug made for the pack's own, the plug's."""
+        """The board's contact that the pack's lead will meet; of a plug made for a pack's own, the plug's."""
         ends = self._ends_of(own)
         if ends:
-            return End(At.CONTACT, ends[0].board, ends[0].termination, ends[0].contact)
+            first = ends[0]
+            is_mate = self._craft.terminations[first.termination].kind is Kind.CAPTIVE
+            return End(At.CONTACT, first.board, first.termination, first.contact, first.lead if is_mate else None)
         for mark, made in self._world.made.items():
             for end in made.ends:
                 if end.key == own.key and end.kind is EndKind.MATE:

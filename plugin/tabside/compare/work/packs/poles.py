@@ -145,7 +145,7 @@ class Poles:
         return tuple(node for name in names for node in (self._node(there, name, contact), ("plug", name, contact)))
 
     def _is_plug(self, step: Step) -> bool:
-        return not step.of_old and self._new.terminations[step.termination].takes_plug or self._is_mate(step)
+        return (not step.of_old and self._new.terminations[step.termination].takes_plug) or self._is_mate(step)
 
     def _is_mate(self, step: Step) -> bool:
         made = self._new.made_by_mark.get(step.lead)
