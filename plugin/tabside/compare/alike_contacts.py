@@ -49,11 +49,11 @@ def _are_alike(before: Termination, after: Termination) -> bool:
     if not before.kind is after.kind is Kind.INLINE:
         return False
     return all(
-        len(each.contacts) == 2
-        and bool(each.passes)
-        and re.sub(r"\d.*", "", each.reference) in _NO_WAY_ROUND
-        and not any(contact.pin_name.strip("~") not in ("", contact.number) for contact in each.contacts)
-        for each in (before, after)
+        len(part.contacts) == 2
+        and bool(part.passes)
+        and re.sub(r"\d.*", "", part.reference) in _NO_WAY_ROUND
+        and not any(contact.pin_name.strip("~") not in ("", contact.number) for contact in part.contacts)
+        for part in (before, after)
     )
 
 
@@ -97,37 +97,41 @@ def _renumbered(craft: Craft, numbers: Numbers) -> Craft:
     def keys(listed: Iterable[ContactKey]) -> tuple[ContactKey, ...]:
         return tuple(numbers.get(key, key) for key in listed)
 
-    def lead(each: Lead) -> Lead:
-        others = tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in each.others)
-        return replace(each, a=numbers.get(each.a, each.a), b=numbers.get(each.b, each.b), others=others)
+    def lead(lead_ends: Lead) -> Lead:
+        others = tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in lead_ends.others)
+        return replace(
+            lead_ends, a=numbers.get(lead_ends.a, lead_ends.a), b=numbers.get(lead_ends.b, lead_ends.b), others=others
+        )
 
-    def termination(each: Termination) -> Termination:
-        if not any(contact.key in numbers for contact in each.contacts):
-            return each
-        contacts = [replace(contact, number=numbers.get(contact.key, contact.key)[1]) for contact in each.contacts]
-        return replace(each, contacts=tuple(sorted(contacts, key=lambda contact: natural(contact.number))))
+    def termination(one: Termination) -> Termination:
+        if not any(contact.key in numbers for contact in one.contacts):
+            return one
+        contacts = [replace(contact, number=numbers.get(contact.key, contact.key)[1]) for contact in one.contacts]
+        return replace(one, contacts=tuple(sorted(contacts, key=lambda contact: natural(contact.number))))
 
     settings = craft.settings
     return replace(
         craft,
-        terminations={ref: termination(each) for ref, each in craft.terminations.items()},
+        terminations={ref: termination(one) for ref, one in craft.terminations.items()},
         leads=tuple(map(lead, craft.leads)),
         links=tuple(replace(link, leads=tuple(map(lead, link.leads))) for link in craft.links),
         crowded=tuple(
-            replace(each, contacts=keys(each.contacts), islands=tuple(map(keys, each.islands)))
-            for each in craft.crowded
+            replace(crowding, contacts=keys(crowding.contacts), islands=tuple(map(keys, crowding.islands)))
+            for crowding in craft.crowded
         ),
         named_together=tuple(
             replace(
-                each,
-                rails=tuple(map(keys, each.rails)),
-                leads=tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in each.leads),
+                names,
+                rails=tuple(map(keys, names.rails)),
+                leads=tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in names.leads),
             )
-            for each in craft.named_together
+            for names in craft.named_together
         ),
         settings=replace(
             settings,
-            accept=tuple(replace(each, at=keys(each.at)) for each in settings.accept),
-            protections=tuple(replace(each, at=numbers.get(each.at, each.at)) for each in settings.protections),
+            accept=tuple(replace(acceptance, at=keys(acceptance.at)) for acceptance in settings.accept),
+            protections=tuple(
+                replace(protection, at=numbers.get(protection.at, protection.at)) for protection in settings.protections
+            ),
         ),
     )

@@ -34,24 +34,28 @@ def anchors_of(old: Side, new: Side, *, other_shapes: bool) -> Anchors:
         board = side.board(termination.reference)
         return boards.get(board, f"old: {board}") if board and side is old else board
 
-    def alone(side: Side, each: Termination) -> Hashable:
-        return board_of(side, each) or None
+    def alone(side: Side, termination: Termination) -> Hashable:
+        return board_of(side, termination) or None
 
-    def place(side: Side, each: Termination) -> Hashable:
-        board, name = board_of(side, each), printed_name(each)
+    def place(side: Side, termination: Termination) -> Hashable:
+        board, name = board_of(side, termination), printed_name(termination)
         return (board, name) if board and name else None
 
-    def uuid(side: Side, each: Termination) -> Hashable:
-        return (each.place.uuid, each.place.sheet, board_of(side, each)) if each.place.uuid else None
+    def uuid(side: Side, termination: Termination) -> Hashable:
+        return (
+            (termination.place.uuid, termination.place.sheet, board_of(side, termination))
+            if termination.place.uuid
+            else None
+        )
 
-    def uuid_anywhere(side: Side, each: Termination) -> Hashable:
+    def uuid_anywhere(side: Side, termination: Termination) -> Hashable:
         """A plug can go into another board's connector; a pad or a lead of another board is another one."""
-        goes = each.kind is Kind.RECEPTACLE
-        return (each.place.uuid, "" if goes else board_of(side, each)) if each.place.uuid else None
+        goes = termination.kind is Kind.RECEPTACLE
+        return (termination.place.uuid, "" if goes else board_of(side, termination)) if termination.place.uuid else None
 
-    def reference(side: Side, each: Termination) -> Hashable:
-        alike = () if other_shapes else shape(each)
-        return (each.reference, board_of(side, each), is_loose(each), alike)
+    def reference(side: Side, termination: Termination) -> Hashable:
+        alike = () if other_shapes else shape(termination)
+        return (termination.reference, board_of(side, termination), is_loose(termination), alike)
 
     _join(old, new, found, "board", alone, only_ones=True)
     _join(old, new, found, "place", place)
@@ -78,9 +82,9 @@ def _join(
     rest_old = [t for t in old.terminations.values() if only_ones or t.reference not in found.pairs]
     rest_new = [t for t in new.terminations.values() if only_ones or t.reference not in taken]
     before, after = _single(old, rest_old, key), _single(new, rest_new, key)
-    for each, was in before.items():
-        if each in after and not another_part(old.terminations[was], new.terminations[after[each]]):
-            found.pairs[was] = after[each]
+    for sign, was in before.items():
+        if sign in after and not another_part(old.terminations[was], new.terminations[after[sign]]):
+            found.pairs[was] = after[sign]
             found.how[was] = what
 
 
@@ -88,10 +92,10 @@ def _single(
     side: Side, terminations: Iterable[Termination], key: Callable[[Side, Termination], Hashable]
 ) -> dict[Hashable, str]:
     by_key: dict[Hashable, list[str]] = {}
-    for each in terminations:
-        told = key(side, each)
+    for termination in terminations:
+        told = key(side, termination)
         if told is not None:
-            by_key.setdefault(told, []).append(each.reference)
+            by_key.setdefault(told, []).append(termination.reference)
     return {told: members[0] for told, members in by_key.items() if len(members) == 1}
 
 
@@ -117,30 +121,37 @@ def _boards(old: Side, new: Side) -> dict[str, str]:
 
 def _terminations(side: Side) -> dict[str, list[Termination]]:
     found: dict[str, list[Termination]] = {}
-    for each in side.terminations.values():
-        board = side.board(each.reference)
+    for termination in side.terminations.values():
+        board = side.board(termination.reference)
         if board:
-            found.setdefault(board, []).append(each)
+            found.setdefault(board, []).append(termination)
     return found
 
 
 def _uuids(terminations: Iterable[Termination]) -> Counter[Hashable]:
-    return Counter(each.place.uuid for each in terminations if each.place.uuid)
+    return Counter(termination.place.uuid for termination in terminations if termination.place.uuid)
 
 
 def _references(terminations: Iterable[Termination]) -> Counter[Hashable]:
-    return Counter((each.reference, each.kind, each.family, each.ways) for each in terminations)
+    return Counter(
+        (termination.reference, termination.kind, termination.family, termination.ways) for termination in terminations
+    )
 
 
 def _shapes(terminations: Iterable[Termination]) -> Counter[Hashable]:
-    return Counter(shape(each) for each in terminations)
+    return Counter(shape(termination) for termination in terminations)
 
 
 def _signals(terminations: Iterable[Termination]) -> Counter[Hashable]:
     """The same signals in another order."""
     return Counter(
-        (each.kind, each.family, each.ways, tuple(sorted(contact.label for contact in each.contacts)))
-        for each in terminations
+        (
+            termination.kind,
+            termination.family,
+            termination.ways,
+            tuple(sorted(contact.label for contact in termination.contacts)),
+        )
+        for termination in terminations
     )
 
 

@@ -168,7 +168,7 @@ def _best(old: Side, new: Side, verdicts: tuple[Verdict, Verdict]) -> Comparison
     anchors = anchors_of(old, new, other_shapes=False)
     same = same_wiring(old, new, *anchors)
     second = _compared(old, new, same or best_match(old, new, *anchors), verdicts)
-    return min((first, second), key=lambda each: len(each.changes))
+    return min((first, second), key=lambda comparison: len(comparison.changes))
 
 
 def cleared_words(comparison: Comparison) -> str:
@@ -191,7 +191,7 @@ def _looks_renumbered(found: Comparison) -> bool:
     by_reference = {
         found.new.name(found.matching.pairs[a]) for a, how in found.matching.how.items() if how == "reference"
     }
-    changed = (each.name for each in found.changes if each.subject == "termination" and each.kind == CHANGED)
+    changed = (change.name for change in found.changes if change.subject == "termination" and change.kind == CHANGED)
     return any(name in by_reference for name in changed)
 
 
@@ -205,7 +205,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         *change_of_craft_file(old, new, leads, missing),
         *_board_changes(old, new, boards),
         *_termination_changes(old, new, matching, boards),
-        *changes_of_leads(old, new, told, works, {wire for each in cables for wire in each.gone}),
+        *changes_of_leads(old, new, told, works, {wire for cable in cables for wire in cable.gone}),
         *changes_of_cables(old, new, cables),
         *changes_of_parts(old, new, matching),
         *changes_of_facts(old, new, matching),
@@ -319,19 +319,19 @@ def _of_parts(before: Termination, after: Termination) -> Iterator[tuple[str, st
     if before.value != after.value:
         yield ("value", before.value, after.value)
     else:
-        ratings = [rating_words(each.fields, each.value) or "not stated" for each in (before, after)]
+        ratings = [rating_words(part.fields, part.value) or "not stated" for part in (before, after)]
         yield ("rating", ratings[0], ratings[1])
 
 
 def _other_footprint(before: str, after: str) -> bool:
     """Whether the board carries another part there, by what footprints say of it; the library's name says nothing."""
-    names = [each.rpartition(":")[2] for each in (before, after)]
+    names = [footprint.rpartition(":")[2] for footprint in (before, after)]
     if "" in names or names[0] == names[1]:
         return False
-    told = [match_footprint(each) for each in (before, after)]
+    told = [match_footprint(name) for name in (before, after)]
     if None in told:
         return True
-    return len({(each.family, each.ways, each.rows, each.entry, each.contact_1) for each in told if each}) > 1
+    return len({(match.family, match.ways, match.rows, match.entry, match.contact_1) for match in told if match}) > 1
 
 
 def _family_words(termination: Termination) -> str:
@@ -357,7 +357,7 @@ def _describe(termination: Termination) -> str:
     family = _family_words(termination)
     family = "" if termination.kind is not Kind.RECEPTACLE and family == "not known" else family
     ways = f"{termination.ways} ways" if termination.ways else ""
-    return ", ".join(each for each in (termination.kind.value, family, ways) if each)
+    return ", ".join(text for text in (termination.kind.value, family, ways) if text)
 
 
 def _retest(

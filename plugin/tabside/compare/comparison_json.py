@@ -41,21 +41,22 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "cleared": comparison.cleared,
         "not_yet": not_yet(comparison) or None,
         "findings": {
-            "new": [finding_json(each) for each in retest.new],
-            "gone": [finding_json(each) for each in retest.gone],
+            "new": [finding_json(finding) for finding in retest.new],
+            "gone": [finding_json(finding) for finding in retest.gone],
             "standing": len(retest.still),
         },
         "matching": list(_matching(comparison)),
-        "numbers": [[each.was, each.now or None] for each in comparison.todo.numbers],
+        "numbers": [[number.was, number.now or None] for number in comparison.todo.numbers],
         "labels": [
-            {"where": each.where, "flags": list(each.flags), "tubes": list(each.tubes)} for each in comparison.labels
+            {"where": labels.where, "flags": list(labels.flags), "tubes": list(labels.tubes)}
+            for labels in comparison.labels
         ],
         "cautions": [] if comparison.same else [*CAUTIONS, *ORDER_OF_CHANGES, *comparison.todo.cautions],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "first": list(comparison.todo.first),
         "last": list(comparison.todo.last),
-        "plug_in": [{"termination": each.termination, "words": each.words} for each in comparison.todo.plug_in],
-        "parts": [_part(each) for each in comparison.purchases],
+        "plug_in": [{"termination": aside.termination, "words": aside.words} for aside in comparison.todo.plug_in],
+        "parts": [_part(need) for need in comparison.purchases],
     }
 
 
@@ -110,8 +111,8 @@ def _step(step: Step, work: CableWork) -> dict[str, Any]:
     return step_json(step) | {
         "old_lead": work.old_leads.get(step.lead) if step.lead else None,
         "housing": step.housing or None,
-        "unplug": [{"termination": each.termination, "words": each.words} for each in step.unplug],
-        "plug_in": [{"termination": each.termination, "words": each.words} for each in step.plug_in],
+        "unplug": [{"termination": aside.termination, "words": aside.words} for aside in step.unplug],
+        "plug_in": [{"termination": aside.termination, "words": aside.words} for aside in step.plug_in],
         "of_old": step.of_old,
     }
 

@@ -55,7 +55,7 @@ def change_of_craft_file(old: Side, new: Side, leads: LeadFates, missing: Missin
 
 def craft_file_words(changes: Iterable[Change]) -> str:
     """The line at the top; "" where both sides have one, or none."""
-    return next((each.bench for each in changes if each.subject == "fact" and each.name == NAME), "")
+    return next((change.bench for change in changes if change.subject == "fact" and change.name == NAME), "")
 
 
 def with_craft_file(

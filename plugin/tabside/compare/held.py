@@ -56,7 +56,7 @@ def held_words(found: Comparison, fate: CableFate) -> tuple[str, ...]:
     errors = errors_at(found, fate)
     if not errors:
         return (f"{NOT_YET}: nothing on this sheet is to be done before the new drawing is cleared.",)
-    return tuple(f"{NOT_YET}: an error touches this cable. {each.rule}: {each.message}" for each in errors)
+    return tuple(f"{NOT_YET}: an error touches this cable. {finding.rule}: {finding.message}" for finding in errors)
 
 
 def _contacts(found: Comparison, fate: CableFate) -> Iterator[ContactKey]:

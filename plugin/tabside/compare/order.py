@@ -79,7 +79,9 @@ class Order(Struct, frozen=True):
     @property
     def rest(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """What comes after the cables, each with a word for it."""
-        settings = tuple(f"{each.name}: {each.after or 'nothing'}. {each.bench}" for each in self.settings)
+        settings = tuple(
+            f"{settings.name}: {settings.after or 'nothing'}. {settings.bench}" for settings in self.settings
+        )
         return (
             ("part", self.parts),
             ("plug in", self.plug_in),
@@ -114,7 +116,7 @@ def order_of_work(found: Comparison) -> Order:
     return Order(
         found,
         matched=tuple(found.how_matched()),
-        get=(*map(_need, (each for each in found.purchases if each.more > 0)), *_spare_plugs(found)),
+        get=(*map(_need, (need for need in found.purchases if need.more > 0)), *_spare_plugs(found)),
         tools=tuple(_tools(found, works)),
         boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
@@ -123,7 +125,7 @@ def order_of_work(found: Comparison) -> Order:
         first=found.todo.first,
         meter=tuple(row_line(found, row) for row in meter),
         last=() if stops else last,
-        plug_in=tuple(each.words for each in found.todo.plug_in),
+        plug_in=tuple(aside.words for aside in found.todo.plug_in),
         at_packs=() if stops else found.todo.last,
         power=(FIRST_POWER,) if found.measure and not stops else (),
         numbers=tuple(number_lines(found)),
@@ -135,7 +137,7 @@ def order_of_work(found: Comparison) -> Order:
         gone=tuple(map(finding_words, found.retest.gone)),
         still=tuple(map(finding_words, found.retest.still)),
         acceptances=told("acceptance"),
-        free=tuple(f"{-each.more} x {each.item}" for each in found.purchases if each.more < 0),
+        free=tuple(f"{-need.more} x {need.item}" for need in found.purchases if need.more < 0),
         stock=stock_text(found.old, found.cables),
         kept=tuple(found.kept()),
     )
@@ -143,7 +145,7 @@ def order_of_work(found: Comparison) -> Order:
 
 def _facts(found: Comparison) -> Iterator[str]:
     """That a craft file is missing stands at the top."""
-    return (_told(each) for each in found.changes if each.subject == "fact" and each.name != CRAFT_FILE)
+    return (_told(change) for change in found.changes if change.subject == "fact" and change.name != CRAFT_FILE)
 
 
 def _stated_now(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
@@ -200,12 +202,12 @@ def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
         return
     joined = {change.kind for change in found.changes if change.subject == "part"} & {ADDED, MOVED}
     parts = part_steps(found.build.craft) if joined else ()
-    for each in needs_of_sheets(found.build.craft, [as_plan(work) for work in works], parts, found.measure):
-        family = families.family(each.family).title if each.family else ""
-        number = each.part_number if each.part_number != NOT_KNOWN else "(which one is not known)"
-        amount = f"{each.quantity} mm" if each.unit == MILLIMETRES else ""
-        said = " ".join(filter(None, (each.item, number, family)))
-        told = [*filter(None, (amount, each.note))]
+    for need in needs_of_sheets(found.build.craft, [as_plan(work) for work in works], parts, found.measure):
+        family = families.family(need.family).title if need.family else ""
+        number = need.part_number if need.part_number != NOT_KNOWN else "(which one is not known)"
+        amount = f"{need.quantity} mm" if need.unit == MILLIMETRES else ""
+        said = " ".join(filter(None, (need.item, number, family)))
+        told = [*filter(None, (amount, need.note))]
         yield f"{said}: {'; '.join(told)}" if told else said
     if found.todo.numbers:
         yield "tags or a pen, for the new numbers"
@@ -254,7 +256,7 @@ def work_words(work: CableWork) -> str:
 
 def number_lines(found: Comparison) -> Iterator[str]:
     """New numbers, those of one cable that follow each other on one line."""
-    for where, group in groupby(found.todo.numbers, key=lambda each: each.where):
+    for where, group in groupby(found.todo.numbers, key=lambda number: number.where):
         told = (_renumbered(list(alike)) for _, alike in groupby(group, key=_how_renumbered))
         yield f"{where}: {', then '.join(told)}"
 
@@ -263,9 +265,9 @@ def label_lines(found: Comparison) -> Iterator[str]:
     """What to print again, and when it goes on."""
     stopped = {work.fate.label for work in found.work if work.stopped}
     by_sheet = {work.fate.label for work in found.work if work.steps}
-    for each in found.labels:
-        if each.name not in stopped:
-            yield f"{each.words}: {'by its sheet' if each.name in by_sheet else 'put them on now'}"
+    for labels in found.labels:
+        if labels.name not in stopped:
+            yield f"{labels.words}: {'by its sheet' if labels.name in by_sheet else 'put them on now'}"
 
 
 def _how_renumbered(number: Number) -> tuple[object, ...]:
@@ -275,7 +277,7 @@ def _how_renumbered(number: Number) -> tuple[object, ...]:
 def _renumbered(numbers: Sequence[Number]) -> str:
     """Those of one cable that are changed in one way."""
     first = numbers[0]
-    was, now = (listed([getattr(each, name) for each in numbers], _ALL) for name in ("was", "now"))
+    was, now = (listed([getattr(number, name) for number in numbers], _ALL) for name in ("was", "now"))
     many = len(numbers) > 1
     if first.how is Renumber.OFF:
         return f"take the number {was} off: it becomes part of {first.into}"
@@ -284,6 +286,6 @@ def _renumbered(numbers: Sequence[Number]) -> str:
     if first.how is Renumber.ASIDE:
         return f"write {ASIDE} before {was} for now"
     if first.how is Renumber.SPARE:
-        marks = listed([f'"{each.now}"' for each in numbers], _ALL)
+        marks = listed([f'"{number.now}"' for number in numbers], _ALL)
         return f"{was} {'are' if many else 'is'} no longer used: write {marks} on {'them' if many else 'it'}"
     return f"{was} {'become' if many else 'becomes'} {now}{', in this order' if many else ''}"

@@ -89,24 +89,26 @@ def words_of_other_boards(
 ) -> Iterator[str]:
     """What is said before all else; wires by the numbers that they have been given before this."""
     called = _Names(old, new, fates)
-    for each in boards:
-        again = [mark for mark in dict.fromkeys(mark for mark, _ in each.joints) if called.is_soldered(mark, each.name)]
+    for board in boards:
+        again = [
+            mark for mark in dict.fromkeys(mark for mark, _ in board.joints) if called.is_soldered(mark, board.name)
+        ]
         stays = ", with what is drawn soldered to it" if again else ""
         yield (
-            f"hold the board {each.name} against the new drawing: {'; '.join(each.connectors)}. Where the one in the "
+            f"hold the board {board.name} against the new drawing: {'; '.join(board.connectors)}. Where the one in the "
             f"craft has what is drawn now, it stays{stays}"
         )
-        hands = [f"{called.of(mark)} off {place}, its bare end taped at once" for mark, place in each.joints]
+        hands = [f"{called.of(mark)} off {place}, its bare end taped at once" for mark, place in board.joints]
         off = f"unsolder one at a time, {', then '.join(hands)}; when all are off, " if hands else ""
         power = (
             "a pack's first, every fuse of a pack out, no USB"
-            if each.live
+            if board.live
             else "with no pack on the craft, unplugged or off as said above, and no USB"
         )
-        out = f"where another board {each.name} goes in: pull all plugs out of the old one, {power}; {off}take it out"
-        yield at_live(out) if each.live else out
+        out = f"where another board {board.name} goes in: pull all plugs out of the old one, {power}; {off}take it out"
+        yield at_live(out) if board.live else out
         if again:
-            yield _onto_it(each, again, called)
+            yield _onto_it(board, again, called)
 
 
 class _Names:
@@ -135,8 +137,8 @@ class _Names:
         return f"({'minus' if _on_ground(self._old, mark) else 'plus'} of {pack})"
 
 
-def _onto_it(each: OtherBoard, wires: Sequence[str], called: _Names) -> str:
-    live = [mark for mark in reversed(wires) if mark in each.live]
+def _onto_it(board: OtherBoard, wires: Sequence[str], called: _Names) -> str:
+    live = [mark for mark in reversed(wires) if mark in board.live]
     cold = [mark for mark in wires if mark not in live]
     order = [f"first {listed([called.of(mark) for mark in cold], _ALL)}"] if cold else []
     if live:
@@ -145,14 +147,14 @@ def _onto_it(each: OtherBoard, wires: Sequence[str], called: _Names) -> str:
             "the last joint (DC volts, never ohms: no minus sign)"
         )
     return (
-        f"what is drawn at the new board {each.name} is soldered to it by the plan of the new drawing (`tabside plan "
+        f"what is drawn at the new board {board.name} is soldered to it by the plan of the new drawing (`tabside plan "
         f"NEW`), and not by lines of this page that solder there: {'; '.join(order)}"
     )
 
 
 def on_other_boards(fate: CableFate, new: Side, boards: Iterable[OtherBoard]) -> str:
     """The boards to which the wires of a cable that stays are soldered, where another one may go in; "" else."""
-    names = {each.name for each in boards}
+    names = {board.name for board in boards}
     wires = (new.made[b] for _, b in fate.wires)
     joints = {new.board(end.key[0]) for made in wires for end in made.ends if end.kind in JOINTS}
     found = sorted(joints & names, key=natural)

@@ -27,10 +27,10 @@ def changes_of_parts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
                 yield Change(MOVED, "part", words, _at(old, was), _at(new, now), bench)
         there, here = len(before.get(words, [])), len(after.get(words, []))
         if left_old:
-            places = "; ".join(_at(old, each) for each in left_old)
+            places = "; ".join(_at(old, part) for part in left_old)
             yield Change(REMOVED, "part", words, f"{there}", f"{here}", f"Take out {len(left_old)}: {places}.")
         if left_new:
-            places = "; ".join(_at(new, each) for each in left_new)
+            places = "; ".join(_at(new, part) for part in left_new)
             yield Change(ADDED, "part", words, f"{there}", f"{here}", f"Fit {len(left_new)} more: {places}.")
 
 
@@ -49,7 +49,7 @@ def _by_words(side: Side) -> dict[str, list[Part]]:
             continue  # nobody fits it: a part that is marked so leaves the craft
         rating = rating_words(part.fields, part.value)
         beside = f"rated {rating}" if rating != rating_words({}, part.value) else ""
-        words = " ".join(each for each in (part.value, beside, part.footprint) if each)
+        words = " ".join(text for text in (part.value, beside, part.footprint) if text)
         found.setdefault(words or "part", []).append(part)
     return found
 
@@ -62,7 +62,7 @@ def _paired(
     pairs = []
     for stays in (True, False):
         for was in list(left_old):
-            now = next((each for each in left_new if not stays or _stays(was, each, nets)), None)
+            now = next((part for part in left_new if not stays or _stays(was, part, nets)), None)
             if now is not None:
                 left_old.remove(was)
                 left_new.remove(now)

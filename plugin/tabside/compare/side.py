@@ -197,4 +197,4 @@ def another_part(before: Termination, after: Termination) -> bool:
 def _part_class(termination: Termination) -> str:
     """By the letters of its reference; a fuse and its holder are one."""
     letters = letters_of(termination.reference) if termination.kind is Kind.INLINE else ""
-    return next((each[0] for each in _ONE_PART if letters in each), letters)
+    return next((letters_alike[0] for letters_alike in _ONE_PART if letters in letters_alike), letters)

@@ -43,13 +43,13 @@ _RAIL = "Another voltage: measure it before any board is plugged in, and check t
 def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
     """What both craft files state of the pack, limits and protections."""
     settings = old.craft.settings, new.craft.settings
-    packs = [each.battery_text or str(each.battery or "") for each in settings]
+    packs = [stated.battery_text or str(stated.battery or "") for stated in settings]
     if settings[0].battery != settings[1].battery:
-        known = all(each.battery is not None for each in settings)
+        known = all(stated.battery is not None for stated in settings)
         bench = _PACK if known else _PACK_STATED if settings[1].battery is not None else _PACK_NOT_STATED
         yield _changed("battery", packs[0], packs[1], bench)
     for name in Limits.__struct_fields__:
-        before, after = (getattr(each.limits, name) for each in settings)
+        before, after = (getattr(stated.limits, name) for stated in settings)
         if before != after:
             words = "What numbers are held against: check the craft again."
             yield _changed(f"limits.{name}", str(before), str(after), words)
@@ -78,7 +78,7 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             written = _written(rails[0].get(contact.net_id, ())), _written(rails[1].get(other.net_id, ()))
             if set(written[0]) != set(written[1]) and (contact.net_id, other.net_id) not in told:
                 told.add((contact.net_id, other.net_id))
-                said = [", ".join(sorted(set(each))) for each in written]
+                said = [", ".join(sorted(set(twists))) for twists in written]
                 yield _changed(f"{name}: rail", said[0], said[1], _RAIL if all(said) else _ONE_SIDE)
 
 
@@ -87,9 +87,9 @@ def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Chan
     for pair in new_pairs(old, new, matching):
         bench = "Twist them together: one end of each comes out of its plug or off its joint, and goes back there."
         yield Change(ADDED, "fact", _pair_name(pair), None, _pair_words(new, pair), f"{bench} Measure both again.")
-    after = {frozenset(frozenset(each.ends) for each in pair) for pair in twisted(new.craft).values()}
+    after = {frozenset(frozenset(lead.ends) for lead in pair) for pair in twisted(new.craft).values()}
     for pair in twisted(old.craft).values():
-        wires = [ends for each in pair if (ends := matching.ends(frozenset(each.ends))) in new.leads]
+        wires = [ends for lead in pair if (ends := matching.ends(frozenset(lead.ends))) in new.leads]
         if len(wires) == len(pair) and frozenset(wires) not in after:
             name = _pair_name([new.leads[ends] for ends in wires if ends is not None])
             yield Change(REMOVED, "fact", name, _pair_words(old, pair), None, "They may stay twisted.")
@@ -97,18 +97,18 @@ def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Chan
 
 def new_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Sequence[Lead]]:
     """Wires that were not twisted together before."""
-    before = {frozenset(matching.ends(frozenset(each.ends)) for each in pair) for pair in twisted(old.craft).values()}
+    before = {frozenset(matching.ends(frozenset(lead.ends)) for lead in pair) for pair in twisted(old.craft).values()}
     for pair in twisted(new.craft).values():
-        if frozenset(frozenset(each.ends) for each in pair) not in before:
+        if frozenset(frozenset(lead.ends) for lead in pair) not in before:
             yield pair
 
 
 def _pair_name(pair: Iterable[Lead]) -> str:
-    return f"twisted together: {' and '.join(each.mark for each in pair)}"
+    return f"twisted together: {' and '.join(lead.mark for lead in pair)}"
 
 
 def _pair_words(side: Side, pair: Iterable[Lead]) -> str:
-    return "; ".join(side.lead_name(frozenset(each.ends)) for each in pair)
+    return "; ".join(side.lead_name(frozenset(lead.ends)) for lead in pair)
 
 
 def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKey]:
@@ -139,28 +139,29 @@ def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator
     """Acceptances of the craft file that came, went, or give another reason."""
     known_new = _keys(new)
     before = {
-        (each.rule, frozenset(matching.key(key) or key for key in each.at)): each for each in old.craft.settings.accept
+        (acceptance.rule, frozenset(matching.key(key) or key for key in acceptance.at)): acceptance
+        for acceptance in old.craft.settings.accept
     }
-    after = {(each.rule, frozenset(each.at)): each for each in new.craft.settings.accept}
-    for key, each in before.items():
-        name = f"{each.rule} at {_places(old, each.at)}"
+    after = {(acceptance.rule, frozenset(acceptance.at)): acceptance for acceptance in new.craft.settings.accept}
+    for key, acceptance in before.items():
+        name = f"{acceptance.rule} at {_places(old, acceptance.at)}"
         now = after.get(key)
         if now is None:
             bench = "Withdrawn: what it accepted counts again; look at the findings."
-            yield Change(REMOVED, "acceptance", name, each.reason, None, bench)
-        elif set(each.at) <= _keys(old) and not set(now.at) <= known_new:
+            yield Change(REMOVED, "acceptance", name, acceptance.reason, None, bench)
+        elif set(acceptance.at) <= _keys(old) and not set(now.at) <= known_new:
             bench = "Withdrawn: a contact that it names is no longer there; take it out of the craft file."
-            yield Change(REMOVED, "acceptance", name, each.reason, None, bench)
-        elif now.reason != each.reason:
+            yield Change(REMOVED, "acceptance", name, acceptance.reason, None, bench)
+        elif now.reason != acceptance.reason:
             bench = "The same finding for another reason: read it."
-            yield Change(CHANGED, "acceptance", name, each.reason, now.reason, bench)
-    for key, each in after.items():
+            yield Change(CHANGED, "acceptance", name, acceptance.reason, now.reason, bench)
+    for key, acceptance in after.items():
         if key not in before:
-            there = set(each.at) <= known_new
+            there = set(acceptance.at) <= known_new
             bench = "Accepted now: read the reason before you build on it."
             nothing = "It accepts nothing: a contact that it names is not there."
-            name = f"{each.rule} at {_places(new, each.at)}"
-            yield Change(ADDED, "acceptance", name, None, each.reason, bench if there else nothing)
+            name = f"{acceptance.rule} at {_places(new, acceptance.at)}"
+            yield Change(ADDED, "acceptance", name, None, acceptance.reason, bench if there else nothing)
 
 
 def _places(side: Side, keys: Iterable[ContactKey]) -> str:
@@ -211,22 +212,25 @@ def _changed(name: str, before: str, after: str, bench: str) -> Change:
 
 
 def _changes_of_protections(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    before = {(matching.key(each.at) or each.at, each.what): each for each in old.craft.settings.protections}
-    after = {(each.at, each.what): each for each in new.craft.settings.protections}
-    for key, each in before.items():
+    before = {
+        (matching.key(protection.at) or protection.at, protection.what): protection
+        for protection in old.craft.settings.protections
+    }
+    after = {(protection.at, protection.what): protection for protection in new.craft.settings.protections}
+    for key, protection in before.items():
         if key not in after:
             yield Change(
                 REMOVED,
                 "fact",
-                f"protection at {':'.join(each.at)}",
-                each.what,
+                f"protection at {':'.join(protection.at)}",
+                protection.what,
                 None,
                 "No longer stated: the wires behind it are protected by nothing else than what is drawn.",
             )
-    for key, each in after.items():
+    for key, protection in after.items():
         if key not in before:
             bench = "Fit it, or see that it is there, before power."
-            yield Change(ADDED, "fact", f"protection at {':'.join(each.at)}", None, each.what, bench)
+            yield Change(ADDED, "fact", f"protection at {':'.join(protection.at)}", None, protection.what, bench)
 
 
 def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[str, str, str, str]]:
@@ -263,7 +267,7 @@ def _of_contact(before: Contact, after: Contact) -> Iterator[tuple[str, str, str
     if before.label == after.label and _role(before) != _role(after):
         words = [_role_words(before), _role_words(after)]
         if words[0] == words[1]:  # told apart by what they do to the net, or by where their volts come from
-            words = [f"{words[0]}, {_does(each)}" for each in (before, after)]
+            words = [f"{words[0]}, {_does(contact)}" for contact in (before, after)]
         yield ("role", words[0], words[1])
     for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
         if _rails(one) != _rails(other):
@@ -324,8 +328,8 @@ def _rail_words(rails: Iterable[Rail]) -> str:
 def _written(names: Iterable[Contact]) -> list[str]:
     """What the names on a net say of it, in words that are equal where they say the same."""
     said = []
-    for each in names:
-        role = each.role
+    for contact in names:
+        role = contact.role
         if role.cls is RoleClass.SUPPLY:
             said.append("the pack" if role.battery else str(role.volts))
     return said
@@ -357,4 +361,4 @@ def _uses(found: Iterable[Port]) -> list[str]:
 
 
 def _keys(side: Side) -> set[ContactKey]:
-    return {contact.key for each in side.terminations.values() for contact in each.contacts}
+    return {contact.key for termination in side.terminations.values() for contact in termination.contacts}

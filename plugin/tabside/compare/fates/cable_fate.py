@@ -376,7 +376,7 @@ def _comes_along(old: Side, new: Side, wire: Ends, places: Mapping[str, str]) ->
 
 def _stays_unused(old: Side, wire: Ends, places: Mapping[str, str], used: set[Ends]) -> bool:
     """Whether a wire that is no longer drawn can stay in the part's own plug: nothing else goes into its cavity."""
-    full = {key for each in used for key in each}
+    full = {key for wire in used for key in wire}
     return old.is_in_own_plug(wire) and not any((places.get(key[0], ""), key[1]) in full for key in wire)
 
 
@@ -396,7 +396,7 @@ def works_on_wires(fates: Iterable[CableFate]) -> dict[Ends, WireWork]:
 
 def _plugs(side: Side, wires: AbstractSet[Ends]) -> set[str | None]:
     found = (side.terminations[key[0]] for wire in wires for key in wire)
-    return {each.family for each in found if each.takes_plug}
+    return {termination.family for termination in found if termination.takes_plug}
 
 
 def _one_object(family: str | None) -> bool:

@@ -114,7 +114,7 @@ def _paired(
     for cable in old.craft.cables:
         votes = Counter(owner[stays[e]] for e in wires_of(old, cable) if e in stays and stays[e] in owner)
         shared += [(-count, natural(cable.mark), cable, mark) for mark, count in votes.items()]
-    for _, _, cable, mark in sorted(shared, key=lambda each: each[:2]):
+    for _, _, cable, mark in sorted(shared, key=lambda option: option[:2]):
         if cable.mark not in found and mark in free:
             found[cable.mark] = (free.pop(mark), _places(old, new, matching, cable, by_mark[mark]))
     rest = [cable for cable in old.craft.cables if cable.mark not in found]
@@ -170,7 +170,7 @@ def _places(old: Side, new: Side, matching: Matching, cable: Cable, wanted: Cabl
         mapped = (frozenset((places.get(key[0], ""), key[1]) for key in ends) for ends in wires_of(old, cable))
         return sum(ends in drawn for ends in mapped)
 
-    return max(options, key=lambda each: (len(each), fits(each)))
+    return max(options, key=lambda option: (len(option), fits(option)))
 
 
 def _words(side: Side, cable: Cable) -> str:

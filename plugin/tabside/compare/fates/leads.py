@@ -216,7 +216,7 @@ def _same_nets(
     not drawn, since one beside others follows what else was chosen; but where contacts cannot take all of its leads,
     another contact is left open.
     """
-    crowded = {each.net_id for each in old.craft.crowded}
+    crowded = {crowding.net_id for crowding in old.craft.crowded}
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
         lead = old.leads[ends]
@@ -272,7 +272,7 @@ def _words(side: Side, ends: Ends) -> str:
         facts.colour or "",
         length or "",
     ]
-    return ", ".join(each for each in said if each) or "gauge, colour and length not known"
+    return ", ".join(text for text in said if text) or "gauge, colour and length not known"
 
 
 def _move_words(old: Side, new: Side, work: WireWork) -> str:

@@ -66,4 +66,4 @@ def _old_ends(old: Side, fate: CableFate) -> dict[str, str]:
 
 
 def _flag(side: Side, mark: str, reference: str) -> str:
-    return " | ".join(dict.fromkeys(each for each in (mark, side.terminations[reference].board, reference) if each))
+    return " | ".join(dict.fromkeys(text for text in (mark, side.terminations[reference].board, reference) if text))

@@ -30,7 +30,7 @@ def with_reasons(
         }
         said = [
             f"What leaves it will not do for {name}: {why}."
-            for name, why in sorted(reasons, key=lambda each: (natural(each[0]), natural(each[1])))
+            for name, why in sorted(reasons, key=lambda pair: (natural(pair[0]), natural(pair[1])))
         ]
         yield fate._replace(said=" ".join((fate.said, *said))) if said else fate
 

@@ -113,8 +113,10 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
         for a, b in mine
         if _other_value(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _gets_plug(old, a, new, b)
     }
-    came = {each.reference for each in old.terminations.values() if each.board in live} - set(matching.pairs)
-    gone = {each for each in came if old.terminations[each].kind is Kind.CAPTIVE}
+    came = {termination.reference for termination in old.terminations.values() if termination.board in live} - set(
+        matching.pairs
+    )
+    gone = {reference for reference in came if old.terminations[reference].kind is Kind.CAPTIVE}
     turned = {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and (a.board in live) is not (b.board in still)}
     parts = {a.reference for a, b in pairs if _is_bare_part(old, a) and _is_bare_part(new, b) and _other_value(a, b)}
     parts = {ref for ref in parts if _says_what(old, ref) and _says_what(new, matching.pairs[ref])}
@@ -123,7 +125,7 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
 
 def _is_bare_part(side: Side, termination: Termination) -> bool:
     """Whether all that a wire meets there is the part's own: a lamp, a sensor; no board with a pigtail."""
-    here = (each.kind for each in side.terminations.values() if each.board == termination.board)
+    here = (other.kind for other in side.terminations.values() if other.board == termination.board)
     return all(kind is Kind.CAPTIVE for kind in here)
 
 

@@ -116,8 +116,8 @@ class _Sharing:
         """Old cables of which the new one is made, the one that becomes it first."""
         found = {self._cable_of[wire].mark for wire, goes in self.goes.items() if goes == mark}
         main = self._mains.get(mark)
-        ordered = sorted(found | ({main} if main else set()), key=lambda each: (each != main, natural(each)))
-        return [cable for each in ordered for cable in self._old.craft.cables if cable.mark == each]
+        ordered = sorted(found | ({main} if main else set()), key=lambda mark: (mark != main, natural(mark)))
+        return [cable for mark in ordered for cable in self._old.craft.cables if cable.mark == mark]
 
     def fate(self, leads: LeadFates, cable: Cable) -> CableFate:
         wires = sorted((w for w, goes in self.goes.items() if goes == cable.mark), key=self._order)
@@ -137,7 +137,7 @@ class _Sharing:
                 if not (self._new.terminations[to].takes_plug and to in places.values()):
                     places[ref] = to
         fate = Decision(self._old, self._new, self._matching, leads, was, cable, places, set(self.taken)).fate()
-        sources = tuple(each.mark for each in self.sources(cable.mark))
+        sources = tuple(source.mark for source in self.sources(cable.mark))
         return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
 
     def _move_plugs(self) -> None:
@@ -207,10 +207,10 @@ class _Sharing:
             for mark in self.used | {mark for mark, heir in self._heirs.items() if heir in self.changed}:
                 wires = [wire for wire, cable in self._cable_of.items() if cable.mark == mark]
                 votes = Counter(self.goes[wire] for wire in wires if wire in self.goes)
-                heir = self._heirs.get(mark) or min(votes, key=lambda each: (-votes[each], natural(each)))
+                heir = self._heirs.get(mark) or min(votes, key=lambda mark: (-votes[mark], natural(mark)))
                 for wire in (wire for wire in wires if wire not in self.goes):
                     met = {plugs[ref] for ref, _ in wire if ref in plugs} or {heir}
-                    self.goes[wire] = max(met, key=lambda each: (place.get(each, -1), natural(each)))
+                    self.goes[wire] = max(met, key=lambda mark: (place.get(mark, -1), natural(mark)))
                     unused.add(self.goes[wire])
             if not order or unused <= self.changed:
                 return

@@ -42,7 +42,7 @@ class Pool(NamedTuple):
 
 def homes_of(old: Side, new: Side, matching: Matching, places: Iterable[Mapping[str, str]]) -> dict[str, str]:
     """Old termination -> the new one whose plug its plug becomes, or whose joint it is."""
-    found = {ref: to for each in places for ref, to in each.items() if not is_replaced(old, ref, new, to)}
+    found = {ref: to for place in places for ref, to in place.items() if not is_replaced(old, ref, new, to)}
     taken = set(found.values())
     for ref, to in matching.pairs.items():
         if (
@@ -106,7 +106,7 @@ def _work(old: Side, before: Ends, new: Side, after: Ends, homes: Mapping[str, s
     found = []
     for c, d in (new.made[after].ends, new.made[after].ends[::-1]):
         done = [_done(old, before, x, new, after, y, homes) for x, y in ((a, c), (b, d))]
-        known = [each for each in done if each is not None]
+        known = [places for places in done if places is not None]
         if len(known) == len(done) and min(known) <= _IN_ITS_PLUG:
             found.append(sum(known))
     return min(found, default=None)
@@ -139,17 +139,17 @@ def _apart(worth: Mapping[Pair, float]) -> Iterator[tuple[list[Ends], list[Ends]
         near.setdefault((True, a), []).append((False, b))
         near.setdefault((False, b), []).append((True, a))
     seen: set[tuple[bool, Ends]] = set()
-    for start in sorted(near, key=lambda each: (each[0], sorted(each[1]))):
+    for start in sorted(near, key=lambda wire: (wire[0], sorted(wire[1]))):
         if start in seen:
             continue
         group, waiting = [], [start]
         while waiting:
-            each = waiting.pop()
-            if each not in seen:
-                seen.add(each)
-                group.append(each)
-                waiting += near[each]
-        ordered = sorted(group, key=lambda each: sorted(map(natural_key, each[1])))
+            wire = waiting.pop()
+            if wire not in seen:
+                seen.add(wire)
+                group.append(wire)
+                waiting += near[wire]
+        ordered = sorted(group, key=lambda wire: sorted(map(natural_key, wire[1])))
         yield [wire for is_old, wire in ordered if is_old], [wire for is_old, wire in ordered if not is_old]
 
 

@@ -26,7 +26,7 @@ def with_turned(
         if made.what != MAKE or made.old is not None:
             continue
         options = [(_taken(old, new, homes, gone, made), gone) for gone in found if _could(gone, made)]
-        taken, gone = max(options, key=lambda each: len(each[0]), default=([], None))
+        taken, gone = max(options, key=lambda option: len(option[0]), default=([], None))
         if not taken or gone is None or gone.old is None or made.new is None:
             continue
         leads = with_pairs(leads, taken)

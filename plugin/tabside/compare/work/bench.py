@@ -76,8 +76,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     rows = _Rows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
     others = tuple(other_boards(old, new, matching))
-    dead = tuple(words_of_other_boards([each for each in others if not each.live], old, new, fates))
-    live = tuple(words_of_other_boards([each for each in others if each.live], old, new, fates))
+    dead = tuple(words_of_other_boards([board for board in others if not board.live], old, new, fates))
+    live = tuple(words_of_other_boards([board for board in others if board.live], old, new, fates))
     if not rows.any:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, others)
         given = new_numbers(old, new, matching, fates)
@@ -109,12 +109,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         *_not_begun(cables),
         *live,
         *map(_put_away, away),
-        *(first_words(old, new, each, fates) for each in soldered),
+        *(first_words(old, new, pack, fates) for pack in soldered),
         *dead,
     )
     own_places = {row.id for row in measure} - {row.id for work in cables for row in work.tested}
-    bared = [each for row in measure if row.id in own_places for each in touched_by(row) if each.reference]
-    untaped = sorted({words for each in bared if (words := taped.pop(each, ""))})
+    bared = [place for row in measure if row.id in own_places for place in touched_by(row) if place.reference]
+    untaped = sorted({words for place in bared if (words := taped.pop(place, ""))})
     again = on_again(old, soldered, cables, new)
     facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
     last = tuple(last_words(soldered, again, cables, hot, facts))
@@ -129,7 +129,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         plug_in=tuple(builds.tests.give_back(())),
         first=first,
         last=last,
-        cautions=beside_sheets(soldered, hot, sides, live=any(each.live for each in others)),
+        cautions=beside_sheets(soldered, hot, sides, live=any(board.live for board in others)),
         numbers=numbers,
         others=others,
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
@@ -230,7 +230,7 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
     A cable whose plugs hold wires of another comes before that.
     """
     yield from (fate for fate in fates if fate.what == RETIRE or fate.new is None)
-    made = {each.lead.mark: each for each in build.leads}
+    made = {made_lead.lead.mark: made_lead for made_lead in build.leads}
     by_name = {fate.name: fate for fate in fates if fate.new is not None}
     jobs = [
         CableJob(fate.new.mark or None, name, tuple(made[mark] for mark in fate.new.leads), fate.new.ends)
@@ -242,8 +242,8 @@ def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]
     def with_those_before(name: str) -> Iterator[CableFate]:
         if name not in done:
             done.add(name)
-            for each in sorted(comes_after.get(name, ()), key=natural):
-                yield from with_those_before(each)
+            for earlier in sorted(comes_after.get(name, ()), key=natural):
+                yield from with_those_before(earlier)
             yield by_name[name]
 
     for job in in_working_order(build.craft, jobs):
@@ -320,13 +320,13 @@ class _Rows:
             if fate.new is not None and (worked or fate.in_own_plug or self._stated_anew(fate)):
                 self._marks |= set(fate.new.leads)
         known = {now: reference for reference, now in matching.pairs.items()}
-        inline = (each for each in new.terminations.values() if each.kind is Kind.INLINE)
+        inline = (termination for termination in new.terminations.values() if termination.kind is Kind.INLINE)
         self._parts = {
-            each.reference
-            for each in inline
-            if (each.reference, "") in self._anew
-            or each.reference not in known
-            or old.terminations[known[each.reference]].value != each.value
+            part.reference
+            for part in inline
+            if (part.reference, "") in self._anew
+            or part.reference not in known
+            or old.terminations[known[part.reference]].value != part.value
         }
         stay = matching.pairs.items()
         self._volts = missing_craft_file(old, new) is None and (
@@ -401,5 +401,5 @@ class _Rows:
 
 def _volts_of(side: Side, references: Iterable[str]) -> tuple[object, ...]:
     """What the packs of a craft are said to give: of those that come or go hands are on the wires themselves."""
-    gives = [[each.gives for each in side.terminations[ref].contacts] for ref in references]
+    gives = [[contact.gives for contact in side.terminations[ref].contacts] for ref in references]
     return (side.craft.settings.battery, repr(gives))

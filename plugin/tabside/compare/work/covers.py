@@ -15,7 +15,7 @@ from tabside.model.craft import Kind
 def joints_covered(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
     """The same with what is missing."""
     done = list(cables)
-    inline = {each.reference for each in new.terminations.values() if each.kind is Kind.INLINE}
+    inline = {termination.reference for termination in new.terminations.values() if termination.kind is Kind.INLINE}
     places = dict.fromkeys(
         (step.end, step.cavity)
         for work in cables
@@ -34,14 +34,14 @@ def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[Cabl
         for m, step in enumerate(work.steps)
         if (step.end, step.cavity) == (end, cavity) and step.action in (Action.SOLDER, Action.INSULATE)
     ]
-    joints = [each for each in at if each[2] is Action.SOLDER]
+    joints = [joint for joint in at if joint[2] is Action.SOLDER]
     n, m, _ = joints[-1]
-    if any(each[2] is Action.INSULATE for each in at[at.index(joints[-1]) :]):
+    if any(joint[2] is Action.INSULATE for joint in at[at.index(joints[-1]) :]):
         return cables
     steps = list(cables[n].steps)
     joint = steps[m]
     steps.insert(behind_joint(steps, m), _cover(joint))
-    if any(each[2] is Action.INSULATE for each in at[: at.index(joints[-1])]):
+    if any(joint[2] is Action.INSULATE for joint in at[: at.index(joints[-1])]):
         words = f"cut the cover off the joint at {place_words(joint)}, clear of the wires' insulation"
         steps.insert(m, of_no_wire(joint, Action.LABEL, words))
     cables[n] = cables[n].with_steps(steps)

@@ -55,7 +55,7 @@ def looked_at(build: Build, cables: Collection[CableWork], rows: Iterable[Measur
         renumbered = fate.old is not None and fate.old.mark != fate.new.mark
         whole = renumbered or (bool(work.steps) and (fate.replugged is None or bool(work.measure)))
         plugs |= set(fate.new.ends if whole else fate.replugged or ())
-        plugs |= {each.termination for step in work.steps for each in step.unplug}
+        plugs |= {aside.termination for step in work.steps for aside in step.unplug}
     for row in rows:
         seen = look_again(build.proof.world, row, plugs)
         if seen is not None:

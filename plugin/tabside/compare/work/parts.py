@@ -120,7 +120,7 @@ def _thing(line: Purchase) -> Thing:
     ways = f"{line.ways}-way" if isinstance(line.ways, int) else line.ways
     gauge = f"{line.gauge_awg} AWG" if isinstance(line.gauge_awg, int) else line.gauge_awg
     said = (line.item, line.part_number, family, ways, gauge, line.colour)
-    words = " ".join(str(each) for each in said if each not in (None, "", "not known", "always"))
+    words = " ".join(str(text) for text in said if text not in (None, "", "not known", "always"))
     return Thing(
         words,
         line.unit,
@@ -182,8 +182,8 @@ def _packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Coun
 
 
 def _pack_words(side: Side, board: str) -> str:
-    mine = [each for each in side.terminations.values() if each.board == board]
-    gives = {rail.text for each in mine for rail in each.gives}
+    mine = [termination for termination in side.terminations.values() if termination.board == board]
+    gives = {rail.text for termination in mine for rail in termination.gives}
     said = (side.craft.settings.battery_text, *sorted(gives), *_own_plugs(side, board))
     return ", ".join((f"board or part {board}", *filter(None, said)))
 
@@ -192,7 +192,7 @@ def _own_plugs(side: Side, board: str) -> list[str]:
     ends = [end for made in side.made.values() for end in made.ends if end.kind is EndKind.MATED]
     meets = {end.key: end.family for end in ends if end.family}
     mine = {meets[key] for made in side.made.values() for key in _far_ends(side, made, board) if key in meets}
-    return sorted(f"with its own {families.family(each).title} plug" for each in mine)
+    return sorted(f"with its own {families.family(family).title} plug" for family in mine)
 
 
 def _far_ends(side: Side, made: MadeLead, board: str) -> Iterator[ContactKey]:
@@ -266,7 +266,7 @@ def _wire_words(made: MadeLead) -> str:
     ]
     contacts = sorted(families.family(e.family).title for e in made.ends if e.kind is EndKind.CONTACT and e.family)
     ends = f", {' and '.join(contacts)} {plural(len(contacts), 'contact')} on it" if contacts else ""
-    return " ".join(each for each in said if each) + ends
+    return " ".join(text for text in said if text) + ends
 
 
 def cable_words(old: Side, cable: Cable, plugs: Plugs) -> str:
@@ -280,13 +280,13 @@ def cable_words(old: Side, cable: Cable, plugs: Plugs) -> str:
         pairs = " ".join(f"{at[cable.ends[0]]}-{at[cable.ends[1]]}" for at in keys if len(at) == 2)
     known = _cable_length_mm(old, cable)
     length = "length not known" if known is None else f"{known:g} mm"
-    return ", ".join(each for each in (" - ".join(names), pairs, length) if each)
+    return ", ".join(text for text in (" - ".join(names), pairs, length) if text)
 
 
 def _cable_length_mm(old: Side, cable: Cable) -> float | None:
     """Of its longest wire; None where that of one is not known."""
     lengths = [old.by_mark[mark].length_mm for mark in cable.leads]
-    known = [each for each in lengths if each is not None]
+    known = [length for length in lengths if length is not None]
     return max(known) if known and len(known) == len(lengths) else None
 
 
@@ -321,7 +321,7 @@ def _stock_entry(old: Side, cable: Cable) -> str:
         f"map = [{', '.join(f'[{a}, {b}]' for a, b in pairs)}]",
     ]
     if None not in lengths:
-        lines.append(f"length_mm = {min(each for each in lengths if each is not None):g}")
+        lines.append(f"length_mm = {min(length for length in lengths if length is not None):g}")
     movable = all(releasable(end.family) for end in ends)
     return "\n".join([*lines, "count = 1", f"repinnable = {str(movable).lower()}"])
 

@@ -60,7 +60,7 @@ class Plugs:
         del self._in[reference]
         self._there.pop(reference, None)
         self._aside.discard(reference)
-        other = next((each for each in others if any(self.seat(ref) == reference for ref, _ in each.places)), others[0])
+        other = next((fate for fate in others if any(self.seat(ref) == reference for ref, _ in fate.places)), others[0])
         if other.old is None:
             return None
         was = next(ref for ref in self.ends_of(other.old) if self.seat(ref) == reference)
@@ -72,7 +72,9 @@ class Plugs:
         found: dict[str, str] = {}
         for cable in self._old.craft.cables:
             ends = [self._old.terminations[ref] for ref in cable.ends]
-            if not any(each.kind is Kind.CAPTIVE and each.board in self._old.packs for each in ends):
+            if not any(
+                termination.kind is Kind.CAPTIVE and termination.board in self._old.packs for termination in ends
+            ):
                 found |= {self.seat(ref): numbers.get(cable.mark, cable.mark) for ref in self.ends_of(cable)}
         return found
 

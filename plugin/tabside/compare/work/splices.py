@@ -30,7 +30,7 @@ def splices_covered(cables: Sequence[CableWork], old: Side, new: Side, matching:
     """The same work with each splice opened once and covered once, when its last wire is on or off."""
     done = list(cables)
     was = {now: reference for reference, now in matching.pairs.items()}
-    splices = [each.reference for each in new.terminations.values() if each.kind is Kind.SPLICE]
+    splices = [termination.reference for termination in new.terminations.values() if termination.kind is Kind.SPLICE]
     for splice in sorted(splices, key=natural):
         before = was.get(splice)
         closed = before is not None and old.terminations[before].kind is Kind.SPLICE and len(old.leads_at[before]) > 1

@@ -34,16 +34,16 @@ def tape_off(cables: Iterable[CableWork], before: Iterable[str]) -> tuple[list[C
         steps: list[Step] = []
         soldered: set[tuple[str, str, str | None]] = set()
         for step in work.steps:
-            bared = [each for each in dict.fromkeys(_touched(step)) if each in taped]
+            bared = [place for place in dict.fromkeys(_touched(step)) if place in taped]
             if bared:
-                steps.append(_off(step, [taped.pop(each) for each in bared], live=any(each.wire for each in bared)))
+                steps.append(_off(step, [taped.pop(place) for place in bared], live=any(place.wire for place in bared)))
             if step.action in BARED or step.action is Action.SOLDER:
                 taped.pop(Taped(wire=step.lead), None)
                 taped.pop(Taped(wire=step.lead, is_cold=True), None)
             if step.action is Action.SOLDER:
                 soldered.add((step.lead, step.end, step.cavity))
-            for each, words in _covered(step, steps, soldered):
-                taped[each] = words
+            for place, words in _covered(step, steps, soldered):
+                taped[place] = words
             steps.append(step)
         done.append(work.with_steps(steps))
     return done, taped
@@ -62,7 +62,7 @@ def _covered(step: Step, before: list[Step], soldered: set[tuple[str, str, str |
 
 def _is_new(step: Step, before: list[Step]) -> bool:
     """Whether the sheet has stripped an end of the wire: tape then goes over a bare end."""
-    return any(each.action is Action.STRIP and each.lead == step.lead for each in before)
+    return any(earlier.action is Action.STRIP and earlier.lead == step.lead for earlier in before)
 
 
 def _touched(step: Step) -> Iterator[Taped]:

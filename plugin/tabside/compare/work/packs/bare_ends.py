@@ -47,7 +47,9 @@ def _hands_go(step: Step, after: Sequence[Step]) -> bool:
 
 
 def _looked_at(steps: Sequence[Step], new: Side) -> Iterator[Step]:
-    places = {each.reference for each in new.terminations.values() if not each.takes_plug}  # cups: the cover says it
+    places = {
+        termination.reference for termination in new.terminations.values() if not termination.takes_plug
+    }  # cups: the cover says it
     for n, step in enumerate(steps):
         after = steps[n + 1] if n + 1 < len(steps) else None
         same_end = after is not None and (after.lead, after.end, after.cavity) == (step.lead, step.end, step.cavity)

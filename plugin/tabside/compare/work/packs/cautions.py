@@ -36,7 +36,7 @@ def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side
         if any(_joins_plus(step, hot) for step in work.steps):
             said += _powers(hot)
         here = [(_board(at, sides[1]), at.packs[0]) for at in joints.get(n, ())]
-        said += [powered_already(*each) for each in (*closed, *here[1:]) if any(step.live for step in work.steps)]
+        said += [powered_already(*pack) for pack in (*closed, *here[1:]) if any(step.live for step in work.steps)]
         closed += here
         said += [SOLDERING] if any(map(_by_iron, work.steps)) else []
         yield work._replace(cautions=tuple(said))
@@ -46,7 +46,7 @@ def beside_sheets(
     packs: Sequence[Parted], hot: Hot, sides: tuple[Side, Side], *, live: bool = False
 ) -> tuple[str, ...]:
     """For what is done at packs before the first sheet and after the last one; `live`: on a board that may go."""
-    if not live and not any(each.wires for each in packs):
+    if not live and not any(pack.wires for pack in packs):
         return ()
     return (*live_cautions(hot, sides), *_powers(hot), SOLDERING)
 

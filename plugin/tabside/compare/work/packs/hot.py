@@ -64,8 +64,8 @@ class Circuit(NamedTuple):
 
 def power_on(circuits: Collection[Circuit], then: str) -> str:
     """What is put in and switched on before something."""
-    fuse = dict.fromkeys(each for at in circuits for each in at.fuses)
-    on = dict.fromkeys(each for at in circuits for each in at.switches)
+    fuse = dict.fromkeys(fuse for at in circuits for fuse in at.fuses)
+    on = dict.fromkeys(switch for at in circuits for switch in at.switches)
     done = [f"put the fuse into {', '.join(fuse)}"] if fuse else []
     done += [f"switch {', '.join(on)} on"] if on else []
     return ", then ".join(filter(None, (", ".join(done), then)))
@@ -220,7 +220,7 @@ class Hot(NamedTuple):
             mine = turns[lead]
             for n, step in enumerate(mine):
                 yield from self._marked_and_taped(step)
-                there = [each.action for each in mine[n:] if (each.end, each.cavity) == (step.end, step.cavity)]
+                there = [later.action for later in mine[n:] if (later.end, later.cavity) == (step.end, step.cavity)]
                 if step.action is Action.SOLDER and Action.INSULATE not in there:
                     words = f"cover the joint at {place_words(step)} with tape"
                     yield at_live_wire(step, Action.INSULATE, lead, words, cavity=step.cavity)
@@ -246,8 +246,8 @@ def hot_wires(
     minus = {mark for mark in lasting if on_ground(new, mark)}
     minus |= {mark for mark in now if mark not in minus and meets_minus(new, (mark,), now[mark])}
     there = fuses(new.craft, known)
-    gone = (each for each in fuses(old.craft, before) if matching.pairs.get(each) not in there)
-    out = (*there, *(f"{each} of the old drawing" for each in gone))
+    gone = (fuse for fuse in fuses(old.craft, before) if matching.pairs.get(fuse) not in there)
+    out = (*there, *(f"{fuse} of the old drawing" for fuse in gone))
     on_off = switches(new.craft, known)
     circuits = tuple(circuits_of(new))
     ends = (end for at in circuits for mark in at.wires for end in new.made_by_mark[mark].ends)
@@ -287,7 +287,7 @@ def circuits_of(side: Side) -> Iterator[Circuit]:
     found: list[tuple[set[str], frozenset[str]]] = []
     for pack in sorted(set(live.values()), key=natural):
         names, wires = {pack}, side.reached(mark for mark in live if live[mark] == pack)
-        for other in [each for each in found if each[1] & wires]:
+        for other in [circuit for circuit in found if circuit[1] & wires]:
             found.remove(other)
             names, wires = names | other[0], wires | other[1]
         found.append((names, wires))
@@ -366,7 +366,7 @@ def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
 def on_ground(side: Side, mark: str) -> bool:
     """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
     feeds = side.fed_by.get(mark, frozenset())
-    return all(is_minus(side.craft, side.made_by_mark[each]) for each in feeds or (mark,))
+    return all(is_minus(side.craft, side.made_by_mark[feed]) for feed in feeds or (mark,))
 
 
 def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:

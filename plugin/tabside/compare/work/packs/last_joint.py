@@ -52,7 +52,7 @@ def joined_last(
     n, m = place
     short = [row for row in rows if row.test is Test.SHORT]
     mine = {row.id for row in short if at.powers or row.where.termination in at.places}
-    cables = [without_rows(each, mine) if k > n else each for k, each in enumerate(cables)]  # too late by then
+    cables = [without_rows(work, mine) if k > n else work for k, work in enumerate(cables)]  # too late by then
     work, joint = cables[n], cables[n].steps[place[1]]
     there = [row for row in volts if row.where.at is At.BARE and _is_at(row.where, joint)]
     if not there and joint.lead not in hot.mine:
@@ -190,7 +190,7 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool, behind: bool) ->
 
 def from_ground(row: Measurement, volts: Sequence[Measurement], hot: Hot) -> Measurement:
     """A look for a short leaves the cover on the joint of the pack's minus: black goes where the volts have it."""
-    grounds = [each for each in volts if each.joined and each.joined[0].at is At.GROUND]
+    grounds = [row for row in volts if row.joined and row.joined[0].at is At.GROUND]
     on_minus = any(row.where.termination in places for places in hot.minus_at.values())
     if row.test is not Test.SHORT or not on_minus or not grounds:
         return row

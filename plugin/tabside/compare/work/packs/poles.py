@@ -105,16 +105,18 @@ class Poles:
         """Each ground contact of a board, with all that the board joins to it."""
         found: dict[str, list[Node]] = {}
         for side, places in ((self._new, self._new.terminations), (self._old, self._gone())):
-            for reference, each in places.items():
+            for reference, termination in places.items():
                 name = reference if side is self._new else f":{reference}"
-                grounds = [("at", name, contact.number) for contact in each.contacts if contact.role.is_ground]
-                if each.kind in (Kind.PAD, Kind.RECEPTACLE) and each.board not in side.packs:
-                    found.setdefault(each.board, []).extend(grounds)
+                grounds = [("at", name, contact.number) for contact in termination.contacts if contact.role.is_ground]
+                if termination.kind in (Kind.PAD, Kind.RECEPTACLE) and termination.board not in side.packs:
+                    found.setdefault(termination.board, []).extend(grounds)
         for nodes in found.values():
             yield from ((node, tuple(nodes)) for node in nodes)
 
     def _gone(self) -> dict[str, Termination]:
-        return {ref: each for ref, each in self._old.terminations.items() if ref not in self._matching.pairs}
+        return {
+            ref: termination for ref, termination in self._old.terminations.items() if ref not in self._matching.pairs
+        }
 
     def _first_node(self, end: LeadEnd) -> Node:
         reference, contact = end.key

@@ -52,7 +52,7 @@ def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -
     was, by_mark = old.live, old.made_by_mark
     found = []
     for at in circuits_of(old):
-        then = all(each.has_plug for each in of_new if set(each.packs) & set(at.packs))
+        then = all(circuit.has_plug for circuit in of_new if set(circuit.packs) & set(at.packs))
         if at.has_plug and (then or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
             continue
         for pack in at.packs:
@@ -69,18 +69,18 @@ def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -
     return found
 
 
-def first_words(old: Side, new: Side, each: Parted, fates: Iterable[CableFate]) -> str:
+def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) -> str:
     """A wire that stays is called by the number that it has been given before this."""
     becomes = becomes_of_wires(old, new, fates)
-    done = [f"take the fuse out of {name}" for name in each.fuses]
-    done += [f"switch {name} off, and tape it so" for name in each.switches]
+    done = [f"take the fuse out of {name}" for name in pack.fuses]
+    done += [f"switch {name} off, and tape it so" for name in pack.switches]
     hands = [
         f"unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, tape its bare end at once"
-        for mark in each.wires
+        for mark in pack.wires
     ]
     if hands:
         done.append(at_live(f"{', then '.join(hands)}, and keep the pack's other wires covered"))
-    return f"{each.pack} has no plug: before any other work {' and '.join(done)}"
+    return f"{pack.pack} has no plug: before any other work {' and '.join(done)}"
 
 
 def off_already(cables: Sequence[CableWork], off: Collection[str]) -> list[CableWork]:
@@ -108,7 +108,7 @@ def _already(steps: Iterable[Step], olds: Mapping[str, str], off: Collection[str
 def off_before(old: Side, new: Side, packs: Iterable[Parted], fates: Iterable[CableFate]) -> dict[str, str]:
     """Old numbers of wires whose bare ends are taped before the first sheet -> as the steps call them."""
     becomes = becomes_of_wires(old, new, fates)
-    return {mark: becomes.get(mark, spare_name(mark)) for each in packs for mark in each.wires}
+    return {mark: becomes.get(mark, spare_name(mark)) for pack in packs for mark in pack.wires}
 
 
 class Again(NamedTuple):
@@ -131,7 +131,7 @@ def on_again(old: Side, packs: Iterable[Parted], cables: Sequence[CableWork], ne
     becomes = becomes_of_wires(old, new, (work.fate for work in cables))
     worked = {old_number(step, work.old_leads) for work in cables for step in work.steps if step.action in OFF}
     return [
-        (each.pack, becomes[mark]) for each in packs for mark in each.wires if mark not in worked and mark in becomes
+        (pack.pack, becomes[mark]) for pack in packs for mark in pack.wires if mark not in worked and mark in becomes
     ]
 
 
@@ -140,18 +140,18 @@ def last_words(
 ) -> Iterator[str]:
     """`wires`: as `on_again` has them."""
     live = any(step.live for work in cables for step in work.steps)
-    for each in packs:
-        names = [*each.fuses, *each.switches]
+    for off in packs:
+        names = [*off.fuses, *off.switches]
         if names and not live:
             yield (
-                f"{each.pack}: leave the fuse out of {listed(names, 40)} until first power; then a smoke stopper in "
+                f"{off.pack}: leave the fuse out of {listed(names, 40)} until first power; then a smoke stopper in "
                 "its place first"
-                if each.fuses
-                else f"{each.pack}: leave {listed(names, 40)} off until first power"
+                if off.fuses
+                else f"{off.pack}: leave {listed(names, 40)} off until first power"
             )
     power = [pack for at in hot.circuits if at.powers and last_joint(cables, at, hot) for pack in at.packs]
     for pack, mark in wires:
-        yield from _on_again(pack, mark, [each for each in power if each != pack], facts)
+        yield from _on_again(pack, mark, [other for other in power if other != pack], facts)
         power.append(pack)
 
 
@@ -167,10 +167,10 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
     else:
         short = [row for row in rows if row.test is Test.SHORT and row.id in step_of]
         short = [from_ground(row, all_volts, facts.hot) for row in short]
-        places = sorted({facts.taped[each] for row in short for each in touched_by(row) if each in facts.taped})
+        places = sorted({facts.taped[place] for row in short for place in touched_by(row) if place in facts.taped})
         off = f"take the tape off {' and '.join(places)}, " if places else ""
         told = f" ({listed([f'row {step_of[row.id]}' for row in short], 40)})" if short else ""
-        told += "".join(f", black on {each.start}" for each in short[:1] if each.where.at is At.GROUND)
+        told += "".join(f", black on {row.start}" for row in short[:1] if row.where.at is At.GROUND)
         yield f"{pack}: while {mark} is still off and taped: {off}no short at the craft's side{told}, capacitors empty"
     volts = [row for row in rows if is_volts(row) and row.where.at is At.BARE and row.where.lead == mark]
     bared = f"take the tape off the bare end of {mark}, "

@@ -22,17 +22,17 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement
     nowhere = {row.id for row in rows if is_own_plug(row) and any(at.is_of(row) for at in hot.circuits)}
     done = [without_rows(looks_before_covers(work), nowhere) for work in cables]
     turns = {at: _last_sheet(done, at) for at in hot.circuits}
-    for at in sorted(hot.circuits, key=lambda each: (turns[each] is None, turns[each] or 0)):
+    for at in sorted(hot.circuits, key=lambda circuit: (turns[circuit] is None, turns[circuit] or 0)):
         if turns[at] is not None:
             done = _measured(done, at, hot, rows, left)
         elif not at.has_plug:  # where it comes on again after all else, or at first power
             ids = {row.id for row in rows if is_volts(row) and at.is_of(row)}
             done = [without_rows(work, ids) for work in done]
     live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
-    untouched = [each for each in hot.fuses if not any(each in at.fuses for at in turns if turns[at] is not None)]
-    waits = [each for each in untouched if any(each in at.fuses and not at.has_plug for at in hot.circuits)]
+    untouched = [fuse for fuse in hot.fuses if not any(fuse in at.fuses for at in turns if turns[at] is not None)]
+    waits = [fuse for fuse in untouched if any(fuse in at.fuses and not at.has_plug for at in hot.circuits)]
     for n in live[-1:]:
-        done[n] = _fuse_back(done[n], [each for each in untouched if each not in waits], has_plug=True)
+        done[n] = _fuse_back(done[n], [fuse for fuse in untouched if fuse not in waits], has_plug=True)
         done[n] = _fuse_back(done[n], waits, has_plug=False)
     return done
 
@@ -111,16 +111,16 @@ def _fuse_back(work: CableWork, fuses: Sequence[str], *, has_plug: bool) -> Cabl
 def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str], hot: Hot) -> CableWork:
     """The plan of the new wires knows of fuses and switches in these wires alone: of those it has `planned`."""
     known = {*(work.sheet.fuses_out if work.sheet is not None else ()), *set(at.switches).intersection(planned)}
-    fuses = [each for each in at.fuses if each not in known]
-    switches = [each for each in at.switches if each not in known]
+    fuses = [fuse for fuse in at.fuses if fuse not in known]
+    switches = [switch for switch in at.switches if switch not in known]
     steps: list[Step] = []
     for n, step in enumerate(work.steps):
         if not any(map(is_volts, step.rows)):
             steps.append(_unpowered(step, at) if fuses and at.gated else step)
             continue
-        words = power_on([each for each in hot.circuits if any(map(each.is_of, step.rows))], MEASURE_VOLTS)
+        words = power_on([circuit for circuit in hot.circuits if any(map(circuit.is_of, step.rows))], MEASURE_VOLTS)
         steps.append(replace(step, full=words, short=words))
-        later = any(each.live and each.action is Action.SOLDER for each in work.steps[n:])
+        later = any(step.live and step.action is Action.SOLDER for step in work.steps[n:])
         if fuses and later:
             again = f"leave the fuse out of {', '.join(fuses)} again until first power, through a smoke stopper"
             steps.append(of_no_wire(step, Action.LABEL, again))
