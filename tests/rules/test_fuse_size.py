@@ -38,6 +38,11 @@ def test_a_rating_that_is_not_read_is_told(rating):
     assert [each.message.endswith("its Value counts, 15 A.") for each in run("15A", rating=rating)] == [True]
 
 
+def test_a_rating_in_words_is_told_where_the_value_has_no_figures_either():
+    (found,) = run("fuse", rating="big")
+    assert found.message.endswith('"big" says neither amperes nor volts; nothing is held against it.')
+
+
 @pytest.mark.parametrize("rating", ["", "~", "slow", "15A", "15 A 58V", "58V", "T15A"])
 def test_a_rating_that_is_read_or_says_nothing_is_quiet(rating):
     assert run("15A", rating=rating) == []

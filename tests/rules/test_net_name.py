@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from crafts.craft_kit import captive, plug, power
 from crafts.finding_kit import at, findings_of, rules
+from tabside.model.craft import CraftSettings
+from tabside.model.roles import Volts
 from tabside.rules.net_name import net_name
 
 
@@ -47,3 +49,12 @@ def test_a_battery_of_the_lamps_volts():
 
 def test_quiet_where_the_contacts_clash_already():
     assert not joined("12V", "5V", labels={"N": ["+12V"]})
+
+
+def test_a_board_that_states_the_usual_volts_of_the_pack_it_passes_on():
+    # 14.8 V is what a pack of four cells goes by; the name on the wire is the contact's own
+    fields = {"gives": "1:14.8V 40A"}
+    settings = CraftSettings(battery=Volts(12.0, 16.8))
+    for name in ("VBAT", "BAT+", "VB"):
+        assert not joined("VBAT", "VBAT", labels={"N": [name]}, fields=fields, settings=settings)
+    assert joined("VCC", "5V", labels={"N": ["VBAT"]}, settings=settings)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
 from crafts.finding_kit import all_findings, at, findings_of, of_rule, rules
 from tabside.model.craft import CraftSettings
@@ -181,3 +183,16 @@ def test_names_that_look_crossed_leave_wires_of_power_undecided_and_an_order_of_
         plug("J2", "B A G", board="drive", signals="M1 M2 GND"),
     )
     assert (feeds.undecided, motors.undecided) == (2, 0)
+
+
+@pytest.mark.parametrize(
+    ("far", "told"),
+    [("RXP, RXN, TXP, TXN", False), ("RXN, RXP, TXN, TXP", True), ("RX+, RX-, TX+, TX-", False)],
+)
+def test_sending_pairs_cross_to_receiving_ones_plus_to_plus(far, told):
+    plus = "+" in far
+    found = all_findings(
+        plug("J1", "A B C D", board="one", signals="TX+, TX-, RX+, RX-" if plus else "TXP, TXN, RXP, RXN"),
+        plug("J2", "A B C D", board="two", signals=far),
+    )
+    assert bool(of_rule("role-clash", found)) is told

@@ -101,6 +101,13 @@ def _between_names(judgement: Judgement, written: list[Contact]) -> Iterator[Nam
 def _on_contacts(judgement: Judgement, written: list[Contact], contacts: list[Contact]) -> Iterator[NameClash]:
     for name in written:
         for contact in contacts:
+            if _is_called_so(name, contact):
+                continue
             found = judgement.agree(name, contact)
             if found.clashes and contact.key not in judgement.meant_contacts:
                 yield NameClash(name.net_id, name.label, contact, "", found)
+
+
+def _is_called_so(name: Contact, contact: Contact) -> bool:
+    """A battery's name on a contact whose own name is the battery's, whatever volts it states besides."""
+    return name.role.battery and read_label(contact.label).battery

@@ -35,6 +35,7 @@ from tabside.rules.not_judged import not_judged
 from tabside.rules.output_fed import output_fed
 from tabside.rules.over_budget import over_budget
 from tabside.rules.over_current import over_current
+from tabside.rules.over_rating import over_rating
 from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_contradicts import pack_contradicts
 from tabside.rules.pack_low import pack_low
@@ -90,6 +91,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     no_return,
     level_mismatch,
     over_current,
+    over_rating,
     ways_mismatch,
     crowded,
     wire_in_contact,

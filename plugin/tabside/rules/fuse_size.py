@@ -36,13 +36,13 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
     Passes: 15 A before wire for 22 A and a load of 10 A; a fuse whose current, or whose wires, nobody states.
     Fails: a fuse above what a standard's table lets the wire behind it carry: the chosen one, or all of them.
     Warns: the same by figures of the trade, or of a contact behind it whose maker rates it; a fuse below the load, or
-    of fewer volts than the battery; a Rating with a number that says neither amperes nor volts, as "30".
+    of fewer volts than the battery; a Rating that says neither amperes nor volts, as "30".
     Source: boats: nothing fused above the wire's rating (common practice, no source); the limits are those of
     over-current-wire and over-current-contact.
     """
     limits: LeadLimits | None = None
     for part in drawn_fuses(judgement.craft):
-        if unread_rating(part.fields):
+        if unread_rating(part.fields, part.value):
             yield _unread(judgement, part)
     for fuse in fuses_of(judgement):
         limits = limits or LeadLimits(judgement)
@@ -59,7 +59,7 @@ def fuse_size(judgement: Judgement) -> Iterator[Finding]:
 def _unread(judgement: Judgement, part: Termination) -> Finding:
     by_value = rating_words({}, part.value)
     counts = f"its Value counts, {by_value}" if by_value else "nothing is held against it"
-    said = f'"{unread_rating(part.fields)}"'
+    said = f'"{unread_rating(part.fields, part.value)}"'
     return Finding(
         rule="fuse-size",
         severity=Severity.WARNING,

@@ -138,6 +138,8 @@ def _rail_left_open(
         return Severity.NOTE, "both feed this rail"
     if _pulled_out(judgement, contact, counterpart):
         return Severity.NOTE, "a second regulator, left out on purpose"
+    if _fed_by_another(judgement, contact, counterpart):
+        return Severity.NOTE, "fed by another board, left out on purpose"
     rail_elsewhere = not near.takes_plug and _board_has_rail(judgement, near, contact)
     if rail_elsewhere and (not far_open or contact.role.is_ground):
         return None
@@ -166,6 +168,21 @@ def _pulled_out(judgement: Judgement, contact: Contact, counterpart: Contact) ->
         neighbour.key != other.key and not _open(judgement, neighbour) and _same_rail(judgement, neighbour, other)
         for termination in judgement.terminations_of_board.get(board, ())
         for neighbour in termination.contacts
+    )
+
+
+def _fed_by_another(judgement: Judgement, contact: Contact, counterpart: Contact) -> bool:
+    """A supply under a no-connect flag, not needed at either end: a board of its own feeds the counterpart.
+
+    The servo rail of a board that is fed at another plug, and servos on a supply of their own.
+    """
+    if not (contact.flagged_empty and contact.role.is_supply and not contact.takes):
+        return False
+    boards = {judgement.craft.terminations[each.termination].board for each in (contact, counterpart)}
+    run = judgement.solid_members.get(judgement.solid_runs.get(counterpart.net_id, -1), [])
+    near = judgement.craft.terminations[contact.termination]
+    return _board_has_rail(judgement, near, contact) and any(
+        other.gives and judgement.craft.terminations[other.termination].board not in boards for other in run
     )
 
 

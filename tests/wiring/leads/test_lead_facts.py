@@ -111,3 +111,12 @@ def test_the_straight_distance_gets_a_service_loop():
 def test_an_unknown_length_stays_unknown():
     made = two(settings=CraftSettings(at_mm={"pilot": (0.0, 0.0, 0.0)}))
     assert (lead(made).length_mm, lead(made).length_said_by) == (None, "")
+
+
+def test_a_field_of_a_wire_with_a_letter_wrong_is_told():
+    made = two(note("J1:1 J2:1", gage=20, lenght="85"), note("J1:2 J2:2", gauge=20, color="red", signal="x", note="y"))
+    assert lead(made).gauge_awg is None
+    assert [(each.what, "Gauge" in each.message, "Length" in each.message) for each in made.oddities] == [
+        ("field-name", True, False),
+        ("field-name", False, True),
+    ]

@@ -3,7 +3,7 @@
 import pytest
 
 from crafts.craft_kit import contact, craft, plug
-from tabside.wiring.terminations.signals import repeats_number, split_signals
+from tabside.wiring.terminations.signals import numbered_otherwise, repeats_number, split_signals
 
 
 @pytest.mark.parametrize(
@@ -35,6 +35,31 @@ def test_signals_are_parted_by_commas_or_by_blanks(text, names):
 )
 def test_a_pin_name_that_only_repeats_its_number_is_no_label(name, number, repeats):
     assert repeats_number(name, number) is repeats
+
+
+@pytest.mark.parametrize(
+    ("names", "first"),
+    [
+        ("4:5V, 3:TX, 2:RX, 1:GND", "4:5V"),
+        ("4 5V, 3 TX, 2 RX, 1 GND", "4 5V"),
+        ("2. GND, 1. 5V", "2. GND"),
+        ("2=GND, 1=5V", "2=GND"),
+        ("1:5V, 2:TX, 3:GND", ""),  # each in its place
+        ("12 V, 5 V", ""),
+        ("3.3V, 5.0V", ""),
+        ("2S, 1S", ""),
+        ("5V, 3V3, GND", ""),
+    ],
+)
+def test_names_with_a_number_that_is_not_that_of_their_place(names, first):
+    assert numbered_otherwise(split_signals(names)) == first
+
+
+def test_such_names_are_put_to_no_contact_and_told():
+    made = craft(plug("J1", "a b c d", signals="4:5V, 3:TX, 2:RX, 1:GND"))
+    assert labels(made) == [""] * 4
+    (oddity,) = made.oddities
+    assert oddity.what == "field" and '"4:5V" in another place' in oddity.message
 
 
 def labels(made):

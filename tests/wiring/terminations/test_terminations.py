@@ -202,3 +202,13 @@ def test_a_field_that_contradicts_the_footprint_is_told():
     (oddity,) = craft(plug("J1", "a b", footprint=footprint, contact_1="right")).oddities
     assert "Contact 1" in oddity.message
     assert not craft(plug("J1", "a b", footprint=footprint, contact_1="left", entry="side")).oddities
+
+
+@pytest.mark.parametrize(
+    ("text", "high", "told"),
+    [("3.3", 3.3, False), ("5", 5, False), ("12", 12, False), ("33", None, True), ("33V", 33, False)],
+)
+def test_a_level_without_a_unit_that_may_have_lost_its_point_is_told(text, high, told):
+    made = craft(plug("J1", "a b", signals="TX, GND", level_max=text))
+    assert made.terminations["J1"].contacts[0].level_max_v == high
+    assert bool(made.oddities) is told

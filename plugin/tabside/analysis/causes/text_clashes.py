@@ -115,14 +115,24 @@ def _text(contact: Contact) -> str:
 
 def _differ_by_direction(a: str, b: str) -> bool:
     """TX1 and RX2, FOO_IN and FOO_OUT: the same but for words of direction and numbers; CELL 1 and 2 name none."""
-    near, far = _stems(a), _stems(b)
-    if not _DIRECTIONS.intersection(near + far):
+    (near, near_poles), (far, far_poles) = _without_poles(_stems(a)), _without_poles(_stems(b))
+    if near_poles != far_poles or not _DIRECTIONS.intersection(near + far):
         return False
     return [word for word in near if word not in _DIRECTIONS] == [word for word in far if word not in _DIRECTIONS]
 
 
 def _stems(text: str) -> list[str]:
     return [stem for word in words_of(text) if (stem := word.rstrip("+-").rstrip("0123456789"))]
+
+
+def _without_poles(stems: Sequence[str]) -> tuple[list[str], str]:
+    """TXP and RXN are TX and RX of a plus and of a minus."""
+    bare, poles = [], ""
+    for stem in stems:
+        pole = stem[-1] if stem[-1] in "PN" and stem[:-1] in _DIRECTIONS else ""
+        bare.append(stem.removesuffix(pole))
+        poles += pole
+    return bare, poles
 
 
 def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:

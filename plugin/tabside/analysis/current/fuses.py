@@ -40,7 +40,7 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
                 rating.amps,
                 part.contacts,
                 tuple(sides),
-                _load(judgement, part.contacts),
+                load_over(judgement, part.contacts),
             )
     for protection in craft.settings.protections:
         rating = read_rating({}, protection.what)
@@ -49,7 +49,7 @@ def fuses_of(judgement: Judgement) -> Iterator[Fuse]:
             leads = _leads_from(judgement, [protection.at], set())[0]
             words = f"{protection.what} at {protection.at[0]}:{protection.at[1]}"
             yield Fuse(
-                protection.at[0], words, rating, rating.amps, (contact,), tuple(leads), _load(judgement, (contact,))
+                protection.at[0], words, rating, rating.amps, (contact,), tuple(leads), load_over(judgement, (contact,))
             )
 
 
@@ -100,8 +100,8 @@ def _leads_from(
     return list(leads.values()), met
 
 
-def _load(judgement: Judgement, contacts: Iterable[Contact]) -> float | None:
-    """The most current over a fuse: that of its strongest bundle that is decided."""
+def load_over(judgement: Judgement, contacts: Iterable[Contact]) -> float | None:
+    """The most current over a part in the wire: that of its strongest bundle that is decided."""
     flows = judgement.flows
     if not flows.any_stated:
         return None

@@ -35,10 +35,15 @@ def read_rating(fields: Mapping[str, str], value: str) -> PartRating:
     )
 
 
-def unread_rating(fields: Mapping[str, str]) -> str:
-    """What `Rating` says, where it has a number and says neither amperes nor volts: "30", "1.5kA"; else ""."""
+def unread_rating(fields: Mapping[str, str], value: str) -> str:
+    """What `Rating` says, where it says neither amperes nor volts: "30", "1.5kA"; else "".
+
+    Words without a number ("slow") are no such case where the Value has the figures.
+    """
     stated = _stated(fields).strip()
-    return stated if re.search(r"\d", stated) and _read(stated) == PartRating(None, None) else ""
+    if stated in ("", "~") or _read(stated) != PartRating(None, None):
+        return ""
+    return stated if re.search(r"\d", stated) or _read(value) == PartRating(None, None) else ""
 
 
 def _stated(fields: Mapping[str, str]) -> str:

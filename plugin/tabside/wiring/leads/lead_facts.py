@@ -18,10 +18,11 @@ from tabside.model.drawing import Drawing, DrawnNote
 from tabside.wiring.leads.laying import LaidLead
 from tabside.wiring.leads.lengths import PathLengths
 from tabside.wiring.leads.stretches import Stretches
-from tabside.wiring.terminations.fields import Fields, Problem
+from tabside.wiring.terminations.fields import Fields, Problem, field_key, near_misses
 
 GAUGE, COLOUR, LENGTH, PAIR = "gauge", "colour", "length", "pair"
 _SPELLINGS = {GAUGE: (GAUGE, "gauge awg"), COLOUR: (COLOUR, "color"), LENGTH: (LENGTH, "length mm"), PAIR: (PAIR,)}
+_OURS = {field_key(name): field for field, names in _SPELLINGS.items() for name in names}
 _GAUGE = re.compile(r"(?:AWG\s*)?#?(\d{1,2})\s*(?:AWG)?\Z", re.IGNORECASE)
 _LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m)?\Z", re.IGNORECASE)
 _MM = {"mm": 1, "cm": 10, "m": 1000}
@@ -75,11 +76,13 @@ def read_notes(drawing: Drawing, stretches: Stretches) -> Notes:
             _text(fields, PAIR) or None,
         )
         notes.by_net.setdefault(drawn.net, []).append(note)
-        net = drawing.nets[drawn.net].name
+        where = f"note on net {drawing.nets[drawn.net].name}"
         notes.oddities += [
-            Oddity("field", "", f"note on net {net}: {problem.text}", drawn.place, problem.field)
-            for problem in problems
+            Oddity("field", "", f"{where}: {problem.text}", drawn.place, problem.field) for problem in problems
         ]
+        for name, meant in near_misses(drawn.fields, ours=_OURS).items():
+            said = f'{where}: the field "{name}" is none that Tabside reads on a wire; {meant} is meant, it seems'
+            notes.oddities.append(Oddity("field-name", "", said, drawn.place))
     return notes
 
 

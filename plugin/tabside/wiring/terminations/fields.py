@@ -55,6 +55,7 @@ TERMINATION_FIELDS = frozenset(
     )
 )
 KINDS = {kind.value: kind for kind in (Kind.RECEPTACLE, Kind.PAD, Kind.CAPTIVE, Kind.SPLICE)}
+HIGHEST_BARE_LEVEL = 15.0  # of RS-232; a bare number above it may have lost its point: common practice, no source
 _VARIABLE = re.compile(r"\$\{[^{}]*\}")  # one that nobody defines: reading has put in all others
 _VOLTS = re.compile(r"\+?(\d+(?:\.\d+)?)\s*V?\Z", re.IGNORECASE)
 _VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
@@ -74,19 +75,19 @@ _FIELD_OF_KEY: Mapping[str, str] = {
 _OF_OTHERS = frozenset(("reference", "value", "footprint", "datasheet", "description", "manufacturer", "mpn"))
 
 
-def near_misses(drawn: Mapping[str, str], only: Collection[str] = ()) -> dict[str, str]:
-    """Fields whose name is one letter or a plural away from one of ours: name as drawn -> the field that is meant.
+def near_misses(
+    drawn: Mapping[str, str], only: Collection[str] = (), ours: Mapping[str, str] = _FIELD_OF_KEY
+) -> dict[str, str]:
+    """Fields whose name is one letter or a plural away from one of `ours`: name as drawn -> the field that is meant.
 
     `only`: of these fields alone (a sheet says nothing but its board).
     """
     found = {}
     for name, text in drawn.items():
         key = field_key(name)
-        if text.strip() in ("", "~") or key in _FIELD_OF_KEY or key in _OF_OTHERS or name.startswith(("ki_", "Sim")):
+        if text.strip() in ("", "~") or key in ours or key in _OF_OTHERS or name.startswith(("ki_", "Sim")):
             continue
-        meant = [
-            field for other, field in _FIELD_OF_KEY.items() if _is_near(key, other) and (not only or field in only)
-        ]
+        meant = [field for other, field in ours.items() if _is_near(key, other) and (not only or field in only)]
         if meant:
             found[name] = begun(min(meant, key=lambda field: abs(len(field) - len(key))))
     return found
@@ -177,6 +178,15 @@ class Fields:
         if text and found is None:
             self.is_wrong(name, "write volts, for example 3.3V")
         return found
+
+    def level(self, name: str) -> Volts | None:
+        """A voltage of logic; "33" is none until its unit says that 33 V are meant, and not 3.3 V."""
+        found = self.volts(name)
+        text = self.text(name)
+        if found is None or found.high <= HIGHEST_BARE_LEVEL or not text.isdecimal():
+            return found
+        self.is_wrong(name, f"write it with its unit: {text[:-1] or 0}.{text[-1]}V or {text}V")
+        return None
 
     def is_wrong(self, name: str, cure: str) -> None:
         self.problems.append(Problem(f'{begun(name)} is "{self.text(name)}"; {cure}', name))

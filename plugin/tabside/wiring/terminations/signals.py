@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 _ONLY_A_NUMBER = re.compile(r"(?:pin|contact|pad)?[ _-]?(\w+)\Z", re.IGNORECASE)
+_NUMBERED = re.compile(r"(\d{1,3})(?:\s*[:=)]\s*|\.(?!\d)\s*|\s+(?!V(?:DC)?\Z))\S.*\Z", re.IGNORECASE)
 _NOT_USED = frozenset(("nc", "n/c", "n.c.", "n.c"))
 
 
@@ -15,6 +16,16 @@ def split_signals(text: str) -> tuple[str, ...]:
         names = [" ".join(name.split()) for name in text.split(",")]
         return tuple(names[:-1] if names[-1] == "" else names)  # a comma after the last name adds none
     return tuple(text.split())
+
+
+def numbered_otherwise(names: Sequence[str]) -> str:
+    """ "4:5V" where all names bear a number and this one is not that of its place; "" where none is."""
+    found = [_NUMBERED.match(name) for name in names]
+    if len(names) < 2 or not all(found):
+        return ""
+    return next(
+        (name for n, (name, each) in enumerate(zip(names, found, strict=True), 1) if each and int(each[1]) != n), ""
+    )
 
 
 def is_not_used(name: str) -> bool:

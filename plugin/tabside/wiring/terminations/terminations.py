@@ -51,6 +51,7 @@ from tabside.wiring.terminations.signals import (
     is_counted,
     is_not_used,
     names_by_contact,
+    numbered_otherwise,
     repeats_number,
     split_signals,
 )
@@ -244,6 +245,10 @@ def _labels(part: Gathered, termination: Termination, fields: Fields, seen: Seen
         shown = {number: poles.get(name, name) for number, name in shown.items()}
         return {number: "" if repeats_number(name, number) else name for number, name in shown.items()}, ""
     names = split_signals(text)
+    if numbered := numbered_otherwise(names):
+        said = f'Signals has "{numbered}" in another place than it says; write the names alone, from contact 1 up'
+        fields.problems.append(Problem(said, SIGNALS))
+        return dict.fromkeys(numbers, ""), ""
     backwards: bool | None = False
     if fields.text(SEEN_FROM) and len(numbers) > 1:
         backwards, missing = _row_order(termination, seen)
@@ -281,7 +286,7 @@ def _with_contacts(
         roles = {number: role_named("unknown", label=labels[number]) for number in labels}
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
     fields.problems.extend(map(Problem, bound.problems))
-    level, level_max = fields.volts(LEVEL), fields.volts(LEVEL_MAX)
+    level, level_max = fields.level(LEVEL), fields.level(LEVEL_MAX)
     leads_max = _leads_max(termination, fields)
     own_leads = termination.kind is Kind.CAPTIVE and not termination.takes and not _is_mains_adapter(termination)
     contacts = []
