@@ -9,6 +9,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from tabside.analysis.current.part_ratings import rating_words
+from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.compare.alike_contacts import with_alike_contacts
 from tabside.compare.anchors import anchors_of
@@ -42,9 +43,19 @@ from tabside.model.findings import Finding, Outcome, Severity, Verdict
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
 from tabside.rules import check_judgement
+from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import counted
 
 _NO_PLUG = "The steps of its cables take it out."
+_ANOTHER_FUSE = (
+    "Another fuse: meter it in the hand (it beeps); it goes into the holder when the old one is out, at first power. "
+    "One that is soldered in: one wire at a time off the old one, taped at once, then onto the same contact of the "
+    "new one, and covered; on a pack's wires each of these is LIVE."
+)
+_ANOTHER_PART = (
+    "Another part: with no power on the craft one wire at a time comes off the old one and goes to the same contact of "
+    "the new one; then the joints are covered."
+)
 _HOW_WORDS = {
     BY_FIT: "by fit, since no name and no reference tells it: see that it is so",
     "uuid": "the same symbol of the drawing",
@@ -278,7 +289,7 @@ def _termination_changes(
                 new.name(now),
                 "; ".join(b for _, b, _ in said) or old.name(reference),
                 "; ".join(a for _, _, a in said) or new.name(now),
-                _termination_bench({what for what, _, _ in said}, plug=before.takes_plug or after.takes_plug),
+                _termination_bench({what for what, _, _ in said}, after, plug=before.takes_plug or after.takes_plug),
                 after.board if before.board != after.board else "",
                 place=after.board,
             )
@@ -338,7 +349,7 @@ def _family_words(termination: Termination) -> str:
     return families.family(termination.family).title if termination.family else termination.family_text or "not known"
 
 
-def _termination_bench(differs: set[str], *, plug: bool) -> str:
+def _termination_bench(differs: set[str], after: Termination, *, plug: bool) -> str:
     if "kind" in differs or (plug and differs & {"family", "ways"}):
         return "What goes in here has changed: see its cable."
     if "signals" in differs and "ways" not in differs:
@@ -346,6 +357,8 @@ def _termination_bench(differs: set[str], *, plug: bool) -> str:
             "The pin order has changed: hold it against the names printed on the board or in its manual, and test the "
             "cable again. Where they differ from the new drawing: no power; correct the drawing and compare again."
         )
+    if after.kind is Kind.INLINE and differs <= {"value", "rating"}:
+        return _ANOTHER_FUSE if letters_of(after.reference) in FUSES else _ANOTHER_PART
     return "Check it against the part you have."
 
 

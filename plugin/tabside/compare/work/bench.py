@@ -27,7 +27,7 @@ from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import pads_cleared
-from tabside.compare.work.packs.hot import Hot, circuits_of, hot_wires
+from tabside.compare.work.packs.hot import Hot, hot_wires
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.packs.soldered import (
@@ -52,6 +52,8 @@ from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
+
+ANOTHER = "of the new part, in the hand: not of the one that has wires on it"
 
 
 class Work(Struct, frozen=True):
@@ -84,7 +86,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         first = (*live, *dead)
         return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=first, others=others)
     wires = plan_new_wires(build, fates, build.proof.rows)
-    soldered = parted(old, circuits_of(new), fates)
+    soldered = parted(old, new, matching, fates)
     off = off_before(old, new, soldered, fates)
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
     builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot)
@@ -170,16 +172,16 @@ def _measurable(
     """
     told = {row.id for work in cables for row in work.tested}
     old, new = sides
-    stays = {
-        now
-        for was, now in matching.pairs.items()
-        if old.leads_at[was] and old.terminations[was].value == new.terminations[now].value
-    }
+    there = [(was, now) for was, now in matching.pairs.items() if old.leads_at[was]]
+    another = {now for was, now in there if old.terminations[was].value != new.terminations[now].value}
+    stays = {now for _, now in there} - another
     for row in rows:
         volts = is_volts(row) and (
             row.id in later or any(at.is_of(row) for at in hot.circuits if not at.has_plug or is_own_plug(row))
         )
         part = row.when is When.PART and row.where.termination in stays
+        if row.when is When.PART and row.where.termination in another and row.kind is RowKind.BEEP:
+            row = replace(row, note="; ".join(filter(None, (ANOTHER, row.note))))
         if row.id in told or not (volts or part or (row.kind is RowKind.BEEP and _at_soldered_pack(row, hot, new))):
             yield row
 

@@ -10,6 +10,7 @@ from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.craft import Craft, Kind, Lead
 from tabside.model.natural import natural
+from tabside.wiring.terminations.part_kinds import FUSES
 
 
 def live_leads(craft: Craft, leads: Iterable[MadeLead]) -> dict[str, str]:
@@ -74,7 +75,7 @@ def packs_in_parallel(craft: Craft, live: Mapping[str, str]) -> bool:
 
 def fuses(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
     """In-line fuses, fuse holders and breakers among the places `on` packs, by KiCad's reference letters."""
-    return _inline(craft, on, ("F", "FH", "PF", "CB"))
+    return _inline(craft, on, FUSES)
 
 
 def switches(craft: Craft, on: Collection[str]) -> tuple[str, ...]:

@@ -12,9 +12,10 @@ from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called_now
+from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.packs.hot import Circuit, Hot, circuits_of, far_end, far_key, meets_minus, on_ground
+from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, meets_minus, on_ground
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
 from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
@@ -22,7 +23,7 @@ from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
-from tabside.model.craft import Kind
+from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, Test
 from tabside.prove.rows.row_words import row_words
@@ -39,15 +40,13 @@ class Parted(NamedTuple):
     pack: str
     fuses: tuple[str, ...]  # next to the pack, all else is behind them
     switches: tuple[str, ...]
-    wires: tuple[str, ...]  # old numbers of the wires that come off where there is no fuse
+    wires: tuple[str, ...]  # old numbers of the wires that come off: without a fuse its plus, and what makes way
 
 
-def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -> list[Parted]:
-    """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own.
-
-    `circuits`: of the new build.
-    """
-    of_new = list(circuits)
+def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate]) -> list[Parted]:
+    """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own."""
+    of_new = list(circuits_of(new))
+    makes_way = set(_making_way(old, new, matching, fates))
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
     was, by_mark = old.live, old.made_by_mark
     found = []
@@ -65,8 +64,40 @@ def parted(old: Side, circuits: Iterable[Circuit], fates: Iterable[CableFate]) -
             near, off = fuses(old.craft, far), switches(old.craft, far)
             alone = all({lead.mark for lead in old.craft.leads if key in lead.ends} <= set(plus) for key in ends)
             behind = alone and set(near) | set(off) >= far
-            found.append(Parted(pack, near, off, ()) if behind else Parted(pack, (), (), tuple(plus)))
+            away = [mark for mark in (*plus, *mine) if mark in makes_way]
+            wires = dict.fromkeys(away if behind else (*plus, *away))
+            found.append(Parted(pack, near if behind else (), off if behind else (), tuple(wires)))
     return found
+
+
+def _making_way(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[str]:
+    """Packs' own wires, old numbers, from whose joint they move to another one while other hands come there.
+
+    Nobody solders to a joint that a pack holds live, nor unsolders from one on which another wire has just been put.
+    """
+    becomes = becomes_of_wires(old, new, fates)
+    was = {now: before for before, now in becomes.items()}
+
+    def places_now(mark: str) -> set[tuple[str, str]]:
+        """Where the old wire ends, as the new drawing calls it."""
+        ends = old.by_mark[mark].ends
+        return {_one_place(new, (matching.pairs[ref], contact)) for ref, contact in ends if ref in matching.pairs}
+
+    for mark in old.live:
+        ref, contact = far_key(old, mark)
+        now = matching.pairs.get(ref)
+        if mark not in becomes or now is None or new.terminations[now].takes_plug:
+            continue
+        place = _one_place(new, (now, contact))
+        there = {lead.mark for lead in new.craft.leads if place in {_one_place(new, key) for key in lead.ends}}
+        come = {each for each in there - new.live.keys() if each not in was or place not in places_now(was[each])}
+        if becomes[mark] not in there and come:
+            yield mark
+
+
+def _one_place(side: Side, key: ContactKey) -> tuple[str, str]:
+    """A splice is one joint, whichever of its ways."""
+    return (key[0], "") if side.terminations[key[0]].kind is Kind.SPLICE else key
 
 
 def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) -> str:
@@ -75,12 +106,19 @@ def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) 
     done = [f"take the fuse out of {name}" for name in pack.fuses]
     done += [f"switch {name} off, and tape it so" for name in pack.switches]
     hands = [
-        f"unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, tape its bare end at once"
+        f"{_cover_off(old, mark)}unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, "
+        "tape its bare end at once"
         for mark in pack.wires
     ]
     if hands:
         done.append(at_live(f"{', then '.join(hands)}, and keep the pack's other wires covered"))
     return f"{pack.pack} has no plug: before any other work {' and '.join(done)}"
+
+
+def _cover_off(old: Side, mark: str) -> str:
+    """Joints at fuses, switches and splices lie under one."""
+    covered = old.terminations[far_key(old, mark)[0]].kind in (Kind.INLINE, Kind.SPLICE)
+    return f"cut the cover off {far_end(old, mark)}, clear of the wires' insulation, " if covered else ""
 
 
 def off_already(cables: Sequence[CableWork], off: Collection[str]) -> list[CableWork]:

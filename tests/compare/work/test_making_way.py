@@ -1,0 +1,91 @@
+"""A pack's own lead is off, and taped, before other wires come to the joint that it leaves.
+
+Common practice of work at packs, no source outside; the bench of `benches/pack_bench.py` follows the steps.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from benches.pack_bench import perils
+from benches.rebuild_bench import wrongs
+from compare.work.test_live_work import SETTINGS, stated
+from crafts.craft_kit import captive, craft, pads, two_pin
+from tabside.compare import compare_crafts
+from tabside.compare.comparison_json import comparison_json
+from tabside.compare.order import order_of_work
+from tabside.make.sheets.cable_plan import Action
+
+
+def pack(plus="BAT", minus="GND"):
+    return captive("J1", [plus, minus], board="pack", signals="BAT+, GND", gives="VBAT 45A")
+
+
+def regulator(plus="BAT", minus="GND", out="6V"):
+    return [
+        pads("J2", [plus, minus], board="regulator", signals="BAT+, GND", takes="9-26V 5A"),
+        pads("J3", [out, "OG"], board="regulator", signals="6V, GND", gives="6V 5A"),
+    ]
+
+
+def rail(plus="6V"):
+    return pads("J4", [plus, "OG"], board="rail", signals="6V, GND", takes="6V 2A")
+
+
+def built(*symbols, **facts):
+    flat = [one for each in symbols for one in (each if isinstance(each, list) else [each])]
+    return stated(craft(*flat, settings=SETTINGS), facts)
+
+
+def fused(value="10A"):
+    return built(pack(), two_pin("F1", "BAT", "FED", value=value), regulator("FED"), rail())
+
+
+def fuse_in_the_rail():
+    return built(pack(), regulator(), two_pin("F1", "6V", "FED", value="10A"), rail("FED"))
+
+
+def alone():
+    return built(pack(), regulator(), rail())
+
+
+def over_the_driver():
+    four = pads("J5", ["Q", "QG", "BAT", "GND"], board="driver", signals="BAT+, BAT-, BAT+, BAT-", takes="9-26V 9A")
+    return built(pack("Q", "QG"), four, regulator(), rail())
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "off"),
+    [
+        (fused, fuse_in_the_rail, ["W3 (was W1) at F1 1"]),
+        (alone, over_the_driver, ["W1 at regulator/J2 1", "W2 at regulator/J2 2"]),
+    ],
+)
+def test_it_is_off_before_all_else(old, new, off):
+    one, two = old(), new()
+    found = compare_crafts(one, two)
+    answer = comparison_json(found)
+    assert perils(found) == wrongs(one, two, answer, found.build.proof.rows) == []
+    first = next(line for line in found.todo.first if line.startswith("pack has no plug"))
+    assert all(f"unsolder {each}, tape its bare end at once" in first for each in off)
+    for work in found.work:
+        gone = [step for step in work.steps if step.live and step.action is Action.TAKE_OUT]
+        assert all("off already, before all else" in step.words for step in gone)
+
+
+def test_where_no_other_wire_comes_the_minus_stays_on():
+    shorter = built(pack(), regulator(), rail(), **{"J1 J2": {"length_mm": 60.0}})
+    (first,) = compare_crafts(alone(), shorter).todo.first
+    assert "unsolder W1" in first
+    assert "unsolder W2" not in first
+
+
+def test_another_fuse_is_metered_in_the_hand():
+    """Its holder has the pack's own lead on it: no meter in ohms goes there."""
+    found = compare_crafts(fused("20A"), fused("10A"))
+    order = order_of_work(found)
+    row = next(line for line in order.meter if "F1:1" in line)
+    assert "of the new part, in the hand" in row
+    told = next(line for line in order.boards if line.startswith("F1:"))
+    assert "it beeps" in told
+    assert "holder" in told
