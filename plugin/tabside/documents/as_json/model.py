@@ -15,6 +15,7 @@ from typing import Any, Literal
 import msgspec
 from msgspec.structs import replace
 
+from tabside.documents.as_json.possible import THICKEST_AWG, must_be_possible
 from tabside.errors import TabsideError
 from tabside.facts.ampacity import usable_tables
 from tabside.facts.families import family_ids
@@ -26,7 +27,6 @@ from tabside.wiring.leads.links import links_of
 
 FORMAT: Literal["tabside/model/1"] = "tabside/model/1"
 _WAYS_MOST = 100_000  # as many as a drawing may have pins
-_THICKEST_AWG = -3  # 4/0, the thickest that has a number: ASTM B258 (text not seen)
 
 
 class Model(msgspec.Struct, frozen=True):
@@ -93,6 +93,7 @@ def craft_of_model(said: object, file: str) -> Craft:
         model = msgspec.convert(said, Model, str_keys=True)
         _must_be_possible(model)
         _must_be_numbers(said)
+        must_be_possible(model)
         _must_be_in_tables(model)
         craft = _craft(model)
         _must_hold_together(craft)
@@ -146,7 +147,7 @@ def _must_be_possible(model: Model) -> None:
     for lead in model.leads:
         if lead.length_mm is not None and not (math.isfinite(lead.length_mm) and lead.length_mm > 0.0):
             raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
-        if lead.gauge_awg is not None and not _THICKEST_AWG <= lead.gauge_awg <= THINNEST_AWG:
+        if lead.gauge_awg is not None and not THICKEST_AWG <= lead.gauge_awg <= THINNEST_AWG:
             raise ValueError(f"{lead.mark} is of {lead.gauge_awg} AWG")
 
 

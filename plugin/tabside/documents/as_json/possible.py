@@ -1,0 +1,239 @@
+"""What the numbers and words of a model block may be: no drawing and no craft file gives others."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Set as AbstractSet
+from typing import NamedTuple
+
+from msgspec import Struct
+
+from tabside.facts.labels.role_kinds import kind_of
+from tabside.model.board import BoardPlug
+from tabside.model.craft import (
+    Contact,
+    CraftSettings,
+    Crowding,
+    Lead,
+    Limits,
+    NamedTogether,
+    Part,
+    PartPin,
+    Termination,
+)
+from tabside.model.roles import Rail, Role, Volts
+from tabside.model.stock import (
+    Costs,
+    Cutting,
+    KitItem,
+    StockCable,
+    StockContact,
+    StockHousing,
+    StockKit,
+    StockLead,
+    StockWire,
+)
+from tabside.wiring.leads.lead_facts import THINNEST_AWG
+from tabside.wiring.terminations.orientation import read_seen_from
+
+THICKEST_AWG = -3  # 4/0, the thickest that has a number: ASTM B258 (text not seen)
+_WAYS_MOST = 100_000  # as many as a drawing may have pins
+_NETS_MOST = 10_000_000
+_VOLTS_MOST = 1000.0
+_FAR_MM = 10_000_000.0  # a length that is worked out from the farthest positions, in a round number
+
+
+class Span(NamedTuple):
+    """The lowest and the highest that a number may be."""
+
+    low: float
+    high: float
+    low_itself: bool = True
+
+    def holds(self, number: float) -> bool:
+        above = self.low <= number if self.low_itself else self.low < number
+        return above and number <= self.high
+
+    @property
+    def words(self) -> str:
+        return f"{'from' if self.low_itself else 'above'} {self.low:g} to {self.high:.10g}"
+
+
+_COUNT = Span(0, 1_000_000)
+_PACK = Span(1, 100_000)
+_PRICE = Span(0, 1_000_000)
+_LENGTH = Span(0, _FAR_MM, low_itself=False)
+_DIAMETER = Span(0, 100, low_itself=False)
+_ALLOWANCE = Span(0, 10_000)
+_PERCENT = Span(0, 100, low_itself=False)
+_AMPERES = Span(0, 10_000)
+_VOLTS = Span(0, _VOLTS_MOST)
+_GAUGE = Span(THICKEST_AWG, THINNEST_AWG)
+_WAYS = Span(1, _WAYS_MOST)
+_NET = Span(0, _NETS_MOST)
+_MINUTES = Span(0, 1000)
+_FACTOR = Span(1, 100)
+_ENTRY = {
+    "count": _COUNT,
+    "price": _PRICE,
+    "pack": _PACK,
+    "length_mm": _LENGTH,
+    "gauge_awg": _GAUGE,
+    "od_mm": _DIAMETER,
+}
+
+
+def _of_costs() -> dict[str, Span]:
+    """By what their names end in, as the craft file has them."""
+    found = {}
+    for name in Costs.__struct_fields__:
+        if name.startswith("spoil"):
+            found[name] = _FACTOR
+        elif name.endswith("_minutes"):
+            found[name] = _MINUTES
+        elif name != "buy_ready":
+            found[name] = _PRICE
+    return found | {"solve_seconds": Span(0, 3600, low_itself=False)}
+
+
+SPANS: Mapping[type[Struct], Mapping[str, Span]] = {
+    Termination: {"ways": _WAYS, "rows": Span(1, 2), "signals_count": Span(0, _WAYS_MOST), "sized_ways": _WAYS},
+    Contact: {"net_id": _NET, "leads_max": Span(1, 100), "level_max_v": _VOLTS},
+    Rail: {"max_a": _AMPERES, "typical_a": _AMPERES},
+    Role: {"index": Span(0, _NETS_MOST)},
+    Volts: dict.fromkeys(("low", "high", "named", "unsure_above"), _VOLTS),
+    Lead: {"gauge_awg": _GAUGE, "length_mm": _LENGTH},
+    PartPin: {"net_id": _NET},
+    Crowding: {"net_id": _NET},
+    NamedTogether: {"net_id": _NET},
+    CraftSettings: {"gauge_awg": _GAUGE, "service_loop_mm": _ALLOWANCE, "at_mm": Span(-1_000_000, 1_000_000)},
+    StockCable: {**_ENTRY, "ends": _WAYS, "map": _WAYS},
+    StockLead: _ENTRY,
+    StockHousing: {**_ENTRY, "ways": _WAYS},
+    StockContact: _ENTRY,
+    StockWire: _ENTRY,
+    StockKit: _ENTRY,
+    KitItem: {"index": _COUNT, "count": _COUNT},
+    Costs: _of_costs(),
+    Cutting: {"strip_mm": _ALLOWANCE, "again_mm": _ALLOWANCE},
+    Limits: {
+        "drop_percent_regulated": _PERCENT,
+        "drop_percent_battery": _PERCENT,
+        "budget_percent": _PERCENT,
+        "ampacity_factor": Span(0, 1, low_itself=False),
+        "wire_c": Span(-60, 200),
+    },
+    BoardPlug: {"ways": _WAYS, "unknown": _WAYS},
+}
+OF_MODEL: Mapping[str, Span] = {"lengths_mm": _LENGTH, "insulation_mm": _DIAMETER}
+KEYS_OF_MODEL: Mapping[str, Span] = {"insulation_mm": _GAUGE, "rule_nets": _NET, "net_names": _NET}
+WORDS: Mapping[type[Struct], Mapping[str, AbstractSet[str]]] = {  # of each field that takes no other text
+    Termination: {
+        "entry": {"side", "top"},
+        "tabs": {"board", "away", "near", "far"},
+        "contact_1": {"left", "right"},
+    },
+    Lead: {"how": {"drawn", "drawn together", "two contacts", "beside", "joined", "chosen"}},
+    StockCable: {"map_text": {"straight", "reversed", "map"}},
+    KitItem: {"kind": {"cable", "lead", "housing", "contact", "wire"}},
+}
+_NEGATIVE_RAIL = Span(-_VOLTS_MOST, _VOLTS_MOST)  # a contact may be called "-12V"; no field gives or takes less than 0
+
+
+def must_be_possible(model: Struct) -> None:
+    """Raises: ValueError for the first number that nothing real has, or word that no drawing gives."""
+    for name, span in KEYS_OF_MODEL.items():
+        for number in getattr(model, name):
+            _must_hold(span, number, name, "")
+    _walk(model, "", lambda _, name: OF_MODEL.get(name))
+
+
+def _walk(owner: Struct, at: str, span_of: Callable[[Struct, str], Span | None]) -> None:
+    at = _name(owner) or at
+    for name in owner.__struct_fields__:
+        span = span_of(owner, name)
+        for number in _numbers(getattr(owner, name)) if span is not None else ():
+            _must_hold(span, number, name, at)
+        for within in _structs(getattr(owner, name)):
+            _walk(within, at, _span_in_role if isinstance(owner, Role) else _span)
+    _must_be_words(owner, at)
+    _must_agree(owner, at)
+
+
+def _must_be_words(owner: Struct, at: str) -> None:
+    """Raises: ValueError."""
+    for name, allowed in WORDS.get(type(owner), {}).items():
+        said = getattr(owner, name)
+        if said is not None and said not in allowed:
+            raise ValueError(f"{name} of {at} is {json.dumps(said)}; it is one of {', '.join(sorted(allowed))}")
+    if isinstance(owner, Role) and kind_of(owner.name) is None:
+        raise ValueError(f"the function of {at} is {json.dumps(owner.name)}, which is in no table")
+    if isinstance(owner, Termination) and owner.seen_from is not None and read_seen_from(owner.seen_from) is None:
+        raise ValueError(f"seen_from of {at} is {json.dumps(owner.seen_from)}, which is no face")
+
+
+def _must_agree(owner: Struct, at: str) -> None:
+    """Raises: ValueError."""
+    match owner:
+        case Volts() if owner.low > owner.high:
+            raise ValueError(f"volts of {at} go from {owner.low:g} down to {owner.high:g}")
+        case Rail() if (owner.typical_a or 0.0) > (float("inf") if owner.max_a is None else owner.max_a):
+            raise ValueError(f"typical_a of {at} is above its max_a")
+        case Lead() if owner.a == owner.b:
+            raise ValueError(f"{at} begins and ends at one contact")
+        case Termination():
+            there = {contact.number for contact in owner.contacts}
+            for number in (number for pair in owner.passes for number in pair):
+                if number not in there:
+                    raise ValueError(f"{at} joins contact {json.dumps(number)}, which it does not have")
+
+
+def _name(owner: Struct) -> str:
+    """By which a person finds what a number belongs to."""
+    match owner:
+        case Contact():
+            return f"contact {owner.number} of {owner.termination}"
+        case Termination() | Part():
+            return owner.reference
+        case Lead():
+            return owner.mark
+        case StockCable() | StockKit():
+            return owner.name
+    return ""
+
+
+def _span(owner: Struct, name: str) -> Span | None:
+    return SPANS.get(type(owner), {}).get(name)
+
+
+def _span_in_role(owner: Struct, name: str) -> Span | None:
+    return _NEGATIVE_RAIL if isinstance(owner, Volts) else _span(owner, name)
+
+
+def _must_hold(span: Span | None, number: float, name: str, at: str) -> None:
+    if span is not None and not span.holds(number):
+        of = f" of {at}" if at else ""
+        raise ValueError(f"{name}{of} is {number:.10g}; it lies {span.words}")
+
+
+def _numbers(value: object) -> Iterator[float]:
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        yield value
+    elif isinstance(value, Mapping):
+        for each in value.values():
+            yield from _numbers(each)
+    elif isinstance(value, (tuple, list, AbstractSet)):
+        for each in value:
+            yield from _numbers(each)
+
+
+def _structs(value: object) -> Iterator[Struct]:
+    if isinstance(value, Struct):
+        yield value
+    elif isinstance(value, Mapping):
+        for each in value.values():
+            yield from _structs(each)
+    elif isinstance(value, (tuple, list)):
+        for each in value:
+            yield from _structs(each)
