@@ -62,6 +62,20 @@ def test_every_output_has_it_at_the_top(bare, tmp_path):
         assert "The new drawing has no craft file" in text, name
 
 
+@pytest.mark.parametrize("text", ["", "# to be filled in\n", '[craft]\nname = "survey boat"\n'])
+@pytest.mark.parametrize("empty", ["new", "old"])
+def test_a_file_that_says_nothing_of_the_build_is_told_as_one_that_is_missing(bare, crafts, tmp_path, text, empty):
+    for file in bare.parent.glob("*.kicad_*"):
+        shutil.copy(file, tmp_path)
+    (tmp_path / "survey_boat.craft.toml").write_text(text)
+    without = read_craft(tmp_path / bare.name)
+    found = compare_crafts(crafts[0], without) if empty == "new" else compare_crafts(without, crafts[0])
+    (told,) = [each for each in found.changes if each.subject != "finding"]
+    assert told.bench.startswith(f"The {empty} drawing's craft file says nothing of the build. Not known of it, ")
+    assert "the length of" in told.bench and "fill it in and compare again" in told.bench
+    assert compare_crafts(without, without).same
+
+
 def test_what_moves_is_told_all_the_same(bare):
     old = read_craft(BOAT.parent / "rev_a/survey_boat.kicad_sch")
     with_file = compare_crafts(old, read_craft(BOAT / "survey_boat.kicad_sch"))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tabside.compare.change import Change
 from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import held_prefix, held_words, why_not_yet
-from tabside.compare.order import FIRST_TITLE
+from tabside.compare.order import FIRST_TITLE, stamp_words
 from tabside.compare.stated import finding_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
@@ -90,6 +90,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     """What stands below the table: how terminations were matched, parts, measurements, findings."""
     retest = comparison.retest
     lines = [f"Compared with {comparison.old.described}.", *filter(None, [craft_file_words(comparison.changes)])]
+    lines += filter(None, [stamp_words(comparison)])
     lines += [f"Matched: {line}." for line in comparison.how_matched()]
     lines += [f"Keep as it is: {line}." for line in comparison.kept()]
     lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]

@@ -34,6 +34,7 @@ COLUMNS = (
 _TOLD = (
     "caution",
     "craft file",
+    "how numbers stay",
     "stated again",
     "new finding",
     "finding fixed",
@@ -70,6 +71,8 @@ def _rows(order: Order) -> Iterator[Row]:
     yield from (_row("tool", "", line) for line in order.tools)
     yield from (_row("board", "", line) for line in order.boards)
     yield from (_row("number", "", line) for line in order.numbers)
+    if order.stamp:
+        yield _row("how numbers stay", "", order.stamp)
     yield from (_row("label", "", line) for line in order.labels)
     yield from (_row("caution", "", line) for line in order.cautions if order.first)
     yield from (_row("before all else", "", line) for line in order.first)

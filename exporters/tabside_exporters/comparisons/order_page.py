@@ -116,8 +116,8 @@ def order_html(order: Order, about: About) -> bytes:
 
 
 def compared_with(order: Order) -> tuple[str, ...]:
-    """The old drawing; and whether one of both has no craft file."""
-    return tuple(filter(None, (f"From {order.comparison.old.described}", order.craft_file)))
+    """The old drawing; whether one of both has no craft file; and how numbers would stay."""
+    return tuple(filter(None, (f"From {order.comparison.old.described}", order.craft_file, order.stamp)))
 
 
 def _sheet(work: CableWork, order: Order) -> dict[str, object]:

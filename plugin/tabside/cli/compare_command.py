@@ -24,6 +24,7 @@ from tabside.compare.order import (
     number_lines,
     order_of_work,
     row_line,
+    stamp_words,
 )
 from tabside.compare.pages import write_comparison
 from tabside.compare.revisions.sources import load
@@ -94,6 +95,8 @@ def _print(comparison: Comparison) -> None:
         if kept:
             print(filled("; ".join(kept), "  "))
     _print_list(title_of(comparison, NUMBERS_TITLE), number_lines(comparison))
+    if tip := stamp_words(comparison):
+        print(f"\n{filled(tip)}")
     _print_list(title_of(comparison, LABELS_TITLE), label_lines(comparison))
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))

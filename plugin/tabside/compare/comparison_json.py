@@ -9,6 +9,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
+from tabside.compare.order import stamp_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts import Need
 from tabside.documents.as_json.plan import step_json
@@ -47,6 +48,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         },
         "matching": list(_matching(comparison)),
         "numbers": [[number.was, number.now or None] for number in comparison.todo.numbers],
+        "numbers_stay": stamp_words(comparison) or None,
         "labels": [
             {"where": labels.where, "flags": list(labels.flags), "tubes": list(labels.tubes)}
             for labels in comparison.labels

@@ -1,4 +1,4 @@
-"""A craft file that is missing on one side: it is said once what that leaves unknown, and no change is made of it."""
+"""A craft file that one side lacks, or that says nothing of the build: told once, and no change is made of it."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from tabside.model.craft import CraftSettings
 from tabside.words.contacts import counted, listed
 
 NAME = "craft file"
+_FILL_IN = "fill it in"
 _BESIDE = "put the file beside it (`<drawing>.craft.toml`; commit it, too, where a revision is compared)"
 
 
@@ -23,10 +24,10 @@ class Missing(StrEnum):
 
 
 def missing_craft_file(old: Side, new: Side) -> Missing | None:
-    """The side without a craft file, where the other one states something."""
+    """The side without a craft file, or with an empty one, where the other one states something."""
     was, now = old.craft.settings, new.craft.settings
     for missing, one, other in ((Missing.OLD, was, now), (Missing.NEW, now, was)):
-        if one == CraftSettings() and other.file_hash and _says(other):
+        if (one == CraftSettings() or one.file_hash) and not _says(one) and other.file_hash and _says(other):
             return missing
     return None
 
@@ -44,12 +45,14 @@ def change_of_craft_file(old: Side, new: Side, leads: LeadFates, missing: Missin
         return
     stated = listed(list(_stated(old, new, leads, missing)), 12)
     unknown = f"Not known of it, and called no change: {stated}."
+    empty = bool((old if missing is Missing.OLD else new).craft.settings.file_hash)
+    cure = _FILL_IN if empty else _BESIDE
+    lacks = f"The {missing} drawing" + ("'s craft file says nothing of the build." if empty else " has no craft file.")
     if missing is Missing.NEW:
-        bench = f"The new drawing has no craft file. {unknown} If that is an oversight, {_BESIDE} and compare again."
+        bench = f"{lacks} {unknown} If that is an oversight, {cure} and compare again."
         yield Change(REMOVED, "fact", NAME, stated, None, bench)
         return
-    see = f"See once that what is built is so; or {_BESIDE} and compare again."
-    bench = f"The old drawing has no craft file. {unknown} {see}"
+    bench = f"{lacks} {unknown} See once that what is built is so; or {cure} and compare again."
     yield Change(ADDED, "fact", NAME, None, stated, bench)
 
 

@@ -25,6 +25,7 @@ from tabside.make.sheets.part_steps import part_steps
 from tabside.prove.continuity import spare_plugs_for
 from tabside.prove.measurement import Measurement, When
 from tabside.prove.rows.row_words import row_words
+from tabside.wiring.leads.marks import stamped_cable_marks, stamped_lead_marks
 from tabside.words.contacts import listed
 
 FIRST_TITLE = "Before all else"
@@ -39,6 +40,10 @@ PARTS_TITLE = "Parts across wires, before any pack"
 PLUG_IN_TITLE = "Plug in again"
 POWER_TITLE = "Then first power"
 _ALL = 1000  # numbers of one cable: none may be left out
+STAMP = (
+    "Numbers of what stays changed only because other cables and wires came or went. `tabside stamp` writes them into "
+    "the drawing: stamp what is built, and the next change leaves them as they are."
+)
 ROWS = "The rows of tests are those of the continuity sheet of the new drawing, by its numbers."
 FIRST_POWER = (
     "then first power, stage by stage, as on the page of first power of the new drawing (`tabside export` writes it): "
@@ -55,6 +60,7 @@ class Order(Struct, frozen=True):
     tools: tuple[str, ...]  # and what is used up
     boards: tuple[str, ...]
     numbers: tuple[str, ...]  # to put on cables and wires that are there, in this order
+    stamp: str  # how numbers stay, where they changed and need not have; "" else
     labels: tuple[str, ...]  # to be printed again
     cautions: tuple[str, ...]  # what can hurt at packs before the first cable and after the last one
     first: tuple[str, ...]  # before all else, at packs
@@ -129,6 +135,7 @@ def order_of_work(found: Comparison) -> Order:
         at_packs=() if stops else found.todo.last,
         power=(FIRST_POWER,) if found.measure and not stops else (),
         numbers=tuple(number_lines(found)),
+        stamp=stamp_words(found),
         labels=tuple(label_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.is_work),
         craft_file=craft_file_words(found.changes),
@@ -259,6 +266,17 @@ def number_lines(found: Comparison) -> Iterator[str]:
     for where, group in groupby(found.todo.numbers, key=lambda number: number.where):
         told = (_renumbered(list(alike)) for _, alike in groupby(group, key=_how_renumbered))
         yield f"{where}: {', then '.join(told)}"
+
+
+def stamp_words(found: Comparison) -> str:
+    """How numbers stay: where one of a cable or wire that stays as it is has changed, and no drawing holds it."""
+    old = found.old
+    held = {mark for marks in stamped_lead_marks(old.terminations)[0].values() for mark in marks}
+    held |= set(stamped_cable_marks(old.terminations)[0].values())
+    kept = {old.leads[wire].mark for fate in found.cables if fate.what == KEEP for wire, _ in fate.wires}
+    kept |= {fate.old.mark for fate in found.cables if fate.what == KEEP and fate.old is not None}
+    changed = {each.was.removeprefix(ASIDE) for each in found.todo.numbers if each.how is Renumber.NEW}
+    return STAMP if changed & kept - held else ""
 
 
 def label_lines(found: Comparison) -> Iterator[str]:

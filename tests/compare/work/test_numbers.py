@@ -9,9 +9,11 @@ import pytest
 from msgspec.structs import replace
 
 from crafts.craft_kit import captive, craft, pads, plug
+from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import LABELS_TITLE, number_lines, order_of_work
+from tabside.compare.pages import write_comparison
 from tabside_exporters.tables.labels import labels_of
 
 
@@ -211,3 +213,32 @@ def test_a_packs_own_leads_that_are_soldered_on_are_no_spare_cable():
     assert "take the number C" in line and line.endswith("stay on the part that brings them, and go on as W1 W2")
     answer = comparison_json(found)
     assert [was for was, now in answer["numbers"] if now is None] == [found.old.leads_at["BT1"] and "C1"]
+
+
+def with_more_before(*, stamped, more):
+    """A link to the gps, its numbers in the drawing or not, with a link to the radio whose references come first."""
+    marks = {"lead_marks": "1:W1 2:W2 3:W3 4:W4", "cable_mark": "C1"} if stamped else {}
+    nets = "V A B GND"
+    link = (
+        plug("J3", nets, board="pilot", signals="5V, TX, RX, GND", family="JST GH", **marks),
+        plug("J4", nets, board="gps", signals="5V, RX, TX, GND", family="JST GH", **marks),
+    )
+    radio = (
+        plug("J1", "R S T", board="pilot", signals="TX2, RX2, GND", family="JST GH"),
+        plug("J2", "S R T", board="radio", signals="TX, RX, GND", family="JST GH"),
+    )
+    return craft(*link, *(radio if more else ()))
+
+
+def test_how_numbers_stay_is_said_once_where_they_changed_for_no_reason_of_their_own(capsys, tmp_path):
+    loose = compare_crafts(with_more_before(stamped=False, more=False), with_more_before(stamped=False, more=True))
+    held = compare_crafts(with_more_before(stamped=True, more=False), with_more_before(stamped=True, more=True))
+    assert list(number_lines(loose)) and not list(number_lines(held))
+    for found, count in ((loose, 1), (held, 0), (exchanged(), 0)):
+        answer = comparison_json(found)
+        assert bool(answer["numbers_stay"]) is bool(count)
+        _print(found)
+        assert " ".join(capsys.readouterr().out.split()).count("`tabside stamp`") == count
+        write_comparison(found, str(tmp_path), None)
+        for page in ("order-of-work.html", "order-of-work.md", "order-of-work.csv", "comparison.html"):
+            assert (tmp_path / page).read_text(encoding="utf-8").count("tabside stamp") == count, page
