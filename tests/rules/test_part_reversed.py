@@ -265,3 +265,20 @@ def test_packs_in_series_reach_the_volts_of_both():
     assert not found(35)
     (low,) = found(25)
     assert "reaches 33.6 V" in low.message
+
+
+@pytest.mark.parametrize("resistor", [True, False])
+@pytest.mark.parametrize("turned", [True, False])
+def test_an_led_with_its_anode_on_ground_stays_dark(turned, resistor):
+    """Reverse voltages of LEDs lie near 5 V (common practice, no source)."""
+    hot = "N" if resistor else "V"
+    found = findings_of(
+        part_reversed,
+        bec("TP1", "V", "GND"),
+        drive("V", "GND"),
+        *([part("R1", "V", "N", "330")] if resistor else []),
+        diode("D5", *(("GND", hot) if turned else (hot, "GND")), value="red LED", lib_id="Device:LED"),
+        GND,
+    )
+    told = [(each.severity, "stays dark" in each.message) for each in found]
+    assert told == ([(Severity.ERROR, True)] if turned else [])

@@ -9,6 +9,8 @@ from tabside.analysis.current.parts_on_rails import (
     Across,
     Barrier,
     barriers,
+    dark_lights,
+    is_light,
     is_turned,
     parts_across,
     shorts,
@@ -16,7 +18,7 @@ from tabside.analysis.current.parts_on_rails import (
     turned_flybacks,
 )
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.meeting.diodes import ANODE, pole_of
+from tabside.analysis.meeting.diodes import ANODE, CATHODE, pole_of
 from tabside.analysis.places import at_contact, at_contacts
 from tabside.model.craft import Craft, Part, Termination
 from tabside.model.findings import Finding, Severity, Where
@@ -37,14 +39,16 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     Accept: never: it fails at first power.
     Passes: OR-ing diodes with their anodes at the sources; a suppressor with its cathode on plus; ceramic capacitors.
     Fails: a diode with its cathode towards the only source; a diode, a coil or 0 ohm from a supply to ground; a
-    diode beside a relay's coil that conducts when the coil is on; a polarised capacitor with its plus on ground; a
-    capacitor of fewer volts than its supply reaches.
+    diode beside a relay's coil that conducts when the coil is on; an LED with its anode on ground; a polarised
+    capacitor with its plus on ground; a capacitor of fewer volts than its supply reaches.
     Warns: a diode between a source and contacts of which nobody says that they take.
     Source: logic; pins A and K of diodes and pin 1 as plus of polarised capacitors are those of KiCad's library [K].
     """
     craft = judgement.craft
     for barrier in barriers(judgement):
         yield _barrier(craft, barrier)
+    for light, supply in dark_lights(judgement):
+        yield _dark(light.reference, light.value, at_contacts(craft, [*light.contacts, supply]))
     for diode, coil in turned_flybacks(judgement):
         yield _flyback(diode, coil)
     for across in parts_across(judgement):
@@ -54,6 +58,8 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
             yield _short(craft, across, why)
         elif is_turned(across):
             yield _turned(craft, across)
+        elif is_light(across.part) and (pole_of(across.on_supply[1]), pole_of(across.on_ground[1])) == (CATHODE, ANODE):
+            yield _dark(across.part.reference, across.part.value, _where(craft, across))
         elif volts is not None:
             yield _too_low(craft, across, volts)
 
@@ -75,6 +81,18 @@ def _barrier(craft: Craft, each: Barrier) -> Finding:
         where=at_contacts(craft, [*each.part.contacts, each.source, each.kept_dark]),
         link=None,
         harm=harm.TWO_REGULATORS if each.back_feeds else harm.NOT_FED,
+    )
+
+
+def _dark(reference: str, value: str, where: tuple[Where, ...]) -> Finding:
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR,
+        message=f"{_part_words(reference, value)} is the wrong way round: its anode is on ground and its cathode on the"
+        " supply, so it stays dark, and more than a few volts backwards destroy it.",
+        fix="Turn it: anode (A) towards the supply, cathode (K) towards ground.",
+        where=where,
+        harm=harm.NOT_FED,
     )
 
 

@@ -29,6 +29,7 @@ from tabside.model.roles import Role, RoleClass, Volts
 _DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
 _ZERO_OHM = re.compile(r"0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?", re.IGNORECASE)
 _LIGHT = re.compile(r"LED|lamp|light", re.IGNORECASE)
+_LIGHT_COLOUR = re.compile(r"(?:red|green|blue|white|yellow|amber|orange)\b", re.IGNORECASE)
 _POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
 
 
@@ -220,6 +221,36 @@ def turned_flybacks(judgement: Judgement) -> Iterator[tuple[Part, Termination]]:
             sunk = [pole for pole in (ANODE, CATHODE) if RoleClass.GROUND in classes[pole]]
             if fed == [ANODE] or (not fed and sunk == [CATHODE]):
                 yield diode, coil
+
+
+def dark_lights(judgement: Judgement) -> Iterator[tuple[Termination, Contact]]:
+    """LEDs in a wire with their cathode towards a supply and nothing but ground at their anode, and that supply."""
+    craft = judgement.craft
+    lights = [part for part in diodes_in_line(craft) if has_poles(part) and _is_light_in_line(part)]
+    for part in lights:
+        at_anode, at_cathode = (
+            [c for x in part.contacts if pole_of(x.pin_name) == pole for c in _over_a_resistor(craft, x.net_id)]
+            for pole in (ANODE, CATHODE)
+        )
+        supply = next((c for c in at_cathode if c.role.is_supply), None)
+        if supply is not None and _only([c.role for c in at_anode if c.role.judged], RoleClass.GROUND):
+            yield part, supply
+
+
+def _over_a_resistor(craft: Craft, net: int) -> list[Contact]:
+    """Contacts of boards on a net, and on those beyond the resistors that are wired to it."""
+    nets = {net}
+    for part in craft.terminations.values():
+        at = {contact.net_id for contact in part.contacts}
+        if part.kind is Kind.INLINE and letters_of(part.reference) == "R" and net in at:
+            nets |= at
+    ends = (part for part in craft.terminations.values() if part.kind is not Kind.INLINE)
+    return [contact for part in ends for contact in part.contacts if contact.net_id in nets]
+
+
+def _is_light_in_line(part: Termination) -> bool:
+    words = f"{part.value} {part.footprint}"
+    return letters_of(part.reference) == "LED" or bool(_LIGHT.search(words) or _LIGHT_COLOUR.match(part.value))
 
 
 def _nets_of_diode(part: Part) -> dict[str, int]:
