@@ -143,3 +143,48 @@ def test_ready_made_cables_are_got_by_their_lengths(capsys):
     assert "at least 240 mm" in line and "C1" in line
     _print(found)
     assert "at least 240 mm" in " ".join(capsys.readouterr().out.split())
+
+
+def powered_by(family):
+    """A pack with a plug of its own."""
+    own = {"board": "power", "signals": "BAT+, GND", "family": family}
+    pack = captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", family=family)
+    return craft(pack, plug("J2", ["BAT", "GND"], **own), settings=SETTINGS)
+
+
+def test_a_pack_with_another_plug_is_another_pack():
+    old, new = powered_by("XT60"), powered_by("XT90")
+    found = compare_crafts(old, new)
+    needs = {need.item: need.more for need in found.purchases}
+    assert [more for item, more in needs.items() if "pack" in item and "own Amass XT90" in item] == [1]
+    assert [more for item, more in needs.items() if "pack" in item and "own Amass XT60" in item] == [-1]
+    words = [step.words for what, step in steps_of(found) if what == "retire"]
+    assert "put the pack away" in words[-1]
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "comes"),
+    [
+        (lit("", end=plug, family="JST GH"), lit("", end=plug, family="JST SH"), "with its own JST SH plug"),
+        (lit(""), lit("", end=plug, family="JST GH"), "with its own JST GH plug"),
+        (
+            lit(""),
+            craft(
+                pads("J1", ["5V", "GND"], board="hub", signals="5V, GND", gives="5V 1A"),
+                plug("J2", ["5V", "GND"], board="lamp", signals="5V, GND", takes="5V 0.1A", family="JST GH"),
+            ),
+            "with a board connector JST GH",
+        ),
+    ],
+    ids=["another plug", "bare wires to a plug", "bare wires to a connector"],
+)
+def test_a_lamp_with_another_end_is_another_lamp(old, new, comes):
+    """Else nothing is got, nothing made, and the old plug is tried in the new connector."""
+    found = compare_crafts(old, new)
+    needs = {need.item: need for need in found.purchases}
+    (come,) = (need for item, need in needs.items() if comes in item)
+    assert come.more == 1
+    assert "own wires" in come.note
+    assert [need.more for item, need in needs.items() if item.startswith("board or part lamp")].count(-1) == 1
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
-from tabside.compare.fates.wires import Ends, as_cable, gets_own_plug
+from tabside.compare.fates.wires import Ends, as_cable, has_other_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.model.craft import Kind, Termination
@@ -90,7 +90,8 @@ def _without(new: Side, fate: CableFate, mine: Collection[tuple[Ends, Ends]], go
     """The cable with the new part's wires made, and the old one's gone before its turn comes."""
     fate = fate._replace(gone=tuple(wire for wire in fate.gone if wire not in gone))
     if not mine:
-        return fate
+        alone = fate.made and not (fate.wires or fate.gone)
+        return CableFate(MAKE, None, fate.new, MAKE_WORDS, made=fate.made) if alone else fate
     comes = _COMES if any(new.is_of_pack(b) for _, b in mine) else _PART_COMES
     wires = tuple(pair for pair in fate.wires if pair not in mine)
     made = tuple(sorted((*fate.made, *(b for _, b in mine)), key=sorted))
@@ -102,8 +103,8 @@ def _without(new: Side, fate: CableFate, mine: Collection[tuple[Ends, Ends]], go
 def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone.
 
-    A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a soldered pack that has
-    a plug of its own now, and any part with another Value.
+    A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a part whose own wires
+    end in another plug now, or in one where they were bare, and any part with another Value.
     """
     live, still = old.packs, new.packs
     pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
@@ -111,16 +112,28 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     boards = {
         a.board
         for a, b in mine
-        if _other_value(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _gets_plug(old, a, new, b)
+        if _other_value(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _has_other_plug(old, a, new, b)
     }
     came = {termination.reference for termination in old.terminations.values() if termination.board in live} - set(
         matching.pairs
     )
     gone = {reference for reference in came if old.terminations[reference].kind is Kind.CAPTIVE}
     turned = {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and (a.board in live) is not (b.board in still)}
-    parts = {a.reference for a, b in pairs if _is_bare_part(old, a) and _is_bare_part(new, b) and _other_value(a, b)}
+    bare = [(a, b) for a, b in pairs if _is_bare_part(old, a) and _is_bare_part(new, b)]
+    parts = {a.reference for a, b in bare if _other_value(a, b)}
     parts = {ref for ref in parts if _says_what(old, ref) and _says_what(new, matching.pairs[ref])}
+    parts |= {a.reference for a, b in bare if _has_other_plug(old, a, new, b)}
+    parts |= {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and is_another_kind(old, a, new, b)}
     return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned | parts
+
+
+def is_another_kind(old: Side, before: Termination, new: Side, after: Termination) -> bool:
+    """Whether a lamp, a sensor or a motor brought its own wires and takes a cable now, or the other way round."""
+    one, other = before.kind is Kind.CAPTIVE, after.kind is Kind.CAPTIVE
+    loose = Kind.SPLICE in (before.kind, after.kind) or Kind.INLINE in (before.kind, after.kind)
+    if one is other or loose or before.board in old.packs or after.board in new.packs:
+        return False
+    return _is_bare_part(old, before) if one else _is_bare_part(new, after)
 
 
 def _is_bare_part(side: Side, termination: Termination) -> bool:
@@ -138,10 +151,10 @@ def _other_value(before: Termination, after: Termination) -> bool:
     return bool(before.value and after.value) and before.value != after.value
 
 
-def _gets_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:
-    """Whether its wires were soldered on, and are drawn in a plug of its own: nobody solders that to a live pack."""
+def _has_other_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:
+    """Whether all its own wires are drawn in a plug in which they were not."""
     was, now = _own_wires(old, before.reference), _own_wires(new, after.reference)
-    return bool(was and now) and all(gets_own_plug(old, a, new, b) for a in was for b in now)
+    return bool(was and now) and all(has_other_plug(old, a, new, b) for a in was for b in now)
 
 
 def _own_wires(side: Side, reference: str) -> list[Ends]:

@@ -61,16 +61,22 @@ def own_unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
 
 
 def is_another_part(old: Side, before: Ends, new: Side, after: Ends) -> bool:
-    """Whether what brings the wire along is another part now: by its value, or as a soldered pack gets its own plug."""
+    """Whether what brings the wire along is another part now: by its value, or as it has another plug of its own."""
     was, now = (
         {side.terminations[key[0]].value for key in side.own_ends(wire)} for side, wire in ((old, before), (new, after))
     )
-    return was != now or (new.is_of_pack(after) and gets_own_plug(old, before, new, after))
+    return was != now or has_other_plug(old, before, new, after)
 
 
-def gets_own_plug(old: Side, before: Ends, new: Side, after: Ends) -> bool:
-    """Whether a part's own wire that was joined is drawn in a plug of the part."""
-    return old.is_own(before) and not old.is_in_own_plug(before) and new.is_in_own_plug(after)
+def has_other_plug(old: Side, before: Ends, new: Side, after: Ends) -> bool:
+    """Whether a part's own wire is drawn in another plug of the part, or a soldered pack's in one of its own."""
+    if not (old.is_own(before) and new.is_in_own_plug(after)):
+        return False
+    was, now = (
+        {side.terminations[ref].family for ref, _ in side.own_ends(wire)}
+        for side, wire in ((old, before), (new, after))
+    )
+    return was != now or (new.is_of_pack(after) and not old.is_in_own_plug(before))
 
 
 def _kinds(side: Side, wire: Ends) -> list[str]:

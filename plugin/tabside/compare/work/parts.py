@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, plugs_made_anew, wires_of
-from tabside.compare.fates.packs import boards_that_go, packs_that_go, parts_that_go
+from tabside.compare.fates.packs import boards_that_go, is_another_kind, packs_that_go, parts_that_go
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import OtherBoard
 from tabside.compare.side import Side
@@ -20,7 +20,7 @@ from tabside.make.buy.part_purchases import inline_and_splices, other_parts
 from tabside.make.buy.plug_purchases import CUP_PLUG
 from tabside.make.buy.purchase import NOT_KNOWN, PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
-from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.model.craft import Cable, ContactKey, Kind, Termination
 from tabside.model.natural import natural
 from tabside.words.contacts import plural
 
@@ -96,7 +96,7 @@ def needs_between(
         more.update(_moved_over(new, fate))
     _by_difference(old, new, matching, others, more)
     _packs_by_difference(old, new, packs_that_go(old, new, matching) | boards_that_go(old, listed), more)
-    _parts_by_difference(old, new, matching, more)
+    _parts_by_difference(old, new, matching, more, notes)
     free: Counter[Thing] = Counter()
     for fate in listed:
         free.update(_freed(old, fate, plugs))
@@ -202,14 +202,32 @@ def _far_ends(side: Side, made: MadeLead, board: str) -> Iterator[ContactKey]:
         yield from (key for key in made.lead.ends if key not in own)
 
 
-def _parts_by_difference(old: Side, new: Side, matching: Matching, more: Counter[Thing]) -> None:
+def _parts_by_difference(
+    old: Side, new: Side, matching: Matching, more: Counter[Thing], notes: dict[Thing, str]
+) -> None:
     """A lamp or a sensor that goes under the name of the one that comes."""
     goes = parts_that_go(old, new, matching)
     for a, b in matching.pairs.items():
         before, after = old.terminations[a], new.terminations[b]
-        if before.board in goes and before.board == after.board:
-            more[Thing(f"board or part {before.board}, {before.value}")] -= 1
-            more[Thing(f"board or part {after.board}, {after.value}")] += 1
+        if before.board != after.board or not (before.board in goes or is_another_kind(old, before, new, after)):
+            continue
+        was, now = _part_words(before), _part_words(after)
+        if was == now:
+            was, now = f"{was}, {_how_joined(old, before)}", f"{now}, {_how_joined(new, after)}"
+            notes[Thing(now)] = "or the one that is there, when this is put on its own wires, in the drawing's order"
+        more[Thing(was)] -= 1
+        more[Thing(now)] += 1
+
+
+def _part_words(part: Termination) -> str:
+    return ", ".join(filter(None, (f"board or part {part.board}", part.value)))
+
+
+def _how_joined(side: Side, part: Termination) -> str:
+    if part.kind is not Kind.CAPTIVE:
+        family = families.family(part.family).title if part.family else ""
+        return f"with a board connector {family}".rstrip() if part.takes_plug else "with solder pads"
+    return ", ".join(_own_plugs(side, part.board)) or "with bare wires of its own"
 
 
 def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:
