@@ -168,7 +168,7 @@ def _test(step: Step, row_numbers: dict[str, int]) -> dict[str, object]:
 
 def _row(row: Measurement) -> str:
     """Without the marks of many wires, and without what a single wire's limit rests on: see the continuity sheet."""
-    told = replace(row, note="") if row.test is Test.WIRE else row
+    told = replace(row, notes=()) if row.test is Test.WIRE else row
     return row_words(told) if len(row.leads) <= _FEW else told.words
 
 

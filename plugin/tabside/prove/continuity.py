@@ -234,7 +234,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
                 end=f"on {words.contact(part.reference, second)}",
                 expect=expect,
                 look_at="" if beeps else name,
-                note=", ".join(each for each in (note, *_loose_notes(part, beeps)) if each),
+                notes=_notes_on_part(note, part, beeps=beeps),
                 kind=RowKind.BEEP if beeps else RowKind.LOOK,
                 when=When.PART,
                 where=End(At.CONTACT, part.board, part.reference, first),
@@ -248,10 +248,11 @@ _NO_NUMBERS = "no numbers on it: pen-mark either end 1, the other 2"
 _LOOSE = "before a wire is on it; never with a pack's lead on it"
 
 
-def _loose_notes(part: Termination, beeps: bool) -> tuple[str, ...]:
-    """Of two ends that mean the same, either may be the first."""
+def _notes_on_part(note: str, part: Termination, *, beeps: bool) -> tuple[str, ...]:
+    """Of two ends that mean the same, either may be the first; all of it is one note."""
     alike = len(part.contacts) == 2 and letters_of(part.reference) not in ("D", "LED")
-    return (*((_NO_NUMBERS,) if alike else ()), *((_LOOSE,) if beeps else ()))
+    said = ", ".join(filter(None, (note, _NO_NUMBERS if alike else "", _LOOSE if beeps else "")))
+    return (said,) if said else ()
 
 
 _CLOSED = "beeps closed, no beep open"
@@ -289,7 +290,7 @@ def _meter_row(world: World) -> Measurement:
             start="one probe",
             end="on the other probe",
             expect="beeps; note the reading",
-            note="subtract it from every reading below",
+            notes=("subtract it from every reading below",),
             when=When.METER,
             where=End(At.PROBE),
             joined=(End(At.PROBE),),

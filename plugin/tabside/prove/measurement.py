@@ -75,7 +75,7 @@ class Measurement(Struct, frozen=True):
     expect: str  # what the meter must say, or the eye see
     limit_ohm: float | None = None  # the most that the lead may have; None: not known
     has_limit: bool = False  # False: a limit does not apply
-    note: str = ""
+    notes: tuple[str, ...] = ()  # of volts, the first says when
     id: str = ""  # made of what it measures: the same row has the same id whatever else has changed
     kind: RowKind = RowKind.BEEP
     when: When = When.LOOSE
@@ -89,6 +89,7 @@ class Measurement(Struct, frozen=True):
     off: tuple[str, ...] = ()  # switches that are off; those in `plugged` are on else
     meter: str = ""  # how the meter is set, and how long the probes stay
     look_at: str = ""  # the place, where the eye looks and no meter measures
+    at_end: str = ""  # of volts, the place of `end` alone
 
     @property
     def words(self) -> str:
@@ -98,6 +99,11 @@ class Measurement(Struct, frozen=True):
         colours = ("Red", "black") if self.kind is RowKind.VOLTS else ("Black", "red")
         text = f"{colours[0]} on {self.start}; {colours[1]} {self.end}: {self.expect}"
         return f"{text} ({self.note})" if self.note else text
+
+    @property
+    def note(self) -> str:
+        """All notes on one line."""
+        return "; ".join(self.notes)
 
     @property
     def soldered_first(self) -> tuple[str, ...]:

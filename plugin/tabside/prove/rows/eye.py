@@ -93,7 +93,7 @@ def parts_across(world: World) -> Iterator[Measurement]:
                 end="by eye",
                 look_at=name,
                 expect=f"{listed(legs, 12)}; with a magnifier: no solder from one leg to the next",
-                note="; ".join((_FITTED, _REVERSED) if turned else (_FITTED,)),
+                notes=(_FITTED, _REVERSED) if turned else (_FITTED,),
                 kind=RowKind.LOOK,
                 when=When.CRAFT,
                 where=End(At.CONTACT, world.craft.terminations[place].board, place),

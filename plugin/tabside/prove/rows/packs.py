@@ -193,16 +193,18 @@ class PackRows:
             notes.append(f"in parallel with {listed(twins)} there")
         elif twins:
             notes.append(f"in parallel with {listed(twins)}: within {PACKS_WITHIN} of it before they are connected")
-        cables = [self._world.made[mark].lead.cable for mark in leads]
+        marks = tuple(sorted(leads, key=natural))
+        cables = [self._world.made[mark].lead.cable for mark in marks]
         return with_id(
             Measurement(
-                group=self._world.group(sorted(leads, key=natural)[0]) if leads else f"Pack {pack.board}",
+                group=self._world.group(marks[0]) if marks else f"Pack {pack.board}",
                 test=Test.VOLTS,
-                leads=tuple(sorted(leads, key=natural)),
+                leads=marks,
                 start=start,
                 end=f"on {end}",
+                at_end=end,
                 expect=f"{said}, no minus sign",
-                note="; ".join(notes),
+                notes=tuple(notes),
                 kind=RowKind.VOLTS,
                 when=When.PACK,
                 cable=next((cable for cable in cables if cable), None),
@@ -275,7 +277,7 @@ class PackRows:
                 start=f"minus, {self._words.place(minus)}",
                 end=f"on plus, {self._words.place(plus)}, at the craft's side of {side}, {away}",
                 expect="no steady beep; the reading climbs",
-                note="; ".join(notes),
+                notes=tuple(notes),
                 when=When.CRAFT,
                 plugged=plugged,
                 where=minus,

@@ -52,7 +52,7 @@ class Words:
                 expect=self._expect(candidate, limit),
                 limit_ohm=limit.ohm if limit else None,
                 has_limit=limit is not None,
-                note=self._note(candidate, limit),
+                notes=self._notes(candidate, limit),
                 kind=RowKind.BEEP,
                 when=candidate.when,
                 cable=candidate.cable,
@@ -194,7 +194,7 @@ class Words:
         lead = candidate.where.lead
         return limit_of(self._world.made[lead]) if candidate.joined[0].lead == lead else None
 
-    def _note(self, candidate: Candidate, limit: Limit | None) -> str:
+    def _notes(self, candidate: Candidate, limit: Limit | None) -> tuple[str, ...]:
         notes: list[str] = []
         if limit and limit.ohm is not None and candidate.where.lead:
             lead = self._world.made[candidate.where.lead].lead
@@ -212,7 +212,7 @@ class Words:
             notes.append(CHARGING)
         if candidate.where.at is At.GROUND and not self._is_named(candidate):
             notes.append(f"if you find none on {candidate.where.board}, {NO_GROUND}")
-        return "; ".join(notes)
+        return tuple(notes)
 
     def _is_named(self, candidate: Candidate) -> bool:
         but = (candidate.where.termination, *self._measured(candidate))

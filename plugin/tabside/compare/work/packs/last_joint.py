@@ -168,24 +168,21 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool, behind: bool) ->
     `alone`: of one of several packs in series; `behind`: fuses and switches are between the pack and this end.
     """
     if not behind and row.where.at is At.BARE:
-        row = replace(row, note="; ".join((BEFORE_LAST, *row.note.split("; ")[1:])))
+        row = replace(row, notes=(BEFORE_LAST, *row.notes[1:]))
     where = End(At.BARE, joint.board, joint.termination, joint.cavity or "", joint.lead)
-    start, end = f"bare end of {joint.lead} for {place_words(joint)}", row.end
+    start, at_end = f"bare end of {joint.lead} for {place_words(joint)}", row.at_end
     black = row.joined[0]
     if black.at is At.BARE:  # it is soldered by then
         black = End(At.CONTACT, black.board, black.termination, black.contact, black.lead)
-        end = f"on the joint of {black.lead} at {black.board}/{black.termination} {black.contact}"
-        end += ", its tape lifted for this and pressed back"
+        at_end = f"the joint of {black.lead} at {black.board}/{black.termination} {black.contact}"
+        at_end += ", its tape lifted for this and pressed back"
         row = replace(row, joined=(black,))
     elif black.at is At.CONTACT:
-        end = f"on contact {black.contact} of the plug for {black.board}/{black.termination}, not plugged in"
+        at_end = f"contact {black.contact} of the plug for {black.board}/{black.termination}, not plugged in"
     else:
         start += ", its minus soldered already"
-    if alone:
-        return replace(
-            row, where=where, start=start, end=end, volts=None, expect="the volts of this pack, no minus sign"
-        )
-    return replace(row, where=where, start=start, end=end)
+    told = replace(row, where=where, start=start, end=f"on {at_end}", at_end=at_end)
+    return replace(told, volts=None, expect="the volts of this pack, no minus sign") if alone else told
 
 
 def from_ground(row: Measurement, volts: Sequence[Measurement], hot: Hot) -> Measurement:
@@ -194,7 +191,7 @@ def from_ground(row: Measurement, volts: Sequence[Measurement], hot: Hot) -> Mea
     on_minus = any(row.where.termination in places for places in hot.minus_at.values())
     if row.test is not Test.SHORT or not on_minus or not grounds:
         return row
-    return replace(row, where=grounds[0].joined[0], start=grounds[0].end.removeprefix("on "))
+    return replace(row, where=grounds[0].joined[0], start=grounds[0].at_end)
 
 
 def _without_told(rows: Iterable[Measurement], cables: Iterable[CableWork], left: Left) -> tuple[Measurement, ...]:
