@@ -57,7 +57,7 @@ def _other_board(old: Side, name: str, connectors: Iterable[str]) -> OtherBoard:
 
     def turn(joint: tuple[str, str]) -> tuple[object, ...]:
         mark = joint[0]
-        return (mark not in live, _on_ground(old, mark), natural(mark))
+        return (mark not in live, old.is_minus(mark), natural(mark))
 
     ordered = tuple(sorted(joints, key=turn))
     return OtherBoard(name, tuple(connectors), ordered, tuple(mark for mark, _ in ordered if mark in live))
@@ -71,10 +71,6 @@ def _joints(old: Side, name: str) -> Iterator[tuple[str, str]]:
             ref, contact = end.key
             if end.kind in JOINTS and (its_own or old.board(ref) == name):
                 yield made.lead.mark, f"{old.name(ref)} {contact}"
-
-
-def _on_ground(old: Side, mark: str) -> bool:
-    return any(old.craft.contact(key).role.is_ground for key in old.by_mark[mark].ends)
 
 
 def _meets_packs(old: Side) -> frozenset[str]:
@@ -134,7 +130,7 @@ class _Names:
         pack = self._old.live.get(mark)
         if pack is None:
             return ""
-        return f"({'minus' if _on_ground(self._old, mark) else 'plus'} of {pack})"
+        return f"({'minus' if self._old.is_minus(mark) else 'plus'} of {pack})"
 
 
 def _onto_it(board: OtherBoard, wires: Sequence[str], called: _Names) -> str:

@@ -11,7 +11,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.gauges import with_gauges
-from tabside.make.needs.live_leads import live_leads
+from tabside.make.needs.live_leads import is_minus, live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 _ONE_PART = (("F", "FH", "PF"), ("SW", "S"))  # letters that drawings use for one kind of part
@@ -100,6 +100,10 @@ class Side:
             for mark in self.reached((own,)):
                 found.setdefault(mark, set()).add(own)
         return {mark: frozenset((mark,) if mark in self.live else owns) for mark, owns in found.items()}
+
+    def is_minus(self, mark: str) -> bool:
+        """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
+        return all(is_minus(self.craft, self.made_by_mark[own]) for own in self.fed_by.get(mark) or (mark,))
 
     @cached_property
     def packs(self) -> frozenset[str]:

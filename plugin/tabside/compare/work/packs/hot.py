@@ -16,7 +16,7 @@ from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.worded import AT_JOINT, BARED, OFF, ON, of_no_wire, old_number
-from tabside.make.needs.live_leads import fuses, is_minus, switches
+from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
@@ -243,7 +243,7 @@ def hot_wires(
     known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | new.reached(now))
     own = {mark: far_end(new, mark) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
-    minus = {mark for mark in lasting if on_ground(new, mark)}
+    minus = {mark for mark in lasting if new.is_minus(mark)}
     minus |= {mark for mark in now if mark not in minus and meets_minus(new, (mark,), now[mark])}
     there = fuses(new.craft, known)
     gone = (fuse for fuse in fuses(old.craft, before) if matching.pairs.get(fuse) not in there)
@@ -273,7 +273,7 @@ def hot_wires(
         at_loads=at_loads,
         places=frozenset(known),
         old_fed=old.reached(was),
-        old_minus=frozenset(mark for mark in old.reached(was) if on_ground(old, mark)),
+        old_minus=frozenset(mark for mark in old.reached(was) if old.is_minus(mark)),
         off=frozenset(off_now),
         dead=dead,
         old_dead=old_dead,
@@ -292,7 +292,7 @@ def circuits_of(side: Side) -> Iterator[Circuit]:
             names, wires = names | other[0], wires | other[1]
         found.append((names, wires))
     for names, wires in found:
-        places, minus = met(side, wires), {mark for mark in wires if on_ground(side, mark)}
+        places, minus = met(side, wires), {mark for mark in wires if side.is_minus(mark)}
         plus = wires - minus
         yield Circuit(
             tuple(sorted(names, key=natural)),
@@ -308,7 +308,7 @@ def circuits_of(side: Side) -> Iterator[Circuit]:
 def meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
     """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
     others = (mark for mark in side.reached(plus) if side.live.get(mark, pack) != pack)
-    return any(on_ground(side, mark) for mark in others)
+    return any(side.is_minus(mark) for mark in others)
 
 
 def _is_gated(side: Side, plus: Collection[str]) -> bool:
@@ -361,12 +361,6 @@ def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
     reference, contact = far_key(old, mark)
     now = matching.pairs.get(reference)
     return f"{new.name(now)} {contact}" if now is not None else f"{old.name(reference)} {contact} of the old drawing"
-
-
-def on_ground(side: Side, mark: str) -> bool:
-    """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
-    feeds = side.fed_by.get(mark, frozenset())
-    return all(is_minus(side.craft, side.made_by_mark[feed]) for feed in feeds or (mark,))
 
 
 def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:

@@ -15,7 +15,7 @@ from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, meets_minus, on_ground
+from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, meets_minus
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
 from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
@@ -56,7 +56,7 @@ def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate
             continue
         for pack in at.packs:
             mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
-            plus = [mark for mark in mine if not on_ground(old, mark)]
+            plus = [mark for mark in mine if not old.is_minus(mark)]
             if goes & set(mine) or not plus or meets_minus(old, plus, pack):
                 continue
             ends = {end.key for mark in plus for end in by_mark[mark].ends if end.kind is not EndKind.OWN}
