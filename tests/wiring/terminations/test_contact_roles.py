@@ -122,3 +122,9 @@ def test_neighbours_tell_telemetry_from_a_receiver():
 def test_red_and_black_leads_are_a_pack_only_with_volts_that_a_pack_has(gives, battery):
     made = craft(captive("X1", "A G", board="source", signals="RED, BLACK", gives=gives))
     assert contact(made, "X1:1").role.battery is battery
+
+
+def test_two_voltages_of_one_contact_are_told():
+    for field in ("gives", "takes"):
+        (oddity,) = craft(plug("J1", "a b", signals="VCC, GND", **{field: "1:5V 0.1A; 1:3.3V 0.2A"})).oddities
+        assert 'says "1:5V 0.1A" and "1:3.3V 0.2A" of contact 1' in oddity.message

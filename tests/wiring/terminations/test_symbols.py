@@ -78,3 +78,17 @@ def test_a_flagged_contact_on_a_net_of_its_own_is_quiet():
 def test_a_lead_between_contacts_that_nothing_uses_is_quiet():
     made = craft(plug("J1", "a b", signals="TX nc"), plug("J2", "a b", signals="RX nc"))
     assert not made.oddities and len(made.leads) == 2
+
+
+def test_units_that_say_different_things_in_one_field_are_told():
+    def made(first, second):
+        return craft(
+            plug("J1", {1: "a"}, unit=1, unit_count=2, value="x", board=first),
+            plug("J1", {2: "b"}, unit=2, unit_count=2, value="x", board=second),
+        )
+
+    (oddity,) = made("hub", "deck").oddities
+    assert oddity.what == "field" and 'Board "hub" and "deck"' in oddity.message
+    assert not made("hub", "hub").oddities
+    assert not made("hub", "").oddities
+    assert not made("", "deck").oddities

@@ -70,8 +70,9 @@ def bind_rails(
             if not contacts:
                 bound.problems.append(_unbound(name, rail, roles))
             for number in contacts:
-                target.setdefault(number, []).append(rail)
-                problem = _contradiction(name, rail, number, roles[number])
+                before = target.setdefault(number, [])
+                problem = _contradiction(name, rail, number, roles[number]) or _two_volts(name, before, rail, number)
+                before.append(rail)
                 if problem:
                     bound.problems.append(problem)
     return bound
@@ -203,6 +204,11 @@ def _contradiction(name: str, rail: Rail, number: str, role: Role) -> str:
     if said and role.volts and rail.volts and not rail.battery and not _fits(rail, role, _CLOSE):
         return f'{name} puts "{rail.text}" on contact {number}, which is called {role.label or role.volts}'
     return ""
+
+
+def _two_volts(name: str, before: Sequence[Rail], rail: Rail, number: str) -> str:
+    other = next((each for each in before if each.volts != rail.volts), None)
+    return f'{name} says "{other.text}" and "{rail.text}" of contact {number}' if other is not None else ""
 
 
 def _unbound(name: str, rail: Rail, roles: Mapping[str, Role]) -> str:

@@ -75,6 +75,11 @@ _FIELD_OF_KEY: Mapping[str, str] = {
 _OF_OTHERS = frozenset(("reference", "value", "footprint", "datasheet", "description", "manufacturer", "mpn"))
 
 
+def is_ours(name: str) -> bool:
+    """Whether Tabside reads the field, of a symbol."""
+    return field_key(name) in _FIELD_OF_KEY
+
+
 def near_misses(
     drawn: Mapping[str, str], only: Collection[str] = (), ours: Mapping[str, str] = _FIELD_OF_KEY
 ) -> dict[str, str]:

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from tabside.model.craft import Oddity
 from tabside.model.drawing import Drawing, DrawnPin, DrawnSymbol, PinKey, Place
 from tabside.model.natural import natural
+from tabside.wiring.terminations.fields import is_ours
 
 _SHIELD_PINS = frozenset(("MP", "SH", "S"))
 
@@ -92,8 +93,12 @@ def _gathered(reference: str, units: Sequence[DrawnSymbol], drawing: Drawing) ->
     pins: dict[str, DrawnPin] = {}
     places: dict[str, Place] = {}
     oddities = []
+    distinct = len({unit.unit for unit in units}) == len(units)  # else they are told as two symbols
     for unit in units:
         for name, text in unit.fields.items():
+            before = fields.get(name, "").strip()
+            if distinct and is_ours(name) and before and text.strip() not in ("", before):
+                oddities.append(_said_twice(reference, name, before, text.strip(), unit))
             if text.strip() or name not in fields:
                 fields[name] = fields[name] if fields.get(name, "").strip() else text
         for pin in unit.pins:
@@ -115,6 +120,11 @@ def _gathered(reference: str, units: Sequence[DrawnSymbol], drawing: Drawing) ->
         pin_count=sum(len(unit.pins) for unit in units),
     )
     return part, oddities
+
+
+def _said_twice(reference: str, name: str, first: str, text: str, unit: DrawnSymbol) -> Oddity:
+    said = f'{reference}: its units say different things, {name} "{first}" and "{text}"; the first counts'
+    return Oddity("field", reference, said, unit.place)
 
 
 def _not_annotated(symbol: DrawnSymbol) -> Oddity:
