@@ -181,7 +181,7 @@ def _measurable(
         )
         part = row.when is When.PART and row.where.termination in stays
         if row.when is When.PART and row.where.termination in another and row.kind is RowKind.BEEP:
-            row = replace(row, note="; ".join(filter(None, (ANOTHER, row.note))))
+            row = replace(row, notes=(ANOTHER, *row.notes))
         if row.id in told or not (volts or part or (row.kind is RowKind.BEEP and _at_soldered_pack(row, hot, new))):
             yield row
 
