@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from tabside.compare.change import Change
-from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import held_prefix, held_words, why_not_yet
-from tabside.compare.order import FIRST_TITLE, stamp_words
-from tabside.compare.stated import finding_words
+from tabside.compare.order import (
+    FIRST_TITLE,
+    PLUG_IN_TITLE,
+    Order,
+    doing,
+    label_of,
+    order_of_work,
+    row_line,
+    work_words,
+)
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
 from tabside.make.sheets.cable_plan import CableEnd, Cavity
 from tabside.make.sheets.plug_views import Views
+from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 from tabside_exporters.formats.html_pages import write_html
 from tabside_exporters.pages.plug_drawing import plug_pair
 
 if TYPE_CHECKING:
     from tabside.compare.comparison import Comparison
     from tabside.compare.side import Side
+    from tabside.compare.work.cable_work import CableWork
     from tabside.documents.about import About
     from tabside.documents.build import Build
     from tabside.documents.document import Format
@@ -87,31 +97,58 @@ def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:
 
 
 def notes_of(comparison: Comparison) -> tuple[str, ...]:
-    """What stands below the table: how terminations were matched, parts, measurements, findings."""
-    retest = comparison.retest
-    lines = [f"Compared with {comparison.old.described}.", *filter(None, [craft_file_words(comparison.changes)])]
-    lines += filter(None, [stamp_words(comparison)])
-    lines += [f"Matched: {line}." for line in comparison.how_matched()]
-    lines += [f"Keep as it is: {line}." for line in comparison.kept()]
-    lines += [f"Parts: {each.more:+d} {each.item}." for each in comparison.purchases]
-    todo = comparison.todo
-    lines += [f"Caution, at packs before and after the cables: {text}" for text in todo.cautions]
-    lines += [f"{FIRST_TITLE}: {line}." for line in todo.first]
-    for work in comparison.work:
-        lines += [f"Caution, cable {work.fate.name}: {text}" for text in work.cautions]
-        lines += [f"Cable {work.fate.name}: {text}" for text in held_words(comparison, work.fate) if work.steps]
-        lines += [f"Cable {work.fate.name}, {work.fate.what}, {step.number}: {step.words}." for step in work.steps]
-    for row in comparison.measure:
-        lines.append(f"Measure again, step {comparison.step_of.get(row.id, '-')} of the continuity sheet: {row.words}")
-    lines += [f"Last of all: {line}." for line in todo.last]
-    for title, findings in (("New", retest.new), ("Gone", retest.gone), ("Still there", retest.still)):
-        lines += [f"{title}: {finding_words(finding)}" for finding in findings]
-    cleared = why_not_yet(comparison)
-    if cleared:
-        lines.insert(0, cleared)
-    if comparison.same:
-        lines.append("Same build: every cable stays as it is.")
-    return tuple(lines)
+    """What stands below the table: how terminations were matched, the order of work, findings."""
+    order = order_of_work(comparison)
+    told: tuple[tuple[str, Iterable[str]], ...] = (
+        ("Matched", order.matched),
+        ("Keep as it is", order.kept),
+        ("Caution", () if comparison.same else (*CAUTIONS, *ORDER_OF_CHANGES)),
+        ("Get first", order.get),
+        ("Tools", order.tools),
+        ("Numbers", order.numbers),
+        ("Labels", order.labels),
+        ("Caution, at packs before and after the cables", comparison.todo.cautions),
+        (FIRST_TITLE, order.first),
+        ("The meter first", order.meter),
+        *((_name(work), _of_cable(work, order)) for work in order.works),
+        (PLUG_IN_TITLE, order.plug_in),
+        ("Measure last", order.last),
+        ("First power", (*order.at_packs, *order.power)),
+        ("Stated again", order.stated),
+        ("For the drawer", order.free),
+        ("New", order.new),
+        ("Gone", order.gone),
+        ("Still there", order.still),
+    )
+    return (
+        *filter(None, [why_not_yet(comparison)]),
+        f"Compared with {comparison.old.described}.",
+        *filter(None, [order.craft_file, order.stamp]),
+        *(f"{title}: {line}" for title, lines in told for line in lines),
+        *(["Same build: every cable stays as it is."] if comparison.same else []),
+    )
+
+
+def _name(work: CableWork) -> str:
+    """ "Cable C3 (was C4), re-pin", or "Wires W1 W2, make"."""
+    cable = work.fate.new or work.fate.old
+    kind = "Cable" if cable is not None and cable.mark else "Wires"
+    return f"{kind} {label_of(work.fate)}, {doing(work.fate)}"
+
+
+def _of_cable(work: CableWork, order: Order) -> Iterator[str]:
+    """Its sheet, line by line."""
+    yield from held_words(order.comparison, work.fate) if work.steps else ()
+    if work.stopped:
+        yield f"Stop. {work.stopped}"
+    yield work_words(work)
+    yield from (f"Caution: {text}" for text in work.cautions)
+    yield from (f"Check by eye first: {text}" for text in work.looks)
+    for step in work.steps:
+        yield f"{step.number}. {step.words}"
+        yield from (each.words for each in step.unplug)
+        yield from (row_line(order.comparison, row) for row in step.rows)
+        yield from (each.words for each in step.plug_in)
 
 
 def _row(change: Change, held: str) -> Row:

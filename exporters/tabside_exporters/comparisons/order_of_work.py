@@ -84,6 +84,7 @@ def _rows(order: Order) -> Iterator[Row]:
         if work.stopped:
             yield _row("cable", name, f"Stop. {work.stopped}")
         yield from (_row("caution", name, text) for text in work.cautions)
+        yield from (_row("check by eye first", name, text) for text in work.looks)
         for step in work.steps:
             yield _row("cable", name, step.words) | {
                 "step": step.number,

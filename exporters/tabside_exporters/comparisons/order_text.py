@@ -15,6 +15,8 @@ from tabside.compare.order import (
     PLUG_IN_TITLE,
     POWER_TITLE,
     ROWS,
+    STATED_TITLE,
+    TOOLS_TITLE,
     Order,
     doing,
     label_of,
@@ -48,7 +50,7 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_CHANGES))]
     parts += _list("Is it so? Matched without a name that tells it", order.matched)
     parts += _todo("Get these first", order.get, order)
-    parts += _todo("Tools, and what is used up", order.tools, order)
+    parts += _todo(TOOLS_TITLE, order.tools, order)
     parts += _todo("Boards and connectors", order.boards, order)
     parts += _todo(NUMBERS_TITLE, order.numbers, order)
     parts += _todo(LABELS_TITLE, order.labels, order)
@@ -67,7 +69,7 @@ def order_markdown(order: Order, about: About) -> bytes:
         for each in order.settings
     ]
     parts += _todo("Set again in the firmware", settings, order)
-    parts += _todo("Stated again: check it against what you have", order.facts, order)
+    parts += _todo(STATED_TITLE, order.facts, order)
     parts += _list("New findings", order.new)
     parts += _list("Findings fixed", order.gone)
     parts += _list("Findings still open", order.still)

@@ -20,11 +20,12 @@ from tabside.compare.order import (
     PARTS_TITLE,
     PLUG_IN_TITLE,
     POWER_TITLE,
-    label_lines,
-    number_lines,
+    STATED_TITLE,
+    TOOLS_TITLE,
     order_of_work,
     row_line,
-    stamp_words,
+    spare_plug_lines,
+    work_words,
 )
 from tabside.compare.pages import write_comparison
 from tabside.compare.revisions.sources import load
@@ -94,17 +95,21 @@ def _print(comparison: Comparison) -> None:
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(filled("; ".join(kept), "  "))
-    _print_list(title_of(comparison, NUMBERS_TITLE), number_lines(comparison))
-    if tip := stamp_words(comparison):
-        print(f"\n{filled(tip)}")
-    _print_list(title_of(comparison, LABELS_TITLE), label_lines(comparison))
+    order = order_of_work(comparison)
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
+    parts = (f"{each.more:+d} {each.item}{f' ({each.note})' if each.note else ''}" for each in comparison.purchases)
+    title = "Parts: get these first (+), free for the drawer (-)"
+    _print_list(title_of(comparison, title), (*parts, *spare_plug_lines(comparison)))
+    _print_list(title_of(comparison, TOOLS_TITLE), order.tools)
+    _print_list(title_of(comparison, NUMBERS_TITLE), order.numbers)
+    if order.stamp:
+        print(f"\n{filled(order.stamp)}")
+    _print_list(title_of(comparison, LABELS_TITLE), order.labels)
     _print_list(
         title_of(comparison, FIRST_TITLE),
         (*_cautions(comparison.todo.cautions, comparison.todo.first), *comparison.todo.first),
     )
-    order = order_of_work(comparison)
     _print_list(title_of(comparison, METER_TITLE), order.meter)
     for work in comparison.work:
         _print_list(title_of(comparison, _head(work)), _steps(comparison, work))
@@ -113,10 +118,7 @@ def _print(comparison: Comparison) -> None:
     _print_list(title_of(comparison, LAST_TITLE), order.last)
     power = (*_cautions(comparison.todo.cautions, order.at_packs), *order.at_packs, *order.power)
     _print_list(title_of(comparison, POWER_TITLE), power)
-    _print_list(
-        title_of(comparison, "Parts: more needed (+), free for the drawer (-)"),
-        (f"{each.more:+d} {each.item}{f' ({each.note})' if each.note else ''}" for each in comparison.purchases),
-    )
+    _print_list(title_of(comparison, STATED_TITLE), order.stated)
     retest = comparison.retest
     _print_list("New findings", map(finding_words, retest.new))
     _print_list("Findings fixed", map(finding_words, retest.gone))
@@ -129,18 +131,26 @@ def _cautions(cautions: Iterable[str], lines: Collection[object]) -> Iterator[st
 
 
 def _head(work: CableWork) -> str:
-    cable = work.fate.new or work.fate.old
-    kind = "Cable" if cable is not None and cable.mark else "Wires"
+    kind = "Cable" if _is_cable(work) else "Wires"
     was = work.fate.old.mark if work.fate.old is not None and work.fate.new is not None else work.fate.name
     labelled = f" (was {was})" if was and was != work.fate.name else ""
     return f"{kind} {work.fate.name}{labelled}: {work.fate.what}"
+
+
+def _is_cable(work: CableWork) -> bool:
+    """And no single wires."""
+    cable = work.fate.new or work.fate.old
+    return cable is not None and bool(cable.mark)
 
 
 def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
     yield from held_words(comparison, work.fate) if work.steps else ()
     if work.stopped:
         yield f"STOP: {work.stopped}"
+    if work.steps and not _is_cable(work):
+        yield work_words(work)  # those of a cable stand among the changes
     yield from _cautions(work.cautions, work.steps)
+    yield from (f"check by eye first: {text}" for text in work.looks)
     for step in work.steps:
         yield f"{step.number}. {step.words}"
         yield from (f"  before: {each.words}" for each in step.unplug)

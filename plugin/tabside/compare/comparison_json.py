@@ -9,7 +9,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
-from tabside.compare.order import stamp_words
+from tabside.compare.order import order_of_work, spare_plugs
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts import Need
 from tabside.documents.as_json.plan import step_json
@@ -24,7 +24,7 @@ _DO = {SHORTEN: RE_MAKE}
 
 def comparison_json(comparison: Comparison) -> dict[str, Any]:
     """A plain object for `json.dumps`; what does not apply is null."""
-    retest = comparison.retest
+    retest, order, step_of = comparison.retest, order_of_work(comparison), comparison.step_of
     return {
         "format": FORMAT,
         "changes": [
@@ -45,20 +45,29 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             "new": [finding_json(finding) for finding in retest.new],
             "gone": [finding_json(finding) for finding in retest.gone],
             "standing": len(retest.still),
+            "still": [finding_json(finding) for finding in retest.still],
         },
         "matching": list(_matching(comparison)),
         "numbers": [[number.was, number.now or None] for number in comparison.todo.numbers],
-        "numbers_stay": stamp_words(comparison) or None,
+        "numbers_stay": order.stamp or None,
         "labels": [
             {"where": labels.where, "flags": list(labels.flags), "tubes": list(labels.tubes)}
             for labels in comparison.labels
         ],
         "cautions": [] if comparison.same else [*CAUTIONS, *ORDER_OF_CHANGES, *comparison.todo.cautions],
         "cables": [_cable(work, comparison) for work in comparison.work],
-        "first": list(comparison.todo.first),
-        "last": list(comparison.todo.last),
+        "first": list(order.first),
+        "meter": [row_json(row, step_of.get(row.id)) for row in order.meter_rows],
+        "tape_off": order.tape_off or None,
+        "measure_last": [row_json(row, step_of.get(row.id)) for row in order.last_rows],
+        "last": list(order.at_packs),
         "plug_in": [{"termination": aside.termination, "words": aside.words} for aside in comparison.todo.plug_in],
         "parts": [_part(need) for need in comparison.purchases],
+        "spare_plugs": [
+            {"family": family, "ways": ways, "count": count} for family, ways, count in spare_plugs(comparison)
+        ],
+        "tools": list(order.tools),
+        "stock": order.stock or None,
     }
 
 
@@ -96,6 +105,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "stopped": work.stopped or None,
         "not_yet": list(held_words(comparison, fate)),
         "cautions": list(work.cautions),
+        "needs_one_look": list(work.looks),
         "steps": [_step(step, work) for step in work.steps],
         "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],
     }

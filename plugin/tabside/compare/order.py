@@ -35,6 +35,8 @@ LABELS_TITLE = (
 )
 NUMBERS_TITLE = "New numbers for what is there, before anything is moved, in this order, at both ends"
 METER_TITLE = "The meter first, and parts before a wire is on them"
+TOOLS_TITLE = "Tools, and what is used up"
+STATED_TITLE = "Stated again: check it against what you have"
 LAST_TITLE = "Measure last: what belongs to no single cable"
 PARTS_TITLE = "Parts across wires, before any pack"
 PLUG_IN_TITLE = "Plug in again"
@@ -64,16 +66,18 @@ class Order(Struct, frozen=True):
     labels: tuple[str, ...]  # to be printed again
     cautions: tuple[str, ...]  # what can hurt at packs before the first cable and after the last one
     first: tuple[str, ...]  # before all else, at packs
-    meter: tuple[str, ...]  # the meter itself
+    meter_rows: tuple[Measurement, ...]  # the meter itself, and parts before a wire is on them
     works: tuple[CableWork, ...]  # cables on which there is something to do
     parts: tuple[str, ...]  # across wires
     plug_in: tuple[str, ...]  # what is still out for tests
-    last: tuple[str, ...]  # measurements that belong to no cable
+    tape_off: str  # what is still taped and is measured last; "" for nothing
+    last_rows: tuple[Measurement, ...]  # measurements that belong to no cable
     at_packs: tuple[str, ...]  # what comes after the last measurement, at packs that no cable's steps touch
     power: tuple[str, ...]  # and then
     settings: tuple[Change, ...]
     craft_file: str  # that one side has none, and what that means; "" else
     facts: tuple[str, ...]
+    stated: tuple[str, ...]  # of cables that stay what must be looked at all the same; among the facts as well
     new: tuple[str, ...]
     gone: tuple[str, ...]
     still: tuple[str, ...]
@@ -81,6 +85,16 @@ class Order(Struct, frozen=True):
     free: tuple[str, ...]
     stock: str  # what becomes free, in the words of the craft file
     kept: tuple[str, ...]
+
+    @property
+    def meter(self) -> tuple[str, ...]:
+        """Its rows in words."""
+        return tuple(row_line(self.comparison, row) for row in self.meter_rows)
+
+    @property
+    def last(self) -> tuple[str, ...]:
+        """Its rows in words, after the tape."""
+        return (*filter(None, [self.tape_off]), *(row_line(self.comparison, row) for row in self.last_rows))
 
     @property
     def rest(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -115,22 +129,20 @@ def order_of_work(found: Comparison) -> Order:
     first = [row for row in found.measure if row.when in (When.METER, When.PART)]
     meter = [row for row in first if row.id not in in_steps]
     stops = any(work.stopped for work in works)
-    last = (
-        *filter(None, [found.todo.bared]),
-        *(row_line(found, row) for row in found.measure if row.id not in in_steps and row not in meter),
-    )
+    stated = tuple(_stated_now(found, works))
     return Order(
         found,
         matched=tuple(found.how_matched()),
-        get=(*map(_need, (need for need in found.purchases if need.more > 0)), *_spare_plugs(found)),
+        get=(*map(_need, (need for need in found.purchases if need.more > 0)), *spare_plug_lines(found)),
         tools=tuple(_tools(found, works)),
         boards=tuple(_told(change) for change in _of_boards(found)),
         works=works,
         parts=told("part"),
         cautions=found.todo.cautions,
         first=found.todo.first,
-        meter=tuple(row_line(found, row) for row in meter),
-        last=() if stops else last,
+        meter_rows=tuple(meter),
+        tape_off="" if stops else found.todo.bared,
+        last_rows=() if stops else tuple(row for row in found.measure if row.id not in in_steps and row not in meter),
         plug_in=tuple(aside.words for aside in found.todo.plug_in),
         at_packs=() if stops else found.todo.last,
         power=(FIRST_POWER,) if found.measure and not stops else (),
@@ -139,7 +151,8 @@ def order_of_work(found: Comparison) -> Order:
         labels=tuple(label_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.is_work),
         craft_file=craft_file_words(found.changes),
-        facts=(*_facts(found), *_stated_now(found, works)),
+        facts=(*_facts(found), *stated),
+        stated=stated,
         new=tuple(map(finding_words, found.retest.new)),
         gone=tuple(map(finding_words, found.retest.gone)),
         still=tuple(map(finding_words, found.retest.still)),
@@ -191,11 +204,15 @@ def _need(need: Need) -> str:
     return f"{count}{there}{note}"
 
 
-def _spare_plugs(found: Comparison) -> Iterator[str]:
-    """What a probe needs where it may not be pushed into a contact."""
-    if found.build is None:
-        return
-    for family, ways, number in spare_plugs_for(found.build.proof.world, found.measure):
+def spare_plugs(found: Comparison) -> Iterator[tuple[str, int | None, int]]:
+    """What a probe needs where it may not be pushed into a contact: family, ways, and how many."""
+    if found.build is not None:
+        yield from spare_plugs_for(found.build.proof.world, found.measure)
+
+
+def spare_plug_lines(found: Comparison) -> Iterator[str]:
+    """The same in words."""
+    for family, ways, number in spare_plugs(found):
         size = f" {ways}-way" if ways else ""
         yield (
             f"{number} x spare mating connector with pigtails, {families.family(family).title}{size} "
