@@ -25,6 +25,7 @@ from tabside.prove.rows.eye import ACROSS, PLUGGING, Looks, looks, parts_across
 from tabside.prove.rows.packs import BEFORE_PACK, PackRows
 from tabside.prove.rows.row_words import BEEP, EYE, Words
 from tabside.words.contacts import counted, plural, termination_name
+from tabside.words.part_joints import pole_words
 
 METER, PARTS = "The meter itself", "In-line parts"
 NOT_SEEN = (
@@ -220,7 +221,7 @@ def _fine(world: World, end: End) -> bool:
 def _parts(world: World, words: Words) -> Iterator[Measurement]:
     """Each in-line part from end to end."""
     for part in world.craft.terminations.values():
-        expect, note, beeps = _expected(letters_of(part.reference), part.value)
+        expect, note, beeps = _expected(world.craft, part)
         name, letters = termination_name(world.craft, part.reference), letters_of(part.reference)
         several = letters in SWITCHES and len({number for each in part.passes for number in each}) > 2
         for first, second in part.passes if part.kind is Kind.INLINE else ():
@@ -266,7 +267,8 @@ _EXPECT = {
 }
 
 
-def _expected(letters: str, value: str) -> tuple[str, str, bool]:
+def _expected(craft: Craft, part: Termination) -> tuple[str, str, bool]:
+    letters, value = letters_of(part.reference), part.value
     if letters == "CB":
         return "beeps when it is on, no beep when it is off", "", True
     if letters == "K":
@@ -274,11 +276,19 @@ def _expected(letters: str, value: str) -> tuple[str, str, bool]:
     if letters in ("F", "FH", "PF"):
         return "beeps with the fuse in, no beep with it out", f"value {value}" if value else "", True
     if letters in ("D", "LED"):
-        return "the band marks the cathode (K); diode range: reads one way only", "", False
+        return f"{_band_words(craft, part)}; diode range: reads one way only", "", False
     if letters == "R":
         return f"its value is {value}" if value else "its value is the one drawn", "", False
     expect, note = _EXPECT.get(letters, ("beeps", ""))
     return expect, note, True
+
+
+def _band_words(craft: Craft, diode: Termination) -> str:
+    poles = {contact.number: pole_words(craft, (diode.reference, contact.number)) for contact in diode.contacts}
+    cathode = [number for number, pole in poles.items() if pole.startswith("cathode")]
+    if cathode:
+        return f"the band marks the cathode (K), contact {cathode[0]}"
+    return "the band marks the cathode (K); which contact that is the drawing does not say: find it out first"
 
 
 def _meter_row(world: World) -> Measurement:

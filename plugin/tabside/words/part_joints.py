@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from tabside.model.craft import Contact, Craft, Kind, Part, PartPin, Termination
+from tabside.model.craft import Contact, ContactKey, Craft, Kind, Part, PartPin, Termination
 
 _PLUS = re.compile(r"\+|\+?A|POS|PLUS|ANODE", re.IGNORECASE)
+_MINUS = re.compile(r"-|-?K|NEG|MINUS|CATHODE|KATHODE", re.IGNORECASE)
 _CAPACITOR, _DIODE = ("C", "CP"), ("D", "LED")
 
 
@@ -48,6 +49,21 @@ def leg_words(part: Part, pin: PartPin, contact: Contact) -> str:
     letters = part.reference.rstrip("0123456789")
     if letters in _CAPACITOR and (contact.role.is_ground or contact.role.is_supply):
         return "minus leg (stripe)" if contact.role.is_ground else "plus leg (the long one)"
-    if letters in _DIODE:
-        return "anode" if _PLUS.fullmatch(pin.name or "") else "cathode (band)"
-    return f"leg {pin.number}"
+    pole = _pole(letters, pin.name or "")
+    return pole or f"leg {pin.number}"
+
+
+def pole_words(craft: Craft, key: ContactKey) -> str:
+    """Which end of a diode in a wire a contact is; "" of other parts, and where the symbol does not say it."""
+    part = craft.terminations[key[0]]
+    if part.kind is not Kind.INLINE:
+        return ""
+    return _pole(part.reference.rstrip("0123456789"), craft.contact(key).pin_name)
+
+
+def _pole(letters: str, name: str) -> str:
+    if letters not in _DIODE:
+        return ""
+    if _PLUS.fullmatch(name):
+        return "anode"
+    return "cathode (band)" if _MINUS.fullmatch(name) else ""

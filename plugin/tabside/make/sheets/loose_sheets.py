@@ -28,6 +28,7 @@ from tabside.prove.rows.row_words import DC_VOLTS
 from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.contacts import listed
 from tabside.words.lengths import tenths_up
+from tabside.words.part_joints import pole_words
 from tabside.words.signals import own_lead_words
 
 _ORDER = (Method.CRIMP, Method.ASSEMBLE, Method.TAIL, Method.SOLDER, Method.AS_BOUGHT, Method.DIRECT)
@@ -282,7 +283,8 @@ def _solder_words(made: MadeLead, end: LeadEnd, worked: Worked, shown: str) -> t
         case EndKind.PAD:
             return "solder", f" to {shown} pad {end.key[1]}"
         case _:
-            return "solder", f" to {shown} contact {end.key[1]}"
+            pole = pole_words(worked.craft, end.key)
+            return "solder", f" to {shown} contact {end.key[1]}{f', {pole}' if pole else ''}"
 
 
 def _cover(made: MadeLead, worked: Worked, steps: StepList, seen: Collection[str]) -> None:

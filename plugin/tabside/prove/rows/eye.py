@@ -15,7 +15,7 @@ from tabside.prove.bench.world import BARE, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import EYE, Words
 from tabside.words.contacts import listed, name_of, termination_name
-from tabside.words.part_joints import is_turned, leg_words, part_joints
+from tabside.words.part_joints import is_turned, leg_words, part_joints, pole_words
 from tabside.words.parts import part_name
 from tabside.words.signals import own_lead_words, signal_words
 
@@ -244,8 +244,12 @@ def _wires_there(world: World, place: str) -> str:
                 sides.setdefault(number, []).append(mark)
     if world.craft.terminations[place].kind is Kind.SPLICE:
         return f"joined there are {listed([mark for marks in sides.values() for mark in marks], 40)}, and no other wire"
-    told = ", ".join(f"{listed(marks, 12)} on {number}" for number, marks in sorted(sides.items()))
-    return f"each wire on the side that the drawing gives it: {told}"
+    poles = {number: pole_words(world.craft, (place, number)) for number in sides}
+    named = {number: f"{number}, the {pole}" if pole else number for number, pole in poles.items()}
+    told = (";" if any(poles.values()) else ",").join(
+        f" {listed(marks, 12)} on {named[number]}" for number, marks in sorted(sides.items())
+    )
+    return f"each wire on the side that the drawing gives it:{told}"
 
 
 def _look_for(world: World, words: Words, mistake: Mistake) -> str:

@@ -16,6 +16,7 @@ from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import COVERED
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement, touched_leads
+from tabside.words.part_joints import pole_words
 
 
 class Joint(NamedTuple):
@@ -103,7 +104,8 @@ def _solder(sheet: WorkSheet, joints: Iterable[Joint], planned: Iterable[Step]) 
         cup = reference in builds.new.plugged((joint.lead,))
         to = f"into the plug for {steps.shown(reference)}, contact" if cup else f"to {steps.shown(reference)}"
         fill(steps, joint.at, joint.lead)
-        steps.work(Action.SOLDER, joint.at, joint.lead, f"solder it {to} {contact}")
+        pole = pole_words(builds.build.craft, joint.at)
+        steps.work(Action.SOLDER, joint.at, joint.lead, f"solder it {to} {contact}{f', {pole}' if pole else ''}")
     for step in planned:
         if step.action is Action.SOLDER and step.cavity:
             fill(steps, (step.termination, step.cavity), step.lead)
