@@ -7,7 +7,7 @@ from itertools import groupby
 
 from msgspec import Struct
 
-from tabside.compare.change import ADDED, CHANGED, MOVED, Change
+from tabside.compare.change import CHANGED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
@@ -23,7 +23,7 @@ from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
 from tabside.prove.continuity import spare_plugs_for
-from tabside.prove.measurement import Measurement, When
+from tabside.prove.measurement import Measurement, RowKind, Test, When
 from tabside.prove.rows.row_words import row_words
 from tabside.wiring.leads.marks import stamped_cable_marks, stamped_lead_marks
 from tabside.words.contacts import listed
@@ -41,6 +41,12 @@ LAST_TITLE = "Measure last: what belongs to no single cable"
 PARTS_TITLE = "Parts across wires, before any pack"
 PLUG_IN_TITLE = "Plug in again"
 POWER_TITLE = "Then first power"
+_AT_SOLDERED_PACKS = (
+    ("soldering iron", "ventilation, eye protection"),
+    ("solder, with flux", "for the pack's joints"),
+    ("insulating tape", "over a pack's bare leads"),
+    ("smoke stopper", "at the last joint of a pack, and for first power"),
+)
 _ALL = 1000  # numbers of one cable: none may be left out
 STAMP = (
     "Numbers of what stays changed only because other cables and wires came or went. `tabside stamp` writes them into "
@@ -222,17 +228,24 @@ def spare_plug_lines(found: Comparison) -> Iterator[str]:
 
 def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
     """What lies on the bench besides the parts."""
-    if found.build is None or not works:
+    todo = found.todo
+    across = any(change.subject == "part" for change in found.changes)
+    if found.build is None or not (works or across or todo.at_soldered_packs):
         return
-    joined = {change.kind for change in found.changes if change.subject == "part"} & {ADDED, MOVED}
-    parts = part_steps(found.build.craft) if joined else ()
+    parts = [step for step in part_steps(found.build.craft) if step.reference in todo.fits]
+    items = set[str]()
     for need in needs_of_sheets(found.build.craft, [as_plan(work) for work in works], parts, found.measure):
         family = families.family(need.family).title if need.family else ""
         number = need.part_number if need.part_number != NOT_KNOWN else "(which one is not known)"
         amount = f"{need.quantity} mm" if need.unit == MILLIMETRES else ""
         said = " ".join(filter(None, (need.item, number, family)))
         told = [*filter(None, (amount, need.note))]
+        items.add(need.item)
         yield f"{said}: {'; '.join(told)}" if told else said
+    more = _AT_SOLDERED_PACKS if todo.at_soldered_packs else _AT_SOLDERED_PACKS[:1] if across else ()
+    yield from (f"{item}: {what_for}" for item, what_for in more if item not in items)
+    if any(row.kind is RowKind.LOOK and row.test is Test.LOOK for row in found.measure):
+        yield "magnifier: to look at joints"
     if found.todo.numbers:
         yield "tags or a pen, for the new numbers"
     if found.labels:

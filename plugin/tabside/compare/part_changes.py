@@ -3,35 +3,90 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.compare.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
+from tabside.make.sheets.part_steps import part_steps
 from tabside.model.craft import ContactKey, Part
 from tabside.model.natural import natural
+from tabside.words.part_joints import leg_words, part_joints
 
 _NO_WAY_ROUND = ("R", "L", "FB", "TH", "RV")  # letters of parts that do not mind which leg is where
 _MOST_SHOWN = 3
 
 
 def changes_of_parts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    """By what they are and where their legs are, not by reference."""
+    """By what they are and where their legs are, not by reference; what comes off before what is fitted."""
+    found = list(_changed_parts(old, new, matching))
+    for words, change in found:
+        if change.out:
+            told = "; ".join(_off_words(old, part) for part in change.out)
+            bench = f"Take out {len(change.out)}: {told}."
+            yield Change(REMOVED, "part", words, f"{change.there}", f"{change.here}", bench)
+    for words, change in found:
+        for was, now in change.moved:
+            bench = f"Take it off there: {_off_words(old, was)}. Then fit it here: {_on_words(new, now)}."
+            yield Change(MOVED, "part", words, _at(old, was), _at(new, now), bench)
+    for words, change in found:
+        if change.come:
+            told = "; ".join(_on_words(new, part) for part in change.come)
+            bench = f"Fit {len(change.come)} more: {told}."
+            yield Change(ADDED, "part", words, f"{change.there}", f"{change.here}", bench)
+
+
+def parts_to_fit(old: Side, new: Side, matching: Matching) -> frozenset[str]:
+    """By reference, what is soldered across wires."""
+    found = [change for _, change in _changed_parts(old, new, matching)]
+    moved = (now.reference for change in found for _, now in change.moved)
+    return frozenset((*moved, *(part.reference for change in found for part in change.come)))
+
+
+class _Changed(NamedTuple):
+    """Parts of one kind."""
+
+    there: int
+    here: int
+    moved: list[tuple[Part, Part]]
+    out: list[Part]
+    come: list[Part]
+
+
+def _changed_parts(old: Side, new: Side, matching: Matching) -> Iterator[tuple[str, _Changed]]:
     nets = _in_words_of_the_new(old, matching), new.nets
     before, after = _by_words(old), _by_words(new)
     for words in sorted({*before, *after}):
         pairs, left_old, left_new = _paired(before.get(words, []), after.get(words, []), nets)
-        for was, now in pairs:
-            if not _stays(was, now, nets):
-                bench = "Take it off there and fit it here; a polarised part by its polarity."
-                yield Change(MOVED, "part", words, _at(old, was), _at(new, now), bench)
-        there, here = len(before.get(words, [])), len(after.get(words, []))
-        if left_old:
-            places = "; ".join(_at(old, part) for part in left_old)
-            yield Change(REMOVED, "part", words, f"{there}", f"{here}", f"Take out {len(left_old)}: {places}.")
-        if left_new:
-            places = "; ".join(_at(new, part) for part in left_new)
-            yield Change(ADDED, "part", words, f"{there}", f"{here}", f"Fit {len(left_new)} more: {places}.")
+        moved = [(was, now) for was, now in pairs if not _stays(was, now, nets)]
+        counts = len(before.get(words, [])), len(after.get(words, []))
+        yield words, _Changed(*counts, moved, left_old, left_new)
+
+
+def _off_words(side: Side, part: Part) -> str:
+    legs = [
+        f"its {leg_words(part, pin, contact)} off {side.contact_name(contact.key)}"
+        for pin, contact in part_joints(part, side.craft)
+    ]
+    return ", ".join((part.reference, *legs)) + _beside_pack(side, part)
+
+
+def _on_words(side: Side, part: Part) -> str:
+    told = [step.words for step in part_steps(side.craft) if step.reference == part.reference]
+    return (told[0] if told else part.reference) + _beside_pack(side, part)
+
+
+def _beside_pack(side: Side, part: Part) -> str:
+    """Where a leg is in one joint with a pack's own wire."""
+    places = {contact.key for _, contact in part_joints(part, side.craft)}
+    there = [lead.mark for lead in side.craft.leads if lead.mark in side.live and places & set(lead.ends)]
+    if not there:
+        return ""
+    return (
+        f" (on a joint of the pack's own wire, {' and '.join(sorted(there, key=natural))}: with its plus off and "
+        "taped; LIVE where its minus is on: the cover comes off for this, and goes on again at once)"
+    )
 
 
 Nets = tuple[Mapping[int, frozenset[ContactKey]], Mapping[int, frozenset[ContactKey]]]
@@ -87,10 +142,6 @@ def _legs_stay(before: Mapping[str, frozenset[ContactKey]], after: Mapping[str, 
 
 
 def _at(side: Side, part: Part) -> str:
-    """ "R3 at pilot/J4:2 (CANH) and pilot/J4:3 (CANL)", the first contacts of each net."""
-    on_net: dict[int, ContactKey] = {}
-    for termination in side.terminations.values():
-        for contact in termination.contacts:
-            on_net.setdefault(contact.net_id, contact.key)
-    places = [side.contact_name(on_net[pin.net_id]) for pin in part.pins[:_MOST_SHOWN] if pin.net_id in on_net]
+    """ "R3 at pilot/J4:2 (CANH) and pilot/J4:3 (CANL)", where its legs are soldered."""
+    places = [side.contact_name(contact.key) for _, contact in part_joints(part, side.craft)[:_MOST_SHOWN]]
     return f"{part.reference} at {' and '.join(places)}" if places else part.reference

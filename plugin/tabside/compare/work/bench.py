@@ -13,7 +13,7 @@ from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import OtherBoard, other_boards, words_of_other_boards
-from tabside.compare.part_changes import changes_of_parts
+from tabside.compare.part_changes import changes_of_parts, parts_to_fit
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
@@ -67,6 +67,8 @@ class Work(Struct, frozen=True):
     first: tuple[str, ...] = ()  # how packs without a plug are parted from the craft before all else
     last: tuple[str, ...] = ()  # how those that no step touches come on again after all else
     cautions: tuple[str, ...] = ()  # what can hurt at `first` and `last`
+    fits: frozenset[str] = frozenset()  # parts that are soldered across wires, by the new drawing's references
+    at_soldered_packs: bool = False  # a pack's own wire comes off before the first sheet, or goes on after the last one
     bared: str = ""  # what is still taped and is measured last
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
     others: tuple[OtherBoard, ...] = ()  # boards in whose place another one may go in
@@ -134,6 +136,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         cautions=beside_sheets(soldered, hot, sides, live=any(board.live for board in others)),
         numbers=numbers,
         others=others,
+        fits=parts_to_fit(old, new, matching),
+        at_soldered_packs=any(each.wires for each in soldered),
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
 

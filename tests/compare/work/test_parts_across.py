@@ -1,0 +1,57 @@
+"""Parts that are soldered across wires: where each leg goes, what comes off first, and what lies ready for it.
+
+Common practice, no source outside; the places are those that the continuity sheet's look names.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from compare.work.test_live_work import SETTINGS
+from compare.work.test_making_way import pack, rail, regulator
+from crafts.craft_kit import craft, two_pin
+from tabside.compare import compare_crafts
+from tabside.compare.order import order_of_work
+
+
+def with_part(*parts):
+    return craft(pack(), *regulator(), rail(), *parts, settings=SETTINGS)
+
+
+def can(value, *nets):
+    return two_pin("C2", *(nets or ("BAT", "GND")), value=value, lib_id="Device:C_Polarized")
+
+
+CASES = {
+    "fitted": ((), (can("470uF 35V"),)),
+    "another value": ((can("470uF 25V"),), (can("1000uF 35V"),)),
+    "another place": ((can("470uF 35V"),), (can("470uF 35V", "6V", "OG"),)),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_each_leg_is_named_where_the_look_names_it(case):
+    old, new = (with_part(*parts) for parts in CASES[case])
+    found = compare_crafts(old, new)
+    order = order_of_work(found)
+    fit = order.parts[-1]
+    place = "regulator/J3" if case == "another place" else "regulator/J2"
+    assert f"its plus leg (the long one) to {place} contact 1" in fit
+    assert f"its minus leg (stripe) to {place} contact 2" in fit
+    assert not any("pack/J1" in line for line in order.parts)  # its own wires, not a pad
+    look = next(line for line in (*order.last, *order.at_packs) if "C2" in line)
+    assert f"its plus leg (the long one) at {place}:1" in look
+    assert ("LIVE" in fit) is (place == "regulator/J2" or case == "another place")
+    for item in ("soldering iron", "insulating tape", "smoke stopper", "magnifier"):
+        assert any(line.startswith(item) for line in order.tools), item
+
+
+def test_the_old_one_comes_off_first():
+    old, new = (with_part(*parts) for parts in CASES["another value"])
+    first, second = order_of_work(compare_crafts(old, new)).parts
+    assert "Take out 1" in first
+    assert "Fit 1 more" in second
+
+
+def test_nothing_across_needs_no_iron():
+    assert order_of_work(compare_crafts(with_part(), with_part())).tools == ()
