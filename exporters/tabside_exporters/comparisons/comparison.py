@@ -21,7 +21,7 @@ from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
 from tabside.make.sheets.cable_plan import CableEnd, Cavity
 from tabside.make.sheets.plug_views import Views
-from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
+from tabside.words.cautions import ORDER_OF_CHANGES
 from tabside_exporters.formats.html_pages import write_html
 from tabside_exporters.pages.plug_drawing import plug_pair
 
@@ -102,7 +102,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     told: tuple[tuple[str, Iterable[str]], ...] = (
         ("Matched", order.matched),
         ("Keep as it is", order.kept),
-        ("Caution", () if comparison.same else (*CAUTIONS, *ORDER_OF_CHANGES)),
+        ("Caution", () if comparison.same else ORDER_OF_CHANGES),  # the others stand above the table
         ("Get first", order.get),
         ("Tools", order.tools),
         ("Numbers", order.numbers),
@@ -123,6 +123,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
     return (
         *filter(None, [why_not_yet(comparison)]),
         f"Compared with {comparison.old.described}.",
+        *(f"Stop. {_name(work)}: {work.stopped}" for work in order.works if work.stopped),
         *filter(None, [order.craft_file, order.stamp]),
         *(f"{title}: {line}" for title, lines in told for line in lines),
         *(["Same build: every cable stays as it is."] if comparison.same else []),
@@ -139,8 +140,6 @@ def _name(work: CableWork) -> str:
 def _of_cable(work: CableWork, order: Order) -> Iterator[str]:
     """Its sheet, line by line."""
     yield from held_words(order.comparison, work.fate) if work.steps else ()
-    if work.stopped:
-        yield f"Stop. {work.stopped}"
     yield work_words(work)
     yield from (f"Caution: {text}" for text in work.cautions)
     yield from (f"Check by eye first: {text}" for text in work.looks)

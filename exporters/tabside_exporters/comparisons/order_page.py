@@ -116,8 +116,9 @@ def order_html(order: Order, about: About) -> bytes:
 
 
 def compared_with(order: Order) -> tuple[str, ...]:
-    """The old drawing; whether one of both has no craft file; and how numbers would stay."""
-    return tuple(filter(None, (f"From {order.comparison.old.described}", order.craft_file, order.stamp)))
+    """The old drawing; why nothing is begun; whether one of both has no craft file; and how numbers would stay."""
+    stops = (f"Do not begin: {label_of(work.fate)}: {work.stopped}" for work in order.works if work.stopped)
+    return tuple(filter(None, (f"From {order.comparison.old.described}", *stops, order.craft_file, order.stamp)))
 
 
 def _sheet(work: CableWork, order: Order) -> dict[str, object]:

@@ -143,7 +143,7 @@ def short_forms(comparison: Comparison) -> dict[str, str]:
     """
     found = {plain(step.words): plain(step.brief) for work in comparison.work for step in work.steps}
     rows = (row for work in comparison.work for row in work.measure if row.test is measurement.Test.WIRE)
-    return found | {plain(row.words): plain(replace(row, note="").words) for row in rows}
+    return found | {plain(row.words): plain(replace(row, notes=()).words) for row in rows}
 
 
 def missing(said: Mapping[str, str], outputs: tuple[str, ...], wanted: Iterator[str]) -> list[tuple[str, str]]:
