@@ -70,7 +70,9 @@ def plug_pairs(comparison: Comparison) -> tuple[str, ...]:
         if not new.terminations[now].takes_plug:
             continue
         before, after = _cavities(old, reference), _cavities(new, now)
-        told = [(each.number, each.signal) for each in before] != [(each.number, each.signal) for each in after]
+        told = [(cavity.number, cavity.signal) for cavity in before] != [
+            (cavity.number, cavity.signal) for cavity in after
+        ]
         if told or now in touched:
             ends = (_end(views[0], old, reference), _end(views[1], new, now))
             drawn.append(plug_pair(new.name(now), before, after, ends))
@@ -145,9 +147,9 @@ def _of_cable(work: CableWork, order: Order) -> Iterator[str]:
     yield from (f"Check by eye first: {text}" for text in work.looks)
     for step in work.steps:
         yield f"{step.number}. {step.words}"
-        yield from (each.words for each in step.unplug)
+        yield from (aside.words for aside in step.unplug)
         yield from (row_line(order.comparison, row) for row in step.rows)
-        yield from (each.words for each in step.plug_in)
+        yield from (aside.words for aside in step.plug_in)
 
 
 def _row(change: Change, held: str) -> Row:

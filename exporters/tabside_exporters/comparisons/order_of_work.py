@@ -100,9 +100,9 @@ def _rows(order: Order) -> Iterator[Row]:
 
 def _test_rows(name: str, step: Step, order: Order) -> Iterator[Row]:
     """What a test consists of."""
-    told = [("unplug", each.words) for each in step.unplug]
+    told = [("unplug", aside.words) for aside in step.unplug]
     told += [("measure", row_line(order.comparison, row)) for row in step.rows]
-    told += [("plug in", each.words) for each in step.plug_in]
+    told += [("plug in", aside.words) for aside in step.plug_in]
     for action, words in told:
         yield _row("test", name, words) | {"step": step.number, "action": action}
 

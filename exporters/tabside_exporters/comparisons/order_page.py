@@ -103,12 +103,12 @@ def order_html(order: Order, about: About) -> bytes:
         labels_title=LABELS_TITLE,
         settings=[
             {
-                "name": clean(each.name),
-                "before": clean(each.before or ""),
-                "after": clean(each.after or ""),
-                "bench": clean(each.bench),
+                "name": clean(setting.name),
+                "before": clean(setting.before or ""),
+                "after": clean(setting.after or ""),
+                "bench": clean(setting.bench),
             }
-            for each in order.settings
+            for setting in order.settings
         ],
         stock=order.stock,
         **lists,
@@ -174,7 +174,7 @@ def _handling(order: Order) -> Iterator[dict[str, object]]:
         for step in work.steps
         if step.end == end.name and step.action in HANDS and step.cavity and step.occupancy
     }
-    for family in sorted(each for each in worked if each):
+    for family in sorted(text for text in worked if text):
         yield handling_block(handling_of(family))
 
 

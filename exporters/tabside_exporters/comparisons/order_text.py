@@ -65,8 +65,8 @@ def order_markdown(order: Order, about: About) -> bytes:
     parts += _todo(LAST_TITLE, order.last, order)
     parts += _at_packs(POWER_TITLE, (*order.at_packs, *order.power), order)
     settings = [
-        f"{each.name}: {each.before or 'nothing'}; now {each.after or 'nothing'}. {each.bench}"
-        for each in order.settings
+        f"{setting.name}: {setting.before or 'nothing'}; now {setting.after or 'nothing'}. {setting.bench}"
+        for setting in order.settings
     ]
     parts += _todo("Set again in the firmware", settings, order)
     parts += _todo(STATED_TITLE, order.facts, order)
@@ -128,15 +128,15 @@ def _work(work: CableWork, order: Order) -> Iterator[str]:
     for step in work.steps:
         lines.append(f"- {box}{step.number}. {escaped(step.words)}")
         lines += [f"  - {escaped(text)}" for text in step.around]
-        lines += [f"  - {box}{escaped(each.words)}" for each in step.unplug]
+        lines += [f"  - {box}{escaped(aside.words)}" for aside in step.unplug]
         for measured in step.rows:
             number = found.step_of.get(measured.id, "-")
             lines.append(f"  - {box}row {number}: {escaped(row_words(measured))}")
-        lines += [f"  - {box}{escaped(each.words)}" for each in step.plug_in]
+        lines += [f"  - {box}{escaped(aside.words)}" for aside in step.plug_in]
     if lines:
         yield "\n".join(lines)
 
 
 def _row(row: PlugRow, *, before: bool) -> str:
-    boxes = " ".join(f"{each.number}:{each.lead or '-'}" for each in (row.before if before else row.after))
+    boxes = " ".join(f"{cavity.number}:{cavity.lead or '-'}" for cavity in (row.before if before else row.after))
     return f"`{clean(boxes).replace('`', '')}`"

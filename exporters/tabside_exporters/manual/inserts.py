@@ -109,8 +109,8 @@ def _commands() -> Markup:
 def _each_command(parser: argparse.ArgumentParser, name: str) -> Iterator[dict[str, object]]:
     inner = [action for action in parser._actions if isinstance(action, argparse._SubParsersAction)]
     for below in inner:
-        for word, each in below.choices.items():
-            yield from _each_command(each, f"{name} {word}")
+        for word, command in below.choices.items():
+            yield from _each_command(command, f"{name} {word}")
     if not inner:
         shown = [action for action in parser._actions if not isinstance(action, argparse._HelpAction)]
         places = [_place(action) for action in shown if not action.option_strings]

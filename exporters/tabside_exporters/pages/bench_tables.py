@@ -25,7 +25,7 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
     shown = _found(diagnoser, rows) if too_many else diagnoser.shown(rows)
     return {
         "rows": [_row(row, proof, diagnoser) for row in rows],
-        "mistakes": [_mistake(mistake, each, proof) for mistake, each in zip(diagnoser.mistakes, shown, strict=True)],
+        "mistakes": [_mistake(mistake, shows, proof) for mistake, shows in zip(diagnoser.mistakes, shown, strict=True)],
         "others_may": too_many,  # whether a mistake may fail the rows that it does not name
         "may_fail": MAY_FAIL,
         "not_named": NOT_NAMED,
@@ -55,6 +55,6 @@ def _mistake(mistake: Mistake, shown: Sequence[bool | None], proof: Proof) -> di
         "at": clean(termination_name(proof.world.craft, mistake.at[0][0])),
         "do": clean(cure(proof.world, (mistake,))),
         "weight": LIKELY[mistake.kind] * (1.0 if mistake.near else FAR),
-        "fails": [n for n, each in enumerate(shown) if each is True],
-        "may": [n for n, each in enumerate(shown) if each is None],
+        "fails": [n for n, shows in enumerate(shown) if shows is True],
+        "may": [n for n, shows in enumerate(shown) if shows is None],
     }

@@ -64,7 +64,7 @@ def groups_of(craft: Craft, verdict: Verdict) -> list[Group]:
     gathered: dict[tuple[str, str] | None, list[Numbered]] = {}
     for number, finding in numbered_findings(verdict):
         gathered.setdefault(finding.link, []).append((number, finding))
-    loud = {link: found for link, found in gathered.items() if any(_says_more(each) for _, each in found)}
+    loud = {link: found for link, found in gathered.items() if any(_says_more(finding) for _, finding in found)}
     quiet = {link: found for link, found in gathered.items() if link not in loud}
     leads = leads_at(craft)
     return [_group(craft, leads, link, found, link in quiet) for link, found in (*loud.items(), *quiet.items())]
@@ -82,8 +82,8 @@ def _says_more(finding: Finding) -> bool:
 def _group(craft: Craft, leads: LeadsAt, link: tuple[str, str] | None, found: Sequence[Numbered], quiet: bool) -> Group:
     drawn = link is not None and all(reference in craft.terminations for reference in link)
     name = clean(link_name(craft, link)) if link is not None and drawn else "The craft as a whole"
-    shown = tuple(_shown(craft, name if drawn else "", each, n) for n, each in found)
-    marks = [mark for n, each in found if _says_more(each) for mark in _marks(each, n)]
+    shown = tuple(_shown(craft, name if drawn else "", finding, n) for n, finding in found)
+    marks = [mark for n, finding in found if _says_more(finding) for mark in _marks(finding, n)]
     drawing = draw_link(craft, leads, link, marks) if link is not None and drawn and not quiet else None
     lies = _lies(craft, link) if link is not None and drawn else ()
     return Group(name, shown, drawing, quiet, lies)

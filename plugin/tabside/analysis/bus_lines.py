@@ -72,7 +72,7 @@ def _by_net(judgement: Judgement) -> dict[int, list[Contact]]:
 
 def _joined(judgement: Judgement, nets: dict[int, list[Contact]]) -> list[list[int]]:
     """Nets of one line: a board that stands on two of them passes it on, unless their numbers differ."""
-    board_of = {reference: each.board for reference, each in judgement.craft.terminations.items()}
+    board_of = {reference: termination.board for reference, termination in judgement.craft.terminations.items()}
     ports = {net: {(board_of[contact.termination], contact.role.index) for contact in nets[net]} for net in nets}
     left, found = list(nets), []
     while left:

@@ -284,7 +284,7 @@ class Judgement:
     @cached_property
     def not_crossed(self) -> dict[Link, list[Joint]]:
         """Links that only do not cross their UART, and no end of which is wrong as a whole."""
-        told = {joint for _, each in self.explained_ends for joint in each.joints}
+        told = {joint for _, end in self.explained_ends for joint in end.joints}
         left = {link: [joint for joint in joints if joint not in told] for link, joints in self._only_crossing.items()}
         return {link: joints for link, joints in left.items() if joints}
 
@@ -292,7 +292,7 @@ class Judgement:
     def single_clashes(self) -> dict[Joint, Agreement]:
         """Clashes that no single cause explains."""
         told = {joint for cause in self.explained.values() for joint in cause.joints}
-        told |= {joint for _, each in self.explained_ends for joint in each.joints}
+        told |= {joint for _, end in self.explained_ends for joint in end.joints}
         told |= {joint for joints in self.not_crossed.values() for joint in joints}
         return {joint: found for joint, found in self.clashing.items() if joint not in told}
 

@@ -177,9 +177,9 @@ def _captive_notes(ends: tuple[LeadEnd, LeadEnd], live: Collection[str], *termin
             )
         return (f"re-pin the captive plug of {own}: its contact {own_contact} belongs in cavity {contact} of {there}",)
     loose = [
-        (families.family(each.family).title, each.board)
-        for each, end in zip(terminations, ends, strict=True)
-        if end.kind is EndKind.OWN and each.family is not None
+        (families.family(part.family).title, part.board)
+        for part, end in zip(terminations, ends, strict=True)
+        if end.kind is EndKind.OWN and part.family is not None
     ]
     return tuple(f"the {title} plug of {board} does not go here: cut it off" for title, board in loose)
 

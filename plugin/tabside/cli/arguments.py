@@ -54,7 +54,7 @@ class _Parser(argparse.ArgumentParser):
         for action in self._actions:
             value = getattr(parsed_so_far, action.dest, None)
             given = value if isinstance(value, list) else [value]
-            if action.dest not in _SAYS_ITSELF and any(isinstance(each, str) and not each.strip() for each in given):
+            if action.dest not in _SAYS_ITSELF and any(isinstance(value, str) and not value.strip() for value in given):
                 name = "/".join(action.option_strings) or str(action.metavar or action.dest)
                 needed = action.required or (not action.option_strings and action.nargs is None)
                 self.error(f"argument {name} is empty" + ("" if needed else "; give a value, or leave it out"))

@@ -24,7 +24,7 @@ def nets(arguments: Namespace) -> int:
         drawing = read_nets(arguments.root, kicad=arguments.kicad, variant=arguments.variant)
         answer = nets_json(drawing)
     _warn(drawing.warnings)
-    _warn(tuple(f"{each.place.file}: {each.words}" for each in drawing.two_readings))
+    _warn(tuple(f"{reading.place.file}: {reading.words}" for reading in drawing.two_readings))
     if arguments.json:
         _print_json(answer)
     else:
@@ -113,9 +113,9 @@ def plan(arguments: Namespace) -> int:
         build = build_plan(craft, verdict, judgement=judgement)
         cables = build.plan.cables
     if arguments.cable is not None:
-        labels = sorted((each.label for each in cables), key=natural)
+        labels = sorted((cable.label for cable in cables), key=natural)
         asked = arguments.cable.upper()
-        cables = tuple(each for each in cables if asked in (each.label, *each.label.split()))
+        cables = tuple(cable for cable in cables if asked in (cable.label, *cable.label.split()))
         if not cables:
             raise TabsideError(f'there is no cable "{arguments.cable}"; there are {", ".join(labels)}')
     if arguments.json:

@@ -45,7 +45,9 @@ def compared(arguments: Namespace) -> Comparison:
     """
     if arguments.formats is not None and not arguments.to:
         raise TabsideError("--as gives formats of documents, and there are none without --to DIR: add it or drop --as")
-    old, new = (load(each, kicad=arguments.kicad, variant=arguments.variant) for each in (arguments.old, arguments.new))
+    old, new = (
+        load(revision, kicad=arguments.kicad, variant=arguments.variant) for revision in (arguments.old, arguments.new)
+    )
     return compare_crafts(old, new)
 
 
@@ -98,7 +100,7 @@ def _print(comparison: Comparison) -> None:
     order = order_of_work(comparison)
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
-    parts = (f"{each.more:+d} {each.item}{f' ({each.note})' if each.note else ''}" for each in comparison.purchases)
+    parts = (f"{need.more:+d} {need.item}{f' ({need.note})' if need.note else ''}" for need in comparison.purchases)
     title = "Parts: get these first (+), free for the drawer (-)"
     _print_list(title_of(comparison, title), (*parts, *spare_plug_lines(comparison)))
     _print_list(title_of(comparison, TOOLS_TITLE), order.tools)
@@ -153,9 +155,9 @@ def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
     yield from (f"check by eye first: {text}" for text in work.looks)
     for step in work.steps:
         yield f"{step.number}. {step.words}"
-        yield from (f"  before: {each.words}" for each in step.unplug)
+        yield from (f"  before: {aside.words}" for aside in step.unplug)
         yield from (f"  {row_line(comparison, row)}" for row in step.rows)
-        yield from (f"  after: {each.words}" for each in step.plug_in)
+        yield from (f"  after: {aside.words}" for aside in step.plug_in)
 
 
 def _print_list(title: str, lines: Iterable[str]) -> None:

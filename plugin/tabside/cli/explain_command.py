@@ -13,29 +13,29 @@ def print_explanation(rule: str | None) -> None:
         return
     found = explained(rule)
     print(rule)
-    for each in found:
+    for explanation in found:
         print()
-        _print_one(each)
-    if any(each.may_be_accepted for each in found):
+        _print_one(explanation)
+    if any(explanation.may_be_accepted for explanation in found):
         _print_acceptance(rule)
 
 
 def _print_all() -> None:
-    for each in explanations():
-        print(filled(", ".join(each.rules)))
-        print(filled(f"{each.severity.value}: {each.what}", "    "))
+    for explanation in explanations():
+        print(filled(", ".join(explanation.rules)))
+        print(filled(f"{explanation.severity.value}: {explanation.what}", "    "))
     print("\n`tabside explain RULE` says why it matters, how to fix it, and its source.")
 
 
-def _print_one(each: Explanation) -> None:
-    print(filled(f"{each.severity.upper()}  {each.what}"))
-    print(filled(each.why, "  "))
+def _print_one(explanation: Explanation) -> None:
+    print(filled(f"{explanation.severity.upper()}  {explanation.what}"))
+    print(filled(explanation.why, "  "))
     for label, words in (
-        ("Example", each.example),
-        ("Fix", each.fix),
-        ("Accept", each.accept),
-        *each.cases,
-        ("Source", each.source),
+        ("Example", explanation.example),
+        ("Fix", explanation.fix),
+        ("Accept", explanation.accept),
+        *explanation.cases,
+        ("Source", explanation.source),
     ):
         if words:
             print(filled(f"{label}: {words}", "  ", "    "))

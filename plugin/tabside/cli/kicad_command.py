@@ -113,7 +113,7 @@ def _to_the_template(kicads: list[KiCad]) -> str:
 
 def _installed(kicads: list[KiCad]) -> list[str]:
     """What is now where, what to do next, and where to read on: three lines."""
-    new, old = ([kicad for kicad in kicads if has_button(kicad.version) is each] for each in (True, False))
+    new, old = ([kicad for kicad in kicads if has_button(kicad.version) is has] for has in (True, False))
     now = []
     if new:
         what = "buttons in the schematic editor's toolbar, symbol library Tabside, project template, BOM script"

@@ -82,7 +82,7 @@ class _Watch:
         # Folders that the last reading added are new to `before`: only saves in the others can be told from it.
         known = frozenset(path for path, *_ in before)
         now = state_of(self.folders)
-        wait_for_save(self.folders, before | {each for each in now if each[0] not in known}, at_most_s)
+        wait_for_save(self.folders, before | {stamp for stamp in now if stamp[0] not in known}, at_most_s)
 
     def _check(self) -> _Checked:
         root = self.arguments.root

@@ -69,29 +69,29 @@ def _of_termination(
     """Contacts of one group and number are one port; lines without a number join the only port of their group."""
     kinds = [_kind(craft, meeting, turns_motor) for meeting in meetings]
     numbers: dict[str, set[int]] = {}
-    for each, kind in zip(meetings, kinds, strict=True):
-        if each.own.role.index is not None:
-            numbers.setdefault(kind, set()).add(each.own.role.index)
+    for met, kind in zip(meetings, kinds, strict=True):
+        if met.own.role.index is not None:
+            numbers.setdefault(kind, set()).add(met.own.role.index)
     gathered: dict[tuple[str, int | None, str], list[Meeting]] = {}
-    for each, kind in zip(meetings, kinds, strict=True):
-        index = each.own.role.index
+    for met, kind in zip(meetings, kinds, strict=True):
+        index = met.own.role.index
         known = numbers.get(kind, set())
         if index is None and len(known) == 1:
             (index,) = known
-        alone = each.own.number if kind == "" else ""  # unknown ones and single signals are ports by themselves
-        gathered.setdefault((kind, index, alone), []).append(each)
+        alone = met.own.number if kind == "" else ""  # unknown ones and single signals are ports by themselves
+        gathered.setdefault((kind, index, alone), []).append(met)
     for (kind, index, _), found in gathered.items():
         yield _port(craft, termination, kind, index, found)
 
 
-def _kind(craft: Craft, each: Meeting, turns_motor: set[str]) -> str:
-    kind = port_kind(each.own)
-    if kind == "" and each.own.role.cls is RoleClass.SIGNAL:
-        kind = port_kind(each.far)  # "DIN" says little; the LED strip's data line at its other end says enough
+def _kind(craft: Craft, meeting: Meeting, turns_motor: set[str]) -> str:
+    kind = port_kind(meeting.own)
+    if kind == "" and meeting.own.role.cls is RoleClass.SIGNAL:
+        kind = port_kind(meeting.far)  # "DIN" says little; the LED strip's data line at its other end says enough
     if kind != "motor":
         return kind
-    own, far = (craft.terminations[contact.termination].board in turns_motor for contact in (each.own, each.far))
-    return pulse_side(each.own, each.far, own, far)
+    own, far = (craft.terminations[contact.termination].board in turns_motor for contact in (meeting.own, meeting.far))
+    return pulse_side(meeting.own, meeting.far, own, far)
 
 
 def _port(craft: Craft, termination: Termination, kind: str, index: int | None, found: list[Meeting]) -> Port:
@@ -119,10 +119,10 @@ def _order(kind: str, found: Iterable[Meeting]) -> tuple[int | None, ...]:
     return tuple(meeting.far.role.index for meeting in found) if turns else ()
 
 
-def _there(craft: Craft, each: Meeting) -> str:
-    label = f" ({each.far.label})" if each.far.label else ""
-    through = f" through {', '.join(each.through)}" if each.through else ""
-    return f"{each.far.termination}:{each.far.number}{label}{through}"
+def _there(craft: Craft, meeting: Meeting) -> str:
+    label = f" ({meeting.far.label})" if meeting.far.label else ""
+    through = f" through {', '.join(meeting.through)}" if meeting.through else ""
+    return f"{meeting.far.termination}:{meeting.far.number}{label}{through}"
 
 
 def _each(texts: Iterable[str]) -> tuple[str, ...]:

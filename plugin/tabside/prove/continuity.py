@@ -152,7 +152,9 @@ def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> 
     seen = looks(world, words, unseen)
     rows = tuple(_in_order(world, [_meter_row(world), *kept, *seen.rows, *fixed]))
     spare = [row for row in optional if row.id not in chosen]
-    spare += [words.row(replace(each, open=())) for each in candidates if each.open and each.where.lead]
+    spare += [
+        words.row(replace(candidate, open=())) for candidate in candidates if candidate.open and candidate.where.lead
+    ]
     return Proof(
         world=world,
         rows=rows,
@@ -223,7 +225,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
     for part in world.craft.terminations.values():
         expect, note, beeps = _expected(world.craft, part)
         name, letters = termination_name(world.craft, part.reference), letters_of(part.reference)
-        several = letters in SWITCHES and len({number for each in part.passes for number in each}) > 2
+        several = letters in SWITCHES and len({number for pair in part.passes for number in pair}) > 2
         for first, second in part.passes if part.kind is Kind.INLINE else ():
             if several:
                 expect = f"beeps where it joins {first} and {second}, no beep in any other position"

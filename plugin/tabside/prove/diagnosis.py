@@ -93,7 +93,7 @@ class Diagnoser:
     def _is_of_what_it_names(self, row: Measurement) -> bool:
         if row.kind is RowKind.LOOK or row.when in (When.PART, When.METER):
             return True
-        return row.kind is RowKind.VOLTS and all(self._fails((each,), row.id) is False for each in self.mistakes)
+        return row.kind is RowKind.VOLTS and all(self._fails((mistake,), row.id) is False for mistake in self.mistakes)
 
     def is_of_itself(self, id: str) -> bool:
         """Whether the row is about a part or a joint that it names, and no mistake of wires is behind it."""
@@ -141,13 +141,15 @@ class Diagnoser:
         gathered = [self._gathered(ranked, behind) for _, ranked in parts]
         is_by_cable = len(parts) > 1
         most = _EACH_SHOWN if is_by_cable else _MOST_SHOWN
-        explanations = [each for found in gathered for each in found[:most]]
+        explanations = [one for found in gathered for one in found[:most]]
         ranked = next((ranked for (_, ranked), found in zip(parts, gathered, strict=True) if len(found) > 1), [])
         unexplained = {id for ids, ranked in parts if not ranked for id in ids}
         return Diagnosis(
             explanations=tuple(explanations),
             measure_next=self._next(ranked[:_MOST_PARTED], {*failed, *passed}),
-            what_to_do=tuple(cure(self.proof.world, each.mistakes, each.elsewhere) for each in explanations),
+            what_to_do=tuple(
+                cure(self.proof.world, explanation.mistakes, explanation.elsewhere) for explanation in explanations
+            ),
             failed=tuple(self.rows[id] for id in behind),
             of_themselves=tuple(self.rows[id] for id in failed if id in self._own),
             unexplained=tuple(self.rows[id] for id in behind if id in unexplained),
@@ -184,7 +186,7 @@ class Diagnoser:
             )
             for group in groups.values()
         ]
-        return sorted(explanations, key=lambda each: (-each.weight, each.id))
+        return sorted(explanations, key=lambda explanation: (-explanation.weight, explanation.id))
 
     def _singles(self, failed: Collection[str], passed: Collection[str]) -> list[_Ranked]:
         ranked = []
@@ -192,11 +194,11 @@ class Diagnoser:
             weight = self._weight((mistake,), failed, passed)
             if weight:
                 ranked.append(((mistake,), weight))
-        return sorted(ranked, key=lambda each: (-each[1], each[0][0].id))
+        return sorted(ranked, key=lambda found: (-found[1], found[0][0].id))
 
     def _weight(self, mistakes: tuple[Mistake, ...], failed: Collection[str], passed: Collection[str]) -> float:
         """How well it explains the readings; 0 where it contradicts one."""
-        weight = math.prod(LIKELY[each.kind] * (1.0 if each.near else FAR) for each in mistakes)
+        weight = math.prod(LIKELY[mistake.kind] * (1.0 if mistake.near else FAR) for mistake in mistakes)
         for id in failed:
             fails = self._fails(mistakes, id)
             if fails is False:
@@ -233,7 +235,7 @@ class Diagnoser:
     def _bench(self, mistakes: tuple[Mistake, ...]) -> Bench:
         name = "+".join(mistake.id for mistake in mistakes)
         if name not in self._benches:
-            change = together(self.proof.world, [each.change for each in mistakes])
+            change = together(self.proof.world, [mistake.change for mistake in mistakes])
             self._benches[name] = Bench(self.proof.world, change, sound=self.proof.readings.sound)
         return self._benches[name]
 
@@ -262,7 +264,7 @@ class Diagnoser:
                 weight = self._weight(pair, failed, passed)
                 if weight:
                     ranked.append((pair, weight))
-        return sorted(ranked, key=lambda each: (-each[1], [mistake.id for mistake in each[0]]))
+        return sorted(ranked, key=lambda found: (-found[1], [mistake.id for mistake in found[0]]))
 
     def _likely_pairs(self, by_row: Mapping[str, Sequence[Mistake]]) -> Iterator[tuple[Mistake, Mistake]]:
         """Pairs that together reach every failed row, likeliest first."""

@@ -92,7 +92,7 @@ class _Stages:
         return f"{on}, {self._shown(switches)} on" if switches else on
 
     def _shown(self, switches: Iterable[str]) -> str:
-        return listed([switch_words(self._craft.terminations[each]) for each in switches], 12)
+        return listed([switch_words(self._craft.terminations[reference]) for reference in switches], 12)
 
     # --- the pack -------------------------------------------------------------------------------------------------
 
@@ -152,7 +152,7 @@ class _Stages:
         at_once = [joint for joint in fed if not self._supplies.switches([joint])]
         if at_once:
             behind = self._supplies.fed - self._supplies.straight(at_once)
-            self._volts_at(do, at_once, [each for each in members if each not in behind])
+            self._volts_at(do, at_once, [member for member in members if member not in behind])
         else:
             expect = f"nothing gets power yet, {listed(switches)} being off; no smell, nothing warm"
             self._add(do, "", expect, self._limiter.nothing())
@@ -161,7 +161,7 @@ class _Stages:
             on.add(switch)
             through = [(joint, self._supplies.switches([joint])) for joint in fed]
             now = [joint for joint, switched in through if switch in switched and on.issuperset(switched)]
-            self._switch_on(switch, now, [each for each in members if each in self._supplies.straight(now)])
+            self._switch_on(switch, now, [member for member in members if member in self._supplies.straight(now)])
 
     def _limiter_metered(self, fed: Sequence[Joint], packs: list[str], begin: str) -> None:
         """Its output may be wired the wrong way round: that is seen while no board is on it."""
@@ -317,7 +317,7 @@ class _Stages:
 
     def _usb(self, board: str) -> None:
         self._stage(f"{board} from USB alone")
-        others = [each for each in self._supplies.members(self._supplies.unit(board)) if each != board]
+        others = [member for member in self._supplies.members(self._supplies.unit(board)) if member != board]
         soldered = f"; {listed(others, 12)}, soldered to it, may get power with it" if others else ""
         antenna = " but its antenna's" if any(board in self._boards_of(cable) for cable in self._coax()) else ""
         alone = f"All other power out, no cable in {board}{antenna}{soldered}"
@@ -327,8 +327,8 @@ class _Stages:
     def _givers(self) -> list[str]:
         """Boards that give a rail and are fed by none: where no pack is drawn."""
         board, joints = self._supplies.board, self._supplies.all
-        gives = {board(each) for joint in joints for each in (joint.a, joint.b) if each.gives}
-        takes = {board(each) for joint in joints for each in (joint.a, joint.b) if each.takes}
+        gives = {board(contact) for joint in joints for contact in (joint.a, joint.b) if contact.gives}
+        takes = {board(contact) for joint in joints for contact in (joint.a, joint.b) if contact.takes}
         return sorted(gives - takes or gives, key=natural)
 
     # --- what is soldered on --------------------------------------------------------------------------------------
@@ -422,7 +422,7 @@ class _Stages:
         """The last place that can be opened before the board without power: its cable plug, else the one before."""
         places = []
         for near, far in pairs:
-            there, here = (self._craft.terminations[each.termination] for each in (far, near))
+            there, here = (self._craft.terminations[end.termination] for end in (far, near))
             at = (there, far) if there.kind is Kind.RECEPTACLE else (here, near)
             places.append((*at, near))
             if at[0].family is not None:
@@ -455,7 +455,7 @@ class _Stages:
     def _measure(self, ready: str, expect: str, places: Sequence[_Place]) -> None:
         place, contact, near = places[0]
         black = self._places.black_of_live(contact, self._supplies.board(near))
-        reds = list(dict.fromkeys(name_of(self._craft, each) for _, each, _ in places))
+        reds = list(dict.fromkeys(name_of(self._craft, key) for _, key, _ in places))
         red = f"{', then on '.join(reds)}; black stays on" if len(reds) > 1 else f"{reds[0]}, black on"
         at = "pads" if place.kind is Kind.PAD else "pigtails"
         where = f"DC volts at the {at}: red on {red} {black}"

@@ -37,7 +37,7 @@ def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]
     result = []
     for finding in findings:
         named = _contacts(finding)
-        matching = {n: set(each.at) for n, each in enumerate(left) if _matches(each, finding, named)}
+        matching = {n: set(acceptance.at) for n, acceptance in enumerate(left) if _matches(acceptance, finding, named)}
         missing = set() if finding.rule in OF_A_CONNECTION else named.difference(*matching.values())
         if matching and not missing:
             used |= matching.keys()
@@ -45,7 +45,9 @@ def with_acceptances(craft: Craft, findings: Iterable[Finding]) -> list[Finding]
             finding = replace(finding, accepted="; ".join(reasons))
         short.update(dict.fromkeys(matching, missing))
         result.append(finding)
-    return result + [_unused(craft, each, short.get(n, set())) for n, each in enumerate(left) if n not in used]
+    return result + [
+        _unused(craft, acceptance, short.get(n, set())) for n, acceptance in enumerate(left) if n not in used
+    ]
 
 
 def _contacts(finding: Finding) -> set[ContactKey]:

@@ -77,11 +77,11 @@ def _weakest(limits: LeadLimits, fuse: Fuse) -> tuple[list[Lead], Limit] | None:
     for _, group in groupby(by_link, key=lambda lead: lead.link):
         leads = list(group)
         for rule in (WIRE, CONTACT):
-            each = [
+            lowest = [
                 min((x for x in limits.of(lead) if x.rule == rule and _counts(fuse, x)), key=_amps, default=None)
                 for lead in leads
             ]
-            known = [limit for limit in each if limit is not None]
+            known = [limit for limit in lowest if limit is not None]
             if len(known) == len(leads):
                 least = min(known, key=_amps)
                 whole = least.amps if len(leads) == 1 else sum(limit.amps for limit in known) * SHARED

@@ -95,16 +95,20 @@ def _over_together(craft: Craft, limits: LeadLimits, group: Together) -> Iterato
     """Certain, however the current divides: the leads carry less together than the board takes."""
     found = _weakest(limits, group.leads)
     for rule in (CONTACT, WIRE):
-        each = [found[lead, rule] for lead in group.leads if (lead, rule) in found]
-        if len(each) == len(group.leads) and group.amps > sum(limit.amps for limit in each) * _SLACK:
-            worst = min(each, key=lambda limit: limit.amps)
+        lowest = [found[lead, rule] for lead in group.leads if (lead, rule) in found]
+        if len(lowest) == len(group.leads) and group.amps > sum(limit.amps for limit in lowest) * _SLACK:
+            worst = min(lowest, key=lambda limit: limit.amps)
             leads = list(group.leads)
             what = (
                 f"{_names(craft, leads)} must bring {group.board} at least {group.amps:.3g} A together, and is limited"
-                f" to {sum(limit.amps for limit in each):.3g} A"
+                f" to {sum(limit.amps for limit in lowest):.3g} A"
             )
             yield _finding(
-                craft, worst, leads, what, hard=all(limit.hard for limit in each) or _beyond_standards(each, group.amps)
+                craft,
+                worst,
+                leads,
+                what,
+                hard=all(limit.hard for limit in lowest) or _beyond_standards(lowest, group.amps),
             )
 
 
@@ -113,8 +117,8 @@ def _could_be_over(craft: Craft, limits: LeadLimits, reach: Reach) -> Iterator[F
     found = _weakest(limits, reach.leads)
     for rule in (CONTACT, WIRE):
         weak = [(lead, found[lead, rule]) for lead in reach.leads if (lead, rule) in found]
-        each = [limit for _, limit in weak]
-        certain = len(each) == len(reach.leads) and reach.least > sum(limit.amps for limit in each) * _SLACK
+        lowest = [limit for _, limit in weak]
+        certain = len(lowest) == len(reach.leads) and reach.least > sum(limit.amps for limit in lowest) * _SLACK
         over = [(lead, limit) for lead, limit in weak if reach.most > limit.amps * _SLACK]
         if not over:
             continue
@@ -127,7 +131,7 @@ def _could_be_over(craft: Craft, limits: LeadLimits, reach: Reach) -> Iterator[F
             else f"{_names(craft, leads)} could carry up to {reach.most:.3g} A: more than one way, or more than one"
             " source, leads to the load"
         )
-        yield _finding(craft, worst, leads, what, hard=certain and all(limit.is_error(reach.least) for limit in each))
+        yield _finding(craft, worst, leads, what, hard=certain and all(limit.is_error(reach.least) for limit in lowest))
 
 
 def _beyond_standards(limits: Sequence[Limit], amps: float) -> bool:

@@ -48,7 +48,7 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     for barrier in barriers(judgement):
         yield _barrier(craft, barrier)
     for light, supply in dark_lights(judgement):
-        yield _dark(light.reference, light.value, at_contacts(craft, [*light.contacts, supply]))
+        yield _dark(light, at_contacts(craft, [*light.contacts, supply]))
     for diode, coil in turned_flybacks(judgement):
         yield _flyback(diode, coil)
     for across in parts_across(judgement):
@@ -59,18 +59,23 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
         elif is_turned(across):
             yield _turned(craft, across)
         elif is_light(across.part) and (pole_of(across.on_supply[1]), pole_of(across.on_ground[1])) == (CATHODE, ANODE):
-            yield _dark(across.part.reference, across.part.value, _where(craft, across))
+            yield _dark(across.part, _where(craft, across))
         elif volts is not None:
             yield _too_low(craft, across, volts)
 
 
-def _barrier(craft: Craft, each: Barrier) -> Finding:
-    what = _part_words(each.part.reference, each.part.value)
-    source, dark = name_of(craft, each.source), name_of(craft, each.kept_dark)
-    stated = bool(each.kept_dark.takes) or each.back_feeds or each.source.role.battery or each.source.role.is_ground
+def _barrier(craft: Craft, barrier: Barrier) -> Finding:
+    what = _part_words(barrier.part)
+    source, dark = name_of(craft, barrier.source), name_of(craft, barrier.kept_dark)
+    stated = (
+        bool(barrier.kept_dark.takes)
+        or barrier.back_feeds
+        or barrier.source.role.battery
+        or barrier.source.role.is_ground
+    )
     message = (
         f"{what} lets {dark} feed back into {source}, and nothing out of it: its cathode points to the source"
-        if each.back_feeds
+        if barrier.back_feeds
         else f"{what} is the wrong way round: its cathode points to {source}, so no current reaches {dark}"
     )
     return Finding(
@@ -78,17 +83,17 @@ def _barrier(craft: Craft, each: Barrier) -> Finding:
         severity=Severity.ERROR if stated else Severity.WARNING,
         message=f"{message}.",
         fix="Turn it: anode (A) towards the source, cathode (K, the ring) towards the load.",
-        where=at_contacts(craft, [*each.part.contacts, each.source, each.kept_dark]),
+        where=at_contacts(craft, [*barrier.part.contacts, barrier.source, barrier.kept_dark]),
         link=None,
-        harm=harm.TWO_REGULATORS if each.back_feeds else harm.NOT_FED,
+        harm=harm.TWO_REGULATORS if barrier.back_feeds else harm.NOT_FED,
     )
 
 
-def _dark(reference: str, value: str, where: tuple[Where, ...]) -> Finding:
+def _dark(part: Part | Termination, where: tuple[Where, ...]) -> Finding:
     return Finding(
         rule="part-reversed",
         severity=Severity.ERROR,
-        message=f"{_part_words(reference, value)} is the wrong way round: its anode is on ground and its cathode on the"
+        message=f"{_part_words(part)} is the wrong way round: its anode is on ground and its cathode on the"
         " supply, so it stays dark, and more than a few volts backwards destroy it.",
         fix="Turn it: anode (A) towards the supply, cathode (K) towards ground.",
         where=where,
@@ -100,7 +105,7 @@ def _flyback(diode: Part, coil: Termination) -> Finding:
     return Finding(
         rule="part-reversed",
         severity=Severity.ERROR,
-        message=f"{_part_words(diode.reference, diode.value)} is the wrong way round beside {coil.reference}: it"
+        message=f"{_part_words(diode)} is the wrong way round beside {coil.reference}: it"
         " conducts when the coil is switched on, and shorts what switches it.",
         fix="Turn it: cathode (K, the ring) on the end of the coil that is on plus.",
         where=(_at_part(diode),),
@@ -108,57 +113,57 @@ def _flyback(diode: Part, coil: Termination) -> Finding:
     )
 
 
-def _short(craft: Craft, each: Across, why: str) -> Finding:
-    battery = each.supply is not None and each.supply.role.battery
+def _short(craft: Craft, across: Across, why: str) -> Finding:
+    battery = across.supply is not None and across.supply.role.battery
     return Finding(
         rule="part-reversed",
         severity=Severity.ERROR,
-        message=f"{_part_words(each.part.reference, each.part.value)} shorts {_supply_words(craft, each)}: {why}.",
+        message=f"{_part_words(across.part)} shorts {_supply_words(craft, across)}: {why}.",
         fix="Turn the diode (cathode, the ring, on plus)."
-        if pole_of(each.on_supply[1]) == ANODE
+        if pole_of(across.on_supply[1]) == ANODE
         else "Put it in-line, in series with the load, not from supply to ground.",
-        where=_where(craft, each),
+        where=_where(craft, across),
         harm=harm.PACK_SHORT if battery else harm.SUPPLY_SHORT,
     )
 
 
-def _turned(craft: Craft, each: Across) -> Finding:
+def _turned(craft: Craft, across: Across) -> Finding:
     return Finding(
         rule="part-reversed",
         severity=Severity.ERROR,
-        message=f"{_part_words(each.part.reference, each.part.value)} is the wrong way round: its plus is on ground,"
-        f" its minus on {_supply_words(craft, each)}. A polarised capacitor bursts like this.",
+        message=f"{_part_words(across.part)} is the wrong way round: its plus is on ground,"
+        f" its minus on {_supply_words(craft, across)}. A polarised capacitor bursts like this.",
         fix="Turn it: its plus on the supply, its stripe (minus) on ground.",
-        where=_where(craft, each),
+        where=_where(craft, across),
         harm=harm.SUPPLY_SHORT,
     )
 
 
-def _too_low(craft: Craft, each: Across, volts: float) -> Finding:
+def _too_low(craft: Craft, across: Across, volts: float) -> Finding:
     return Finding(
         rule="part-reversed",
-        severity=Severity.ERROR if each.sure_v > volts else Severity.WARNING,
-        message=f"{_part_words(each.part.reference, each.part.value)} is made for {volts:g} V, and"
-        f" {_supply_words(craft, each)} reaches {each.reach_v:g} V.",
-        fix=f"Take a capacitor for more than {each.reach_v:g} V, or correct its Rating or Value.",
-        where=_where(craft, each),
+        severity=Severity.ERROR if across.sure_v > volts else Severity.WARNING,
+        message=f"{_part_words(across.part)} is made for {volts:g} V, and"
+        f" {_supply_words(craft, across)} reaches {across.reach_v:g} V.",
+        fix=f"Take a capacitor for more than {across.reach_v:g} V, or correct its Rating or Value.",
+        where=_where(craft, across),
         harm=harm.TOO_MANY_VOLTS,
     )
 
 
-def _part_words(reference: str, value: str) -> str:
-    return f"{reference} ({value})" if value and value != reference else reference
+def _part_words(part: Part | Termination) -> str:
+    return f"{part.reference} ({part.value})" if part.value and part.value != part.reference else part.reference
 
 
-def _supply_words(craft: Craft, each: Across) -> str:
-    if each.supply is not None:
-        return f"the {each.reach_words or 'supply'} at {name_of(craft, each.supply)}"
-    return f"the supply {next(iter(each.part.nets), '')}"
+def _supply_words(craft: Craft, across: Across) -> str:
+    if across.supply is not None:
+        return f"the {across.reach_words or 'supply'} at {name_of(craft, across.supply)}"
+    return f"the supply {next(iter(across.part.nets), '')}"
 
 
-def _where(craft: Craft, each: Across) -> tuple[Where, ...]:
-    at = [at_contact(craft, each.supply)] if each.supply is not None else []
-    return (_at_part(each.part), *at)
+def _where(craft: Craft, across: Across) -> tuple[Where, ...]:
+    at = [at_contact(craft, across.supply)] if across.supply is not None else []
+    return (_at_part(across.part), *at)
 
 
 def _at_part(part: Part) -> Where:

@@ -52,8 +52,8 @@ def _doubtful(judgement: Judgement) -> Iterator[Finding]:
         for joint, found in judgement.outcomes.items()
         if found.outcome is Outcome.WARN and joint not in told
     ]
-    for (link, cause), each in groupby(sorted(warned, key=_link_and_cause), key=_link_and_cause):
-        yield _doubt(judgement, link, Cause(cause), list(each))
+    for (link, cause), warnings in groupby(sorted(warned, key=_link_and_cause), key=_link_and_cause):
+        yield _doubt(judgement, link, Cause(cause), list(warnings))
 
 
 def _link_and_cause(warned: tuple[Joint, Agreement]) -> tuple[tuple[str, str], str]:

@@ -129,7 +129,7 @@ def pass_roles(terminations: Mapping[str, Termination], across: Collection[str] 
 
     Parts `across` a supply pass nothing on: they take what they are given.
     """
-    walk = _Walk({name: each for name, each in terminations.items() if name not in across})
+    walk = _Walk({name: termination for name, termination in terminations.items() if name not in across})
     return {
         reference: termination if reference in across else _passed(termination, walk)
         for reference, termination in terminations.items()

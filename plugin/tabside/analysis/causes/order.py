@@ -77,7 +77,7 @@ def single_causes(joined: Sequence[Joined], judge: Judge, ways: tuple[int | None
     Nothing is tried for a link without a clash.
     """
     drawn = [judge(a, b) for a, b in joined]
-    clashing = {k for k, each in enumerate(drawn) if each.clashes}
+    clashing = {k for k, meeting in enumerate(drawn) if meeting.clashes}
     if not clashing:
         return []
     needed = max(LEAST_AGREEMENTS, LEAST_SHARE * sum(1 for outcome in drawn if outcome.judged))

@@ -95,10 +95,10 @@ class Flows:
             if circuit.clashes or not self._is_loaded(circuits, circuit):
                 continue
             if circuits is self.supplies:
-                found = [each for ends, each in circuit.bundles.items() if ends not in self.in_supplies]
+                found = [bundle for ends, bundle in circuit.bundles.items() if ends not in self.in_supplies]
             else:
                 alone = {frozenset(pair) for pair in walk(circuit, circuit.nodes[0]).bridges}
-                found = [each for ends, each in circuit.bundles.items() if frozenset(ends) not in alone]
+                found = [bundle for ends, bundle in circuit.bundles.items() if frozenset(ends) not in alone]
             leads += [lead for bundle in found for lead in bundle]
         return leads
 

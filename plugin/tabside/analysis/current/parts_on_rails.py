@@ -137,39 +137,39 @@ def is_light(part: Part) -> bool:
     return bool(_LIGHT.search(f"{part.lib_id} {part.value} {part.footprint}"))
 
 
-def shorts(each: Across) -> str:
+def shorts(across: Across) -> str:
     """Why a part across a supply is a short for it; "" when it is none."""
-    kind = letters_of(each.part.reference)
+    kind = letters_of(across.part.reference)
     if kind in ("L", "FB"):
         return "a coil is a short for direct current"
-    if kind == "R" and _ZERO_OHM.fullmatch(each.part.value.strip()):
+    if kind == "R" and _ZERO_OHM.fullmatch(across.part.value.strip()):
         return "a resistor of 0 ohm is a short"
-    if kind in _DIODES and (pole_of(each.on_supply[1]), pole_of(each.on_ground[1])) == (ANODE, CATHODE):
-        if is_light(each.part):
+    if kind in _DIODES and (pole_of(across.on_supply[1]), pole_of(across.on_ground[1])) == (ANODE, CATHODE):
+        if is_light(across.part):
             return ""
         return "its anode is on the supply and its cathode on ground: it conducts"
     return ""
 
 
-def is_turned(each: Across) -> bool:
+def is_turned(across: Across) -> bool:
     """Whether a polarised capacitor has its plus on ground."""
-    if letters_of(each.part.reference) not in ("C", "CP"):
+    if letters_of(across.part.reference) not in ("C", "CP"):
         return False
-    on_ground, on_supply = (name.strip("~") for _, name in (each.on_ground, each.on_supply))
+    on_ground, on_supply = (name.strip("~") for _, name in (across.on_ground, across.on_supply))
     if "+" in (on_ground, on_supply):
         return on_ground == "+"
     if {on_ground, on_supply} == {"-", ""}:  # KiCad 10 writes an empty name where earlier versions write "~"
         return on_supply == "-"
-    text = f"{each.part.lib_id.partition(':')[2]} {each.part.footprint} {each.part.fields.get('Description', '')}"
-    return bool(_POLARISED.search(text)) and each.on_ground[0] == "1"  # pin 1 is plus in KiCad's library [K]
+    text = f"{across.part.lib_id.partition(':')[2]} {across.part.footprint} {across.part.fields.get('Description', '')}"
+    return bool(_POLARISED.search(text)) and across.on_ground[0] == "1"  # pin 1 is plus in KiCad's library [K]
 
 
-def too_low_volts(each: Across) -> float | None:
+def too_low_volts(across: Across) -> float | None:
     """What a capacitor is made for, where its supply reaches more."""
-    if letters_of(each.part.reference) not in ("C", "CP") or each.reach_v is None:
+    if letters_of(across.part.reference) not in ("C", "CP") or across.reach_v is None:
         return None
-    volts = read_rating(each.part.fields, each.part.value).volts
-    return volts if volts is not None and volts < each.reach_v - 1e-9 else None
+    volts = read_rating(across.part.fields, across.part.value).volts
+    return volts if volts is not None and volts < across.reach_v - 1e-9 else None
 
 
 def barriers(judgement: Judgement) -> Iterator[Barrier]:

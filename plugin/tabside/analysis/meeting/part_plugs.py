@@ -83,11 +83,11 @@ def _meets_battery(craft: Craft, part: Termination, sure: Collection[str]) -> bo
         for contact in other.contacts
         if contact.net_id in nets and other.reference != part.reference
     ]
-    if any(each.board in sure for each, _ in met):
+    if any(termination.board in sure for termination, _ in met):
         return False
     fed = any(contact.gives for _, contact in met)
     return not fed and any(
-        contact.role.battery and each.kind not in (Kind.INLINE, Kind.SPLICE) for each, contact in met
+        contact.role.battery and termination.kind not in (Kind.INLINE, Kind.SPLICE) for termination, contact in met
     )
 
 

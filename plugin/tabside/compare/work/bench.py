@@ -137,7 +137,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         numbers=numbers,
         others=others,
         fits=parts_to_fit(old, new, matching),
-        at_soldered_packs=any(each.wires for each in soldered),
+        at_soldered_packs=any(pack.wires for pack in soldered),
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
 

@@ -134,16 +134,16 @@ def _craft(model: Model) -> Craft:
 def _must_be_possible(model: Model) -> None:
     """Nothing is there twice, and every length, gauge and number of ways is one.  Raises: ValueError."""
     for what, names in (
-        ("termination", [each.reference for each in model.terminations]),
-        ("wire", [each.mark for each in model.leads]),
-        ("cable", [each.mark for each in model.cables]),
+        ("termination", [termination.reference for termination in model.terminations]),
+        ("wire", [lead.mark for lead in model.leads]),
+        ("cable", [cable.mark for cable in model.cables]),
     ):
         twice = next((name for name, count in Counter(names).items() if count > 1), None)
         if twice is not None:
             raise ValueError(f"{what} {twice} is in it twice")
-    for each in model.terminations:
-        if each.ways is not None and not 0 < each.ways <= _WAYS_MOST:
-            raise ValueError(f"{each.reference} has {each.ways} ways")
+    for termination in model.terminations:
+        if termination.ways is not None and not 0 < termination.ways <= _WAYS_MOST:
+            raise ValueError(f"{termination.reference} has {termination.ways} ways")
     for lead in model.leads:
         if lead.length_mm is not None and not (math.isfinite(lead.length_mm) and lead.length_mm > 0.0):
             raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
@@ -154,18 +154,20 @@ def _must_be_possible(model: Model) -> None:
 def _must_be_numbers(said: object) -> None:
     """Python reads NaN and Infinity, which are no JSON, and 1e999.  Raises: ValueError."""
     within = list(said.values()) if isinstance(said, dict) else said
-    for each in within if isinstance(within, list) else ():
-        if isinstance(each, float) and not math.isfinite(each):
-            raise ValueError(f"{each:g} is in it where a number belongs")
-        _must_be_numbers(each)
+    for value in within if isinstance(within, list) else ():
+        if isinstance(value, float) and not math.isfinite(value):
+            raise ValueError(f"{value:g} is in it where a number belongs")
+        _must_be_numbers(value)
 
 
 def _must_be_in_tables(model: Model) -> None:
     """Families and the table of currents are those of this Tabside.  Raises: ValueError."""
     families = set(family_ids())
-    for each in model.terminations:
-        if each.family is not None and each.family not in families:
-            raise ValueError(f"{each.reference} is of the family {json.dumps(each.family)}, which is in no table")
+    for termination in model.terminations:
+        if termination.family is not None and termination.family not in families:
+            raise ValueError(
+                f"{termination.reference} is of the family {json.dumps(termination.family)}, which is in no table"
+            )
     table = model.settings.limits.ampacity
     if table not in usable_tables():
         raise ValueError(f"there is no table of currents {json.dumps(table)}")

@@ -221,19 +221,19 @@ def _numbers(value: object) -> Iterator[float]:
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         yield value
     elif isinstance(value, Mapping):
-        for each in value.values():
-            yield from _numbers(each)
+        for item in value.values():
+            yield from _numbers(item)
     elif isinstance(value, (tuple, list, AbstractSet)):
-        for each in value:
-            yield from _numbers(each)
+        for item in value:
+            yield from _numbers(item)
 
 
 def _structs(value: object) -> Iterator[Struct]:
     if isinstance(value, Struct):
         yield value
     elif isinstance(value, Mapping):
-        for each in value.values():
-            yield from _structs(each)
+        for item in value.values():
+            yield from _structs(item)
     elif isinstance(value, (tuple, list)):
-        for each in value:
-            yield from _structs(each)
+        for item in value:
+            yield from _structs(item)

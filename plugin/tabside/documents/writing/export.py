@@ -91,5 +91,5 @@ def export_documents(
 
 
 def _listed(document: Document, writers: Mapping[str, Format]) -> Listed:
-    names = {id: f"{document.id}.{each.suffix}" for id, each in writers.items() if document.exists_in(id)}
+    names = {id: f"{document.id}.{writer.suffix}" for id, writer in writers.items() if document.exists_in(id)}
     return Listed(document.id, document.title, document.purpose, names)

@@ -46,14 +46,14 @@ def _windows_titles() -> list[str]:
     user32 = ctypes.windll.user32  # type: ignore[attr-defined,unused-ignore]
     kind = ctypes.WINFUNCTYPE(ctypes.c_bool, ctypes.c_void_p, ctypes.c_void_p)  # type: ignore[attr-defined,unused-ignore]
 
-    def each(window: int, _: int) -> bool:
+    def take_title(window: int, _: int) -> bool:
         length = user32.GetWindowTextLengthW(window)
         text = ctypes.create_unicode_buffer(length + 1)
         user32.GetWindowTextW(window, text, length + 1)
         titles.append(text.value)
         return True
 
-    user32.EnumWindows(kind(each), 0)
+    user32.EnumWindows(kind(take_title), 0)
     return titles
 
 
@@ -94,7 +94,7 @@ def _property(x11: ctypes.CDLL, display: int, window: int, name: bytes) -> bytes
     numbers = (pointer, whole, whole, ctypes.c_long, ctypes.c_long, ctypes.c_int, whole)
     ask.argtypes = (*numbers, pointer, pointer, pointer, pointer, pointer)
     atom = x11.XInternAtom(display, name, 0)
-    out = [ctypes.cast(ctypes.byref(each), pointer) for each in (kind, form, items, after, data)]
+    out = [ctypes.cast(ctypes.byref(argument), pointer) for argument in (kind, form, items, after, data)]
     if ask(display, window, atom, 0, 65536, 0, 0, *out) != 0 or not data.value:
         return b""
     size = {8: 1, 16: 2, 32: ctypes.sizeof(whole)}.get(form.value, 0)

@@ -46,7 +46,7 @@ def show(path: Path) -> bool:
 
 def browsers(address: str) -> list[list[str]]:
     """The commands to try in turn: those that a person names in BROWSER, else what the desktop opens pages with."""
-    named = [shlex.split(each) for each in os.environ.get("BROWSER", "").split(os.pathsep) if each.strip()]
+    named = [shlex.split(command) for command in os.environ.get("BROWSER", "").split(os.pathsep) if command.strip()]
     if named:
         return [
             [word.replace("%s", address) for word in words] + ([] if any("%s" in word for word in words) else [address])

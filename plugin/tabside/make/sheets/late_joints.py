@@ -70,7 +70,7 @@ class _Order:
         self._groups: Groups[object] = Groups()
         self._passes = {t.reference for t in craft.terminations.values() if t.kind in (Kind.SPLICE, Kind.INLINE)}
         self._pads = {t.reference for t in craft.terminations.values() if t.kind is Kind.PAD}
-        self._hot_sheets = [n for n, each in enumerate(ordered) if self._hot(each.job.leads) and not each.stopped]
+        self._hot_sheets = [n for n, sheet in enumerate(ordered) if self._hot(sheet.job.leads) and not sheet.stopped]
         self._shared: dict[Shared, list[MadeLead]] = {}
         for n, choice in enumerate(ordered):
             for reference in self._passes & set(choice.job.terminations):
@@ -149,7 +149,7 @@ class _Order:
         late = {mark: last for (mark, _), last in waiting.items()}
         for row in rows:
             if row.when is When.PART:
-                first = [n for n, each in enumerate(self._ordered) if row.where.termination in each.job.terminations]
+                first = [n for n, sheet in enumerate(self._ordered) if row.where.termination in sheet.job.terminations]
                 if first:
                     yield row.id, self.label(first[0])
             elif row.test is Test.SHORT and self._hot_sheets and row.where.termination in self._pads:

@@ -310,7 +310,11 @@ def _look_alikes(world: World) -> Iterator[Mistake]:
 
     Connectors of one pinout are one such mistake, named by the first of them.
     """
-    connectors = [each for each in world.craft.terminations.values() if each.kind is Kind.RECEPTACLE and each.family]
+    connectors = [
+        termination
+        for termination in world.craft.terminations.values()
+        if termination.kind is Kind.RECEPTACLE and termination.family
+    ]
     for plug in world.plugs.values():
         own = world.craft.terminations[plug.reference]
         if own.kind is not Kind.RECEPTACLE or own.family is None:
@@ -343,7 +347,7 @@ def _takes(own: Termination, other: Termination) -> bool:
 
 
 def _pinout(connector: Termination) -> Pinout:
-    return tuple((each.number, each.role.name, each.role.volts) for each in connector.contacts)
+    return tuple((contact.number, contact.role.name, contact.role.volts) for contact in connector.contacts)
 
 
 def _differs(plug: Plug, own: Termination, other: Termination) -> bool:

@@ -43,10 +43,10 @@ def feeds_boards(world: World, switch: Termination) -> bool:
     """
     sides = _sides(world, switch)
     fed = {
-        each.board
-        for each in world.craft.terminations.values()
-        if not world.passes_on(each.reference) and not world.is_pack(each.reference)
-        if any(contact.role.is_supply for contact in each.contacts)
+        termination.board
+        for termination in world.craft.terminations.values()
+        if not world.passes_on(termination.reference) and not world.is_pack(termination.reference)
+        if any(contact.role.is_supply for contact in termination.contacts)
     }
     loads = world.plain_loads if fed - world.plain_loads else frozenset()
     return len(sides) > 1 and all(boards - loads for boards in sides)
@@ -56,17 +56,17 @@ def _sides(world: World, switch: Termination) -> list[set[str]]:
     """Boards, packs among them, on each side of it: over wires, splices and other in-line parts."""
     groups: Groups[int] = Groups()
     boards: dict[int, set[str]] = {}
-    for each in world.craft.terminations.values():
-        for contact in each.contacts:
+    for termination in world.craft.terminations.values():
+        for contact in termination.contacts:
             groups.root(contact.net_id)
-        if world.passes_on(each.reference) and each.reference != switch.reference:
-            for contact in each.contacts:
-                for other in each.contacts if each.kind is Kind.SPLICE else ():
+        if world.passes_on(termination.reference) and termination.reference != switch.reference:
+            for contact in termination.contacts:
+                for other in termination.contacts if termination.kind is Kind.SPLICE else ():
                     groups.join(contact.net_id, other.net_id)
-                for number in each.beyond(contact.number):
-                    groups.join(contact.net_id, each.contact(number).net_id)
-    for each in world.craft.terminations.values():
-        for contact in each.contacts if not world.passes_on(each.reference) else ():
-            boards.setdefault(groups.root(contact.net_id), set()).add(each.board)
+                for number in termination.beyond(contact.number):
+                    groups.join(contact.net_id, termination.contact(number).net_id)
+    for termination in world.craft.terminations.values():
+        for contact in termination.contacts if not world.passes_on(termination.reference) else ():
+            boards.setdefault(groups.root(contact.net_id), set()).add(termination.board)
     roots = dict.fromkeys(groups.root(contact.net_id) for contact in switch.contacts)
     return [boards.get(root, set()) for root in roots]

@@ -87,9 +87,9 @@ class World:
         """`pack`: what the battery reaches; None: nothing says it."""
         self.craft = craft
         self.pack = pack
-        self.made = {each.lead.mark: each for each in made}
+        self.made = {wire.lead.mark: wire for wire in made}
         self.wires: dict[str, tuple[Place, Place]] = {
-            mark: (self._place(mark, each.ends[0]), self._place(mark, each.ends[1])) for mark, each in self.made.items()
+            mark: (self._place(mark, wire.ends[0]), self._place(mark, wire.ends[1])) for mark, wire in self.made.items()
         }
         self.wires_at: dict[Place, list[str]] = {}
         for mark, places in self.wires.items():
@@ -114,7 +114,7 @@ class World:
     @cached_property
     def ends(self) -> dict[str, tuple[ContactKey, ContactKey]]:
         """The contacts that each lead joins, by its mark."""
-        return {mark: each.lead.ends for mark, each in self.made.items()}
+        return {mark: wire.lead.ends for mark, wire in self.made.items()}
 
     def probed(self, end: End) -> Place:
         """Where a probe goes on the craft as drawn; asked for every mistake, and worked out once."""
@@ -140,8 +140,8 @@ class World:
     def plugs(self) -> dict[str, Plug]:
         """By name, in natural order."""
         ends: dict[str, list[tuple[LeadEnd, str]]] = {}
-        for mark, each in self.made.items():
-            for end, place in zip(each.ends, self.wires[mark], strict=True):
+        for mark, wire in self.made.items():
+            for end, place in zip(wire.ends, self.wires[mark], strict=True):
                 if place.kind is PlaceKind.CAVITY:
                     ends.setdefault(self.plug_at(place), []).append((end, mark))
         return {name: self._plug(name, ends[name]) for name in sorted(ends, key=natural)}
@@ -173,7 +173,7 @@ class World:
         lead = self.made[mark].lead
         if lead.cable is None:
             return f"Wires {link_name(self.craft, lead.link)}"
-        cable = next(each for each in self.craft.cables if each.mark == lead.cable)
+        cable = next(cable for cable in self.craft.cables if cable.mark == lead.cable)
         ends = [termination_name(self.craft, end) for end in cable.ends]
         return f"Cable {cable.mark}: {', '.join(ends)}"
 
@@ -182,8 +182,8 @@ class World:
         """Leads that a pack's own leads reach over plugs, splices and in-line parts, once all is made."""
         first = {
             mark
-            for mark, each in self.made.items()
-            for end in each.ends
+            for mark, wire in self.made.items()
+            for end in wire.ends
             if end.kind is EndKind.OWN and self.is_pack(end.key[0])
         }
         return frozenset(mark for unit in self.units if first & set(unit) for mark in unit)
@@ -205,9 +205,9 @@ class World:
         """Leads that hang together without any board: over plugs, splices and in-line parts; else over their link."""
         groups = Groups(self.made)
         first: dict[object, str] = {}
-        for mark, each in self.made.items():
-            ties: list[object] = [("cable", each.lead.cable) if each.lead.cable else ("link", each.lead.link)]
-            ties += [key[0] for key in each.lead.ends if self.passes_on(key[0])]
+        for mark, wire in self.made.items():
+            ties: list[object] = [("cable", wire.lead.cable) if wire.lead.cable else ("link", wire.lead.link)]
+            ties += [key[0] for key in wire.lead.ends if self.passes_on(key[0])]
             for tie in ties:
                 groups.join(mark, first.setdefault(tie, mark))
         units: dict[str, list[str]] = {}

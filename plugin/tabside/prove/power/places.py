@@ -36,7 +36,7 @@ class Places:
     def black(self, red: Contact, board: str | None = None) -> str:
         """The ground beside it, else one of its board that can be named."""
         termination = self._craft.terminations[red.termination]
-        ground = next((each for each in termination.contacts if each.role.is_ground), None)
+        ground = next((contact for contact in termination.contacts if contact.role.is_ground), None)
         if ground:
             return name_of(self._craft, ground)
         taken = {reference for cable in self._cables_in() for reference in cable.ends}
@@ -45,7 +45,7 @@ class Places:
     def black_of_live(self, red: Contact, board: str | None = None) -> str:
         """The same while there is power: no plug goes in then, so a pad to which the ground goes on will do."""
         termination = self._craft.terminations[red.termination]
-        alone = not any(each.role.is_ground for each in termination.contacts)
+        alone = not any(contact.role.is_ground for contact in termination.contacts)
         pad = self._pad_of_ground(board or termination.board) if alone else None
         return name_of(self._craft, pad) if pad else self.black(red, board)
 
@@ -55,11 +55,11 @@ class Places:
         if held is not None and held.board.ground_point:
             return None
         met = [board]
-        for each in met:
-            pads = [contact for contact in self._grounds(each) if contact.label and self.is_pad(contact)]
+        for other in met:
+            pads = [contact for contact in self._grounds(other) if contact.label and self.is_pad(contact)]
             if pads:
-                return pads[0] if each != board else None
-            met += sorted(self._next_on_ground(each).difference(met), key=natural)
+                return pads[0] if other != board else None
+            met += sorted(self._next_on_ground(other).difference(met), key=natural)
         return None
 
     def _next_on_ground(self, board: str) -> set[str]:
@@ -126,7 +126,7 @@ class Places:
     def _ease(self, contact: Contact) -> tuple[bool, bool, bool]:
         """Its own ground beside it, a pad before a plug of power before a small plug."""
         termination = self._craft.terminations[contact.termination]
-        alone = not any(each.role.is_ground for each in termination.contacts)
+        alone = not any(contact.role.is_ground for contact in termination.contacts)
         return (termination.kind is not Kind.PAD, not is_polarised(self._craft, termination.reference), alone)
 
     def _is_battery(self, contact: Contact) -> bool:

@@ -36,7 +36,7 @@ class Supplies:
     @cached_property
     def _units(self) -> dict[str, str]:
         """Board -> the first of those that get power together, over solder or a part's own leads."""
-        first = {each.board: each.board for each in self.craft.terminations.values()}
+        first = {termination.board: termination.board for termination in self.craft.terminations.values()}
         for joint in self.joints:
             if not self.pluggable(joint.leads) and not self.has_pack(joint) and not _powers_nothing(joint):
                 old, new = (first[board] for board in self.boards(joint))
@@ -62,16 +62,16 @@ class Supplies:
         return end.kind in PLUGS or end.kind is EndKind.MATED
 
     def members(self, unit: str) -> list[str]:
-        boards = dict.fromkeys(each.board for each in self.craft.terminations.values())
+        boards = dict.fromkeys(termination.board for termination in self.craft.terminations.values())
         return [board for board in boards if self.unit(board) == unit and self._is_board(board)]
 
     def _is_board(self, board: str) -> bool:
-        places = [each for each in self.craft.terminations.values() if each.board == board]
-        return any(each.kind not in (Kind.SPLICE, Kind.INLINE) for each in places)
+        places = [termination for termination in self.craft.terminations.values() if termination.board == board]
+        return any(place.kind not in (Kind.SPLICE, Kind.INLINE) for place in places)
 
     @cached_property
     def packs(self) -> list[str]:
-        references = [each for each in self.craft.terminations if self.world.is_pack(each)]
+        references = [reference for reference in self.craft.terminations if self.world.is_pack(reference)]
         return list(dict.fromkeys(self.craft.terminations[reference].board for reference in references))
 
     def own_and_met(self, joint: Joint) -> tuple[Contact, Contact]:
@@ -120,7 +120,7 @@ class Supplies:
         for joint in self.joints:
             if joint.a.role.is_ground and joint.b.role.is_ground:
                 pair, switches = frozenset(self.boards(joint)), self._switches_of(joint)
-                found[pair] = tuple(each for each in found.get(pair, switches) if each in switches)
+                found[pair] = tuple(switch for switch in found.get(pair, switches) if switch in switches)
         return found
 
     @cached_property
@@ -139,13 +139,13 @@ class Supplies:
         """Of all packs together: as the craft file says, else the sum of what each says."""
         if (battery := self.craft.settings.battery) is not None:
             return (battery.low, battery.high)
-        each = [
+        stated = [
             next((rail.volts for contact in termination.contacts for rail in contact.gives if rail.volts), None)
             for termination in self.craft.terminations.values()
             if self.world.is_pack(termination.reference)
         ]
-        known = [volts for volts in each if volts is not None]
-        return (sum(v.low for v in known), sum(v.high for v in known)) if len(known) == len(each) else None
+        known = [volts for volts in stated if volts is not None]
+        return (sum(v.low for v in known), sum(v.high for v in known)) if len(known) == len(stated) else None
 
     def soldered_on(self, boards: Iterable[str]) -> Iterator[list[tuple[Contact, Contact, Joint]]]:
         """What gets power with these boards over solder: near and far contact; through a switch last, one by one."""
@@ -187,9 +187,9 @@ class Supplies:
     def driven(self) -> list[tuple[str, bool]]:
         """Parts that a board drives, and whether it is a motor for certain: no contact of theirs is anything else."""
         contacts: dict[str, list[Contact]] = {}
-        for each in self.craft.terminations.values():
-            if not self.world.passes_on(each.reference) and not each.unread:
-                contacts.setdefault(each.board, []).extend(each.contacts)
+        for termination in self.craft.terminations.values():
+            if not self.world.passes_on(termination.reference) and not termination.unread:
+                contacts.setdefault(termination.board, []).extend(termination.contacts)
         met = {key for lead in self.craft.leads for key in lead.ends}
         found = []
         for board in sorted(contacts, key=natural):

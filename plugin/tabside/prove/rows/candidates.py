@@ -75,14 +75,14 @@ class Candidates:
     def _loose(self, sites: Sequence[_Site]) -> Iterator[Candidate]:
         """Nothing plugged in, nothing soldered: each wire from each end, the other probe along all other ends."""
         for site in sites:
-            others = [each for each in sites if each.reference != site.reference]
-            if site.kind in BARE and all(each.kind in BARE for each in others):
-                others = [each for each in others if each.mark == site.mark]  # single wires: nothing ties them
-            far = next((each for each in others if each.mark == site.mark), None)
+            others = [other for other in sites if other.reference != site.reference]
+            if site.kind in BARE and all(other.kind in BARE for other in others):
+                others = [other for other in others if other.mark == site.mark]  # single wires: nothing ties them
+            far = next((other for other in others if other.mark == site.mark), None)
             if far is None:
                 continue
             yield self._row(When.LOOSE, (), site, self._end(site, ()), others)
-            near = [each for each in others if each.reference == far.reference]
+            near = [other for other in others if other.reference == far.reference]
             if len(near) < len(others):
                 yield self._row(When.LOOSE, (), site, self._end(site, ()), near)
 
@@ -97,7 +97,7 @@ class Candidates:
         if not parts or len({site.reference for site in ends}) < 2:
             return
         for site in ends:
-            others = [each for each in ends if each.reference != site.reference]
+            others = [other for other in ends if other.reference != site.reference]
             row = self._row(When.SPLICED, parts, site, self._end(site, parts), others)
             if row.joined:
                 yield row
@@ -146,7 +146,11 @@ class Candidates:
         bare = site.kind in BARE
         place = Place(PlaceKind.BARE if bare else PlaceKind.CAVITY, *site.key, site.mark if bare else "")
         sure = self._sound.reaches(place, State(frozenset(parts)))
-        return [key_of(each) for each in sure if each.kind in (PlaceKind.CAVITY, PlaceKind.BARE) and each != place]
+        return [
+            key_of(reached)
+            for reached in sure
+            if reached.kind in (PlaceKind.CAVITY, PlaceKind.BARE) and reached != place
+        ]
 
     def _soldered(self, unit: Sequence[str], sites: Sequence[_Site]) -> Iterator[Candidate]:
         """All soldered, plugs loose, nothing else on these boards."""
@@ -159,11 +163,11 @@ class Candidates:
         ends = [site for site in sites if site.reference not in parts]
         for site in ends:
             far = [
-                each
-                for each in ends
-                if each.reference != site.reference and each.reference in pads and each.key in self._run(site)
+                other
+                for other in ends
+                if other.reference != site.reference and other.reference in pads and other.key in self._run(site)
             ]
-            if far and (site.kind in PLUGS or all(natural(site.reference) < natural(each.reference) for each in far)):
+            if far and (site.kind in PLUGS or all(natural(site.reference) < natural(other.reference) for other in far)):
                 row = self._row(When.SOLDERED, plugged, site, self._end(site, plugged), far)
                 if row.joined:
                     yield row
@@ -178,8 +182,8 @@ class Candidates:
         return End(at, board, reference, number, site.mark)
 
     def _row(self, when: When, plugged: tuple[str, ...], site: _Site, start: End, others: Sequence[_Site]) -> Candidate:
-        visits = [self._end(each, plugged) for each in others]
-        return self._classified(when, plugged, site.mark, start, visits, [each.mark for each in others])
+        visits = [self._end(other, plugged) for other in others]
+        return self._classified(when, plugged, site.mark, start, visits, [other.mark for other in others])
 
     def _classified(
         self, when: When, plugged: tuple[str, ...], mark: str, start: End, visits: Sequence[End], unit: Iterable[str]
@@ -188,7 +192,7 @@ class Candidates:
         sure, maybe = self._sound.reach(self._sound.touched(start), state)
         places = [(end, self._sound.touched(end)) for end in dict.fromkeys(visits)]
         joined = tuple(end for end, place in places if place in sure)
-        conducts = {each for each in (*unit, mark) if any(place in sure for place in self._world.wires[each])}
+        conducts = {lead for lead in (*unit, mark) if any(place in sure for place in self._world.wires[lead])}
         if start.at is At.GROUND:
             conducts = {end.lead for end in joined if end.lead is not None}
         return Candidate(

@@ -144,7 +144,11 @@ def _first_of_its_kind(world: World, reference: str) -> str:
     """Connectors that take one plug are one row, under the name of the first."""
     own = world.craft.terminations[reference]
     shape = (own.family, own.ways)
-    return next(each.reference for each in world.craft.terminations.values() if (each.family, each.ways) == shape)
+    return next(
+        termination.reference
+        for termination in world.craft.terminations.values()
+        if (termination.family, termination.ways) == shape
+    )
 
 
 def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Sequence[str]) -> Measurement:
@@ -217,7 +221,7 @@ def _sentences(world: World, place: str, mistakes: list[Mistake], own: Sequence[
         said.append(f"by the part's marks or its maker's sheet, not by colour alone: {_own_there(world, place, own)}")
     if kinds & set(_GOING_IN):
         places = {reference for mistake in mistakes for reference, _ in mistake.at} - {place}
-        also = listed([termination_name(world.craft, each) for each in sorted(places, key=natural)], 12)
+        also = listed([termination_name(world.craft, reference) for reference in sorted(places, key=natural)], 12)
         said.append(f"{_NAME_THERE}; so at {also}: one plug fits all")
     return said
 
@@ -296,12 +300,16 @@ def look_again(world: World, row: Measurement, references: Collection[str]) -> M
     if row.group != PLUGGING:
         return row
     own = world.craft.terminations[row.where.termination]
-    alike = [each for each in world.craft.terminations.values() if (each.family, each.ways) == (own.family, own.ways)]
-    there = sorted((each.reference for each in alike if each.reference in references), key=natural)
+    alike = [
+        termination
+        for termination in world.craft.terminations.values()
+        if (termination.family, termination.ways) == (own.family, own.ways)
+    ]
+    there = sorted((other.reference for other in alike if other.reference in references), key=natural)
     if not there:
         ends = {key[0] for mark in row.leads if mark in world.ends for key in world.ends[mark]}
         return row if ends & set(references) else None
-    names = [termination_name(world.craft, each) for each in there]
+    names = [termination_name(world.craft, reference) for reference in there]
     also = f"; so at {listed(names[1:], 12)}: one plug fits all" if names[1:] else ": other plugs fit in there as well"
     where = End(At.CONTACT, world.craft.terminations[there[0]].board, there[0])
     leads = tuple(mark for mark in row.leads if {key[0] for key in world.ends.get(mark, ())} & set(there))

@@ -39,8 +39,8 @@ class PackRows:
         found = []
         for termination in self._craft.terminations.values():
             if self._world.is_pack(termination.reference):
-                plus = [each for each in termination.contacts if each.role.is_supply]
-                minus = [each for each in termination.contacts if each.role.is_ground]
+                plus = [contact for contact in termination.contacts if contact.role.is_supply]
+                minus = [contact for contact in termination.contacts if contact.role.is_ground]
                 if plus and minus:
                     found.append((termination, plus[0], minus[0]))
         return found
@@ -75,14 +75,14 @@ class PackRows:
         """Of all packs together: as the craft file says, else the sum of what each says."""
         if self._craft.settings.battery is not None:
             return (self._craft.settings.battery.low, self._craft.settings.battery.high)
-        each = [self._stated(pack) for pack, _, _ in self.packs]
-        known = [volts for volts in each if volts is not None]
-        if len(known) < len(each):
+        stated = [self._stated(pack) for pack, _, _ in self.packs]
+        known = [volts for volts in stated if volts is not None]
+        if len(known) < len(stated):
             return None
         return (sum(low for low, _ in known), sum(high for _, high in known))
 
     def _stated(self, pack: Termination) -> tuple[float, float] | None:
-        stated = [rail.volts for each in pack.contacts for rail in each.gives if rail.volts is not None]
+        stated = [rail.volts for contact in pack.contacts for rail in contact.gives if rail.volts is not None]
         return (stated[0].low, stated[0].high) if stated else None
 
     def _ends_of(self, contact: Contact) -> list[End]:
@@ -135,7 +135,7 @@ class PackRows:
         if red.at not in (At.CONTACT, At.BARE):
             return ""
         fuses = self._between(red, FUSES)
-        switches = [switch_words(self._craft.terminations[each]) for each in self._between(red, SWITCHES)]
+        switches = [switch_words(self._craft.terminations[reference]) for reference in self._between(red, SWITCHES)]
         fused = f", fuse in {listed(fuses)} for this" if fuses else ""
         return f"{fused}, {listed(switches)} on" if switches else fused
 
@@ -150,7 +150,7 @@ class PackRows:
 
         inline = [part for part in self._parts if self._craft.terminations[part].kind is Kind.INLINE]
         found = [part for part in inline if letters_of(part) in letters]
-        return [part for part in found if not comes(tuple(each for each in self._parts if each != part))]
+        return [part for part in found if not comes(tuple(other for other in self._parts if other != part))]
 
     def _mates(self, end: End) -> bool:
         return self._words.place(end) != self._words.contact(end.termination, end.contact)
@@ -168,7 +168,7 @@ class PackRows:
     def _on_its_own(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
         red, black = (End(At.CONTACT, pack.board, *contact.key) for contact in (plus, minus))
         start, end = self._words.contact(*plus.key), self._words.contact(*minus.key)
-        nets = [{each.net_id for each in other.contacts} for other, _, _ in self.packs if other is not pack]
+        nets = [{contact.net_id for contact in other.contacts} for other, _, _ in self.packs if other is not pack]
         alone = not any({plus.net_id, minus.net_id} & met for met in nets) or bool(self._in_parallel(pack))
         volts = self._volts_of(pack) if alone else self._stated(pack)
         note = "on the pack's own plug" if pack.family is not None else _ON_BARE_LEADS
@@ -232,8 +232,8 @@ class PackRows:
         ]
 
     def _nets(self, pack: Termination) -> tuple[set[int], set[int]]:
-        plus = {each.net_id for each in pack.contacts if each.role.is_supply}
-        return plus, {each.net_id for each in pack.contacts if each.role.is_ground}
+        plus = {contact.net_id for contact in pack.contacts if contact.role.is_supply}
+        return plus, {contact.net_id for contact in pack.contacts if contact.role.is_ground}
 
     def before_the_pack(self) -> Iterator[Measurement]:
         """Across each place where a pack goes in: the craft must not be a short."""
@@ -261,10 +261,10 @@ class PackRows:
     def _short_row(self, pack: Termination, plus: End, minus: End) -> Measurement:
         ends = [(mark, key[0]) for mark, made in self._world.made.items() for key in made.lead.ends]
         live = {reference for mark, reference in ends if mark in self._world.live}
-        packs = {each.reference for each, _, _ in self.packs}
+        packs = {pack.reference for pack, _, _ in self.packs}
         plugged = tuple(sorted({reference for _, reference in ends} - live - packs, key=natural))
         side = termination_name(self._craft, plus.termination)
-        away = "the pack away" if len({each.board for each, _, _ in self.packs}) == 1 else "every pack away"
+        away = "the pack away" if len({pack.board for pack, _, _ in self.packs}) == 1 else "every pack away"
         on, off = self._switched(plugged)
         notes = ["a short beep and a climbing reading are capacitors charging", *self._states(plugged, on, off)]
         if loads := self._always_on(plus, off):
@@ -290,8 +290,8 @@ class PackRows:
 
     def _switched(self, plugged: Collection[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """Switches that are on, since boards hang on them, and all others."""
-        switches = [each for each in switches_of(self._world) if each.reference in plugged]
-        on = tuple(each.reference for each in switches if feeds_boards(self._world, each))
+        switches = [switch for switch in switches_of(self._world) if switch.reference in plugged]
+        on = tuple(switch.reference for switch in switches if feeds_boards(self._world, switch))
         inline = [part for part in plugged if self._craft.terminations[part].kind is Kind.INLINE]
         return on, tuple(part for part in inline if letters_of(part) in SWITCHES and part not in on)
 
@@ -300,7 +300,7 @@ class PackRows:
         if fuses := [part for part in plugged if letters_of(part) in FUSES and self._world.passes_on(part)]:
             yield f"fuses in: {', '.join(fuses)}"
         if on:
-            shown = [switch_words(self._craft.terminations[each]) for each in on]
+            shown = [switch_words(self._craft.terminations[reference]) for reference in on]
             yield f"switched on: {', '.join(shown)}" + (", every other switch off" if off else "")
         elif off:
             yield "every switch off"
@@ -309,11 +309,11 @@ class PackRows:
         """What takes a supply and no more, with these switches off: a lamp, a fan, a heater conducts like a wire."""
         nets = self._nets_without(plus, off)
         loads = [
-            each.board
-            for each in self._craft.terminations.values()
-            if each.board in self._world.plain_loads
-            and not self._world.is_pack(each.reference)
-            and any(contact.role.is_supply and contact.net_id in nets for contact in each.contacts)
+            termination.board
+            for termination in self._craft.terminations.values()
+            if termination.board in self._world.plain_loads
+            and not self._world.is_pack(termination.reference)
+            and any(contact.role.is_supply and contact.net_id in nets for contact in termination.contacts)
         ]
         return list(dict.fromkeys(loads))
 

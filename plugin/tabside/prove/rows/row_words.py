@@ -80,8 +80,8 @@ class Words:
     def _cups(self, candidate: Candidate) -> tuple[str, ...]:
         """Plugs with solder cups that are touched: no probe finds a contact there before its wire is in."""
         ends = (candidate.where, *candidate.joined, *candidate.open)
-        touched = (each.termination for each in ends if each.at is At.CONTACT and each.lead is not None)
-        return tuple(dict.fromkeys(each for each in touched if each in self._with_cups))
+        touched = (end.termination for end in ends if end.at is At.CONTACT and end.lead is not None)
+        return tuple(dict.fromkeys(place for place in touched if place in self._with_cups))
 
     @cached_property
     def _with_cups(self) -> frozenset[str]:
@@ -109,14 +109,14 @@ class Words:
 
     def short(self, reference: str, number: str) -> str:
         """ "6 (GND)"."""
-        labels = [each.label for each in self._craft.terminations[reference].contacts if each.number == number]
+        labels = [contact.label for contact in self._craft.terminations[reference].contacts if contact.number == number]
         return f"{number} ({labels[0]})" if labels and labels[0] else number
 
     def _mates(self, end: End) -> bool:
         """A plug for a part's own one: its name must not send a probe to the part."""
         return end.lead is not None and any(
-            each.kind is EndKind.MATE and each.key == (end.termination, end.contact)
-            for each in self._world.made[end.lead].ends
+            wire_end.kind is EndKind.MATE and wire_end.key == (end.termination, end.contact)
+            for wire_end in self._world.made[end.lead].ends
         )
 
     def _start(self, candidate: Candidate) -> str:
@@ -171,7 +171,9 @@ class Words:
             return f"{beeps}{self._shorts(candidate, candidate.open)} no steady beep"
         ends = (candidate.where, *candidate.joined, *candidate.open)
         if joints := sorted({end.termination for end in ends if self._is_joint(end)}):
-            itself = f"unless {listed([termination_name(self._craft, each) for each in joints])} itself joins them"
+            itself = (
+                f"unless {listed([termination_name(self._craft, reference) for reference in joints])} itself joins them"
+            )
             first = f"{joined} {_beep(candidate)}{below}; " if joined else ""
             return f"{first}{'no other' if joined else 'no beep'}, {itself}"
         if not joined:

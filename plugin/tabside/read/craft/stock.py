@@ -178,37 +178,37 @@ def bench_of(table: BenchTable, name: str) -> tuple[Bench, tuple[Named, ...]]:
 
 
 def _cables(tables: Sequence[CableTable], where: str, name: str, named: list[Named]) -> Iterator[StockCable]:
-    for k, each in enumerate(tables):
+    for k, table in enumerate(tables):
         at = f"{where}[{k}]"
-        a, b = (family_and_ways(end, f"{at}.ends", name) for end in each.ends)
-        pairs, text = _map(each, a[1], b[1], at, name)
+        a, b = (family_and_ways(end, f"{at}.ends", name) for end in table.ends)
+        pairs, text = _map(table, a[1], b[1], at, name)
         kept = None
-        if each.reserved is not None:
-            ends = link_ends(each.reserved, f"{at}.for", name)
+        if table.reserved is not None:
+            ends = link_ends(table.reserved, f"{at}.for", name)
             named.extend(ends)
             kept = references(ends)
         yield StockCable(
-            name=each.name,
+            name=table.name,
             ends=(a, b),
             map=pairs,
             map_text=text,
-            length_mm=each.length_mm,
-            count=each.count,
-            repinnable=each.repinnable,
-            price=each.price,
-            pack=each.pack,
+            length_mm=table.length_mm,
+            count=table.count,
+            repinnable=table.repinnable,
+            price=table.price,
+            pack=table.pack,
             reserved=kept,
         )
 
 
-def _map(each: CableTable, a: int, b: int, where: str, name: str) -> tuple[tuple[tuple[int, int], ...], str]:
+def _map(table: CableTable, a: int, b: int, where: str, name: str) -> tuple[tuple[tuple[int, int], ...], str]:
     """Which cavities it joins, and how the file says so."""
-    if isinstance(each.map, str):
-        if each.map not in ("straight", "reversed"):
-            raise TabsideError(f'{where}.map: "{each.map}"; write "straight", "reversed" or [[1, 3], …]', file=name)
+    if isinstance(table.map, str):
+        if table.map not in ("straight", "reversed"):
+            raise TabsideError(f'{where}.map: "{table.map}"; write "straight", "reversed" or [[1, 3], …]', file=name)
         ways = min(a, b)
-        return tuple((n, n if each.map == "straight" else ways + 1 - n) for n in range(1, ways + 1)), each.map
-    pairs = tuple((m, n) for m, n in each.map)
+        return tuple((n, n if table.map == "straight" else ways + 1 - n) for n in range(1, ways + 1)), table.map
+    pairs = tuple((m, n) for m, n in table.map)
     if not pairs:
         raise TabsideError(f"{where}.map: a cable that connects nothing; list its wires as [[1, 3], …]", file=name)
     for side, ways in ((0, a), (1, b)):
@@ -219,21 +219,21 @@ def _map(each: CableTable, a: int, b: int, where: str, name: str) -> tuple[tuple
 
 
 def _leads(tables: Sequence[LeadTable], where: str, name: str) -> Iterator[StockLead]:
-    for k, each in enumerate(tables):
-        ends = tuple(family(end, f"{where}[{k}].ends", name) for end in each.ends)
+    for k, table in enumerate(tables):
+        ends = tuple(family(end, f"{where}[{k}].ends", name) for end in table.ends)
         yield StockLead(
-            ends, each.length_mm, each.gauge_awg, each.colour, each.count, each.od_mm, each.price, each.pack
+            ends, table.length_mm, table.gauge_awg, table.colour, table.count, table.od_mm, table.price, table.pack
         )
 
 
 def _housings(tables: Sequence[HousingTable], where: str, name: str) -> Iterator[StockHousing]:
-    for k, each in enumerate(tables):
-        yield StockHousing(*family_and_ways(each.end, f"{where}[{k}].end", name), each.count, each.price, each.pack)
+    for k, table in enumerate(tables):
+        yield StockHousing(*family_and_ways(table.end, f"{where}[{k}].end", name), table.count, table.price, table.pack)
 
 
 def _contacts(tables: Sequence[ContactTable], where: str, name: str) -> Iterator[StockContact]:
-    for k, each in enumerate(tables):
-        yield StockContact(family(each.family, f"{where}[{k}].family", name), each.count, each.price, each.pack)
+    for k, table in enumerate(tables):
+        yield StockContact(family(table.family, f"{where}[{k}].family", name), table.count, table.price, table.pack)
 
 
 def _wire(tables: Sequence[WireTable]) -> Iterator[StockWire]:

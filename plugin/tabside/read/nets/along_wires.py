@@ -170,7 +170,7 @@ class _Stretches:
         """All sheet pins of one text with all labels of that text below."""
         below, texts, above = self.local[index], self.sheets[index].texts, self.local[parent]
         file = self.sheets[parent].instance.file
-        number = next(n for n, each in enumerate(file.sheets) if each is symbol)
+        number = next(n for n, sheet in enumerate(file.sheets) if sheet is symbol)
         first_of: dict[str, int] = {}
         for place, pin in enumerate(symbol.pins):
             node = self.first[parent] + above.sheet_pins[number, place]

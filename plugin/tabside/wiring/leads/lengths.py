@@ -16,7 +16,7 @@ class PathLengths:
         self._said = settings.lengths_mm
         self._at_mm = settings.at_mm
         self._loop_mm = settings.service_loop_mm
-        self._board = {reference: each.board for reference, each in terminations.items()}
+        self._board = {reference: termination.board for reference, termination in terminations.items()}
 
     @property
     def any_known(self) -> bool:

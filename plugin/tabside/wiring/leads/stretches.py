@@ -40,7 +40,7 @@ class Stretches:
                 on_net = sorted((key for key, its_net in contacts.items() if its_net == net), key=contact_order)
                 if len(on_net) > 1:
                     found.setdefault(net, set()).add(tuple(on_net))
-        return {net: sorted(each, key=lambda keys: list(map(contact_order, keys))) for net, each in found.items()}
+        return {net: sorted(pairs, key=lambda keys: list(map(contact_order, keys))) for net, pairs in found.items()}
 
     def contacts_from(self, pins: Sequence[PinKey]) -> frozenset[ContactKey]:
         """The contacts among these pins, and those behind the ones that cut nothing."""

@@ -207,7 +207,7 @@ def _contradiction(name: str, rail: Rail, number: str, role: Role) -> str:
 
 
 def _two_volts(name: str, before: Sequence[Rail], rail: Rail, number: str) -> str:
-    other = next((each for each in before if each.volts != rail.volts), None)
+    other = next((earlier for earlier in before if earlier.volts != rail.volts), None)
     return f'{name} says "{other.text}" and "{rail.text}" of contact {number}' if other is not None else ""
 
 

@@ -48,12 +48,12 @@ def _packs(terminations: Mapping[str, Termination]) -> Iterator[tuple[str, Conta
         or (contact.role.is_supply and contact.role.direction is Direction.DRIVES)
         or (contact.role.volts is not None and not contact.takes and not _passes_a_need(termination, contact))
     }
-    for reference, each in terminations.items():
-        if each.kind is not Kind.CAPTIVE or len(each.contacts) != 2 or reference.rstrip("0123456789") in _LOADS:
+    for reference, part in terminations.items():
+        if part.kind is not Kind.CAPTIVE or len(part.contacts) != 2 or reference.rstrip("0123456789") in _LOADS:
             continue
-        if any(contact.gives or contact.takes for contact in each.contacts):
+        if any(contact.gives or contact.takes for contact in part.contacts):
             continue
-        pluses = [contact for contact in each.contacts if is_bare_plus(contact.role) and contact.net_id not in fed]
-        grounds = [contact for contact in each.contacts if contact.role.is_ground]
+        pluses = [contact for contact in part.contacts if is_bare_plus(contact.role) and contact.net_id not in fed]
+        grounds = [contact for contact in part.contacts if contact.role.is_ground]
         if len(pluses) == 1 and len(grounds) == 1:
             yield reference, pluses[0]

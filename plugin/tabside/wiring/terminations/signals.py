@@ -24,7 +24,7 @@ def numbered_otherwise(names: Sequence[str]) -> str:
     if len(names) < 2 or not all(found):
         return ""
     return next(
-        (name for n, (name, each) in enumerate(zip(names, found, strict=True), 1) if each and int(each[1]) != n), ""
+        (name for n, (name, match) in enumerate(zip(names, found, strict=True), 1) if match and int(match[1]) != n), ""
     )
 
 

@@ -90,7 +90,7 @@ def _making_way(old: Side, new: Side, matching: Matching, fates: Iterable[CableF
             continue
         place = _one_place(new, (now, contact))
         there = {lead.mark for lead in new.craft.leads if place in {_one_place(new, key) for key in lead.ends}}
-        come = {each for each in there - new.live.keys() if each not in was or place not in places_now(was[each])}
+        come = {mark for mark in there - new.live.keys() if mark not in was or place not in places_now(was[mark])}
         if becomes[mark] not in there and come:
             yield mark
 
