@@ -17,6 +17,7 @@ from tabside.compare.part_changes import changes_of_parts, parts_to_fit
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
+from tabside.compare.work.as_it_stands import as_it_stands
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covers import joints_covered
 from tabside.compare.work.hands.both_builds import BothBuilds
@@ -101,7 +102,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
     cables, taped = tape_off(off_already(cables, off), off.values())
     idle = idle_looks(cables)
-    cables = [without_rows(work, idle) for work in cables]
+    cables = as_it_stands([without_rows(work, idle) for work in cables], builds.tests)
     needs = needs_between(old, new, matching, fates, wires, plugs, others, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
