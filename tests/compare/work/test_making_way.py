@@ -10,7 +10,7 @@ import pytest
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
 from compare.work.test_live_work import SETTINGS, stated
-from crafts.craft_kit import captive, craft, pads, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import order_of_work
@@ -89,3 +89,51 @@ def test_another_fuse_is_metered_in_the_hand():
     told = next(line for line in order.boards if line.startswith("F1:"))
     assert "it beeps" in told
     assert "holder" in told
+
+
+def over_splices():
+    """The pack's leads end in splices, from which two boards are fed."""
+    parts = [splice("SP1", "Q"), splice("SP2", "QG")]
+    driver = pads("J5", ["Q", "QG"], board="driver", signals="BAT+, BAT-", takes="9-26V 9A")
+    return built(pack("Q", "QG"), *parts, driver, regulator("Q", "QG"), rail())
+
+
+def test_a_splice_is_closed_when_its_last_wire_is_on():
+    one, two = alone(), over_splices()
+    found = compare_crafts(one, two)
+    assert perils(found) == wrongs(one, two, comparison_json(found), found.build.proof.rows) == []
+    steps = [step for work in found.work for step in work.steps]
+    for place in ("SP1", "SP2"):
+        at = [step for step in steps if step.termination == place and not step.of_old]
+        joints = [n for n, step in enumerate(at) if step.action is Action.SOLDER]
+        tubes = [n for n, step in enumerate(at) if step.action is Action.INSULATE and "heat-shrink" in step.words]
+        assert len(tubes) == 1
+        assert tubes[0] > joints[-1]
+    for n, step in enumerate(steps):
+        for row in step.rows:
+            if row.look_at and row.test.value == "look":
+                place = row.where.termination
+                made = [m for m, each in enumerate(steps) if each.action is Action.SOLDER and each.termination == place]
+                assert not made or made[-1] < n, (place, step.words)
+
+
+def through_an_inlet(*, fed):
+    """A fuse in a wire between pads: its rows go through the fuse before the last joint."""
+    inlet = pads("J6", ["V2", "GND"], board="inlet", signals="VBAT, GND")
+    more = [inlet, two_pin("F2", "V2", "V3", value="10A"), regulator("V3")] if fed else []
+    lead = captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", family="XT60")
+    seat = plug("J2", ["BAT", "GND"], board="inlet", signals="VBAT, GND", family="XT60", takes="9-26V 5A")
+    return craft(lead, seat, *(one for each in more for one in (each if isinstance(each, list) else [each])))
+
+
+def test_a_probe_goes_to_the_joint_that_is_made():
+    found = compare_crafts(through_an_inlet(fed=False), through_an_inlet(fed=True))
+    made = set()
+    told = []
+    for step in (step for work in found.work for step in work.steps):
+        for row in step.rows:
+            ends = [end for end in row.ends if end.lead and (end.lead, end.termination) in made]
+            told += [f"the joint of {end.lead}" in row.words for end in ends if end.at.value == "bare end"]
+        if step.action is Action.SOLDER:
+            made.add((step.lead, step.termination))
+    assert all(told)

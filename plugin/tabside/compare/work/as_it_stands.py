@@ -1,4 +1,4 @@
-"""The plan's words where the craft is another than the plan's: joints that are made by then, and those that are not yet.
+"""The plan's words where the craft is another than the plan's: which joints are made by then, and which are not yet.
 
 The plan of the new wires counts on its own order of joints; here wires that are there already, and other sheets, stand
 between.  What the eye looks at is soldered first, and a probe goes to a joint where an end is no longer bare.

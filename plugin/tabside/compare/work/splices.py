@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.worded import OFF, behind_joint, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
@@ -48,6 +49,7 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     touched = list(_touched(done, splice))
     first, last = touched[0], touched[-1]
     near = done[last.cable].steps[last.step]
+    done[last.cable] = done[last.cable].with_steps(_without_last_tape(done[last.cable].steps, last.step, splice))
     steps = (step for work in done[last.cable :] for step in work.steps)
     seen = any(row.where.termination == splice for step in steps for row in step.rows)
     end = behind_joint(done[last.cable].steps, last.step)
@@ -55,7 +57,7 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     more = [] if seen else [of_no_wire(near, Action.TEST, look)]
     more.append(_cover(near, splice))
     done[last.cable] = _inserted(done[last.cable], end, more)
-    if near.action is Action.SOLDER and not near.live:
+    if near.action is Action.SOLDER:
         words = f"slide heat-shrink on that goes over all wires of splice {splice}"
         done[last.cable] = _inserted(done[last.cable], last.step, [of_wire(near, Action.SHRINK, words)])
     if is_closed:
@@ -78,21 +80,33 @@ def _is_at(step: Step, splice: str) -> bool:
 
 
 def _without_tubes(steps: Iterable[Step], splice: str) -> Iterator[Step]:
-    """Without tubes for one wire of it; tape stays."""
+    """Without tubes for one wire of it; tape stays, and takes their place on what is live."""
     listed = list(steps)
     tubes = {step.lead for step in listed if _is_at(step, splice) and step.action is Action.SHRINK}
     for step in listed:
-        if step.live or not (_is_at(step, splice) and step.action in _COVERS and step.lead in tubes):
+        if not (_is_at(step, splice) and step.action in _COVERS and step.lead in tubes):
             yield step
+        elif step.live and step.action is Action.INSULATE:
+            yield of_wire(step, Action.INSULATE, f"cover the joint at {place_words(step)} with tape")
+
+
+def _without_last_tape(steps: Sequence[Step], joint: int, splice: str) -> list[Step]:
+    """The tube over all wires comes in its place."""
+    return [
+        step
+        for n, step in enumerate(steps)
+        if n <= joint
+        or not (_is_at(step, splice) and step.action is Action.INSULATE and step.lead == steps[joint].lead)
+    ]
 
 
 def _cover(near: Step, splice: str) -> Step:
     over = "5 mm over the insulation"
-    if near.action is Action.SOLDER and not near.live:
+    if near.action is Action.SOLDER:
         words = f"push the heat-shrink over all of splice {splice}, {over}, and shrink it"
         return of_wire(near, Action.INSULATE, words)
     words = f"cover splice {splice} again: heat-shrink from a free end, else tape, {over}"
-    return of_wire(near, Action.INSULATE, words) if near.live else of_no_wire(near, Action.INSULATE, words)
+    return of_no_wire(near, Action.INSULATE, words)
 
 
 def _inserted(work: CableWork, at: int, more: Sequence[Step]) -> CableWork:
