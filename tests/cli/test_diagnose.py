@@ -16,12 +16,12 @@ BOAT = str(FIXTURES / "survey_boat/rev_b/survey_boat.kicad_sch")
 @pytest.fixture(scope="module")
 def rows():
     from tabside.craft_reading import craft_of
-    from tabside.documents.build import build_plan
+    from tabside.documents.build import craft_build
     from tabside.read import read_drawing
     from tabside.rules import check_craft
 
     craft = craft_of(read_drawing(BOAT), BOAT)
-    return build_plan(craft, check_craft(craft)).proof
+    return craft_build(craft, check_craft(craft)).proof
 
 
 def step(proof, termination, contact):

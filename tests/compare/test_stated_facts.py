@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from crafts.craft_kit import Symbol, captive, craft, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.model.craft import CraftSettings, Limits
 from tabside.rules import check_craft
 
@@ -101,7 +101,7 @@ def test_a_pair_of_another_name_and_a_name_on_one_wire_alone_are_no_change():
 
 def test_the_plan_says_which_wires_are_twisted_together():
     made = bus("can")
-    sheets = build_plan(made, check_craft(made)).plan.cables
+    sheets = craft_build(made, check_craft(made)).plan.cables
     (look,) = [text for sheet in sheets for text in sheet.needs_one_look if "twist" in text]
     assert "W1 and W2 are twisted together (pair can)" in look
 

@@ -5,7 +5,7 @@ import pytest
 from crafts.craft_kit import captive, pads, plug, power, two_pin
 from crafts.small_craft import small_craft
 from dice.random_harness import random_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
@@ -36,7 +36,7 @@ SPLICED = (
 
 def built(*symbols):
     made = small_craft(*symbols, power("GND"), settings=CraftSettings(battery=Volts(12.0, 16.8)))
-    return build_plan(made, check_craft(made))
+    return craft_build(made, check_craft(made))
 
 
 def on_sheets(build):
@@ -67,7 +67,7 @@ def test_no_sheet_asks_for_a_fuse_that_no_volts_need():
 @pytest.mark.parametrize("seed", range(0, 12))
 def test_the_steps_of_the_sheet_are_numbered_as_the_plan_comes_to_them(seed):
     craft = random_craft(seed)
-    build = build_plan(craft, check_craft(craft))
+    build = craft_build(craft, check_craft(craft))
     sheets = on_sheets(build)
     steps = [build.proof.step_of[id] for id in sheets]
     assert steps == sorted(steps)

@@ -12,7 +12,7 @@ from crafts.craft_kit import plug
 from crafts.small_craft import CAMERA, GROUND, LIGHT, RADIO, small_craft
 from tabside import __version__
 from tabside.documents.as_json.model import model_json
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.documents.document import find_documents
 from tabside.documents.writing.export import export_documents
 from tabside.errors import TabsideError
@@ -54,7 +54,7 @@ def a_build(*findings, craft=None):
     # Nothing ready-made is on sale: every lead is cut from new wire.
     nothing_sold = CraftSettings(costs=Costs(buy_ready=False))
     craft = craft or small_craft(*RADIO, *LIGHT, leads=LEADS, title="Pond skater", revision="B", settings=nothing_sold)
-    return build_plan(craft, Verdict(findings, Judged(len(craft.leads), 0, 0, 0, 0)))
+    return craft_build(craft, Verdict(findings, Judged(len(craft.leads), 0, 0, 0, 0)))
 
 
 def rows_of(result, document):

@@ -14,7 +14,7 @@ from crafts.craft_kit import plug
 from crafts.small_craft import small_craft
 from slow_cases import slow
 from tabside.craft_reading import read_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.documents.writing.export import export_documents
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, StockCable
@@ -31,7 +31,7 @@ def printed(browser, tmp_path):
     """A function that writes the plan of a craft and gives the page, opened."""
 
     def write(craft):
-        build = build_plan(craft, check_craft(craft))
+        build = craft_build(craft, check_craft(craft))
         export_documents(build, tmp_path, only=["plan"], formats=["html"])
         page = browser.new_page()
         page.goto((tmp_path / "plan.html").as_uri())

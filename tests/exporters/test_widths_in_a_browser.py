@@ -10,7 +10,7 @@ import pytest
 from tabside.compare import compare_crafts
 from tabside.compare.pages import write_comparison
 from tabside.craft_reading import read_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.documents.writing.export import export_documents
 from tabside.rules import check_craft
 
@@ -40,7 +40,7 @@ _BROKEN = """longest => {
 def folder(tmp_path_factory):
     to = tmp_path_factory.mktemp("boat")
     old, new = (read_craft(BOAT / revision / "survey_boat.kicad_sch") for revision in ("rev_a", "rev_b"))
-    export_documents(build_plan(new, check_craft(new)), to, formats=["html"])
+    export_documents(craft_build(new, check_craft(new)), to, formats=["html"])
     write_comparison(compare_crafts(old, new), str(to / "comparison"), "html")
     return to
 
@@ -94,7 +94,7 @@ def test_a_picture_stays_with_its_heading_on_paper(browser, folder):
 def copter(tmp_path_factory):
     to = tmp_path_factory.mktemp("copter")
     craft = read_craft(BOAT.parent / "multirotor/flat/multirotor.kicad_sch")
-    export_documents(build_plan(craft, check_craft(craft)), to, only=["plan"], formats=["html"])
+    export_documents(craft_build(craft, check_craft(craft)), to, only=["plan"], formats=["html"])
     return to / "plan.html"
 
 

@@ -8,7 +8,7 @@ from crafts.craft_kit import captive, pads, plug
 from crafts.small_craft import small_craft
 from tabside.documents.about import about_build
 from tabside.documents.as_json.plan import plan_json
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings
@@ -46,7 +46,7 @@ def cable(
 def made(*symbols, length_mm=100.0, **stock):
     facts = {"*": {"length_mm": length_mm, "gauge_awg": 28}}
     craft = small_craft(*symbols, settings=CraftSettings(**stock), leads=facts)
-    return build_plan(craft, check_craft(craft)).plan
+    return craft_build(craft, check_craft(craft)).plan
 
 
 def only(plan):
@@ -278,7 +278,7 @@ def test_a_pack_whose_plug_would_join_the_wrong_poles_is_not_cleared(family, rev
         plug("J2", there[0], board="power", family=family, signals=there[1]),
     )
     verdict = check_craft(craft)
-    build = build_plan(craft, verdict)
+    build = craft_build(craft, verdict)
     assert build.cleared is cleared
     assert bool(about_build(build).not_cleared) is not cleared
     assert [f.rule for f in verdict.findings if f.severity is Severity.ERROR] == ([] if cleared else ["role-clash"])
@@ -289,7 +289,7 @@ def test_a_camera_plug_in_another_order_is_re_pinned_and_cleared():
         captive("J1", "A B C", board="camera", family="JST GH"),
         plug("J2", "B A C", board="pilot", family="JST GH"),
     )
-    assert build_plan(craft, check_craft(craft)).cleared
+    assert craft_build(craft, check_craft(craft)).cleared
 
 
 PACK = (
@@ -339,7 +339,7 @@ def test_nothing_is_bought_that_cannot_exist(symbols):
     """JST SH contacts take 28 to 32 AWG (datasheet 2024-10-04): nobody sells SH cables or leads of 22 AWG."""
     facts = {"*": {"length_mm": 100.0, "gauge_awg": 22}}
     craft = small_craft(*symbols, leads=facts)
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     assert "gauge" in only(plan).stopped and only(plan).steps == ()
     assert not [each.item for each in plan.purchases if "lead" in each.item or "cable" in each.item]
 
@@ -361,7 +361,7 @@ def test_a_gauge_that_no_contact_takes_stops_its_cable_only():
     symbols = (*two_plugs([1, 2, 3, 4]), pads("P1", "X", board="a"), pads("P2", "X", board="b"))
     facts = {"*": {"length_mm": 100.0, "gauge_awg": 22}}
     craft = small_craft(*symbols, settings=CraftSettings(costs=Costs(buy_ready=False)), leads=facts)
-    first, second = build_plan(craft, check_craft(craft)).plan.cables
+    first, second = craft_build(craft, check_craft(craft)).plan.cables
     assert "gauge" in first.stopped and not second.stopped
 
 

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from crafts.craft_kit import captive, pads, plug, splice, two_pin
 from crafts.small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, SENSOR, small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.buy.part_purchases import other_parts
 from tabside.model.craft import CraftSettings, Part
 from tabside.model.stock import Costs, Cutting, StockCable, StockLead
@@ -23,7 +23,7 @@ def bought(craft, item=None, *, buy_ready=False):
     """No contact is spoiled, no wire added for the ends and, unless said, nothing ready-made is on sale."""
     costs = Costs(buy_ready=buy_ready, spoil=1, spoil_1_0=1, spoil_1_25=1)
     craft = replace(craft, settings=replace(craft.settings, costs=costs, cutting=Cutting(0.0, 0.0)))
-    lines = build_plan(craft, check_craft(craft)).purchases
+    lines = craft_build(craft, check_craft(craft)).purchases
     return [line for line in lines if item is None or line.item == item]
 
 

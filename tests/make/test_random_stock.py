@@ -12,7 +12,7 @@ import pytest
 
 from crafts.craft_kit import captive, pads, plug
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.options.activities import BuyContacts, BuyHousings, BuyKit, BuyListed
 from tabside.make.options.lead_options import contacts_spent
 from tabside.make.options.things import ListedCable, ListedLead, ListedWire, LooseContact
@@ -163,7 +163,7 @@ def planned(seed):
         for each in ends
     }
     craft = small_craft(*made, settings=settings, leads=facts)
-    build = build_plan(craft, check_craft(craft))
+    build = craft_build(craft, check_craft(craft))
     return build.craft, build.plan, choose(build.craft, build.leads)
 
 
@@ -252,6 +252,6 @@ def test_contacts_are_rounded_up_once_for_all_gauges():
         settings=CraftSettings(costs=Costs(buy_ready=False, spoil_1_25=1.5)),
         leads={"J1:1 - J2:1": {"gauge_awg": 26}, "J1:2 - J2:2": {"gauge_awg": 28}},
     )
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     assert sum(each.quantity for each in plan.purchases if each.item == "contact") == 3
     assert contacts_spent(["jst_gh", "jst_gh"], craft.settings.costs) == {LooseContact("jst_gh"): 3.0}

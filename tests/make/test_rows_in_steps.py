@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from dice.random_harness import random_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.prove.measurement import When
 from tabside.rules import check_craft
 
@@ -15,7 +15,7 @@ _NOT_OF_A_CABLE = (When.METER, When.PART, When.CRAFT)
 @pytest.mark.parametrize("seed", range(1, 21))
 def test_each_row_is_done_once(seed):
     craft = random_craft(seed)
-    build = build_plan(craft, check_craft(craft))
+    build = craft_build(craft, check_craft(craft))
     done = Counter(row.id for cable in build.plan.cables for step in cable.steps for row in step.rows)
     stopped = {mark for cable in build.plan.cables if cable.stopped for mark in cable.leads}
     for row in build.proof.rows:

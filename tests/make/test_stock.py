@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from crafts.craft_kit import captive, pads, plug
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.errors import TabsideError
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import HANDS, Action
@@ -66,7 +66,7 @@ def made(symbols, *, length_mm=100.0, gauge_awg=28, costs=FREE, **stock):
     facts = {"*": {"length_mm": length_mm, "gauge_awg": gauge_awg}}
     stock.setdefault("cutting", Cutting(0.0, 0.0))
     craft = small_craft(*symbols, settings=CraftSettings(costs=costs, **stock), leads=facts)
-    return build_plan(craft, check_craft(craft)).plan
+    return craft_build(craft, check_craft(craft)).plan
 
 
 def cable(count=1, *, ways=2, pairs=None, name="spare", **more):
@@ -444,7 +444,7 @@ def test_packs_that_two_gauges_share_are_told_once():
     facts = {ends: {"gauge_awg": gauge} for ends, gauge in gauges.items()}
     settings = CraftSettings(costs=costs, stock_contacts=(StockContact("jst_sh", 0, 1.0, 10),))
     craft = small_craft(*links(2), settings=settings, leads={"*": {"length_mm": 100.0}} | facts)
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     contacts = [each for each in plan.purchases if each.item == "contact"]
     assert [(each.gauge_awg, each.quantity) for each in contacts] == [(28, 4), (30, 4)]
     assert ["1 bag of 10" in each.note for each in contacts] == [False, True]
@@ -459,7 +459,7 @@ def test_wire_to_buy_stands_in_the_order_of_its_gauge_and_what_is_not_known_last
     }
     symbols = [pads(f"J{n}", names, board=f"b{n}") for n, names in enumerate(("A B", "A B", "C D", "C D"), 1)]
     craft = small_craft(*symbols, settings=CraftSettings(costs=FREE), leads={"*": {"length_mm": 100.0}} | stated)
-    wire = [each for each in build_plan(craft, check_craft(craft)).plan.purchases if each.item == "wire"]
+    wire = [each for each in craft_build(craft, check_craft(craft)).plan.purchases if each.item == "wire"]
     order = [(each.gauge_awg, each.colour) for each in wire]
     assert order == [(22, "RD"), (28, "BK"), (28, "BN"), (None, "BK")]
 
@@ -536,7 +536,7 @@ def test_a_cable_that_cannot_be_made_buys_nothing():
         settings=CraftSettings(costs=FREE),
         leads={"J1:1 - J2:1": {"gauge_awg": 20} | facts, "J1:2 - J2:2": {"gauge_awg": 28} | facts},
     )
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     assert plan.cables[0].stopped and plan.cost == 0.0 and plan.cuts == ()
     assert [each.item for each in plan.purchases] == ["board b0", "board hub"]
 

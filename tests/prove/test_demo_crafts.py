@@ -4,7 +4,7 @@ import pytest
 
 from fixture_kit import FIXTURES
 from tabside.craft_reading import craft_of
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.prove.bench.mistakes import only_seen
 from tabside.prove.bench.reading import Bench
 from tabside.prove.continuity import Proof
@@ -16,7 +16,7 @@ from tabside.rules import check_craft
 def proof_of(path: str) -> Proof:
     root = str(FIXTURES / path)
     craft = craft_of(read_drawing(root), root)
-    return build_plan(craft, check_craft(craft)).proof
+    return craft_build(craft, check_craft(craft)).proof
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from tabside.compare.side import Side
     from tabside.compare.work.cable_work import CableWork
     from tabside.documents.about import About
-    from tabside.documents.build import Build
+    from tabside.documents.build import CraftBuild
     from tabside.documents.document import Format
 
 _WORK = (("order-of-work.html", "What to do at the bench, step by step"),)
@@ -163,7 +163,7 @@ def _row(change: Change, held: str) -> Row:
     }
 
 
-def _of_a_build(build: Build) -> tuple[Row, ...]:
+def _of_a_build(build: CraftBuild) -> tuple[Row, ...]:
     """A build alone has nothing to be compared with."""
     return ()
 

@@ -17,7 +17,7 @@ from tabside_exporters.comparisons.order_text import order_markdown
 if TYPE_CHECKING:
     from tabside.compare.comparison import Comparison
     from tabside.documents.about import About
-    from tabside.documents.build import Build
+    from tabside.documents.build import CraftBuild
     from tabside.documents.document import Format
 
 COLUMNS = (
@@ -112,7 +112,7 @@ def _row(what: str, where: str, words: str) -> dict[str, object]:
     return empty | {"what": what, "where": where, "words": words}
 
 
-def _of_a_build(build: Build) -> tuple[Row, ...]:
+def _of_a_build(build: CraftBuild) -> tuple[Row, ...]:
     """A build alone has nothing to be compared with."""
     return ()
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Page
 from tabside_exporters.formats import csv_pages, json_pages, markdown_pages, xlsx_pages
 
-Writer = Callable[[Page, Build], bytes]
+Writer = Callable[[Page, CraftBuild], bytes]
 
 
 def _plainly(write: Callable[[Page], bytes]) -> Writer:
-    def written(page: Page, build: Build) -> bytes:
+    def written(page: Page, build: CraftBuild) -> bytes:
         return write(page)
 
     return written

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.order_of_work import VOLTS
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.face_row import face_of_step
@@ -64,7 +64,7 @@ class Section(Struct, frozen=True):
     alike: tuple[tuple[str, str], ...] = ()  # cables that are made in the same way: place on the page, name
 
 
-def bench_sections(build: Build) -> tuple[Section, ...]:
+def bench_sections(build: CraftBuild) -> tuple[Section, ...]:
     """Everything from the first touch of the probes to the propellers."""
     plan, order, steps = build.plan, build.order_of_work, build.proof.step_of
     before, all_made, volts = (

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
@@ -27,7 +27,7 @@ COLUMNS = (
 )
 
 
-def bench_table(build: Build) -> Iterator[Row]:
+def bench_table(build: CraftBuild) -> Iterator[Row]:
     """One row for each box."""
     for section in bench_sections(build):
         for item in section.items:
@@ -41,7 +41,7 @@ def bench_table(build: Build) -> Iterator[Row]:
             }
 
 
-def write_bench(page: Page, build: Build) -> bytes:
+def write_bench(page: Page, build: CraftBuild) -> bytes:
     """One file that needs no other and asks for nothing."""
     sections = bench_sections(build)
     data = {

@@ -8,7 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from tabside.documents.about import About
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column
 from tabside.facts import families
@@ -47,7 +47,7 @@ def _family(known: Family) -> dict[str, Any]:
     }
 
 
-def write_entry(page: Page, build: Build) -> bytes:
+def write_entry(page: Page, build: CraftBuild) -> bytes:
     """The page as a document of the folder, beside which its board files go."""
     return entry_page(page.about)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.dated import STATE_FILE
 from tabside.documents.document import Document, Page
 from tabside.documents.explanation import Explanation, explanations
@@ -33,7 +33,7 @@ COLUMNS = (
 )
 
 
-def findings_table(build: Build) -> Iterator[Row]:
+def findings_table(build: CraftBuild) -> Iterator[Row]:
     """One row for each finding, the most harmful first."""
     return (_row(build.craft, finding) for finding in build.verdict.findings)
 
@@ -61,7 +61,7 @@ def _places(craft: Craft, finding: Finding) -> list[str]:
     )
 
 
-def write_findings(page: Page, build: Build) -> bytes:
+def write_findings(page: Page, build: CraftBuild) -> bytes:
     """Findings by link with both plugs drawn; filters where the browser runs scripts, all of it where it does not."""
     groups = groups_of(build.craft, build.verdict)
     shown = sorted((finding for group in groups for finding in group.findings), key=lambda one: one.number)

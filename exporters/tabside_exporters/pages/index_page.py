@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator, Sequence
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Listed, Page
 from tabside.documents.rows import Column, Row
 from tabside.words.glossary import GLOSSARY
@@ -35,7 +35,7 @@ def index_table(folder: Sequence[Listed]) -> Iterator[Row]:
             }
 
 
-def write_index(page: Page, build: Build) -> bytes:
+def write_index(page: Page, build: CraftBuild) -> bytes:
     """Links into the folder; nothing is fetched until one is followed."""
     about = page.about
     return rendered(
@@ -63,7 +63,7 @@ def _time(seconds: float | None) -> str:
     return "" if seconds is None else time.strftime("%Y-%m-%d %H:%M:%S", time.localtime(seconds))
 
 
-def _unsaved(build: Build) -> tuple[str, str] | None:
+def _unsaved(build: CraftBuild) -> tuple[str, str] | None:
     """What stands first while the files may not be what is on the screen."""
     if build.changed_in_kicad:
         return "Not what KiCad shows: changes are not saved.", "Save all sheets and make the documents again."

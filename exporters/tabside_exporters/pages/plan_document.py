@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import CablePlan, Step
@@ -32,12 +32,12 @@ COLUMNS = (
 )
 
 
-def plan_table(build: Build) -> Iterator[Row]:
+def plan_table(build: CraftBuild) -> Iterator[Row]:
     """One row for each step, and one for each cable without steps."""
     return _rows(build)
 
 
-def _rows(build: Build) -> Iterator[Row]:
+def _rows(build: CraftBuild) -> Iterator[Row]:
     for cable in build.plan.cables:
         if not cable.steps:
             yield _row(cable, None)

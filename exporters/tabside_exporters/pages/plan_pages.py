@@ -7,10 +7,10 @@ from typing import Any
 
 from markupsafe import Markup
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Page
 from tabside.documents.order_of_work import VOLTS
-from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, Handling, Plan, Step
+from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, CraftPlan, Handling, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.make.sheets.part_steps import PartStep
@@ -40,7 +40,7 @@ PARTS_ID = "parts"
 _BOX = "\\[ \\]"
 
 
-def write_plan_html(page: Page, build: Build) -> bytes:
+def write_plan_html(page: Page, build: CraftBuild) -> bytes:
     """What to do cable by cable: steps and tests in order with boxes to tick, and the faces of each plug."""
     plan = build.plan
     return rendered(
@@ -87,7 +87,7 @@ def _between(cable: CablePlan) -> str:
     return " - ".join(end.shown for end in cable.ends)
 
 
-def _sheets(build: Build) -> Iterator[dict[str, object]]:
+def _sheets(build: CraftBuild) -> Iterator[dict[str, object]]:
     """One for all cables that are made alike."""
     plan, row_numbers = build.plan, numbered(build.proof.rows)
     first_with_pack = _first_with_pack(build)
@@ -111,41 +111,41 @@ def _told_before(handling: Sequence[Handling]) -> list[str]:
     return [clean(f"How contacts of {titles} come out and go in: before the first sheet")]
 
 
-def _handling(plan: Plan) -> list[dict[str, object]]:
+def _handling(plan: CraftPlan) -> list[dict[str, object]]:
     """How contacts come out and go in, each family once, in the order in which sheets need them."""
     crimped = _crimped(plan)
     needed = {handling.family: handling for cable in plan.cables for handling in cable.handling}
     return [handling_block(hand, crimped=hand.family in crimped) for hand in needed.values()]
 
 
-def _first_with_pack(build: Build) -> str | None:
+def _first_with_pack(build: CraftBuild) -> str | None:
     """The first sheet on which a pack is at work: what is measured of the whole craft stands before it."""
     later = build.plan.cables[build.order_of_work.packs_from :]
     return next((cable.label for cable in later if cable.same_as is None), None)
 
 
-def _whole(build: Build) -> list[dict[str, object]]:
+def _whole(build: CraftBuild) -> list[dict[str, object]]:
     order = build.order_of_work
     return _listed(build, order.title, order.all_made)
 
 
-def _ends(build: Build) -> list[dict[str, object]]:
+def _ends(build: CraftBuild) -> list[dict[str, object]]:
     """What comes after all sheets."""
     whole = [] if _first_with_pack(build) else _whole(build)
     return [*whole, *_listed(build, VOLTS, build.order_of_work.volts)]
 
 
-def _listed(build: Build, title: str, rows: Sequence[Measurement]) -> list[dict[str, object]]:
+def _listed(build: CraftBuild, title: str, rows: Sequence[Measurement]) -> list[dict[str, object]]:
     numbers = numbered(build.proof.rows)
     lines = [{"number": numbers[row.id], "words": clean(row_words(row))} for row in rows]
     return [{"title": title, "rows": lines}] if lines else []
 
 
-def _part_words(plan: Plan) -> list[str]:
+def _part_words(plan: CraftPlan) -> list[str]:
     return [clean(part.words) for part in plan.parts]
 
 
-def _crimped(plan: Plan) -> set[str | None]:
+def _crimped(plan: CraftPlan) -> set[str | None]:
     """Families whose contacts are crimped by hand."""
     return {
         end.family
@@ -190,13 +190,13 @@ def _plugs(cable: CablePlan) -> list[Markup]:
     return [Markup(plug_faces(row, ends[row.termination], among=among, true_size=False, before=False)) for row in rows]
 
 
-def _totals(plan: Plan) -> Iterator[str]:
+def _totals(plan: CraftPlan) -> Iterator[str]:
     yield from plan.total_words
     mass = plan.mass
     yield f"Mass of the harness: {mass.copper_g + mass.insulation_g:.1f} g for {mass.leads} wires."
 
 
-def write_plan_markdown(page: Page, build: Build) -> bytes:
+def write_plan_markdown(page: Page, build: CraftBuild) -> bytes:
     """The same as a text that reads as it stands."""
     plan, about = build.plan, page.about
     parts = [f"# {page.document.title}: {escaped(about.craft_line)}"]
@@ -227,7 +227,7 @@ def write_plan_markdown(page: Page, build: Build) -> bytes:
     return ("\n\n".join(parts) + "\n").encode()
 
 
-def _markdown_parts(plan: Plan) -> list[str]:
+def _markdown_parts(plan: CraftPlan) -> list[str]:
     if not plan.parts:
         return []
     lines = [f"- {_BOX} {escaped(part.words)}" for part in plan.parts]

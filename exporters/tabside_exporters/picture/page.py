@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.model.findings import Finding, Severity
@@ -27,7 +27,7 @@ COLUMNS = (
 _MOST_MARKS = 3  # at one thing; the rest is counted
 
 
-def picture_table(build: Build) -> Iterator[Row]:
+def picture_table(build: CraftBuild) -> Iterator[Row]:
     """One row for each cable."""
     plans = {cable.label: cable for cable in build.plan.cables}
     marks = _marks(build)
@@ -41,7 +41,7 @@ def picture_table(build: Build) -> Iterator[Row]:
         }
 
 
-def write_picture(page: Page, build: Build) -> bytes:
+def write_picture(page: Page, build: CraftBuild) -> bytes:
     """The drawing, and the same as a list for a small screen or a voice."""
     files = {document.id: document.files["html"] for document in page.folder if "html" in document.files}
     marks = _marks(build)
@@ -72,7 +72,7 @@ def write_picture(page: Page, build: Build) -> bytes:
     )
 
 
-def _notes(build: Build, files: Mapping[str, str], marks: Mapping[Thing, tuple[Mark, ...]]) -> Notes:
+def _notes(build: CraftBuild, files: Mapping[str, str], marks: Mapping[Thing, tuple[Mark, ...]]) -> Notes:
     plan = files.get("plan")
     cables = {
         cable.label: Note(
@@ -93,7 +93,7 @@ def _notes(build: Build, files: Mapping[str, str], marks: Mapping[Thing, tuple[M
     )
 
 
-def _marks(build: Build) -> dict[Thing, tuple[Mark, ...]]:
+def _marks(build: CraftBuild) -> dict[Thing, tuple[Mark, ...]]:
     """Findings by what they are about.
 
     Notes are left to the findings page: they are said of nearly every cable.

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts import families
@@ -42,12 +42,12 @@ COLUMNS = (
 _SAME = ("item", "part_number", "family", "ways", "gauge_awg", "colour", "unit", "in_stock", "note")
 
 
-def bom(build: Build) -> Iterator[Row]:
+def bom(build: CraftBuild) -> Iterator[Row]:
     """One row for each kind of part."""
     return (_row(Shelf.CRAFT, purchase) for purchase in _gathered(build.purchases))
 
 
-def shopping_list(build: Build) -> Iterator[Row]:
+def shopping_list(build: CraftBuild) -> Iterator[Row]:
     """The BOM, and what the bench needs besides: one place to look before the work begins."""
     yield from bom(build)
     yield from (_row(need.shelf, need.what) for need in build.bench_needs)
@@ -98,7 +98,7 @@ def _row(shelf: Shelf, purchase: Purchase) -> Row:
     }
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     notes = (
         "Crimp contacts include spares for spoiled crimps; nothing else has spares.",
         "Boards, parts, and what tests and first power need are listed whether you have them or not.",

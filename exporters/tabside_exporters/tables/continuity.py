@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.documents.as_json.proof import proof_json
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, JsonTables
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts import families
@@ -52,7 +52,7 @@ _HOW = (
 )
 
 
-def continuity_sheet(build: Build) -> Iterator[Row]:
+def continuity_sheet(build: CraftBuild) -> Iterator[Row]:
     """One row for each measurement."""
     return (_row(step, row) for step, row in enumerate(build.proof.rows, 1))
 
@@ -74,11 +74,11 @@ def _row(step: int, row: Measurement) -> Row:
     }
 
 
-def _tables(build: Build) -> JsonTables:
+def _tables(build: CraftBuild) -> JsonTables:
     return proof_json(build.proof)
 
 
-def needs(build: Build) -> tuple[str, ...]:
+def needs(build: CraftBuild) -> tuple[str, ...]:
     """What must lie on the bench for it, before its first row."""
     plugs = [
         f"{number} x {families.family(family).title}" + (f", {ways}-way" if ways else "")
@@ -88,7 +88,7 @@ def needs(build: Build) -> tuple[str, ...]:
     return (f"Needed: a meter that beeps{spare}.",) if build.proof.rows else ()
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     worth = f"What this sheet is worth: {build.proof.worth}"
     return (*needs(build), worth, *_HOW, *limit_notes(), *length_legend(build.craft.leads, build.craft.settings))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis.lead_ends import WireFrom
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Totals
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts.colours import colour_legend
@@ -42,13 +42,13 @@ _TOTALS = (
 )
 
 
-def cut_list(build: Build) -> Iterator[Row]:
+def cut_list(build: CraftBuild) -> Iterator[Row]:
     """One row for each piece; each row repeats the sums of its gauge and colour."""
     groups = cut_groups(build.cuts)
     return (_row(piece, group) for group in groups for piece in group.pieces)
 
 
-def cut_totals(build: Build) -> Iterator[Row]:
+def cut_totals(build: CraftBuild) -> Iterator[Row]:
     """One row for each gauge and colour."""
     return (_total(group) for group in cut_groups(build.cuts))
 
@@ -80,7 +80,7 @@ def _total(group: CutGroup) -> Row:
     }
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     cutting = build.craft.settings.cutting
     notes = [
         cut_length_words(cutting),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.chains import Chain, chains
 from tabside.documents.document import Document
 from tabside.documents.rows import Column, Row
@@ -26,7 +26,7 @@ COLUMNS = (
 )
 
 
-def end_to_end(build: Build) -> Iterator[Row]:
+def end_to_end(build: CraftBuild) -> Iterator[Row]:
     """One row for each contact of an own board and each contact that it reaches."""
     return (_row(build.craft, chain) for chain in chains(build.craft))
 
@@ -55,7 +55,7 @@ def _place(craft: Craft, contact: Contact) -> str:
     return f"{contact.termination} ({value})" if value else contact.termination
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     if any(held.board.drawn_in for held in build.craft.held_boards.values()):
         return ("The nets are those of the boards' own KiCad projects, as saved.",)
     return ("No board of this craft has a board file with drawn_in, so there is no chain to show.",)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts import families
@@ -32,7 +32,7 @@ _HOW = (
 )
 
 
-def _rows(build: Build) -> Iterator[Row]:
+def _rows(build: CraftBuild) -> Iterator[Row]:
     for step, row in enumerate(build.first_power.rows, 1):
         yield {
             "step": step,
@@ -46,7 +46,7 @@ def _rows(build: Build) -> Iterator[Row]:
         }
 
 
-def notes(build: Build) -> tuple[str, ...]:
+def notes(build: CraftBuild) -> tuple[str, ...]:
     """What must lie on the bench, and how it is done."""
     titles = {family: families.family(family).title for family, _ in build.first_power.mating_plugs}
     return (*needs_words(build.first_power, titles), *_HOW)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.model.craft import ContactKey
@@ -74,7 +74,7 @@ class Label(Struct, frozen=True):
         return tuple(line if len(line) <= _MOST else line[: _MOST - 1] + "…" for line in map(clean, self.lines))
 
 
-def labels_of(build: Build) -> Iterator[Label]:
+def labels_of(build: CraftBuild) -> Iterator[Label]:
     """Flags of cables, then tubes of wires, in the order of the plan and of the wire list."""
     for cable in build.plan.cables:
         if cable.mark:
@@ -87,12 +87,12 @@ def labels_of(build: Build) -> Iterator[Label]:
             yield Label((line,), "wire", made.lead.mark, _place(build, key), "tube")
 
 
-def _place(build: Build, key: ContactKey) -> str:
+def _place(build: CraftBuild, key: ContactKey) -> str:
     board = build.craft.terminations[key[0]].board
     return f"{key[0]}:{key[1]}" if board == key[0] else f"{board}/{key[0]}:{key[1]}"
 
 
-def label_table(build: Build) -> Iterator[Row]:
+def label_table(build: CraftBuild) -> Iterator[Row]:
     """One row for each label."""
     for label in labels_of(build):
         yield {
@@ -106,7 +106,7 @@ def label_table(build: Build) -> Iterator[Row]:
         }
 
 
-def write_labels(page: Page, build: Build) -> bytes:
+def write_labels(page: Page, build: CraftBuild) -> bytes:
     """Every label at true size, with a ruler to hold against the print."""
     labels = list(labels_of(build))
     about = page.about
@@ -136,7 +136,7 @@ def _drawn(label: Label) -> dict[str, object]:
     }
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     return _HOW
 
 

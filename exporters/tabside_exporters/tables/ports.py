@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document
 from tabside.documents.ports import Port, ports
 from tabside.documents.rows import Column, Row
@@ -20,7 +20,7 @@ COLUMNS = (
 )
 
 
-def port_list(build: Build) -> Iterator[Row]:
+def port_list(build: CraftBuild) -> Iterator[Row]:
     """One row for each port that carries more than ground and supply."""
     return (_row(port) for port in ports(build.craft))
 
@@ -37,7 +37,7 @@ def _row(port: Port) -> Row:
     }
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     notes = ["Propellers off (rover: wheels off the ground) before you test motor outputs."]
     if any(port.lacks_number for port in ports(build.craft)):
         notes.append(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts.colours import colour_legend
@@ -44,12 +44,12 @@ COLUMNS = (
 )
 
 
-def wire_list(build: Build) -> Iterator[Row]:
+def wire_list(build: CraftBuild) -> Iterator[Row]:
     """One row for each lead, in mark order."""
     return (_row(build, made) for made in build.leads)
 
 
-def _row(build: Build, made: MadeLead) -> Row:
+def _row(build: CraftBuild, made: MadeLead) -> Row:
     craft, lead = build.craft, made.lead
     return {
         "mark": lead.mark,
@@ -76,7 +76,7 @@ def _end(craft: Craft, which: str, end: LeadEnd) -> Row:
     }
 
 
-def _notes_on(build: Build, made: MadeLead) -> Iterator[str]:
+def _notes_on(build: CraftBuild, made: MadeLead) -> Iterator[str]:
     lead, taken = made.lead, build.plan.taken.get(made.lead.mark)
     if lead.pair:
         yield f"pair {lead.pair}"
@@ -93,7 +93,7 @@ def _signal(craft: Craft, lead: Lead) -> str:
     return " / ".join(labels) or given
 
 
-def _notes(build: Build) -> tuple[str, ...]:
+def _notes(build: CraftBuild) -> tuple[str, ...]:
     leads, colours = build.craft.leads, build.plan.colours
     legend = colour_legend(colours.get(lead.mark, lead.colour) for lead in leads)
     chosen = any(lead.colour is None and colours.get(lead.mark) for lead in leads)

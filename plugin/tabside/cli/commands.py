@@ -50,7 +50,7 @@ def check(arguments: Namespace) -> int:
 
 def export(arguments: Namespace) -> int:
     from tabside.craft_reading import craft_file_beside
-    from tabside.documents.build import build_plan
+    from tabside.documents.build import craft_build
     from tabside.documents.dated import dated
     from tabside.documents.writing.export import export_documents
     from tabside.read.kicad.lock import OnScreen, asked_by_button, on_screen
@@ -65,7 +65,7 @@ def export(arguments: Namespace) -> int:
             dated(arguments.root, drawing.files, arguments.to, craft.drawing_hash, seen) if asked_by_button() else None
         )
         saved = saved_at(arguments.root, sheets, craft_file_beside(arguments.root))
-        build = build_plan(
+        build = craft_build(
             craft,
             verdict,
             judgement=judgement,
@@ -103,14 +103,14 @@ def compare(arguments: Namespace) -> int:
 
 
 def plan(arguments: Namespace) -> int:
-    from tabside.documents.build import build_plan
+    from tabside.documents.build import craft_build
     from tabside.errors import TabsideError
     from tabside.model.natural import natural
 
     judgement, verdict = _checked(arguments)
     craft = judgement.craft
     with working("choosing how each cable is made"):
-        build = build_plan(craft, verdict, judgement=judgement)
+        build = craft_build(craft, verdict, judgement=judgement)
         cables = build.plan.cables
     if arguments.cable is not None:
         labels = sorted((cable.label for cable in cables), key=natural)
@@ -132,12 +132,12 @@ def plan(arguments: Namespace) -> int:
 def diagnose(arguments: Namespace) -> int:
     """Exit status: 0 something explains the readings, 1 nothing does."""
     from tabside.cli.diagnose_command import diagnosed, diagnosis_json, print_diagnosis
-    from tabside.documents.build import build_plan
+    from tabside.documents.build import craft_build
 
     judgement, verdict = _checked(arguments)
     craft = judgement.craft
     with working("looking for what explains the readings"):
-        proof = build_plan(craft, verdict, judgement=judgement).proof
+        proof = craft_build(craft, verdict, judgement=judgement).proof
         diagnosis = diagnosed(proof, arguments)
     if arguments.json:
         _print_json(diagnosis_json(proof, diagnosis))

@@ -12,7 +12,7 @@ from pathlib import Path
 from tabside.analysis.judgement import Judgement
 from tabside.cli.printing.watch_report import Teller
 from tabside.craft_reading import craft_file_beside, craft_of
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.documents.dated import dated
 from tabside.documents.writing.export import export_documents
 from tabside.errors import TabsideError
@@ -106,7 +106,7 @@ class _Watch:
         craft = checked.judgement.craft
         root, to = self.arguments.root, self.arguments.to
         seen = on_screen(root, [file for file, _ in checked.files])
-        build = build_plan(
+        build = craft_build(
             craft,
             checked.verdict,
             judgement=checked.judgement,

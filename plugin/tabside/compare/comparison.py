@@ -35,7 +35,7 @@ from tabside.compare.stated import (
 from tabside.compare.work.bench import Work, work_between
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts import Need
-from tabside.documents.build import Build, build_plan
+from tabside.documents.build import CraftBuild, craft_build
 from tabside.facts import families
 from tabside.facts.footprints import match_footprint
 from tabside.model.craft import Craft, Kind, Termination
@@ -87,7 +87,7 @@ class Comparison(Struct, frozen=True):
     retest: Retest
     verdict: Verdict  # of the new build
     todo: Work = field(default_factory=Work)
-    build: Build | None = None  # of the new drawing
+    build: CraftBuild | None = None  # of the new drawing
 
     @property
     def work(self) -> tuple[CableWork, ...]:
@@ -160,7 +160,7 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
         judgement = Judgement(alike)
         sides, verdicts = (Side(judgement), sides[1]), (check_judgement(judgement), verdicts[1])
         found = _best(*sides, verdicts)
-    build = build_plan(new, verdicts[1], judgement=judged[1])
+    build = craft_build(new, verdicts[1], judgement=judged[1])
     if found.same:
         return replace(found, build=build, todo=Work(tuple(map(CableWork, found.cables))))
     todo = work_between(*sides, found.matching, found.cables, build)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tabside.compare.comparison import Comparison
 from tabside.documents.about import About, about_build
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.documents.document import Format, find_formats
 from tabside.documents.writing.staging import replace_files
 from tabside.errors import TabsideError
@@ -30,7 +30,7 @@ def write_comparison(comparison: Comparison, to: str, formats: str | None, *, un
     wanted = None if formats is None else [word.strip() for word in formats.split(",") if word.strip()]
     writers = find_formats(wanted)
     new = comparison.new
-    about = about_build(build_plan(new.craft, comparison.verdict, judgement=new.judgement, changed_in_kicad=unsaved))
+    about = about_build(craft_build(new.craft, comparison.verdict, judgement=new.judgement, changed_in_kicad=unsaved))
     files: dict[str, bytes] = {}
     for name, write in _writers().items():
         for format in writers.values():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tabside import __version__
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.facts import tables
 from tabside.model.findings import Finding, Severity, Where
 from tabside.words.contacts import counted
@@ -71,7 +71,7 @@ class About(Struct, frozen=True):
         return (self.made_from_line, self.judged_line, *(f"Accepted: {line}" for line in self.accepted))
 
 
-def about_build(build: Build) -> About:
+def about_build(build: CraftBuild) -> About:
     """What each page of this build carries."""
     craft, verdict = build.craft, build.verdict
     return About(

@@ -22,12 +22,12 @@ from tabside.model.roles import Volts
 if TYPE_CHECKING:
     from tabside.documents.order_of_work import OrderOfWork
     from tabside.make.buy.bench_needs import Need
-    from tabside.make.sheets.cable_plan import Plan
+    from tabside.make.sheets.cable_plan import CraftPlan
     from tabside.prove.continuity import Proof
     from tabside.prove.power.rows import FirstPower
 
 
-class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept once it is made
+class CraftBuild(Struct, frozen=True, dict=True):  # without slots: the plan is kept once it is made
     """A craft ready to be laid out on paper."""
 
     craft: Craft  # with the gauges and colours that are chosen for it
@@ -81,7 +81,7 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
         return first_power(self._proven.world)
 
     @cached_property
-    def plan(self) -> Plan:
+    def plan(self) -> CraftPlan:
         """How each cable is made; worked out when it is first asked for, since a solver is loaded for it."""
         from tabside.make.making import make_plan
 
@@ -103,7 +103,7 @@ class Build(Struct, frozen=True, dict=True):  # without slots: the plan is kept 
         return bench_needs(self.craft, self.plan, self.proof.rows, self.first_power, self.pack)
 
 
-def build_plan(
+def craft_build(
     craft: Craft,
     verdict: Verdict,
     *,
@@ -112,7 +112,7 @@ def build_plan(
     saved_at: float | None = None,
     changed_in_kicad: bool = False,
     dated: Dated | None = None,
-) -> Build:
+) -> CraftBuild:
     """A craft with what was worked out of it; plan, proof and first power follow when they are first asked for.
 
     `judgement`: what the checks worked out of it, so that it is not worked out again.
@@ -123,4 +123,6 @@ def build_plan(
     judgement = judgement or Judgement(craft)
     worked_out = with_usual_colours(with_gauges(judgement), judgement.made_leads)
     leads = with_leads_of(judgement.made_leads, worked_out)
-    return Build(worked_out, craft, verdict, leads, judgement.pack, open_in_kicad, saved_at, changed_in_kicad, dated)
+    return CraftBuild(
+        worked_out, craft, verdict, leads, judgement.pack, open_in_kicad, saved_at, changed_in_kicad, dated
+    )

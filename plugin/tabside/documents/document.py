@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 from msgspec import Struct, field
 
 from tabside.documents.about import About
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.rows import Column, Row, checked_rows, json_rows
 from tabside.errors import TabsideError
 from tabside.words.nearest import did_you_mean
@@ -32,10 +32,10 @@ class Totals(Struct, frozen=True):
     """A second, short table below the first."""
 
     columns: tuple[Column, ...]
-    rows: Callable[[Build], Iterable[Row]]
+    rows: Callable[[CraftBuild], Iterable[Row]]
 
 
-def _no_notes(build: Build) -> tuple[str, ...]:
+def _no_notes(build: CraftBuild) -> tuple[str, ...]:
     return ()
 
 
@@ -55,17 +55,17 @@ class Document(Struct, frozen=True):
     title: str
     row: str  # what one row is: "lead"
     columns: tuple[Column, ...]
-    rows: Callable[[Build], Iterable[Row]]
+    rows: Callable[[CraftBuild], Iterable[Row]]
     totals: Totals | None = None  # printed below the table where a format has room for it
-    notes: Callable[[Build], tuple[str, ...]] = _no_notes
+    notes: Callable[[CraftBuild], tuple[str, ...]] = _no_notes
     purpose: str = ""  # what a person has it for
     notes_first: bool = False  # notes are read before the first row
     bench: bool = False  # lies on the bench while hands work: carries the cautions
     group: str = ""  # a column; rows with the same cell that follow each other may stand under it as a heading
     # Its tables for JSON, "rows" among them; None: the rows as they are.
-    tables: Callable[[Build], JsonTables] | None = None
+    tables: Callable[[CraftBuild], JsonTables] | None = None
     # Writers of its own, by format; a document that has some exists in these formats only.
-    written_by: Mapping[str, Callable[[Page, Build], bytes]] = field(default_factory=dict)
+    written_by: Mapping[str, Callable[[Page, CraftBuild], bytes]] = field(default_factory=dict)
     # Of a document about the folder itself: its rows from all others in the folder, instead of `rows`.
     of_folder: Callable[[Sequence[Listed]], Iterable[Row]] | None = None
 
@@ -110,7 +110,7 @@ def find_formats(only: Sequence[str] | None = None) -> dict[str, Format]:
     return _find(FORMATS, "format", Format, only)
 
 
-def make_page(document: Document, build: Build, about: About, folder: Sequence[Listed] = ()) -> Page:
+def make_page(document: Document, build: CraftBuild, about: About, folder: Sequence[Listed] = ()) -> Page:
     """The document's rows for this build; `folder`: the other documents of the folder.
 
     Raises: TabsideError when they have other columns than the document says.

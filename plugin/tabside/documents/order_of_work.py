@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
-from tabside.make.sheets.cable_plan import CablePlan, Plan
+from tabside.make.sheets.cable_plan import CablePlan, CraftPlan
 from tabside.prove.measurement import Measurement, RowKind, When
 
 ALL_MADE = "When all cables are made, everything plugged in but the pack"
@@ -24,7 +24,7 @@ class OrderOfWork(Struct, frozen=True):
     title: str  # over those of the whole craft
 
 
-def order_of_work(rows: Sequence[Measurement], plan: Plan) -> OrderOfWork:
+def order_of_work(rows: Sequence[Measurement], plan: CraftPlan) -> OrderOfWork:
     """No row with ohms comes after one with a pack's volts, unless it stands on the pack's own sheet."""
     by_id = {row.id: row for row in rows}
     on_sheets = [[id for id in _ids(cable) if id in by_id] for cable in plan.cables]

@@ -30,7 +30,7 @@ from tabside.make.needs.live_leads import (
 from tabside.make.needs.mass import harness_mass
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
-from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, Plan, StockCut
+from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, CraftPlan, StockCut
 from tabside.make.sheets.late_joints import late_joints
 from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
 from tabside.make.sheets.moments import is_of, is_volts
@@ -58,7 +58,7 @@ def make_plan(
     leads: tuple[MadeLead, ...],
     proofs: Iterable[Measurement],
     finders: Mapping[str, Collection[str]] | None = None,
-) -> Plan:
+) -> CraftPlan:
     """How everything is made; `leads` with their ends, `proofs` are the measurements of the craft's continuity sheet.
 
     `finders`: ids of the rows that find a mistake at a lead, by its mark; None: `proofs` are not all of the craft's.
@@ -78,7 +78,7 @@ def make_plan(
     chosen = sum(len(crimped) for cable in choices.cables for crimped in _crimped(cable))  # the others leave no choice
     parts = part_steps(craft)
     by_hand = _by_hand(leads, craft.settings.costs, craft.settings.cutting)
-    return Plan(
+    return CraftPlan(
         cables=cables,
         purchases=shopping(craft, choices, leads),
         cuts=_cuts(leads, taken, cut_from, choices, colours, craft.settings.cutting),

@@ -2,13 +2,13 @@
 
 from crafts.small_craft import CAMERA, GROUND, small_craft
 from tabside.cli.printing.plan_report import print_plan
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.rules import check_craft
 
 
 def test_boards_and_parts_with_their_own_leads_are_not_among_what_is_bought(capsys):
     craft = small_craft(*CAMERA, *GROUND)
-    build = build_plan(craft, check_craft(craft))
+    build = craft_build(craft, check_craft(craft))
     print_plan(build, build.plan.cables)
     shopping = capsys.readouterr().out.partition("To buy")[2]
     assert "housing" in shopping

@@ -15,7 +15,7 @@ from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.pages import write_comparison
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.model.craft import CraftSettings
 from tabside.rules import check_craft
 from tabside.wiring.terminations.fields import read_volts
@@ -63,7 +63,7 @@ def plans_cautions(*crafts):
     """What the plans of these crafts say on sheets with live steps, without where these sheets stand."""
     said = set()
     for each in crafts:
-        for sheet in build_plan(each, check_craft(each)).plan.cables:
+        for sheet in craft_build(each, check_craft(each)).plan.cables:
             if sheet.is_live:
                 said |= {text.removeprefix("Sheets with LIVE steps come last. ") for text in sheet.cautions}
     return said

@@ -2,7 +2,7 @@
 
 from crafts.craft_kit import captive, pads, plug, two_pin
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.sheets.handling import handling_of
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, StockCable
@@ -16,7 +16,7 @@ STRAIGHT = StockCable("left over", (("jst_gh", 3),) * 2, ((1, 1), (2, 2), (3, 3)
 def built(*symbols, **stock):
     facts = {"*": {"length_mm": 100.0, "gauge_awg": 28}}
     craft = small_craft(*symbols, settings=CraftSettings(costs=Costs(move_risk=0.0), **stock), leads=facts)
-    return build_plan(craft, check_craft(craft))
+    return craft_build(craft, check_craft(craft))
 
 
 def two_cables(contact_1):

@@ -2,7 +2,7 @@
 
 from crafts.craft_kit import plug
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, StockLead
 from tabside.rules import check_craft
@@ -16,7 +16,7 @@ def build_of(**more):
         settings=CraftSettings(costs=Costs(buy_ready=False), **more),
         leads={"*": {"length_mm": 100.0, "gauge_awg": 28}},
     )
-    return build_plan(craft, check_craft(craft))
+    return craft_build(craft, check_craft(craft))
 
 
 def of_plan(build):

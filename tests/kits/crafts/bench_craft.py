@@ -7,7 +7,7 @@ from typing import Any
 from crafts.craft_kit import captive, pads, plug, power
 from crafts.small_craft import RADIO, small_craft
 from tabside.documents.about import about_build
-from tabside.documents.build import Build, build_plan
+from tabside.documents.build import CraftBuild, craft_build
 from tabside.documents.document import make_page
 from tabside.rules import check_craft
 from tabside_exporters.pages.bench_page import DOCUMENT, write_bench
@@ -24,10 +24,10 @@ LENGTHS = {f"J1:{n} - J3:{m}": {"gauge_awg": 28, "length_mm": 85.0} for n, m in 
 EVERYTHING = (*RADIO, *LAMP, *PACK, power("GND"))
 
 
-def build_of(*symbols: Any, **more: Any) -> Build:
+def build_of(*symbols: Any, **more: Any) -> CraftBuild:
     craft = small_craft(*symbols, **({"title": "Pond skater"} | more))
-    return build_plan(craft, check_craft(craft))
+    return craft_build(craft, check_craft(craft))
 
 
-def page_of(build: Build) -> bytes:
+def page_of(build: CraftBuild) -> bytes:
     return write_bench(make_page(DOCUMENT, build, about_build(build)), build)

@@ -2,7 +2,7 @@
 
 from crafts.craft_kit import craft, plug
 from tabside.documents.about import about_build
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.documents.document import make_page
 from tabside.model.craft import Acceptance, CraftSettings
 from tabside.rules import check_craft
@@ -29,7 +29,7 @@ SETTINGS = CraftSettings(
 def page_of(*symbols, settings=SETTINGS, open_in_kicad=False, changed_in_kicad=False, dated=None, **more):
     """The findings page of the craft that these symbols draw, as bytes."""
     made = craft(*(symbols or (*MIRRORED, *NOT_CROSSED, *ACCEPTED)), settings=settings, **more)
-    build = build_plan(
+    build = craft_build(
         made, check_craft(made), open_in_kicad=open_in_kicad, changed_in_kicad=changed_in_kicad, dated=dated
     )
     return write_findings(make_page(DOCUMENT, build, about_build(build)), build)

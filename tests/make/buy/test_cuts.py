@@ -5,7 +5,7 @@ from msgspec.structs import replace
 
 from crafts.craft_kit import pads, plug
 from crafts.small_craft import CAMERA, GROUND, LIGHT, PACK, RADIO, marks, small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.buy.cuts import cut_groups
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, Cutting, StockLead
@@ -19,7 +19,7 @@ def cuts(craft, cutting=NOTHING_MORE):
     """Nothing ready-made is on sale; unless said, nothing is added for soldered ends (SH and GH: 1.5 mm)."""
     settings = replace(craft.settings, costs=Costs(buy_ready=False), cutting=cutting)
     craft = replace(craft, settings=settings)
-    return build_plan(craft, check_craft(craft)).cuts
+    return craft_build(craft, check_craft(craft)).cuts
 
 
 def test_pieces_come_by_gauge_the_thickest_first_then_colour_then_the_longest_first():
@@ -99,7 +99,7 @@ def test_a_pre_crimped_lead_of_the_stock_is_cut_for_a_lead_with_one_plug():
         leads={"*": {"gauge_awg": 28, "colour": "RD"}, "J5:1 - P2:1": {"length_mm": 95.5}},
     )
     mark = marks(craft)
-    by_lead = {piece.lead: piece for piece in build_plan(craft, check_craft(craft)).cuts}
+    by_lead = {piece.lead: piece for piece in craft_build(craft, check_craft(craft)).cuts}
     taken = by_lead[mark["J5:1 - P2:1"]]
     assert (taken.taken_from, taken.offcut_mm) == (
         "a pre-crimped lead JST GH both ends 150 mm 28 AWG RD from stock",
@@ -122,7 +122,7 @@ def test_an_end_that_has_its_contact_takes_nothing():
     piece = StockLead(("jst_gh", "jst_gh"), 150.0, 28, None, 2)
     settings = CraftSettings(stock_leads=(piece,), costs=Costs(buy_ready=False), cutting=Cutting(2.0, 5.0))
     craft = small_craft(*LIGHT, settings=settings, leads={"*": {"gauge_awg": 28, "length_mm": 70.0, "colour": None}})
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     assert [(each.cut_length_mm, each.allowance_mm) for each in plan.cuts] == [(77.0, 7.0)] * 2
     # Twice 70 mm would fit into one lead of 150 mm, twice 77 mm do not.
     assert [(each.length_mm, len(each.pieces), each.offcut_mm) for each in plan.stock_cuts] == [(150.0, 1, 73.0)] * 2

@@ -6,7 +6,7 @@ import pytest
 
 from crafts.craft_kit import pads, plug
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Costs, StockLead, StockWire
@@ -17,7 +17,7 @@ def plan_of(*symbols, length_mm=100.0, **stock):
     craft = small_craft(
         *symbols, settings=CraftSettings(**stock), leads={"*": {"length_mm": length_mm, "gauge_awg": 24}}
     )
-    return build_plan(craft, check_craft(craft)).plan
+    return craft_build(craft, check_craft(craft)).plan
 
 
 def colours(plan):
@@ -63,7 +63,7 @@ def test_a_shorter_black_lead_does_not_become_a_supply():
 
 def test_a_stated_colour_is_kept_and_no_custom_outranks_it():
     craft = small_craft(*POWER, leads={"*": {"length_mm": 50.0, "gauge_awg": 24, "colour": "VT"}})
-    assert set(colours(build_plan(craft, check_craft(craft)).plan).values()) == {"VT"}
+    assert set(colours(craft_build(craft, check_craft(craft)).plan).values()) == {"VT"}
 
 
 def test_colours_do_not_change_because_something_else_does():

@@ -13,7 +13,7 @@ import pytest
 from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
 from crafts.small_craft import small_craft
 from dice.random_harness import random_craft as random_harness
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.groups import Groups
 from tabside.prove.measurement import At, RowKind, When
@@ -69,7 +69,7 @@ class Hands:
 
 def walk(craft):
     """The rows of the meter that stand on the sheets, with what hinders each."""
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     hands = Hands(craft, plan)
     for cable in plan.cables:
         for step in cable.steps:
@@ -127,7 +127,7 @@ def test_the_wires_of_a_splice_are_joined_on_the_sheet_of_the_last_one():
         *(pads(f"P{n}", ["A"], board=f"b{n}", leads_max="1") for n in range(1, 5)),
         leads={"*": {"gauge_awg": 24, "length_mm": 100.0}},
     )
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     joints = [[step for step in cable.steps if step.action is Action.SOLDER] for cable in plan.cables]
     assert [len(steps) for steps in joints] == [0, 0, 0, 8]
     at_splice = [step for step in joints[-1] if step.termination == "S1"]
@@ -143,7 +143,7 @@ def test_how_two_wires_lie_in_one_splice_is_told_at_the_first():
         *(pads(f"P{n}", ["A"], board=f"b{n}", leads_max="1") for n in range(1, 3)),
         leads={"*": {"gauge_awg": 24, "length_mm": 100.0}},
     )
-    steps = [step for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    steps = [step for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
     first, second = (step for step in steps if step.action is Action.SOLDER and step.termination == "S1")
     assert first.words.endswith("W1 from one side, W2 from the other, the bare ends side by side, all in one joint")
     assert "side by side" not in second.words
@@ -156,7 +156,7 @@ def test_a_look_at_a_place_waits_for_the_last_wire_that_is_soldered_there():
         pads("P3", "A", board="radio", signals="RX"),
         leads={"*": {"gauge_awg": 24, "length_mm": 100.0, "colour": "RD"}},
     )
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     looks = [
         (cable.label, row.where.termination)
         for cable in plan.cables
@@ -171,7 +171,7 @@ def test_a_look_at_a_place_waits_for_the_last_wire_that_is_soldered_there():
 def test_a_part_is_measured_on_the_first_sheet_that_meets_it(seed):
     """A row for the part alone wants it without a wire."""
     for craft in (random_harness(seed), spliced_craft(seed), packed_craft(seed)):
-        plan = build_plan(craft, check_craft(craft)).plan
+        plan = craft_build(craft, check_craft(craft)).plan
         for part in (each.reference for each in craft.terminations.values() if each.kind == "in-line"):
             met = [cable for cable in plan.cables if part in (end.termination for end in cable.ends)]
             on = [
@@ -212,7 +212,7 @@ def packed_craft(seed):
 @pytest.mark.parametrize("seed", range(60))
 def test_a_pack_s_switch_is_off_and_its_fuse_out_at_every_live_joint(seed):
     craft = packed_craft(seed)
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     steps = [step for cable in plan.cables for step in cable.steps]
     parts = {each.reference for each in craft.terminations.values() if each.kind == "in-line"}
     on = {"F1": False, "SW1": False}
@@ -239,7 +239,7 @@ def test_a_pack_s_switch_of_three_contacts_says_to_which_side():
         pads("P3", ["GND", "PLUS"], signals="GND, VBAT", board="power", takes="9-26V 20A"),
         power("GND"),
     )
-    words = [step.words for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    words = [step.words for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
     assert any("switch SW1 (to where it joins 2 and 3) on" in each for each in words)
 
 
@@ -247,7 +247,7 @@ def test_a_pack_s_switch_of_three_contacts_says_to_which_side():
 def test_a_craft_is_metered_for_a_short_before_a_wire_of_its_pack_is_soldered_to_it(seed):
     """No row sends an ohmmeter to a place that a pack reaches."""
     craft = packed_craft(seed)
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     live = False
     for step in (step for cable in plan.cables for step in cable.steps):
         live |= step.live and step.action is Action.SOLDER
@@ -267,7 +267,7 @@ def test_two_wires_of_one_contact_are_one_joint_under_one_tube():
         power("GND"),
         leads={"*": {"gauge_awg": 22, "length_mm": 100.0}},
     )
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     steps = [(cable.label, step) for cable in plan.cables for step in cable.steps]
     joints = [
         (label, step)
@@ -285,7 +285,7 @@ def test_two_wires_of_one_contact_are_one_joint_under_one_tube():
 def test_every_row_of_a_cable_stands_on_one_sheet(kind, seed):
     """But for those of the whole craft, of packs by themselves, and of cables that cannot be made."""
     craft = kind(seed)
-    build = build_plan(craft, check_craft(craft))
+    build = craft_build(craft, check_craft(craft))
     at = [row.id for cable in build.plan.cables for step in cable.steps for row in step.rows]
     stopped = {mark for cable in build.plan.cables if cable.stopped for mark in cable.leads}
     by_itself = {row.id for row in build.order_of_work.volts if not row.leads}

@@ -18,7 +18,7 @@ from crafts.small_craft import small_craft
 from dice.random_harness import random_craft as random_harness
 from tabside.cli.printing.plan_report import _print_face
 from tabside.documents.as_json.plan import plan_json
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.make.sheets.cable_plan import HANDS, Action
 from tabside.make.sheets.face_row import face_of_step
 from tabside.model.craft import CraftSettings
@@ -33,7 +33,7 @@ FAMILIES = ("JST SH", "JST GH", "JST PH", "XT30")
 def planned(*symbols, **stock):
     facts = {"*": {"length_mm": 100.0, "gauge_awg": 28}}
     craft = small_craft(*symbols, settings=CraftSettings(**stock), leads=facts)
-    build = build_plan(craft, check_craft(craft))
+    build = craft_build(craft, check_craft(craft))
     return build.craft, build.plan
 
 
@@ -244,7 +244,7 @@ def test_a_row_through_a_splice_stands_where_the_last_wire_that_it_visits_is_sol
         craft = random_harness(seed)
         if not any(termination.kind == "splice" for termination in craft.terminations.values()):
             continue
-        plan = build_plan(craft, check_craft(craft)).plan
+        plan = craft_build(craft, check_craft(craft)).plan
         at = {lead.mark: {key[0] for key in lead.ends} for lead in craft.leads}
         done = set()
         for step in joints_and_tests(plan):
@@ -381,7 +381,7 @@ def test_a_length_that_is_not_known_is_never_a_number():
     craft = small_craft(
         pads("P1", "A", board="a"), pads("P2", "A", board="b"), leads={"*": {"gauge_awg": 24, "length_mm": None}}
     )
-    plan = build_plan(craft, check_craft(craft)).plan
+    plan = craft_build(craft, check_craft(craft)).plan
     (cut,) = [step for step in plan.cables[0].steps if step.action is Action.CUT]
     assert "length not known" in cut.words and "0 mm" not in cut.words
     assert any("length not known" in text for text in plan.cables[0].needs_one_look)
@@ -467,7 +467,7 @@ def test_a_capacitor_across_the_battery_has_its_polarity_and_stands_before_the_p
 def test_every_row_of_a_cable_or_pack_stands_on_one_sheet_and_no_row_on_two(start):
     for seed in range(start, start + 20):
         craft = random_harness(seed)
-        build = build_plan(craft, check_craft(craft))
+        build = craft_build(craft, check_craft(craft))
         told = [row.id for step in joints_and_tests(build.plan) for row in step.rows]
         assert len(told) == len(set(told)), seed
         own = {row.id for row in build.proof.rows if row.when not in (When.METER, When.PART, When.CRAFT)}

@@ -2,7 +2,7 @@
 
 from crafts.craft_kit import plug
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.rules import check_craft
 
 GH_6 = "Connector_JST:JST_GH_SM06B-GHS-TB_1x06-1MP_P1.25mm_Horizontal"
@@ -15,7 +15,7 @@ def looks(**fields):
         plug("J2", names, board="radio", footprint=GH_6, tabs="away"),
         leads={"*": {"length_mm": 100.0, "gauge_awg": 28}},
     )
-    (sheet,) = build_plan(craft, check_craft(craft)).plan.cables
+    (sheet,) = craft_build(craft, check_craft(craft)).plan.cables
     return [text for text in sheet.needs_one_look if text.startswith("pilot/J1")]
 
 

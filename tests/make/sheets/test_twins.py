@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from crafts.craft_kit import captive, craft, plug
 from tabside.analysis.judgement import Judgement
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.rules import check_judgement
 
 
 def same_as(*symbols):
     judgement = Judgement(craft(*symbols))
-    build = build_plan(judgement.craft, check_judgement(judgement), judgement=judgement)
+    build = craft_build(judgement.craft, check_judgement(judgement), judgement=judgement)
     return [cable.same_as for cable in build.plan.cables]
 
 

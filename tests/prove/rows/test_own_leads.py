@@ -8,7 +8,7 @@ import pytest
 from crafts.craft_kit import captive, pads, plug, two_pin
 from crafts.small_craft import small_craft
 from tabside.analysis.lead_ends import how_leads_are_made
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.prove.continuity import prove_craft
 from tabside.prove.measurement import RowKind
 from tabside.rules import check_craft
@@ -31,7 +31,7 @@ def test_the_eye_row_says_which_lead_of_the_buzzer_is_on_which_pad(drawn):
     told = " ".join(looks)
     for number, net in enumerate(drawn, 1):
         assert f"is buzzer/J2 lead {number} ({'+-'[number - 1]}), on {net[1]} ({name[net]})" in told
-    words = [step.words for cable in build_plan(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    words = [step.words for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
     for number, net in enumerate(drawn, 1):
         lead = f"cut buzzer/J2 lead {number} ({'+-'[number - 1]}) "
         assert any(f"({name[net]})" in each and lead in each for each in words)

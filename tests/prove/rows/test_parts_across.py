@@ -8,7 +8,7 @@ import pytest
 
 from crafts.craft_kit import captive, pads, plug, two_pin
 from crafts.small_craft import small_craft
-from tabside.documents.build import build_plan
+from tabside.documents.build import craft_build
 from tabside.prove.measurement import RowKind, When
 from tabside.prove.measurement import Test as Measure
 from tabside.rules import check_craft
@@ -25,7 +25,7 @@ SOLDERED = (pads("J2", ["PLUS", "MINUS"], board="power", signals="VBAT, GND"),)
 
 def built(*symbols):
     craft = small_craft(*symbols, leads={"*": {"length_mm": 100.0, "gauge_awg": 18}})
-    return build_plan(craft, check_craft(craft))
+    return craft_build(craft, check_craft(craft))
 
 
 @pytest.mark.parametrize("turned", [False, True])

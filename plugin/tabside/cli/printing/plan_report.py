@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from tabside.cli.printing.paragraphs import filled
 from tabside.cli.width import WIDTH
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.order_of_work import VOLTS
 from tabside.facts import families
 from tabside.make.buy.purchase import PIECES, Drawn
-from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Plan, Step
+from tabside.make.sheets.cable_plan import Action, CablePlan, CraftPlan, Handling, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.model.craft import Craft
@@ -27,7 +27,7 @@ _BOX = 5  # columns of a box, its left wall included
 _STEP_ACROSS = (WIDTH - 14) // _BOX  # boxes in one line
 
 
-def print_plan(build: Build, cables: Sequence[CablePlan]) -> None:
+def print_plan(build: CraftBuild, cables: Sequence[CablePlan]) -> None:
     """The cables that are asked for, then what all of them take."""
     craft, plan = build.craft, build.plan
     if not build.cleared:
@@ -79,7 +79,7 @@ def _print_rows(title: str, rows: Sequence[Measurement]) -> None:
         print(filled(row_words(row), "  [ ] ", "      "))
 
 
-def _print_parts(plan: Plan) -> None:
+def _print_parts(plan: CraftPlan) -> None:
     if plan.parts:
         print()
         print("=" * WIDTH)
@@ -185,7 +185,7 @@ def _print_handling(handling: Handling) -> None:
     print(filled(f"source: {handling.source}", "  ", "    "))
 
 
-def _print_totals(build: Build) -> None:
+def _print_totals(build: CraftBuild) -> None:
     plan = build.plan
     print()
     print("=" * WIDTH)

@@ -45,7 +45,7 @@ from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.splices import splices_covered
 from tabside.compare.work.tape import tape_off, touched_by
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order
 from tabside.make.sheets.cable_plan import Action, Aside
@@ -75,7 +75,7 @@ class Work(Struct, frozen=True):
     others: tuple[OtherBoard, ...] = ()  # boards in whose place another one may go in
 
 
-def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: Build) -> Work:
+def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: CraftBuild) -> Work:
     """`build` is that of the new drawing."""
     sides = old, new
     rows = _Rows(old, new, matching, build, fates)
@@ -231,7 +231,7 @@ def _crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]
                 yield family, work.gauges.get(step.lead)
 
 
-def _in_order(fates: tuple[CableFate, ...], build: Build) -> Iterator[CableFate]:
+def _in_order(fates: tuple[CableFate, ...], build: CraftBuild) -> Iterator[CableFate]:
     """What leaves the craft first; then whatever never meets a pack; a pack's own leads last of all.
 
     A cable whose plugs hold wires of another comes before that.
@@ -262,7 +262,7 @@ def _ordered(
     new: Side,
     matching: Matching,
     fates: tuple[CableFate, ...],
-    build: Build,
+    build: CraftBuild,
     wires: NewWires,
     off: Collection[str],
 ) -> tuple[list[CableFate], Hot]:
@@ -315,7 +315,7 @@ class _Rows:
         old: Side,
         new: Side,
         matching: Matching,
-        build: Build,
+        build: CraftBuild,
         fates: tuple[CableFate, ...],
     ) -> None:
         self._build, self._new, self._fates = build, new, fates

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from tabside.compare.fates.cable_fate import KEEP
 from tabside.compare.work.cable_work import CableWork
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.make.sheets.cable_plan import Action
 from tabside.prove.measurement import Measurement, RowKind, When, touched_leads
 from tabside.prove.rows.eye import look_again
@@ -45,7 +45,7 @@ def without_rows(work: CableWork, ids: Collection[str]) -> CableWork:
     return work.with_steps(steps)._replace(measure=tuple(row for row in work.measure if row.id not in ids))
 
 
-def looked_at(build: Build, cables: Collection[CableWork], rows: Iterable[Measurement]) -> Iterator[Measurement]:
+def looked_at(build: CraftBuild, cables: Collection[CableWork], rows: Iterable[Measurement]) -> Iterator[Measurement]:
     """Labels are held against printed names where a plug goes in or a cable gets another number."""
     plugs: set[str] = set()
     for work in cables:

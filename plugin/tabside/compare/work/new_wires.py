@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import MadeLead
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.make.buy.purchase import Purchase
 from tabside.make.making import make_plan
 from tabside.make.sheets.cable_plan import CablePlan, Step
@@ -31,7 +31,7 @@ class NewWires(NamedTuple):
 NOTHING_MADE = NewWires({}, {})
 
 
-def plan_new_wires(build: Build, fates: Iterable[CableFate], rows: Iterable[Measurement]) -> NewWires:
+def plan_new_wires(build: CraftBuild, fates: Iterable[CableFate], rows: Iterable[Measurement]) -> NewWires:
     """`build` is that of the new drawing."""
     mark_of = {frozenset(made.lead.ends): made.lead.mark for made in build.leads}
     whole = [fate.new for fate in fates if fate.new is not None and fate.made and not fate.wires]

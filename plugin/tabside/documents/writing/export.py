@@ -9,7 +9,7 @@ from typing import Any
 from msgspec import Struct
 
 from tabside.documents.about import about_build
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.documents.dated import STATE_FILE, state_picture
 from tabside.documents.document import Document, Format, Listed, find_documents, find_formats, make_page
 from tabside.documents.writing.staging import replace_files
@@ -44,7 +44,7 @@ class ExportResult(Struct, frozen=True):
 
 
 def export_documents(
-    build: Build,
+    build: CraftBuild,
     to: str | Path,
     only: Sequence[str] | None = None,
     formats: Sequence[str] | None = None,

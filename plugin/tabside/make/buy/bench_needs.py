@@ -10,7 +10,7 @@ from tabside.facts import families
 from tabside.facts.wire import gauge_text
 from tabside.make.buy.purchase import MILLIMETRES, Purchase
 from tabside.make.needs.crimping import crimp_of
-from tabside.make.sheets.cable_plan import Action, CablePlan, Plan, Step
+from tabside.make.sheets.cable_plan import Action, CablePlan, CraftPlan, Step
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.craft import Craft
 from tabside.model.roles import Volts
@@ -39,7 +39,7 @@ class Need:
 
 
 def bench_needs(
-    craft: Craft, plan: Plan, rows: Iterable[Measurement], power: FirstPower, pack: Volts | None
+    craft: Craft, plan: CraftPlan, rows: Iterable[Measurement], power: FirstPower, pack: Volts | None
 ) -> tuple[Need, ...]:
     """In the order in which they are used."""
     work = _Work(craft, plan.cables, plan.parts)

@@ -267,7 +267,7 @@ class Mass(Struct, frozen=True):
     notes: tuple[str, ...]
 
 
-class Plan(Struct, frozen=True):
+class CraftPlan(Struct, frozen=True):
     """The whole craft."""
 
     cables: tuple[CablePlan, ...]  # in mark order, then loose leads

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tabside.facts import families
 from tabside.make.needs.crimping import crimp_lines
-from tabside.make.sheets.cable_plan import Action, Handling, Plan
+from tabside.make.sheets.cable_plan import Action, CraftPlan, Handling
 
 _SEAT = {
     "housing_lance": "bend the plastic lance back into its place, push the contact in until it clicks, tug gently",
@@ -66,7 +66,7 @@ def _where_released(family: str) -> list[str]:
     return [*said, face.look] if looks else said
 
 
-def workmanship(plan: Plan) -> tuple[str, ...]:
+def workmanship(plan: CraftPlan) -> tuple[str, ...]:
     """What to look at in all finished work of these kinds, once for all sheets; each with its source."""
     actions = {step.action for cable in plan.cables for step in cable.steps}
     said: list[str] = []

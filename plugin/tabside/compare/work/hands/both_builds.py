@@ -16,7 +16,7 @@ from tabside.compare.work.alone import Tests
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.plugs import Plugs
-from tabside.documents.build import Build
+from tabside.documents.build import CraftBuild
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.sheets.plug_views import Views
 from tabside.model.craft import Cable, ContactKey, Kind, Lead
@@ -30,7 +30,7 @@ class BothBuilds:
     old: Side
     new: Side
     matching: Matching
-    build: Build  # of the new drawing
+    build: CraftBuild  # of the new drawing
     plugs: Plugs
     wires: NewWires
     fates: tuple[CableFate, ...]
