@@ -126,7 +126,7 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
         *filter(None, [why_not_yet(comparison)]),
         f"Compared with {comparison.old.described}.",
         *(f"Stop. {_name(work)}: {work.stopped}" for work in order.works if work.stopped),
-        *filter(None, [order.craft_file, order.stamp]),
+        *filter(None, [order.craft_file, order.chosen, order.stamp]),
         *(f"{title}: {line}" for title, lines in told for line in lines),
         *(["Same build: every cable stays as it is."] if comparison.same else []),
     )

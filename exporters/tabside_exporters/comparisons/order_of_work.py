@@ -34,6 +34,7 @@ COLUMNS = (
 _TOLD = (
     "caution",
     "craft file",
+    "chosen",
     "how numbers stay",
     "stated again",
     "new finding",
@@ -67,6 +68,8 @@ def _rows(order: Order) -> Iterator[Row]:
     yield from (_row("caution", "", line) for line in (*CAUTIONS, *ORDER_OF_CHANGES))
     if order.craft_file:
         yield _row("craft file", "", order.craft_file)
+    if order.chosen:
+        yield _row("chosen", "", order.chosen)
     yield from (_row("get", "", line) for line in order.get)
     yield from (_row("tool", "", line) for line in order.tools)
     yield from (_row("board", "", line) for line in order.boards)

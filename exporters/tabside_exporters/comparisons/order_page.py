@@ -116,9 +116,10 @@ def order_html(order: Order, about: About) -> bytes:
 
 
 def compared_with(order: Order) -> tuple[str, ...]:
-    """The old drawing; why nothing is begun; whether one of both has no craft file; and how numbers would stay."""
+    """The old drawing; why nothing is begun; what is not known of what is there; and how numbers would stay."""
     stops = (f"Do not begin: {label_of(work.fate)}: {work.stopped}" for work in order.works if work.stopped)
-    return tuple(filter(None, (f"From {order.comparison.old.described}", *stops, order.craft_file, order.stamp)))
+    told = (f"From {order.comparison.old.described}", *stops, order.craft_file, order.chosen, order.stamp)
+    return tuple(filter(None, told))
 
 
 def _sheet(work: CableWork, order: Order) -> dict[str, object]:

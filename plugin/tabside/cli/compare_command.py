@@ -9,7 +9,6 @@ from tabside.cli.printing.paragraphs import filled
 from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.craft_files import NAME as CRAFT_FILE
-from tabside.compare.craft_files import craft_file_words
 from tabside.compare.held import held_words, not_yet, title_of, why_not_yet
 from tabside.compare.order import (
     FIRST_TITLE,
@@ -74,7 +73,8 @@ _HEADS = {"termination": "Connectors and pads", "lead": "Wires"}
 def _print(comparison: Comparison) -> None:
     old, new = comparison.old.craft, comparison.new.craft
     print(filled(f"{old.name} {old.revision} ({old.drawing_hash}) -> {new.name} {new.revision} ({new.drawing_hash})"))
-    if said := craft_file_words(comparison.changes):
+    order = order_of_work(comparison)
+    for said in filter(None, (order.craft_file, order.chosen)):
         print(f"\n{filled(said)}")
     _print_list("How connectors and pads were matched", comparison.how_matched())
     if not_yet(comparison):
@@ -97,7 +97,6 @@ def _print(comparison: Comparison) -> None:
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(filled("; ".join(kept), "  "))
-    order = order_of_work(comparison)
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
     parts = (f"{need.more:+d} {need.item}{f' ({need.note})' if need.note else ''}" for need in comparison.purchases)

@@ -47,6 +47,7 @@ _AT_SOLDERED_PACKS = (
     ("insulating tape", "over a pack's bare leads"),
     ("smoke stopper", "at the last joint of a pack, and for first power"),
 )
+_FEW_CHOSEN = 12
 _ALL = 1000  # numbers of one cable: none may be left out
 STAMP = (
     "Numbers of what stays changed only because other cables and wires came or went. `tabside stamp` writes them into "
@@ -82,6 +83,7 @@ class Order(Struct, frozen=True):
     power: tuple[str, ...]  # and then
     settings: tuple[Change, ...]
     craft_file: str  # that one side has none, and what that means; "" else
+    chosen: str  # that wires of the old drawing, which this changes, were not drawn one by one; "" else
     facts: tuple[str, ...]
     stated: tuple[str, ...]  # of cables that stay what must be looked at all the same; among the facts as well
     new: tuple[str, ...]
@@ -157,6 +159,7 @@ def order_of_work(found: Comparison) -> Order:
         labels=tuple(label_lines(found)),
         settings=tuple(c for c in found.changes if c.subject == "setting" and c.is_work),
         craft_file=craft_file_words(found.changes),
+        chosen=_chosen_words(found),
         facts=(*_facts(found), *stated),
         stated=stated,
         new=tuple(map(finding_words, found.retest.new)),
@@ -166,6 +169,22 @@ def order_of_work(found: Comparison) -> Order:
         free=tuple(f"{-need.more} x {need.item}" for need in found.purchases if need.more < 0),
         stock=stock_text(found.old, found.cables),
         kept=tuple(found.kept()),
+    )
+
+
+def _chosen_words(found: Comparison) -> str:
+    """What is built may be wired another way than was chosen, where only names join the wires that this changes."""
+    leads = found.leads
+    touched = {*leads.removed, *(a for a, _ in (*leads.moved, *leads.altered))}
+    nets = {found.old.leads[wire].net_id for wire in touched}
+    marks = [lead.mark for lead in found.old.craft.leads if lead.how == "chosen" and lead.net_id in nets]
+    if not marks:
+        return ""
+    it = "it" if len(marks) == 1 else "each"
+    return (
+        f"Not drawn but chosen in the old drawing: {listed(marks, _FEW_CHOSEN)}. What you built may join the same "
+        f"contacts by other wires: see that {it} is there before you follow the steps; else draw the wires as they are "
+        "and compare again."
     )
 
 

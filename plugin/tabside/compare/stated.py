@@ -76,10 +76,23 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             for what, before_s, after_s in _of_contact(contact, other) if not is_loose(after_t) else ():
                 yield _changed(f"{name}: {what}", before_s, after_s, _CHECK)
             written = _written(rails[0].get(contact.net_id, ())), _written(rails[1].get(other.net_id, ()))
-            if set(written[0]) != set(written[1]) and (contact.net_id, other.net_id) not in told:
+            named_once = not all(written) and _says_the_same(contact, other)  # then a name came or went, no volts
+            differs = set(written[0]) != set(written[1]) and not named_once
+            if differs and (contact.net_id, other.net_id) not in told:
                 told.add((contact.net_id, other.net_id))
                 said = [", ".join(sorted(set(twists))) for twists in written]
                 yield _changed(f"{name}: rail", said[0], said[1], _RAIL if all(said) else _ONE_SIDE)
+
+
+def _says_the_same(before: Contact, after: Contact) -> bool:
+    """Whether the contact itself states its rail, before and now, whatever is written on its wire."""
+    said = [_rails_of(contact) for contact in (before, after)]
+    return bool(said[0]) and said[0] == said[1]
+
+
+def _rails_of(contact: Contact) -> tuple[object, ...]:
+    volts = contact.role.volts if contact.role.is_supply else None
+    return tuple(filter(None, (contact.gives, contact.takes, volts)))
 
 
 def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Change]:

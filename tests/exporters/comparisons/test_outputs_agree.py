@@ -103,7 +103,7 @@ def of_work(answer: Mapping[str, Any]) -> Iterator[str]:
         yield from (was, now or "")
     for label in answer["labels"]:
         yield from (*label["flags"], *label["tubes"])
-    yield from (*answer["tools"], answer["tape_off"] or "", answer["numbers_stay"] or "")
+    yield from (*answer["tools"], answer["tape_off"] or "", answer["numbers_stay"] or "", answer["chosen"] or "")
 
 
 def of_cable(cable: Mapping[str, Any]) -> Iterator[str]:

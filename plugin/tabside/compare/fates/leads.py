@@ -184,17 +184,31 @@ def changes_of_leads(
         yield Change(MOVED, "lead", new.lead_name(after), old.lead_name(before), new.lead_name(after), bench)
     for before, after in fates.altered:
         bench = _alter_words(old, new, before, after, works[after])
-        was, now = _words(old, before), _words(new, after)
-        if was == now:
-            was, now = (
-                f"{words}; {' to '.join(end.words for end in side.made[wire].ends)}"
-                for words, side, wire in ((was, old, before), (now, new, after))
-            )
+        was, now = _told_apart(old, before, new, after)
         yield Change(CHANGED, "lead", new.lead_name(after), was, now, bench)
     for ends in fates.added:
         there = "The part's own plug brings it along: test it from end to end."
         bench = "Make it, and test it from end to end." if works[ends].is_made else there
         yield Change(ADDED, "lead", new.lead_name(ends), None, _words(new, ends), bench)
+
+
+def _told_apart(old: Side, before: Ends, new: Side, after: Ends) -> tuple[str, str]:
+    """Before and now, with how the ends are made and what parts they are where all else is the same."""
+    was, now = _words(old, before), _words(new, after)
+    if was == now:
+        was, now = f"{was}; {_end_words(old, before)}", f"{now}; {_end_words(new, after)}"
+    if was == now:
+        was, now = f"{was}; of {_values(old, before)}", f"{now}; of {_values(new, after)}"
+    return was, now
+
+
+def _end_words(side: Side, wire: Ends) -> str:
+    return " to ".join(end.words for end in side.made[wire].ends)
+
+
+def _values(side: Side, wire: Ends) -> str:
+    """The parts at its ends: they tell it from another where all else is the same."""
+    return " and ".join(side.terminations[ref].value or side.name(ref) for ref, _ in side.leads[wire].ends)
 
 
 def _alike(a: LeadFacts, b: LeadFacts) -> bool:
