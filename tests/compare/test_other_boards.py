@@ -1,15 +1,20 @@
-"""A board that keeps its name and has other connectors: what is soldered to it is told before all else.
+"""Another board in place of one: plugs out, wires off, the board out, another in, and all of it onto that one.
 
-Common practice of work at packs, no source outside.
+The benches carry it out to the letter.  Common practice of work at packs, no source outside.
 """
 
 from __future__ import annotations
 
 import csv
+import random
 import re
 
+import pytest
+
 from benches.pack_bench import perils
+from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, two_pin
+from crafts.pack_crafts import changed, craft_of, some_packs
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -46,88 +51,148 @@ def flat(text):
     return re.sub(r"[\s\\*]+", " ", text)
 
 
-def held(found):
-    return [line for line in found.todo.first if "board hub" in line]
+def looks(found):
+    return [line for line in found.todo.first if line.startswith("hold the board")]
 
 
-def test_what_is_soldered_to_such_a_board_is_told_before_all_else_and_everywhere(tmp_path, capsys):
+def sheet_of(answer, board="hub"):
+    (sheet,) = (cable for cable in answer["cables"] if cable["do"] == "other board" and cable["board"] == board)
+    return sheet["steps"]
+
+
+def followed(old, new):
+    """Both ways: no peril, the old board is free when it goes, and the new build results."""
+    answers = []
+    for one, other in ((old, new), (new, old)):
+        found = compare_crafts(one, other)
+        answers.append(comparison_json(found))
+        assert perils(found) == wrongs(one, other, answers[-1], found.build.proof.rows) == []
+    return answers[0]
+
+
+def test_the_board_is_looked_at_before_all_else_and_told_everywhere(tmp_path, capsys):
     found = compare_crafts(rover(lamp=True), rover(ways=8, lamp=True))
-    look, out, onto = held(found)
-    assert found.todo.first[:3] == (look, out, onto)
+    (look,) = looks(found)
+    assert found.todo.first[0] == look
     assert "J1 is JST GH 8-way, before JST GH 4-way" in look and "it stays" in look
-    assert out.startswith("LIVE: ") and "all plugs" in out and "every fuse" in out
-    marks = {f"{lead.ends[0][0]} {lead.ends[1][0]}": [] for lead in found.old.craft.leads}
-    for lead in found.old.craft.leads:
-        marks[f"{lead.ends[0][0]} {lead.ends[1][0]}"].append(lead.mark)
-    places = re.findall(r"(W\d+)(?: \((\w+) of pack\))? off (hub/J\d+ \d)", out)
-    assert [(pole, place) for _, pole, place in places] == [
-        ("plus", "hub/J9 1"),
-        ("minus", "hub/J9 2"),
-        ("", "hub/J8 1"),
-        ("", "hub/J8 2"),
-    ]
-    told = re.findall(r"W\d+", onto)
-    assert told == [places[n][0] for n in (2, 3, 1, 0)]  # the pack's plus last of all
-    assert "tabside plan NEW" in onto and "volts measured before the last joint" in onto
-    kept = [line for line in found.kept() if "hub/J9" in line or "hub/J8" in line]
-    assert len(kept) == 2 and all("kept where the board hub stays" in line for line in kept)
-    cables = comparison_json(found)["cables"]
-    assert sum(each["words"] == "Keep it where the board hub stays." for each in cables) == 2
+    assert not list(found.kept())
     write_comparison(found, str(tmp_path), None)
     _print(found)
     outputs = {"terminal": capsys.readouterr().out}
+    assert "Board hub: another one goes in" in outputs["terminal"]
+    assert "Wires W7 W8: onto the new board" in outputs["terminal"]
     for name in ("order-of-work.md", "order-of-work.html", "order-of-work.json"):
         outputs[name] = (tmp_path / name).read_text(encoding="utf-8")
     with (tmp_path / "order-of-work.csv").open(encoding="utf-8", newline="") as file:
         outputs["order-of-work.csv"] = "\n".join(row["words"] for row in csv.DictReader(file))
+    out = "take the old board hub out: nothing is plugged into it or soldered to it by now"
     for name, text in outputs.items():
-        text = re.sub(r"\\\\?`|</?code>", "", text).replace("`", "")
         shown = flat(text.replace("&#39;", "'").replace("\\u0027", "'"))
-        for line in (look, out, onto):
-            assert flat(line.replace("`", "")) in shown, (name, line)
-        assert "kept where the board hub stays" in shown or name.endswith((".json", ".csv")), name  # rows of work
-    assert comparison_json(found)["first"][:3] == [look, out, onto]
-    assert any("never cut both" in text or "One lead of the pack" in text for text in found.todo.cautions)
+        for line in (look, out, "put the new board hub in"):
+            assert flat(line) in shown, (name, line)
 
 
-def test_where_the_board_stays_the_work_is_as_before():
-    assert perils(compare_crafts(rover(lamp=True), rover(ways=8, lamp=True))) == []
+def test_plugs_then_what_a_pack_feeds_then_all_else_comes_off_before_the_board_goes():
+    answer = followed(rover(lamp=True), rover(ways=8, lamp=True))
+    steps = sheet_of(answer)
+    swaps = [step["swap"] for step in steps]
+    before = [(step["end"], step["cavity"]) for step in steps[: swaps.index("out")] if step["action"] == "take out"]
+    assert before == [("hub/J1", None), ("hub/J9", 1), ("hub/J9", 2), ("hub/J8", 1), ("hub/J8", 2)]
+    minus = next(n for n, step in enumerate(steps) if (step["end"], step["cavity"]) == ("hub/J9", 2))
+    assert steps[minus]["live"] and steps[minus + 1]["action"] == "insulate"
+    assert swaps.index("in") == swaps.index("out") + 1
+    assert steps[-1]["action"] == "test" and steps[-1]["words"].startswith("meter hub alone")
+    assert "unsolder W1 at hub/J9 1, tape its bare end at once" in answer["first"][1]  # its plus before all else
+    on = [step for cable in answer["cables"] for step in cable["steps"] if step["action"] == "solder"]
+    assert [(step["end"], step["cavity"]) for step in on] == [
+        ("hub/J8", 1),
+        ("hub/J8", 2),
+        ("hub/J9", 2),
+        ("hub/J9", 1),
+    ]
+    assert "first power now, through a smoke stopper" in on[-1]["words"]
+
+
+@pytest.mark.parametrize("after", [{"ways": 8}, {"family": "JST PH"}], ids=["ways", "family"])
+@pytest.mark.parametrize(
+    "what",
+    [{}, {"soldered": False}, {"fuse": True}, {"fuse": True, "switch": True}, {"lamp": True}, {"switch": False}],
+    ids=lambda what: ", ".join(f"{key} {value}" for key, value in what.items()) or "soldered",
+)
+def test_the_exchange_is_carried_out_without_peril(what, after):
+    followed(rover(**what), rover(**what, **after))
+
+
+def test_what_comes_from_fuse_and_switch_of_a_pack_is_live_too():
+    steps = sheet_of(followed(rover(fuse=True, switch=True), rover(ways=8, fuse=True, switch=True)))
+    assert any(step["words"] == "no fuse in F1 from here on: take it out; switch SW1 off" for step in steps)
+    (plus,) = (step for step in steps if (step["action"], step["end"], step["cavity"]) == ("take out", "hub/J9", 1))
+    assert plus["live"]
 
 
 def test_a_pack_in_a_plug_of_its_own_is_only_pulled_out():
-    look, out = held(compare_crafts(rover(soldered=False), rover(ways=8, soldered=False)))
-    assert "soldered" not in look and "unsolder" not in out
-    assert "all plugs" in out and not out.startswith("LIVE")
+    answer = followed(rover(soldered=False), rover(ways=8, soldered=False))
+    assert not any(step["live"] for cable in answer["cables"] for step in cable["steps"])
 
 
-def test_what_comes_from_the_fuse_of_a_pack_is_live_too():
-    found = compare_crafts(rover(fuse=True), rover(ways=8, fuse=True))
-    _, out, onto = held(found)
-    assert out.startswith("LIVE: ") and "hub/J9 1" in out and "every fuse of a pack out" in out
-    assert any("One lead of the pack" in text for text in found.todo.cautions)
-    assert "last of all" in onto
+def test_a_cable_in_which_nothing_changes_goes_from_board_to_board_and_is_measured_at_the_new_one():
+    """The receiver has another connector; at the hub, which stays, the plug of the other cable stays in."""
 
+    def built(family):
+        yield plug("J1", "5V GND", board="hub", signals="5V, GND", family="JST GH", gives="5V 1A")
+        yield plug("J2", "5V GND", board="gps", signals="5V, GND", family="JST GH", takes="5V 0.1A")
+        yield plug("J3", "A B", board="hub", signals="TX, RX", family="JST SH")
+        yield plug("J4", "A B", board="gps", signals="RX, TX", family=family)
 
-def test_so_is_what_comes_from_a_switch_behind_the_fuse():
-    found = compare_crafts(*(rover(ways=ways, lamp=True, fuse=True, switch=True) for ways in (4, 8)))
-    _, out, onto = held(found)
-    plus = next(lead.mark for lead in found.old.craft.leads if ("J9", "1") in lead.ends)
-    assert out.startswith("LIVE: ") and f"unsolder one at a time, {plus} off hub/J9 1" in out
-    assert plus not in onto.partition("last of all")[0] and plus in onto
+    answer = followed(*(craft(*built(family), settings=SETTINGS) for family in ("JST SH", "JST PH")))
+    moved = next(cable for cable in answer["cables"] if cable["new"] == "C1")
+    assert moved["do"] == "move plug" and moved["board"] == "gps" and "Nothing in it changes" in moved["words"]
+    assert {row["from"]["board"] for row in moved["measure"]} == {"gps"}
+    assert [step["end"] for step in sheet_of(answer, "gps") if step["action"] == "take out"] == ["gps/J2", "gps/J4"]
 
 
 def test_a_board_without_a_packs_wires_comes_out_when_the_pack_is_off():
-    """The receiver has another connector; the pack is soldered to the hub."""
+    """The receiver has another connector; the pack is soldered to the hub.  Its one cable's sheet has it all."""
     old, new = (craft(*_alone("JST GH", soldered=True, far=far), settings=SETTINGS) for far in ("JST GH", "JST PH"))
-    first = compare_crafts(old, new).todo.first
-    out = next(n for n, line in enumerate(first) if "another board gps goes in" in line)
-    off = next(n for n, line in enumerate(first) if "unsolder W" in line)
-    assert off < out and "no pack on the craft" in first[out] and not first[out].startswith("LIVE")
+    answer = followed(old, new)
+    assert any("unsolder W" in line for line in answer["first"])
+    (cable,) = (cable for cable in answer["cables"] if any(step["swap"] for step in cable["steps"]))
+    assert cable["do"] == "re-make" and not any(step["live"] for step in cable["steps"])
+
+
+def test_another_name_with_other_contacts_is_another_board_and_a_name_alone_is_none():
+    def named(name, signals):
+        yield plug("J1", "5V A B GND", board="hub", signals="5V, TX, RX, GND", family="JST GH", gives="5V 1A")
+        nets = {"RX": "A", "TX": "B"}
+        far = [nets.get(each, each) for each in signals.split(", ")]
+        yield plug("J2", far, board=name, signals=signals, family="JST GH", takes="5V 0.1A")
+        yield pads("J3", "5V GND", board="hub", signals="5V, GND", gives="5V 1A")
+        yield pads("J4", "5V GND", board=name, signals="5V, GND", takes="5V 0.1A")
+
+    old, same, other = (
+        craft(*named(*each), settings=SETTINGS)
+        for each in (("gps", "5V, RX, TX, GND"), ("gps two", "5V, RX, TX, GND"), ("gps two", "GND, TX, RX, 5V"))
+    )
+    assert looks(compare_crafts(old, same)) == []
+    answer = followed(old, other)
+    assert "hold the board gps against the new drawing" in answer["first"][0]
+    steps = [step for cable in answer["cables"] for step in cable["steps"]]
+    assert any(step["words"].startswith("take the old board gps out") and step["swap"] == "out" for step in steps)
+
+
+@pytest.mark.parametrize("seed", [*range(6), *(pytest.param(n, marks=pytest.mark.slow) for n in range(6, 150))])
+def test_boards_with_packs_by_dice_are_exchanged_without_peril(seed):
+    dice = random.Random(f"boards {seed}")
+    build = some_packs(dice)
+    other = {**(changed(build, dice) if dice.random() < 0.5 else build), "connector": "JST PH"}
+    if dice.random() < 0.2:
+        other["turned"] = True
+    followed(craft_of(build), craft_of(other))
 
 
 def test_a_board_with_the_same_connectors_is_not_asked_for():
     found = compare_crafts(rover(lamp=True), rover())
-    assert held(found) == [] and not any("where the board" in line for line in found.kept())
+    assert looks(found) == [] and not any(work.fate.board for work in found.work)
 
 
 def test_it_is_told_also_where_nothing_else_is_to_be_done():
@@ -135,8 +200,9 @@ def test_it_is_told_also_where_nothing_else_is_to_be_done():
     old = craft(*_alone("JST GH"), settings=SETTINGS)
     new = craft(*_alone("JST PH"), settings=SETTINGS)
     found = compare_crafts(old, new)
-    assert any("J7 is JST PH 4-way, before JST GH 4-way" in line for line in held(found))
-    assert order_of_work(found).first[0] == held(found)[0]
+    assert any("J7 is JST PH 4-way, before JST GH 4-way" in line for line in looks(found))
+    assert order_of_work(found).first[0] == looks(found)[0]
+    followed(old, new)
 
 
 def _alone(family, *, soldered=False, far="JST GH"):

@@ -21,6 +21,7 @@ from tabside.compare.order import (
     POWER_TITLE,
     STATED_TITLE,
     TOOLS_TITLE,
+    doing,
     order_of_work,
     row_line,
     spare_plug_lines,
@@ -132,10 +133,12 @@ def _cautions(cautions: Iterable[str], lines: Collection[object]) -> Iterator[st
 
 
 def _head(work: CableWork) -> str:
+    if work.fate.is_board:
+        return f"Board {work.fate.board}: another one goes in"
     kind = "Cable" if _is_cable(work) else "Wires"
     was = work.fate.old.mark if work.fate.old is not None and work.fate.new is not None else work.fate.name
     labelled = f" (was {was})" if was and was != work.fate.name else ""
-    return f"{kind} {work.fate.name}{labelled}: {work.fate.what}"
+    return f"{kind} {work.fate.name}{labelled}: {doing(work.fate)}"
 
 
 def _is_cable(work: CableWork) -> bool:

@@ -15,6 +15,7 @@ from tabside.compare.alike_contacts import with_alike_contacts
 from tabside.compare.anchors import anchors_of
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.craft_files import change_of_craft_file, missing_craft_file, with_craft_file
+from tabside.compare.fates.boards import with_other_boards
 from tabside.compare.fates.cable_fate import KEEP, CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
@@ -22,7 +23,7 @@ from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
-from tabside.compare.other_boards import on_other_boards
+from tabside.compare.other_boards import other_boards
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
@@ -128,13 +129,7 @@ class Comparison(Struct, frozen=True):
         """Cables that stay as they are."""
         for fate in self.cables:
             if fate.what == KEEP and fate.new is not None:  # by its wires where it is no cable: others may go
-                board = self.other_board_of(fate)
-                where = f" (kept where the board {board} stays)" if board else ""
-                yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}{where}"
-
-    def other_board_of(self, fate: CableFate) -> str:
-        """Where it is soldered to a board that keeps its name and has other connectors now; "" else."""
-        return on_other_boards(fate, self.new, self.todo.others) if fate.what == KEEP else ""
+                yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}"
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
         """Old and new number of each wire that is used again."""
@@ -232,13 +227,14 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     if not changes and (chosen or _counted(retest.new) == _counted(retest.gone)):
         retest = retest.of_one_build()
     changes += changes_of_findings(retest.new, retest.gone)
+    there = with_other_boards(old, new, matching, cables, other_boards(old, new, matching))
     return Comparison(
         old,
         new,
         matching,
         tuple(sorted(changes, key=lambda change: order[change.subject])),
         leads,
-        cables,
+        there,
         retest,
         verdicts[1],
     )

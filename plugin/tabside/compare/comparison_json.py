@@ -92,7 +92,6 @@ def _part(need: Need) -> dict[str, Any]:
 
 def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
     fate, step_of = work.fate, comparison.step_of
-    board = "" if fate.said else comparison.other_board_of(fate)
     return {
         "old": (fate.old.mark or None) if fate.old else None,
         "new": (fate.new.mark or None) if fate.new else None,
@@ -102,7 +101,8 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "new_leads": list(fate.new.leads) if fate.new else [],
         "wires": [list(pair) for pair in comparison.wires_of(fate)],
         "sources": list(fate.sources),
-        "words": f"Keep it where the board {board} stays." if board else fate.words,
+        "board": fate.board or None,
+        "words": fate.words,
         "stopped": work.stopped or None,
         "not_yet": list(held_words(comparison, fate)),
         "cautions": list(work.cautions),
@@ -127,6 +127,7 @@ def _step(step: Step, work: CableWork) -> dict[str, Any]:
         "unplug": [{"termination": aside.termination, "words": aside.words} for aside in step.unplug],
         "plug_in": [{"termination": aside.termination, "words": aside.words} for aside in step.plug_in],
         "of_old": step.of_old,
+        "swap": step.swap or None,
     }
 
 

@@ -11,7 +11,7 @@ from tabside.compare.change import CHANGED, Change
 from tabside.compare.comparison import Comparison
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
-from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.fates.cable_fate import KEEP, MOVE_PLUG, CableFate
 from tabside.compare.stated import finding_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
@@ -297,6 +297,8 @@ def as_plan(work: CableWork) -> CablePlan:
 
 def doing(fate: CableFate) -> str:
     """In one word."""
+    if fate.board:
+        return "onto the new board" if fate.what == MOVE_PLUG else fate.what
     return "measure" if fate.what == KEEP else fate.what
 
 

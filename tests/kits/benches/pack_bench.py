@@ -394,10 +394,26 @@ class PackBench:
             if "bare" not in wire.loose.values():
                 self.wrong("this end is not bare", words)
             self.measured |= {node[1] for found in self.terminals(self.nets()).values() for node in found}
+        if step["swap"] == "out":
+            self.board_out(ref, words)
         if action == "test":
             for each in step["rows"] or ():
                 self.row(rows[each], words)
         self.after(words)
+
+    def board_out(self, reference: str, words: str) -> None:
+        """With the tape over its pads."""
+        self.by_hand(words)
+        now = self.pairs.get(reference, reference)
+        board = (self.new.terminations.get(now) or self.old.terminations[reference]).board
+        was = next((self.old.terminations[a].board for a, b in self.pairs.items() if b == now), board)
+        places = {self.name(ref) for ref, each in self.old.terminations.items() if each.board == was}
+        if any(at in places for wire in self.all_wires() for at, _ in wire.joints):
+            self.wrong("something is soldered to a board that goes", words)
+        for wire in self.live_wires():
+            if "bare" in wire.loose.values():
+                self.wrong("a live end is bare while a board goes", words)
+        self.taped = {(at, contact) for at, contact in self.taped if at not in places}
 
     def _goes_on(self, place: str) -> bool:
         """Whether a wire that is in this plug stays in it: it is the plug of the new build."""

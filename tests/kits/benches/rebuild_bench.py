@@ -53,6 +53,7 @@ class RebuildBench:
         self.waits: set[str] = set()  # plugs that stay unplugged until first power
         self.on_packs: set[str] = set()  # connectors of cables that meet a pack
         self.aside: set[str] = set()  # connectors whose plug is out for a test
+        self.swapped: list[str] = []  # boards that others took the place of
         self._build()
 
     def _connector(self, ref: str, now: str | None) -> str:
@@ -183,6 +184,8 @@ class _Cable:
 
     def follow(self, step: Mapping[str, Any], *, made_whole: bool) -> None:
         action, words = step["action"], step["words"]
+        if step["swap"] == "out":
+            self.board_out(step)
         if action == "label":
             stowed = re.match(r"(\S+) is longer than the ([\d.]+) mm", words)
             if stowed:
@@ -206,6 +209,16 @@ class _Cable:
             wire = self.wire(step)
             length = float(re.search(r"to ([\d.]+) mm", words)[1])
             wire.facts = (wire.facts[0], wire.facts[1], length - self.in_the_ends(step, words))
+
+    def board_out(self, step: Mapping[str, Any]) -> None:
+        """Nothing holds it: a pack's own plug is out before the work."""
+        bench, at = self.bench, place_of(step)
+        was = next(bench.old.terminations[ref].board for ref, name in bench.names.items() if name == at)
+        places = {bench.names[ref] for ref, each in bench.old.terminations.items() if each.board == was}
+        plugs = {plug.connector for plug in bench.plugs} & places - bench.on_packs
+        joints = {name for name, _, _ in bench.joints} & places
+        assert not plugs | joints, f"{plugs | joints} hold the board: {step['words']}"
+        bench.swapped.append(self.cable["board"])
 
     def in_the_ends(self, step: Mapping[str, Any], words: str) -> float:
         """What of the piece is in its ends: as the cut list has it, but for a contact that stays on."""

@@ -69,7 +69,8 @@ def craft_of(build: Mapping[str, Any]) -> Craft:
         symbols.append(lamp("J9", [fed, "GND"], board="lamp", signals="BAT+, GND", takes="9-26V 1A"))
     if build["capacitor"]:
         symbols.append(two_pin("C9", fed, "GND", value="470u"))
-    symbols.append(plug("J3", ["5V", "GND"], board=board, signals="5V, GND", family="JST GH", gives="5V 1A"))
+    connector = build.get("connector", "JST GH")  # another one: another board
+    symbols.append(plug("J3", ["5V", "GND"], board=board, signals="5V, GND", family=connector, gives="5V 1A"))
     if build["pilot"]:
         symbols.append(plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"))
     battery = build["cells"]

@@ -12,12 +12,13 @@ from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import OtherBoard, other_boards, words_of_other_boards
+from tabside.compare.other_boards import other_boards
 from tabside.compare.part_changes import changes_of_parts, parts_to_fit
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.as_it_stands import as_it_stands
+from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_boards
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covers import joints_covered
 from tabside.compare.work.hands.both_builds import BothBuilds
@@ -72,7 +73,6 @@ class Work(Struct, frozen=True):
     at_soldered_packs: bool = False  # a pack's own wire comes off before the first sheet, or goes on after the last one
     bared: str = ""  # what is still taped and is measured last
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
-    others: tuple[OtherBoard, ...] = ()  # boards in whose place another one may go in
 
 
 def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: CraftBuild) -> Work:
@@ -81,20 +81,18 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     rows = _Rows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
     others = tuple(other_boards(old, new, matching))
-    dead = tuple(words_of_other_boards([board for board in others if not board.live], old, new, fates))
-    live = tuple(words_of_other_boards([board for board in others if board.live], old, new, fates))
-    if not rows.any:
+    look = tuple(look_at_boards(others))
+    if not rows.any and not others:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, others)
         given = new_numbers(old, new, matching, fates)
-        first = (*live, *dead)
-        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given, first=first, others=others)
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given)
     wires = plan_new_wires(build, fates, build.proof.rows)
     soldered = parted(old, new, matching, fates)
     off = off_before(old, new, soldered, fates)
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
-    builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot)
+    builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot, others)
     rows.share_out(ordered)
-    in_turn = list(_in_turn(builds, ordered, rows))
+    in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
     cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off))
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
@@ -112,10 +110,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
-        *live,
+        *look,
         *map(_put_away, away),
         *(first_words(old, new, pack, fates) for pack in soldered),
-        *dead,
     )
     own_places = {row.id for row in measure} - {row.id for work in cables for row in work.tested}
     bared = [place for row in measure if row.id in own_places for place in touched_by(row) if place.reference]
@@ -134,9 +131,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
         plug_in=tuple(builds.tests.give_back(())),
         first=first,
         last=last,
-        cautions=beside_sheets(soldered, hot, sides, live=any(board.live for board in others)),
+        cautions=beside_sheets(soldered, hot, sides),
         numbers=numbers,
-        others=others,
         fits=parts_to_fit(old, new, matching),
         at_soldered_packs=any(pack.wires for pack in soldered),
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
@@ -146,7 +142,12 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
 def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: _Rows) -> Iterator[CableWork]:
     """What hands do with each cable, as it stands when its turn comes."""
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
-    for n, fate in enumerate(ordered):
+    gone = sum(fate.new is None for fate in ordered)  # they leave the craft before all else
+    for n, fate in enumerate((*ordered, None)):
+        if n == gone:
+            yield from board_sheets(builds)
+        if fate is None:
+            break
         builds.later = frozenset[str]().union(*wanted[n + 1 :])
         yield work_on(builds, fate, rows.of(fate))
 

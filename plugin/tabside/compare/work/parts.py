@@ -169,7 +169,8 @@ def _by_difference(
         for board in sorted(side.boards - renamed, key=natural):
             more[Thing(f"board or part {board}")] += sign
     for other in others:
-        more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
+        if other.was == other.name:  # else it is told by its name
+            more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
 
 
 def _packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Counter[Thing]) -> None:

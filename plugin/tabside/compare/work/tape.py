@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import place_words
-from tabside.compare.work.worded import BARED, OFF, ON, of_no_wire
+from tabside.compare.work.worded import BARED, OFF, OFF_BOARD, ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.prove.measurement import At, Measurement, RowKind
 
@@ -54,7 +54,8 @@ def _covered(step: Step, before: list[Step], soldered: set[tuple[str, str, str |
     if step.action is not Action.INSULATE:
         return
     if step.live and before and before[-1].action in OFF:
-        yield Taped(reference=step.termination, contact=step.cavity or ""), place_words(step)
+        if before[-1].swap != OFF_BOARD:  # that tape goes with its board
+            yield Taped(reference=step.termination, contact=step.cavity or ""), place_words(step)
         yield Taped(wire=step.lead), f"the bare end of {step.lead}"
     elif step.cavity is not None and (step.lead, step.end, step.cavity) not in soldered and _is_new(step, before):
         yield Taped(wire=step.lead, is_cold=not step.live), f"the bare end of {step.lead}"

@@ -12,6 +12,7 @@ from tabside.prove.measurement import Measurement
 OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
 ON = (Action.PUT_IN, Action.SOLDER)
 BARED = (Action.CUT, Action.STRIP)  # what covered the end goes with what is cut off
+OFF_BOARD = "off"  # as in `Step.swap`
 AT_JOINT = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
 
 

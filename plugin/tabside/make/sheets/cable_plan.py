@@ -126,6 +126,7 @@ class Step(Struct, frozen=True):
     of_old: bool = False  # it is at a place that the old drawing of a comparison alone has
     uncovers: bool = False  # a joint's cover is cut off
     spare: str = ""  # of a wire that the drawing does not use: its old number, or its cavity in the starting cable
+    swap: str = ""  # "out", "in": a whole board goes or comes; "off": the end of a wire leaves a board that goes
 
     @property
     def end(self) -> str:

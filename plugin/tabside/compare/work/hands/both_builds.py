@@ -10,6 +10,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.wires import Ends, end_of, gets_new_end
 from tabside.compare.matching import Matching
+from tabside.compare.other_boards import OtherBoard
 from tabside.compare.side import Side
 from tabside.compare.stated import new_pairs
 from tabside.compare.work.alone import Tests
@@ -35,6 +36,7 @@ class BothBuilds:
     wires: NewWires
     fates: tuple[CableFate, ...]
     hot: Hot
+    boards: tuple[OtherBoard, ...] = ()  # that go, and what comes in their place
     later: frozenset[str] = frozenset()  # boards that a later test wants alone
     fuse_is_in: bool = True
     own_at: dict[str, str] = field(init=False)  # own wire of a pack that stays on -> where it ends now
@@ -136,6 +138,11 @@ class BothBuilds:
     def meets_pack(self, cable: Cable) -> bool:
         ends = (self.new.terminations[reference] for reference in cable.ends)
         return any(end.kind is Kind.CAPTIVE and end.board in self.packs for end in ends)
+
+    @cached_property
+    def on_other_boards(self) -> frozenset[str]:
+        """Places of boards that come where others were: nothing is soldered there yet."""
+        return frozenset(ref for board in self.boards for ref in board.comes)
 
     # --- of both -----------------------------------------------------------------------------------------------
 

@@ -52,7 +52,7 @@ def moves_on(sheet: WorkSheet) -> Moves:
             cup = builds.is_cup(sheet.old_mark(before), here)
             if same_plug and builds.new.terminations[there[0]].takes_plug and not cup:
                 in_plugs.setdefault(there[0], []).append(ContactMove(lead, here[1], there[1]))
-            elif not same_plug or here[1] != there[1]:
+            elif not same_plug or here[1] != there[1] or (there[0] in builds.on_other_boards and not cup):
                 elsewhere.append(EndMove(before, lead, here, there))
     elsewhere.sort(key=lambda move: (natural(move.there[0]), natural(move.there[1])))
     return Moves(in_plugs, elsewhere)

@@ -42,11 +42,9 @@ def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side
         yield work._replace(cautions=tuple(said))
 
 
-def beside_sheets(
-    packs: Sequence[Parted], hot: Hot, sides: tuple[Side, Side], *, live: bool = False
-) -> tuple[str, ...]:
-    """For what is done at packs before the first sheet and after the last one; `live`: on a board that may go."""
-    if not live and not any(pack.wires for pack in packs):
+def beside_sheets(packs: Sequence[Parted], hot: Hot, sides: tuple[Side, Side]) -> tuple[str, ...]:
+    """For what is done at packs before the first sheet and after the last one."""
+    if not any(pack.wires for pack in packs):
         return ()
     return (*live_cautions(hot, sides), *_powers(hot), SOLDERING)
 

@@ -177,6 +177,13 @@ class Hot(NamedTuple):
             told.append(_inspect(looks[-1], tuple(seen_once.values())))
         return list(_followed(told, rows))
 
+    def before_live(self, steps: Sequence[Step], now_at: Mapping[str, str], *, fuse: bool) -> Iterator[Step]:
+        """What comes before these steps, where one of them is live; `now_at` and `fuse` as in `in_order`."""
+        live = [step for step in steps if step.live]
+        if live:
+            yield from self._fuse_out(live[0]) if fuse else []
+            yield from self._covered_first(live, now_at)
+
     def _inplace_words(
         self, steps: Sequence[Step], live: Sequence[Step], now_at: Mapping[str, str], *, fuse: bool
     ) -> Iterator[Step]:
@@ -400,6 +407,7 @@ def at_live_wire(near: Step, action: Action, lead: str, words: str, cavity: str 
         live=True,
         rows=(),
         housing="",
+        swap="",
     )
 
 

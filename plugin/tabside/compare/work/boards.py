@@ -1,0 +1,186 @@
+"""The sheet of a board in whose place another one goes: plugs out, wires off it, the old one out, the new one in.
+
+What goes onto the new one is on the sheets of the cables, in their turn.  Common practice of work at packs, no source
+outside: what a pack feeds comes off first, each end taped at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from msgspec.structs import replace
+
+from tabside.compare.fates.cable_fate import KEEP, OTHER_BOARD, CableFate
+from tabside.compare.other_boards import OtherBoard
+from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.hands.both_builds import BothBuilds
+from tabside.compare.work.hands.places import ALREADY, called, each_once, old_ends
+from tabside.compare.work.plugs import OLD
+from tabside.compare.work.worded import OFF, OFF_BOARD, old_number
+from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.step_list import StepFacts, StepList
+from tabside.model.craft import Kind
+from tabside.model.natural import natural
+from tabside.words.contacts import listed
+
+_MOST = 40  # places of one board
+_SAID = (
+    "Another board goes in: all plugs out of the old one, all wires off it, the new one in. Where the board in the "
+    "craft has what is drawn now, it stays: pass over this sheet, and leave on it what goes back as it was."
+)
+_Left = tuple[Step, ...]  # an end off the board, and the tape over it
+
+
+def look_at_boards(boards: Sequence[OtherBoard]) -> Iterator[str]:
+    """Before all else: only the eye tells which of the two it is."""
+    for board in boards:
+        yield (
+            f"hold the board {board.was} against the new drawing: {'; '.join(board.connectors)}. Where the one in the "
+            f"craft has what is drawn now, it stays: pass over the steps that take it out and put another board "
+            f"{board.name} in, and leave on it what goes back as it was"
+        )
+
+
+def board_sheets(builds: BothBuilds) -> Iterator[CableWork]:
+    """As far as plugs go: what is in an old board comes out, and goes where its own sheet says.
+
+    Not of a board with one cold cable, whose own sheet has it all.
+    """
+    return (_plugs_out(builds, board) for board in builds.boards if _only_cable(builds, board) is None)
+
+
+def _only_cable(builds: BothBuilds, board: OtherBoard) -> CableFate | None:
+    places = {*board.comes, *(builds.plugs.seat(ref) for ref in board.leaves)}
+    users = [fate for fate in builds.fates if places & set(_places_of(builds, fate))]
+    if len(users) != 1 or users[0].what == KEEP or users[0].new is None:
+        return None
+    old = users[0].old.leads if users[0].old is not None else ()
+    fed = {*builds.hot.old_fed} & set(old) or any(set(users[0].new.leads) & at.wires for at in builds.hot.circuits)
+    return None if fed else users[0]
+
+
+def _places_of(builds: BothBuilds, fate: CableFate) -> Iterator[str]:
+    """In words of the new drawing."""
+    yield from fate.new.ends if fate.new is not None else ()
+    yield from (builds.plugs.seat(ref) for ref in (fate.old.ends if fate.old is not None else ()))
+    yield from (builds.plugs.seat(ref) for wire in (*fate.gone, *(a for a, _ in fate.wires)) for ref, _ in wire)
+
+
+def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
+    fate = CableFate(OTHER_BOARD, None, None, _SAID, board=board.name)
+    _forget_ends(builds, board)
+    steps = StepList(old_ends(builds, board.leaves), StepFacts())
+    for reference in board.leaves:
+        already = ALREADY if builds.plugs.is_aside(reference) else ""
+        other = builds.plugs.in_the_way(fate, builds.plugs.seat(reference))
+        if other is not None:
+            cable, was, goes = other
+            at = f"{OLD}{reference}"
+            then = called(builds, cable, was, goes)
+            steps.whole_plug(Action.TAKE_OUT, at, f"unplug {cable.label} from {steps.shown(at)}{already}{then}")
+    _swap(builds, steps, board)
+    return CableWork(fate, tuple(steps.steps), ends=each_once(steps.ends))
+
+
+def _forget_ends(builds: BothBuilds, board: OtherBoard) -> None:
+    """What packs feed at the old board is off, its fuses out, when the sheets of cables come."""
+    hot, mine = builds.hot, set(_pads(builds, board))
+    fed = {mark for mark in hot.old_fed if any(ref in mine for ref, _ in builds.old.by_mark[mark].ends)}
+    builds.fuse_is_in = builds.fuse_is_in and not fed - hot.old_dead
+    for wire, mark in builds.becomes.items():
+        if builds.old.leads[wire].mark in fed:
+            builds.own_at.pop(mark, None)
+
+
+def _pads(builds: BothBuilds, board: OtherBoard) -> Iterator[str]:
+    """Of the old drawing."""
+    return (ref for ref in board.leaves if builds.old.terminations[ref].kind is Kind.PAD)
+
+
+def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
+    """The old one out, the new one in, and that one alone under the meter."""
+    at = f"{OLD}{board.leaves[0]}"
+    steps.label(at, f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now")
+    steps.steps[-1] = replace(steps.steps[-1], swap="out")
+    names = listed([builds.new.name(ref) for ref in board.comes], _MOST)
+    steps.label(
+        at,
+        f"put the new board {board.name} in: find contact 1 of each connector and the name of each pad on it, and hold "
+        f"them against the new drawing: {names}",
+    )
+    steps.steps[-1] = replace(steps.steps[-1], swap="in")
+    steps.test(
+        at,
+        f"meter {board.name} alone, nothing on it, no USB: from its known ground to each supply, at its pads or by a "
+        "spare mating plug with pigtails: no steady beep; hold until the reading climbs",
+    )
+
+
+def boards_swapped(cables: Sequence[CableWork], builds: BothBuilds) -> list[CableWork]:
+    """The same, where the ends of all wires leave a board that goes on that board's sheet."""
+    done = list(cables)
+    for board in builds.boards:
+        only = _only_cable(builds, board)
+        if only is None:
+            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == board.name)
+            done = _ends_off_first(done, n, builds, board)
+        else:
+            n = next(k for k, work in enumerate(done) if work.fate is only)
+            done[n] = _swapped_here(done[n], builds, board)
+    return done
+
+
+def _swapped_here(work: CableWork, builds: BothBuilds, board: OtherBoard) -> CableWork:
+    """On the sheet of its only cable, when that is off."""
+    if work.stopped:
+        return work
+    steps = StepList(old_ends(builds, board.leaves), StepFacts())
+    _swap(builds, steps, board)
+    pads, plugs = _is_at(builds, board, pads=True), _is_at(builds, board, pads=False)
+    off = [
+        n for n, step in enumerate(work.steps) if step.action in OFF and (plugs if step.cavity is None else pads)(step)
+    ]
+    after = off[-1] + 1 if off else 0
+    return work.with_steps((*work.steps[:after], *steps.steps, *work.steps[after:]))
+
+
+def _ends_off_first(cables: list[CableWork], n: int, builds: BothBuilds, board: OtherBoard) -> list[CableWork]:
+    done, leaves = list(cables), _is_at(builds, board, pads=True)
+    found: list[tuple[_Left, CableWork]] = []
+    for k in range(n + 1, len(done)):
+        off = list(_ends_off(done[k], leaves))
+        found += [(left, done[k]) for left in off]
+        gone = [step for left in off for step in left]
+        done[k] = done[k].with_steps(step for step in done[k].steps if step not in gone)
+    found.sort(key=lambda each: _turn(builds, *each))
+    olds = {left[0].lead: work.old_leads[left[0].lead] for left, work in found if left[0].lead in work.old_leads}
+    steps = [replace(step, swap=OFF_BOARD) if step.action in OFF else step for left, _ in found for step in left]
+    out = next(k for k, step in enumerate(done[n].steps) if step.swap == "out")
+    fuse = not any(step.live for work in done[:n] for step in work.steps)
+    told = [*done[n].steps[:out], *builds.hot.before_live(steps, builds.own_at, fuse=fuse), *steps]
+    done[n] = done[n]._replace(old_leads=olds).with_steps((*told, *done[n].steps[out:]))
+    return done
+
+
+def _is_at(builds: BothBuilds, board: OtherBoard, *, pads: bool) -> Callable[[Step], bool]:
+    """Whether a step is at one of the old board's pads, else connectors."""
+    places = {ref for ref in board.leaves if (builds.old.terminations[ref].kind is Kind.PAD) is pads}
+    names = {(False, builds.matching.pairs[ref]) for ref in places if ref in builds.matching.pairs}
+    names |= {(True, ref) for ref in places}
+    return lambda step: (step.of_old, step.termination) in names
+
+
+def _ends_off(work: CableWork, leaves: Callable[[Step], bool]) -> Iterator[_Left]:
+    for n, step in enumerate(work.steps):
+        is_old = old_number(step, work.old_leads) is not None and step.by_words
+        if step.action in OFF and step.cavity is not None and is_old and leaves(step):
+            after = work.steps[n + 1 : n + 2]
+            tape = [each for each in after if each.action is Action.INSULATE and each.lead == step.lead]
+            yield (step, *tape)
+
+
+def _turn(builds: BothBuilds, left: _Left, work: CableWork) -> tuple[object, ...]:
+    """What a pack feeds first, its plus before its minus."""
+    step = left[0]
+    is_minus = bool(builds.hot.is_minus_of_pack(step, work.old_leads))
+    return (not step.live, is_minus, natural(old_number(step, work.old_leads) or step.lead))
