@@ -48,7 +48,7 @@ def _finding(flows: Flows, drop: Drop) -> Finding:
         rule="voltage-drop",
         severity=Severity.WARNING,
         message=f"Voltage drop from {name_of(craft, first)} to {name_of(craft, last)}: {'at least ' if unknown else ''}"
-        f"{lost:.2g} V at {way[-1].amps.typical:.3g} A ({100 * lost / drop.volts:.2g} % of {drop.volts:g} V, limit"
+        f"{lost:.2g} V at {_amps_words(way)} ({100 * lost / drop.volts:.2g} % of {drop.volts:g} V, limit"
         f" {drop.allowed_percent:g} %): {drop.out_v:.2g} V out, {_back_words(way, drop.back_v)}"
         f" ({listed([lead.mark for lead in leads], 8)}; tinned stranded copper at {craft.settings.limits.wire_c:g} °C,"
         " aged contacts).",
@@ -57,6 +57,12 @@ def _finding(flows: Flows, drop: Drop) -> Finding:
         link=way[-1].leads[-1].link,
         harm=harm.TOO_WEAK,
     )
+
+
+def _amps_words(way: Sequence[Hop]) -> str:
+    """The current, and how much of it goes on to the end."""
+    first, last = (f"{hop.amps.typical:.3g} A" for hop in (way[0], way[-1]))
+    return first if first == last else f"{first}, of which {last} go on to the end"
 
 
 def _back_words(way: Sequence[Hop], back: float) -> str:

@@ -9,6 +9,7 @@ from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.craft import Craft, Kind, Lead
+from tabside.model.groups import Groups
 from tabside.model.natural import natural
 from tabside.wiring.terminations.part_kinds import FUSES
 
@@ -81,6 +82,22 @@ def fuses(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
 def switches(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
     """The same of switches."""
     return _inline(craft, on, ("SW", "S"))
+
+
+def on_the_way(craft: Craft, parts: Iterable[str], live: Iterable[str], marks: Iterable[str]) -> tuple[str, ...]:
+    """Of these in-line parts those without which the packs' volts do not come to all of the wires `marks`."""
+    nets = {lead.mark: lead.net_id for lead in craft.leads}
+    sources, targets = [[nets[mark] for mark in some] for some in (live, marks)]
+
+    def come(without: str) -> bool:
+        runs: Groups[int] = Groups()
+        for part in craft.terminations.values():
+            if part.kind in (Kind.INLINE, Kind.SPLICE) and part.reference != without:
+                for contact in part.contacts:
+                    runs.join(part.contacts[0].net_id, contact.net_id)
+        return all(any(runs.root(target) == runs.root(source) for source in sources) for target in targets)
+
+    return tuple(part for part in parts if not come(part))
 
 
 def _inline(craft: Craft, on: Collection[str], letters: Collection[str]) -> tuple[str, ...]:

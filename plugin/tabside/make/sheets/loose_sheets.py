@@ -12,7 +12,7 @@ from tabside.facts.colours import read_colour
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import BARE, soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
-from tabside.make.needs.live_leads import ground_first
+from tabside.make.needs.live_leads import ground_first, on_the_way
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
 from tabside.make.sheets.cable_plan import Action, Wait
 from tabside.make.sheets.late_joints import Shared, shared_place
@@ -165,16 +165,25 @@ def _last_looks(
 
 
 def _power_on(worked: Worked) -> str:
-    done = [f"put the fuse into {', '.join(worked.fuses)}"] if worked.fuses else []
-    shown = [switch_words(worked.craft.terminations[switch]) for switch in worked.switches]
+    fuses, switches = _on_the_way(worked, worked.fuses), _on_the_way(worked, worked.switches)
+    done = [f"put the fuse into {', '.join(fuses)}"] if fuses else []
+    shown = [switch_words(worked.craft.terminations[switch]) for switch in switches]
     done += [f"switch {', '.join(shown)} on"] if shown else []
     return f"{', '.join(done)}, then " if done else ""
 
 
 def _power_off(worked: Worked) -> str:
-    done = [f"switch {', '.join(worked.switches)} off"] if worked.switches else []
-    done += [f"take the fuse out of {', '.join(worked.fuses)} again"] if worked.fuses else []
+    fuses, switches = _on_the_way(worked, worked.fuses), _on_the_way(worked, worked.switches)
+    done = [f"switch {', '.join(switches)} off"] if switches else []
+    done += [f"take the fuse out of {', '.join(fuses)} again"] if fuses else []
     return f"{', '.join(done)}, then " if done else ""
+
+
+def _on_the_way(worked: Worked, parts: Sequence[str]) -> Sequence[str]:
+    """Those through which volts come to the wires that are measured; a branch of its own stays dead."""
+    measured = {row.where.lead for row in worked.moments.volts if row.where.lead is not None}
+    measured |= {made.lead.mark for made, _ in worked.last}
+    return on_the_way(worked.craft, parts, worked.live, measured) if measured and worked.live else parts
 
 
 def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList, looks: Sequence[Measurement]) -> None:

@@ -74,7 +74,7 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
     else:
         how = f"a smoke stopper onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
-    before = supplies.switches(fed) and not all(_before_a_switch(supplies, joint) for joint in fed)
+    before = _is_switched_before(supplies, fed)
     switched = "; a switch between pack and smoke stopper on, for this step alone" if before else ""
     begin = f"Only with the volts rows of {packs} on the continuity sheet ticked"
     if not is_plugged(supplies, fed):
@@ -94,7 +94,9 @@ def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Li
             return f"{begin}EITHER {stopper}, OR the lead of the bench supply, {packs} away"
         return f"{begin}{stopper}"
     if fuses := _fuses(supplies, fed):
-        return f"Smoke stopper in place of the fuse in {listed(fuses)}: with it out of there the pack is out"
+        others = _branch_fuses(supplies, fed)
+        behind = f"Fuse into {listed(others)}. " if others else ""
+        return f"{behind}Smoke stopper in place of the fuse in {listed(fuses)}: with it out of there the pack is out"
     return (
         f"Smoke stopper between the pad and the bare end of the plus lead of {packs}, before that joint is soldered: "
         "with that end off the pack is out"
@@ -134,7 +136,35 @@ def limiter_out(supplies: Supplies, limiter: Limiter) -> str:
     return "Take the smoke stopper out, then make the last joint as its sheet says, LIVE: the pack is on"
 
 
+def _is_switched_before(supplies: Supplies, fed: Sequence[Joint]) -> bool:
+    """Whether a switch lies between a pack and the limiter."""
+    if is_plugged(supplies, fed) or not _fuses(supplies, fed):
+        return bool(supplies.switches(fed)) and not all(_before_a_switch(supplies, joint) for joint in fed)
+    ways = [_way(supplies, joint) for joint in fed]
+    first = [next((n for n, each in enumerate(way) if letters_of(each) in FUSES), 0) for way in ways]
+    return any(letters_of(each) in SWITCHES for way, n in zip(ways, first, strict=True) for each in way[:n])
+
+
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
+    """The first fuse on the way from a pack to each of these; those of single branches lie behind it."""
+    first = (next((each for each in _way(supplies, joint) if letters_of(each) in FUSES), None) for joint in fed)
+    return list(dict.fromkeys(reference for reference in first if reference is not None))
+
+
+def _branch_fuses(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
+    """The others: their wires stand behind the limiter."""
+    first = _fuses(supplies, fed)
+    found = dict.fromkeys(each for joint in fed for each in _way(supplies, joint) if letters_of(each) in FUSES)
+    return [reference for reference in found if reference not in first]
+
+
+def _way(supplies: Supplies, joint: Joint) -> list[str]:
+    """What the current of one joint meets on its way from the pack, in order."""
     ends = {lead.mark: lead.ends for lead in supplies.craft.leads}
-    met = dict.fromkeys(key[0] for joint in fed for mark in joint.leads for key in ends[mark])
-    return [reference for reference in met if letters_of(reference) in FUSES]
+    at = supplies.own_and_met(joint)[0].key[0]
+    left, found = list(joint.leads), []
+    while mark := next((mark for mark in left if at in (key[0] for key in ends[mark])), None):
+        left.remove(mark)
+        at = next((key[0] for key in ends[mark] if key[0] != at), at)
+        found.append(at)
+    return found

@@ -267,7 +267,7 @@ class PackRows:
         away = "the pack away" if len({pack.board for pack, _, _ in self.packs}) == 1 else "every pack away"
         on, off = self._switched(plugged)
         notes = ["a short beep and a climbing reading are capacitors charging", *self._states(plugged, on, off)]
-        if loads := self._always_on(plus, off):
+        if not self._is_bare(pack, plus) and (loads := self._always_on(plus, off)):
             notes.append(f"{listed(loads, 40)} may conduct like a wire: take it off first")
         return with_id(
             Measurement(
@@ -287,6 +287,12 @@ class PackRows:
             ),
             self._world.ends,
         )
+
+    def _is_bare(self, pack: Termination, plus: End) -> bool:
+        """Whether no wire is on this contact yet: a soldered pack comes on last, once its volts were measured."""
+        leads = [each for one, each, _ in self.packs if one is pack]
+        ends = [end for own in leads for end in self._ends_of(own)]
+        return any(end.at is At.BARE and end.termination == plus.termination for end in ends)
 
     def _switched(self, plugged: Collection[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """Switches that are on, since boards hang on them, and all others."""

@@ -125,6 +125,11 @@ def _battery_of(role: Role, gives: Sequence[Rail]) -> Role:
     return replace(battery, volts=battery_reach(stated) if stated else None)
 
 
+def as_of_a_pack(rail: Rail) -> Rail:
+    """A pack's rail with all that it reaches: "14.8V" is a pack of 12 to 16.8 V."""
+    return rail if rail.volts is None or rail.battery else replace(rail, volts=battery_reach(rail.volts), battery=True)
+
+
 def battery_reach(stated: Volts) -> Volts:
     """What a battery that states these volts reaches: "12V" is a lead battery from 10.5 to 14.4 V."""
     if stated.low != stated.high:

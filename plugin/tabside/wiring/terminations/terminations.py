@@ -16,7 +16,7 @@ from tabside.facts.labels.roles import is_relay_contact
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail
-from tabside.wiring.terminations.contact_roles import bind_rails, role_with_rails, roles_by_type_and_label
+from tabside.wiring.terminations.contact_roles import as_of_a_pack, bind_rails, role_with_rails, roles_by_type_and_label
 from tabside.wiring.terminations.contradictions import contradictions
 from tabside.wiring.terminations.fields import (
     EITHER,
@@ -292,12 +292,15 @@ def _with_contacts(
     contacts = []
     for number, pin in part.pins.items():
         gives, takes, either = (tuple(rails.get(number, ())) for rails in (bound.gives, bound.takes, bound.either))
+        role = role_with_rails(roles[number], gives, takes, either, captive=own_leads)
+        if own_leads and role.battery:
+            gives = tuple(map(as_of_a_pack, gives))
         contacts.append(
             Contact(
                 termination=part.reference,
                 number=number,
                 label=labels[number],
-                role=role_with_rails(roles[number], gives, takes, either, captive=own_leads),
+                role=role,
                 net=drawing.nets[pin.net].name,
                 net_id=pin.net,
                 pin_type=pin.electrical,
