@@ -226,6 +226,18 @@ def test_packs_in_series_are_measured_each_and_together():
     assert volts["J1"] == (12.0, 16.8) and volts["X1"] == volts["X2"] == (6.0, 8.4)
 
 
+def test_a_pack_that_states_the_volts_it_goes_by_is_expected_to_reach_all_of_its_cells_volts():
+    for gives, reach in (("1:14.8V 60A", (12.0, 16.8)), ("1:12V 7A", (10.5, 14.4)), ("1:4S 60A", (12.0, 16.8))):
+        (row,) = of(
+            Kind.VOLTS,
+            measured(
+                captive("X1", "P M", board="pack", family="XT60", signals="BAT+, BAT-", gives=gives),
+                pads("P1", "P M", board="power", signals="VBAT, GND"),
+            ),
+        )
+        assert row.volts == reach
+
+
 def test_packs_in_parallel_are_compared_before_they_are_connected():
     packs = [
         captive(f"X{n}", "B_P B_N", board=f"pack{n}", family="XT60", signals="VBAT, GND", gives="VBAT 30A")

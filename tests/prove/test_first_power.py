@@ -564,3 +564,22 @@ def test_a_spare_plug_goes_where_no_cable_is_and_the_cable_is_out_where_there_is
     assert used in named()
     free = plug("J9", "- -", board="controller", signals="TX, GND", family="JST GH")
     assert "contact 2 of controller/J9, by a spare plug" in named(free) and "its cable" not in named(free)
+
+
+def test_the_limiter_goes_where_the_first_fuse_is_and_a_branch_gets_its_own_before():
+    """One smoke stopper stands in one place: a branch's fuse lies behind it.  Logic."""
+    found = staged(
+        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="1:14.8V 40A"),
+        two_pin("F1", "RAW", "FUSED", value="30A"),
+        two_pin("SW1", "FUSED", "ON"),
+        splice("S1", "ON"),
+        two_pin("F2", "ON", "LIT", value="1A"),
+        pads("P1", "ON GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        pads("P2", "LIT GND", board="lamp", signals="VBAT, GND", takes="9-26V 0.3A"),
+    )
+    said = " ".join(row.do for row in found.rows)
+    assert "fuse out of F1; a smoke stopper" in said and "F1 and F2" not in said
+    assert "Fuse into F2. Smoke stopper in place of the fuse in F1: " in said
+    assert "a switch between pack and smoke stopper" not in said  # SW1 lies behind it
+    expected = [row.expect for row in found.rows if "the pack's volts" in row.expect]
+    assert expected and all("at most 16.8 V" in each for each in expected)  # 14.8 V is what four cells go by

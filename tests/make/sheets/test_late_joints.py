@@ -292,3 +292,22 @@ def test_every_row_of_a_cable_stands_on_one_sheet(kind, seed):
     for row in build.proof.rows:
         if row.when not in (When.METER, When.CRAFT) and not stopped & set(row.leads) and row.id not in by_itself:
             assert at.count(row.id) == 1, (seed, row.words)
+
+
+def test_the_fuse_and_switch_of_a_branch_stay_out_while_the_pack_is_measured_for_the_others():
+    craft = small_craft(
+        captive("X1", ["RAW", "GND"], board="pack", signals="BAT+, BAT-", gives="12-16.8V 40A"),
+        two_pin("F1", "RAW", "ON", value="30A"),
+        splice("S1", "ON"),
+        splice("S2", "GND"),
+        two_pin("F2", "ON", "HALF", value="1A"),
+        two_pin("SW2", "HALF", "LIT"),
+        captive("X2", ["LIT", "GND"], board="lamp", signals="+, -", takes="9-26V 0.3A"),
+        pads("P1", ["ON", "GND"], board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        power("GND"),
+    )
+    words = [step.words for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    power_on = [each for each in words if "put the fuse into" in each]
+    assert power_on and all("put the fuse into F1, then measure" in each for each in power_on)
+    assert not any("SW2 on" in each for each in power_on)
+    assert any("take the fuse out of F1 again, then" in each for each in words)
