@@ -217,8 +217,18 @@ def _volts_at(
     last_of = {
         live[made.lead.mark]: choice for choice in ordered for made in choice.job.leads if made.lead.mark in live
     }
+    first_of: dict[str, CableChoice] = {}
+    for choice in ordered:
+        for made in choice.job.leads:
+            owners = {craft.terminations[ref].board for ref, _ in made.lead.ends} if made.lead.mark in live else set()
+            for pack in owners & set(live.values()):
+                first_of.setdefault(pack, choice)
     sheets = {}
     for row in filter(is_volts, rows):
+        bare = first_of.get(row.where.board) if not row.leads and row.where.at is At.CONTACT else None
+        if bare is not None and craft.terminations[row.where.termination].family is None:
+            sheets[row.id] = bare.job.label  # at its bare ends, before one of them is joined
+            continue
         home = next((choice for choice in ordered if is_of(row, choice.job)), None)
         if home is None:  # a pack's own plug by itself: with the cable that mates with it
             home = next((choice for choice in ordered if row.where.termination in choice.job.terminations), None)

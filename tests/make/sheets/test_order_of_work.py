@@ -580,3 +580,31 @@ def test_wires_of_a_part_s_own_plug_are_tagged_as_they_sit_in_it():
     assert face is not None and all(box.lead for box in face.boxes)
     first = next(step for step in sheet.steps if step.action in HANDS)
     assert tag.number < first.number and first.lead == face.boxes[int(first.cavity) - 1].lead
+
+
+def test_two_parts_own_wires_are_joined_to_each_other():
+    """Of packs in series each is metered before the joint, and the other leads of both are taped meanwhile."""
+    packs = (
+        captive("J91", ["PLUS", "MID"], board="first", signals="BAT+, GND", gives="1:7-8V 20A"),
+        captive("J92", ["MID", "MINUS"], board="second", signals="BAT+, GND", gives="1:7-8V 20A"),
+    )
+    load = pads("P91", ["PLUS", "MINUS"], board="power", signals="BAT+, GND", takes="12-17V 5A")
+    _, plan = planned(*packs, load)
+    sheet = next(cable for cable in plan.cables if {end.termination for end in cable.ends} == {"J91", "J92"})
+    words = [step.words for step in sheet.steps]
+    joint = next(n for n, each in enumerate(words) if "solder it to" in each)
+    assert all(step.live for step in sheet.steps if step.action is Action.SOLDER)
+    assert sum("tape over the end of" in each for each in words[:joint]) == 2
+    assert sum("strip" in each for each in words[:joint]) == 2
+    volts = {row.where.termination for step in sheet.steps[:joint] for row in step.rows}
+    assert volts == {"J91", "J92"}
+    assert "push the heat-shrink over the joint" in words[-1]
+
+
+def test_a_lamps_own_wires_are_joined_to_a_boards_own():
+    tail = captive("J91", ["5V", "GND"], board="driver", signals="5V, GND", gives="5V 1A")
+    lamp = captive("J92", ["5V", "GND"], board="lamp", signals="5V, GND", takes="5V 0.1A")
+    more = plug("J93", ["V", "GND"], board="driver", signals="VIN, GND", family="JST GH", takes="9-17V 1A")
+    _, plan = planned(tail, lamp, more)
+    words = [step.words for cable in plan.cables for step in cable.steps]
+    assert sum("solder it to lamp/J92 lead" in each for each in words) == 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
@@ -42,13 +43,18 @@ def lead_method(made: MadeLead, source: LeadSource | None) -> Method:
     if made.wire_from is WireFrom.CAPTIVE:
         if EndKind.MATED in kinds:
             return Method.DIRECT
-        return Method.SOLDER if kinds & set(BARE) else Method.CRIMP
+        return Method.SOLDER if kinds & set(BARE) or _is_of_two_parts(made) else Method.CRIMP
     crimped = crimped_ends(made, source)
     if crimped or not all(end.kind is EndKind.CONTACT or soldered(end) for end in made.ends):
         return Method.CRIMP
     if EndKind.CONTACT not in kinds:
         return Method.SOLDER
     return Method.TAIL if any(soldered(end) for end in made.ends) else Method.ASSEMBLE
+
+
+def _is_of_two_parts(made: MadeLead) -> bool:
+    """Whether two parts' own wires are joined to each other."""
+    return all(end.kind is EndKind.OWN for end in made.ends)
 
 
 def cable_method(methods: list[Method]) -> Method:
@@ -116,6 +122,8 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         _prepare(made, _source(choice, made), worked, steps)
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
     _solder_all(cold, worked, steps)
+    for made in filter(_is_of_two_parts, cold):
+        _join_parts(made, worked, steps)
     covered = any(end.kind in COVERED for made in made_here for end in made.ends if not worked.waits(made, end))
     joined = bool(worked.late) or any(
         soldered(end) and not worked.waits(made, end) for made in made_here for end in made.ends
@@ -133,13 +141,16 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     _test(
         worked.moments.craft, made_here, steps, "test now, before a wire of the pack: all else plugged in and soldered"
     )
+    alone = [row for row in worked.moments.volts if not row.leads and hot]
+    _test(alone, made_here, steps, MEASURE_VOLTS)
     for made in hot:
         _live_lead(made, worked, steps, looks.get(made.lead.mark, ()))
     told = {row.id for row in before_cover} | {row.id for rows in looks.values() for row in rows}
     at_end = tuple(row for row in worked.moments.last if row.id not in told)
     if not worked.last:
         _test(at_end, made_here, steps, "inspect now")
-    _test(worked.moments.volts, made_here, steps, f"{_power_on(worked)}{MEASURE_VOLTS}")
+    volts = [row for row in worked.moments.volts if row not in alone]
+    _test(volts, made_here, steps, f"{_power_on(worked)}{MEASURE_VOLTS}")
     _last_joints(made_here, worked, steps, at_end)
 
 
@@ -366,12 +377,32 @@ def _live_lead(made: MadeLead, worked: Worked, steps: StepList, looks: Sequence[
     for end in made.ends:
         if soldered(end) and not worked.waits(made, end):
             _joint(made, end, worked, steps)
+    if _is_of_two_parts(made):
+        _join_parts(made, worked, steps)
     _test(looks, (made,), steps, "inspect now, before the joint is covered")
     by_eye = {row.where.termination for row in looks}
     for end in made.ends:
         if soldered(end) and not worked.waits(made, end):
             _inspect(made, end, steps, by_eye)
     _cover(made, worked, steps, by_eye)
+
+
+def _join_parts(made: MadeLead, worked: Worked, steps: StepList) -> None:
+    """Two parts' own wires, end to end; of two packs the other leads of both are covered meanwhile."""
+    mark, (own, other) = made.lead.mark, made.ends
+    name = own_lead_words(worked.craft, other.key)
+    board = worked.craft.terminations[other.key[0]].board
+    for beside in sorted(mark for mark, pack in worked.live.items() if pack == board and mark != made.lead.mark):
+        seen = f"{board}'s other wire, {_looks_of(beside, worked)}"
+        steps.work(Action.INSULATE, own.key, mark, f"first tape over the end of {beside}, {seen}")
+    strip, _ = strip_words(replace(other, kind=EndKind.SPLICE), made.lead.gauge_awg, worked.craft.settings.cutting)
+    steps.work(Action.STRIP, own.key, mark, f"strip {strip}", f" at its end for {name}")
+    steps.work(Action.STRIP, other.key, mark, f"strip {name}, to which it is joined, as far")
+    steps.work(Action.SHRINK, other.key, mark, "slide heat-shrink on", f" that goes over its joint with {name}")
+    steps.work(Action.SOLDER, other.key, mark, f"solder it to {name}", ", the bare ends side by side")
+    steps.test(other.key[0], inspect_words(mark, f"{steps.shown(other.key[0])} {other.key[1]}"))
+    brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+    steps.work(Action.INSULATE, other.key, mark, brief, f", at {name}")
 
 
 def _looks_of(mark: str, worked: Worked) -> str:

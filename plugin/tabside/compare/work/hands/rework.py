@@ -42,7 +42,7 @@ def rework(sheet: WorkSheet, rows: Sequence[Measurement]) -> None:
     _test_soldered(sheet, joints, rows, second)
     sheet.steps.steps += [step for step in planned if step.action is Action.INSULATE]
     _shrink(sheet, tubes)
-    _join_live_and_own(sheet, made)
+    _join_live(sheet, made)
 
 
 def _move_contacts(sheet: WorkSheet, moves: Moves) -> None:
@@ -136,12 +136,9 @@ def _shrink(sheet: WorkSheet, tubes: Iterable[Joint]) -> None:
         sheet.steps.work(Action.INSULATE, joint.at, joint.lead, words, place)
 
 
-def _join_live_and_own(sheet: WorkSheet, made: Iterable[MadeLead]) -> None:
-    """A pack's own wires as the plan makes them, last; and two parts' own wires to each other."""
+def _join_live(sheet: WorkSheet, made: Iterable[MadeLead]) -> None:
+    """A pack's own wires as the plan makes them, last."""
     for wire in made:
         mark = wire.lead.mark
         if mark in sheet.builds.live:
             sheet.steps.steps += sheet.builds.wires.steps.get(mark, ())
-        if all(end.kind is EndKind.OWN for end in wire.ends):
-            words = "solder the two parts' own wires together, and cover the joint"
-            sheet.steps.work(Action.SOLDER, wire.ends[1].key, mark, words)
