@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from tabside.prove.bench.mistakes import LIKELY, Mistake
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import OF_ITSELF, cure
-from tabside.prove.diagnosis import FAR, MAY_FAIL, NOT_NAMED, NOT_YET, Diagnoser
+from tabside.prove.diagnosis import FAR, MAY_FAIL, MOST_SHOWN, NOT_NAMED, NOT_YET, Diagnoser
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.contacts import termination_name
 from tabside_exporters.formats.cells import clean
@@ -28,6 +28,7 @@ def diagnosis_tables(proof: Proof) -> dict[str, object]:
         "mistakes": [_mistake(mistake, shows, proof) for mistake, shows in zip(diagnoser.mistakes, shown, strict=True)],
         "others_may": too_many,  # whether a mistake may fail the rows that it does not name
         "may_fail": MAY_FAIL,
+        "most_shown": MOST_SHOWN,
         "not_named": NOT_NAMED,
         "not_yet": NOT_YET,
         "of_itself": f"This test is {OF_ITSELF}",

@@ -91,6 +91,7 @@ class Run(Struct, frozen=True):
     """A cable, or the loose wires of one link."""
 
     label: str  # as on the plan's sheet
+    is_cable: bool
     marks: tuple[str, ...]
     ends: tuple[str, ...]
 
@@ -102,11 +103,11 @@ def runs_of(craft: Craft) -> tuple[Run, ...]:
 
 def _runs(craft: Craft) -> Iterator[Run]:
     for cable in craft.cables:
-        yield Run(cable.mark, cable.leads, cable.ends)
+        yield Run(cable.mark, True, cable.leads, cable.ends)
     for link in craft.links:
         loose = tuple(lead.mark for lead in link.leads if lead.cable is None)
         if loose:
-            yield Run(" ".join(loose), loose, tuple(dict.fromkeys(link.ends)))
+            yield Run(" ".join(loose), False, loose, tuple(dict.fromkeys(link.ends)))
 
 
 def content_of(craft: Craft, notes: Notes) -> Content:
@@ -128,8 +129,8 @@ def content_of(craft: Craft, notes: Notes) -> Content:
 def short_label(run: Run) -> str:
     """The label as far as it fits: "W14 to W19" for wires in a row."""
     marks = run.marks
-    if " " not in run.label or len(marks) <= 2:
-        return run.label.replace(" ", ", ")
+    if run.is_cable or len(marks) <= 2:
+        return run.label if run.is_cable else ", ".join(marks)
     numbers = [int(mark[1:]) for mark in marks if mark[1:].isdecimal()]
     in_a_row = len(numbers) == len(marks) and sorted(numbers) == list(range(min(numbers), max(numbers) + 1))
     return f"{marks[0]} to {marks[-1]}" if in_a_row else f"{marks[0]} and {len(marks) - 1} more"

@@ -33,12 +33,17 @@ def is_isolated(termination: Termination) -> bool:
     )
 
 
+def is_usb(contact: Contact) -> bool:
+    """Whether its name says that its supply is that of a USB plug."""
+    return "USB" in contact.label.upper() or "VBUS" in contact.label.upper()
+
+
 def _names_inside(contact: Contact) -> list[Hashable]:
     """What joins a supply contact to others of its board: those that share a name are one rail; not at an `Either`."""
     if not contact.role.is_supply or contact.role.name == "cell_tap" or contact.either:
         return []
     names: list[Hashable] = [("label", contact.label.strip().upper())] if contact.label.strip("+- ") else []
-    if "USB" in contact.label.upper() or "VBUS" in contact.label.upper():
+    if is_usb(contact):
         return names  # boards keep what comes over USB apart from their own rail; common practice, no source
     for reading in _readings(contact):
         if reading.battery:

@@ -215,6 +215,7 @@ class Oddity(Struct, frozen=True):
     message: str
     place: Place
     field: str = ""  # the field whose value is at fault, in lower case: "contact 1"
+    facts: str = ""  # of a contradiction, the facts alone
 
 
 class Limits(Struct, frozen=True, array_like=True):

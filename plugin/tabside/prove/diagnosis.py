@@ -20,7 +20,7 @@ from tabside.prove.rows.eye import PLUGGING, look_at
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
 
-_MOST_SHOWN = 8  # explanations
+MOST_SHOWN = 8  # explanations
 _EACH_SHOWN = 2  # the same of each cable, where its rows are explained without those of the others
 _MOST_PARTED = 40  # explanations that the next measurement is to part
 _MOST_PAIRS = 2000  # of two mistakes, likeliest first, that are tried on the craft
@@ -140,7 +140,7 @@ class Diagnoser:
         parts = self._parts(behind, passed)
         gathered = [self._gathered(ranked, behind) for _, ranked in parts]
         is_by_cable = len(parts) > 1
-        most = _EACH_SHOWN if is_by_cable else _MOST_SHOWN
+        most = _EACH_SHOWN if is_by_cable else MOST_SHOWN
         explanations = [one for found in gathered for one in found[:most]]
         ranked = next((ranked for (_, ranked), found in zip(parts, gathered, strict=True) if len(found) > 1), [])
         unexplained = {id for ids, ranked in parts if not ranked for id in ids}

@@ -41,16 +41,20 @@ def _ease(termination: Termination) -> int:
 
 def is_turned(part: Part, pin: PartPin, contact: Contact) -> bool:
     """Whether this leg must not go where another belongs."""
-    return not leg_words(part, pin, contact).startswith("leg ")
+    return bool(_polarity(part, pin, contact))
 
 
 def leg_words(part: Part, pin: PartPin, contact: Contact) -> str:
     """The leg in words; of a part with a right way round by its polarity."""
+    return _polarity(part, pin, contact) or f"leg {pin.number}"
+
+
+def _polarity(part: Part, pin: PartPin, contact: Contact) -> str:
+    """The leg by its plus or minus; "" of one that may go either way round."""
     letters = part.reference.rstrip("0123456789")
     if letters in _CAPACITOR and (contact.role.is_ground or contact.role.is_supply):
         return "minus leg (stripe)" if contact.role.is_ground else "plus leg (the long one)"
-    pole = _pole(letters, pin.name or "")
-    return pole or f"leg {pin.number}"
+    return _pole(letters, pin.name or "")
 
 
 def pole_words(craft: Craft, key: ContactKey) -> str:

@@ -13,7 +13,8 @@ from msgspec import Struct
 
 from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node
 from tabside.analysis.current.flow import Amps, Flow, Flows, neighbours
-from tabside.model.craft import Contact, Lead
+from tabside.analysis.rails import is_usb
+from tabside.model.craft import Lead
 
 
 class Carrying(Struct, frozen=True):
@@ -112,15 +113,10 @@ def _may_flow(flows: Flows, leads: Iterable[Lead], start: int, end: int) -> bool
         here, there = contacts[start], contacts[end]
         if here.either or there.either:
             return True
-        only_taken = not here.gives and (bool(here.takes) or _is_usb(here))
+        only_taken = not here.gives and (bool(here.takes) or is_usb(here))  # a device's comes from the host
         if not (there.gives and not there.takes and only_taken):
             return True
     return False
-
-
-def _is_usb(contact: Contact) -> bool:
-    """A device's USB supply comes from the host, never goes to it."""
-    return "USB" in contact.label.upper() or "VBUS" in contact.label.upper()
 
 
 def _given(flows: Flows, leads: Iterable[Lead], start: int) -> float:

@@ -171,12 +171,11 @@ def _near(text: str) -> str:
     return did_you_mean(_plain_name(text), names, "`tabside families` lists them", alike=0.4, quote="")
 
 
+def _grades(*grades: Grade) -> str:
+    return " ".join("-" if grade is Grade.NOT_FOUND else grade.value for grade in grades)
+
+
 def _row(family: Family) -> dict[str, str]:
-    grades = (
-        family.rating_source.grade_for("current"),
-        family.wire_source.grade_for("AWG"),
-        family.retention_source.grade,
-    )
     return {
         "family": family.id,
         "maker": family.maker.partition(" (")[0],
@@ -189,8 +188,13 @@ def _row(family: Family) -> dict[str, str]:
         "AWG": _span(family.thinnest_awg, family.thickest_awg),
         "latch": family.latch or "?",
         "retention": (family.retention or "?").replace("_", " "),
-        "sources": " ".join("-" if grade is Grade.NOT_FOUND else grade.value for grade in grades),
+        "sources": _grades(*_of_figures(family), family.retention_source.grade),
     }
+
+
+def _of_figures(family: Family) -> tuple[Grade, Grade]:
+    """Of rating and wire."""
+    return (family.rating_source.grade_for("current"), family.wire_source.grade_for("AWG"))
 
 
 def _narrow_row(family: Family) -> dict[str, str]:
@@ -205,7 +209,7 @@ def _narrow_row(family: Family) -> dict[str, str]:
         "A (at AWG)": row["rated A"] + (f" ({at_awg})" if at_awg else ""),
         "AWG": row["AWG"],
         "latch": row["latch"],
-        "sources": row["sources"].rpartition(" ")[0],
+        "sources": _grades(*_of_figures(family)),
     }
 
 

@@ -33,8 +33,7 @@ class Views:
         self._clashing: dict[str, list[str]] = {}  # by termination: facts of it that cannot both be true, in words
         for oddity in craft.oddities:
             if oddity.what == "contradiction":
-                text = oddity.message.removeprefix(f"{oddity.reference}: ")
-                self._clashing.setdefault(oddity.reference, []).append(text)
+                self._clashing.setdefault(oddity.reference, []).append(oddity.facts or oddity.message)
         self._disagree: Mapping[str, bool] = {family: len(sides) > 1 for family, sides in seen.items()}
 
     def disagree(self, family: str | None) -> bool:

@@ -151,8 +151,9 @@ def termination_of(
     clashing = [*lies.contradictions, *contradictions(part, termination, fields)]
     if clashing:  # then nobody knows how its plug lies
         termination = replace(termination, contact_1=None, tabs=None)
-    for text in clashing:
-        oddities.append(Oddity("contradiction", part.reference, f"{part.reference}: {text}", part.first.place))
+    for facts in clashing:
+        message = f"{part.reference}: {facts}"
+        oddities.append(Oddity("contradiction", part.reference, message, part.first.place, facts=facts))
     for name, meant in near_misses(part.fields).items():
         text = f'{part.reference}: the field "{name}" is none that Tabside reads; {meant} is meant, it seems'
         oddities.append(Oddity("field-name", part.reference, text, part.first.place, name))

@@ -206,7 +206,7 @@
       groups.set(same, group);
     }
     const told = new Set([...all, ...passed]);
-    return { two, list: [...groups.values()].sort((a, b) => b.weight - a.weight).slice(0, 8), next: found.length ? measureNext(found, told) : null };
+    return { two, list: [...groups.values()].sort((a, b) => b.weight - a.weight).slice(0, data.most_shown), next: found.length ? measureNext(found, told) : null };
   }
 
   /* What is shown. */
