@@ -49,6 +49,24 @@ def test_a_capacitor_rated_otherwise_is_another_part():
     assert differs(there, [*none, rated(capacitor, "35 V")]) == []
 
 
+@pytest.mark.parametrize(("letters", "others"), [("SW", "D"), ("SW", "F"), ("F", "CB"), ("R", "L"), ("JP", "SW")])
+def test_a_part_of_another_kind_under_one_value_is_another_build(letters, others):
+    """A diode where a switch was stops what flows backwards; the letters are those of KiCad's libraries: [K]."""
+    before, after = (two_pin(f"{ref}1", "A", "C", value="5A") for ref in (letters, others))
+    told = differs([HUB, FAR, before], [HUB, FAR, after])
+    assert ("termination", f"{letters}1", "in-line, 2 ways", None) in told
+    assert ("termination", f"{others}1", None, "in-line, 2 ways") in told
+    assert {subject for subject, *_ in told} >= {"termination", "lead"}
+    assert differs([HUB, FAR, before], [HUB, FAR, replace(before, reference=f"{letters}9")]) == []
+
+
+def test_a_part_across_wires_of_another_kind_under_one_value_is_another_part():
+    across = [two_pin(ref, "A", "B", value="100") for ref in ("R1", "L1", "R9")]
+    told = differs([HUB, FAR, FUSE, across[0]], [HUB, FAR, FUSE, across[1]])
+    assert {subject for subject, *_ in told} == {"part"} and len(told) == 2
+    assert differs([HUB, FAR, FUSE, across[0]], [HUB, FAR, FUSE, across[2]]) == []
+
+
 @pytest.mark.parametrize("kind", ["receptacle", "pad"])
 def test_a_place_of_another_name_on_the_board_is_said(kind):
     """The same symbol, but another port of the board may be meant."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
+from tabside.analysis.joints import letters_of
 from tabside.compare.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -56,12 +57,12 @@ class _Changed(NamedTuple):
 
 def _changed_parts(old: Side, new: Side, matching: Matching) -> Iterator[tuple[str, _Changed]]:
     nets = _in_words_of_the_new(old, matching), new.nets
-    before, after = _by_words(old), _by_words(new)
-    for words in sorted({*before, *after}):
-        pairs, left_old, left_new = _paired(before.get(words, []), after.get(words, []), nets)
+    before, after = _by_kind(old), _by_kind(new)
+    for kind in sorted({*before, *after}):
+        pairs, left_old, left_new = _paired(before.get(kind, []), after.get(kind, []), nets)
         moved = [(was, now) for was, now in pairs if not _stays(was, now, nets)]
-        counts = len(before.get(words, [])), len(after.get(words, []))
-        yield words, _Changed(*counts, moved, left_old, left_new)
+        counts = len(before.get(kind, [])), len(after.get(kind, []))
+        yield kind.words, _Changed(*counts, moved, left_old, left_new)
 
 
 def _off_words(side: Side, part: Part) -> str:
@@ -97,15 +98,22 @@ def _in_words_of_the_new(old: Side, matching: Matching) -> dict[int, frozenset[C
     return {net: frozenset(filter(None, map(matching.key, keys))) for net, keys in old.nets.items()}
 
 
-def _by_words(side: Side) -> dict[str, list[Part]]:
-    found: dict[str, list[Part]] = {}
+class _Kind(NamedTuple):
+    """What a part is: in words, and by the letters of its reference."""
+
+    words: str
+    letters: str  # a coil of "100" is no resistor of "100"
+
+
+def _by_kind(side: Side) -> dict[_Kind, list[Part]]:
+    found: dict[_Kind, list[Part]] = {}
     for part in sorted(side.craft.parts, key=lambda part: natural(part.reference)):
         if part.dnp:
             continue  # nobody fits it: a part that is marked so leaves the craft
         rating = rating_words(part.fields, part.value)
         beside = f"rated {rating}" if rating != rating_words({}, part.value) else ""
         words = " ".join(text for text in (part.value, beside, part.footprint) if text)
-        found.setdefault(words or "part", []).append(part)
+        found.setdefault(_Kind(words or "part", letters_of(part.reference)), []).append(part)
     return found
 
 
@@ -131,7 +139,7 @@ def _stays(was: Part, now: Part, nets: Nets) -> bool:
     legs_new = {pin.number: nets[1].get(pin.net_id, frozenset[ContactKey]()) for pin in now.pins}
     if _legs_stay(legs_old, legs_new):
         return True
-    free = was.reference.rstrip("0123456789") in _NO_WAY_ROUND and len(legs_old) == len(legs_new) == 2
+    free = letters_of(was.reference) in _NO_WAY_ROUND and len(legs_old) == len(legs_new) == 2
     return free and _legs_stay(legs_old, dict(zip(legs_new, reversed(legs_new.values()), strict=True)))
 
 

@@ -181,8 +181,8 @@ def is_loose(termination: Termination) -> bool:
 def shape(termination: Termination) -> tuple[object, ...]:
     """What a termination is, apart from its reference and its board."""
     signals = tuple((contact.number, contact.label) for contact in termination.contacts)
-    value = termination.value if is_loose(termination) else ""
-    return (termination.kind.value, termination.family or "", termination.ways or 0, signals, value)
+    part = (_part_class(termination), termination.value) if is_loose(termination) else ()
+    return (termination.kind.value, termination.family or "", termination.ways or 0, signals, part)
 
 
 def another_board(old: Side, new: Side, reference: str, now: str) -> bool:

@@ -232,3 +232,49 @@ def test_wires_that_are_too_short_for_a_merged_plug_are_put_away_with_the_reason
     assert len(retired) == bool(why) and all(fate.words.endswith(why) for fate in retired)
     assert any(why in change.bench for change in found.changes if change.subject == "cable")
     assert sum("will not do" in change.bench for change in found.changes) == bool(why)
+
+
+def carrying(takes: str, kind: str):
+    """Two wires without a gauge, and what hangs on them."""
+    made = craft(
+        plug("J1", "A B", board="hub", signals="12V, GND", gives="12V 10A", kind=kind, family="JST XH"),
+        plug("J2", "A B", board="far", signals="12V, GND", takes=takes, kind=kind, family="JST XH"),
+    )
+    return replace(made, leads=tuple(replace(lead, length_mm=150.0) for lead in made.leads))
+
+
+@pytest.mark.parametrize("kind", ["receptacle", "pad"])
+def test_a_wire_whose_worked_out_gauge_is_too_thin_for_its_new_load_is_made_again(kind):
+    """The old plan had it made of the thinnest gauge that carried the old load; that is what lies in the craft."""
+    light, heavy = carrying("12V 0.3A", kind), carrying("12V 2.5A", kind)
+    found = compare_crafts(light, heavy)
+    told = [each for each in found.changes if each.subject == "lead"]
+    assert len(told) == 2 and all(each.bench.startswith("Make it again: the wire there is too thin") for each in told)
+    assert all("AWG worked out" in (each.before or "") and each.before != each.after for each in told)
+    assert [work.fate.what for work in found.work] == ["re-make"] and found.measure
+    back = compare_crafts(heavy, light)
+    assert not [each for each in back.changes if each.subject in ("lead", "cable")]  # thicker than is needed
+
+
+def test_a_parts_own_cable_that_may_be_shorter_is_tied_back():
+    def boat(length_mm):
+        made = craft(
+            captive("J1", "A B", board="radio", signals="5V, GND", family="JST GH"),
+            plug("J2", "A B", board="hub", signals="5V, GND", family="JST GH"),
+        )
+        return replace(made, leads=tuple(replace(lead, length_mm=length_mm) for lead in made.leads))
+
+    told = [each.bench for each in compare_crafts(boat(240.0), boat(200.0)).changes]
+    assert told == ["It is longer than is needed: tie back the slack."] * 2
+    assert all("200 mm" in each.bench for each in compare_crafts(boat(150.0), boat(200.0)).changes)
+
+
+def test_of_a_part_without_wires_of_its_own_the_old_wire_goes_with_the_old_part():
+    def boat(kind):
+        return craft(
+            kind("J1", "A B", board="lamp", signals="12V, GND", value="lamp"),
+            pads("J2", "A B", board="hub", signals="12V, GND"),
+        )
+
+    told = [each.bench for each in compare_crafts(boat(captive), boat(pads)).changes if each.subject == "lead"]
+    assert len(told) == 2 and all(each.startswith("The old part's own wire goes with it") for each in told)

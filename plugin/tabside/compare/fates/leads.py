@@ -22,7 +22,7 @@ from tabside.compare.fates.wires import (
 from tabside.compare.matching import Matching
 from tabside.compare.side import LeadFacts, Side, another_board
 from tabside.highs import best_pairs
-from tabside.model.craft import ContactKey
+from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 
 _WORTH = 100.0  # of a wire that is used again, against the ends to move
@@ -195,6 +195,9 @@ def changes_of_leads(
 def _told_apart(old: Side, before: Ends, new: Side, after: Ends) -> tuple[str, str]:
     """Before and now, with how the ends are made and what parts they are where all else is the same."""
     was, now = _words(old, before), _words(new, after)
+    planned = old.gauge_worked_out(before), new.gauge_worked_out(after)
+    if was == now and None not in planned and planned[0] != planned[1]:
+        return f"{was}; {planned[0]} AWG worked out", f"{now}; {planned[1]} AWG worked out"
     if was == now:
         was, now = f"{was}; {_end_words(old, before)}", f"{now}; {_end_words(new, after)}"
     if was == now:
@@ -325,6 +328,8 @@ def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork
     if work.is_made and new.is_own(after) and old.is_own(before):
         return "The other part brings its own wire: the steps of its cable say when it goes on."
     if work.is_made and old.is_own(before):
+        if all(new.terminations[reference].kind is not Kind.CAPTIVE for reference, _ in after):
+            return "The old part's own wire goes with it: make this one, and test it from end to end."
         return "The part's own wire stays on it; what its plug goes into is made new."
     if why and work.is_made:
         return f"Make it again: the wire there is {why}."
@@ -334,4 +339,10 @@ def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork
         return "Make it again: what it goes into, or its cable, is another one."
     if work.over:
         return f"Its contact goes over into another housing: see cable {work.name}."
-    return _see_words(old, new, before, after).strip() or "Nothing to do: less is stated of it than before."
+    return _see_words(old, new, before, after).strip() or _nothing_words(old.facts(before), new.facts(after))
+
+
+def _nothing_words(was: LeadFacts, now: LeadFacts) -> str:
+    if None not in (was.length_mm, now.length_mm) and (was.length_mm or 0.0) > (now.length_mm or 0.0):
+        return "It is longer than is needed: tie back the slack."
+    return "Nothing to do: less is stated of it than before."

@@ -37,6 +37,10 @@ def unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
         needed = new.gauge_worked_out(after)
         if needed is not None and was.gauge_awg > needed:
             return f"too thin: {was.gauge_awg} AWG, {needed} AWG is worked out for what it carries"
+    if was.gauge_awg is now.gauge_awg is None:
+        planned, needed = old.gauge_worked_out(before), new.gauge_worked_out(after)
+        if planned is not None and needed is not None and planned > needed:
+            return f"too thin: {planned} AWG was worked out for it, {needed} AWG is for what it carries now"
     if None not in (was.colour, now.colour) and was.colour != now.colour:
         return f"{was.colour}, {now.colour} is drawn"
     if was.length_mm is not None and now.length_mm is not None and was.length_mm < now.length_mm - SAME_MM:
