@@ -583,3 +583,36 @@ def test_the_limiter_goes_where_the_first_fuse_is_and_a_branch_gets_its_own_befo
     assert "a switch between pack and smoke stopper" not in said  # SW1 lies behind it
     expected = [row.expect for row in found.rows if "the pack's volts" in row.expect]
     assert expected and all("at most 16.8 V" in each for each in expected)  # 14.8 V is what four cells go by
+
+
+FED_TWICE = (  # the bridge takes 5 V that the pilot gives, and the pilot gets its own from the regulator
+    captive("X1", "PACK GND", board="pack", family="XT60", signals="BAT+, BAT-", gives="4S 40A"),
+    pads("P1", "PACK GND", board="bridge", signals="VM, GND", takes="9-26V 9A"),
+    pads("P2", "PACK GND", board="regulator", signals="VIN, GND", takes="9-26V 1A"),
+    plug("J1", "A V GND", board="bridge", family="JST GH", signals="IN1, 5V, GND", takes="2:4.5-5.5V 0.1A"),
+    plug("J2", "A V GND", board="pilot", family="JST GH", signals="PWM1, 5V, GND", gives="2:5V 0.5A"),
+    plug("J3", "R GND", board="regulator", family="JST PH", signals="5V, GND", gives="5V 2A"),
+    plug("J4", "R - - GND", board="pilot", family="JST GH", signals="VCC, nc, GND, GND", takes="1:4.5-5.5V 0.4A"),
+)
+
+
+def test_a_board_is_fed_by_what_gives_and_not_back_over_what_it_gives_itself():
+    found = staged(*FED_TWICE)
+    (feeding,) = [row for row in found.rows if "pigtails" in row.where]
+    assert "Plug cable C2 into regulator/J3" in feeding.do and "red on pilot/J4:1 (VCC)" in feeding.where
+    assert any("Plug cable C1 in." in row.do for row in found.rows)  # it brings the pilot nothing
+
+
+def test_on_a_loose_plug_black_goes_where_a_wire_ends():
+    (feeding,) = [row for row in staged(*FED_TWICE).rows if "pigtails" in row.where]
+    assert feeding.where.endswith("black on pilot/J4:4 (GND)")  # J4:3 is a ground with no wire
+
+
+def test_a_plug_that_goes_in_is_not_called_loose_in_the_same_breath():
+    found = staged(
+        *PACKED,
+        plug("J1", "V5 GND", board="driver", family="JST XH", signals="5V, GND", gives="5V 2A"),
+        pads("P5", "V5 GND", board="computer", signals="5V, GND", takes="4.75-5.25V 1A"),
+    )
+    in_for_good = [row.do for row in found.rows if "in for good" in row.do]
+    assert in_for_good and not any("live from here" in each for each in in_for_good)

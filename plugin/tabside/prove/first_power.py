@@ -381,21 +381,29 @@ class _Stages:
     # --- cable by cable -------------------------------------------------------------------------------------------
 
     def _next(self, powered: set[str]) -> Iterator[list[Joint]]:
-        """Supplies of one cable, or of one part's own plug, from what has power to what has none."""
+        """Supplies of one cable, or of one part's own plug, from what has power to what has none.
+
+        A board that gives what the powered one takes gets its own power over another cable, which comes first.
+        """
         by_cable: dict[str, list[Joint]] = {}
         for joint in self._supplies.all:
             units = [self._supplies.unit(board) for board in self._supplies.boards(joint)]
             if (units[0] in powered) != (units[1] in powered) and not self._supplies.has_pack(joint):
                 by_cable.setdefault(self._cable(joint) or joint.leads[0], []).append(joint)
-        for name in sorted(by_cable, key=natural):
+        for name in sorted(by_cable, key=lambda name: (not self._forward(by_cable[name], powered), natural(name))):
             yield by_cable[name]
+
+    def _forward(self, joints: Sequence[Joint], powered: set[str]) -> list[_Pair]:
+        """Near and far contact of those that bring power on, and do not give it back to what is powered already."""
+        pairs = [self._from_power(joint, powered) for joint in joints]
+        return [(near, far) for near, far in pairs if near.gives or near.either or not far.gives]
 
     def _cable(self, joint: Joint) -> str | None:
         marks = (self._world.made[mark].lead.cable for mark in joint.leads)
         return next((mark for mark in marks if mark), None)
 
     def _feed(self, joints: Sequence[Joint], powered: set[str]) -> set[str]:
-        pairs = [self._from_power(joint, powered) for joint in joints]
+        pairs = self._forward(joints, powered) or [self._from_power(joint, powered) for joint in joints]
         new = {self._supplies.unit(self._supplies.board(far)) for _, far in pairs}
         members = self._members(new)
         cable = self._cable(joints[0])
@@ -408,8 +416,8 @@ class _Stages:
         for expect, alike in self._alike(places).items():
             self._measure(ready, expect, alike)
             ready = f"{self._still}: measure"
-        self._power(f"{self._out()}. Spare plug out, {shown} in for good. {on}", members)
         self._plugged |= {mark for joint in joints for mark in joint.leads}
+        self._power(f"{self._out()}. Spare plug out, {shown} in for good. {on}", members)
         self._on += [switch for switch in switches if self._stays_on(switch) and switch not in self._on]
         self._soldered(dict.fromkeys(self._supplies.board(far) for _, far in pairs))
         return new
@@ -454,7 +462,8 @@ class _Stages:
 
     def _measure(self, ready: str, expect: str, places: Sequence[_Place]) -> None:
         place, contact, near = places[0]
-        black = self._places.black_of_live(contact, self._supplies.board(near))
+        loose = place.kind is Kind.RECEPTACLE and place.reference != near.termination
+        black = self._places.black_of_live(contact, self._supplies.board(near), loose=loose)
         reds = list(dict.fromkeys(name_of(self._craft, key) for _, key, _ in places))
         red = f"{', then on '.join(reds)}; black stays on" if len(reds) > 1 else f"{reds[0]}, black on"
         at = "pads" if place.kind is Kind.PAD else "pigtails"

@@ -33,21 +33,29 @@ class Places:
         """ "red on driver/J2:1 (BAT+), black on driver/J2:2 (GND); red on …"."""
         return "; then ".join(f"red on {name_of(self._craft, red)}, black on {self.black_of_live(red)}" for red in reds)
 
-    def black(self, red: Contact, board: str | None = None) -> str:
+    def black(self, red: Contact, board: str | None = None, *, loose: bool = False) -> str:
         """The ground beside it, else one of its board that can be named."""
         termination = self._craft.terminations[red.termination]
-        ground = next((contact for contact in termination.contacts if contact.role.is_ground), None)
+        ground = self._ground_beside(red, loose=loose)
         if ground:
             return name_of(self._craft, ground)
         taken = {reference for cable in self._cables_in() for reference in cable.ends}
         return known_ground(self._world, board or termination.board, (red.termination, *taken))
 
-    def black_of_live(self, red: Contact, board: str | None = None) -> str:
-        """The same while there is power: no plug goes in then, so a pad to which the ground goes on will do."""
+    def black_of_live(self, red: Contact, board: str | None = None, *, loose: bool = False) -> str:
+        """The same while there is power: no plug goes in then, so a pad to which the ground goes on will do.
+
+        `loose`: red is on the end of a cable that is in no board: only where a wire ends there is anything.
+        """
         termination = self._craft.terminations[red.termination]
-        alone = not any(contact.role.is_ground for contact in termination.contacts)
+        alone = self._ground_beside(red, loose=loose) is None
         pad = self._pad_of_ground(board or termination.board) if alone else None
-        return name_of(self._craft, pad) if pad else self.black(red, board)
+        return name_of(self._craft, pad) if pad else self.black(red, board, loose=loose)
+
+    def _ground_beside(self, red: Contact, *, loose: bool) -> Contact | None:
+        grounds = [each for each in self._craft.terminations[red.termination].contacts if each.role.is_ground]
+        wired = [each for each in grounds if any(each.key in lead.ends for lead in self._craft.leads)]
+        return next(iter(wired or ([] if loose else grounds)), None)
 
     def _pad_of_ground(self, board: str) -> Contact | None:
         """Of a board that has none, and for which its maker names no place: the nearest over wires that are in."""
