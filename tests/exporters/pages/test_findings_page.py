@@ -84,7 +84,7 @@ def test_a_finding_says_sheet_place_and_what_to_search_for():
 
 
 def test_both_plugs_are_drawn_with_number_signal_lead_and_marks_that_are_no_colours():
-    made = craft(*MIRRORED, settings=SETTINGS)
+    made = craft(*MIRRORED)
     (drawn,) = (group.drawing for group in groups_of(made, check_craft(made)) if group.drawing)
     left, right = drawn.sides
     assert (left.name, left.what) == ("pilot/J1", "JST GH, 4-way")
