@@ -17,7 +17,7 @@ from tabside.cli import main
 from tabside.craft_reading import read_craft
 from tabside.errors import TabsideError
 from tabside.read.craft.board_file import board_from_text
-from tabside.read.kicad.text.sexpr import parse
+from tabside.read.kicad.text.parsing import parse
 from tabside.wiring.board_plugs import held_board
 
 PILOT = """

@@ -20,7 +20,8 @@ from tabside.kicad.symbols import COMMON, library_symbols, library_text
 from tabside.model.craft import Kind
 from tabside.model.findings import Severity
 from tabside.read.craft.file import settings_from_text
-from tabside.read.kicad.text.sexpr import find, head_of, parse, text_at, text_of
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import find, head_of, text_at, text_of
 from tabside.rules import check_craft
 
 ROOT = Path(__file__).parents[2]

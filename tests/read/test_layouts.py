@@ -16,7 +16,8 @@ from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of
 from tabside.read.kicad.sheet_file import SheetFile
 from tabside.read.kicad.text.damage import Text
 from tabside.read.kicad.text.escapes import plain
-from tabside.read.kicad.text.sexpr import Atom, BadBrackets, parse
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import Atom, BadBrackets
 from tabside.read.kicad.text.trimming import NotSeen
 
 

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from tabside.read.kicad.text.escapes import plain
-from tabside.read.kicad.text.sexpr import Atom, BadBrackets, Node, find, head_of, parse, text_at
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import Atom, BadBrackets, Node, find, head_of, text_at
 from tabside.stamping.wanted import Values, same_field
 
 _IDS_UNTIL = 20220914  # KiCad 6 numbers the fields of a symbol

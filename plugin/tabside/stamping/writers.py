@@ -16,7 +16,8 @@ from typing import Any
 
 import sexpdata
 
-from tabside.read.kicad.text.sexpr import Atom, BadBrackets, Node, head_of, laid_out, parse, quoted
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import Atom, BadBrackets, Node, head_of, laid_out, quoted
 from tabside.read.kicad.text.trimming import STRING, NotSeen, lists_in, lists_of
 from tabside.stamping.tree import field_name, symbol_with_marks, uuid_of
 from tabside.stamping.wanted import Values, same_field

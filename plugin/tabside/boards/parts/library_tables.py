@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
-from tabside.read.kicad.text.sexpr import BadBrackets, find, head_of, parse, quoted, text_of
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import BadBrackets, find, head_of, quoted, text_of
 from tabside.read.kicad.text.trimming import NotSeen, lists_of
 
 

@@ -60,7 +60,8 @@ class _Beside(Struct, frozen=True):
         return self.supplied and {"A", "B"} <= self.letters | {letter} and "C" not in self.letters
 
 
-def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
+@cache
+def read_label(text: str, neighbours: tuple[str, ...] = ()) -> Role:
     """The role that a label gives, with the labels of the same plug (its own may be among them) as context.
 
     Case does not matter, an index may follow, markup and marks of active low are taken off.  Words are matched whole:
@@ -72,23 +73,19 @@ def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     Source: the table of labels; each row names where the label was seen.
     """
     label = clean_label(text)
-    role = _among(text, label.plain, tuple(neighbours))
+    role = _among(text, label.plain, neighbours)
     if role is not None:
         return replace(role, label=text)
     reading = reading_of(text)
     if label.active_low:  # a measured current is never active low: CS is then a chip select
         reading = Reading(tuple(role for role in reading.roles if role.name != "current_sense"))
-    role = _in_context(label.plain, reading, tuple(neighbours)) if label.plain else UNKNOWN
-    if role.group == "i2c" and _is_display(tuple(neighbours)):
+    role = _in_context(label.plain, reading, neighbours) if label.plain else UNKNOWN
+    if role.group == "i2c" and _is_display(neighbours):
         role = _any_signal((role, role_named("spi_sck" if role.name == "i2c_scl" else "spi_mosi")))
-    if (
-        split_index(label.plain)[0] == "DO"
-        and role.direction is Direction.UNKNOWN
-        and not _is_clocked(tuple(neighbours))
-    ):
+    if split_index(label.plain)[0] == "DO" and role.direction is Direction.UNKNOWN and not _is_clocked(neighbours):
         role = replace(role, direction=Direction.DRIVES)
     if role.battery and role.index is None:
-        role = replace(role, index=_own_tap(tuple(neighbours)))
+        role = replace(role, index=_own_tap(neighbours))
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)
     active_low = label.active_low or bool(label.negated and role.name != "unknown")
     return replace(role, label=text, active_low=active_low, line=sign)

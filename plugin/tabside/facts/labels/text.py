@@ -38,6 +38,8 @@ def clean_label(text: str) -> LabelText:
     """A label without KiCad's markup; `~{X}`, `!X`, `/X` and `X#` mark active low."""
     if len(text) > _LONGEST:
         return LabelText("", False)
+    if text.isascii() and text.isalnum() and text.isupper() and not text.startswith("PIN"):
+        return LabelText(text, False)  # most are as clean as that
     if not text.isascii():
         text = unicodedata.normalize("NFKC", text).translate(_DASHES)
     body = unescape(_RAISED.sub(r"\1", text.strip()))

@@ -10,7 +10,8 @@ from tabside.kicad.install.versions import Version
 from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.symbols import library_text
 from tabside.ordinary_file import read_ordinary
-from tabside.read.kicad.text.sexpr import BadBrackets, Node, find, head_of, parse, quoted, text_of
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import BadBrackets, Node, find, head_of, quoted, text_of
 from tabside.read.kicad.text.trimming import NotSeen, lists_of
 
 NICKNAME = "Tabside"

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from tabside.read.kicad import items
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, library_symbol
 from tabside.read.kicad.sheet_file import LibSymbol, SheetFile
-from tabside.read.kicad.text.sexpr import Node, WrongContent, head_of, parse, point_of, text_at, whole_number
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import Node, WrongContent, head_of, point_of, text_at, whole_number
 from tabside.read.kicad.text.trimming import LIBRARY_NAME, Trimmer, lists_and_library, symbol_parts
 
 OLDEST_VERSION = 20210621  # KiCad 6 development, the first with today's overbars

@@ -9,7 +9,8 @@ from tabside.ordinary_file import read_ordinary
 from tabside.read.kicad.content import Memory, sheet_file_of_text, sheet_file_of_tree
 from tabside.read.kicad.sheet_file import SheetFile
 from tabside.read.kicad.text.escapes import plain, without_comments
-from tabside.read.kicad.text.sexpr import BadBrackets, WrongContent, parse
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import BadBrackets, WrongContent
 from tabside.read.kicad.text.trimming import NotSeen
 
 

@@ -4,7 +4,9 @@ import random
 
 import pytest
 
-from tabside.read.kicad.text.sexpr import Atom, BadBrackets, by_sexpdata, parse
+from tabside.read.kicad.text.by_sexpdata import by_sexpdata
+from tabside.read.kicad.text.parsing import parse
+from tabside.read.kicad.text.sexpr import Atom, BadBrackets
 
 PIECES = (
     "(",

@@ -185,6 +185,6 @@ def _word(node: Node) -> str:
 def _unquoted(quoted: str) -> str:
     if "\\" not in quoted:  # nearly all: the parser takes its time for each
         return quoted[1:-1]
-    from tabside.read.kicad.text.sexpr import parse
+    from tabside.read.kicad.text.parsing import parse
 
     return str(parse(f"({quoted})")[0])

@@ -1,4 +1,4 @@
-"""S-expressions as nested lists: what sexpdata's parser gives, and typed access that says what is wrong where.
+"""S-expressions as nested lists, and typed access to them that says what is wrong where.
 
 A tree is a list of `Atom` (a bare word or number, as written), `str` (quoted text) and lists.  Numbers stay text until
 they are used, so that `007` and `1_000` are not taken for something else.
@@ -10,8 +10,6 @@ import math
 import re
 from typing import Any
 
-import sexpdata
-
 from tabside.read.kicad.sheet_file import UNITS_PER_MM, Point
 
 Node = list[Any]
@@ -21,39 +19,10 @@ _FARTHEST = int(2_147_483_647 * 0.7071)
 _NUMBER = re.compile(r"[+-]?(?:\d++\.?+\d*+|\.\d++)(?:[eE][+-]?\d++)?+", re.ASCII)
 
 
-# up to what ends a word for sexpdata; a backslash is a letter to kicad
-_word = re.compile(r'[^()\[\]" \t\n\r\v\f]+').match
-_tokens = re.compile(
-    # a bracket | a quoted text | a word | whatever else there is
-    r'[()]|"[^"\\]*+(?:\\.[^"\\]*+)*+"|[^()\[\]"\'\0 \t\n\r\v\f]++|[^ \t\n\r\v\f]',
-    re.DOTALL,
-).findall
-
-
 class Atom(str):
     """A bare word or number."""
 
     __slots__ = ()
-
-
-class _Values(dict[str, str]):
-    """Token -> word or text.  Nearly all of them come again and again."""
-
-    def __missing__(self, token: str) -> str:
-        if token[0] != '"':
-            if token in "[]'\0":
-                raise _NotPlain
-            value: str = Atom(token)
-        elif len(token) == 1:
-            raise _NotPlain
-        else:
-            value = token[1:-1] if "\\" not in token else _Parser(token).parse_str(0)[1]
-        self[token] = value
-        return value
-
-
-class _NotPlain(Exception):  # noqa: N818 - no failure: sexpdata then reads the text, or says what is wrong
-    """Text that holds more than brackets, words and texts in quotes."""
 
 
 class WrongContent(Exception):  # noqa: N818 - it becomes a TabsideError as soon as the place is known
@@ -68,77 +37,6 @@ class WrongContent(Exception):  # noqa: N818 - it becomes a TabsideError as soon
 
 class BadBrackets(Exception):  # noqa: N818 - as above
     """Text that is no single, closed S-expression."""
-
-
-class _Parser(sexpdata.Parser):  # type: ignore[misc]
-    """sexpdata's parser, with bare words and numbers kept as written, and no comments: kicad knows no `;`."""
-
-    def __init__(self, text: str) -> None:
-        super().__init__(text, nil=None, true=None, line_comment="\0")
-
-    def parse_atom(self, i: int) -> tuple[int, Atom]:
-        word = _word(self.string, i)
-        assert word is not None  # the first character was looked at before
-        return word.end(), Atom(word[0])
-
-
-def parse(text: str) -> Node:
-    """The one list in `text`.
-
-    The text may be nested only as deeply as Python's stack allows: callers look at the depth first.
-
-    Raises: BadBrackets.
-    """
-    try:
-        return _plain(text)
-    except _NotPlain:
-        return by_sexpdata(text)
-
-
-def _plain(text: str) -> Node:
-    """The same as sexpdata gives, in a third of its time.  Raises: _NotPlain."""
-    values = _Values()
-    outer: list[Node] = []
-    around: Node = []
-    node = around
-    add = node.append
-    for token in _tokens(text):
-        if token == "(":
-            inner: Node = []
-            add(inner)
-            outer.append(node)
-            node = inner
-            add = node.append
-        elif token == ")":
-            if not outer:
-                raise _NotPlain
-            node = outer.pop()
-            add = node.append
-        else:
-            add(values[token])
-    if outer or len(around) != 1 or not isinstance(around[0], list):
-        raise _NotPlain
-    tree: Node = around[0]
-    return tree
-
-
-def by_sexpdata(text: str) -> Node:
-    """The same in all cases, by the library alone.  Raises: BadBrackets."""
-    try:
-        found = _Parser(text).parse()
-    except (
-        sexpdata.ExpectClosingBracket,
-        sexpdata.ExpectNothing,
-        sexpdata.ExpectSExp,
-        AttributeError,  # an unterminated string
-        IndexError,  # a backslash at the end
-        RecursionError,
-    ) as e:
-        raise BadBrackets(str(e)) from e
-    if len(found) != 1 or not isinstance(found[0], list):
-        raise BadBrackets("not one list")
-    tree: Node = found[0]
-    return tree
 
 
 def find(node: Node, head: str) -> Node | None:
