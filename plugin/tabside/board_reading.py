@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
-from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.model.board import BoardFile, HeldBoard
@@ -12,7 +12,7 @@ from tabside.read.craft.board_file import read_board_file
 from tabside.wiring.board_plugs import held_board
 
 
-def read_board(path: Path) -> HeldBoard:
+def read_board(path: str | os.PathLike[str]) -> HeldBoard:
     """The board of a board file, with its plugs resolved to contacts.
 
     Raises: TabsideError with file and key.
@@ -23,7 +23,9 @@ def read_board(path: Path) -> HeldBoard:
 
 def _own_board(board: BoardFile, drawn_in: str) -> BoardFile:
     """The board with the signals of its own KiCad project."""
-    from tabside.read import read_drawing  # most boards have no project
+    from pathlib import Path  # most boards have no project
+
+    from tabside.read import read_drawing
     from tabside.wiring.own_boards import with_own_signals
 
     root = Path(board.folder) / drawn_in
@@ -34,7 +36,7 @@ def _own_board(board: BoardFile, drawn_in: str) -> BoardFile:
     return with_own_signals(board, read_drawing(root))
 
 
-def read_boards(paths: Iterable[Path]) -> tuple[HeldBoard, ...]:
+def read_boards(paths: Iterable[str | os.PathLike[str]]) -> tuple[HeldBoard, ...]:
     """The boards of several files, in the order of their names.
 
     Raises: TabsideError as `read_board`, and when two files hold boards of one name.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
 
 from msgspec.structs import replace
 
@@ -29,7 +28,7 @@ def read_craft(source: Source, *, kicad: int | None = None, variant: str | None 
     return craft_of(read_drawing(source, kicad=kicad, variant=variant), source)
 
 
-def craft_file_beside(source: Source) -> Path | None:
+def craft_file_beside(source: Source) -> str | None:
     """The craft file that belongs to a root schematic, or None where there is none.
 
     A link that leads nowhere is there: reading it says so.
@@ -39,14 +38,14 @@ def craft_file_beside(source: Source) -> Path | None:
     return beside if beside is not None and os.path.lexists(beside) else None
 
 
-def _root_of(source: Source) -> Path | None:
+def _root_of(source: Source) -> str | None:
     """None for a schematic that was read from no file."""
-    root = source if isinstance(source, (str, Path)) else getattr(source, "filepath", None)
-    return Path(root) if root else None
+    root = source if isinstance(source, (str, os.PathLike)) else getattr(source, "filepath", None)
+    return os.fspath(root) if root else None
 
 
-def _craft_file_of(root: Path) -> Path:
-    return root.with_name(root.name.removesuffix(".kicad_sch") + ".craft.toml")
+def _craft_file_of(root: str) -> str:
+    return root.removesuffix(".kicad_sch") + ".craft.toml"
 
 
 def craft_of(drawing: Drawing, source: Source) -> Craft:
@@ -59,7 +58,7 @@ def craft_of(drawing: Drawing, source: Source) -> Craft:
     settings = read_craft_file(craft_file)
     craft = build_craft(drawing, settings, _boards(settings, craft_file))
     for named in settings.named:
-        _must_exist(named, craft, craft_file.name)
+        _must_exist(named, craft, os.path.basename(craft_file))
     return craft
 
 
@@ -68,9 +67,9 @@ def _told_of_like_names(craft: Craft, source: Source) -> Craft:
     root = _root_of(source)
     if root is None:
         return craft
-    right = _craft_file_of(root).name
+    right = os.path.basename(_craft_file_of(root))
     try:
-        beside = sorted(os.listdir(root.parent))
+        beside = sorted(os.listdir(os.path.dirname(root) or os.curdir))
     except OSError:
         return craft
     told = tuple(
@@ -78,7 +77,7 @@ def _told_of_like_names(craft: Craft, source: Source) -> Craft:
             "craft-file",
             "",
             f"{name} is not read: the craft file of this drawing is called {right}",
-            Place(root.name, "/", (0.0, 0.0)),
+            Place(os.path.basename(root), "/", (0.0, 0.0)),
         )
         for name in beside
         if name != right and name.casefold() == right.casefold()
@@ -86,7 +85,7 @@ def _told_of_like_names(craft: Craft, source: Source) -> Craft:
     return replace(craft, oddities=(*told, *craft.oddities)) if told else craft
 
 
-def _boards(settings: CraftSettings, craft_file: Path) -> tuple[HeldBoard, ...]:
+def _boards(settings: CraftSettings, craft_file: str) -> tuple[HeldBoard, ...]:
     """The boards of the files that the craft file names."""
     if not settings.board_files:
         return ()

@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import stat
 from contextlib import suppress
-from pathlib import Path
-from typing import overload
+from typing import TYPE_CHECKING, overload
 
 from tabside.errors import TabsideError
 from tabside.ordinary_file import read_ordinary
+
+if TYPE_CHECKING:
+    from pathlib import Path  # what only reads goes without it
 
 UNFINISHED = ".tabside-new"  # ends the name of a file that is not whole yet
 
@@ -17,13 +19,14 @@ UNFINISHED = ".tabside-new"  # ends the name of a file that is not whole yet
 def clear_unfinished(path: Path) -> None:
     """Remove what killed processes left of new contents of this file."""
     import glob
+    from pathlib import Path
 
     for left in Path(os.path.realpath(path)).parent.glob(f".{glob.escape(path.name)}.*{UNFINISHED}"):
         with suppress(OSError):
             left.unlink()
 
 
-def read_file(path: Path) -> bytes | None:
+def read_file(path: str | os.PathLike[str]) -> bytes | None:
     """The content of a file, or None when there is no such file.
 
     Raises: TabsideError when it is there and cannot be read.
@@ -47,10 +50,10 @@ def sha256_of(content: bytes | None) -> str | None:
     return None if content is None else hashlib.sha256(content).hexdigest()
 
 
-def written_ns(path: Path) -> int | None:
+def written_ns(path: str | os.PathLike[str]) -> int | None:
     """When a file was written last, in nanoseconds since 1970; None where it cannot be asked."""
     try:
-        return path.stat().st_mtime_ns
+        return os.stat(path).st_mtime_ns
     except OSError:
         return None
 
@@ -63,6 +66,7 @@ def replace_file(path: Path, content: bytes | None) -> None:
     Raises: TabsideError when a device, a pipe or a socket is there, itself or at the end of a link: it is left alone.
     """
     import tempfile  # what only reads goes without it, and the dozen modules that it brings
+    from pathlib import Path
 
     target = Path(os.path.realpath(path))
     if target.exists() and not (target.is_file() or target.is_dir()):

@@ -97,7 +97,7 @@ class _Watch:
     def _board_folders(self, judgement: Judgement) -> set[Path]:
         craft_file = craft_file_beside(self.arguments.root)
         patterns = judgement.craft.settings.board_files
-        return {path.parent for path in board_paths(patterns, craft_file)} if craft_file and patterns else set()
+        return {Path(path).parent for path in board_paths(patterns, craft_file)} if craft_file and patterns else set()
 
     def _write_page(self, checked: _Checked) -> tuple[str, ...]:
         """The findings page; what hindered it is no reason to stop, and is told as a warning."""

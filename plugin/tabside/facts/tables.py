@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
+import os
 from functools import cache
-from pathlib import Path
 
 # Folder of `data` -> the tables in it.
 FOLDERS = {
@@ -18,7 +18,7 @@ _FOLDER_OF = {name: folder for folder, names in FOLDERS.items() for name in name
 TABLES = tuple(sorted(_FOLDER_OF))
 
 Row = dict[str, str]
-_DATA = Path(__file__).with_name("data")
+_DATA = os.path.join(os.path.dirname(__file__), "data")
 
 
 @cache
@@ -53,4 +53,5 @@ def whole(cell: str) -> int | None:
 
 
 def _table_text(name: str) -> str:
-    return (_DATA / _FOLDER_OF[name] / f"{name}.csv").read_text("utf-8")
+    with open(os.path.join(_DATA, _FOLDER_OF[name], f"{name}.csv"), encoding="utf-8") as file:
+        return file.read()

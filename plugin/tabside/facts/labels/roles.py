@@ -60,8 +60,7 @@ class _Beside(Struct, frozen=True):
         return self.supplied and {"A", "B"} <= self.letters | {letter} and "C" not in self.letters
 
 
-@cache
-def read_label(text: str, neighbours: tuple[str, ...] = ()) -> Role:
+def read_label(text: str, neighbours: Sequence[str] = ()) -> Role:
     """The role that a label gives, with the labels of the same plug (its own may be among them) as context.
 
     Case does not matter, an index may follow, markup and marks of active low are taken off.  Words are matched whole:
@@ -72,6 +71,11 @@ def read_label(text: str, neighbours: tuple[str, ...] = ()) -> Role:
     For pads, which have no plug, the labels of the board's other pads are the context.
     Source: the table of labels; each row names where the label was seen.
     """
+    return _read(text, tuple(neighbours))
+
+
+@cache
+def _read(text: str, neighbours: tuple[str, ...]) -> Role:
     label = clean_label(text)
     role = _among(text, label.plain, neighbours)
     if role is not None:

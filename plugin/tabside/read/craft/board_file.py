@@ -5,7 +5,7 @@ expected.  The words are those of the schematic's fields.
 """
 
 import hashlib
-from pathlib import Path
+import os
 from typing import Annotated
 
 import msgspec
@@ -67,13 +67,14 @@ SCHEMA: type[msgspec.Struct] = _BoardFile
 _KEYS_AT: KeysAt = {"": _BoardFile, "board": _BoardTable, "plugs[...]": _PlugTable}
 
 
-def read_board_file(path: Path) -> BoardFile:
+def read_board_file(path: str | os.PathLike[str]) -> BoardFile:
     """Read a board file.
 
     Raises: TabsideError with file and line (TOML) or key (schema) when it is damaged.
     """
-    must_be_there(str(path), path.name)
-    return board_from_text(read_ordinary(path, path.name, LARGEST_BOARD_FILE), path.name, str(path.parent))
+    folder, name = os.path.split(path)
+    must_be_there(os.fspath(path), name)
+    return board_from_text(read_ordinary(path, name, LARGEST_BOARD_FILE), name, folder or os.curdir)
 
 
 def board_from_text(raw: bytes, name: str, folder: str = "") -> BoardFile:

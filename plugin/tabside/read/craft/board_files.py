@@ -8,7 +8,6 @@ import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from itertools import count
-from pathlib import Path, PurePath
 
 from tabside.errors import TabsideError
 from tabside.read.craft.board_file import ENDING
@@ -21,56 +20,58 @@ _ALIKE = 0.65  # of two names without their ending: "pilot" and "pilto", not "po
 _MOST_NAMED = 12
 
 
-def board_paths(patterns: Sequence[str], craft_file: Path) -> list[Path]:
+def board_paths(patterns: Sequence[str], craft_file: str | os.PathLike[str]) -> list[str]:
     """The files that `board_files` names, each once, in the order of names and of their paths.
 
     Raises: TabsideError when a name or pattern fits no file, or fits too many.
     """
-    found: dict[Path, None] = {}
+    folder, craft_name = os.path.split(craft_file)
+    found: dict[str, None] = {}
     for k, pattern in enumerate(patterns):
         key = f"craft.board_files[{k}]"
-        paths = _matching(pattern, craft_file, key)
+        paths = _matching(pattern, folder, craft_name, key)
         if not paths:
-            what = f'{key}: "{pattern}" fits no file{_near(pattern, craft_file.parent)}'
-            raise TabsideError(what, file=craft_file.name)
+            what = f'{key}: "{pattern}" fits no file{_near(pattern, folder or os.curdir)}'
+            raise TabsideError(what, file=craft_name)
         for path in paths:
-            if not path.name.endswith(ENDING):
-                what = f'{key}: "{path.name}" is no board file; its name ends in {ENDING}'
-                raise TabsideError(what, file=craft_file.name)
+            if not path.endswith(ENDING):
+                what = f'{key}: "{os.path.basename(path)}" is no board file; its name ends in {ENDING}'
+                raise TabsideError(what, file=craft_name)
             found.setdefault(path)
         if len(found) > MOST_FILES:
-            raise TabsideError(f"{key}: names more than {MOST_FILES} files; name fewer", file=craft_file.name)
+            raise TabsideError(f"{key}: names more than {MOST_FILES} files; name fewer", file=craft_name)
     return list(found)
 
 
-def _matching(pattern: str, craft_file: Path, key: str) -> list[Path]:
-    named = PurePath(pattern)
+def _matching(pattern: str, folder: str, craft_name: str, key: str) -> list[str]:
     looked_at = count(1)
 
-    def entries(at: Path) -> list[os.DirEntry[str]]:
+    def entries(at: str) -> list[os.DirEntry[str]]:
         found = []
-        with suppress(OSError, ValueError), os.scandir(at) as there:
+        with suppress(OSError, ValueError), os.scandir(at or os.curdir) as there:
             for entry in there:
                 if next(looked_at) > MOST_LOOKED_AT:
                     what = f'{key}: "{pattern}" looks through more than {MOST_LOOKED_AT} files; name the folder'
-                    raise TabsideError(what, file=craft_file.name)
+                    raise TabsideError(what, file=craft_name)
                 found.append(entry)
         return found
 
-    start, parts = (Path(named.anchor), named.parts[1:]) if named.anchor else (craft_file.parent, named.parts)
-    paths = _fitting(start, parts, entries)
+    drive, below = os.path.splitdrive(pattern.replace(os.altsep or os.sep, os.sep))
+    parts = [part for part in below.split(os.sep) if part not in ("", os.curdir)]
+    anchor = drive + os.sep * below.startswith(os.sep)
+    paths = _fitting(anchor or folder, parts, entries)
     # What has the name of a board file is one: a link that leads nowhere, or a pipe, is not passed over in silence.
-    meant = (path for path in paths if path.is_file() or (path.name.endswith(ENDING) and _is_there(path)))
-    return sorted({Path(os.path.normpath(path)) for path in meant})
+    meant = (path for path in paths if os.path.isfile(path) or (path.endswith(ENDING) and _is_there(path)))
+    return sorted({os.path.normpath(path) for path in meant}, key=lambda path: path.split(os.sep))
 
 
-def _is_there(path: Path) -> bool:
+def _is_there(path: str) -> bool:
     with suppress(ValueError):  # no file can have this name
         return os.path.lexists(path)
     return False
 
 
-def _fitting(at: Path, parts: Sequence[str], entries: Callable[[Path], list[os.DirEntry[str]]]) -> Iterator[Path]:
+def _fitting(at: str, parts: Sequence[str], entries: Callable[[str], list[os.DirEntry[str]]]) -> Iterator[str]:
     """What fits the rest of a pattern below a folder; `entries` lists a folder and says when that is enough."""
     if not parts:
         yield at
@@ -80,18 +81,20 @@ def _fitting(at: Path, parts: Sequence[str], entries: Callable[[Path], list[os.D
         yield from _fitting(at, rest, entries)
         for entry in entries(at):
             if not entry.name.startswith(".") and entry.is_dir(follow_symlinks=False):
-                yield from _fitting(at / entry.name, parts, entries)
+                yield from _fitting(os.path.join(at, entry.name), parts, entries)
     elif glob.has_magic(part):
         for entry in entries(at):
             if (part.startswith(".") or not entry.name.startswith(".")) and fnmatch.fnmatch(entry.name, part):
-                yield from _fitting(at / entry.name, rest, entries)
+                yield from _fitting(os.path.join(at, entry.name), rest, entries)
     else:
-        yield from _fitting(at / part, rest, entries)
+        yield from _fitting(os.path.join(at, part), rest, entries)
 
 
-def _near(pattern: str, folder: Path) -> str:
+def _near(pattern: str, folder: str) -> str:
     """The file whose name, without folder and ending, is like the one that was written; else what there is."""
-    paths = [path.relative_to(folder) for depth in ("", "*/") for path in folder.glob(f"{depth}*{ENDING}")]
+    from pathlib import Path, PurePath  # only for the message
+
+    paths = [path.relative_to(folder) for depth in ("", "*/") for path in Path(folder).glob(f"{depth}*{ENDING}")]
     if not paths:
         return f"; there is no *{ENDING} in the folder of the craft file"
     asked = PurePath(pattern).name

@@ -4,8 +4,8 @@ Read with a schema: a wrong key names its path and the nearest right one, a wron
 """
 
 import hashlib
+import os
 import re
-from pathlib import Path
 from typing import Annotated
 
 import msgspec
@@ -134,12 +134,13 @@ _KEYS_AT: KeysAt = {
 }
 
 
-def read_craft_file(path: Path) -> CraftSettings:
+def read_craft_file(path: str | os.PathLike[str]) -> CraftSettings:
     """Read a craft file.
 
     Raises: TabsideError with file and line (TOML) or key path (schema) when it is damaged.
     """
-    return settings_from_text(read_ordinary(path, path.name, LARGEST_CRAFT_FILE), path.name)
+    name = os.path.basename(path)
+    return settings_from_text(read_ordinary(path, name, LARGEST_CRAFT_FILE), name)
 
 
 def settings_from_text(raw: bytes, name: str) -> CraftSettings:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Mapping
 from enum import StrEnum
-from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.files import read_file, written_ns
 
+FilePath = str | os.PathLike[str]
 ON_SCREEN = "TABSIDE_ON_SCREEN"  # what the button in KiCad saw: "changed", "saved", or "unknown"
 
 
@@ -21,7 +21,7 @@ class OnScreen(StrEnum):
     CHANGED = "changed"  # KiCad holds changes that are not in the files
 
 
-def on_screen(root: str | Path, files: Iterable[str] = (), environment: Mapping[str, str] = os.environ) -> OnScreen:
+def on_screen(root: FilePath, files: Iterable[str] = (), environment: Mapping[str, str] = os.environ) -> OnScreen:
     """What can be told of the root sheet and of `files`, which are relative to its folder."""
     sheets = _sheets(root, files)
     seen = environment.get(ON_SCREEN)
@@ -37,7 +37,7 @@ def asked_by_button(environment: Mapping[str, str] = os.environ) -> bool:
     return ON_SCREEN in environment
 
 
-def unsaved_warning(root: str | Path, files: Iterable[str] = ()) -> tuple[str, ...]:
+def unsaved_warning(root: FilePath, files: Iterable[str] = ()) -> tuple[str, ...]:
     """One line when KiCad holds changes that are not in the files, or has opened one since it was saved last."""
     named = list(files)
     if on_screen(root, named) is OnScreen.CHANGED:
@@ -47,12 +47,13 @@ def unsaved_warning(root: str | Path, files: Iterable[str] = ()) -> tuple[str, .
     return ()
 
 
-def opened_since_saved(root: str | Path, files: Iterable[str] = ()) -> bool:
+def opened_since_saved(root: FilePath, files: Iterable[str] = ()) -> bool:
     """Whether KiCad opened a sheet after it was saved last: what was drawn since is in no file."""
-    return any(_written(_lock(sheet)) > _written(sheet) for sheet in _sheets(root, files) if _lock(sheet).exists())
+    locked = ((_lock(sheet), sheet) for sheet in _sheets(root, files))
+    return any(_written(lock) > _written(sheet) for lock, sheet in locked if os.path.exists(lock))
 
 
-def is_open_in_kicad(root: str | Path, files: Iterable[str] = ()) -> bool:
+def is_open_in_kicad(root: FilePath, files: Iterable[str] = ()) -> bool:
     """Whether KiCad's lock lies beside the root sheet, or beside any of `files`, which are relative to its folder.
 
     KiCad 6 to 10 write `~<file>.lck` while a file is open, and leave it behind when they end without closing it.
@@ -60,42 +61,44 @@ def is_open_in_kicad(root: str | Path, files: Iterable[str] = ()) -> bool:
     return bool(locks_beside(root, files))
 
 
-def locks_beside(root: str | Path, files: Iterable[str] = ()) -> list[Path]:
+def locks_beside(root: FilePath, files: Iterable[str] = ()) -> list[str]:
     """KiCad's locks beside the root sheet and beside `files`, which are relative to its folder."""
     return _locks(_sheets(root, files))
 
 
-def _sheets(root: str | Path, files: Iterable[str]) -> list[Path]:
-    first = Path(root)
-    named = [first, *(first.parent / file for file in files)]
+def _sheets(root: FilePath, files: Iterable[str]) -> list[str]:
+    folder = os.path.dirname(root)
+    named = [os.fspath(root), *(os.path.join(folder, file) for file in files)]
     # KiCad locks the file that was opened: the link, or what it leads to.
-    return list(dict.fromkeys([*named, *(Path(os.path.realpath(sheet)) for sheet in named)]))
+    return list(dict.fromkeys([*named, *(os.path.realpath(sheet) for sheet in named)]))
 
 
-def _locks(sheets: Iterable[Path]) -> list[Path]:
+def _locks(sheets: Iterable[str]) -> list[str]:
     return [lock for lock in map(_lock, sheets) if os.path.lexists(lock)]
 
 
-def _lock(sheet: Path) -> Path:
-    return sheet.with_name(f"~{sheet.name}.lck")
+def _lock(sheet: str) -> str:
+    folder, name = os.path.split(sheet)
+    return os.path.join(folder, f"~{name}.lck")
 
 
-def _copies(root: str | Path, sheet: Path) -> list[Path]:
+def _copies(root: FilePath, sheet: str) -> list[str]:
     """Where KiCad keeps what was not saved yet.
 
     Source: KiCad 9.0.8 wrote `_autosave-<file>` beside the file after some minutes with a change, and took it away
     when it saved.  KiCad 10.0.7 has the folder `.history` for it, which stayed empty when its editor was started alone;
     that it mirrors the project there is from its messages and was not seen.
     """
-    history = Path(root).parent / ".history"
-    beside = sheet.with_name(f"_autosave-{sheet.name}")
-    try:
-        return [beside, history / sheet.relative_to(Path(root).parent)]
-    except ValueError:  # a sheet elsewhere
+    folder, name = os.path.split(sheet)
+    beside = os.path.join(folder, f"_autosave-{name}")
+    project = os.path.dirname(root)
+    inside = os.path.join(project, "") if project else ""
+    if not sheet.startswith(inside) or os.path.isabs(sheet) != os.path.isabs(root):  # a sheet elsewhere
         return [beside]
+    return [beside, os.path.join(project, ".history", sheet.removeprefix(inside))]
 
 
-def _holds_changes(copy: Path, sheet: Path) -> bool:
+def _holds_changes(copy: str, sheet: str) -> bool:
     """Whether it is newer than the file, and says something else."""
     try:
         return _written(copy) > _written(sheet) and read_file(copy) != read_file(sheet)
@@ -103,6 +106,6 @@ def _holds_changes(copy: Path, sheet: Path) -> bool:
         return False
 
 
-def _written(file: Path) -> int:
+def _written(file: str) -> int:
     """When it was written; long ago where there is none."""
     return written_ns(file) or 0
