@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.facts.sources import Source, read_source
+from tabside.model.names import as_one_word
 
 
 class Colour(Struct, frozen=True):
@@ -88,7 +89,7 @@ def _codes(text: str) -> list[str] | None:
 
 
 def _squeeze(text: str) -> str:
-    return re.sub(r"[\s/_-]+", "", text).casefold()
+    return as_one_word(text.replace("/", " "))
 
 
 @cache

@@ -209,7 +209,7 @@ def _by_name() -> dict[str, str]:
     """Squeezed names to ids: ids first, then maker with series, then series that are names of their own."""
     names = {as_one_word(known): known for known in _rows()} | {"pad": PAD, "solderpads": PAD}
     for known, row in _rows().items():
-        series = re.sub(r"[\"“(].*", "", row["series"])
+        series = row["series"].partition('"')[0].partition("“")[0].partition("(")[0]
         names.setdefault(as_one_word(row["maker"] + series), known)
         alone = as_one_word(series.partition(" / ")[0])
         if row["maker"] != "JST" and len(alone) > 2:  # "SH" alone has been printed on other makers' plugs

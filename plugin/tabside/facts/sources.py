@@ -49,8 +49,8 @@ _LETTERS = {
     "MEM": Grade.MEMORY,
     "M": Grade.MEMORY,
 }
-_LETTER = re.compile(r"\[(CP|MEM|[ABCKPM])(?:[ \]])")
-_ABOUT = re.compile(r"([^:\[\]]{1,60}): (?=\[|from memory|common practice|computed)")
+_LETTER = r"\[(CP|MEM|[ABCKPM])(?:[ \]])"
+_ABOUT = r"([^:\[\]]{1,60}): (?=\[|from memory|common practice|computed)"
 
 
 class SourcePart(Struct, frozen=True):
@@ -65,7 +65,10 @@ class Source(Struct, frozen=True):
     """A source cell: the text as it stands, and its parts."""
 
     text: str
-    parts: tuple[SourcePart, ...]
+
+    @property
+    def parts(self) -> tuple[SourcePart, ...]:
+        return _parts(self.text)
 
     @property
     def grade(self) -> Grade:
@@ -85,7 +88,7 @@ class Source(Struct, frozen=True):
         return is_hard(self.grade_for(about))
 
 
-NOT_FOUND = Source("not found", (SourcePart("", Grade.NOT_FOUND, "not found"),))
+NOT_FOUND = Source("not found")
 
 
 def is_hard(grade: Grade) -> bool:
@@ -93,11 +96,14 @@ def is_hard(grade: Grade) -> bool:
     return grade in (Grade.READ, Grade.QUOTED, Grade.KICAD)
 
 
-@cache
 def read_source(cell: str) -> Source:
     """A source cell of any table.  Empty means that nothing was found."""
-    if not cell:
-        return NOT_FOUND
+    return Source(cell) if cell else NOT_FOUND
+
+
+@cache
+def _parts(cell: str) -> tuple[SourcePart, ...]:
+    """Few of all cells are ever asked for theirs."""
     parts: list[SourcePart] = []
     for text in _split(cell):
         part = _part(text)
@@ -108,11 +114,11 @@ def read_source(cell: str) -> Source:
             parts.append(SourcePart(last.about, last.grade, f"{last.text}; {text}"))
         else:
             parts.append(SourcePart("", Grade.MEMORY, text))
-    return Source(cell, tuple(parts))
+    return tuple(parts)
 
 
 def _part(text: str) -> SourcePart | None:
-    match = _ABOUT.match(text)
+    match = re.match(_ABOUT, text)
     about = match.group(1) if match else ""
     grade = _grade(text[match.end() :] if match else text)
     return None if grade is None else SourcePart(about, grade, text)
@@ -120,7 +126,7 @@ def _part(text: str) -> SourcePart | None:
 
 def _grade(text: str) -> Grade | None:
     """Of one part; None when it names none."""
-    letter = _LETTER.match(text)
+    letter = re.match(_LETTER, text)
     if text.startswith("computed"):
         return Grade.COMPUTED
     if text.startswith("not found"):

@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
-_BETWEEN = re.compile(r"[\s_-]+")
-
 
 def as_name(text: str) -> str:
     """Whatever its case, and however many blanks stand between its words: a board's name."""
@@ -17,6 +13,11 @@ def without_blanks(text: str) -> str:
     return "".join(text.replace("_", " ").split()).casefold()
 
 
+def run_together(text: str) -> str:
+    """Without blanks, underscores and hyphens, in its case."""
+    return "".join(text.replace("_", " ").replace("-", " ").split())
+
+
 def as_one_word(text: str) -> str:
     """Whatever its case, without blanks, underscores and hyphens: a family of connectors, a port."""
-    return _BETWEEN.sub("", text).casefold()
+    return run_together(text).casefold()

@@ -17,9 +17,9 @@ from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
 # IN+, VIN, 12V_IN; OUT+, VOUT, 5V OUT: supplies whose name says which way the power goes.  Common practice, no source.
-_IN, _OUT = (re.compile(rf"(?:.*[ _])?V?{way}(?:PUT)?\d?[+]?") for way in ("IN", "OUT"))
+_IN, _OUT = (rf"(?:.*[ _])?V?{way}(?:PUT)?\d?[+]?" for way in ("IN", "OUT"))
 # Of a charge controller or a battery's protection: where the pack goes, and where the loads go.
-_PACK, _LOAD = re.compile(r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]"), re.compile(r"LOADS?\d?[+]?")
+_PACK, _LOAD = r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]", r"LOADS?\d?[+]?"
 _PACK_MINUS, _LOAD_MINUS = "B-", "P-"
 
 
@@ -52,7 +52,7 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         if turned and all(_only_feeds(judgement, contact, board, feeders) for contact in ins):
             yield _finding(judgement, fed, feeders, f"nothing feeds the input {_names(judgement, ins)}")
         loads = _named(judgement, supplies, _LOAD)
-        own = [contact for contact in supplies if _PACK.fullmatch(clean_label(contact.label).plain)]
+        own = [contact for contact in supplies if re.fullmatch(_PACK, clean_label(contact.label).plain)]
         on_load = [
             contact
             for contact in sources.of(loads, board)
@@ -63,9 +63,9 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         yield from _protection_turned(judgement, contacts)
 
 
-def _named(judgement: Judgement, contacts: Sequence[Contact], names: re.Pattern[str]) -> list[Contact]:
-    """Those of these names that a wire meets."""
-    return [c for c in contacts if c.key in judgement.joined and names.fullmatch(clean_label(c.label).plain)]
+def _named(judgement: Judgement, contacts: Sequence[Contact], names: str) -> list[Contact]:
+    """Those of these names, a pattern, that a wire meets."""
+    return [c for c in contacts if c.key in judgement.joined and re.fullmatch(names, clean_label(c.label).plain)]
 
 
 def _names(judgement: Judgement, contacts: Sequence[Contact]) -> str:

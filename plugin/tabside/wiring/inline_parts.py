@@ -22,7 +22,7 @@ from tabside.wiring.terminations.symbols import Gathered
 
 _UNKNOWN = Role(RoleClass.UNKNOWN, "unknown", said_by="in-line part")
 _SAID_BY_RANK = {"field": 0, "pin type": 1, "label": 2}
-_ZERO = re.compile(r"0+(?:[.,]0+)?\s*[RrΩ]?(?:[Oo]hms?)?(?:\s.*)?\Z")  # a resistor of no resistance is a bridge
+_ZERO = r"0+(?:[.,]0+)?\s*[RrΩ]?(?:[Oo]hms?)?(?:\s.*)?\Z"  # a resistor of no resistance is a bridge
 _CROSSED = frozenset(("uart", "crsf", "rs232"))  # groups whose lines meet another line at the far end
 
 
@@ -121,7 +121,7 @@ def across_rails(maybe: Sequence[Gathered], nets: Mapping[int, NetRoles]) -> fro
 
 
 def _resists(part: Gathered) -> bool:
-    return part.letters == "R" and _ZERO.match(part.first.value.strip()) is None
+    return part.letters == "R" and re.match(_ZERO, part.first.value.strip()) is None
 
 
 def pass_roles(terminations: Mapping[str, Termination], across: Collection[str] = ()) -> dict[str, Termination]:

@@ -26,8 +26,8 @@ _LINE = re.compile(
     r"(?:(?P<word>TXD?|RXD?|TD|RD)(?:4(?:22|85))?[ _]?[+\-PN]|(?P<letter>[TR])(?:4(?:22|85))?[ _]?[+-])"
 )
 OUT, IN = "T", "R"  # the first letter of TX and RX, of T and R
-_SERIAL = re.compile(r"(?<!\d)(?:422|485)(?!\d)")
-_BUS = re.compile(r"(?<!\d)485(?!\d)")
+_SERIAL = r"(?<!\d)(?:422|485)(?!\d)"
+_BUS = r"(?<!\d)485(?!\d)"
 _ETHERNET = (
     r"(?<![A-Z])(?:ETH|ENET|MDI|POE|IP(?![A-Z])|(?:LAN|NET|PHY)(?![A-Z]))|ETHERNET|100?BASE|RJ-?45|ROUTER|SWITCH"
 )
@@ -70,8 +70,8 @@ def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
     rank = harm.TWO_OUTPUTS if way == OUT else harm.DEAD_LINK
     if way == IN and _has_both_ways(judgement, joint):
         return None
-    if _SERIAL.search(said) or joint.a.label.strip() in "ABYZ":
-        if _BUS.search(said) and _has_both_ways(judgement, joint):
+    if re.search(_SERIAL, said) or joint.a.label.strip() in "ABYZ":
+        if re.search(_BUS, said) and _has_both_ways(judgement, joint):
             return None
         return Agreement(Outcome.CLASH, reason, rank, Cause.CROSSING)
     if all(_has_ground(judgement, contact) for contact in (joint.a, joint.b)):

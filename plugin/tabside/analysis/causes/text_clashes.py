@@ -31,7 +31,7 @@ _DIRECTIONS = frozenset(
 _PHASE_LETTERS = frozenset("ABCUVW")
 # Names that a motor's three leads get with 1, 2 and 3 behind them.  Common practice, no source.
 _NUMBERED_PHASES = frozenset(("L", "M", "MOT", "MOTOR", "P", "PH", "PHASE"))
-_POLE = re.compile(r"(?P<name>.*\S)\s*(?P<sign>[+-])")
+_POLE = r"(?P<name>.*\S)\s*(?P<sign>[+-])"
 
 
 def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
@@ -178,8 +178,8 @@ def _poles_crossed(joint: Joint, open_joints: Sequence[Joint]) -> str:
 
 
 def _cross(first: Joint, second: Joint) -> bool:
-    near = [_POLE.fullmatch(_text(pair.a)) for pair in (first, second)]
-    far = [_POLE.fullmatch(_text(pair.b)) for pair in (first, second)]
+    near = [re.fullmatch(_POLE, _text(pair.a)) for pair in (first, second)]
+    far = [re.fullmatch(_POLE, _text(pair.b)) for pair in (first, second)]
     poles = [pole for pole in (*near, *far) if pole is not None]
     if len(poles) < 4:
         return False

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 
 from msgspec import Struct
 
+from tabside.model.names import run_together
+
 # T40A, FF2A: how slow a fuse is stands before its amperes (IEC 60127; from memory, unverified); 7A5 is 7.5 A.
 _AMPS = re.compile(
     r"(?<![\w.])(?:TT?|FF?|M)?(\d+(?:[.,]\d+)?)\s*(m?)A(?:(\d+)|mp(?:ere)?s?)?(?![\w])",
@@ -58,7 +60,7 @@ def rating_words(fields: Mapping[str, str], value: str) -> str:
 
 
 def _plain(name: str) -> str:
-    return re.sub(r"[\s_-]", "", name).lower()
+    return run_together(name).lower()
 
 
 def _read(text: str) -> PartRating:

@@ -27,9 +27,9 @@ from tabside.model.groups import Groups
 from tabside.model.roles import Role, RoleClass, Volts
 
 _DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
-_ZERO_OHM = re.compile(r"0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?", re.IGNORECASE)
-_LIGHT = re.compile(r"LED|lamp|light", re.IGNORECASE)
-_LIGHT_COLOUR = re.compile(r"(?:red|green|blue|white|yellow|amber|orange)\b", re.IGNORECASE)
+_ZERO_OHM = r"(?i:0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?)"
+_LIGHT = r"(?i:LED|lamp|light)"
+_LIGHT_COLOUR = r"(?i:(?:red|green|blue|white|yellow|amber|orange)\b)"
 _POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
 
 
@@ -134,7 +134,7 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
 
 
 def is_light(part: Part) -> bool:
-    return bool(_LIGHT.search(f"{part.lib_id} {part.value} {part.footprint}"))
+    return bool(re.search(_LIGHT, f"{part.lib_id} {part.value} {part.footprint}"))
 
 
 def shorts(across: Across) -> str:
@@ -142,7 +142,7 @@ def shorts(across: Across) -> str:
     kind = letters_of(across.part.reference)
     if kind in ("L", "FB"):
         return "a coil is a short for direct current"
-    if kind == "R" and _ZERO_OHM.fullmatch(across.part.value.strip()):
+    if kind == "R" and re.fullmatch(_ZERO_OHM, across.part.value.strip()):
         return "a resistor of 0 ohm is a short"
     if kind in _DIODES and (pole_of(across.on_supply[1]), pole_of(across.on_ground[1])) == (ANODE, CATHODE):
         if is_light(across.part):
@@ -250,7 +250,7 @@ def _over_a_resistor(craft: Craft, net: int) -> list[Contact]:
 
 def _is_light_in_line(part: Termination) -> bool:
     words = f"{part.value} {part.footprint}"
-    return letters_of(part.reference) == "LED" or bool(_LIGHT.search(words) or _LIGHT_COLOUR.match(part.value))
+    return letters_of(part.reference) == "LED" or bool(_LIGHT.search(words) or re.match(_LIGHT_COLOUR, part.value))
 
 
 def _nets_of_diode(part: Part) -> dict[str, int]:

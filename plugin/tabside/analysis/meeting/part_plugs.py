@@ -10,8 +10,8 @@ from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.roles import RoleClass
 
 # Common practice, no source: how balance leads are labelled.
-_BATTERY = re.compile(r"BT\d*")  # KiCad's reference letters of batteries and cells
-_CELL = re.compile(r"(?:C|B|S|CELL|BAL)[ _-]?\d+|\d+S?", re.IGNORECASE)
+_BATTERY = "BT"  # KiCad's reference letters of batteries and cells
+_CELL = r"(?i:(?:C|B|S|CELL|BAL)[ _-]?\d+|\d+S?)"
 
 
 def goes_in(captive: Termination, other: Termination) -> bool:
@@ -64,7 +64,7 @@ def _only_gives(terminations: Sequence[Termination]) -> bool:
 
 
 def _brings_supply(captive: Termination) -> bool:
-    if captive.gives or _BATTERY.fullmatch(captive.reference):
+    if captive.gives or captive.reference.rstrip("0123456789") == _BATTERY:
         return True
     return any(
         contact.gives or (contact.role.is_supply and contact.pin_type == "power_out") for contact in captive.contacts
@@ -110,5 +110,5 @@ def _is_live(captive: Termination, on_packs: Collection[str]) -> bool:
 
 def _names_cells(captive: Termination) -> bool:
     named = [contact.label.strip() for contact in captive.contacts if contact.label.strip()]
-    cells = [label for label in named if _CELL.fullmatch(label)]
+    cells = [label for label in named if re.fullmatch(_CELL, label)]
     return len(cells) >= 2 and 2 * len(cells) >= len(named)

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from tabside.facts import tables
 from tabside.model.escapes import unescape
+from tabside.model.names import run_together
 
 _OVERBAR = re.compile(r"~\{([^{}]*)\}")
 _RAISED = re.compile(r"[_^]\{([^{}]*)\}")  # KiCad's subscript and superscript
@@ -77,7 +78,7 @@ def word_means(word: str, meaning: str) -> bool:
 @cache
 def is_unused(plain: str) -> bool:
     """Whether it says that the contact is not used: NC, N/C, N/A, ..."""
-    return "unused" in _meanings().get(re.sub(r"[\s_-]+", "", plain), ())
+    return "unused" in _meanings().get(run_together(plain), ())
 
 
 def takes_index(word: str) -> bool:
@@ -88,9 +89,13 @@ def _tidy(text: str) -> str:
     """Upper case, `5 V` as `5V`, without a current or a count of cells beside other words (`5V/3A`, `VBAT 2-6S`)."""
     if text.isalpha():  # most are
         return text.upper()
-    plain = re.sub(r"(?<=\d)\s+V\b", "V", " ".join(text.upper().split()))
+    plain = " ".join(text.upper().split())
+    if " V" in plain:
+        plain = re.sub(r"(?<=\d)\s+V\b", "V", plain)
     without = _CELLS.sub("", _CURRENT.sub("", plain))
-    without = re.sub(r"\(\s*\)", "", without).strip(" @/_,;")
+    if "(" in without:
+        without = re.sub(r"\(\s*\)", "", without)
+    without = without.strip(" @/_,;")
     return without or plain
 
 

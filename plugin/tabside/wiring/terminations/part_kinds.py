@@ -49,8 +49,8 @@ _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
         "LOGO",
     )
 )
-_RELAY_CONTACT = re.compile(r"([1-9])([1-4])[AB]?\Z")
-_CHANGEOVER = re.compile(r"(COM|NO|NC)[ _-]?(\d*)\Z")  # common practice, no source
+_RELAY_CONTACT = r"([1-9])([1-4])[AB]?\Z"
+_CHANGEOVER = r"(COM|NO|NC)[ _-]?(\d*)\Z"  # common practice, no source
 _COILS = frozenset(("A1", "A2", "B1", "B2", "A3", "PE"))
 
 
@@ -199,7 +199,7 @@ def _changeovers(texts: Mapping[str, str]) -> dict[str, dict[str, str]]:
     """By pole ("" where there is one only): COM, NO, NC -> the pin that its text says is this contact."""
     poles: dict[str, dict[str, str]] = {}
     for number, text in texts.items():
-        if match := _CHANGEOVER.match(text.strip().upper()):
+        if match := re.match(_CHANGEOVER, text.strip().upper()):
             poles.setdefault(match[2], {})[match[1]] = number
     return poles
 
@@ -208,7 +208,7 @@ def _numbered(texts: Mapping[str, str]) -> dict[str, dict[str, str]]:
     """By pole, the first digit: last digit -> pin."""
     poles: dict[str, dict[str, str]] = {}
     for number, text in texts.items():
-        if (match := _RELAY_CONTACT.match(text.strip())) and text not in _COILS:
+        if (match := re.match(_RELAY_CONTACT, text.strip())) and text not in _COILS:
             poles.setdefault(match[1], {})[match[2]] = number
     return poles
 

@@ -37,6 +37,8 @@ def repeats_number(name: str, number: str) -> bool:
     """Whether a pin's name says no more than its number: "", "~", "1", "Pin_1"."""
     if name in ("", "~") or name == number:
         return True
+    if not name.endswith(number.lstrip("0")):
+        return False
     match = _ONLY_A_NUMBER.match(name)
     return match is not None and match[1].lstrip("0") == number.lstrip("0")
 
