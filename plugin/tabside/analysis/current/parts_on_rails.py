@@ -250,7 +250,7 @@ def _over_a_resistor(craft: Craft, net: int) -> list[Contact]:
 
 def _is_light_in_line(part: Termination) -> bool:
     words = f"{part.value} {part.footprint}"
-    return letters_of(part.reference) == "LED" or bool(_LIGHT.search(words) or re.match(_LIGHT_COLOUR, part.value))
+    return letters_of(part.reference) == "LED" or bool(re.search(_LIGHT, words) or re.match(_LIGHT_COLOUR, part.value))
 
 
 def _nets_of_diode(part: Part) -> dict[str, int]:
