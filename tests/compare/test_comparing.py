@@ -383,7 +383,11 @@ def test_a_withdrawn_acceptance_is_said_and_its_finding_is_new():
     found = compare_crafts(accepted, withdrawn)
     assert [(c.kind, c.subject) for c in found.changes if c.subject == "acceptance"] == [("removed", "acceptance")]
     assert "over-voltage" in {f.rule for f in found.retest.new} and not found.cleared
+    assert "over-voltage" not in {f.rule for f in found.retest.gone}  # it is not fixed
     back = compare_crafts(withdrawn, accepted)
+    (stands,) = (f for f in back.retest.still if f.rule == "over-voltage")
+    assert stands.accepted == "tried on the bench"
+    assert "over-voltage" not in {f.rule for f in (*back.retest.gone, *back.retest.new)}
     assert [(c.kind, c.subject) for c in back.changes if c.subject == "acceptance"] == [("added", "acceptance")]
 
 

@@ -162,3 +162,15 @@ def test_a_parts_own_wires_are_no_cable_for_the_drawer():
         found = compare_crafts(craft(HUB, FAR, FUSE, pack, there), new)
         (gone,) = [fate for fate in found.cables if fate.what == "retire"]
         assert words in gone.words and "stock" not in gone.words
+
+
+def test_a_logic_level_is_told_of_signals_and_a_rail_once():
+    def link(level, gives):
+        return craft(
+            plug("J1", "V A G", board="hub", family="JST GH", signals="5V, TX, GND", gives=gives, level="3.3V"),
+            plug("J2", "V A G", board="gps", family="JST GH", signals="5V, RX, GND", takes="1:5V 0.1A", level=level),
+        )
+
+    found = compare_crafts(link("3.3V", "1:5V 1A"), link("5V", "1:5V 2A"))
+    told = [each.name for each in found.changes if each.subject == "fact"]
+    assert sorted(told) == ["gps/J2:2 (RX): level", "hub/J1: gives"]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
 from msgspec.structs import replace
 
-from crafts.craft_kit import captive, craft, pads
+from crafts.craft_kit import captive, craft, pads, plug
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -62,3 +63,24 @@ def test_a_name_that_came_or_went_on_a_wire_is_no_other_voltage_where_the_contac
         assert not [each for each in compare_crafts(old, new).changes if each.subject == "fact"]
     other = compare_crafts(fed("+12V"), fed("+5V"))
     assert [each.name for each in other.changes if each.name.endswith(": rail")]
+
+
+@pytest.mark.parametrize(("before", "after", "told"), [(None, 1.0, True), (1.0, None, False), (1.0, 1.0, False)])
+def test_an_insulation_that_is_stated_for_the_first_time_is_to_be_seen(before, after, told, capsys):
+    """Unknown against known: the wire that is there is looked at, and stays."""
+
+    def link(od_mm):
+        made = craft(
+            plug("J1", "A B", board="hub", family="JST GH", signals="TX, GND"),
+            plug("J2", "A B", board="gps", family="JST GH", signals="RX, GND"),
+        )
+        limits = replace(made.settings.limits, insulation_mm={} if od_mm is None else {28: od_mm})
+        leads = tuple(replace(lead, gauge_awg=28) for lead in made.leads)
+        return replace(made, leads=leads, settings=replace(made.settings, limits=limits))
+
+    found = compare_crafts(link(before), link(after))
+    assert [fate.what for fate in found.cables] == ["keep"]
+    words = "check that the wire you have is 1 mm over its insulation"
+    assert bool([line for line in order_of_work(found).stated if words in line]) is told
+    _print(found)
+    assert (words in " ".join(capsys.readouterr().out.split())) is told

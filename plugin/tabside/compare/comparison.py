@@ -376,22 +376,32 @@ def _retest(
     *,
     accepted: bool,
 ) -> Retest:
-    """`accepted`: whether one that is accepted now, or no longer, is another one."""
+    """A finding whose acceptance is withdrawn counts again, and is new; one that is accepted now stands, so marked.
+
+    `accepted`: whether acceptances are known on both sides.
+    """
 
     def key(finding: Finding, *, is_old: bool) -> tuple[object, ...]:
         places = {(at.termination or "", at.contact or "") for at in finding.where}
         if is_old:
             places = {(matching.pairs.get(termination, termination), contact) for termination, contact in places}
-        return (finding.rule, finding.severity, accepted and finding.accepted is not None, frozenset(places))
+        return (finding.rule, finding.severity, frozenset(places))
 
     loud = [[f for f in verdict.findings if f.severity is not Severity.NOTE] for verdict in verdicts]
     before = {key(finding, is_old=True) for finding in loud[0]}
+    counted_before = {key(finding, is_old=True) for finding in loud[0] if finding.accepted is None}
     now = {key(finding, is_old=False) for finding in loud[1]}
+
+    def stood(finding: Finding) -> bool:
+        """Whether it was there before, and counted if it counts now."""
+        known = before if finding.accepted is not None or not accepted else counted_before
+        return key(finding, is_old=False) in known
+
     return Retest(
         leads.touched,
-        tuple(f for f in loud[1] if key(f, is_old=False) not in before),
-        tuple(f for f in loud[0] if key(f, is_old=True) not in now),
-        tuple(f for f in loud[1] if key(f, is_old=False) in before),
+        tuple(finding for finding in loud[1] if not stood(finding)),
+        tuple(finding for finding in loud[0] if key(finding, is_old=True) not in now),
+        tuple(finding for finding in loud[1] if stood(finding)),
     )
 
 

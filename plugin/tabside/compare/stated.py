@@ -73,8 +73,10 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             if other is None:
                 continue
             name = new.contact_name(other.key)
+            told_of_all = {what for what, *_ in _of_termination(before_t, after_t)}
             for what, before_s, after_s in _of_contact(contact, other) if not is_loose(after_t) else ():
-                yield _changed(f"{name}: {what}", before_s, after_s, _CHECK)
+                if what not in told_of_all:
+                    yield _changed(f"{name}: {what}", before_s, after_s, _CHECK)
             written = _written(rails[0].get(contact.net_id, ())), _written(rails[1].get(other.net_id, ()))
             named_once = not all(written) and _says_the_same(contact, other)  # then a name came or went, no volts
             differs = set(written[0]) != set(written[1]) and not named_once
@@ -285,9 +287,10 @@ def _of_contact(before: Contact, after: Contact) -> Iterator[tuple[str, str, str
     for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
         if _rails(one) != _rails(other):
             yield (what, _rail_words(one), _rail_words(other))
+    has_level = not all(contact.role.is_supply or contact.role.is_ground for contact in (before, after))
     for what, one_s, other_s in (
-        ("level", before.level, after.level),
-        ("highest level", before.level_max_v, after.level_max_v),
+        *((("level", before.level, after.level),) if has_level else ()),
+        *((("highest level", before.level_max_v, after.level_max_v),) if has_level else ()),
         ("input or output", _yes(before.either), _yes(after.either)),
     ):
         if one_s != other_s:

@@ -124,6 +124,9 @@ def to_see(old: Side, before: Ends, new: Side, after: Ends) -> Iterator[str]:
         yield f"{now.colour}{_before(was.colour)}"
     if now.length_mm is not None and (was.length_mm is None or (own and was.length_mm < now.length_mm - SAME_MM)):
         yield f"{now.length_mm:g} mm{_before(None if was.length_mm is None else f'{was.length_mm:g}', ' mm')}"
+    outside = _over_insulation(old, was.gauge_awg), _over_insulation(new, now.gauge_awg)
+    if outside[0] is None and outside[1] is not None:
+        yield f"{outside[1]:g} mm over its insulation"
 
 
 def to_see_words(seen: Collection[str]) -> str:
@@ -193,13 +196,15 @@ def end_can_move(old: Side, here: ContactKey, new: Side, there: ContactKey) -> b
 
 
 def _insulation(old: Side, was: int | None, new: Side, now: int | None) -> str:
-    if was is None or now is None:
-        return ""
-    before = old.craft.settings.limits.insulation_mm.get(was)
-    after = new.craft.settings.limits.insulation_mm.get(now)
+    before, after = _over_insulation(old, was), _over_insulation(new, now)
     if before is not None and after is not None and before != after:
         return f"{before:g} mm over its insulation, {after:g} mm is stated"
     return ""
+
+
+def _over_insulation(side: Side, gauge_awg: int | None) -> float | None:
+    """What is stated of wire of this gauge."""
+    return None if gauge_awg is None else side.craft.settings.limits.insulation_mm.get(gauge_awg)
 
 
 def as_cable(side: Side, wires: Collection[Ends]) -> Cable:
