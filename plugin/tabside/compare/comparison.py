@@ -21,6 +21,7 @@ from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.fates.packs import with_packs_exchanged
+from tabside.compare.fates.what_part import Told, told_by_value
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
 from tabside.compare.other_boards import other_boards
@@ -323,7 +324,7 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
 
 def _of_parts(before: Termination, after: Termination) -> Iterator[tuple[str, str, str]]:
     """What is told of a fuse, a switch or a splice: its Value, else what it is made for."""
-    if before.value != after.value:
+    if told_by_value(before, after) is not Told.SAME:
         yield ("value", before.value, after.value)
     else:
         ratings = [rating_words(part.fields, part.value) or "not stated" for part in (before, after)]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from tabside.compare.fates.what_part import Told, part_number, told_by_number
 from tabside.compare.fates.wires import another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
@@ -37,7 +38,8 @@ def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
         names = old.board(a), new.board(b)
         on_boards = {before.kind, after.kind} <= _ON_BOARDS and before.board not in old.packs
         if all(names) and on_boards and _is_other(old, a, new, b):
-            found.setdefault(names, []).append(f"{b} is {_connector(after)}, before {_connector(before)}")
+            words = f"{b} is {_connector(after, before)}, before {_connector(before, after)}"
+            found.setdefault(names, []).append(words)
     return [
         OtherBoard(was, name, tuple(found[was, name]), _places(old, was), _places(new, name))
         for was, name in sorted(found, key=lambda names: natural(names[1]))
@@ -46,10 +48,12 @@ def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
 
 def _is_other(old: Side, a: str, new: Side, b: str) -> bool:
     """Of a board with another name, which is one that goes, the order of its contacts tells it as well."""
-    if old.board(a) == new.board(b):
-        return another_plug(old, a, new, b)
     if another_board(old, new, a, b):
         return False  # one symbol, put on another board
+    if told_by_number(old.terminations[a], new.terminations[b]) is Told.ANOTHER:
+        return True
+    if old.board(a) == new.board(b):
+        return another_plug(old, a, new, b)
     return another_plug(old, a, new, b) or any(old.label((a, n)) != label for n, label in _labels(new, b))
 
 
@@ -61,7 +65,13 @@ def _places(side: Side, board: str) -> tuple[str, ...]:
     return tuple(sorted((ref for ref in side.terminations if side.board(ref) == board), key=natural))
 
 
-def _connector(termination: Termination) -> str:
+def _connector(termination: Termination, other: Termination) -> str:
+    """With its part number, where that tells them apart."""
+    number = part_number(termination) if told_by_number(termination, other) is Told.ANOTHER else ""
+    return " ".join(filter(None, (_kind_words(termination), number)))
+
+
+def _kind_words(termination: Termination) -> str:
     if termination.kind is Kind.PAD:
         return "solder pads"
     family = families.family(termination.family).title if termination.family else "a connector of unknown family"

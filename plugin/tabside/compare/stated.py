@@ -14,6 +14,7 @@ from tabside.analysis.joints import joints_of
 from tabside.analysis.rail_names import rail_names_of
 from tabside.compare.anchors import printed_name
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
+from tabside.compare.fates.what_part import Told, part_number, told_by_number, told_by_value
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
 from tabside.documents.ports import Port, ports
@@ -37,6 +38,7 @@ _ELSEWHERE = "The same voltage at another contact: find plus and minus on the pa
 _ONE_SIDE = (
     "Stated in one drawing only: measure it before any board is plugged in, and check that each board stands it."
 )
+_NUMBER_OF_ONE = "In one drawing only: see that it is the part you have."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
 
 
@@ -261,8 +263,11 @@ def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[s
             yield (what, one_s or "", other_s or "", "Find contact 1 and the locking-tab side on the board again.")
     if before.isolated != after.isolated:
         yield ("ground of its own", _yes(before.isolated), _yes(after.isolated), _CHECK)
-    if before.value != after.value and _value_counts(before) and _value_counts(after):
+    if told_by_value(before, after) is not Told.SAME and _value_counts(before) and _value_counts(after):
         yield ("value", before.value, after.value, _CHECK)
+    if told_by_number(before, after) is not Told.SAME:
+        numbers = part_number(before), part_number(after)
+        yield ("part number", *numbers, _CHECK if all(numbers) else _NUMBER_OF_ONE)
     if before.passes != after.passes:
         yield ("inside", str(before.passes), str(after.passes), _CHECK)
 

@@ -106,6 +106,56 @@ def test_a_lamp_of_the_same_value_stays():
     assert found.same and not found.purchases
 
 
+@pytest.mark.parametrize("value", ["Lamp, red", "red  lamp", "lamp red"])
+def test_a_value_that_is_only_put_in_other_words_is_no_change(value):
+    found = compare_crafts(lit("red lamp"), lit(value))
+    assert found.same and not found.purchases
+
+
+@pytest.mark.parametrize("value", ["red lamp 5 mm", "lamp"])
+def test_a_value_that_says_more_or_less_is_looked_at_and_nothing_comes_off(value):
+    found = compare_crafts(lit("red lamp"), lit(value))
+    assert steps_of(found) == [] and not found.purchases
+    assert [(change.name, change.before, change.after) for change in found.changes if change.subject == "fact"] == [
+        ("lamp/J2: value", "red lamp", value)
+    ]
+
+
+@pytest.mark.parametrize("name", ["MPN", "Part Number", "Manufacturer_Part_Number", "Mfr. Part #", "PN"])
+def test_another_part_number_is_another_part(name):
+    """The same pins, the same board, the same Value."""
+    old, new = (lit("lamp", fields={name: number}) for number in ("LX-120", "LX-140"))
+    found = compare_crafts(old, new)
+    steps = steps_of(found)
+    assert [step for what, step in steps if what == "retire"] and [step for what, step in steps if what == "make"]
+    assert any(change.name == "lamp/J2: part number" for change in found.changes)
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+@pytest.mark.parametrize("numbers", [({}, {"MPN": "LX-120"}), ({"MPN": "LX-120"}, {"MPN": "lx120"})])
+def test_a_part_number_that_one_drawing_has_is_looked_at_and_one_that_is_written_otherwise_is_the_same(numbers):
+    found = compare_crafts(*(lit("lamp", fields=fields) for fields in numbers))
+    assert steps_of(found) == []
+    assert found.same is all(numbers)
+
+
+def test_the_number_of_a_shop_says_nothing():
+    assert compare_crafts(*(lit("lamp", fields={"Shop Part": text}) for text in ("C1", "C2"))).same
+
+
+def test_another_part_number_on_a_board_is_another_board():
+    def built(number):
+        yield plug("J1", ["5V", "GND"], board="hub", signals="5V, GND", gives="5V 1A", family="JST GH")
+        at = {"board": "gps", "signals": "5V, GND", "fields": {"MPN": number}}
+        yield plug("J2", ["5V", "GND"], family="JST GH", takes="5V 0.1A", **at)
+
+    old, new = (craft(*built(number), settings=SETTINGS) for number in ("M8", "M10"))
+    found = compare_crafts(old, new)
+    assert "J2 is JST GH 2-way M10, before JST GH 2-way M8" in found.todo.first[0]
+    assert [step.swap for _, step in steps_of(found) if step.swap] == ["out", "in"]
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
 def test_the_name_of_a_symbol_says_of_no_part_what_it_is():
     found = compare_crafts(lit("Conn_01x02"), lit("red lamp"))
     assert steps_of(found) == [] and not found.purchases

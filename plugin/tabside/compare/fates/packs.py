@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterable
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
+from tabside.compare.fates.what_part import is_another
 from tabside.compare.fates.wires import Ends, as_cable, has_other_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
@@ -19,7 +20,6 @@ from tabside.model.craft import Kind, Termination
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
 )
-_SYMBOLS = ("Conn_", "Connector")  # names of KiCad's symbols in Connector and Connector_Generic
 _OFF = "Another part: the old one's own wires come off."
 _WHOLE = "Another pack: the old one goes with its own wires and its plug."
 _PART = "Another part: the old one goes with its own wires and its plug."
@@ -112,7 +112,7 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     boards = {
         a.board
         for a, b in mine
-        if _other_value(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _has_other_plug(old, a, new, b)
+        if is_another(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _has_other_plug(old, a, new, b)
     }
     came = {termination.reference for termination in old.terminations.values() if termination.board in live} - set(
         matching.pairs
@@ -120,8 +120,7 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     gone = {reference for reference in came if old.terminations[reference].kind is Kind.CAPTIVE}
     turned = {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and (a.board in live) is not (b.board in still)}
     bare = [(a, b) for a, b in pairs if _is_bare_part(old, a) and _is_bare_part(new, b)]
-    parts = {a.reference for a, b in bare if _other_value(a, b)}
-    parts = {ref for ref in parts if _says_what(old, ref) and _says_what(new, matching.pairs[ref])}
+    parts = {a.reference for a, b in bare if is_another(a, b)}
     parts |= {a.reference for a, b in bare if _has_other_plug(old, a, new, b)}
     parts |= {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and is_another_kind(old, a, new, b)}
     return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned | parts
@@ -140,15 +139,6 @@ def _is_bare_part(side: Side, termination: Termination) -> bool:
     """Whether all that a wire meets there is the part's own: a lamp, a sensor; no board with a pigtail."""
     here = (other.kind for other in side.terminations.values() if other.board == termination.board)
     return all(kind is Kind.CAPTIVE for kind in here)
-
-
-def _says_what(side: Side, reference: str) -> bool:
-    """Whether its Value says what it is; that of a connector's symbol, left as it was placed, is only a name."""
-    return not side.terminations[reference].value.startswith(_SYMBOLS)
-
-
-def _other_value(before: Termination, after: Termination) -> bool:
-    return bool(before.value and after.value) and before.value != after.value
 
 
 def _has_other_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
+from tabside.compare.fates.what_part import Told, is_another, told_by_value
 from tabside.compare.side import Side
 from tabside.facts.contacts import contact_parts
 from tabside.make.needs.cable_jobs import releasable
-from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.model.craft import Cable, ContactKey, Kind, Termination
 from tabside.model.natural import natural
 
 Ends = frozenset[ContactKey]
@@ -53,7 +54,7 @@ def own_unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
 
     Of one that is not cut the drawing knows the path alone: that it reaches is looked at.
     """
-    if not (old.is_own(before) and new.is_own(after)) or is_another_part(old, before, new, after):
+    if not (old.is_own(before) and new.is_own(after)) or _may_be_another_part(old, before, new, after):
         return ""
     was, now = old.facts(before), new.facts(after)
     if None not in (was.gauge_awg, now.gauge_awg) and (was.gauge_awg or 0) > (now.gauge_awg or 0):
@@ -66,10 +67,22 @@ def own_unfit(old: Side, before: Ends, new: Side, after: Ends) -> str:
 
 def is_another_part(old: Side, before: Ends, new: Side, after: Ends) -> bool:
     """Whether what brings the wire along is another part now: by its value, or as it has another plug of its own."""
-    was, now = (
-        {side.terminations[key[0]].value for key in side.own_ends(wire)} for side, wire in ((old, before), (new, after))
-    )
-    return was != now or has_other_plug(old, before, new, after)
+    parts = _whose(old, before), _whose(new, after)
+    other = len(parts[0]) != len(parts[1]) or any(is_another(*pair) for pair in zip(*parts, strict=True))
+    return other or has_other_plug(old, before, new, after)
+
+
+def _may_be_another_part(old: Side, before: Ends, new: Side, after: Ends) -> bool:
+    """The same, or one of the drawings leaves it open."""
+    if is_another_part(old, before, new, after):
+        return True
+    pairs = zip(_whose(old, before), _whose(new, after), strict=True)
+    return any(told_by_value(*pair) is not Told.SAME for pair in pairs)
+
+
+def _whose(side: Side, wire: Ends) -> list[Termination]:
+    """The parts that bring the wire along."""
+    return [side.terminations[reference] for reference, _ in sorted(side.own_ends(wire))]
 
 
 def has_other_plug(old: Side, before: Ends, new: Side, after: Ends) -> bool:

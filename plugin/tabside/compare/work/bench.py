@@ -11,6 +11,7 @@ from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
+from tabside.compare.fates.what_part import is_another
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import other_boards
 from tabside.compare.part_changes import changes_of_parts, parts_to_fit
@@ -179,7 +180,7 @@ def _measurable(
     told = {row.id for work in cables for row in work.tested}
     old, new = sides
     there = [(was, now) for was, now in matching.pairs.items() if old.leads_at[was]]
-    another = {now for was, now in there if old.terminations[was].value != new.terminations[now].value}
+    another = {now for was, now in there if is_another(old.terminations[was], new.terminations[now])}
     stays = {now for _, now in there} - another
     for row in rows:
         volts = is_volts(row) and (
@@ -334,7 +335,7 @@ class _Rows:
             for part in inline
             if (part.reference, "") in self._anew
             or part.reference not in known
-            or old.terminations[known[part.reference]].value != part.value
+            or is_another(old.terminations[known[part.reference]], part)
         }
         stay = matching.pairs.items()
         self._volts = missing_craft_file(old, new) is None and (
