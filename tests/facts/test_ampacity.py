@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.ampacity import NEVER_A_LIMIT, USUAL_TABLE, ampacity, ampacity_table, standards_amps, usable_tables
+from tabside.facts.ampacity import NEVER_A_LIMIT, USUAL_TABLE, ampacity, standards_amps, usable_tables
 from tabside.facts.sources import Grade
 
 
@@ -65,12 +65,12 @@ def test_sellers_figures_are_never_a_limit():
 
 def test_thicker_wire_carries_more_in_every_table():
     for name in usable_tables():
-        amps = [row.amps for row in ampacity_table(name).rows]
+        amps = [row.amps for row in ampacity(name, 20).table.rows]
         assert amps == sorted(amps, reverse=True), name
 
 
 def test_every_table_says_its_condition():
-    assert all(ampacity_table(name).conditions for name in usable_tables())
+    assert all(ampacity(name, 20).table.conditions for name in usable_tables())
 
 
 def test_the_most_generous_of_the_standards():

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.colours import all_codes, colour_code, read_colour
+from tabside.facts.colours import colour_code, read_colour
+from tabside.facts.tables import table_rows
 
 # Typed from the code list of IEC 60757 as printed in GOST 28763-90, identical to IEC 757:1983.
 IEC_60757 = {
@@ -27,7 +28,7 @@ IEC_60757 = {
 
 
 def test_the_table_is_that_of_the_standard():
-    assert {row.code: row.word for row in all_codes()} == IEC_60757
+    assert {row["code"]: row["colour"] for row in table_rows("colours")} == IEC_60757
 
 
 @pytest.mark.parametrize(("code", "word"), IEC_60757.items())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.contacts import all_contacts, contact_amps, contact_parts, loading_factor
+from tabside.facts.contacts import all_contacts, contact_amps, contact_parts
 
 
 @pytest.mark.parametrize(
@@ -111,17 +111,3 @@ def test_a_gauge_or_a_loading_beyond_the_rows_is_not_made_up():
     assert contact_amps("te_matenlok_093", 18, 16) is None
     thinner = contact_amps("jst_vh", 22, 2)
     assert thinner is not None and thinner.below and thinner.value == 7.0
-
-
-# TE 108-40005 rev F, Figure 4 (read in the document).
-@pytest.mark.parametrize(
-    ("awg", "factor"), [(28, 0.114), (26, 0.134), (24, 0.159), (22, 0.192), (20, 0.236), (18, 0.297)]
-)
-def test_a_full_connector_carries_a_part_of_a_single_contact(awg, factor):
-    found = loading_factor("TE 108-40005", awg, 100)
-    assert found is not None and found.value == factor
-
-
-def test_half_a_connector_loaded_with_22_awg_carries_2_77_of_10_amperes():
-    found = loading_factor("TE 108-40005", 22, 50)
-    assert found is not None and 10 * found.value == pytest.approx(2.77, abs=0.01)

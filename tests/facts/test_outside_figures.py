@@ -8,7 +8,7 @@ import pytest
 
 from tabside.analysis.current.wire_limits import wire_limit
 from tabside.facts import families
-from tabside.facts.ampacity import ampacity, ampacity_table, usable_tables
+from tabside.facts.ampacity import ampacity, usable_tables
 from tabside.facts.wire import awg_area_mm2, awg_diameter_mm, stranded_ohm_per_m
 from tabside.model.craft import Limits
 from tabside.words.cautions import SUPPLY_LIMIT
@@ -44,7 +44,7 @@ def test_the_fusing_current_of_onderdonk_has_the_right_sign():
 
 @pytest.mark.parametrize("table", usable_tables())
 def test_no_table_lets_a_wire_carry_half_of_what_melts_it(table):
-    for row in ampacity_table(table).rows:
+    for row in ampacity(table, 20).table.rows:
         diameter_in = awg_diameter_mm(row.awg) / INCH
         melts_in_5_s = onderdonk_a((diameter_in * 1000) ** 2, 5)
         assert 2 * row.amps < preece_a(diameter_in), (table, row)
@@ -68,8 +68,8 @@ def test_the_longest_usb_cables_lose_the_same(awg, metres):
 def test_one_square_millimetre_for_eight_amperes_lies_between_the_handbooks_two_tables():
     # user guide of an autopilot, cable wiring page (read): 1 mm² per 8 A, so 3.75 mm² for 30 A.
     assert 30 / 8 == 3.75
-    open_air = {row.awg: row.amps for row in ampacity_table("handbook_chassis").rows}
-    bundled = {row.awg: row.amps for row in ampacity_table("handbook_power").rows}
+    open_air = {row.awg: row.amps for row in ampacity("handbook_chassis", 20).table.rows}
+    bundled = {row.awg: row.amps for row in ampacity("handbook_power", 20).table.rows}
     for awg in sorted(open_air.keys() & bundled.keys()):
         assert bundled[awg] < 8 * awg_area_mm2(awg) < open_air[awg]
 

@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 
 from tabside.facts import tables
-from tabside.facts.colours import all_codes
 from tabside.facts.contacts import all_contacts
 from tabside.facts.families import all_families, family, family_ids
 from tabside.facts.labels.role_kinds import is_field_only, kind_of, role_names
@@ -174,8 +173,8 @@ def test_words_of_labels_have_one_of_the_known_meanings():
 
 
 def test_colours_have_a_hex_suggestion_of_six_digits_or_none():
-    for row in all_codes():
-        assert row.hex == "" or re.fullmatch(r"#[0-9A-F]{6}", row.hex)
+    for row in tables.table_rows("colours"):
+        assert re.fullmatch(r"(?:#[0-9A-F]{6})?", row["hex_suggestion"])
 
 
 def test_the_version_changes_with_any_table(monkeypatch):

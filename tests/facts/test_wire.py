@@ -9,7 +9,6 @@ from tabside.facts.wire import (
     awg_diameter_mm,
     awg_ohm_per_m,
     gauge_text,
-    metric_sizes,
     stranded_ohm_per_m,
     wire_sizes,
 )
@@ -88,16 +87,10 @@ def test_a_gauge_is_written_as_the_trade_does():
         (50, 0.386, 0.393),
     ],
 )
-def test_flexible_metric_sizes_have_the_resistance_of_the_standard(area_mm2, plain, tinned):
-    found = next(size for size in metric_sizes() if size.area_mm2 == area_mm2)
-    assert (found.plain_ohm_per_km, found.tinned_ohm_per_km) == (plain, tinned)
-
-
-def test_the_standard_allows_no_less_than_solid_copper_has_and_a_quarter_more_at_most():
-    # Copper of 17.241 ohm mm² per km: the figure of the formula that the AWG sizes are worked out with.
-    for size in metric_sizes():
-        solid = 17.241 / size.area_mm2
-        assert solid < size.plain_ohm_per_km < solid * 1.25, size.area_mm2
+def test_copper_of_our_formula_keeps_the_standard_for_flexible_metric_sizes(area_mm2, plain, tinned):
+    """It allows no less than solid copper has, and a quarter more at most."""
+    ohm_per_km = awg_ohm_per_m(20) * 1000 * awg_area_mm2(20) / area_mm2
+    assert ohm_per_km < plain < tinned < ohm_per_km * 1.25
 
 
 @pytest.mark.parametrize(

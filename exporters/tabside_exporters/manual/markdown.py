@@ -43,17 +43,6 @@ def headings_of(text: str) -> list[Heading]:
     return [heading for _, heading in _headings(_reader().parse(text))]
 
 
-def fences_of(text: str) -> list[tuple[str, str]]:
-    """What each fence says it holds, and its content, in order."""
-    return [(token.info.strip(), token.content) for token in _reader().parse(text) if token.type == "fence"]
-
-
-def commands_in(text: str) -> list[str]:
-    """Every command that stands in running text: `tabside check ROOT.kicad_sch`."""
-    inside = (child for token in _reader().parse(text) for child in token.children or ())
-    return [child.content for child in inside if child.type == "code_inline" and child.content.startswith("tabside ")]
-
-
 @cache
 def _reader() -> MarkdownIt:
     reader = MarkdownIt("commonmark", {"html": False}).enable("table")

@@ -46,11 +46,6 @@ def usable_tables() -> tuple[str, ...]:
     return tuple(name for name in _tables() if name not in NEVER_A_LIMIT)
 
 
-def ampacity_table(table_id: str) -> AmpacityTable:
-    """Raises: KeyError when there is no such table."""
-    return _tables()[table_id]
-
-
 def ampacity(table_id: str, awg: int) -> Ampacity:
     """The current of this size; a size without a row gets that of the next thinner row, which is less.
 

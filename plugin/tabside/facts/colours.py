@@ -68,11 +68,6 @@ def colour_code(text: str) -> str | None:
     return colour.code if colour else None
 
 
-def all_codes() -> tuple[CodeRow, ...]:
-    """The table, in its order."""
-    return tuple(_rows().values())
-
-
 def _codes(text: str) -> list[str] | None:
     """Codes of all colours in a text; None when any part of it is none."""
     whole = _spellings().get(_squeeze(text))

@@ -112,11 +112,10 @@ def _strip(row: Row) -> tuple[float, float] | None:
 
 
 class CurrentRow(Struct, frozen=True):
-    """One printed figure: amperes, or the part of a single contact's amperes."""
+    """One printed figure, in amperes."""
 
     awg: int
     contacts: int | None  # so many loaded contacts at most; None: any number
-    percent: float | None  # at most this part of the plug's contacts loaded; None: any
     value: float
     source: Source
 
@@ -137,13 +136,6 @@ def contact_amps(family_id: str, awg: int, loaded: int) -> Carries | None:
     return _at_gauge([row for row in rows if (row.contacts or loaded) == least], awg)
 
 
-def loading_factor(scheme: str, awg: int, percent: float) -> Carries | None:
-    """The part of a single contact's current that remains when this part of a connector's contacts is loaded."""
-    rows = [row for row in _schemes().get(scheme, ()) if row.percent is not None and percent <= row.percent]
-    least = min((row.percent for row in rows if row.percent is not None and row.awg >= awg), default=None)
-    return _at_gauge([row for row in rows if row.percent == least], awg)
-
-
 def _at_gauge(rows: Sequence[CurrentRow], awg: int) -> Carries | None:
     """The row of this gauge, else of the next thinner one, else the thinnest there is."""
     if not rows:
@@ -158,10 +150,8 @@ def _at_gauge(rows: Sequence[CurrentRow], awg: int) -> Carries | None:
 def _schemes() -> dict[str, tuple[CurrentRow, ...]]:
     found: dict[str, list[CurrentRow]] = {}
     for row in tables.table_rows("contact_currents"):
-        loaded = row["loaded"]
-        percent = float(loaded.removesuffix("%")) if loaded.endswith("%") else None
-        contacts = int(loaded) if loaded and percent is None else None
+        contacts = int(row["loaded"]) if row["loaded"] else None
         found.setdefault(row["scheme"], []).append(
-            CurrentRow(int(row["awg"]), contacts, percent, float(row["value"]), read_source(row["source"]))
+            CurrentRow(int(row["awg"]), contacts, float(row["value"]), read_source(row["source"]))
         )
     return {scheme: tuple(rows) for scheme, rows in found.items()}

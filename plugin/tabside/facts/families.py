@@ -155,35 +155,6 @@ def header_part(of: Family | str, ways: int, entry: str, rows: int = 1) -> Part 
     return _part(wanted, patterns, wanted.header_source, ways, rows)
 
 
-class PartReading(Struct, frozen=True):
-    """What a part number says."""
-
-    family: Family
-    ways: int
-    what: str  # "housing", "top header", "side header"
-    note: str
-
-
-def read_part_number(text: str) -> PartReading | None:
-    """The family and ways of a housing's or header's part number; None when no known pattern has it.
-
-    Numbers that two families share (the headers of SH and SR) give the family that comes first in the table.
-    """
-    wanted = text.strip().removesuffix("(LF)(SN)")
-    for candidate in all_families():
-        groups = (
-            ("housing", candidate.housings),
-            ("top header", candidate.top_headers),
-            ("side header", candidate.side_headers),
-        )
-        for what, patterns in groups:
-            for pattern in patterns:
-                ways = pattern.ways_of(wanted)
-                if ways is not None and (candidate.circuits is None or ways in candidate.circuits):
-                    return PartReading(candidate, ways, what, pattern.note)
-    return None
-
-
 def _part(of: Family, patterns: tuple[PartPattern, ...], source: Source, ways: int, rows: int) -> Part | None:
     if of.circuits is not None and ways not in of.circuits:
         return None

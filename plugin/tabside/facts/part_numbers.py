@@ -30,15 +30,6 @@ class PartPattern(Struct, frozen=True):
     def number(self, ways: int) -> str:
         return self.template.replace("{nn}", f"{ways:02d}").replace("{n}", str(ways))
 
-    def ways_of(self, number: str) -> int | None:
-        """The count in such a part number; None when it is another number, or a count that does not exist."""
-        match = re.fullmatch(re.escape(self.template).replace(r"\{nn\}", r"(\d\d)").replace(r"\{n\}", r"(\d+)"), number)
-        if match is None or not self.complete:
-            return None
-        ways = int(match.group(1))
-        fits = self.number(ways) == number and (self.circuits is None or ways in self.circuits)
-        return ways if fits else None
-
 
 class Part(Struct, frozen=True):
     """A part to buy.  `complete` is False when the tables know the series, not the number for these ways."""

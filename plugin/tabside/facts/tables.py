@@ -12,7 +12,7 @@ FOLDERS = {
     "": ("battery_cells",),
     "labels": ("label_words", "ports", "role_pairs", "roles", "synonyms"),
     "plugs": ("confusable", "connectors", "contact_currents", "contacts", "kicad_footprints", "release_face"),
-    "wires": ("ampacity", "colours", "usual_colours", "wire", "wire_metric", "workmanship"),
+    "wires": ("ampacity", "colours", "usual_colours", "wire", "workmanship"),
 }
 _FOLDER_OF = {name: folder for folder, names in FOLDERS.items() for name in names}
 TABLES = tuple(sorted(_FOLDER_OF))

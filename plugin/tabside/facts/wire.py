@@ -95,26 +95,3 @@ def wire_sizes() -> dict[int, WireSize]:
 
 def _per_km(ohm_per_1000ft: float | None) -> float | None:
     return None if ohm_per_1000ft is None else ohm_per_1000ft / 0.3048
-
-
-class MetricSize(Struct, frozen=True):
-    """One row of the metric sizes: the most that a flexible conductor (class 5) may have at 20 °C, ohm per km."""
-
-    area_mm2: float
-    plain_ohm_per_km: float
-    tinned_ohm_per_km: float
-    source: Source
-
-
-@cache
-def metric_sizes() -> tuple[MetricSize, ...]:
-    """The metric sizes, thinnest first."""
-    return tuple(
-        MetricSize(
-            area_mm2=float(row["area_mm2"]),
-            plain_ohm_per_km=float(row["class5_plain_max_ohm_per_km_20C"]),
-            tinned_ohm_per_km=float(row["class5_tinned_max_ohm_per_km_20C"]),
-            source=read_source(row["source"]),
-        )
-        for row in tables.table_rows("wire_metric")
-    )

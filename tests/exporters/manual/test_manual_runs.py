@@ -17,6 +17,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from markdown_it import MarkdownIt
 
 import manual_craft
 from tabside.cli import main
@@ -30,13 +31,25 @@ from tabside.rules import ALL_CHECKS, check_craft
 from tabside.wiring.terminations.fields import TERMINATION_FIELDS, field_key
 from tabside.wiring.terminations.orientation import OPENINGS, SEE_THROUGH, read_seen_from
 from tabside_exporters.manual.manual_page import chapter_texts, manual_page
-from tabside_exporters.manual.markdown import commands_in, fences_of, headings_of, slug
+from tabside_exporters.manual.markdown import headings_of, slug
 
 TOP = Path(__file__).parents[3]
 CHAPTERS = chapter_texts()
+READER = MarkdownIt("commonmark").enable("table")
 MODEM_CSV = "plug,family,contact,signal\n" + "".join(
     f"HOST,JST GH,{number},{signal}\n" for number, signal in enumerate(manual_craft.MODEM, start=1)
 )
+
+
+def fences_of(text: str) -> list[tuple[str, str]]:
+    """What each fence says it holds, and its content, in order."""
+    return [(token.info.strip(), token.content) for token in READER.parse(text) if token.type == "fence"]
+
+
+def commands_in(text: str) -> list[str]:
+    """Every command that stands in running text: `tabside check ROOT.kicad_sch`."""
+    inside = (child for token in READER.parse(text) for child in token.children or ())
+    return [child.content for child in inside if child.type == "code_inline" and child.content.startswith("tabside ")]
 
 
 @pytest.fixture
