@@ -110,3 +110,8 @@ def test_the_pairs_of_one_finding_may_be_accepted_one_by_one_or_all_together():
     for accept, reasons in (((first,), [None]), ((first, second), ["1; 2"]), (together, ["all"])):
         found = of_rule("uart-not-crossed", all_findings(*CROSSED, settings=CraftSettings(accept=accept)))
         assert [each.accepted for each in found] == reasons
+
+
+def test_an_acceptance_at_a_place_that_is_not_drawn_is_told_by_its_reference():
+    found = of_rule("accept", all_findings(*UNGROUNDED, settings=accepting("mirrored", "J99:2", "P1:2")))
+    assert "J99:2 and isolated radio/P1:2" in found[0].message

@@ -100,13 +100,12 @@ def _cable(cable: CablePlan, steps: dict[str, int], alike: tuple[tuple[str, str]
         Item(_id("look", cable.label, text), f"Check by eye first: {clean(text)}") for text in cable.needs_one_look
     ]
     items = [item for step in cable.steps for item in _of_step(step, cable, steps)]
-    between = " - ".join(end.shown for end in cable.ends)
     stated = [f"From {cable.from_what}."] if cable.from_what else []
     elsewhere = [f"{place.told(steps)}." for place in cable.elsewhere]
     handling = [f"{handling.title}. Release: {handling.release}. Seat: {handling.seat}." for handling in cable.handling]
     return Section(
         id=clean(cable.label).replace(" ", "-"),
-        title=clean(f"{cable.heading}. {between}: {cable.method.words}"),
+        title=clean(f"{cable.heading}. {cable.between}: {cable.method.words}"),
         items=(*looks, *items),
         notes=tuple(clean(text) for text in (*stated, *cable.warnings, *elsewhere)),
         handling=tuple(clean(text) for text in handling),

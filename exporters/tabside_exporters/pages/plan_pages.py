@@ -76,15 +76,11 @@ def _index_row(cable: CablePlan) -> dict[str, str]:
     return {
         "label": clean(cable.name),
         "link": sheet_anchor(cable.same_as or cable.label),
-        "between": clean(_between(cable)),
+        "between": clean(cable.between),
         "method": cable.method.words + (f", as {clean(cable.same_as)}" if cable.same_as else ""),
         "minutes": f"{cable.minutes:g}",
         "cost": f"{cable.cost:.2f}",
     }
-
-
-def _between(cable: CablePlan) -> str:
-    return " - ".join(end.shown for end in cable.ends)
 
 
 def _sheets(build: CraftBuild) -> Iterator[dict[str, object]]:
@@ -161,7 +157,7 @@ def _sheet(cable: CablePlan, twins: list[CablePlan], row_numbers: dict[str, int]
     return {
         "id": sheet_anchor(cable.label),
         "label": clean(f"{labels}: make {len(twins) + 1}" if twins else labels),
-        "between": clean(_between(cable)),
+        "between": clean(cable.between),
         "method": cable.method.words,
         "effort": cable.effort_words,
         "stopped": clean(cable.stopped),
@@ -242,7 +238,7 @@ def _markdown_rows(blocks: Sequence[dict[str, object]]) -> Iterator[str]:
 
 
 def _markdown(cable: CablePlan, not_cleared: str) -> Iterator[str]:
-    yield f"## {escaped(cable.heading)}: {cable.method.words}. {escaped(_between(cable))}"
+    yield f"## {escaped(cable.heading)}: {cable.method.words}. {escaped(cable.between)}"
     if not_cleared:
         yield f"**{not_cleared}**"
     if cable.stopped:

@@ -88,4 +88,5 @@ def _where(craft: Craft, key: ContactKey) -> Where:
 
 def _places(craft: Craft, keys: Sequence[ContactKey]) -> str:
     """As the craft file writes them, and all of them: they are to be copied."""
-    return listed([f"{termination_name(craft, reference)}:{number}" for reference, number in keys], most=len(keys))
+    names = {key[0]: termination_name(craft, key[0]) if key[0] in craft.terminations else key[0] for key in keys}
+    return listed([f"{names[reference]}:{number}" for reference, number in keys], most=len(keys))

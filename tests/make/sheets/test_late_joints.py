@@ -311,3 +311,17 @@ def test_the_fuse_and_switch_of_a_branch_stay_out_while_the_pack_is_measured_for
     assert power_on and all("put the fuse into F1, then measure" in each for each in power_on)
     assert not any("SW2 on" in each for each in power_on)
     assert any("take the fuse out of F1 again, then" in each for each in words)
+
+
+def test_a_sheet_names_the_places_of_its_own_wire_first_and_last_joints_of_others_behind():
+    craft = small_craft(
+        pads("P1", ["LED"], board="pilot", signals="LED"),
+        splice("S1", "LED"),
+        pads("P2", ["LED"], board="strip 1", signals="DI"),
+        pads("P3", ["LED"], board="strip 2", signals="DI"),
+    )
+    plans = craft_build(craft, check_craft(craft)).plan.cables
+    for cable in plans:
+        own = {key[0] for lead in craft.leads if lead.mark in cable.leads for key in lead.ends}
+        assert {end.termination for end in cable.ends} - own == set(cable.guests)
+        assert ("last joints at" in cable.between) is bool(cable.guests)

@@ -102,7 +102,7 @@ def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     print()
     print("=" * WIDTH)
     label = _heading(cable) if not twins else f"make {len(twins) + 1}: {', '.join((_heading(cable), *twins))}"
-    print(filled(f"{label}  {' - '.join(end.shown for end in cable.ends)}: {cable.method.words}"))
+    print(filled(f"{label}  {cable.between}: {cable.method.words}"))
     if cable.from_what:
         print(filled(f"from {cable.from_what}", "  ", "    "))
     if cable.stopped:
@@ -129,7 +129,7 @@ def _print_twin(cable: CablePlan, first: CablePlan) -> None:
     """What is different when it is made as the first one."""
     print()
     print("=" * WIDTH)
-    print(filled(f"{_heading(cable)}  {' - '.join(end.shown for end in cable.ends)}: make it as {first.label}"))
+    print(filled(f"{_heading(cable)}  {cable.between}: make it as {first.label}"))
     wires = ", ".join(f"{mine} for {other}" for mine, other in zip(cable.leads, first.leads, strict=True))
     print(filled(f"wires: {wires}", "  ", "    "))
     for step in cable.steps:

@@ -71,7 +71,7 @@ def cut_length_words(cutting: Cutting) -> str:
 def crimp_of(family: str, gauge_awg: int | None) -> Crimp:
     """The contact and its tool; nothing where several contacts may do and differ."""
     fits = _fitting(family, gauge_awg)
-    number = fits[0].number if len(fits) == 1 else ""
+    number = fits[0].number if len(fits) == 1 and " " not in fits[0].number else ""  # a series is no part number
     is_same = len({contact.hand_tool for contact in fits}) == 1
     return Crimp(number, fits[0].first_tool if is_same else "")
 

@@ -21,7 +21,7 @@ from tabside.make.sheets.part_steps import PartStep
 from tabside.model.findings import Finding
 from tabside.prove.measurement import Measurement
 from tabside.words.cautions import at_live
-from tabside.words.contacts import begun, counted, plural
+from tabside.words.contacts import begun, counted, listed, plural
 from tabside.words.parts import sheet_name
 
 CURRENCY = "(your currency)"
@@ -217,6 +217,7 @@ class CablePlan(Struct, frozen=True):
     fuses_out: tuple[str, ...] = ()  # while hands work on a pack's own leads
     elsewhere: tuple[Elsewhere, ...] = ()
     same_as: str | None = None  # label of an earlier sheet whose cable is made alike
+    guests: tuple[str, ...] = ()  # ends at which only joints of other sheets' wires are made here
     meets_pack: bool = False  # a pack's own leads or plug are here: it comes after all that never meet one
 
     @property
@@ -228,6 +229,13 @@ class CablePlan(Struct, frozen=True):
     def name(self) -> str:
         """As a page calls it: "cable C3", "W14 W15"."""
         return sheet_name(self.label, self.mark)
+
+    @property
+    def between(self) -> str:
+        """ "pilot/J9 - radio/J4"; behind it where joints of other sheets' wires are made, too."""
+        own = " - ".join(end.shown for end in self.ends if end.termination not in self.guests)
+        guests = [end.shown for end in self.ends if end.termination in self.guests]
+        return f"{own} (and last joints at {listed(guests, len(guests))})" if guests else own
 
     @property
     def heading(self) -> str:

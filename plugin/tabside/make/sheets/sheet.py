@@ -118,6 +118,7 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         label=job.label,
         leads=tuple(lead.lead.mark for lead in job.leads),
         ends=ends,
+        guests=tuple(guests),
         method=Method.AS_BOUGHT,
         start_from=None,
         from_what="",

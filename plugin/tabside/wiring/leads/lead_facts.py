@@ -154,9 +154,10 @@ def _said(
         known = {value: note for value, note in ring if value is not None}
         if len(known) > 1:
             texts = " and ".join(str(value) for value in sorted(known))
+            often = "twice" if len(known) == 2 else f"{len(known)} times"
             ends = " - ".join(":".join(end) for end in lead.ends)
             place = known[max(known)].drawn.place
-            oddities.append(Oddity("field", "", f"wire {ends}: {what} is stated twice, {texts}", place))
+            oddities.append(Oddity("field", "", f"wire {ends}: {what} is stated {often}, {texts}", place))
         if known:
             return min(known)
     return None
