@@ -213,3 +213,27 @@ def _alone(family, *, soldered=False, far="JST GH"):
         yield pads("J9", ["BAT", "GND"], board="hub", signals="BAT+, GND")
         yield captive("BT1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A")
     yield plug("J7", "- - - -", family=family, **own)
+
+
+def regulated(name, order, tail):
+    """A regulator with wires of its own at a driver's pads, and pads that feed a rail."""
+    out = {"6V": "6V", "OG": "GND"}
+    legs = {"BAT": "VIN", "GND": "GND"}
+    return craft(
+        pads("J5", ["BAT", "GND"], board="driver", signals="BAT+, BAT-", gives="9-17V 9A"),
+        captive("J2", tail, board=name, signals=", ".join(legs[n] for n in tail), takes="9-26V 5A", value=name),
+        pads("J3", order, board=name, signals=", ".join(out[n] for n in order), gives="6V 5A"),
+        pads("J4", ["6V", "OG"], board="rail", signals="6V, GND", takes="6V 2A"),
+    )
+
+
+def test_a_board_that_goes_takes_its_own_wires_along_and_plus_stays_plus():
+    """Else the old part's wires are soldered to the new one's, and the red wire becomes the minus."""
+    old, new = regulated("small", ["6V", "OG"], ["BAT", "GND"]), regulated("strong", ["OG", "6V"], ["GND", "BAT"])
+    found = compare_crafts(old, new)
+    words = [step.words for work in found.work for step in work.steps]
+    assert sum("cut strong/J2 lead" in each for each in words) == 2
+    assert not any("solder it to strong/J2" in each for each in words)
+    assert sum("unsolder" in each and "driver/J5" in each for each in words) == 2
+    assert not any("unsolder" in each and "rail/J4" in each for each in words)  # the rail's ends stay
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []

@@ -25,6 +25,7 @@ from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 
+_OTHER_JOB = 0.25  # less than an end to move: where as many are moved, a red wire does not become the minus
 _WORTH = 100.0  # of a wire that is used again, against the ends to move
 
 
@@ -121,16 +122,16 @@ def moves_between(
 ) -> list[tuple[Ends, Ends]]:
     """Old wires for new places: those that need no end moved first, then one, then two.
 
-    `places`: where each plug or joint of the old wires goes.  A wire of another gauge or colour, one that is too short,
-    and an end that cannot be moved are no choice.
+    Where as many ends are moved, plus and minus stay what they are.  A wire of another gauge or colour, one that is too
+    short, and an end that cannot be moved are no choice.  `places`: where each plug or joint of the old wires goes.
     """
     olds, news = list(left_old), list(left_new)
-    moves: dict[tuple[Ends, Ends], int] = {}
+    moves: dict[tuple[Ends, Ends], float] = {}
     for before in olds:
         for after in news:
             count = _ends_to_move(old, new, places, before, after)
             if count is not None and not why_not(old, before, new, after):
-                moves[before, after] = count
+                moves[before, after] = count + (_OTHER_JOB if _job(old, before) != _job(new, after) else 0.0)
     rest_old, rest_new = dict.fromkeys(olds), dict.fromkeys(news)
     moved: list[tuple[Ends, Ends]] = []
     for before, after in sorted(moves, key=lambda pair: moves[pair]):  # in their order where equal
@@ -142,6 +143,12 @@ def moves_between(
     worth = [[_WORTH - moves[a, b] if (a, b) in moves else 0.0 for b in news] for a in olds]
     best = [(olds[r], news[c]) for r, c in best_pairs(worth) if worth[r][c]]
     return best if len(best) > len(moved) else moved
+
+
+def _job(side: Side, wire: Ends) -> tuple[bool, bool]:
+    """Whether it carries minus, and whether it carries a supply."""
+    roles = [side.craft.contact(key).role for key in wire]
+    return any(role.is_ground for role in roles), any(role.is_supply for role in roles)
 
 
 def _ends_to_move(old: Side, new: Side, places: Mapping[str, str], before: Ends, after: Ends) -> int | None:

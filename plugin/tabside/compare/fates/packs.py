@@ -14,6 +14,7 @@ from tabside.compare.fates.leads import with_made
 from tabside.compare.fates.what_part import is_another
 from tabside.compare.fates.wires import Ends, as_cable, has_other_plug
 from tabside.compare.matching import Matching
+from tabside.compare.other_boards import other_boards
 from tabside.compare.side import Side
 from tabside.model.craft import Kind, Termination
 
@@ -104,7 +105,8 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone.
 
     A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a part whose own wires
-    end in another plug now, or in one where they were bare, and any part with another Value.
+    end in another plug now, or in one where they were bare, and any part with another Value.  A board in whose place
+    one of another name goes in takes its own wires along.
     """
     live, still = old.packs, new.packs
     pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
@@ -123,7 +125,9 @@ def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
     parts = {a.reference for a, b in bare if is_another(a, b)}
     parts |= {a.reference for a, b in bare if _has_other_plug(old, a, new, b)}
     parts |= {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and is_another_kind(old, a, new, b)}
-    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned | parts
+    others = [board for board in other_boards(old, new, matching) if board.was != board.name]
+    tails = {ref for board in others for ref in board.leaves if old.terminations[ref].kind is Kind.CAPTIVE}
+    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned | parts | tails
 
 
 def is_another_kind(old: Side, before: Termination, new: Side, after: Termination) -> bool:
