@@ -7,7 +7,6 @@ import webbrowser
 from collections.abc import Callable
 from importlib.metadata import entry_points
 from pathlib import Path
-from typing import Any
 
 from tabside.errors import TabsideError
 from tabside.files import replace_file
@@ -22,8 +21,8 @@ def page_maker(group: str, name: str) -> Callable[..., bytes]:
     found = [offer for offer in entry_points(group=group) if offer.name == name]
     if not found:
         raise TabsideError("no package offers this page; install Tabside again")
-    made: Any = found[0].load()
-    return made  # type: ignore[no-any-return]
+    make: Callable[..., bytes] = found[0].load()
+    return make
 
 
 def write_page(path: Path, content: bytes) -> None:

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, soldered_into_plug
 from tabside.facts import families
-from tabside.model.craft import Craft
+from tabside.model.craft import Craft, Termination
 
 BARE = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE, EndKind.CUP)  # soldered
 
@@ -89,14 +89,19 @@ def plug_pairs(job: CableJob, craft: Craft) -> tuple[tuple[int, int], ...] | Non
     first, second = (craft.terminations[reference] for reference in job.terminations)
     pairs = []
     for made in job.leads:
-        ends = [job.end_at(made, end.reference) for end in (first, second)]
-        for end, met in zip(ends, (first, second), strict=True):
-            if end is None or end.kind not in (EndKind.CONTACT, EndKind.SLOT) or met.ways is None or met.rows != 1:
-                return None
-            if not end.key[1].isdecimal() or not 1 <= int(end.key[1]) <= met.ways:
-                return None
-        pairs.append((int(ends[0].key[1]), int(ends[1].key[1])))  # type: ignore[union-attr]
+        cavities = (_numbered_cavity(job, made, first), _numbered_cavity(job, made, second))
+        if cavities[0] is None or cavities[1] is None:
+            return None
+        pairs.append((cavities[0], cavities[1]))
     return tuple(pairs)
+
+
+def _numbered_cavity(job: CableJob, made: MadeLead, met: Termination) -> int | None:
+    """Where the lead sits in a plug of one row."""
+    end = job.end_at(made, met.reference)
+    if end is None or end.kind not in (EndKind.CONTACT, EndKind.SLOT) or met.ways is None or met.rows != 1:
+        return None
+    return int(end.key[1]) if end.key[1].isdecimal() and 1 <= int(end.key[1]) <= met.ways else None
 
 
 def releasable(family: str | None) -> bool:

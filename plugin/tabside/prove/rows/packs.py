@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from typing import NamedTuple
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind
@@ -23,6 +24,13 @@ _ON_BARE_LEADS = (
     "at the ends of the pack's own leads, before either is joined, each bared for this alone and taped again"
 )
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
+
+
+class _Probe(NamedTuple):
+    """Where it goes, and that in words."""
+
+    end: End
+    words: str
 
 
 class PackRows:
@@ -117,18 +125,17 @@ class PackRows:
 
     def _volts_row(self, pack: Termination, red: End, black: End, volts: tuple[float, float] | None) -> Measurement:
         plugged = tuple(part for part in self._parts if self._on_the_way(part))
-        start, end = self._words.place(red), self._words.place(black)
+        at_red, at_black = self._words.place(red), self._words.place(black)
         if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
-            end = f"{end}, both in the pack's own plug, not plugged in"
+            at_black = f"{at_black}, both in the pack's own plug, not plugged in"
         on = self._ready_for_volts(red)
         note = f"the pack alone{on}" if red.at is At.CONTACT else f"{BEFORE_LAST}{on}"
         if red.at is At.BARE and black.at is At.BARE and self._pad(black):
             plugged = (black.termination, *plugged)
-            start = f"{start}, its minus soldered already"
+            at_red = f"{at_red}, its minus soldered already"
             black = End(At.GROUND, black.board, black.termination)
-            end = self._words.place(black)
-        lead = {mark for mark in (red.lead, black.lead) if mark}
-        return self._row(pack, red, black, start, end, note, plugged, lead, volts)
+            at_black = self._words.place(black)
+        return self._row(pack, _Probe(red, at_red), _Probe(black, at_black), note, plugged, volts)
 
     def _ready_for_volts(self, red: End) -> str:
         """Fuses and switches through which they come: ", fuse in F1 for this, SW1 on"."""
@@ -166,33 +173,33 @@ class PackRows:
         return any(pack.reference in (key[0] for key in lead.ends) for lead in self._craft.leads)
 
     def _on_its_own(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
-        red, black = (End(At.CONTACT, pack.board, *contact.key) for contact in (plus, minus))
-        start, end = self._words.contact(*plus.key), self._words.contact(*minus.key)
+        red, black = (
+            _Probe(End(At.CONTACT, pack.board, *contact.key), self._words.contact(*contact.key))
+            for contact in (plus, minus)
+        )
         nets = [{contact.net_id for contact in other.contacts} for other, _, _ in self.packs if other is not pack]
         alone = not any({plus.net_id, minus.net_id} & met for met in nets) or bool(self._in_parallel(pack))
         volts = self._volts_of(pack) if alone else self._stated(pack)
         note = "on the pack's own plug" if pack.family is not None else _ON_BARE_LEADS
-        return self._row(pack, red, black, start, end, note, (), set(), volts)
+        return self._row(pack, red, black, note, (), volts)
 
     def _row(
         self,
         pack: Termination,
-        red: End,
-        black: End,
-        start: str,
-        end: str,
+        red: _Probe,
+        black: _Probe,
         note: str,
         plugged: tuple[str, ...],
-        leads: set[str],
         volts: tuple[float, float] | None,
     ) -> Measurement:
         said = f"{volts[0]:g} to {volts[1]:g} V" if volts else "the pack's voltage (not stated in the drawing)"
         twins = self._in_parallel(pack)
         notes = [note, _ALONE]
-        if twins and red.at is At.CONTACT and red.lead is not None:
+        if twins and red.end.at is At.CONTACT and red.end.lead is not None:
             notes.append(f"in parallel with {listed(twins)} there")
         elif twins:
             notes.append(f"in parallel with {listed(twins)}: within {PACKS_WITHIN} of it before they are connected")
+        leads = {probe.end.lead for probe in (red, black) if probe.end.lead}
         marks = tuple(sorted(leads, key=natural))
         cables = [self._world.made[mark].lead.cable for mark in marks]
         return with_id(
@@ -200,17 +207,17 @@ class PackRows:
                 group=self._world.group(marks[0]) if marks else f"Pack {pack.board}",
                 test=Test.VOLTS,
                 leads=marks,
-                start=start,
-                end=f"on {end}",
-                at_end=end,
+                start=red.words,
+                end=f"on {black.words}",
+                at_end=black.words,
                 expect=f"{said}, no minus sign",
                 notes=tuple(notes),
                 kind=RowKind.VOLTS,
                 when=When.PACK,
                 cable=next((cable for cable in cables if cable), None),
                 plugged=plugged,
-                where=red,
-                joined=(black,),
+                where=red.end,
+                joined=(black.end,),
                 volts=volts,
                 meter=DC_VOLTS,
             ),
@@ -239,11 +246,10 @@ class PackRows:
         """Across each place where a pack goes in: the craft must not be a short."""
         told: set[tuple[End, End]] = set()
         for pack, plus, minus in self.packs:
-            sides = self._craft_side(plus), self._craft_side(minus)
-            if None in sides or sides in told:
-                continue
-            told.add(sides)  # type: ignore[arg-type]
-            yield self._short_row(pack, *sides)  # type: ignore[arg-type]
+            red, black = self._craft_side(plus), self._craft_side(minus)
+            if red is not None and black is not None and (red, black) not in told:
+                told.add((red, black))
+                yield self._short_row(pack, red, black)
 
     def _craft_side(self, own: Contact) -> End | None:
         """The board's contact that the pack's lead will meet; of a plug made for a pack's own, the plug's."""

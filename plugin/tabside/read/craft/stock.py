@@ -161,7 +161,7 @@ def stock_of(table: StockTable, name: str) -> Stock:
         if not any(item.count for item in items):
             raise TabsideError(f'{where}: there is nothing in "{box.name}"; list its cables, leads, …', file=name)
         kits.append(StockKit(box.name, box.count, box.price, tuple(items)))
-    return Stock(*map(tuple, (cables, leads, housings, contacts, wire, kits, named)))  # type: ignore[arg-type]
+    return Stock(tuple(cables), tuple(leads), tuple(housings), tuple(contacts), tuple(wire), tuple(kits), tuple(named))
 
 
 def bench_of(table: BenchTable, name: str) -> tuple[Bench, tuple[Named, ...]]:
