@@ -278,3 +278,14 @@ def test_of_a_part_without_wires_of_its_own_the_old_wire_goes_with_the_old_part(
 
     told = [each.bench for each in compare_crafts(boat(captive), boat(pads)).changes if each.subject == "lead"]
     assert len(told) == 2 and all(each.startswith("The old part's own wire goes with it") for each in told)
+
+
+def test_all_own_wires_of_a_part_that_goes_go_with_it():
+    """Those too that the new drawing has no contact for: they stay in no plug that stays."""
+    hub = plug("J1", "A B C D", board="hub", signals="5V, RX, RTS, GND", family="JST GH")
+    old = craft(hub, captive("J2", "A B C D", board="radio", signals="5V, TX, CTS, GND", family="JST GH", value="one"))
+    new = craft(replace(hub, nets=hub.nets[:2]), pads("J2", "A B", board="radio", signals="5V, TX", value="two"))
+    found = compare_crafts(old, new)
+    (gone,) = (fate for fate in found.cables if fate.what == "retire")
+    assert gone.old is not None and gone.old.mark == "C1" and len(gone.gone) == 4
+    assert not any("unused" in each.bench for each in found.changes)

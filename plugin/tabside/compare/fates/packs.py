@@ -40,9 +40,12 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
     def goes(wire: Ends) -> bool:
         return any(ref in other for ref, _ in old.own_ends(wire))
 
+    told = {*(a for fate in found.fates for a, _ in fate.wires), *(a for fate in found.fates for a in fate.gone)}
     for fate in found.fates:
         mine = [(a, b) for a, b in fate.wires if goes(a)]
         gone = [wire for wire in fate.gone if goes(wire)]
+        if fate.old is not None:  # with what would have stayed in its plug, unused
+            gone += [wire for wire in wires_of(old, fate.old) if wire not in told and goes(wire)]
         leaves = (*(a for a, _ in mine), *gone)
         whole = fate.old is not None and fate.old.mark and set(leaves) == wires_of(old, fate.old)
         made += [b for _, b in mine]
