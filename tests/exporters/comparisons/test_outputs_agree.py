@@ -114,7 +114,7 @@ def of_cable(cable: Mapping[str, Any]) -> Iterator[str]:
     for step in cable["steps"]:
         yield step["words"]
         yield from (each["words"] for each in (*step["unplug"], *step["plug_in"]))
-    yield from (row_words(row) for row in cable["measure"] if row["id"] in told)
+    yield from map(row_words, cable["measure"])
     assert told <= {row["id"] for row in cable["measure"]}
 
 

@@ -55,6 +55,7 @@ from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
+from tabside.prove.rows.eye import PLUGGING
 
 ANOTHER = "of the new part, in the hand: not of the one that has wires on it"
 
@@ -107,7 +108,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
     volts = [row for row in build.proof.rows if is_volts(row)]
     measure = tuple(from_ground(row, volts, hot) for row in looked_at(build, cables, spoiled))
-    cables = [_from_ground(work, volts, hot) for work in cables]
+    seen = {row.id: row for row in measure}
+    cables = [_as_looked_at(_from_ground(work, volts, hot), seen) for work in cables]
     away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
@@ -214,6 +216,14 @@ def _from_ground(work: CableWork, volts: Sequence[Measurement], hot: Hot) -> Cab
     steps = [replace(step, rows=tuple(from_ground(row, volts, hot) for row in step.rows)) for step in work.steps]
     rows = tuple(from_ground(row, volts, hot) for row in work.measure)
     return work.with_steps(steps)._replace(measure=rows)
+
+
+def _as_looked_at(work: CableWork, seen: Mapping[str, Measurement]) -> CableWork:
+    """Labels are looked at where plugs go in, on the cable's sheet as well; of one that is not worked on nothing is."""
+    if work.stopped:
+        return work._replace(measure=())
+    rows = (seen.get(row.id, row) for row in work.measure if row.group != PLUGGING or row.id in seen)
+    return work._replace(measure=tuple(rows))
 
 
 def _with_rows_of_steps(work: CableWork) -> CableWork:
