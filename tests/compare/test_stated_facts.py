@@ -12,7 +12,7 @@ from crafts.craft_kit import Symbol, captive, craft, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.documents.build import craft_build
-from tabside.model.craft import CraftSettings, Limits
+from tabside.model.craft import Acceptance, CraftSettings, Limits
 from tabside.rules import check_craft
 
 FAMILY = {"family": "JST GH", "signals": "5V, GND"}
@@ -174,3 +174,35 @@ def test_a_logic_level_is_told_of_signals_and_a_rail_once():
     found = compare_crafts(link("3.3V", "1:5V 1A"), link("5V", "1:5V 2A"))
     told = [each.name for each in found.changes if each.subject == "fact"]
     assert sorted(told) == ["gps/J2:2 (RX): level", "hub/J1: gives"]
+
+
+@pytest.mark.parametrize(
+    ("limits", "name", "before", "after"),
+    [
+        ({"budget_percent": 50.0}, "limits.budget_percent", "80", "50"),
+        ({"ampacity_factor": 0.5}, "wire.ampacity_factor", "1", "0.5"),
+        ({"wire_c": 60.0}, "wire.temperature_c", "20", "60"),
+        ({"insulation_mm": {28: 0.9}}, "wire.insulation_od_mm", "", "28 AWG 0.9 mm"),
+    ],
+)
+def test_a_limit_is_called_by_its_key_in_the_craft_file(limits, name, before, after):
+    def of(**stated):
+        return craft(HUB, FAR, FUSE, settings=CraftSettings(limits=Limits(**stated)))
+
+    (change,) = (each for each in compare_crafts(of(), of(**limits)).changes if each.name == name)
+    assert (change.before or "", change.after) == (before or change.before, after)
+
+
+def test_an_acceptance_that_accepts_nothing_says_so():
+    """Its contacts are there, and the finding names others."""
+
+    def of(*contacts):
+        accept = tuple(Acceptance("fuse-missing", contacts, "bench only") for _ in contacts[:1])
+        pack = captive("BT1", "V G", board="pack", signals="VBAT, GND", gives="1:12-16V 30A")
+        board = plug("J9", "V G", board="hub", signals="VBAT, GND", takes="1:7-30V 5A", family="XT60")
+        return craft(pack, board, settings=CraftSettings(accept=accept, gauge_awg=12))
+
+    for contacts, works in (((("BT1", "1"), ("J9", "1")), True), ((("BT1", "2"), ("J9", "1")), False)):
+        found = compare_crafts(of(), of(*contacts))
+        (change,) = (each for each in found.changes if each.subject == "acceptance")
+        assert change.bench.startswith("Accepted now:" if works else "It accepts nothing:"), change

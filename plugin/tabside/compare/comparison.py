@@ -219,7 +219,10 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         *changes_of_settings(old, new, matching),
     ]
     if missing is None:
-        changes += [*changes_of_craft_files(old, new, matching), *changes_of_acceptances(old, new, matching)]
+        changes += [
+            *changes_of_craft_files(old, new, matching),
+            *changes_of_acceptances(old, new, matching, verdicts[1].findings),
+        ]
     if not any(change.subject != "cable" for change in changes):
         changes = []  # cables are made of leads: without a change in those they are the same
     order = {subject: n for n, subject in enumerate(SUBJECTS)}

@@ -47,7 +47,7 @@ _AT_SOLDERED_PACKS = (
     ("insulating tape", "over a pack's bare leads"),
     ("smoke stopper", "at the last joint of a pack, and for first power"),
 )
-_FEW_CHOSEN = 12
+_MOST_CHOSEN = 60
 _ALL = 1000  # numbers of one cable: none may be left out
 STAMP = (
     "Numbers of what stays changed only because other cables and wires came or went. `tabside stamp` writes them into "
@@ -182,7 +182,7 @@ def _chosen_words(found: Comparison) -> str:
         return ""
     it = "it" if len(marks) == 1 else "each"
     return (
-        f"Not drawn but chosen in the old drawing: {listed(marks, _FEW_CHOSEN)}. What you built may join the same "
+        f"Not drawn but chosen in the old drawing: {listed(marks, _MOST_CHOSEN)}. What you built may join the same "
         f"contacts by other wires: see that {it} is there before you follow the steps; else draw the wires as they are "
         "and compare again."
     )

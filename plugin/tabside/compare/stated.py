@@ -6,7 +6,7 @@ on four.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec.structs import replace
 
@@ -30,6 +30,12 @@ _PLACE = (
     "Find this name on the board. Where it is another place than before, the cable goes there: draw both places, and "
     "compare again."
 )
+_KEY_OF_LIMIT = {  # in the craft file, where it is not in its table of limits
+    "ampacity": "wire.ampacity",
+    "ampacity_factor": "wire.ampacity_factor",
+    "wire_c": "wire.temperature_c",
+    "insulation_mm": "wire.insulation_od_mm",
+}
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
 _PACK_STATED = "Stated for the first time: see that it is the pack you have."
 _PACK_NOT_STATED = "No longer stated: what its volts reach is not checked any more."
@@ -54,8 +60,19 @@ def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator
         before, after = (getattr(stated.limits, name) for stated in settings)
         if before != after:
             words = "What numbers are held against: check the craft again."
-            yield _changed(f"limits.{name}", str(before), str(after), words)
+            yield _changed(_KEY_OF_LIMIT.get(name, f"limits.{name}"), _limit_words(before), _limit_words(after), words)
     yield from _changes_of_protections(old, new, matching)
+
+
+def _limit_words(stated: str | float | Mapping[int, float]) -> str:
+    """ "80", "handbook_chassis", "28 AWG 0.9 mm, 30 AWG 0.7 mm"; "" for nothing."""
+    match stated:
+        case str():
+            return stated
+        case Mapping():
+            return ", ".join(f"{gauge} AWG {od_mm:g} mm" for gauge, od_mm in sorted(stated.items()))
+        case _:
+            return f"{stated:g}"
 
 
 def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
@@ -152,8 +169,9 @@ def _seen(termination: Termination) -> tuple[object, ...]:
     return (*sides, termination.isolated, termination.unread, termination.passes)
 
 
-def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    """Acceptances of the craft file that came, went, or give another reason."""
+def changes_of_acceptances(old: Side, new: Side, matching: Matching, findings: Iterable[Finding]) -> Iterator[Change]:
+    """Acceptances of the craft file that came, went, or give another reason; `findings`: of the new drawing."""
+    accepting = set(_accepted(findings))
     known_new = _keys(new)
     before = {
         (acceptance.rule, frozenset(matching.key(key) or key for key in acceptance.at)): acceptance
@@ -176,9 +194,20 @@ def changes_of_acceptances(old: Side, new: Side, matching: Matching) -> Iterator
         if key not in before:
             there = set(acceptance.at) <= known_new
             bench = "Accepted now: read the reason before you build on it."
-            nothing = "It accepts nothing: a contact that it names is not there."
+            if not there:
+                bench = "It accepts nothing: a contact that it names is not there."
+            elif (acceptance.rule, acceptance.reason) not in accepting:
+                bench = "It accepts nothing: there is no such finding at exactly these contacts."
             name = f"{acceptance.rule} at {_places(new, acceptance.at)}"
-            yield Change(ADDED, "acceptance", name, None, acceptance.reason, bench if there else nothing)
+            yield Change(ADDED, "acceptance", name, None, acceptance.reason, bench)
+
+
+def _accepted(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
+    """Rule and reason of each that is accepted, those within another one too."""
+    for finding in findings:
+        if finding.accepted is not None:
+            yield finding.rule, finding.accepted
+        yield from _accepted(finding.folded)
 
 
 def _places(side: Side, keys: Iterable[ContactKey]) -> str:
