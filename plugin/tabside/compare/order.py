@@ -333,7 +333,7 @@ def stamp_words(found: Comparison) -> str:
 def label_lines(found: Comparison) -> Iterator[str]:
     """What to print again, and when it goes on."""
     stopped = {work.fate.label for work in found.work if work.stopped}
-    by_sheet = {work.fate.label for work in found.work if work.steps}
+    by_sheet = {work.fate.label for work in found.work if work.steps and work.fate.new is not None}
     for labels in found.labels:
         if labels.name not in stopped:
             yield f"{labels.words}: {'by its sheet' if labels.name in by_sheet else 'put them on now'}"

@@ -415,7 +415,7 @@ def test_a_bare_end_of_a_pack_is_taped_while_hands_are_elsewhere():
     look = next(step for step in work.steps if step.full.startswith("inspect W2"))
     steps = [*work.steps[: stripped + 1], look, *work.steps[stripped + 1 :]]
     (done,) = ends_and_joints([work.with_steps(steps)], found.new, SimpleNamespace(mine=frozenset({"W1", "W2"})))
-    (done,), _ = tape_off([done], ())
+    (done,), _ = tape_off([done], (), {})
     told = [step.words for step in done.steps[stripped + 1 : stripped + 5]]
     assert told[0] == "LIVE: W1: tape over its bare end" and told[1] == look.words
     assert told[2] == "LIVE: take the tape off the bare end of W1" and told[3].startswith("measure volts now")

@@ -129,3 +129,56 @@ def test_a_probe_goes_to_the_joint_that_is_made():
             made.add((step.lead, step.termination))
     assert told
     assert all(told)
+
+
+def second(reference="J7"):
+    own = captive(reference, ["BAT", "GND"], board="spare pack", signals="BAT+, GND", gives="VBAT 45A")
+    return built(pack(), own, regulator(), rail())
+
+
+@pytest.mark.parametrize("way", ["comes", "goes"])
+def test_the_cover_over_a_packs_joint_comes_off_for_another_wire_there(way):
+    """Its minus stays on, under tape: a hand that solders beside it bares it first, knowing that it is live."""
+    old, new = (alone(), second()) if way == "comes" else (second(), alone())
+    found = compare_crafts(old, new)
+    assert perils(found) == wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+    steps = [step for work in found.work for step in work.steps]
+    at = [n for n, step in enumerate(steps) if (step.termination, step.cavity) == ("J2", "2")]
+    hands = next(n for n in at if steps[n].action in (Action.SOLDER, Action.LEAVE_OUT))
+    assert steps[hands - 1].live
+    assert "take the tape off regulator/J2 2, where W2 of pack is" in steps[hands - 1].words
+    said = [work.fate.said for work in found.work if work.fate.pack_goes]
+    assert said == ([] if way == "comes" else [said[0]])
+    assert not any("comes near" in each for each in said)
+
+
+def test_packs_that_are_joined_go_together():
+    two = [
+        captive("J1", ["BAT", "MID"], board="pack", signals="BAT+, GND", gives="1:7-8V 45A", value="half"),
+        captive("J7", ["MID", "GND"], board="spare pack", signals="BAT+, GND", gives="1:7-8V 45A", value="half"),
+    ]
+    found = compare_crafts(built(two, regulator(), rail()), alone())
+    words = [step.words for work in found.work for step in work.steps]
+    (said,) = [each for each in words if "put them away together" in each]
+    assert "pack and spare pack" in said
+
+
+def test_the_cover_of_a_splice_that_goes_is_cut_off_once():
+    found = compare_crafts(over_splices(), alone())
+    steps = [step for work in found.work for step in work.steps]
+    cut = [step for step in steps if step.uncovers and "splice" in step.words]
+    first = {step.termination: step for step in reversed(steps) if "SP" in step.termination and step.cavity}
+    assert {step.termination for step in cut} <= {"SP1", "SP2"}
+    assert all("cut the" in step.words or not step.of_old for step in first.values() if step.action is Action.LEAVE_OUT)
+    knife = [line for line in order_of_work(found).tools if line.startswith("sharp knife")]
+    assert bool(knife) is bool(cut)
+
+
+def test_a_sheet_of_the_old_craft_puts_no_label_on():
+    """Its number is another wire's now: that one's labels go on at once."""
+    old, new = second(), alone()
+    order = order_of_work(compare_crafts(old, new))
+    made = {work.fate.label for work in order.works if work.fate.new is not None and work.steps}
+    for line in order.labels:
+        if line.endswith("by its sheet"):
+            assert line.split(",")[0] in made

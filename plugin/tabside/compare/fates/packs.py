@@ -21,6 +21,7 @@ from tabside.model.craft import Kind, Termination
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
 )
+_LEAVES = "This pack goes, and none comes in its place: its own wires come off, one at a time, and it is put away."
 _OFF = "Another part: the old one's own wires come off."
 _WHOLE = "Another pack: the old one goes with its own wires and its plug."
 _PART = "Another part: the old one goes with its own wires and its plug."
@@ -70,7 +71,9 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
     if cold:
         fates.insert(0, CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold)))
     if live_off:
-        fates.insert(0, CableFate(RETIRE, as_cable(old, live_off), None, GOES, gone=tuple(live_off), pack_goes=True))
+        stay = any(ref in matching.pairs for wire in live_off for ref, _ in old.own_ends(wire))
+        said = GOES if stay else _LEAVES
+        fates.insert(0, CableFate(RETIRE, as_cable(old, live_off), None, said, gone=tuple(live_off), pack_goes=True))
     return Cables(tuple(fates), with_made(found.leads, made))
 
 

@@ -30,7 +30,7 @@ from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import pads_cleared
-from tabside.compare.work.packs.hot import Hot, hot_wires
+from tabside.compare.work.packs.hot import Hot, hot_wires, joints_that_stay
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.packs.soldered import (
@@ -47,6 +47,7 @@ from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.splices import splices_covered
 from tabside.compare.work.tape import tape_off, touched_by
+from tabside.compare.work.worded import OFF
 from tabside.documents.build import CraftBuild
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import in_working_order
@@ -100,7 +101,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left)))
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
-    cables, taped = tape_off(off_already(cables, off), off.values())
+    lifted = {step.lead for work in cables for step in work.steps if step.action in OFF}
+    cables, taped = tape_off(off_already(cables, off), off.values(), joints_that_stay(new, hot, lifted))
     idle = idle_looks(cables)
     cables = as_it_stands([without_rows(work, idle) for work in cables], builds.tests)
     needs = needs_between(old, new, matching, fates, wires, plugs, others, _crimped_anew(cables))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -11,6 +11,7 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.worded import BARED, OFF, OFF_BOARD, ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
+from tabside.model.craft import ContactKey
 from tabside.prove.measurement import At, Measurement, RowKind
 
 
@@ -23,17 +24,26 @@ class Taped(NamedTuple):
     is_cold: bool = False  # the plan says itself when it is soldered
 
 
-def tape_off(cables: Iterable[CableWork], before: Iterable[str]) -> tuple[list[CableWork], dict[Taped, str]]:
+def tape_off(
+    cables: Iterable[CableWork], before: Iterable[str], joints: Mapping[ContactKey, str]
+) -> tuple[list[CableWork], dict[Taped, str]]:
     """`before`: wires, as the steps call them, whose ends are taped before the first sheet.
+
+    `joints`: of packs' own wires that stay on and are covered, in words.
 
     Returns the same with more steps, and what is taped after the last one: each with words for it.
     """
     taped = {Taped(wire=name): f"the bare end of {name}" for name in before}
+    shared = {Taped(reference=ref, contact=contact): words for (ref, contact), words in joints.items()}
     done = []
     for work in cables:
         steps: list[Step] = []
         soldered: set[tuple[str, str, str | None]] = set()
         for step in work.steps:
+            here = Taped(reference=step.termination, contact=step.cavity or "")
+            if step.action in (*ON, *OFF) and here in shared:
+                taped.pop(here, None)
+                steps.append(_off(step, [shared[here]], live=True))
             bared = [place for place in dict.fromkeys(_touched(step)) if place in taped]
             if bared:
                 steps.append(_off(step, [taped.pop(place) for place in bared], live=any(place.wire for place in bared)))

@@ -39,6 +39,7 @@ class BothBuilds:
     boards: tuple[OtherBoard, ...] = ()  # that go, and what comes in their place
     later: frozenset[str] = frozenset()  # boards that a later test wants alone
     fuse_is_in: bool = True
+    opened: set[str] = field(default_factory=set)  # splices that go and whose cover is off
     own_at: dict[str, str] = field(init=False)  # own wire of a pack that stays on -> where it ends now
 
     def __post_init__(self) -> None:

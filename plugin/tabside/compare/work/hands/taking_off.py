@@ -6,11 +6,12 @@ from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.wires import JOINTS, Ends
+from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cavities import EndMove, fill, in_row
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.compare.work.plugs import OLD
 from tabside.make.sheets.cable_plan import Action
-from tabside.model.craft import Cable, ContactKey
+from tabside.model.craft import Cable, ContactKey, Kind
 
 
 def take_off_joints(sheet: WorkSheet, old: Cable) -> None:
@@ -60,9 +61,19 @@ def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire:
     cup = builds.is_cup(sheet.old_mark(wire), key)
     where = f"cup {key[1]} of the plug for {steps.shown(at[0])}" if cup else f"{steps.shown(at[0])} {key[1]}"
     covered = builds.old_end(wire, key).kind is EndKind.INLINE
-    cut = ": cut its cover off first, clear of the insulation" if covered else ""
+    cut = ": cut its cover off first, clear of the insulation" if covered else _splice_opened(builds, key)
     steps.work(action, at, name, f"unsolder it from {where}", last=cut)
-    steps.steps[-1] = replace(steps.steps[-1], uncovers=covered)
+    steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))
+
+
+def _splice_opened(builds: BothBuilds, key: ContactKey) -> str:
+    """Of a splice that goes: its cover comes off before its first wire; one that stays is opened where all is done."""
+    reference = key[0]
+    goes = builds.old.terminations[reference].kind is Kind.SPLICE and reference not in builds.matching.pairs
+    if not goes or reference in builds.opened:
+        return ""
+    builds.opened.add(reference)
+    return ": cut the splice's cover off first, clear of the insulation"
 
 
 def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
@@ -83,4 +94,6 @@ def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
     elif in_row(steps, at):
         steps.leave_out(at[0], int(key[1]), name)
     else:
-        steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good")
+        cut = _splice_opened(builds, key)
+        steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good", last=cut)
+        steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))

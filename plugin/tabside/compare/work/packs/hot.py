@@ -288,6 +288,13 @@ def hot_wires(
     )
 
 
+def joints_that_stay(new: Side, hot: Hot, lifted: Collection[str]) -> dict[ContactKey, str]:
+    """Where packs' own wires are on, under their covers, all the time; `lifted`: wires that a step takes off."""
+    stay = [mark for mark, place in hot.was_at.items() if hot.own[mark] == place]
+    found = {far_key(new, mark): mark for mark in stay if mark not in hot.off and mark not in lifted}
+    return {key: f"{new.name(key[0])} {key[1]}, where {mark} of {hot.packs[mark]} is" for key, mark in found.items()}
+
+
 def circuits_of(side: Side) -> Iterator[Circuit]:
     """What its packs reach."""
     live, made = side.live, side.made_by_mark
