@@ -616,3 +616,14 @@ def test_a_plug_that_goes_in_is_not_called_loose_in_the_same_breath():
     )
     in_for_good = [row.do for row in found.rows if "in for good" in row.do]
     assert in_for_good and not any("live from here" in each for each in in_for_good)
+
+
+def test_the_fuses_behind_a_packs_plug_go_in_before_the_limiter():
+    found = staged(
+        captive("X1", "RAW GND", board="pack", family="XT60", signals="BAT+, BAT-", gives="4S 40A"),
+        two_pin("F1", "RAW", "ON", value="30A"),
+        two_pin("F2", "ON", "LIT", value="1A"),
+        pads("P1", "ON GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        pads("P2", "LIT GND", board="lamp", signals="VBAT, GND", takes="9-26V 0.3A"),
+    )
+    assert any("Fuse into F1 and F2. Into the craft's plug for pack/X1" in row.do for row in found.rows)

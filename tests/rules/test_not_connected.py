@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crafts.craft_kit import captive, pads, plug, power
+from crafts.craft_kit import captive, pads, plug, power, splice
 from crafts.finding_kit import at, findings_of
 from tabside.rules.not_connected import not_connected
 
@@ -156,3 +156,31 @@ def test_servos_on_a_supply_of_their_own():
 
     assert ("note", ("J1:2", "X1:2")) in build(flagged=True)
     assert ("warning", ("J1:2", "X1:2")) in build(flagged=False)
+
+
+def test_the_supplies_of_two_controllers_that_are_cut_off_on_purpose():
+    """Two speed controllers on one pack, the 5 V lead of each taken out of its plug (common practice)."""
+
+    def build(flagged):
+        return said(
+            *(
+                symbol
+                for n in (1, 2)
+                for symbol in (
+                    captive(f"X{n}", "B GND", board=f"drive {n}", signals="+, -", takes="1:7-26V 9A"),
+                    captive(
+                        f"J{n}",
+                        f"S{n} - G",
+                        board=f"drive {n}",
+                        signals="SIG, 5V, GND",
+                        family="servo 254",
+                        flagged="2" if flagged else (),
+                    ),
+                )
+            ),
+            captive("X9", "B GND", board="pack", signals="BAT+, BAT-", gives="4S 40A"),
+            plug("P1", "S1 S2 G", board="pilot", signals="S1, S2, GND"),
+            splice("K1", "G"),
+        )
+
+    assert build(flagged=True) == [("note", ("J1:2", "J2:2"))]

@@ -140,6 +140,8 @@ def _rail_left_open(
         return Severity.NOTE, "a second regulator, left out on purpose"
     if _fed_by_another(judgement, contact, counterpart):
         return Severity.NOTE, "fed by another board, left out on purpose"
+    if _left_out_at_both_ends(judgement, contact, counterpart):
+        return Severity.NOTE, "left out at both ends, and both boards are fed elsewhere"
     rail_elsewhere = not near.takes_plug and _board_has_rail(judgement, near, contact)
     if rail_elsewhere and (not far_open or contact.role.is_ground):
         return None
@@ -183,6 +185,17 @@ def _fed_by_another(judgement: Judgement, contact: Contact, counterpart: Contact
     near = judgement.craft.terminations[contact.termination]
     return _board_has_rail(judgement, near, contact) and any(
         other.gives and judgement.craft.terminations[other.termination].board not in boards for other in run
+    )
+
+
+def _left_out_at_both_ends(judgement: Judgement, contact: Contact, counterpart: Contact) -> bool:
+    """Supplies under a flag each, taken by neither board, which both have their own: two regulators' leads cut off."""
+    both = (contact, counterpart)
+    return contact.role.is_supply and all(
+        each.flagged_empty
+        and not each.takes
+        and _board_has_rail(judgement, judgement.craft.terminations[each.termination], each)
+        for each in both
     )
 
 

@@ -608,3 +608,15 @@ def test_a_lamps_own_wires_are_joined_to_a_boards_own():
     _, plan = planned(tail, lamp, more)
     words = [step.words for cable in plan.cables for step in cable.steps]
     assert sum("solder it to lamp/J92 lead" in each for each in words) == 2
+
+
+def test_a_part_s_own_lead_that_is_drawn_to_nothing_is_covered_when_its_plug_comes_off():
+    craft = small_craft(
+        captive("X1", ["S", "", "G"], board="drive", family="servo 254", signals="SIG, 5V, GND"),
+        plug("P1", ["S", "G"], board="pilot", family="JST GH", signals="S1, GND"),
+    )
+    steps = [step for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    (cover,) = [step for step in steps if step.action is Action.INSULATE]
+    assert cover.words.startswith("drive/X1 lead 2 (5V): the drawing does not use it: cut it short")
+    cuts = [step.number for step in steps if step.action is Action.CUT]
+    assert max(cuts) < cover.number

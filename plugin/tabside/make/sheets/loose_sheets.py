@@ -22,6 +22,7 @@ from tabside.make.sheets.step_list import StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft, Kind
+from tabside.model.natural import natural
 from tabside.model.stock import StockLead
 from tabside.prove.bench.switching import switch_words
 from tabside.prove.measurement import Measurement, RowKind
@@ -120,6 +121,7 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
         steps.test(row.where.termination, "test now, the part loose, no wire on it yet", (row,))
     for made in cold:
         _prepare(made, _source(choice, made), worked, steps)
+    _unused_leads(cold, worked, steps)
     _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
     _solder_all(cold, worked, steps)
     for made in filter(_is_of_two_parts, cold):
@@ -456,6 +458,22 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
             steps.work(Action.CRIMP, end.key, mark, crimp, f"{tool}{at_end}")
         if end.kind is EndKind.CONTACT or here:
             steps.put_in(end.key, mark, note)
+
+
+def _unused_leads(cold: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
+    """A part's own leads that are drawn to nothing: with its plug off their ends are bare, and may be live."""
+    used = {key: lead.mark for lead in worked.craft.leads for key in lead.ends}
+    for reference in dict.fromkeys(end.key[0] for made in cold for end in made.ends if end.kind is EndKind.OWN):
+        contacts = worked.craft.terminations[reference].contacts
+        first = min((used[each.key] for each in contacts if each.key in used), key=natural)
+        if first not in {made.lead.mark for made in cold}:
+            continue  # told on the sheet of its first lead
+        for contact in contacts:
+            if contact.key not in used:
+                maybe = ", where the part has one there" if contact.role.name == "nc" else ""
+                which = f"{own_lead_words(worked.craft, contact.key)}{maybe}"
+                words = f"{which}: the drawing does not use it: cut it short, heat-shrink or tape over its end"
+                steps.whole_plug(Action.INSULATE, reference, words)
 
 
 def _colour_words(mark: str, worked: Worked) -> str:

@@ -88,7 +88,9 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
 def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter) -> str:
     """Between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
     if plugs := _plugs(supplies, fed):
-        begin = f"Into {listed(list(plugs.values()))}, plus on plus, minus on minus: "
+        fuses = [*_fuses(supplies, fed), *_branch_fuses(supplies, fed)]
+        fused = f"Fuse into {listed(fuses, len(fuses))}. " if fuses else ""
+        begin = f"{fused}Into {listed(list(plugs.values()))}, plus on plus, minus on minus: "
         stopper = f"the output of the smoke stopper in the lead of {packs}"
         if limiter.bench_supply:
             return f"{begin}EITHER {stopper}, OR the lead of the bench supply, {packs} away"
