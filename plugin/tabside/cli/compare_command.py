@@ -34,7 +34,7 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.errors import TabsideError
 from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
-from tabside.words.contacts import counted, plural
+from tabside.words.contacts import begun, counted, plural
 from tabside.words.visible_text import visible
 
 
@@ -134,7 +134,7 @@ def _cautions(cautions: Iterable[str], lines: Collection[object]) -> Iterator[st
 
 def _head(work: CableWork) -> str:
     if work.fate.is_board:
-        return f"Board {work.fate.board}: another one goes in"
+        return f"{begun(work.fate.board)}: another one goes in"
     kind = "Cable" if _is_cable(work) else "Wires"
     was = work.fate.old.mark if work.fate.old is not None and work.fate.new is not None else work.fate.name
     labelled = f" (was {was})" if was and was != work.fate.name else ""

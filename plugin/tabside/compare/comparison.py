@@ -21,10 +21,10 @@ from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.fates.packs import with_packs_exchanged
-from tabside.compare.fates.what_part import Told, told_by_value
+from tabside.compare.fates.what_part import Told, is_another, told_by_value
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
-from tabside.compare.other_boards import other_boards
+from tabside.compare.other_boards import other_boards, other_parts
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
@@ -57,6 +57,9 @@ _ANOTHER_FUSE = (
 _ANOTHER_PART = (
     "Another part: with no power on the craft one wire at a time comes off the old one and goes to the same contact of "
     "the new one; then the joints are covered."
+)
+_BY_STEPS = (
+    "Another part: its wires come off the old one, and go to the same contacts of the new one: the steps say when."
 )
 _HOW_WORDS = {
     BY_FIT: "by fit, since no name and no reference tells it: see that it is so",
@@ -231,7 +234,8 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     if not changes and (chosen or _counted(retest.new) == _counted(retest.gone)):
         retest = retest.of_one_build()
     changes += changes_of_findings(retest.new, retest.gone)
-    there = with_other_boards(old, new, matching, cables, other_boards(old, new, matching))
+    others = [*other_boards(old, new, matching), *other_parts(old, new, matching)]
+    there = with_other_boards(old, new, matching, cables, others)
     return Comparison(
         old,
         new,
@@ -289,7 +293,7 @@ def _termination_changes(
                 new.name(now),
                 "; ".join(b for _, b, _ in said) or old.name(reference),
                 "; ".join(a for _, _, a in said) or new.name(now),
-                _termination_bench({what for what, _, _ in said}, after, plug=before.takes_plug or after.takes_plug),
+                _termination_bench({what for what, _, _ in said}, before, after),
                 after.board if before.board != after.board else "",
                 place=after.board,
             )
@@ -349,7 +353,8 @@ def _family_words(termination: Termination) -> str:
     return families.family(termination.family).title if termination.family else termination.family_text or "not known"
 
 
-def _termination_bench(differs: set[str], after: Termination, *, plug: bool) -> str:
+def _termination_bench(differs: set[str], before: Termination, after: Termination) -> str:
+    plug = before.takes_plug or after.takes_plug
     if "kind" in differs or (plug and differs & {"family", "ways"}):
         return "What goes in here has changed: see its cable."
     if "signals" in differs and "ways" not in differs:
@@ -358,7 +363,9 @@ def _termination_bench(differs: set[str], after: Termination, *, plug: bool) -> 
             "cable again. Where they differ from the new drawing: no power; correct the drawing and compare again."
         )
     if after.kind is Kind.INLINE and differs <= {"value", "rating"}:
-        return _ANOTHER_FUSE if letters_of(after.reference) in FUSES else _ANOTHER_PART
+        if letters_of(after.reference) in FUSES:
+            return _ANOTHER_FUSE
+        return _BY_STEPS if is_another(before, after) else _ANOTHER_PART
     return "Check it against the part you have."
 
 

@@ -101,7 +101,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "new_leads": list(fate.new.leads) if fate.new else [],
         "wires": [list(pair) for pair in comparison.wires_of(fate)],
         "sources": list(fate.sources),
-        "board": fate.board or None,
+        "board": fate.board.partition(" ")[2] or None,
         "words": fate.words,
         "stopped": work.stopped or None,
         "not_yet": list(held_words(comparison, fate)),

@@ -298,7 +298,7 @@ def as_plan(work: CableWork) -> CablePlan:
 def doing(fate: CableFate) -> str:
     """In one word."""
     if fate.board:
-        return "onto the new board" if fate.what == MOVE_PLUG else fate.what
+        return f"onto the new {fate.board.partition(' ')[0]}" if fate.what == MOVE_PLUG else fate.what
     return "measure" if fate.what == KEEP else fate.what
 
 

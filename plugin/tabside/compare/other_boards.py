@@ -9,25 +9,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from tabside.compare.fates.what_part import Told, part_number, told_by_number
+from tabside.analysis.current.part_ratings import rating_words
+from tabside.analysis.joints import letters_of
+from tabside.compare.fates.what_part import Told, is_another, part_number, told_by_number
 from tabside.compare.fates.wires import another_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
 from tabside.facts import families
 from tabside.model.craft import Kind, Termination
 from tabside.model.natural import natural
+from tabside.wiring.terminations.part_kinds import FUSES
 
 _ON_BOARDS = {Kind.RECEPTACLE, Kind.PAD}
 
 
 class OtherBoard(NamedTuple):
-    """A board that goes, and the one that comes in its place."""
+    """A board that goes, and the one that comes in its place; or a fuse, a switch or the like between wires."""
 
     was: str  # its name in the old drawing
     name: str  # and in the new one: the same, mostly
     connectors: tuple[str, ...]  # what differs, in words
     leaves: tuple[str, ...]  # all its places, as the old drawing calls them
     comes: tuple[str, ...]  # and as the new one does
+    is_part: bool = False
 
 
 def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
@@ -44,6 +48,31 @@ def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
         OtherBoard(was, name, tuple(found[was, name]), _places(old, was), _places(new, name))
         for was, name in sorted(found, key=lambda names: natural(names[1]))
     ]
+
+
+def other_parts(old: Side, new: Side, matching: Matching) -> Iterator[OtherBoard]:
+    """Fuses, switches and the like that are others now, where the wires of the old one were soldered.
+
+    A pack's fuse is none of them: all sheets count on its being taken out, with a smoke stopper in its place.
+    """
+    for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
+        before, after = old.terminations[a], new.terminations[b]
+        soldered = before.kind is after.kind is Kind.INLINE and not before.takes_plug and bool(old.leads_at[a])
+        if soldered and is_another(before, after) and not (_is_fuse_of_pack(old, a) or _is_fuse_of_pack(new, b)):
+            words = f"it is {_what(after)}, before {_what(before)}"
+            yield OtherBoard(a, b, (words,), (a,), (b,), is_part=True)
+
+
+def _is_fuse_of_pack(side: Side, reference: str) -> bool:
+    if letters_of(reference) not in FUSES:
+        return False
+    return any(side.leads[wire].mark in side.fed_by for wire in side.wires_at(reference))
+
+
+def _what(part: Termination) -> str:
+    rating = rating_words(part.fields, part.value)
+    beside = rating if rating != rating_words({}, part.value) else ""
+    return " ".join(filter(None, (part.value, beside, part_number(part))))
 
 
 def _is_other(old: Side, a: str, new: Side, b: str) -> bool:

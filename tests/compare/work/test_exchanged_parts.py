@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
-from crafts.craft_kit import captive, craft, pads, plug
+from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -104,6 +104,45 @@ def test_another_lamp_at_a_plug_with_other_wires_leaves_these_in():
 def test_a_lamp_of_the_same_value_stays():
     found = compare_crafts(lit("red lamp"), lit("red lamp"))
     assert found.same and not found.purchases
+
+
+def railed(fuse="1A", switch="K1", **fields):
+    """A pack behind a switch that is soldered into its plus, and a fuse in the rail."""
+    return craft(
+        captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A"),
+        two_pin("SW1", "BAT", "ON", value=switch, fields=fields),
+        pads("J2", ["ON", "GND"], board="power", signals="BAT+, GND"),
+        plug("J3", ["5V", "GND"], board="power", signals="5V, GND", gives="5V 1A", family="JST GH"),
+        two_pin("F5", "5V", "F5V", value=fuse),
+        plug("J4", ["F5V", "GND"], board="pilot", signals="5V, GND", takes="5V 0.1A", family="JST GH"),
+        settings=SETTINGS,
+    )
+
+
+@pytest.mark.parametrize(
+    ("part", "other"), [("F5", {"fuse": "2A"}), ("SW1", {"switch": "K2"}), ("SW1", {"MPN": "ES-2"})], ids=str
+)
+def test_a_part_between_wires_comes_off_them_and_the_next_one_goes_onto_them(part, other):
+    old, new = railed(**{name: "ES-1" for name in other if name == "MPN"}), railed(**other)
+    for one, two in ((old, new), (new, old)):
+        found = compare_crafts(one, two)
+        answer = comparison_json(found)
+        assert perils(found) == wrongs(one, two, answer, found.build.proof.rows) == []
+        steps = [step for cable in answer["cables"] for step in cable["steps"]]
+        swaps = [n for n, step in enumerate(steps) if step["swap"] in ("out", "in")]
+        joints = [
+            (n, step["action"]) for n, step in enumerate(steps) if step["end"] == f"{part}/{part}" and step["cavity"]
+        ]
+        assert {action for n, action in joints if n < swaps[0]} <= {"take out", "insulate"}
+        assert sum(action == "take out" for n, action in joints if n < swaps[0]) == 2
+        assert sum(action == "solder" for n, action in joints if n > swaps[1]) == 2
+        assert steps[swaps[1] + 1]["action"] == "test" and steps[swaps[1] + 1]["rows"]
+        assert f"hold {part} against the new drawing" in found.todo.first[0]
+
+
+@pytest.mark.parametrize(("before", "after"), [("1A", "1 A"), ("1A", "1A 32V"), ("1A", "F 1A")])
+def test_a_rating_that_is_the_same_in_other_words_takes_nothing_off(before, after):
+    assert steps_of(compare_crafts(railed(fuse=before), railed(fuse=after))) == []
 
 
 @pytest.mark.parametrize("value", ["Lamp, red", "red  lamp", "lamp red"])

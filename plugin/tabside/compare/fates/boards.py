@@ -20,18 +20,18 @@ def with_other_boards(
     old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], boards: Sequence[OtherBoard]
 ) -> tuple[CableFate, ...]:
     """The same, where boards are others."""
-    comes = {ref: each.name for each in boards for ref in each.comes}
+    comes = {ref: f"{'part' if each.is_part else 'board'} {each.name}" for each in boards for ref in each.comes}
     return tuple(_on_other_boards(old, new, matching, fate, comes) if comes else fate for fate in fates)
 
 
 def joints_on(new: Side, fate: CableFate, references: Iterable[str]) -> set[tuple[str, str]]:
-    """Pads at these places to which wires that are used again are soldered in the new build."""
+    """Joints at these places to which wires that are used again are soldered in the new build."""
     places = set(references)
     return {
         key
         for _, after in fate.wires
         for key in after
-        if key[0] in places and end_of(new, after, key).kind is EndKind.PAD
+        if key[0] in places and end_of(new, after, key).kind in (EndKind.PAD, EndKind.INLINE)
     }
 
 
@@ -68,6 +68,6 @@ def _words(new: Side, joints: set[tuple[str, str]], plugs: Sequence[str], comes:
         mine = [key for key in joints if comes[key[0]] == board]
         there = [new.name(ref) for ref in plugs if comes[ref] == board]
         if there:
-            yield f"Another board {board}: out of the old one, into the new one at {listed(there, 40)}."
+            yield f"Another {board}: out of the old one, into the new one at {listed(there, 40)}."
         if mine:
-            yield f"Another board {board}: {counted(len(mine), 'joint')} off the old one, onto the new one."
+            yield f"Another {board}: {counted(len(mine), 'joint')} off the old one, onto the new one."

@@ -32,7 +32,7 @@ from tabside.words.spare_wires import spare_name
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
 RE_USE, RE_MAKE, MAKE, RETIRE = "re-use", "re-make", "make", "retire"
-OTHER_BOARD = "other board"
+OTHER_BOARD, OTHER_PART = "other board", "other part"
 MEASURED = "Measure all of it."
 MAKE_WORDS = "Make it, step by step as listed, and test it."
 
@@ -61,7 +61,7 @@ class CableFate(NamedTuple):
     unfit: tuple[tuple[str, str], ...] = ()  # new number of each own wire of a part that will not do, and why
     replugged: tuple[str, ...] | None = None  # new connectors its plugs go into; None where more is done to it
     untried: tuple[str, ...] = ()  # of these the ones in which no plug with these wires has been
-    board: str = ""  # that another one takes the place of: all that is done, or why its ends go over
+    board: str = ""  # "board hub", "part F1": another one takes its place, which is all, or why its ends go over
 
     @property
     def words(self) -> str:
@@ -69,14 +69,14 @@ class CableFate(NamedTuple):
 
     @property
     def is_board(self) -> bool:
-        """No cable: a board goes, and another one comes."""
+        """No cable: a board, or a part between wires, goes, and another one comes."""
         return self.old is None and self.new is None
 
     @property
     def name(self) -> str:
         """ "C3", or "W14 W15" for single wires."""
         cable = self.new or self.old
-        return f"board {self.board}" if cable is None else cable.mark or " ".join(cable.leads)
+        return self.board if cable is None else cable.mark or " ".join(cable.leads)
 
     @property
     def label(self) -> str:

@@ -13,7 +13,7 @@ from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.sharing import order_between
 from tabside.compare.fates.what_part import is_another
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import other_boards
+from tabside.compare.other_boards import other_boards, other_parts
 from tabside.compare.part_changes import changes_of_parts, parts_to_fit
 from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
@@ -84,8 +84,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     rows = _Rows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
     others = tuple(other_boards(old, new, matching))
-    look = tuple(look_at_boards(others))
-    if not rows.any and not others:
+    swapped = (*others, *other_parts(old, new, matching))
+    look = tuple(look_at_boards(swapped))
+    if not rows.any and not swapped:
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, others)
         given = new_numbers(old, new, matching, fates)
         return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given)
@@ -93,7 +94,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     soldered = parted(old, new, matching, fates)
     off = off_before(old, new, soldered, fates)
     ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
-    builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot, others)
+    builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot, swapped)
     rows.share_out(ordered)
     in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
     cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off))

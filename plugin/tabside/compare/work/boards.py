@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.fates.cable_fate import KEEP, OTHER_BOARD, CableFate
+from tabside.compare.fates.cable_fate import KEEP, OTHER_BOARD, OTHER_PART, CableFate
 from tabside.compare.other_boards import OtherBoard
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.hands.both_builds import BothBuilds
@@ -21,6 +21,7 @@ from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
+from tabside.prove.measurement import When
 from tabside.words.contacts import listed
 
 _MOST = 40  # places of one board
@@ -28,12 +29,23 @@ _SAID = (
     "Another board goes in: all plugs out of the old one, all wires off it, the new one in. Where the board in the "
     "craft has what is drawn now, it stays: pass over this sheet, and leave on it what goes back as it was."
 )
+_SAID_OF_PART = (
+    "Another part goes in: its wires off the old one, and onto the new one in their turn. Where it sits in a holder "
+    "that takes the new one, put that in there: pass over this sheet, and leave on the holder what goes back as it was."
+)
+_JOINED = (Kind.PAD, Kind.INLINE)
 _Left = tuple[Step, ...]  # an end off the board, and the tape over it
 
 
 def look_at_boards(boards: Sequence[OtherBoard]) -> Iterator[str]:
     """Before all else: only the eye tells which of the two it is."""
     for board in boards:
+        if board.is_part:
+            yield (
+                f"hold {board.was} against the new drawing: {'; '.join(board.connectors)}. Where it sits in a holder "
+                "that takes the new one, put that in there, and pass over the steps that take it off its wires"
+            )
+            continue
         yield (
             f"hold the board {board.was} against the new drawing: {'; '.join(board.connectors)}. Where the one in the "
             f"craft has what is drawn now, it stays: pass over the steps that take it out and put another board "
@@ -67,7 +79,8 @@ def _places_of(builds: BothBuilds, fate: CableFate) -> Iterator[str]:
 
 
 def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
-    fate = CableFate(OTHER_BOARD, None, None, _SAID, board=board.name)
+    what, said = (OTHER_PART, _SAID_OF_PART) if board.is_part else (OTHER_BOARD, _SAID)
+    fate = CableFate(what, None, None, said, board=_name(board))
     _forget_ends(builds, board)
     steps = StepList(old_ends(builds, board.leaves), StepFacts())
     for reference in board.leaves:
@@ -82,6 +95,10 @@ def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
     return CableWork(fate, tuple(steps.steps), ends=each_once(steps.ends))
 
 
+def _name(board: OtherBoard) -> str:
+    return f"{'part' if board.is_part else 'board'} {board.name}"
+
+
 def _forget_ends(builds: BothBuilds, board: OtherBoard) -> None:
     """What packs feed at the old board is off, its fuses out, when the sheets of cables come."""
     hot, mine = builds.hot, set(_pads(builds, board))
@@ -94,12 +111,15 @@ def _forget_ends(builds: BothBuilds, board: OtherBoard) -> None:
 
 def _pads(builds: BothBuilds, board: OtherBoard) -> Iterator[str]:
     """Of the old drawing."""
-    return (ref for ref in board.leaves if builds.old.terminations[ref].kind is Kind.PAD)
+    return (ref for ref in board.leaves if builds.old.terminations[ref].kind in _JOINED)
 
 
 def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
     """The old one out, the new one in, and that one alone under the meter."""
     at = f"{OLD}{board.leaves[0]}"
+    if board.is_part:
+        _swap_part(builds, steps, board, at)
+        return
     steps.label(at, f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now")
     steps.steps[-1] = replace(steps.steps[-1], swap="out")
     names = listed([builds.new.name(ref) for ref in board.comes], _MOST)
@@ -116,13 +136,22 @@ def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
     )
 
 
+def _swap_part(builds: BothBuilds, steps: StepList, part: OtherBoard, at: str) -> None:
+    steps.label(at, f"put the old {part.was} away: no wire is on it by now")
+    steps.steps[-1] = replace(steps.steps[-1], swap="out")
+    steps.label(at, f"take the new {part.name}, and hold what is printed on it against the new drawing")
+    steps.steps[-1] = replace(steps.steps[-1], swap="in")
+    rows = [row for row in builds.build.proof.rows if row.when is When.PART and row.where.termination == part.name]
+    steps.test(at, "test the new part, no wire on it yet", rows)
+
+
 def boards_swapped(cables: Sequence[CableWork], builds: BothBuilds) -> list[CableWork]:
     """The same, where the ends of all wires leave a board that goes on that board's sheet."""
     done = list(cables)
     for board in builds.boards:
         only = _only_cable(builds, board)
         if only is None:
-            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == board.name)
+            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == _name(board))
             done = _ends_off_first(done, n, builds, board)
         else:
             n = next(k for k, work in enumerate(done) if work.fate is only)
@@ -164,7 +193,7 @@ def _ends_off_first(cables: list[CableWork], n: int, builds: BothBuilds, board: 
 
 def _is_at(builds: BothBuilds, board: OtherBoard, *, pads: bool) -> Callable[[Step], bool]:
     """Whether a step is at one of the old board's pads, else connectors."""
-    places = {ref for ref in board.leaves if (builds.old.terminations[ref].kind is Kind.PAD) is pads}
+    places = {ref for ref in board.leaves if (builds.old.terminations[ref].kind in _JOINED) is pads}
     names = {(False, builds.matching.pairs[ref]) for ref in places if ref in builds.matching.pairs}
     names |= {(True, ref) for ref in places}
     return lambda step: (step.of_old, step.termination) in names
