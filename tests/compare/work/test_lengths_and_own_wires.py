@@ -10,6 +10,7 @@ import re
 import pytest
 from msgspec.structs import replace
 
+from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -289,3 +290,26 @@ def test_all_own_wires_of_a_part_that_goes_go_with_it():
     (gone,) = (fate for fate in found.cables if fate.what == "retire")
     assert gone.old is not None and gone.old.mark == "C1" and len(gone.gone) == 4
     assert not any("unused" in each.bench for each in found.changes)
+
+
+@pytest.mark.parametrize("swapped", [False, True])
+def test_wires_that_go_over_into_another_housing_are_shortened_on_the_way(swapped):
+    """In the hand between the two housings: no contact goes in to come out again."""
+    names = ("J2", "J1") if swapped else ("J1", "J2")  # they decide which end of a wire is called its first
+
+    def link(signals, nets, length_mm):
+        made = craft(
+            plug(names[0], "A B C D", board="hub", signals="5V, TX, RX, GND", family="JST GH"),
+            plug(names[1], nets, board="radio", signals=signals, family="JST SH"),
+        )
+        return replace(made, leads=tuple(replace(lead, length_mm=length_mm) for lead in made.leads))
+
+    old = link("5V, RX, TX, GND", "A B C D", 180.0)
+    new = link("GND, RTS, CTS, TX, RX, 5V", "D - - C B A", 140.0)
+    found = compare_crafts(old, new)
+    (work,) = found.work
+    assert work.fate.what == "re-house" and wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+    for mark in {step.lead for step in work.steps if step.action.value == "cut"}:
+        done = [step.action.value for step in work.steps if step.lead == mark]
+        assert done == ["take out", "cut", "strip", "crimp", "put in"]
+    assert sum(step.action.value == "cut" for step in work.steps) == 4

@@ -81,15 +81,23 @@ class StepList:
         """What sits there before the first step, or after one that says it in words of its own."""
         self._rows[termination][cavity - 1] = lead
 
-    def go_over(self, termination: str, goes: Iterable[tuple[str, int, str]], into: CableEnd | None = None) -> None:
+    def go_over(
+        self,
+        termination: str,
+        goes: Iterable[tuple[str, int, str]],
+        into: CableEnd | None = None,
+        between: Callable[[str, ContactKey], None] | None = None,
+    ) -> None:
         """Contact by contact out of the old housing and into an empty one, so that nothing is parked.
 
         `goes`: lead, its cavity in the old housing, and in the new one, in the order of work; `into`: the plug as it
-        becomes, when it is of another family or number of ways.
+        becomes, when it is of another family or number of ways; `between`: what is done to an end that is out of both.
         """
         self._take_empty_housing(termination, into)
         for lead, source, target in goes:
             self.take_out(termination, source, lead, parks=False)
+            if between is not None:
+                between(lead, (termination, target))
             self.put_in((termination, target), lead)
 
     def _take_empty_housing(self, termination: str, into: CableEnd | None) -> None:

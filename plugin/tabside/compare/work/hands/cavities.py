@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import contact_pairs
@@ -58,11 +58,13 @@ def moves_on(sheet: WorkSheet) -> Moves:
     return Moves(in_plugs, elsewhere)
 
 
-def move_over(sheet: WorkSheet, reference: str, contacts: Sequence[ContactMove]) -> None:
-    """Into a plug that gets another housing."""
+def move_over(
+    sheet: WorkSheet, reference: str, contacts: Sequence[ContactMove], between: Callable[[str, ContactKey], None]
+) -> None:
+    """Into a plug that gets another housing; `between`: what is done to an end that is out of both."""
     in_new_order = sorted(contacts, key=lambda move: natural(move.target))
     goes = [(move.lead, int(move.source), move.target) for move in in_new_order]
-    sheet.steps.go_over(reference, goes, sheet.ends[reference])
+    sheet.steps.go_over(reference, goes, sheet.ends[reference], between)
 
 
 def move_in_plug(steps: StepList, reference: str, contacts: Sequence[ContactMove]) -> None:

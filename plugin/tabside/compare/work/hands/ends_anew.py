@@ -70,13 +70,20 @@ def shorten(sheet: WorkSheet, mark: str, *, off: ContactKey | None) -> ContactKe
         steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)
     elif not joints:
         steps.work(Action.TAKE_OUT, end.key, mark, "take it out")
-    steps.cut(end.key, mark, shorten_words(made, end.key, sheet.builds.cutting))
-    _strip(sheet, mark, end.key)
     if joints:
+        steps.cut(end.key, mark, shorten_words(made, end.key, sheet.builds.cutting))
+        _strip(sheet, mark, end.key)
         return end.key
-    _crimp(sheet, mark, end.key)
+    shorten_in_hand(sheet, mark, end.key)
     steps.put_in(end.key, mark)
     return None
+
+
+def shorten_in_hand(sheet: WorkSheet, mark: str, key: ContactKey) -> None:
+    """A crimped end that is out of its plug: it loses its contact, and gets another one."""
+    sheet.steps.cut(key, mark, shorten_words(sheet.builds.made[mark], key, sheet.builds.cutting))
+    _strip(sheet, mark, key)
+    _crimp(sheet, mark, key)
 
 
 def make_up_to_joints(sheet: WorkSheet, made: MadeLead) -> list[Step]:

@@ -8,10 +8,11 @@ from typing import NamedTuple
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.compare.fates.wires import Ends, shorter_by
 from tabside.compare.work.hands.cavities import EndMove, Moves, fill, move_in_plug, move_over, moves_on
-from tabside.compare.work.hands.ends_anew import make_up_to_joints, prepare, shorten
+from tabside.compare.work.hands.ends_anew import make_up_to_joints, prepare, shorten, shorten_in_hand
 from tabside.compare.work.hands.taking_off import lift
 from tabside.compare.work.hands.testing import OF_ONE_CABLE, SECOND, add_test, can_be_made
 from tabside.compare.work.hands.work_sheet import WorkSheet
+from tabside.make.needs.cable_jobs import soldered
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import COVERED
 from tabside.model.craft import ContactKey
@@ -31,8 +32,9 @@ def rework(sheet: WorkSheet, rows: Sequence[Measurement]) -> None:
     moves = moves_on(sheet)
     for move in moves.elsewhere:
         lift(sheet, move)
-    _move_contacts(sheet, moves)
-    joints = _ends_that_stay(sheet, moves.elsewhere)
+    too_long = {a for a, b in sheet.fate.wires if shorter_by(sheet.builds.old, a, sheet.builds.new, b)}
+    too_long -= _move_contacts(sheet, moves, too_long)
+    joints = _ends_that_stay(sheet, moves.elsewhere, too_long)
     made = [sheet.builds.made[sheet.builds.new.leads[wire].mark] for wire in sheet.fate.made]
     cold = [wire for wire in made if wire.lead.mark not in sheet.builds.live]
     planned = [step for wire in cold for step in make_up_to_joints(sheet, wire)]
@@ -45,26 +47,36 @@ def rework(sheet: WorkSheet, rows: Sequence[Measurement]) -> None:
     _join_live(sheet, made)
 
 
-def _move_contacts(sheet: WorkSheet, moves: Moves) -> None:
-    """Plug by plug, those that get another housing first."""
-    in_plugs = dict(moves.in_plugs)
+def _move_contacts(sheet: WorkSheet, moves: Moves, too_long: Collection[Ends]) -> set[Ends]:
+    """Plug by plug, those that get another housing first: what is shortened while it is out of both is given back."""
+    builds, in_plugs = sheet.builds, dict(moves.in_plugs)
+    marks = {builds.new.leads[after].mark: before for before, after in sheet.fate.wires if before in too_long}
+    anew = {m.lead for m in moves.elsewhere if builds.is_new_end(m.wire, m.here, m.lead, m.there)}
+    waiting = {mark for mark in marks if mark not in anew and not any(map(soldered, builds.made[mark].ends))}
+
+    def between(lead: str, key: ContactKey) -> None:
+        if lead in waiting and builds.is_crimped(lead, key):
+            shorten_in_hand(sheet, lead, key)
+            waiting.remove(lead)
+
+    before = set(waiting)
     for ref in sheet.fate.rehoused:
         now = sheet.places[ref]
-        move_over(sheet, now, in_plugs.pop(now, []))
+        move_over(sheet, now, in_plugs.pop(now, []), between)
     for reference, contacts in in_plugs.items():
         move_in_plug(sheet.steps, reference, contacts)
+    return {marks[mark] for mark in before - waiting}
 
 
-def _ends_that_stay(sheet: WorkSheet, moves: Sequence[EndMove]) -> list[Joint]:
+def _ends_that_stay(sheet: WorkSheet, moves: Sequence[EndMove], too_long: set[Ends]) -> list[Joint]:
     """Ends of wires that are there, up to their joints, which are given back."""
     builds = sheet.builds
     wires = {before: builds.new.leads[after].mark for before, after in sheet.fate.wires}
-    too_long = {a for a, b in sheet.fate.wires if shorter_by(builds.old, a, builds.new, b)}
     joints = []
     for move in moves:
         if builds.is_new_end(move.wire, move.here, move.lead, move.there):
             prepare(sheet, move, shorter=move.wire in too_long)
-            too_long -= {move.wire}
+            too_long = too_long - {move.wire}
         if builds.is_crimped(move.lead, move.there):
             sheet.steps.put_in(move.there, move.lead)
         else:
