@@ -620,3 +620,12 @@ def test_a_part_s_own_lead_that_is_drawn_to_nothing_is_covered_when_its_plug_com
     assert cover.words.startswith("drive/X1 lead 2 (5V): the drawing does not use it: cut it short")
     cuts = [step.number for step in steps if step.action is Action.CUT]
     assert max(cuts) < cover.number
+
+
+def test_nothing_is_cut_nor_bought_by_length_where_a_part_s_own_plug_goes_in():
+    craft = small_craft(
+        captive("X1", ["S", "G"], board="drive", family="servo 254", signals="SIG, GND"),
+        plug("P1", ["S", "G"], board="pilot", family="servo 254", signals="S1, GND"),
+    )
+    (cable,) = craft_build(craft, check_craft(craft)).plan.cables
+    assert not any("length not known" in each for each in cable.needs_one_look)

@@ -200,7 +200,9 @@ def _looks(job: CableJob, ends: Sequence[CableEnd]) -> tuple[str, ...]:
         face = families.release_face(end.family) if end.family and end.has_plug and end.entry != "side" else None
         if face is not None and face.look_when == "fitting":
             said.append(f"{end.shown}: {face.look}")
-    if any(made.lead.length_mm is None for made in job.leads):
+    if any(
+        made.lead.length_mm is None and all(end.kind is not EndKind.MATED for end in made.ends) for made in job.leads
+    ):
         said.append("length not known for every wire: lay a string along the path before you cut or buy anything")
     return tuple(said)
 
