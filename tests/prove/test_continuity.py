@@ -463,3 +463,19 @@ def test_a_spare_connector_is_wanted_where_a_probe_would_spread_a_contact(family
     )
     proof = prove_craft(made, how_leads_are_made(made), None)
     assert len(spare_plugs(proof.world)) == wanted
+
+
+def test_a_splice_called_like_a_switch_is_nothing_to_switch_on_for_the_pack_s_volts():
+    """S is a switch's letter, and the splice lies on the way of the pack's plus."""
+
+    def notes_of(on_the_way, plus):
+        rows = measured(
+            captive("X1", "BAT GND", board="pack", signals="VBAT, GND", gives="VBAT 30A"),
+            on_the_way,
+            plug("J1", [plus, "GND"], board="power", family="XT60", signals="VBAT, GND"),
+        )
+        return [row.note for row in of(Kind.VOLTS, rows)]
+
+    assert any("S1" in note for note in notes_of(two_pin("S1", "BAT", "PLUS"), "PLUS"))
+    spliced = notes_of(splice("S1", "BAT"), "BAT")
+    assert spliced and not any("S1" in note for note in spliced)

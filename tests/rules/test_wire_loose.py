@@ -215,3 +215,17 @@ def test_what_the_command_line_makes_of_them(draw, joins, tmp_path):
 def test_what_kicad_10s_command_line_makes_of_them(draw, joins, tmp_path):
     messages(draw, tmp_path)
     assert joined(kicad_10_netlist(tmp_path / "loose.kicad_sch", mend=False)) == joins
+
+
+@pytest.mark.parametrize(
+    ("beside", "pin"),
+    [((-1.27, 0), "J2:1"), ((1.27, 0), "J2:1"), ((0, -1.27), "J2:1"), ((0, 2.54 + 1.27), "J2:2")],
+    ids=["left", "right", "above", "below"],
+)
+def test_an_end_half_a_grid_away_is_told_on_whichever_side_of_the_pin(beside, pin, tmp_path):
+    end = (B[0] + beside[0], B[1] + beside[1])
+    assert any(f"just beside {pin}" in each for each in messages(lambda s: s.wire(end, (end[0], 10.16)), tmp_path))
+
+
+def test_an_end_farther_away_is_not_told(tmp_path):
+    assert messages(lambda s: s.wire((B[0] + 1.28, B[1]), (B[0] + 1.28, 10.16)), tmp_path) == []
