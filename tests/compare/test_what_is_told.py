@@ -84,3 +84,32 @@ def test_an_insulation_that_is_stated_for_the_first_time_is_to_be_seen(before, a
     assert bool([line for line in order_of_work(found).stated if words in line]) is told
     _print(found)
     assert (words in " ".join(capsys.readouterr().out.split())) is told
+
+
+def test_a_cable_that_stays_and_is_measured_says_so_and_what_to_see_in_json_too():
+    """Where contact 1 lies is stated otherwise, and a colour for the first time."""
+
+    def link(contact_1, colour):
+        made = craft(
+            plug("J1", "A B", board="hub", family="JST GH", signals="TX, GND"),
+            plug("J2", "A B", board="gps", family="JST GH", signals="RX, GND", contact_1=contact_1, entry="side"),
+        )
+        return replace(made, leads=tuple(replace(lead, colour=colour) for lead in made.leads))
+
+    (cable,) = comparison_json(compare_crafts(link("left", None), link("right", "RD")))["cables"]
+    assert cable["do"] == "keep" and cable["steps"]
+    assert cable["words"].startswith("It stays as it is. What the drawing says of it has changed: measure it.")
+    assert "check that the wire you have is RD" in cable["words"]
+
+
+def test_what_was_set_in_a_board_that_goes_is_not_taken_back():
+    def flown(*far):
+        hub = plug("J1", "A B G" if far else "- - -", board="hub", family="JST GH", signals="TX, RX, GND")
+        return craft(hub, *far)
+
+    gps = plug("J2", "A B G", board="gps", family="JST GH", signals="RX, TX, GND")
+    found = compare_crafts(flown(gps), flown())
+    told = {each.name: each.bench for each in found.changes if each.subject == "setting"}
+    assert told["port gps/J2"] == "Nothing to take back: its board goes."
+    assert told["port hub/J1"].endswith("take back what is set for it in hub.")
+    assert [each.name for each in order_of_work(found).settings] == ["port hub/J1"]

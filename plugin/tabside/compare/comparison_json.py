@@ -9,7 +9,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
-from tabside.compare.order import order_of_work, spare_plugs
+from tabside.compare.order import labels_told, order_of_work, spare_plugs, work_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts import Need
 from tabside.documents.as_json.plan import step_json
@@ -53,7 +53,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "numbers_stay": order.stamp or None,
         "labels": [
             {"where": labels.where, "flags": list(labels.flags), "tubes": list(labels.tubes)}
-            for labels in comparison.labels
+            for labels in labels_told(comparison)
         ],
         "cautions": [] if comparison.same else [*CAUTIONS, *ORDER_OF_CHANGES, *comparison.todo.cautions],
         "cables": [_cable(work, comparison) for work in comparison.work],
@@ -102,7 +102,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "wires": [list(pair) for pair in comparison.wires_of(fate)],
         "sources": list(fate.sources),
         "board": fate.board.partition(" ")[2] or None,
-        "words": fate.words,
+        "words": work_words(work),
         "stopped": work.stopped or None,
         "not_yet": list(held_words(comparison, fate)),
         "cautions": list(work.cautions),

@@ -12,6 +12,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
 from tabside.compare.fates.cable_fate import KEEP, MOVE_PLUG, CableFate
+from tabside.compare.fates.new_labels import NewLabels
 from tabside.compare.stated import finding_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
@@ -47,6 +48,7 @@ _AT_SOLDERED_PACKS = (
     ("insulating tape", "over a pack's bare leads"),
     ("smoke stopper", "at the last joint of a pack, and for first power"),
 )
+_STAYS = "It stays as it is. What the drawing says of it has changed: measure it."
 _MOST_CHOSEN = 60
 _ALL = 1000  # numbers of one cable: none may be left out
 STAMP = (
@@ -307,8 +309,8 @@ def label_of(fate: CableFate) -> str:
 
 
 def work_words(work: CableWork) -> str:
-    if work.fate.what == KEEP:
-        return "It stays as it is. What the drawing says of it has changed: measure it."
+    if work.fate.what == KEEP and work.steps:
+        return " ".join(filter(None, (_STAYS, work.fate.said)))
     return work.fate.words
 
 
@@ -330,13 +332,17 @@ def stamp_words(found: Comparison) -> str:
     return STAMP if changed & kept - held else ""
 
 
+def labels_told(found: Comparison) -> Iterator[NewLabels]:
+    """Those to print again; none of a sheet that stops."""
+    stopped = {work.fate.label for work in found.work if work.stopped}
+    return (labels for labels in found.labels if labels.name not in stopped)
+
+
 def label_lines(found: Comparison) -> Iterator[str]:
     """What to print again, and when it goes on."""
-    stopped = {work.fate.label for work in found.work if work.stopped}
     by_sheet = {work.fate.label for work in found.work if work.steps and work.fate.new is not None}
-    for labels in found.labels:
-        if labels.name not in stopped:
-            yield f"{labels.words}: {'by its sheet' if labels.name in by_sheet else 'put them on now'}"
+    for labels in labels_told(found):
+        yield f"{labels.words}: {'by its sheet' if labels.name in by_sheet else 'put them on now'}"
 
 
 def _how_renumbered(number: Number) -> tuple[object, ...]:

@@ -23,6 +23,7 @@ from tabside.model.craft import Contact, ContactKey, Kind, Lead, Limits, Termina
 from tabside.model.findings import Finding
 from tabside.model.roles import Direction, Rail, RoleClass
 
+_BOARD_GOES = "Nothing to take back: its board goes."
 _OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 _NOT_STATED = "not stated"
 _CHECK = "Check it against the part you have before power."
@@ -249,8 +250,11 @@ def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Ch
             yield Change(kind, "setting", name, *said, bench, is_work=not same_use)
     for reference, before in listed[0].items():
         if matching.pairs.get(reference) not in listed[1]:
-            bench = f"Nothing meets it any more: take back what is set for it in {old.terminations[reference].board}."
-            yield Change(REMOVED, "setting", f"port {old.name(reference)}", _port_words(before), None, bench)
+            board = old.terminations[reference].board
+            goes = reference not in matching.pairs and board not in new.boards
+            bench = _BOARD_GOES if goes else f"Nothing meets it any more: take back what is set for it in {board}."
+            name = f"port {old.name(reference)}"
+            yield Change(REMOVED, "setting", name, _port_words(before), None, bench, is_work=not goes)
 
 
 def _changed(name: str, before: str, after: str, bench: str) -> Change:

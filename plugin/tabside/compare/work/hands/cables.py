@@ -205,7 +205,16 @@ def _change(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> C
         tuple(plug_rows(sheet, before, done)),
         meets_pack=live,
         old_leads=old_numbers,
+        gauges=_gauges(sheet),
     )
+
+
+def _gauges(sheet: WorkSheet) -> dict[str, int | None]:
+    """Of the wires that are there, by how steps call them; of one without a gauge what is drawn now."""
+    old, new = sheet.builds.old, sheet.builds.new
+    now = {before: new.facts(after).gauge_awg for before, after in sheet.fate.wires}
+    stated = {name: (old.facts(wire).gauge_awg, now.get(wire)) for wire, name in sheet.names.items()}
+    return {name: after if before is None else before for name, (before, after) in stated.items()}
 
 
 def _fill_plugs(sheet: WorkSheet) -> None:
