@@ -23,6 +23,7 @@ BEFORE_LAST = "before this last wire is soldered, all others of it taped"
 _ON_BARE_LEADS = (
     "at the ends of the pack's own leads, before either is joined, each bared for this alone and taped again"
 )
+_NO_VOLTS = "0 V, else it is bypassed"
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
 
 
@@ -143,8 +144,9 @@ class PackRows:
             return ""
         fuses = self._between(red, FUSES)
         switches = [switch_words(self._craft.terminations[reference]) for reference in self._between(red, SWITCHES)]
-        fused = f", fuse in {listed(fuses)} for this" if fuses else ""
-        return f"{fused}, {listed(switches)} on" if switches else fused
+        fused = f", fuse in {listed(fuses)} for this (out: {_NO_VOLTS})" if fuses else ""
+        alone = "" if fuses else f" (off: {_NO_VOLTS})"
+        return f"{fused}, {listed(switches)} on{alone}" if switches else fused
 
     def _between(self, end: End, letters: Collection[str]) -> list[str]:
         """Parts of this kind through which the pack's volts come to this end."""
