@@ -237,3 +237,19 @@ def test_a_board_that_goes_takes_its_own_wires_along_and_plus_stays_plus():
     assert sum("unsolder" in each and "driver/J5" in each for each in words) == 2
     assert not any("unsolder" in each and "rail/J4" in each for each in words)  # the rail's ends stay
     assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+def test_the_board_that_goes_is_named_where_its_plug_comes_out():
+    """The new board is still in its bag."""
+    old = craft(
+        plug("J1", "5V GND", board="hub", signals="5V, GND", family="JST GH", gives="5V 1A"),
+        plug("J2", "5V GND", board="fix", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+    )
+    new = craft(
+        plug("J1", "5V GND", board="hub", signals="5V, GND", family="JST GH", gives="5V 1A"),
+        plug("J2", "GND 5V", board="fix two", signals="GND, 5V", family="JST GH", takes="5V 0.1A"),
+    )
+    words = [step.words for work in compare_crafts(old, new).work for step in work.steps]
+    out = next(each for each in words if each.startswith("unplug the cable from fix two/J2"))
+    assert "on the old board fix" in out
+    assert "on the old board" not in next(each for each in words if "from hub/J1" in each)

@@ -9,7 +9,7 @@ from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
 from tabside.compare.matching import BY_FIT
-from tabside.compare.order import labels_told, order_of_work, spare_plugs, work_words
+from tabside.compare.order import ground_plugs, labels_told, order_of_work, spare_plugs, work_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts import Need
 from tabside.documents.as_json.plan import step_json
@@ -66,6 +66,9 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "parts": [_part(need) for need in comparison.purchases],
         "spare_plugs": [
             {"family": family, "ways": ways, "count": count} for family, ways, count in spare_plugs(comparison)
+        ],
+        "ground_plugs": [
+            {"family": family, "ways": ways, "at": place} for family, ways, place in ground_plugs(comparison)
         ],
         "tools": list(order.tools),
         "stock": order.stock or None,

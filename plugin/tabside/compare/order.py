@@ -23,7 +23,7 @@ from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
-from tabside.prove.continuity import spare_plugs_for
+from tabside.prove.continuity import ground_plugs_for, spare_plugs_for
 from tabside.prove.measurement import Measurement, RowKind, Test, When
 from tabside.prove.rows.row_words import row_words
 from tabside.wiring.leads.marks import stamped_cable_marks, stamped_lead_marks
@@ -237,6 +237,12 @@ def spare_plugs(found: Comparison) -> Iterator[tuple[str, int | None, int]]:
         yield from spare_plugs_for(found.build.proof.world, found.measure)
 
 
+def ground_plugs(found: Comparison) -> Iterator[tuple[str, int | None, str]]:
+    """By what a probe reaches a board's known ground: family, ways, and the board connector it goes into."""
+    if found.build is not None:
+        yield from ground_plugs_for(found.build.proof.world, found.measure)
+
+
 def spare_plug_lines(found: Comparison) -> Iterator[str]:
     """The same in words."""
     for family, ways, number in spare_plugs(found):
@@ -244,6 +250,12 @@ def spare_plug_lines(found: Comparison) -> Iterator[str]:
         yield (
             f"{number} x spare mating connector with pigtails, {families.family(family).title}{size} "
             "(for tests: what the plug goes into, with a wire on each contact for the probes)"
+        )
+    for family, ways, place in ground_plugs(found):
+        size = f" {ways}-way" if ways else ""
+        yield (
+            f"1 x spare cable plug with pigtails, {families.family(family).title}{size} "
+            f"(for tests: it goes into {place}, a known ground is on it)"
         )
 
 

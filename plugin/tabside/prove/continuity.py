@@ -108,7 +108,7 @@ def spare_plugs(world: World) -> tuple[tuple[str, int | None, int], ...]:
 
 
 def spare_plugs_for(world: World, rows: Iterable[Measurement]) -> tuple[tuple[str, int | None, int], ...]:
-    """The same for these rows alone, with those that reach a known ground."""
+    """The same for these rows alone."""
     fine = {(family, ways): number for family, ways, number in spare_plugs(world)}
     found: dict[tuple[str, int | None], int] = {}
     for row in rows:
@@ -116,12 +116,19 @@ def spare_plugs_for(world: World, rows: Iterable[Measurement]) -> tuple[tuple[st
             continue
         shapes = [_shape(world, end.termination) for end in row.ends if end.at is At.CONTACT]
         found |= {shape: fine[shape] for shape in shapes if shape in fine}
-        if row.where.at is At.GROUND:
+    return tuple((family, ways, number) for (family, ways), number in found.items())
+
+
+def ground_plugs_for(world: World, rows: Iterable[Measurement]) -> tuple[tuple[str, int | None, str], ...]:
+    """Family, ways and board connector of each cable plug by which these rows reach a board's known ground."""
+    found: dict[tuple[str, int | None], str] = {}
+    for row in rows:
+        if row.kind is RowKind.BEEP and row.where.at is At.GROUND:
             ends = {key[0] for mark in touched_leads(row) if mark in world.ends for key in world.ends[mark]}
             contact = ground_by_plug(world, row.where.board, (row.where.termination, *ends))
             if contact is not None and (shape := _shape(world, contact.termination)) is not None:
-                found.setdefault(shape, 1)
-    return tuple((family, ways, number) for (family, ways), number in found.items())
+                found.setdefault(shape, termination_name(world.craft, contact.termination))
+    return tuple((family, ways, place) for (family, ways), place in found.items())
 
 
 def _shape(world: World, reference: str) -> tuple[str, int | None] | None:

@@ -82,7 +82,7 @@ def test_spare_plugs_for_the_probes_are_among_what_to_get():
 
     get = order_of_work(compare_crafts(of("V B A G"), of("V A B G"))).get
     assert any("spare mating connector with pigtails, JST GH 4-way" in each for each in get), get
-    assert any("spare mating connector with pigtails, JST GH 3-way" in each for each in get), get  # the known ground
+    assert any("spare cable plug with pigtails, JST GH 3-way" in each for each in get), get  # the known ground
 
 
 def test_a_part_by_itself_is_measured_once_and_before_its_wires_are_on():

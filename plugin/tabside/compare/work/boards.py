@@ -80,6 +80,8 @@ def _places_of(builds: BothBuilds, fate: CableFate) -> Iterator[str]:
 
 def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
     what, said = (OTHER_PART, _SAID_OF_PART) if board.is_part else (OTHER_BOARD, _SAID)
+    if board.was != board.name and not board.is_part:
+        said += f" Places of {board.was} are called by those of {board.name} here."
     fate = CableFate(what, None, None, said, board=_name(board))
     _forget_ends(builds, board)
     steps = StepList(old_ends(builds, board.leaves), StepFacts())

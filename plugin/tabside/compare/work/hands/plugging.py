@@ -29,7 +29,15 @@ def unplug(sheet: WorkSheet, goes: Mapping[str, str], stay: Collection[str] = ()
         if builds.plugs.unplug(fate, ref):
             then = called(builds, fate, ref, goes.get(ref, ""))
             at = f"{OLD}{ref}"
-            steps.whole_plug(Action.TAKE_OUT, at, f"unplug the cable from {steps.shown(at)}{already}{then}")
+            from_where = f"{steps.shown(at)}{_on_old_board(builds, ref)}"
+            steps.whole_plug(Action.TAKE_OUT, at, f"unplug the cable from {from_where}{already}{then}")
+
+
+def _on_old_board(builds: BothBuilds, reference: str) -> str:
+    """A board of another name comes in its place: steps call the old one's connectors by the new one's."""
+    now = builds.matching.pairs.get(reference)
+    was, name = builds.old.board(reference), builds.new.board(now) if now is not None else ""
+    return f", on the old board {was}" if was and name and was != name else ""
 
 
 def unplug_to_measure(sheet: WorkSheet, references: Iterable[str]) -> None:
