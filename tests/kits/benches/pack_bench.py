@@ -304,7 +304,7 @@ class PackBench:
                 self.row(replace(row, where=End(At.GROUND, row.where.board)) if ground else row, line)
         if "measure volts now" in line and not numbers:
             self.measured |= {node[1] for found in self.terminals(self.nets()).values() for node in found}
-        solder = re.search(r"(W\d+): .*first power now.* solder it to (.+) (\w+)$", line)
+        solder = re.search(r"(W\d+): .*solder it to (.+) (\w+)$", line)
         if solder:
             self.solder(self.by_number_or_old(solder[1], line), (solder[2].split("/")[-1], solder[3]), line)
 

@@ -52,7 +52,8 @@ def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate
     found = []
     for at in circuits_of(old):
         then = all(circuit.has_plug for circuit in of_new if set(circuit.packs) & set(at.packs))
-        if at.has_plug and (then or not any(old.terminations[ref].kind is Kind.SPLICE for ref in at.places)):
+        meets = any(old.terminations[ref].kind in (Kind.SPLICE, Kind.INLINE) for ref in at.places)
+        if at.has_plug and (then or not meets):
             continue
         for pack in at.packs:
             mine = sorted((mark for mark in was if was[mark] == pack), key=natural)
@@ -165,12 +166,16 @@ class Again(NamedTuple):
 
 
 def on_again(old: Side, packs: Iterable[Parted], cables: Sequence[CableWork], new: Side) -> list[tuple[str, str]]:
-    """Pack, and new number of a wire of it, that no step takes off its joint: it comes on again after all else."""
+    """Pack, and new number of a wire of it, that no step takes off its joint: it comes on again after all else.
+
+    Each pack's minus before its plus.
+    """
     becomes = becomes_of_wires(old, new, (work.fate for work in cables))
     worked = {old_number(step, work.old_leads) for work in cables for step in work.steps if step.action in OFF}
-    return [
-        (pack.pack, becomes[mark]) for pack in packs for mark in pack.wires if mark not in worked and mark in becomes
-    ]
+    stay = {
+        pack.pack: [becomes[mark] for mark in pack.wires if mark not in worked and mark in becomes] for pack in packs
+    }
+    return [(pack, mark) for pack in stay for mark in sorted(stay[pack], key=lambda mark: not new.is_minus(mark))]
 
 
 def last_words(
@@ -189,8 +194,32 @@ def last_words(
             )
     power = [pack for at in hot.circuits if at.powers and last_joint(cables, at, hot) for pack in at.packs]
     for pack, mark in wires:
-        yield from _on_again(pack, mark, [other for other in power if other != pack], facts)
-        power.append(pack)
+        others = [other for other in power if other != pack]
+        if facts.new.is_minus(mark):
+            yield from _minus_again(pack, mark, others, facts)
+        else:
+            yield from _on_again(pack, mark, others, facts)
+            power.append(pack)
+
+
+def _minus_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Iterator[str]:
+    """Its plus is off and taped: no power comes with it.  `power`: packs that are on the craft already."""
+    place, (ref, contact) = far_end(facts.new, mark), far_key(facts.new, mark)
+    if power:
+        yield f"{pack}: {powered_already(facts.new.terminations[ref].board, power[-1])}"
+    there = facts.taped.get(Taped(reference=ref, contact=contact))
+    bared = " and ".join(filter(None, (f"the bare end of {mark}", there)))
+    yield at_live(f"take the tape off {bared}")
+    yield at_live(f"{mark}: while its plus is still off and taped, solder it to {place}")
+    yield _look_and_cover(mark, ref, facts)
+
+
+def _look_and_cover(mark: str, reference: str, facts: Again) -> str:
+    rows = [row for row in facts.rows if row.test is Test.LOOK and row.where.termination == reference]
+    seen = f" ({listed([f'row {facts.step_of[row.id]}' for row in rows], 40)})" if rows else ""
+    return at_live(
+        f"{mark}: look at the joint with a magnifier: no solder and no strand beyond it{seen}; then cover it"
+    )
 
 
 def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Iterator[str]:
@@ -224,6 +253,4 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
         f"{mark}: {untaped}first power now, through a smoke stopper between the bare end and {place}; then solder it "
         f"to {place}"
     )
-    looks = [f"row {step_of[row.id]}" for row in rows if row.test is Test.LOOK and row.where.termination == ref]
-    seen = f" ({listed(looks, 40)})" if looks else ""
-    yield at_live(f"{mark}: look at the joint with a magnifier: no solder and no strand beyond it{seen}; then cover it")
+    yield _look_and_cover(mark, ref, facts)
