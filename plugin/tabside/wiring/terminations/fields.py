@@ -135,7 +135,7 @@ class Fields:
             value = text.strip()
             if value in ("", "~"):
                 continue
-            if key in _FIELD_OF_KEY and (unknown := _VARIABLE.search(value)):
+            if "${" in value and key in _FIELD_OF_KEY and (unknown := _VARIABLE.search(value)):
                 said = f"{begun(_FIELD_OF_KEY[key])} holds {unknown[0]}, which has no value in this drawing"
                 self.problems.append(Problem(said, _FIELD_OF_KEY[key]))
                 continue
