@@ -113,3 +113,20 @@ def test_what_was_set_in_a_board_that_goes_is_not_taken_back():
     assert told["port gps/J2"] == "Nothing to take back: its board goes."
     assert told["port hub/J1"].endswith("take back what is set for it in hub.")
     assert [each.name for each in order_of_work(found).settings] == ["port hub/J1"]
+
+
+def test_a_parts_own_wire_is_not_made_and_pads_have_no_contact_1_to_be_found():
+    lamp = {"board": "lamp", "signals": "5V, GND", "value": "lamp"}
+    lies = {"entry": "side", "tabs": "away", "contact_1": "left", "family": "JST GH"}
+    there = craft(
+        plug("J3", "V G", board="hub", signals="5V, GND", **lies), captive("J12", "V G", family="JST GH", **lamp)
+    )
+    more = craft(
+        plug("J3", "V - - G", board="hub", signals="5V, TX, RX, GND", **lies),
+        captive("J12", "V G", family="JST GH", **lamp),
+    )
+    bare = craft(pads("J3", "V G", board="hub", signals="5V, GND"), captive("J12", "V G", **lamp))
+    (added,) = (each for each in compare_crafts(there, more).changes if (each.kind, each.subject) == ("added", "lead"))
+    assert added.bench == "It is the part's own wire: the steps of cable C1 say where its far end goes."
+    told = [each.name for each in compare_crafts(there, bare).changes if each.subject == "fact"]
+    assert not [name for name in told if name.startswith("hub/J3: ")], told

@@ -287,12 +287,13 @@ def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[s
     for what, one, other in (("gives", before.gives, after.gives), ("takes", before.takes, after.takes)):
         if _rails(one) != _rails(other):
             yield (what, _rail_words(one), _rail_words(other), _bench_of_rails(one, other))
+    lies = before.takes_plug and after.takes_plug  # of pads there is nothing to be found
     for what, one_s, other_s in (
         ("entry", before.entry, after.entry),
         ("tabs", before.tabs, after.tabs),
         ("contact 1", before.contact_1, after.contact_1),
     ):
-        if one_s != other_s:
+        if one_s != other_s and lies:
             yield (what, one_s or "", other_s or "", "Find contact 1 and the locking-tab side on the board again.")
     if before.isolated != after.isolated:
         yield ("ground of its own", _yes(before.isolated), _yes(after.isolated), _CHECK)

@@ -27,7 +27,7 @@ from tabside.compare.side import Side, another_board
 from tabside.facts import families
 from tabside.model.craft import Cable, ContactKey
 from tabside.model.natural import natural
-from tabside.words.contacts import counted, listed
+from tabside.words.contacts import counted, listed, plural
 from tabside.words.spare_wires import spare_name
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
@@ -77,6 +77,14 @@ class CableFate(NamedTuple):
         """ "C3", or "W14 W15" for single wires."""
         cable = self.new or self.old
         return self.board if cable is None else cable.mark or " ".join(cable.leads)
+
+    @property
+    def called(self) -> str:
+        """ "cable C3", or "wires W14 W15"."""
+        cable = self.new or self.old
+        if cable is None or cable.mark:
+            return f"cable {self.name}"
+        return f"{plural(len(cable.leads), 'wire')} {self.name}"
 
     @property
     def label(self) -> str:
@@ -392,12 +400,12 @@ def works_on_wires(fates: Iterable[CableFate]) -> dict[Ends, WireWork]:
     found: dict[Ends, WireWork] = {}
     for fate in fates:
         places = dict(fate.places)
-        found |= {wire: WireWork(fate.name, is_made=True) for wire in fate.made}
-        found |= {wire: WireWork(fate.name, is_made=False) for wire in fate.in_own_plug}
+        found |= {wire: WireWork(fate.called, is_made=True) for wire in fate.made}
+        found |= {wire: WireWork(fate.called, is_made=False) for wire in fate.in_own_plug}
         for before, after in fate.wires:
             over = any(key[0] in fate.rehoused for key in before)
             moves = tuple(ends_moved(places, before, after))
-            found[after] = WireWork(fate.name, False, moves, over, fate.replugged is not None and not fate.untried)
+            found[after] = WireWork(fate.called, False, moves, over, fate.replugged is not None and not fate.untried)
     return found
 
 

@@ -32,7 +32,7 @@ _WORTH = 100.0  # of a wire that is used again, against the ends to move
 class WireWork(NamedTuple):
     """What its cable does with one new lead."""
 
-    name: str  # of the cable
+    name: str  # "cable C3", or "wires W14 W15"
     is_made: bool
     moves: tuple[tuple[ContactKey, ContactKey], ...] = ()  # ends that go to another cavity or joint: old, new contact
     over: bool = False  # a contact of it goes over into another housing
@@ -194,8 +194,10 @@ def changes_of_leads(
         was, now = _told_apart(old, before, new, after)
         yield Change(CHANGED, "lead", new.lead_name(after), was, now, bench)
     for ends in fates.added:
-        there = "The part's own plug brings it along: test it from end to end."
-        bench = "Make it, and test it from end to end." if works[ends].is_made else there
+        bench = "The part's own plug brings it along: test it from end to end."
+        if works[ends].is_made:
+            own = f"It is the part's own wire: the steps of {works[ends].name} say where its far end goes."
+            bench = own if new.is_own(ends) else "Make it, and test it from end to end."
         yield Change(ADDED, "lead", new.lead_name(ends), None, _words(new, ends), bench)
 
 
@@ -303,7 +305,7 @@ def _move_words(old: Side, new: Side, work: WireWork) -> str:
     """By what is on its ends: a plug's contact is moved, a joint made anew; with its plug a wire moves as it is."""
     if not work.moves:
         test = "" if work.untouched else " Test it from end to end."
-        return f"It stays in its plugs; cable {work.name} is plugged in elsewhere.{test}"
+        return f"It stays in its plugs; {work.name} is plugged in elsewhere.{test}"
     said = []
     for here, there in work.moves:
         at, to = old.contact_name(here), new.contact_name(there)
@@ -331,7 +333,7 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
     why = why_not(old, before, new, after)
     if work.is_made and new.is_own(after) and old.is_own(before) and not is_another_part(old, before, new, after):
-        return f"The part's own wire stays on it and gets a new far end: see cable {work.name}."
+        return f"The part's own wire stays on it and gets a new far end: see {work.name}."
     if work.is_made and new.is_own(after) and old.is_own(before):
         return "The other part brings its own wire: the steps of its cable say when it goes on."
     if work.is_made and old.is_own(before):
@@ -341,11 +343,11 @@ def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork
     if why and work.is_made:
         return f"Make it again: the wire there is {why}."
     if why:
-        return f"It stays and gets one new end: see cable {work.name}.{_see_words(old, new, before, after)}"
+        return f"It stays and gets one new end: see {work.name}.{_see_words(old, new, before, after)}"
     if work.is_made:
         return "Make it again: what it goes into, or its cable, is another one."
     if work.over:
-        return f"Its contact goes over into another housing: see cable {work.name}."
+        return f"Its contact goes over into another housing: see {work.name}."
     return _see_words(old, new, before, after).strip() or _nothing_words(old.facts(before), new.facts(after))
 
 
