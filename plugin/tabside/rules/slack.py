@@ -35,70 +35,51 @@ def slack(judgement: Judgement) -> Iterator[Finding]:
     """
     craft = judgement.craft
     for cable in craft.settings.stock_cables:
-        if cable.reserved is None:
-            continue
-        ends = {
-            reference for other in craft.cables if set(cable.reserved) <= set(other.ends) for reference in other.ends
-        }
-        if not any(lead.link == cable.reserved for lead in craft.leads):
-            yield _finding(
-                cable,
-                craft,
-                cable.reserved,
-                Severity.WARNING,
-                "has nothing to do there: no wire runs between the two",
-                "Correct `for` in the craft file.",
-            )
-            continue
-        if len(ends) > 2:
-            yield _finding(
-                cable,
-                craft,
-                cable.reserved,
-                Severity.WARNING,
-                f"cannot be used there: the wires belong to a cable that meets {len(ends)} places",
-                "Draw a connector of its own for each cable, or take `for` out of the craft file.",
-            )
-            continue
-        if not _fits(cable, craft):
-            yield _finding(
-                cable,
-                craft,
-                cable.reserved,
-                Severity.WARNING,
-                f"has plugs {_plugs(cable)}, which do not go in there",
-                "Keep another cable for this place, or correct `ends` in the craft file.",
-            )
-            continue
-        path_mm = _path_mm(craft, cable.reserved)
-        if cable.length_mm is None or path_mm is None:
-            continue
-        over = cable.length_mm - path_mm
-        if over < -_TENTH:
-            yield _finding(
-                cable,
-                craft,
-                cable.reserved,
-                Severity.ERROR,
-                f"is {cable.length_mm:g} mm long, {-over:.1f} mm too short for its path of {path_mm:g} mm",
-                "Keep a longer cable for this place, or move the boards.",
-            )
-        elif over > craft.settings.costs.slack_limit_mm:
-            yield _finding(
-                cable,
-                craft,
-                cable.reserved,
-                Severity.NOTE,
-                f"is {cable.length_mm:g} mm long, {over:.0f} mm longer than its path of {path_mm:.0f} mm; the plan "
-                "does not use it",
-                "Keep a shorter one, or raise `slack_limit_mm` in the craft file's [costs].",
-            )
+        if cable.reserved is not None:
+            found = _misplaced(cable, craft, cable.reserved) or _misfit(cable, craft, cable.reserved)
+            if found is not None:
+                yield found
 
 
-def _fits(cable: StockCable, craft: Craft) -> bool:
+def _misplaced(cable: StockCable, craft: Craft, link: tuple[str, str]) -> Finding | None:
+    """Whether it can be used for what is drawn there at all."""
+    ends = {reference for other in craft.cables if set(link) <= set(other.ends) for reference in other.ends}
+    if not any(lead.link == link for lead in craft.leads):
+        what, fix = "has nothing to do there: no wire runs between the two", "Correct `for` in the craft file."
+    elif len(ends) > 2:
+        what = f"cannot be used there: the wires belong to a cable that meets {len(ends)} places"
+        fix = "Draw a connector of its own for each cable, or take `for` out of the craft file."
+    elif not _fits(cable, craft, link):
+        what = f"has plugs {_plugs(cable)}, which do not go in there"
+        fix = "Keep another cable for this place, or correct `ends` in the craft file."
+    else:
+        return None
+    return _finding(cable, craft, link, Severity.WARNING, what, fix)
+
+
+def _misfit(cable: StockCable, craft: Craft, link: tuple[str, str]) -> Finding | None:
+    """Whether it is too short, or far too long."""
+    path_mm = _path_mm(craft, link)
+    if cable.length_mm is None or path_mm is None:
+        return None
+    over = cable.length_mm - path_mm
+    if over < -_TENTH:
+        what = f"is {cable.length_mm:g} mm long, {-over:.1f} mm too short for its path of {path_mm:g} mm"
+        fix = "Keep a longer cable for this place, or move the boards."
+        return _finding(cable, craft, link, Severity.ERROR, what, fix)
+    if over <= craft.settings.costs.slack_limit_mm:
+        return None
+    what = (
+        f"is {cable.length_mm:g} mm long, {over:.0f} mm longer than its path of {path_mm:.0f} mm; the plan does not use"
+        " it"
+    )
+    fix = "Keep a shorter one, or raise `slack_limit_mm` in the craft file's [costs]."
+    return _finding(cable, craft, link, Severity.NOTE, what, fix)
+
+
+def _fits(cable: StockCable, craft: Craft, link: tuple[str, str]) -> bool:
     """Unknown plugs may fit."""
-    assert cable.reserved is not None
-    ends = [craft.terminations[reference] for reference in cable.reserved]
+    ends = [craft.terminations[reference] for reference in link]
     if not all(end.takes_plug for end in ends):
         return False
     met = tuple((end.family, end.ways) for end in ends)
