@@ -542,3 +542,26 @@ def test_a_plug_of_another_family_is_made_anew():
     (work,) = found.work
     assert work.fate.what == "re-make" and not work.fate.wires
     assert any(each.item.startswith("cable C1") for each in found.purchases if each.more < 0)
+
+
+def test_wires_that_are_too_long_by_as_much_are_told_once_and_their_labels_are_saved():
+    def of(length):
+        made = ports_of_one_board("gps", "radio")
+        return replace(made, leads=tuple(replace(lead, length_mm=length) for lead in made.leads))
+
+    found = compare_crafts(of(170.0), of(110.0))
+    for fate in found.cables:
+        assert fate.words.count("too long") == 1
+        assert " are 60.0 mm too long" in fate.words
+    cuts = [step.words for work in found.work for step in work.steps if "shorten it" in step.words]
+    assert cuts
+    assert all("its label is slid back first" in each for each in cuts)
+
+
+def test_a_cable_of_which_nothing_is_used_again_is_not_counted_wire_by_wire():
+    def of(gauge):
+        made = ports_of_one_board("gps", "radio")
+        return replace(made, leads=tuple(replace(lead, gauge_awg=gauge) for lead in made.leads))
+
+    found = compare_crafts(of(30), of(22))
+    assert all("All its wires are made new, and the old cable goes whole." in fate.words for fate in found.cables)

@@ -123,7 +123,9 @@ def _work(work: CableWork, order: Order) -> Iterator[str]:
     for row in work.rows:
         if row.before != row.after:
             name = escaped(f"{row.board}/{row.termination}")
-            yield f"{name}: {_row(row, before=True)} becomes {_row(row, before=False)}"
+            before, after = _row(row, before=True), _row(row, before=False)
+            was = f"{before} becomes " if before != "``" else "an empty plug becomes "
+            yield f"{name}: {was}{after}" if before != after else f"{name}: {after}, before and after"
     lines = []
     for step in work.steps:
         lines.append(f"- {box}{step.number}. {escaped(step.words)}")

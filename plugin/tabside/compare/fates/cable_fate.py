@@ -270,7 +270,7 @@ class Decision:
             yield f"Unplug it from {old.name(ref)} and plug it into {new.name(to)}."
         if self._replaced:
             names = ", ".join(new.name(self._places[ref]) for ref in self._replaced)
-            yield f"What goes in at {names} has changed: make its wires again."
+            yield f"What goes in at {names} has changed."
         for to in (self._places[ref] for ref in self._over):
             housing = f"{families.family(new.terminations[to].family or '').title} {new.terminations[to].ways}-way"
             yield f"Re-house: at {new.name(to)} its contacts go over into a {housing} housing."
@@ -291,16 +291,31 @@ class Decision:
         if self._there_already or self._unused:
             yield "Of the part's own plug another wire is used than before: it stays as it is."
         if self._made or self._gone:
-            yield f"Wires to make: {len(self._made)}; wires to take out: {len(self._gone)}."
+            yield self._said_of_made()
             reasons = _reasons(old, new, self._leads, self._here, self._there)
             yield from sorted({f"One there is {why}." for why in reasons})
-        for ends, spare in sorted(self._shorter.items(), key=lambda item: natural(new.leads[item[0]].mark)):
-            yield f"{new.leads[ends].mark} is {spare:.1f} mm too long: {SLACK}"
+        yield from self._said_of_lengths()
         for mark in sorted(self._unfit, key=natural):
             yield own_unfit_words(mark, self._unfit[mark])
         seen = {place for a, b in self._wires for place in to_see(old, a, new, b)}
         if seen:
             yield to_see_words(sorted(seen, key=natural))
+
+    def _said_of_made(self) -> str:
+        if self._made and not self._wires:
+            if all(map(self._new.is_in_own_plug, self._made)):
+                return "The new part brings its own wires and its plug; the old cable goes."
+            if self._was.mark:
+                return "All its wires are made new, and the old cable goes whole."
+        return f"Wires to make: {len(self._made)}; wires to take out: {len(self._gone)}."
+
+    def _said_of_lengths(self) -> Iterator[str]:
+        """Wires that are too long by as much in one sentence."""
+        marks: dict[str, list[str]] = {}
+        for ends, spare in sorted(self._shorter.items(), key=lambda item: natural(self._new.leads[item[0]].mark)):
+            marks.setdefault(f"{spare:.1f} mm too long: {SLACK}", []).append(self._new.leads[ends].mark)
+        for words, alike in marks.items():
+            yield f"{listed(alike, 40)} {'is' if len(alike) == 1 else 'are'} {words}"
 
 
 def _touch(wires: Iterable[tuple[Ends, Ends]], reference: str) -> bool:

@@ -16,7 +16,7 @@ Ends = frozenset[ContactKey]
 _CRIMPED = EndKind.CONTACT
 JOINTS = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE)
 _PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG)
-SLACK = "the steps shorten it; or leave it so, pass over these steps, and tie back the slack."
+SLACK = "the steps take an end off, shorten it and put it back; or pass over these steps, and tie back the slack."
 SAME_MM = 0.1  # lengths that differ by less are the same
 
 

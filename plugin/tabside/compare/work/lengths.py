@@ -23,7 +23,7 @@ def shorten_words(made: MadeLead, at: ContactKey, cutting: Cutting) -> str:
             start = f"measured from the {family}contact that stays on"
         case _:
             start = "from tip to tip, what is bare and in the other joint included"
-    return f"shorten it at this end to {length:g} mm, {start}"
+    return f"shorten it at this end to {length:g} mm, {start}; its label is slid back first, or written again"
 
 
 def cut_to_mm(made: MadeLead, at: ContactKey, cutting: Cutting) -> int:
