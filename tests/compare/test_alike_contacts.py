@@ -8,8 +8,10 @@ from __future__ import annotations
 import itertools
 
 import pytest
+from msgspec.structs import replace
 
-from crafts.craft_kit import craft, pads, plug
+from benches.rebuild_bench import wrongs
+from crafts.craft_kit import craft, pads, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 
@@ -66,3 +68,23 @@ def test_a_board_with_one_pad_more_keeps_its_wires():
         found = compare_crafts(old, new)
         assert [change.subject for change in found.changes] == ["termination"]
         assert not any(work.steps for work in found.work)
+
+
+@pytest.mark.parametrize("value", ["toggle", "K2 3A"])
+def test_ends_of_a_switch_that_are_counted_the_other_way_are_told_where_hands_are_on_it(value):
+    """The steps call its ends as the new drawing does: the bench gets both, and a person a line before all else."""
+
+    def built(nets, value, gauge):
+        made = craft(
+            plug("J1", ["5V", "GND"], board="hub", signals="5V, GND", gives="5V 1A", family="JST GH"),
+            two_pin("SW1", *nets, value=value),
+            plug("J2", ["ON", "GND"], board="gps", signals="5V, GND", takes="5V 0.1A", family="JST GH"),
+        )
+        return replace(made, leads=tuple(replace(lead, gauge_awg=gauge) for lead in made.leads))
+
+    old, new = built(("5V", "ON"), "toggle", 26), built(("ON", "5V"), value, 28)
+    found = compare_crafts(old, new)
+    answer = comparison_json(found)
+    assert answer["recounted"] == [["SW1", "1", "2"], ["SW1", "2", "1"]]
+    assert any("SW1: the new drawing counts its ends the other way" in line for line in found.todo.first)
+    assert wrongs(old, new, answer, found.build.proof.rows) == []

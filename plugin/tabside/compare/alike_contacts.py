@@ -43,6 +43,13 @@ def with_alike_contacts(old: Craft, new: Craft, matching: Matching) -> Craft | N
     return _renumbered(old, moved) if moved else None
 
 
+def recounted(old: Craft, alike: Craft) -> tuple[tuple[str, str, str], ...]:
+    """Old reference, contact as the old drawing has it, and what it is called now; of contacts that a wire meets."""
+    leads = zip(old.leads, alike.leads, strict=True)
+    ends = (pair for before, after in leads for pair in zip(before.ends, after.ends, strict=True))
+    return tuple(sorted({(was[0], was[1], now[1]) for was, now in ends if was != now}))
+
+
 def _are_alike(before: Termination, after: Termination) -> bool:
     if before.kind is after.kind is Kind.SPLICE:
         return max(len(before.contacts), len(after.contacts)) > 1

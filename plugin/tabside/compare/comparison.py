@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
-from tabside.compare.alike_contacts import with_alike_contacts
+from tabside.compare.alike_contacts import recounted, with_alike_contacts
 from tabside.compare.anchors import anchors_of
 from tabside.compare.change import ADDED, CHANGED, REMOVED, SUBJECTS, Change
 from tabside.compare.craft_files import change_of_craft_file, missing_craft_file, with_craft_file
@@ -91,6 +91,7 @@ class Comparison(Struct, frozen=True):
     cables: tuple[CableFate, ...]
     retest: Retest
     verdict: Verdict  # of the new build
+    recounted: tuple[tuple[str, str, str], ...] = ()  # old reference, contact then and now, of ends that are alike
     todo: Work = field(default_factory=Work)
     build: CraftBuild | None = None  # of the new drawing
 
@@ -163,7 +164,21 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     if found.same:
         return replace(found, build=build, todo=Work(tuple(map(CableWork, found.cables))))
     todo = work_between(*sides, found.matching, found.cables, build)
-    return replace(found, build=build, todo=todo)
+    counts = () if alike is None else recounted(old, alike)
+    told = replace(todo, first=(*_recount(sides[1], found.matching, counts, todo), *todo.first))
+    return replace(found, build=build, todo=told, recounted=counts)
+
+
+def _recount(new: Side, matching: Matching, counts: Iterable[tuple[str, str, str]], todo: Work) -> Iterator[str]:
+    """Where hands are on a fuse or a switch whose ends have each other's number now."""
+    steps = (step for work in todo.cables for step in work.steps)
+    worked = {step.termination for step in steps if step.cavity is not None and not step.of_old}
+    for reference in dict.fromkeys(reference for reference, _, _ in counts):
+        now = matching.pairs[reference]
+        if now in worked and new.terminations[now].kind is Kind.INLINE:
+            said = [f"what was {was} is {to}" for ref, was, to in counts if ref == reference]
+            words = "the new drawing counts its ends the other way"
+            yield f"{new.name(now)}: {words}, {' and '.join(said)}: pen-mark them so"
 
 
 def _best(old: Side, new: Side, verdicts: tuple[Verdict, Verdict]) -> Comparison:

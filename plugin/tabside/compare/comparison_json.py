@@ -48,6 +48,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             "still": [finding_json(finding) for finding in retest.still],
         },
         "matching": list(_matching(comparison)),
+        "recounted": [list(count) for count in comparison.recounted],
         "chosen": order.chosen or None,
         "numbers": [[number.was, number.now or None] for number in comparison.todo.numbers],
         "numbers_stay": order.stamp or None,

@@ -75,21 +75,22 @@ class RebuildBench:
             ):
                 self.on_packs |= {self.names[ref] for ref in cable.ends}
         in_connector: dict[str, Plug] = {}
+        recounted = {(ref, was): now for ref, was, now in self.answer.get("recounted", ())}  # ends that are alike
         for made in how_leads_are_made(self.old):
             lead = made.lead
             wire = Wire(lead.mark, (lead.gauge_awg, lead.colour, lead.length_mm), lead.mark)
             self.wires.append(wire)
             for end in made.ends:
-                name = self.names[end.key[0]]
+                name, number = self.names[end.key[0]], recounted.get(end.key, end.key[1])
                 if end.kind in PLUG_ENDS:
                     if name not in in_connector:
                         in_connector[name] = Plug(connector=name)
                         self.plugs.append(in_connector[name])
-                    in_connector[name].cavities[end.key[1]] = wire
+                    in_connector[name].cavities[number] = wire
                 elif end.kind is EndKind.OWN:
-                    self.own.append((name, end.key[1], wire))
+                    self.own.append((name, number, wire))
                 else:
-                    self.joints.append((name, end.key[1], wire))
+                    self.joints.append((name, number, wire))
 
     # --- the hands -----------------------------------------------------------------------------------------------
 
