@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from crafts.craft_kit import craft
 from programs.tabside_command import answered as tabside
 from tabside.compare import compare_crafts
 from tabside.compare.order import order_of_work
@@ -99,3 +100,10 @@ def test_a_pack_that_one_craft_file_does_not_state_is_no_other_pack(crafts, befo
 
     (change,) = (each for each in compare_crafts(with_pack(before), with_pack(after)).changes if each.name == "battery")
     assert change.bench.startswith(said)
+
+
+def test_volts_that_are_stated_beside_the_same_cells_are_told():
+    """`battery = "4S"` and, in the new craft file, `volts` as well: what stands in both says no difference."""
+    packs = [CraftSettings(battery=read_volts(volts), battery_text="4S") for volts in ("12-16.8V", "13.2-16.8V")]
+    (change,) = (each for each in compare_crafts(*(craft(settings=pack) for pack in packs)).changes)
+    assert (change.before, change.after) == ("4S, 12 to 16.8 V", "4S, 13.2 to 16.8 V")

@@ -56,6 +56,8 @@ def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator
     if settings[0].battery != settings[1].battery:
         known = all(stated.battery is not None for stated in settings)
         bench = _PACK if known else _PACK_STATED if settings[1].battery is not None else _PACK_NOT_STATED
+        if packs[0] == packs[1]:  # its volts are stated otherwise
+            packs = [f"{words}, {stated.battery}" for words, stated in zip(packs, settings, strict=True)]
         yield _changed("battery", packs[0], packs[1], bench)
     for name in Limits.__struct_fields__:
         before, after = (getattr(stated.limits, name) for stated in settings)
