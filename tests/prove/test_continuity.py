@@ -238,6 +238,19 @@ def test_a_pack_that_states_the_volts_it_goes_by_is_expected_to_reach_all_of_its
         assert row.volts == reach
 
 
+def test_each_board_that_a_soldered_pack_feeds_is_looked_at_for_a_short_before():
+    """Its plus is soldered last, so that no meter at another board's pads sees it.  Logic."""
+    rows = measured(
+        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="4S 30A"),
+        two_pin("F1", "RAW", "V", value="20A"),
+        splice("S1", "V"),
+        splice("S2", "GND"),
+        pads("P1", "V GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        pads("P2", "V GND", board="regulator", signals="VIN, GND", takes="9-26V 1A"),
+    )
+    assert [row.where.termination for row in of(Kind.SHORT, rows)] == ["P1", "P2"]
+
+
 def test_packs_in_parallel_are_compared_before_they_are_connected():
     packs = [
         captive(f"X{n}", "B_P B_N", board=f"pack{n}", family="XT60", signals="VBAT, GND", gives="VBAT 30A")

@@ -252,6 +252,19 @@ class PackRows:
             if red is not None and black is not None and (red, black) not in told:
                 told.add((red, black))
                 yield self._short_row(pack, red, black)
+            for other in self._other_boards(plus):
+                if other not in told:
+                    told.add(other)
+                    yield self._short_row(pack, *other)
+
+    def _other_boards(self, own: Contact) -> Iterator[tuple[End, End]]:
+        """Plus and minus of each further board to which a soldered pack's volts come last, over a wire of its own."""
+        for end in self._ends_of(own)[1:]:
+            termination = self._craft.terminations[end.termination]
+            minus = next((each for each in termination.contacts if each.role.is_ground), None)
+            if end.at is At.BARE and minus is not None:
+                red, black = (End(At.CONTACT, end.board, end.termination, n) for n in (end.contact, minus.number))
+                yield red, black
 
     def _craft_side(self, own: Contact) -> End | None:
         """The board's contact that the pack's lead will meet; of a plug made for a pack's own, the plug's."""
