@@ -76,6 +76,15 @@ def test_costs_have_the_bounds_of_the_craft_file():
             assert (span.low, span.high, span.low_itself) == (low, bounds.le, bounds.ge is not None), field.name
 
 
+DOWN = {"low": 16.8, "high": 12.0, "named": None, "unsure_above": None}
+NO_REASON = {"rule": "fuse-missing", "at": [["J1", "1"]], "reason": ""}
+
+
+def cable_of(family):
+    ends = [["jst_gh", 4], [family, 4]]
+    return {"name": "left over", "ends": ends, "map": [[1, 1]], "map_text": "map", "length_mm": 100.0, "count": 1}
+
+
 def rail_of(said):
     return next(rail for each in said["terminations"] for rail in (*each["gives"], *each["takes"]) if rail["volts"])
 
@@ -113,6 +122,15 @@ def contact_of(said):
             'joins contact "99", which it does not have',
         ),
         (lambda said: contact_of(said)["role"].update(name="warp_drive"), '"warp_drive", which is in no table'),
+        (lambda said: said["settings"].update(battery=DOWN), "volts go from 16.8 down to 12"),
+        (
+            lambda said: said["settings"]["stock_cables"].append(cable_of("warp drive")),
+            "stock cable of left over is of",
+        ),
+        (lambda said: said["settings"].update(accept=[NO_REASON]), "reason is empty"),
+        (lambda said: said["leads"][0].update(colour=""), "colour of W[0-9]+ is empty"),
+        (lambda said: said["leads"][0].update(mark="cable tie"), '"cable tie" is no number of a lead'),
+        (lambda said: said["terminations"][0].update(board=""), "board of .* is empty"),
         (lambda said: said["leads"][0].update(how="by magic"), 'how of W[0-9]+ is "by magic"'),
         (lambda said: said["leads"][0].update(b=said["leads"][0]["a"]), "W[0-9]+ begins and ends at one contact"),
     ],

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
+from functools import cache
 from typing import NamedTuple
 
 from msgspec import Struct
 
+from tabside.facts.families import family_ids
 from tabside.facts.labels.role_kinds import kind_of
 from tabside.model.board import BoardPlug
 from tabside.model.craft import (
+    Acceptance,
+    Cable,
     Contact,
     CraftSettings,
     Crowding,
@@ -138,6 +143,16 @@ WORDS: Mapping[type[Struct], Mapping[str, AbstractSet[str]]] = {  # of each fiel
     StockCable: {"map_text": {"straight", "reversed", "map"}},
     KitItem: {"kind": {"cable", "lead", "housing", "contact", "wire"}},
 }
+NEVER_EMPTY: Mapping[type[Struct], tuple[str, ...]] = {
+    Termination: ("reference", "board"),
+    Contact: ("number",),
+    Lead: ("colour", "usual_colour"),
+    Acceptance: ("rule", "reason"),
+}
+MARKS: Mapping[type[Struct], Mapping[str, re.Pattern[str]]] = {
+    Lead: {"mark": re.compile(r"W[1-9]\d*")},
+    Cable: {"mark": re.compile(r"C[1-9]\d*")},
+}
 _NEGATIVE_RAIL = Span(-_VOLTS_MOST, _VOLTS_MOST)  # a contact may be called "-12V"; no field gives or takes less than 0
 
 
@@ -167,17 +182,47 @@ def _must_be_words(owner: Struct, at: str) -> None:
         said = getattr(owner, name)
         if said is not None and said not in allowed:
             raise ValueError(f"{name} of {at} is {json.dumps(said)}; it is one of {', '.join(sorted(allowed))}")
+    for name in NEVER_EMPTY.get(type(owner), ()):
+        if getattr(owner, name) == "":
+            raise ValueError(f"{name}{_of(at)} is empty")
+    for name, pattern in MARKS.get(type(owner), {}).items():
+        if not pattern.fullmatch(getattr(owner, name)):
+            raise ValueError(f"{json.dumps(getattr(owner, name))} is no number of a {type(owner).__name__.lower()}")
+    for family in _families(owner):
+        if family not in _known_families():
+            raise ValueError(f"{_thing(owner)}{_of(at)} is of the family {json.dumps(family)}, which is in no table")
     if isinstance(owner, Role) and kind_of(owner.name) is None:
         raise ValueError(f"the function of {at} is {json.dumps(owner.name)}, which is in no table")
     if isinstance(owner, Termination) and owner.seen_from is not None and read_seen_from(owner.seen_from) is None:
         raise ValueError(f"seen_from of {at} is {json.dumps(owner.seen_from)}, which is no face")
 
 
+def _families(owner: Struct) -> Iterator[str]:
+    """Those that an entry of the stock names."""
+    match owner:
+        case StockCable():
+            yield from (family for family, _ in owner.ends)
+        case StockLead():
+            yield from owner.ends
+        case StockHousing() | StockContact():
+            yield owner.family
+
+
+@cache
+def _known_families() -> frozenset[str]:
+    return frozenset(family_ids())
+
+
+def _thing(owner: Struct) -> str:
+    """ "stock cable"."""
+    return f"stock {type(owner).__name__.removeprefix('Stock').lower()}"
+
+
 def _must_agree(owner: Struct, at: str) -> None:
     """Raises: ValueError."""
     match owner:
         case Volts() if owner.low > owner.high:
-            raise ValueError(f"volts of {at} go from {owner.low:g} down to {owner.high:g}")
+            raise ValueError(f"volts{_of(at)} go from {owner.low:g} down to {owner.high:g}")
         case Rail() if (owner.typical_a or 0.0) > (float("inf") if owner.max_a is None else owner.max_a):
             raise ValueError(f"typical_a of {at} is above its max_a")
         case Lead() if owner.a == owner.b:
@@ -187,6 +232,10 @@ def _must_agree(owner: Struct, at: str) -> None:
             for number in (number for pair in owner.passes for number in pair):
                 if number not in there:
                     raise ValueError(f"{at} joins contact {json.dumps(number)}, which it does not have")
+
+
+def _of(at: str) -> str:
+    return f" of {at}" if at else ""
 
 
 def _name(owner: Struct) -> str:
@@ -213,8 +262,7 @@ def _span_in_role(owner: Struct, name: str) -> Span | None:
 
 def _must_hold(span: Span | None, number: float, name: str, at: str) -> None:
     if span is not None and not span.holds(number):
-        of = f" of {at}" if at else ""
-        raise ValueError(f"{name}{of} is {number:.10g}; it lies {span.words}")
+        raise ValueError(f"{name}{_of(at)} is {number:.10g}; it lies {span.words}")
 
 
 def _numbers(value: object) -> Iterator[float]:
