@@ -253,3 +253,27 @@ def test_the_board_that_goes_is_named_where_its_plug_comes_out():
     out = next(each for each in words if each.startswith("unplug the cable from fix two/J2"))
     assert "on the old board fix" in out
     assert "on the old board" not in next(each for each in words if "from hub/J1" in each)
+
+
+def test_a_boards_own_wires_are_named_when_another_of_its_name_goes_in():
+    def of(family):
+        return craft(
+            pads("J5", ["BAT", "GND"], board="driver", signals="BAT+, BAT-", gives="9-17V 9A"),
+            captive("J2", ["BAT", "GND"], board="hub", signals="VIN, GND", takes="9-26V 5A"),
+            plug("J3", ["5V", "G"], board="hub", signals="5V, GND", gives="5V 2A", family=family),
+            plug("J4", ["5V", "G"], board="lamp", signals="5V, GND", takes="5V 1A", family="JST GH"),
+        )
+
+    found = compare_crafts(of("JST GH"), of("JST SH"))
+    words = [step.words for work in found.work for step in work.steps]
+    own = next(n for n, each in enumerate(words) if each.startswith("its own wires go with it"))
+    out = next(n for n, each in enumerate(words) if each.startswith("take the old board hub out"))
+    assert own < out
+    assert "driver/J5 1" in words[own]
+    assert "driver/J5 2" in words[own]
+
+
+def test_pads_in_another_order_are_told_apart():
+    old, new = regulated("small", ["6V", "OG"], ["BAT", "GND"]), regulated("strong", ["OG", "6V"], ["GND", "BAT"])
+    told = " ".join(compare_crafts(old, new).todo.first)
+    assert "J3 is solder pads with 1 GND, 2 6V, before solder pads with 1 6V, 2 GND" in told

@@ -97,7 +97,10 @@ def _places(side: Side, board: str) -> tuple[str, ...]:
 def _connector(termination: Termination, other: Termination) -> str:
     """With its part number, where that tells them apart."""
     number = part_number(termination) if told_by_number(termination, other) is Told.ANOTHER else ""
-    return " ".join(filter(None, (_kind_words(termination), number)))
+    words = " ".join(filter(None, (_kind_words(termination), number)))
+    if number or _kind_words(termination) != _kind_words(other):
+        return words
+    return f"{words} with {', '.join(f'{contact.number} {contact.label}' for contact in termination.contacts)}"
 
 
 def _kind_words(termination: Termination) -> str:

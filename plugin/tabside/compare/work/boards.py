@@ -122,6 +122,13 @@ def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
     if board.is_part:
         _swap_part(builds, steps, board, at)
         return
+    if own := _own_ends(builds, board):
+        steps.label(
+            at,
+            f"its own wires go with it: {listed(own, _MOST)}: each plug out, each joint off one at a time, its end "
+            "taped at once; when the new board is in, its own go there, each by its marks, not by its colour, and are "
+            "tested as the plan of the new drawing has it (`tabside plan`)",
+        )
     steps.label(at, f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now")
     steps.steps[-1] = replace(steps.steps[-1], swap="out")
     names = listed([builds.new.name(ref) for ref in board.comes], _MOST)
@@ -136,6 +143,20 @@ def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
         f"meter {board.name} alone, nothing on it, no USB: from its known ground to each supply, at its pads or by a "
         "spare mating plug with pigtails: no steady beep; hold until the reading climbs",
     )
+
+
+def _own_ends(builds: BothBuilds, board: OtherBoard) -> list[str]:
+    """Wires of a board's own that another board of its name brings again: where they end."""
+    if board.was != board.name:
+        return []  # sheets of theirs say it
+    old, found = builds.old, []
+    for reference in board.leaves:
+        for wire in old.wires_at(reference) if old.terminations[reference].kind is Kind.CAPTIVE else ():
+            mark = old.leads[wire].mark
+            far = next((key for key in sorted(wire) if key[0] != reference), None)
+            if far is not None:
+                found.append(f"{builds.becomes.get(wire, mark)} at {old.name(far[0])} {far[1]}")
+    return sorted(found, key=natural)
 
 
 def _swap_part(builds: BothBuilds, steps: StepList, part: OtherBoard, at: str) -> None:
