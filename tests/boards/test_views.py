@@ -91,3 +91,8 @@ def test_json_keeps_its_keys():
         {"contact": 3, "signal": "GND"},
     ]
     assert found["plugs"][0]["printed"] is None and found["plugs"][0]["tabs"] is None
+
+
+def test_pads_go_by_the_names_that_are_printed_there():
+    found = view('[[plugs]]\nname = "BAT"\nkind = "pad"\nsignals = "VBAT, GND"\n').plugs[0]
+    assert found.sentence == "Printed at the pads: 1 VBAT, 2 GND; solder by these names, not by the order."

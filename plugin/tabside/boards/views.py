@@ -54,6 +54,9 @@ class PlugView(Struct, frozen=True):
         first = signal_words(self.contacts[0][1])
         if len(self.contacts) == 1:
             return f"The only contact is {first}."
+        if self.kind == Kind.PAD:
+            names = ", ".join(f"{number} {signal_words(signal)}" for number, signal in self.contacts)
+            return f"Printed at the pads: {names}; solder by these names, not by the order."
         if self.contact_1 is None:
             return f"Contact 1, at the contact-1 mark, is {first}; the other end is {self._last}."
         return f"Contact 1, at the {self.contact_1} {self.frame}, is {first}; the other end is {self._last}."

@@ -182,7 +182,8 @@ def _plug_lines(plug: PlugView) -> Iterator[str]:
     numbers = [number for number, _ in plug.contacts]
     names = [signal_words(signal) for _, signal in plug.contacts]
     if plug.printed is None and plug.in_hand is None:
-        yield from _row("By contact number, from the contact-1 mark:", numbers, names)
+        from_the_mark = "" if plug.kind == "pad" else ", from the contact-1 mark"
+        yield from _row(f"By contact number{from_the_mark}:", numbers, names)
     if plug.printed is not None:
         yield from _row(f"As printed on the board, {plug.frame}:", *_turned(numbers, names, plug.contact_1))
     if plug.in_hand is not None:

@@ -252,3 +252,9 @@ def test_a_missing_file_is_said_without_the_name_of_a_folder_of_ours(repository)
     with pytest.raises(TabsideError, match="fits no file") as error:
         load(f"HEAD:{NAME}")
     assert "tabside-" not in str(error.value)
+
+
+def test_a_revision_alone_is_told_how_it_is_written(repository):
+    with pytest.raises(TabsideError) as raised:
+        load("HEAD")
+    assert raised.value.what == 'is no file; of a git revision write "HEAD:path/to/ROOT.kicad_sch"'

@@ -35,6 +35,8 @@ def load(text: str, *, kicad: int | None = None, variant: str | None = None) -> 
         return _craft_of_revision(named, kicad, variant)
     if text.endswith(".json"):
         return _from_export(Path(text))
+    if not Path(text).suffix and os.sep not in text and not os.path.exists(text):
+        raise TabsideError(f'is no file; of a git revision write "{text}:path/to/ROOT.kicad_sch"', file=text)
     return read_craft(text, kicad=kicad, variant=variant)
 
 
