@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
-from tabside.compare.order import Order, order_of_work, row_line, work_words
+from tabside.compare.order import Listed, Order, order_of_work, row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import Step
@@ -31,17 +31,6 @@ COLUMNS = (
     Column("words", "what to do, as a sentence"),
     Column("done", "tick it", CellKind.TICK),
 )
-_TOLD = (
-    "caution",
-    "craft file",
-    "chosen",
-    "how numbers stay",
-    "stated again",
-    "new finding",
-    "finding fixed",
-    "finding open",
-    "acceptance",
-)  # no work
 
 
 def write_order_of_work(comparison: Comparison, about: About, format: Format) -> bytes:
@@ -59,37 +48,39 @@ def _held(rows: Iterable[Row], order: Order) -> Iterator[Row]:
     if not not_yet(order.comparison):
         yield from rows
         return
-    yield _row("stop", "", why_not_yet(order.comparison))
+    yield _row(Listed.STOP, "", why_not_yet(order.comparison))
     for row in rows:
-        yield row if row["what"] in _TOLD else {**row, "what": f"{NOT_YET.lower()}: {row['what']}"}
+        what = row["what"]
+        is_work = isinstance(what, Listed) and what.is_work
+        yield {**row, "what": f"{NOT_YET.lower()}: {what}"} if is_work else row
 
 
 def _rows(order: Order) -> Iterator[Row]:
-    yield from (_row("caution", "", line) for line in (*CAUTIONS, *ORDER_OF_CHANGES))
+    yield from (_row(Listed.CAUTION, "", line) for line in (*CAUTIONS, *ORDER_OF_CHANGES))
     if order.craft_file:
-        yield _row("craft file", "", order.craft_file)
+        yield _row(Listed.CRAFT_FILE, "", order.craft_file)
     if order.chosen:
-        yield _row("chosen", "", order.chosen)
-    yield from (_row("get", "", line) for line in order.get)
-    yield from (_row("tool", "", line) for line in order.tools)
-    yield from (_row("board", "", line) for line in order.boards)
-    yield from (_row("number", "", line) for line in order.numbers)
+        yield _row(Listed.CHOSEN, "", order.chosen)
+    yield from (_row(Listed.GET, "", line) for line in order.get)
+    yield from (_row(Listed.TOOL, "", line) for line in order.tools)
+    yield from (_row(Listed.BOARD, "", line) for line in order.boards)
+    yield from (_row(Listed.NUMBER, "", line) for line in order.numbers)
     if order.stamp:
-        yield _row("how numbers stay", "", order.stamp)
-    yield from (_row("label", "", line) for line in order.labels)
-    yield from (_row("caution", "", line) for line in order.cautions if order.first)
-    yield from (_row("before all else", "", line) for line in order.first)
-    yield from (_row("meter", "", line) for line in order.meter)
+        yield _row(Listed.STAMP, "", order.stamp)
+    yield from (_row(Listed.LABEL, "", line) for line in order.labels)
+    yield from (_row(Listed.CAUTION, "", line) for line in order.cautions if order.first)
+    yield from (_row(Listed.BEFORE_ALL, "", line) for line in order.first)
+    yield from (_row(Listed.METER, "", line) for line in order.meter)
     for work in order.works:
         name = work.fate.name
-        yield _row("cable", name, work_words(work))
-        yield from (_row("cable", name, text) for text in held_words(order.comparison, work.fate))
+        yield _row(Listed.CABLE, name, work_words(work))
+        yield from (_row(Listed.CABLE, name, text) for text in held_words(order.comparison, work.fate))
         if work.stopped:
-            yield _row("cable", name, f"Stop. {work.stopped}")
-        yield from (_row("caution", name, text) for text in work.cautions)
-        yield from (_row("check by eye first", name, text) for text in work.looks)
+            yield _row(Listed.CABLE, name, f"Stop. {work.stopped}")
+        yield from (_row(Listed.CAUTION, name, text) for text in work.cautions)
+        yield from (_row(Listed.LOOK, name, text) for text in work.looks)
         for step in work.steps:
-            yield _row("cable", name, step.words) | {
+            yield _row(Listed.CABLE, name, step.words) | {
                 "step": step.number,
                 "action": step.action.value,
                 "end": step.end,
@@ -107,10 +98,10 @@ def _test_rows(name: str, step: Step, order: Order) -> Iterator[Row]:
     told += [("measure", row_line(order.comparison, row)) for row in step.rows]
     told += [("plug in", aside.words) for aside in step.plug_in]
     for action, words in told:
-        yield _row("test", name, words) | {"step": step.number, "action": action}
+        yield _row(Listed.TEST, name, words) | {"step": step.number, "action": action}
 
 
-def _row(what: str, where: str, words: str) -> dict[str, object]:
+def _row(what: Listed, where: str, words: str) -> dict[str, object]:
     empty: dict[str, object] = {"step": "", "action": "", "end": "", "cavity": "", "lead": "", "done": ""}
     return empty | {"what": what, "where": where, "words": words}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from enum import StrEnum
 from itertools import groupby
 
 from msgspec import Struct
@@ -62,6 +63,57 @@ FIRST_POWER = (
 )
 
 
+class Listed(StrEnum):
+    """What a line of the order of work is, as a table names it."""
+
+    STOP = "stop"
+    CAUTION = "caution"
+    CRAFT_FILE = "craft file"
+    CHOSEN = "chosen"
+    GET = "get"
+    TOOL = "tool"
+    BOARD = "board"
+    NUMBER = "number"
+    STAMP = "how numbers stay"
+    LABEL = "label"
+    BEFORE_ALL = "before all else"
+    METER = "meter"
+    CABLE = "cable"
+    LOOK = "check by eye first"
+    TEST = "test"
+    PART = "part"
+    PLUG_IN = "plug in"
+    LAST = "measure last"
+    FIRST_POWER = "first power"
+    FIRMWARE = "firmware"
+    STATED = "stated again"
+    NEW_FINDING = "new finding"
+    FIXED_FINDING = "finding fixed"
+    OPEN_FINDING = "finding open"
+    ACCEPTANCE = "acceptance"
+    FREE = "becomes free"
+
+    @property
+    def is_work(self) -> bool:
+        """Whether hands do it; the others are only told."""
+        return self not in _TOLD
+
+
+_TOLD = frozenset(
+    (
+        Listed.CAUTION,
+        Listed.CRAFT_FILE,
+        Listed.CHOSEN,
+        Listed.STAMP,
+        Listed.STATED,
+        Listed.NEW_FINDING,
+        Listed.FIXED_FINDING,
+        Listed.OPEN_FINDING,
+        Listed.ACCEPTANCE,
+    )
+)
+
+
 class Order(Struct, frozen=True):
     """Each list is empty where there is nothing of its kind to do."""
 
@@ -107,24 +159,24 @@ class Order(Struct, frozen=True):
         return (*filter(None, [self.tape_off]), *(row_line(self.comparison, row) for row in self.last_rows))
 
     @property
-    def rest(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
-        """What comes after the cables, each with a word for it."""
+    def rest(self) -> tuple[tuple[Listed, tuple[str, ...]], ...]:
+        """What comes after the cables."""
         settings = tuple(
             f"{settings.name}: {settings.after or 'nothing'}. {settings.bench}" for settings in self.settings
         )
         return (
-            ("part", self.parts),
-            ("plug in", self.plug_in),
-            ("measure last", self.last),
-            ("caution", self.cautions if self.at_packs else ()),
-            ("first power", (*self.at_packs, *self.power)),
-            ("firmware", settings),
-            ("stated again", self.facts),
-            ("new finding", self.new),
-            ("finding fixed", self.gone),
-            ("finding open", self.still),
-            ("acceptance", self.acceptances),
-            ("becomes free", self.free),
+            (Listed.PART, self.parts),
+            (Listed.PLUG_IN, self.plug_in),
+            (Listed.LAST, self.last),
+            (Listed.CAUTION, self.cautions if self.at_packs else ()),
+            (Listed.FIRST_POWER, (*self.at_packs, *self.power)),
+            (Listed.FIRMWARE, settings),
+            (Listed.STATED, self.facts),
+            (Listed.NEW_FINDING, self.new),
+            (Listed.FIXED_FINDING, self.gone),
+            (Listed.OPEN_FINDING, self.still),
+            (Listed.ACCEPTANCE, self.acceptances),
+            (Listed.FREE, self.free),
         )
 
 
