@@ -19,8 +19,8 @@ from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import as_plan, order_of_work
+from tabside.compare.work.covering.tape import tape_off
 from tabside.compare.work.packs.bare_ends import ends_and_joints
-from tabside.compare.work.tape import tape_off
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
 from tabside.words.cautions import LIVE_CAUTIONS_OF_CHANGES

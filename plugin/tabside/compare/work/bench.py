@@ -7,30 +7,29 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from tabside.compare.craft_files import missing_craft_file
-from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
+from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
-from tabside.compare.fates.sharing import order_between
 from tabside.compare.fates.what_part import is_another
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import other_boards, other_parts
 from tabside.compare.part_changes import changes_of_parts, parts_to_fit
 from tabside.compare.side import Side
-from tabside.compare.stated import stated_anew
 from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.as_it_stands import as_it_stands
 from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_boards
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.covers import joints_covered
+from tabside.compare.work.covering.joints import joints_covered
+from tabside.compare.work.covering.splices import splices_covered
+from tabside.compare.work.covering.tape import tape_off, touched_by
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cables import work_on
 from tabside.compare.work.looks import idle_looks, looked_at, without_rows
-from tabside.compare.work.new_wires import NOTHING_MADE, NewWires, plan_new_wires
+from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import pads_cleared
-from tabside.compare.work.packs.hot import Hot, hot_wires, joints_that_stay
+from tabside.compare.work.packs.hot import Hot, joints_that_stay
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.packs.soldered import (
@@ -45,17 +44,14 @@ from tabside.compare.work.packs.soldered import (
 from tabside.compare.work.packs.volts import volts_last
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
-from tabside.compare.work.splices import splices_covered
-from tabside.compare.work.tape import tape_off, touched_by
+from tabside.compare.work.spoiled_rows import SpoiledRows
+from tabside.compare.work.turns import cables_in_order
 from tabside.compare.work.worded import OFF
 from tabside.documents.build import CraftBuild
-from tabside.make.needs.cable_jobs import CableJob
-from tabside.make.needs.live_leads import in_working_order
 from tabside.make.sheets.cable_plan import Action, Aside
 from tabside.make.sheets.moments import is_volts
-from tabside.model.craft import Kind
 from tabside.model.natural import natural
-from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
+from tabside.prove.measurement import At, Measurement, RowKind, When
 from tabside.prove.rows.eye import PLUGGING
 
 ANOTHER = "of the new part, in the hand: not of the one that has wires on it"
@@ -81,7 +77,7 @@ class Work(Struct, frozen=True):
 def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: CraftBuild) -> Work:
     """`build` is that of the new drawing."""
     sides = old, new
-    rows = _Rows(old, new, matching, build, fates)
+    rows = SpoiledRows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
     others = tuple(other_boards(old, new, matching))
     swapped = (*others, *other_parts(old, new, matching))
@@ -93,7 +89,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     wires = plan_new_wires(build, fates, build.proof.rows)
     soldered = parted(old, new, matching, fates)
     off = off_before(old, new, soldered, fates)
-    ordered, hot = _ordered(old, new, matching, fates, build, wires, off)
+    ordered, hot = cables_in_order(old, new, matching, fates, build, wires, off)
     builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot, swapped)
     rows.share_out(ordered)
     in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
@@ -145,7 +141,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     )
 
 
-def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: _Rows) -> Iterator[CableWork]:
+def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: SpoiledRows) -> Iterator[CableWork]:
     """What hands do with each cable, as it stands when its turn comes."""
     wanted = [boards_alone(rows.of(fate)) for fate in ordered]
     gone = sum(fate.new is None for fate in ordered)  # they leave the craft before all else
@@ -205,7 +201,7 @@ def _at_soldered_pack(row: Measurement, hot: Hot, new: Side) -> bool:
     return any(ref in places and new.terminations[ref].board in new.packs for ref in at)
 
 
-def _of_no_cable(cables: Iterable[CableWork], rows: _Rows) -> Iterator[Measurement]:
+def _of_no_cable(cables: Iterable[CableWork], rows: SpoiledRows) -> Iterator[Measurement]:
     """What is measured when all else is done; parts by themselves and volts have their own places."""
     known = {row.id for work in cables for row in (*work.measure, *work.tested)}
     for row in rows.all(known):
@@ -244,184 +240,3 @@ def _crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]
             family = families.get(step.end)
             if step.action is Action.CRIMP and step.lead in work.old_leads and family is not None:
                 yield family, work.gauges.get(step.lead)
-
-
-def _in_order(fates: tuple[CableFate, ...], build: CraftBuild) -> Iterator[CableFate]:
-    """What leaves the craft first; then whatever never meets a pack; a pack's own leads last of all.
-
-    A cable whose plugs hold wires of another comes before that.
-    """
-    yield from (fate for fate in fates if fate.what == RETIRE or fate.new is None)
-    made = {made_lead.lead.mark: made_lead for made_lead in build.leads}
-    by_name = {fate.name: fate for fate in fates if fate.new is not None}
-    jobs = [
-        CableJob(fate.new.mark or None, name, tuple(made[mark] for mark in fate.new.leads), fate.new.ends)
-        for name, fate in by_name.items()
-        if fate.new is not None
-    ]
-    comes_after, done = order_between(fates), set[str]()
-
-    def with_those_before(name: str) -> Iterator[CableFate]:
-        if name not in done:
-            done.add(name)
-            for earlier in sorted(comes_after.get(name, ()), key=natural):
-                yield from with_those_before(earlier)
-            yield by_name[name]
-
-    for job in in_working_order(build.craft, jobs):
-        yield from with_those_before(job.label)
-
-
-def _ordered(
-    old: Side,
-    new: Side,
-    matching: Matching,
-    fates: tuple[CableFate, ...],
-    build: CraftBuild,
-    wires: NewWires,
-    off: Collection[str],
-) -> tuple[list[CableFate], Hot]:
-    """The order of work, and what is live in it: what hangs on a pack's wire that is off comes before its joint."""
-    ordered = list(_in_order(fates, build))
-    for out in (off, ()):
-        hot = hot_wires(old, new, matching, fates, out)
-        found = _last_joint_last(ordered, wires, order_between(fates), hot, old)
-        turns = [set(fate.new.leads) if fate.new is not None and fate.what != KEEP else set() for fate in found]
-        joints = [n for n, leads in enumerate(turns) if leads & hot.off]
-        if not joints or not any(leads & hot.dead for leads in turns[joints[0] + 1 :]):
-            break
-    return found, hot
-
-
-def _last_joint_last(
-    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]], hot: Hot, old: Side
-) -> list[CableFate]:
-    """What waits, bare, for the volts of a pack comes after the pack's own wires, or before its own plus.
-
-    That one is the last of all where no fuse keeps power from the craft.
-    """
-    soldered = [at for at in hot.circuits if not at.has_plug]
-    beyond = (frozenset[str]().union(*(at.wires for at in soldered)) & hot.new) - hot.mine - hot.minus
-    last = (frozenset[str]().union(*(at.wires for at in soldered if not at.gated)) & hot.mine) - hot.minus
-    last |= hot.off if hot.dead else frozenset()
-    waited_for = {name for names in comes_after.values() for name in names}
-
-    def turn(fate: CableFate) -> int:
-        if fate.new is None or fate.name in waited_for:
-            return 0
-        sheet, leads = wires.whole.get(fate.name), set(fate.new.leads) if fate.what != KEEP else set()
-        if leads & last:
-            return 3
-        if {old.leads[wire].mark for wire in fate.gone} & set(old.live):
-            return 0  # first off, then on again by another sheet
-        rows = [row for step in sheet.steps for row in step.rows] if sheet is not None else []
-        if any(is_volts(row) and row.where.at is At.BARE for row in rows):
-            return 2
-        return (1 if leads & hot.mine else 2) if leads & beyond else 0
-
-    return sorted(ordered, key=turn)
-
-
-class _Rows:
-    """Which rows of the new continuity sheet the work can have spoiled."""
-
-    def __init__(
-        self,
-        old: Side,
-        new: Side,
-        matching: Matching,
-        build: CraftBuild,
-        fates: tuple[CableFate, ...],
-    ) -> None:
-        self._build, self._new, self._fates = build, new, fates
-        self._anew = stated_anew(old, new, matching)
-        self._marks: set[str] = set()
-        self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
-        for fate in fates:
-            worked = fate.what != KEEP and fate.replugged is None
-            if fate.new is not None and (worked or fate.in_own_plug or self._stated_anew(fate)):
-                self._marks |= set(fate.new.leads)
-        known = {now: reference for reference, now in matching.pairs.items()}
-        inline = (termination for termination in new.terminations.values() if termination.kind is Kind.INLINE)
-        self._parts = {
-            part.reference
-            for part in inline
-            if (part.reference, "") in self._anew
-            or part.reference not in known
-            or is_another(old.terminations[known[part.reference]], part)
-        }
-        stay = matching.pairs.items()
-        self._volts = missing_craft_file(old, new) is None and (
-            _volts_of(old, (was for was, _ in stay)) != _volts_of(new, (now for _, now in stay))
-        )
-        gone = any(fate.new is None for fate in fates)
-        came = any(reference not in known for reference in new.terminations)
-        across = any(changes_of_parts(old, new, matching))
-        worked = any(fate.replugged for fate in fates)
-        self._hands = bool(self._marks or self._parts or gone or came or across or worked)
-        self.any = self._hands or self._volts
-
-    def share_out(self, ordered: Iterable[CableFate]) -> None:
-        """Each row to the last of these on whose wires it depends: before that it cannot be made."""
-        for fate in ordered:
-            for row in self._of(fate):
-                self._at[row.id] = fate.name
-        worked = [fate for fate in ordered if self._of(fate)]
-        for row in self._build.proof.rows:
-            if row.id in self._at and not is_volts(row):
-                touched = touched_leads(row)
-                last = [fate.name for fate in worked if fate.new is not None and touched & set(fate.new.leads)]
-                self._at[row.id] = last[-1] if last else self._at[row.id]
-
-    def of(self, fate: CableFate) -> tuple[Measurement, ...]:
-        """In the order of the sheet."""
-        if fate.new is None:
-            return ()
-        mine = {row.id for row in self._of(fate) if is_volts(row)}
-        return tuple(row for row in self._build.proof.rows if self._at.get(row.id) == fate.name or row.id in mine)
-
-    def _of(self, fate: CableFate) -> tuple[Measurement, ...]:
-        if fate.new is None or (fate.what == KEEP and not fate.in_own_plug and not self._stated_anew(fate)):
-            return ()
-        if fate.replugged is not None and not self._stated_anew(fate):
-            return tuple(row for row in self._build.proof.rows if self._tries(fate, row))
-        own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
-        live = set(fate.new.ends) if self._new.live.keys() & set(fate.new.leads) else set()
-        return tuple(
-            row
-            for row in self._build.proof.rows
-            if row.id in own or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live)
-        )
-
-    def _tries(self, fate: CableFate, row: Measurement) -> bool:
-        """Whether the row holds a cable in which nothing changes against a board in which it has not been."""
-        touched = touched_leads(row) & set(fate.new.leads if fate.new is not None else ())
-        board_end = row.plugged[0] if row.plugged else row.where.termination
-        return bool(touched) and row.when is When.PLUGGED and board_end in fate.untried
-
-    def all(self, told: Collection[str]) -> Iterator[Measurement]:
-        """In the order of the sheet, the meter itself first when there is anything to measure; `told`: by id."""
-        spoiled = {row.id for row in self._spoiled()}
-        rows = [row for row in self._build.proof.rows if row.id in spoiled or row.id in told]
-        meter = [row for row in self._build.proof.rows if row.when is When.METER]
-        yield from (*meter, *rows) if rows else ()
-
-    def _spoiled(self) -> Iterator[Measurement]:
-        of_cables = {row.id for fate in self._fates for row in self._of(fate)}
-        spoiled = of_cables | {row.id for row in self._build.proof.rows_of(self._marks)}
-        for row in self._build.proof.rows:
-            part = row.test is Test.PART and row.where.termination in self._parts
-            last = self._hands and row.when is When.CRAFT
-            if row.id in spoiled or part or last or (self._volts and row.kind is RowKind.VOLTS):
-                yield row
-
-    def _stated_anew(self, fate: CableFate) -> bool:
-        marks = fate.new.leads if fate.new is not None else ()
-        keys = {key for mark in marks for key in self._new.by_mark[mark].ends}
-        return bool(self._anew & (keys | {(reference, "") for reference, _ in keys}))
-
-
-def _volts_of(side: Side, references: Iterable[str]) -> tuple[object, ...]:
-    """What the packs of a craft are said to give: of those that come or go hands are on the wires themselves."""
-    gives = [[contact.gives for contact in side.terminations[ref].contacts] for ref in references]
-    return (side.craft.settings.battery, repr(gives))

@@ -15,9 +15,9 @@ from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.covering.tape import Taped, touched_by
 from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, meets_minus
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
-from tabside.compare.work.tape import Taped, touched_by
 from tabside.compare.work.worded import OFF, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import Action, Step

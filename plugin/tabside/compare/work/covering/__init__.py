@@ -1,0 +1,1 @@
+"""What lies over joints and bare ends: covers, tubes, tape."""

@@ -1,0 +1,122 @@
+"""Which rows of the new continuity sheet the work can have spoiled, and with which cable each of them is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+
+from tabside.compare.craft_files import missing_craft_file
+from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.fates.what_part import is_another
+from tabside.compare.matching import Matching
+from tabside.compare.part_changes import changes_of_parts
+from tabside.compare.side import Side
+from tabside.compare.stated import stated_anew
+from tabside.documents.build import CraftBuild
+from tabside.make.sheets.moments import is_volts
+from tabside.model.craft import Kind
+from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
+
+
+class SpoiledRows:
+    """Those of cables that are worked on, of parts that are others, and of the whole craft."""
+
+    def __init__(
+        self,
+        old: Side,
+        new: Side,
+        matching: Matching,
+        build: CraftBuild,
+        fates: tuple[CableFate, ...],
+    ) -> None:
+        self._build, self._new, self._fates = build, new, fates
+        self._anew = stated_anew(old, new, matching)
+        self._marks: set[str] = set()
+        self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
+        for fate in fates:
+            worked = fate.what != KEEP and fate.replugged is None
+            if fate.new is not None and (worked or fate.in_own_plug or self._stated_anew(fate)):
+                self._marks |= set(fate.new.leads)
+        known = {now: reference for reference, now in matching.pairs.items()}
+        inline = (termination for termination in new.terminations.values() if termination.kind is Kind.INLINE)
+        self._parts = {
+            part.reference
+            for part in inline
+            if (part.reference, "") in self._anew
+            or part.reference not in known
+            or is_another(old.terminations[known[part.reference]], part)
+        }
+        stay = matching.pairs.items()
+        self._volts = missing_craft_file(old, new) is None and (
+            _volts_of(old, (was for was, _ in stay)) != _volts_of(new, (now for _, now in stay))
+        )
+        gone = any(fate.new is None for fate in fates)
+        came = any(reference not in known for reference in new.terminations)
+        across = any(changes_of_parts(old, new, matching))
+        worked = any(fate.replugged for fate in fates)
+        self._hands = bool(self._marks or self._parts or gone or came or across or worked)
+        self.any = self._hands or self._volts
+
+    def share_out(self, ordered: Iterable[CableFate]) -> None:
+        """Each row to the last of these on whose wires it depends: before that it cannot be made."""
+        for fate in ordered:
+            for row in self._of(fate):
+                self._at[row.id] = fate.name
+        worked = [fate for fate in ordered if self._of(fate)]
+        for row in self._build.proof.rows:
+            if row.id in self._at and not is_volts(row):
+                touched = touched_leads(row)
+                last = [fate.name for fate in worked if fate.new is not None and touched & set(fate.new.leads)]
+                self._at[row.id] = last[-1] if last else self._at[row.id]
+
+    def of(self, fate: CableFate) -> tuple[Measurement, ...]:
+        """In the order of the sheet."""
+        if fate.new is None:
+            return ()
+        mine = {row.id for row in self._of(fate) if is_volts(row)}
+        return tuple(row for row in self._build.proof.rows if self._at.get(row.id) == fate.name or row.id in mine)
+
+    def _of(self, fate: CableFate) -> tuple[Measurement, ...]:
+        if fate.new is None or (fate.what == KEEP and not fate.in_own_plug and not self._stated_anew(fate)):
+            return ()
+        if fate.replugged is not None and not self._stated_anew(fate):
+            return tuple(row for row in self._build.proof.rows if self._tries(fate, row))
+        own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
+        live = set(fate.new.ends) if self._new.live.keys() & set(fate.new.leads) else set()
+        return tuple(
+            row
+            for row in self._build.proof.rows
+            if row.id in own or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live)
+        )
+
+    def _tries(self, fate: CableFate, row: Measurement) -> bool:
+        """Whether the row holds a cable in which nothing changes against a board in which it has not been."""
+        touched = touched_leads(row) & set(fate.new.leads if fate.new is not None else ())
+        board_end = row.plugged[0] if row.plugged else row.where.termination
+        return bool(touched) and row.when is When.PLUGGED and board_end in fate.untried
+
+    def all(self, told: Collection[str]) -> Iterator[Measurement]:
+        """In the order of the sheet, the meter itself first when there is anything to measure; `told`: by id."""
+        spoiled = {row.id for row in self._spoiled()}
+        rows = [row for row in self._build.proof.rows if row.id in spoiled or row.id in told]
+        meter = [row for row in self._build.proof.rows if row.when is When.METER]
+        yield from (*meter, *rows) if rows else ()
+
+    def _spoiled(self) -> Iterator[Measurement]:
+        of_cables = {row.id for fate in self._fates for row in self._of(fate)}
+        spoiled = of_cables | {row.id for row in self._build.proof.rows_of(self._marks)}
+        for row in self._build.proof.rows:
+            part = row.test is Test.PART and row.where.termination in self._parts
+            last = self._hands and row.when is When.CRAFT
+            if row.id in spoiled or part or last or (self._volts and row.kind is RowKind.VOLTS):
+                yield row
+
+    def _stated_anew(self, fate: CableFate) -> bool:
+        marks = fate.new.leads if fate.new is not None else ()
+        keys = {key for mark in marks for key in self._new.by_mark[mark].ends}
+        return bool(self._anew & (keys | {(reference, "") for reference, _ in keys}))
+
+
+def _volts_of(side: Side, references: Iterable[str]) -> tuple[object, ...]:
+    """What the packs of a craft are said to give: of those that come or go hands are on the wires themselves."""
+    gives = [[contact.gives for contact in side.terminations[ref].contacts] for ref in references]
+    return (side.craft.settings.battery, repr(gives))

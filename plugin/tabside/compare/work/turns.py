@@ -1,0 +1,94 @@
+"""In which order the cables are worked on: what leaves first, then what no pack reaches, the last joint last."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+
+from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
+from tabside.compare.fates.sharing import order_between
+from tabside.compare.matching import Matching
+from tabside.compare.side import Side
+from tabside.compare.work.new_wires import NewWires
+from tabside.compare.work.packs.hot import Hot, hot_wires
+from tabside.documents.build import CraftBuild
+from tabside.make.needs.cable_jobs import CableJob
+from tabside.make.needs.live_leads import in_working_order
+from tabside.make.sheets.moments import is_volts
+from tabside.model.natural import natural
+from tabside.prove.measurement import At
+
+
+def _in_order(fates: tuple[CableFate, ...], build: CraftBuild) -> Iterator[CableFate]:
+    """What leaves the craft first; then whatever never meets a pack; a pack's own leads last of all.
+
+    A cable whose plugs hold wires of another comes before that.
+    """
+    yield from (fate for fate in fates if fate.what == RETIRE or fate.new is None)
+    made = {made_lead.lead.mark: made_lead for made_lead in build.leads}
+    by_name = {fate.name: fate for fate in fates if fate.new is not None}
+    jobs = [
+        CableJob(fate.new.mark or None, name, tuple(made[mark] for mark in fate.new.leads), fate.new.ends)
+        for name, fate in by_name.items()
+        if fate.new is not None
+    ]
+    comes_after, done = order_between(fates), set[str]()
+
+    def with_those_before(name: str) -> Iterator[CableFate]:
+        if name not in done:
+            done.add(name)
+            for earlier in sorted(comes_after.get(name, ()), key=natural):
+                yield from with_those_before(earlier)
+            yield by_name[name]
+
+    for job in in_working_order(build.craft, jobs):
+        yield from with_those_before(job.label)
+
+
+def cables_in_order(
+    old: Side,
+    new: Side,
+    matching: Matching,
+    fates: tuple[CableFate, ...],
+    build: CraftBuild,
+    wires: NewWires,
+    off: Collection[str],
+) -> tuple[list[CableFate], Hot]:
+    """The order of work, and what is live in it: what hangs on a pack's wire that is off comes before its joint."""
+    ordered = list(_in_order(fates, build))
+    for out in (off, ()):
+        hot = hot_wires(old, new, matching, fates, out)
+        found = _last_joint_last(ordered, wires, order_between(fates), hot, old)
+        turns = [set(fate.new.leads) if fate.new is not None and fate.what != KEEP else set() for fate in found]
+        joints = [n for n, leads in enumerate(turns) if leads & hot.off]
+        if not joints or not any(leads & hot.dead for leads in turns[joints[0] + 1 :]):
+            break
+    return found, hot
+
+
+def _last_joint_last(
+    ordered: Sequence[CableFate], wires: NewWires, comes_after: Mapping[str, Collection[str]], hot: Hot, old: Side
+) -> list[CableFate]:
+    """What waits, bare, for the volts of a pack comes after the pack's own wires, or before its own plus.
+
+    That one is the last of all where no fuse keeps power from the craft.
+    """
+    soldered = [at for at in hot.circuits if not at.has_plug]
+    beyond = (frozenset[str]().union(*(at.wires for at in soldered)) & hot.new) - hot.mine - hot.minus
+    last = (frozenset[str]().union(*(at.wires for at in soldered if not at.gated)) & hot.mine) - hot.minus
+    last |= hot.off if hot.dead else frozenset()
+    waited_for = {name for names in comes_after.values() for name in names}
+
+    def turn(fate: CableFate) -> int:
+        if fate.new is None or fate.name in waited_for:
+            return 0
+        sheet, leads = wires.whole.get(fate.name), set(fate.new.leads) if fate.what != KEEP else set()
+        if leads & last:
+            return 3
+        if {old.leads[wire].mark for wire in fate.gone} & set(old.live):
+            return 0  # first off, then on again by another sheet
+        rows = [row for step in sheet.steps for row in step.rows] if sheet is not None else []
+        if any(is_volts(row) and row.where.at is At.BARE for row in rows):
+            return 2
+        return (1 if leads & hot.mine else 2) if leads & beyond else 0
+
+    return sorted(ordered, key=turn)
