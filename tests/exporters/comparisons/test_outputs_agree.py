@@ -227,14 +227,14 @@ def test_random_edits(what, tmp_path, capsys):
         hold(compare_crafts(before.craft(), after.craft()), tmp_path, capsys)
 
 
-@pytest.mark.parametrize("seed", [*range(12), *(pytest.param(n, marks=pytest.mark.slow) for n in range(12, 200))])
+@pytest.mark.parametrize("seed", [*range(12), 197, *(pytest.param(n, marks=pytest.mark.slow) for n in range(12, 197))])
 def test_crafts_with_packs(seed, tmp_path, capsys):
     dice = random.Random(seed)
     build = some_packs(dice)
     hold(compare_crafts(craft_of(build), craft_of(changed(build, dice))), tmp_path, capsys)
 
 
-@pytest.mark.parametrize("seed", [*range(6), *(pytest.param(n, marks=pytest.mark.slow) for n in range(6, 150))])
+@pytest.mark.parametrize("seed", [*range(6), 149, *(pytest.param(n, marks=pytest.mark.slow) for n in range(6, 149))])
 def test_odd_crafts(seed, tmp_path, capsys):
     dice = random.Random(seed)
     symbols = odd_symbols(dice)

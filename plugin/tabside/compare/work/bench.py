@@ -123,6 +123,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
     last = tuple(last_words(soldered, again, cables, hot, facts))
     measure = tuple(_measurable(measure, cables, facts.measured(again), hot, sides, matching))
+    nobody = seen.keys() - {row.id for row in measure}
+    cables = [work._replace(measure=tuple(row for row in work.measure if row.id not in nobody)) for work in cables]
     named = {step.spare for work in cables for step in work.steps if step.spare}
     numbers = new_numbers(old, new, matching, fates, named)
     return Work(

@@ -193,7 +193,8 @@ def _swapped_here(work: CableWork, builds: BothBuilds, board: OtherBoard) -> Cab
         n for n, step in enumerate(work.steps) if step.action in OFF and (plugs if step.cavity is None else pads)(step)
     ]
     after = off[-1] + 1 if off else 0
-    return work.with_steps((*work.steps[:after], *steps.steps, *work.steps[after:]))
+    done = work.with_steps((*work.steps[:after], *steps.steps, *work.steps[after:]))
+    return done._replace(ends=each_once((*work.ends, *steps.ends)))
 
 
 def _ends_off_first(cables: list[CableWork], n: int, builds: BothBuilds, board: OtherBoard) -> list[CableWork]:
