@@ -87,11 +87,12 @@ def strings(said: object) -> Iterator[str]:
 
 def of_work(answer: Mapping[str, Any]) -> Iterator[str]:
     """What hands do, measure, get and put away."""
+    stops = any(cable["stopped"] for cable in answer["cables"])
     yield from (*answer["cautions"], *answer["first"], *answer["last"])
     yield from (each["words"] for each in answer["plug_in"])
     for cable in answer["cables"]:
         if cable["do"] != "keep" or cable["steps"] or cable["stopped"]:
-            yield from of_cable(cable)
+            yield from of_cable(cable, stops=stops)
     yield from map(row_words, (*answer["meter"], *answer["measure_last"]))
     for part in answer["parts"]:
         if part["more"] > 0:
@@ -106,7 +107,8 @@ def of_work(answer: Mapping[str, Any]) -> Iterator[str]:
     yield from (*answer["tools"], answer["tape_off"] or "", answer["numbers_stay"] or "", answer["chosen"] or "")
 
 
-def of_cable(cable: Mapping[str, Any]) -> Iterator[str]:
+def of_cable(cable: Mapping[str, Any], *, stops: bool) -> Iterator[str]:
+    """`stops`: a sheet of all of them does, and then nothing follows the sheets."""
     told = {row for step in cable["steps"] for row in step["rows"] or ()}
     yield from (cable["stopped"] or "", *cable["needs_one_look"])
     if cable["steps"]:
@@ -114,7 +116,7 @@ def of_cable(cable: Mapping[str, Any]) -> Iterator[str]:
     for step in cable["steps"]:
         yield step["words"]
         yield from (each["words"] for each in (*step["unplug"], *step["plug_in"]))
-    yield from map(row_words, cable["measure"])
+    yield from (row_words(row) for row in cable["measure"] if row["id"] in told or not stops)
     assert told <= {row["id"] for row in cable["measure"]}
 
 
