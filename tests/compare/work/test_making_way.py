@@ -152,15 +152,29 @@ def test_the_cover_over_a_packs_joint_comes_off_for_another_wire_there(way):
     assert not any("comes near" in each for each in said)
 
 
-def test_packs_that_are_joined_go_together():
+def test_packs_that_are_joined_are_parted_when_they_go():
     two = [
         captive("J1", ["BAT", "MID"], board="pack", signals="BAT+, GND", gives="1:7-8V 45A", value="half"),
         captive("J7", ["MID", "GND"], board="spare pack", signals="BAT+, GND", gives="1:7-8V 45A", value="half"),
     ]
     found = compare_crafts(built(two, regulator(), rail()), alone())
+    steps = [step for work in found.work for step in work.steps]
+    (at,) = [n for n, step in enumerate(steps) if "spare pack/J7 lead 1" in step.words and "unsolder" in step.words]
+    assert steps[at].live
+    assert steps[at + 1].action is Action.INSULATE
+
+
+def test_a_pack_on_a_boards_own_wires_is_parted_from_it_first():
+    def of(*, fuse):
+        own = captive("J2", ["FED" if fuse else "BAT", "GND"], board="regulator", signals="BAT+, GND", takes="9-26V 5A")
+        more = [two_pin("F1", "BAT", "FED", value="10A")] if fuse else []
+        return built(pack(), own, *more)
+
+    found = compare_crafts(of(fuse=False), of(fuse=True))
+    (first,) = found.todo.first
+    assert "unsolder spare W1 at regulator/J2 1, tape its bare end at once" in first
     words = [step.words for work in found.work for step in work.steps]
-    (said,) = [each for each in words if "put them away together" in each]
-    assert "pack and spare pack" in said
+    assert not any("does not use it" in each for each in words)  # its minus stays on the pack's
 
 
 def test_the_cover_of_a_splice_that_goes_is_cut_off_once():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 
 from msgspec import Struct
@@ -463,13 +464,14 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
 def _unused_leads(cold: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
     """A part's own leads that are drawn to nothing: with its plug off their ends are bare, and may be live."""
     used = {key: lead.mark for lead in worked.craft.leads for key in lead.ends}
+    on_net = Counter(each.net_id for part in worked.craft.terminations.values() for each in part.contacts)
     for reference in dict.fromkeys(end.key[0] for made in cold for end in made.ends if end.kind is EndKind.OWN):
         contacts = worked.craft.terminations[reference].contacts
         first = min((used[each.key] for each in contacts if each.key in used), key=natural)
         if first not in {made.lead.mark for made in cold}:
             continue  # told on the sheet of its first lead
         for contact in contacts:
-            if contact.key not in used:
+            if contact.key not in used and on_net[contact.net_id] == 1:  # another sheet's wire may be planned elsewhere
                 maybe = ", where the part has one there" if contact.role.name == "nc" else ""
                 which = f"{own_lead_words(worked.craft, contact.key)}{maybe}"
                 words = f"{which}: the drawing does not use it: cut it short, heat-shrink or tape over its end"

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 
-from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.work.cable_work import CableWork, numbered
 from tabside.compare.work.hands.both_builds import BothBuilds
@@ -86,24 +85,10 @@ def _put_away(builds: BothBuilds, fate: CableFate, old: Cable) -> CableWork:
     sheet.put_in_live_order()
     if fate.pack_goes and steps.steps:
         at = f"{OLD}{old.ends[0]}"
-        for mark in sorted(_between_parts(builds, fate), key=natural):
-            ends = " and ".join(
-                sorted({builds.old.terminations[ref].board for ref, _ in builds.old.by_mark[mark].ends})
-            )
-            name = steps.spare(mark)
-            steps.label(at, f"{name} joins {ends}: leave that joint covered, and put them away together, as one")
         tape = ", its bare ends taped, each by itself" if taped else ""
         near = "" if _goes_alone(builds, fate) else f"{',' if tape else ''} before another one comes near"
         steps.label(at, f"put the pack away{tape}{near}")
     return CableWork(fate, numbered(steps.steps), (), each_once(steps.ends))
-
-
-def _between_parts(builds: BothBuilds, fate: CableFate) -> Iterator[str]:
-    """Old numbers of wires of which both ends begin in packs that go."""
-    for wire in fate.gone:
-        mark = builds.old.leads[wire].mark
-        if all(end.kind is EndKind.OWN for end in builds.old.made_by_mark[mark].ends):
-            yield mark
 
 
 def _goes_alone(builds: BothBuilds, fate: CableFate) -> bool:

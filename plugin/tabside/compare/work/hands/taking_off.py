@@ -12,6 +12,7 @@ from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.compare.work.plugs import OLD
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import Cable, ContactKey, Kind
+from tabside.words.signals import own_lead_words
 
 
 def take_off_joints(sheet: WorkSheet, old: Cable) -> None:
@@ -22,6 +23,8 @@ def take_off_joints(sheet: WorkSheet, old: Cable) -> None:
         lead = builds.old.by_mark[mark]
         for key in lead.ends:
             at = (f"{OLD}{key[0]}", key[1])
+            if key == lead.ends[1] and _is_of_two_parts(builds, mark):
+                _part(sheet, Action.LEAVE_OUT, at, steps.spare(mark), key)
             if key[0] not in plugs and not builds.is_own(mark, key):
                 _unsolder(sheet, Action.LEAVE_OUT, at, steps.spare(mark), frozenset(lead.ends), key)
 
@@ -66,6 +69,19 @@ def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire:
     steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))
 
 
+def _is_of_two_parts(builds: BothBuilds, old_mark: str) -> bool:
+    """Whether two parts' own wires are joined to each other in it."""
+    return all(end.kind is EndKind.OWN for end in builds.old.made_by_mark[old_mark].ends)
+
+
+def _part(sheet: WorkSheet, action: Action, at: ContactKey, name: str, key: ContactKey) -> None:
+    """Two parts' own wires, each of which stays on its part."""
+    other = own_lead_words(sheet.builds.old.craft, key)
+    cut = ": cut the cover off their joint first, clear of the insulation"
+    sheet.steps.work(action, at, name, f"unsolder it from {other}, and tape that end, too", last=cut)
+    sheet.steps.steps[-1] = replace(sheet.steps.steps[-1], uncovers=True)
+
+
 def _splice_opened(builds: BothBuilds, key: ContactKey) -> str:
     """Of a splice that goes: its cover comes off before its first wire; one that stays is opened where all is done."""
     reference = key[0]
@@ -79,10 +95,12 @@ def _splice_opened(builds: BothBuilds, key: ContactKey) -> str:
 def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
     """One end of a wire that leaves the cable, or of a part's own that ends elsewhere now."""
     builds, steps, old_mark = sheet.builds, sheet.steps, sheet.old_mark(wire)
-    if builds.is_own(old_mark, key):
-        return  # it begins inside the part
     at = sheet.at(key)
     again = not steps.is_spare(name)
+    if _is_of_two_parts(builds, old_mark) and key == builds.old.by_mark[old_mark].ends[1]:
+        _part(sheet, Action.TAKE_OUT if again else Action.LEAVE_OUT, at, name, key)
+    if builds.is_own(old_mark, key):
+        return  # it begins inside the part
     if builds.is_cup(old_mark, key):
         action = Action.TAKE_OUT if again else Action.LEAVE_OUT
         fill(steps, at, None)

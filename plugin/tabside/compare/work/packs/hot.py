@@ -359,9 +359,11 @@ def met(side: Side, marks: Iterable[str]) -> set[str]:
 
 
 def far_key(side: Side, mark: str) -> ContactKey:
-    """Where a part's own wire ends outside the part."""
+    """Where a part's own wire ends outside the part: of a pack's at another part's own wire there."""
     ends = side.made_by_mark[mark].ends
-    return next((end for end in ends if end.kind is not EndKind.OWN), ends[-1]).key
+    outside = [end for end in ends if end.kind is not EndKind.OWN]
+    outside += [end for end in ends if side.terminations[end.key[0]].board != side.live.get(mark)]
+    return (*outside, ends[-1])[0].key
 
 
 def far_end(side: Side, mark: str) -> str:

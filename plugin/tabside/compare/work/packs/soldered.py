@@ -60,7 +60,10 @@ def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate
             plus = [mark for mark in mine if not old.is_minus(mark)]
             if goes & set(mine) or not plus or meets_minus(old, plus, pack):
                 continue
-            ends = {end.key for mark in plus for end in by_mark[mark].ends if end.kind is not EndKind.OWN}
+            made = [end for mark in plus for end in by_mark[mark].ends]
+            ends = {
+                end.key for end in made if end.kind is not EndKind.OWN or old.terminations[end.key[0]].board != pack
+            }
             far = {ref for ref, _ in ends}
             near, off = fuses(old.craft, far), switches(old.craft, far)
             alone = all({lead.mark for lead in old.craft.leads if key in lead.ends} <= set(plus) for key in ends)
@@ -117,8 +120,8 @@ def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) 
 
 
 def _cover_off(old: Side, mark: str) -> str:
-    """Joints at fuses, switches and splices lie under one."""
-    covered = old.terminations[far_key(old, mark)[0]].kind in (Kind.INLINE, Kind.SPLICE)
+    """Joints at fuses, switches, splices and other parts' own wires lie under one."""
+    covered = old.terminations[far_key(old, mark)[0]].kind in (Kind.INLINE, Kind.SPLICE, Kind.CAPTIVE)
     return f"cut the cover off {far_end(old, mark)}, clear of the wires' insulation, " if covered else ""
 
 
