@@ -240,8 +240,8 @@ def _volts_at(
             at: CableChoice | None = last_of[packs[0]]
         elif on_its_own or not last_of:
             at = home
-        else:  # what is measured over several packs: with the last of them
-            at = list(last_of.values())[-1]
+        else:  # what is measured over several packs: with the last lead of any
+            at = next(each for each in reversed(ordered) if any(made.lead.mark in live for made in each.job.leads))
         if at is not None:
             sheets[row.id] = at.job.label
     return sheets

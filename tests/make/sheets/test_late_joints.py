@@ -325,3 +325,24 @@ def test_a_sheet_names_the_places_of_its_own_wire_first_and_last_joints_of_other
         own = {key[0] for lead in craft.leads if lead.mark in cable.leads for key in lead.ends}
         assert {end.termination for end in cable.ends} - own == set(cable.guests)
         assert ("last joints at" in cable.between) is bool(cable.guests)
+
+
+def test_two_soldered_packs_in_series_are_measured_when_the_last_lead_of_both_is_on():
+    """Their common volts reach the board's wire over the leads of both.  Logic."""
+    craft = small_craft(
+        captive("X1", ["RAW", "MID"], board="first", signals="BAT+, BAT-", gives="12V 40A"),
+        captive("X2", ["MID", "GND"], board="second", signals="BAT+, BAT-", gives="12V 40A"),
+        two_pin("F1", "RAW", "ON", value="20A"),
+        pads("P1", ["ON", "GND"], board="drive", signals="VBAT, GND", takes="18-30V 9A"),
+        power("GND"),
+    )
+    steps = [step for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
+    soldered = {(step.lead, step.termination): n for n, step in enumerate(steps) if step.action is Action.SOLDER}
+    at_own = [n for (_, at), n in soldered.items() if at in ("F1", "X2")]
+    (measured,) = [
+        n for n, step in enumerate(steps) for row in step.rows if row.kind is RowKind.VOLTS and row.where.lead
+    ]
+    last = next(n for (_, at), n in soldered.items() if at == "P1" and n > measured)
+    assert max(at_own) < measured < last
+    shorts = [row for step in steps for row in step.rows if "no steady beep" in row.words and row.open]
+    assert [row.where.termination for row in shorts] == ["P1"]

@@ -247,8 +247,11 @@ class PackRows:
     def before_the_pack(self) -> Iterator[Measurement]:
         """Across each place where a pack goes in: the craft must not be a short."""
         told: set[tuple[End, End]] = set()
+        grounds = [self._craft_side(minus) for _, _, minus in self.packs]
         for pack, plus, minus in self.packs:
             red, black = self._craft_side(plus), self._craft_side(minus)
+            if red is not None and black is None:  # in series: the minus of the lowest pack
+                black = next((end for end in grounds if end and end.termination == red.termination), None)
             if red is not None and black is not None and (red, black) not in told:
                 told.add((red, black))
                 yield self._short_row(pack, red, black)
