@@ -133,10 +133,11 @@ def notes_of(comparison: Comparison) -> tuple[str, ...]:
 
 
 def _name(work: CableWork) -> str:
-    """ "Cable C3 (was C4), re-pin", or "Wires W1 W2, make"."""
-    cable = work.fate.new or work.fate.old
-    kind = "Cable" if cable is not None and cable.mark else "Wires"
-    return f"{kind} {label_of(work.fate)}, {doing(work.fate)}"
+    """ "Cable C3 (was C4), re-pin", "Wires W1 W2, make", or "Board hub, other board"."""
+    label, cable = label_of(work.fate), work.fate.new or work.fate.old
+    if cable is not None:
+        label = f"{'Cable' if cable.mark else 'Wires'} {label}"
+    return f"{label[0].upper()}{label[1:]}, {doing(work.fate)}"
 
 
 def _of_cable(work: CableWork, order: Order) -> Iterator[str]:
