@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import pytest
 
+from benches.pack_bench import perils
 from compare.work.test_live_work import SETTINGS
 from compare.work.test_making_way import pack, rail, regulator
-from crafts.craft_kit import craft, two_pin
+from crafts.craft_kit import captive, craft, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.order import order_of_work
 
@@ -55,3 +56,19 @@ def test_the_old_one_comes_off_first():
 
 def test_nothing_across_needs_no_iron():
     assert order_of_work(compare_crafts(with_part(), with_part())).tools == ()
+
+
+def test_a_part_goes_on_before_the_look_for_a_short_and_before_the_new_packs_minus():
+    """Its leg shares a pad with the pack's minus: nobody solders there when that is on."""
+    small = captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", value="small pack")
+    large = captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", value="large pack")
+    old = craft(small, *regulator(), rail(), settings=SETTINGS)
+    new = craft(large, *regulator(), rail(), can("470uF 35V"), settings=SETTINGS)
+    found = compare_crafts(old, new)
+    steps = [step for work in found.work if work.fate.new is not None for step in work.steps]
+    parts = next(n for n, step in enumerate(steps) if "the parts across wires" in step.words)
+    short = next(n for n, step in enumerate(steps) if any(row.test.value == "no short" for row in step.rows))
+    live = next(n for n, step in enumerate(steps) if step.live)
+    assert parts < short
+    assert parts < live
+    assert perils(found) == []

@@ -5,7 +5,7 @@ Common practice of work at packs, no source outside; the plan of a new craft has
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -32,11 +32,17 @@ class Left(NamedTuple):
     has_parts: bool  # parts across wires are to be soldered
 
 
-def _before(near: Step, rows: tuple[Measurement, ...], left: Left) -> Iterator[Step]:
+def _before(steps: Sequence[Step], near: Step, rows: tuple[Measurement, ...], left: Left) -> list[Step]:
+    """These steps, with what is looked for before the last joint.
+
+    Parts across wires come before the look for a short, and before any wire of the pack on this sheet.
+    """
+    done = list(steps)
     if left.has_parts and rows:
-        yield of_no_wire(near, Action.LABEL, _PARTS)
-    if rows:
-        yield of_no_wire(near, Action.TEST, _SHORT, rows)
+        at_pack = (step.live or any(row.test is Test.SHORT for row in step.rows) for step in done)
+        first = next((n for n, stop in enumerate(at_pack) if stop), len(done))
+        done.insert(first, of_no_wire(near, Action.LABEL, _PARTS))
+    return [*done, of_no_wire(near, Action.TEST, _SHORT, rows)] if rows else done
 
 
 def joined_last(
@@ -69,7 +75,7 @@ def joined_last(
     before = _without_told(rows, cables, left)
     first = _end_in_hand(work.steps, m)
     before = tuple(from_ground(row, volts, hot) for row in before)
-    steps = [*work.steps[:first], *_before(joint, before, left)]
+    steps = _before(work.steps[:first], joint, before, left)
     volts_step = of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end)
     steps.append(volts_step if volts else replace(volts_step, lead=joint.lead))
     if at.switches and behind:
@@ -107,7 +113,7 @@ def no_short_first(
     steps: list[Step] = []
     for step in cables[n].steps:
         if any(map(is_volts, step.rows)) and more:
-            steps += _before(step, more, left)
+            steps = _before(steps, step, more, left)
             more = ()
         is_here = step.wait is not None and step.wait.last and step.wait.sheet == cables[n].fate.name
         steps.append(replace(step, wait=Wait("", last=True)) if is_here else step)
