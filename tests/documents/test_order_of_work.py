@@ -7,11 +7,12 @@ from crafts.small_craft import small_craft
 from dice.random_harness import random_craft
 from tabside.documents.build import craft_build
 from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.part_steps import PARTS_TITLE
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.measurement import At, RowKind, When
 from tabside.rules import check_craft
-from tabside_exporters.pages.bench_items import PARTS_TITLE, bench_sections
+from tabside_exporters.pages.bench_items import bench_sections
 
 SOLDERED = (  # the pack's own leads end in the plug for the driver
     captive("X1", "PACK GND", board="pack", signals="BAT+, BAT-", gives="VBAT 30A"),

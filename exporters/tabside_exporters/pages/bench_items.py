@@ -16,6 +16,7 @@ from tabside.documents.build import CraftBuild
 from tabside.documents.order_of_work import VOLTS
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.face_row import face_of_step
+from tabside.make.sheets.part_steps import PARTS_TITLE
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.power.rows import PowerRow
 from tabside.prove.rows.limits import limit_read
@@ -23,8 +24,6 @@ from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.sheet_layout import face_values, sheet_anchor
 from tabside_exporters.tables.continuity import needs
 from tabside_exporters.tables.first_power import notes
-
-PARTS_TITLE = "Parts across wires: fit them now, before any sheet with a pack"
 
 
 class Reading(Struct, frozen=True):

@@ -15,7 +15,7 @@ from tabside.model.natural import natural
 from tabside.model.roles import RoleClass
 from tabside.wiring.terminations.part_kinds import FUSES
 
-_PASSES = (Kind.SPLICE, Kind.INLINE)
+PASSES = (Kind.SPLICE, Kind.INLINE)
 # A splice of more ends is judged end by end against one of them; the check of the whole net sees the rest.
 MOST_ENDS = 12
 
@@ -41,7 +41,7 @@ def letters_of(reference: str) -> str:
 
 def passes(craft: Craft, reference: str) -> bool:
     """Whether a termination only passes on what it is joined to: a splice or an in-line part."""
-    return craft.terminations[reference].kind in _PASSES
+    return craft.terminations[reference].kind in PASSES
 
 
 def joints_of(craft: Craft) -> tuple[Joint, ...]:

@@ -23,7 +23,7 @@ FAST_OR_ANALOG = frozenset(
 )
 _GROUNDS = (RoleClass.GROUND, RoleClass.SHIELD)
 _PERHAPS_GROUND = (RoleClass.UNKNOWN, RoleClass.AMBIGUOUS)
-_CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
+CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
 
 
 def _returns_by_itself(judgement: Judgement, reference: str, link: Link) -> bool:
@@ -73,7 +73,7 @@ def carriers(judgement: Judgement, link: Link) -> list[Joint]:
     return [
         joint
         for joint in judgement.links[link]
-        if {joint.a.role.cls, joint.b.role.cls} & set(_CARRIERS)
+        if {joint.a.role.cls, joint.b.role.cls} & set(CARRIERS)
         and not {joint.a.role.cls, joint.b.role.cls} & {*_GROUNDS, RoleClass.PHASE}
         and not (joint in judgement.clashing and judgement.clashing[joint].cause is Cause.CLASSES)
         and not judgement.is_meant(joint)

@@ -7,10 +7,9 @@ from msgspec import Struct
 from tabside.facts import families
 from tabside.model.board import BoardFile, BoardPlug, HeldBoard
 from tabside.model.craft import Kind, Termination
-from tabside.wiring.faces import RELEASE_SIDE, tabs_reversed
+from tabside.wiring.faces import OTHER_SIDE, RELEASE_SIDE, tabs_reversed
 
 NOT_USED = "nc"
-_OTHER = {"left": "right", "right": "left"}
 
 
 class PlugView(Struct, frozen=True):
@@ -121,7 +120,7 @@ def frame_of(kind: str, entry: str | None) -> str:
 
 def _plug_view(plug: BoardPlug, termination: Termination) -> PlugView:
     row = termination.rows == 1 and len(termination.contacts) > 1
-    side = termination.contact_1 if row and termination.contact_1 in _OTHER else None
+    side = termination.contact_1 if row and termination.contact_1 in OTHER_SIDE else None
     return PlugView(
         name=plug.name,
         kind=termination.kind.value,
@@ -146,7 +145,7 @@ def _in_hand(termination: Termination, side: str | None) -> str | None:
         return None
     if termination.family is not None and not families.family(termination.family).has_faces:
         return None
-    return _OTHER[side] if tabs_reversed(entry, tabs) else side
+    return OTHER_SIDE[side] if tabs_reversed(entry, tabs) else side
 
 
 def _notes(plug: BoardPlug, termination: Termination) -> list[str]:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 # A sheet, the project's settings, the craft file, a board file.  What KiCad saves by itself beside them is not read.
-_ENDINGS = (".kicad_sch", ".kicad_pro", ".craft.toml", ".board.toml")
+OF_A_DRAWING = (".kicad_sch", ".kicad_pro", ".craft.toml", ".board.toml")
 _SAVED_BY_ITSELF = "_autosave-"
 
 # Each file's path with what tells a save: when, how long, and which file it is on the disk (replaced, or written into).
@@ -81,4 +81,4 @@ def _states_in(folder: Path) -> Iterator[tuple[str, int, int, int]]:
 
 
 def _is_read(name: str) -> bool:
-    return name.endswith(_ENDINGS) and not name.startswith(_SAVED_BY_ITSELF)
+    return name.endswith(OF_A_DRAWING) and not name.startswith(_SAVED_BY_ITSELF)

@@ -9,14 +9,11 @@ from tabside.analysis.causes.link_causes import Link
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.analysis.returns import carriers, is_switched, missing_returns, return_severity
+from tabside.analysis.returns import CARRIERS, carriers, is_switched, missing_returns, return_severity
 from tabside.model.craft import Contact, Craft
 from tabside.model.findings import Finding, Severity
-from tabside.model.roles import RoleClass
 from tabside.rules.rule import check
 from tabside.words.contacts import link_name, listed, name_of, role_words
-
-_CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
 
 
 @check("no-return", severity=Severity.ERROR)
@@ -74,7 +71,7 @@ def _finding(judgement: Judgement, links: list[Link], *, path: bool, perhaps: bo
 
 
 def _known(joint: Joint) -> Contact:
-    return joint.a if joint.a.role.cls in _CARRIERS else joint.b
+    return joint.a if joint.a.role.cls in CARRIERS else joint.b
 
 
 def _open_grounds(craft: Craft, link: tuple[str, str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joints import PASSES, letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.places import at_termination
@@ -16,8 +16,6 @@ from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.wiring import faces
 from tabside.words.contacts import counted, listed, termination_name
-
-_PASSES = (Kind.SPLICE, Kind.INLINE)
 
 
 def families_unknown(judgement: Judgement) -> list[Termination]:
@@ -35,7 +33,7 @@ def boards_unknown(judgement: Judgement) -> list[Termination]:
     return [
         termination
         for termination in judgement.craft.terminations.values()
-        if not termination.board_stated and termination.kind not in _PASSES and not _is_part_itself(termination)
+        if not termination.board_stated and termination.kind not in PASSES and not _is_part_itself(termination)
     ]
 
 

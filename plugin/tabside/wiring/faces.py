@@ -11,7 +11,7 @@ from tabside.model.craft import Kind, Termination
 
 Vector = tuple[int, int, int]
 
-_OTHER = {"left": "right", "right": "left"}
+OTHER_SIDE = {"left": "right", "right": "left"}
 RIGHT: Vector = (1, 0, 0)
 AWAY_FROM_READER: Vector = (0, 1, 0)
 OUT_OF_BOARD: Vector = (0, 0, 1)
@@ -40,9 +40,9 @@ def tabs_reversed(entry: str, tabs: str) -> bool:
 
 def contact_1_on_tabs(entry: str | None, tabs: str | None, contact_1: str | None) -> str | None:
     """ "left" or "right" on face `tabs`; None when one of the three is not known."""
-    if entry is None or tabs is None or contact_1 not in _OTHER or (entry, tabs) not in RELEASE_SIDE:
+    if entry is None or tabs is None or contact_1 not in OTHER_SIDE or (entry, tabs) not in RELEASE_SIDE:
         return None
-    return _OTHER[contact_1] if tabs_reversed(entry, tabs) else contact_1
+    return OTHER_SIDE[contact_1] if tabs_reversed(entry, tabs) else contact_1
 
 
 def mating_reversed(entry: str, tabs: str) -> bool:

@@ -13,6 +13,7 @@ from tabside.make.buy.purchase import PIECES, Drawn
 from tabside.make.sheets.cable_plan import Action, CablePlan, CraftPlan, Handling, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
+from tabside.make.sheets.part_steps import PARTS_TITLE
 from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
@@ -83,7 +84,7 @@ def _print_parts(plan: CraftPlan) -> None:
     if plan.parts:
         print()
         print("=" * WIDTH)
-        print(filled("Parts across wires: fit them now, before any sheet with a pack"))
+        print(filled(PARTS_TITLE))
     for part in plan.parts:
         print(filled(f"[ ] {part.words}", "  ", "      "))
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.leads import LeadFates
-from tabside.compare.fates.wires import Ends, unfit
+from tabside.compare.fates.single_wires import one_end_stays
+from tabside.compare.fates.wires import unfit
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.model.natural import natural
@@ -24,7 +25,7 @@ def with_reasons(
             for before in fate.gone
             if not old.is_own(before)
             for after, name in made
-            if (before, after) not in told and _share_an_end(matching, before, after)
+            if (before, after) not in told and one_end_stays(matching, before, after)
             for why in (unfit(old, before, new, after),)
             if why
         }
@@ -33,7 +34,3 @@ def with_reasons(
             for name, why in sorted(reasons, key=lambda pair: (natural(pair[0]), natural(pair[1])))
         ]
         yield fate._replace(said=" ".join((fate.said, *said))) if said else fate
-
-
-def _share_an_end(matching: Matching, before: Ends, after: Ends) -> bool:
-    return any(matching.key(key) in after for key in before)

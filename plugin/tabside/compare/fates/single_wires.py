@@ -24,7 +24,7 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
         [wire for wire in leads.removed if wire in loose[0]],
         [wire for wire in leads.added if wire in loose[1]],
     )
-    leads = with_moved(leads, [pair for pair in moved if _one_end_stays(matching, *pair)])
+    leads = with_moved(leads, [pair for pair in moved if one_end_stays(matching, *pair)])
     known = (*leads.kept, *leads.altered, *leads.moved)
     becomes = {after: before for before, after in known if before in loose[0] and after in loose[1]}
     gone: dict[Link, list[Ends]] = {}
@@ -47,7 +47,8 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
     return leads, fates
 
 
-def _one_end_stays(matching: Matching, before: Ends, after: Ends) -> bool:
+def one_end_stays(matching: Matching, before: Ends, after: Ends) -> bool:
+    """Whether an end of the old wire is where the new one has one."""
     return any(matching.key(key) in after for key in before)
 
 

@@ -20,12 +20,11 @@ from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
-from tabside.ordinary_file import read_ordinary
+from tabside.ordinary_file import LARGEST_BYTES, read_ordinary
+from tabside.read.saves import OF_A_DRAWING
 
-OF_A_DRAWING = (".kicad_sch", ".kicad_pro", ".craft.toml", ".board.toml")
 _ENDINGS = tuple(ending.encode() for ending in OF_A_DRAWING)
 _SECONDS = 8.0  # for one answer of git; a pipe in place of an object would never end
-_LARGEST_BYTES = 256 * 1024**2  # of all files together
 _LARGEST_LISTING = 64 * 1024**2  # of the names in a revision: a few trees in each other name thousands of millions
 _MOST_FILES = 20_000
 _NO_ANSWER = f"git did not answer within {_SECONDS:.0f} seconds; is the repository damaged?"
@@ -251,7 +250,7 @@ def _copy_references(repository: _Repository, folder: Path) -> None:
 
 def _copy(source: Path, target: Path) -> None:
     """Copy an ordinary file; what is none is left out."""
-    if not _is_ordinary(source) or source.stat().st_size > _LARGEST_BYTES:
+    if not _is_ordinary(source) or source.stat().st_size > LARGEST_BYTES:
         return
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
@@ -309,9 +308,9 @@ def _within_bounds(blobs: list[_Blob], root: str) -> list[_Blob]:
     below = str(PurePosixPath(root).parent)
     near = [blob for blob in blobs if below == "." or blob.path.startswith(f"{below}/")]
     for chosen in (blobs, near):
-        if len(chosen) <= _MOST_FILES and sum(blob.size for blob in chosen) <= _LARGEST_BYTES:
+        if len(chosen) <= _MOST_FILES and sum(blob.size for blob in chosen) <= LARGEST_BYTES:
             return chosen
-    raise TabsideError(f"the drawings of that revision are larger than {_LARGEST_BYTES // 1024**2} MB; not read")
+    raise TabsideError(f"the drawings of that revision are larger than {LARGEST_BYTES // 1024**2} MB; not read")
 
 
 def _write(blobs: list[_Blob], contents: list[bytes], folder: Path) -> None:

@@ -46,9 +46,8 @@ from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.spoiled_rows import SpoiledRows
 from tabside.compare.work.turns import cables_in_order
-from tabside.compare.work.worded import OFF
 from tabside.documents.build import CraftBuild
-from tabside.make.sheets.cable_plan import Action, Aside
+from tabside.make.sheets.cable_plan import OFF, Action, Aside
 from tabside.make.sheets.moments import is_volts
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When

@@ -16,8 +16,8 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import ALREADY, called, each_once, old_ends
 from tabside.compare.work.plugs import OLD
-from tabside.compare.work.worded import OFF, OFF_BOARD, old_number
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.compare.work.worded import OFF_BOARD, old_number
+from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.model.craft import Kind
 from tabside.model.natural import natural

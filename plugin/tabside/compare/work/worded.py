@@ -9,7 +9,6 @@ from msgspec.structs import replace
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.prove.measurement import Measurement
 
-OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)
 ON = (Action.PUT_IN, Action.SOLDER)
 BARED = (Action.CUT, Action.STRIP)  # what covered the end goes with what is cut off
 OFF_BOARD = "off"  # as in `Step.swap`

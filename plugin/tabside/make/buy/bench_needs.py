@@ -11,6 +11,7 @@ from tabside.facts.wire import gauge_text
 from tabside.make.buy.purchase import MILLIMETRES, Purchase
 from tabside.make.needs.crimping import crimp_of
 from tabside.make.sheets.cable_plan import Action, CablePlan, CraftPlan, Step
+from tabside.make.sheets.handling import RELEASE_NOT_KNOWN
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.craft import Craft
 from tabside.model.roles import Volts
@@ -171,7 +172,7 @@ class _Work:
                 released.setdefault(family, []).append((cable, step))
         for family, found in released.items():
             known = families.family(family)
-            how = known.extraction or "how its contacts are released is not known"
+            how = known.extraction or RELEASE_NOT_KNOWN
             yield Purchase(
                 item="fine tweezers and a needle, to release contacts",
                 part_number="",

@@ -40,6 +40,11 @@ class CableJob(Struct, frozen=True):
     def end_at(self, made: MadeLead, termination: str) -> LeadEnd | None:
         return next((end for end in made.ends if end.key[0] == termination), None)
 
+    def plugs(self, craft: Craft) -> tuple[tuple[str | None, int | None], ...]:
+        """Family and ways of what it meets at each end."""
+        ends = (craft.terminations[reference] for reference in self.terminations)
+        return tuple((end.family, end.ways) for end in ends)
+
     @property
     def path_mm(self) -> float | None:
         """The longest of its leads' lengths; None when one is not known."""

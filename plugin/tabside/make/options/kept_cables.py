@@ -24,9 +24,7 @@ def _why(job: CableJob, craft: Craft, n: int, cable: StockCable) -> str:
     drawn = plug_pairs(job, craft)
     if drawn is None:
         return "what is drawn there is no cable with one row of contacts in a plug on each of two ends"
-    ends = tuple(
-        (craft.terminations[reference].family, craft.terminations[reference].ways) for reference in job.terminations
-    )
+    ends = job.plugs(craft)
     maps = [cable.map] if ends == cable.ends else []
     maps += [tuple((b, a) for a, b in cable.map)] if ends == cable.ends[::-1] else []
     if not maps:

@@ -52,9 +52,7 @@ def ready_ways(job: CableJob, craft: Craft) -> tuple[ReadyWay, ...]:
     if drawn is None:
         return ()
     costs = craft.settings.costs
-    ends = tuple(
-        (craft.terminations[reference].family, craft.terminations[reference].ways) for reference in job.terminations
-    )
+    ends = job.plugs(craft)
     if not all(can_crimp(family, made.lead.gauge_awg) for made in job.leads for family, _ in ends if family):
         return ()
     found: list[ReadyWay] = []

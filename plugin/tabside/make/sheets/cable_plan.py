@@ -42,6 +42,7 @@ class Action(StrEnum):
 
 
 HANDS = (Action.TAKE_OUT, Action.PUT_IN, Action.LEAVE_OUT)  # a contact goes into a cavity or out of one
+OFF = (Action.TAKE_OUT, Action.LEAVE_OUT)  # an end out of its cavity, or off its joint
 
 
 class CableEnd(Struct, frozen=True):

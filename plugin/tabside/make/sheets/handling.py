@@ -38,13 +38,14 @@ EVERY_JOINT = (
     "(NASA-STD-8739.3, read in the document).",
     "Tie or glue the wire next to the pad: a pad is no mechanical anchor (common practice, no source).",
 )
+RELEASE_NOT_KNOWN = "how its contacts are released is not known"
 
 
 def handling_of(family: str) -> Handling:
     """What the facts say about a family."""
     known = families.family(family)
     said = known.retention in _SEAT
-    release = known.extraction if said and known.extraction else "how its contacts are released is not known"
+    release = known.extraction if said and known.extraction else RELEASE_NOT_KNOWN
     return Handling(
         family=family,
         title=known.title,

@@ -123,7 +123,7 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     for made in cold:
         _prepare(made, _source(choice, made), worked, steps)
     _unused_leads(cold, worked, steps)
-    _test(worked.moments.loose, made_here, steps, "test now, while the ends are loose")
+    _test(worked.moments.loose, made_here, steps, TEST_LOOSE)
     _solder_all(cold, worked, steps)
     for made in filter(_is_of_two_parts, cold):
         _join_parts(made, worked, steps)
@@ -332,8 +332,7 @@ def _cover_end(made: MadeLead, end: LeadEnd, worked: Worked, steps: StepList, se
         _tape(made, end, "cover the joint with tape", steps)
     if soldered(end) and end.kind in COVERED and not waits:
         look = end.kind in _INTO_PLUGS and end.key[0] in worked.looked_at and end.key[0] not in seen
-        brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
-        brief = f"{_MAGNIFIER if look else ''}{brief}"
+        brief = f"{_MAGNIFIER if look else ''}{SHRINK_ON}"
         place = f"{steps.shown(end.key[0])} {end.key[1]}"
         at = f"the loose mating plug for {place}, {_NOT_ON_THE_PART}" if end.kind is EndKind.MATE else place
         steps.work(Action.INSULATE, end.key, made.lead.mark, brief, f", at {at}")
@@ -404,8 +403,7 @@ def _join_parts(made: MadeLead, worked: Worked, steps: StepList) -> None:
     steps.work(Action.SHRINK, other.key, mark, "slide heat-shrink on", f" that goes over its joint with {name}")
     steps.work(Action.SOLDER, other.key, mark, f"solder it to {name}", ", the bare ends side by side")
     steps.test(other.key[0], inspect_words(mark, f"{steps.shown(other.key[0])} {other.key[1]}"))
-    brief = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
-    steps.work(Action.INSULATE, other.key, mark, brief, f", at {name}")
+    steps.work(Action.INSULATE, other.key, mark, SHRINK_ON, f", at {name}")
 
 
 def _looks_of(mark: str, worked: Worked) -> str:
@@ -426,6 +424,8 @@ def _equal_words(mark: str, other: str, place: str) -> str:
 
 
 POWER_HERE = "first power now, through a smoke stopper at this joint (see the page of first power); then "
+SHRINK_ON = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
+TEST_LOOSE = "test now, while the ends are loose"
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 _INTO_PLUGS = {EndKind.CUP, EndKind.MATE}

@@ -13,6 +13,8 @@ from tabside.words.part_joints import is_turned, leg_words, part_joints
 from tabside.words.parts import part_name
 from tabside.words.signals import signal_words
 
+PARTS_TITLE = "Parts across wires: fit them now, before any sheet with a pack"
+
 
 class PartStep(Struct, frozen=True):
     """How one part is fitted."""

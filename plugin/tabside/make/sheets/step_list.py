@@ -8,14 +8,13 @@ from typing import NamedTuple
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from tabside.make.sheets.cable_plan import HANDS, Action, CableEnd, Step, Wait
+from tabside.make.sheets.cable_plan import HANDS, OFF, Action, CableEnd, Step, Wait
 from tabside.make.sheets.plug_views import from_left
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement
 from tabside.words.spare_wires import spare_name
 
 LABELS_READY = "each goes on as its wire is made, clear of the heat-shrink"
-_OUT = (Action.TAKE_OUT, Action.LEAVE_OUT)
 _HELD = "locking-tab side facing you, wires down"
 
 
@@ -210,7 +209,7 @@ class StepList:
     ) -> None:
         end = self._end(key[0], action)
         place = self._place(key, action)
-        out = action in _OUT
+        out = action in OFF
         named = bool(lead) and not self.is_spare(lead)
         if signal is None:
             signal = self._facts.signal(lead, key) if named and key[1] else ""
@@ -252,11 +251,11 @@ class StepList:
     def _end(self, termination: str, action: Action) -> CableEnd:
         """The plug that is worked on: of two housings the one that is meant."""
         old = self._old_ends.get(termination)
-        return old if old is not None and action in _OUT else self._ends[termination]
+        return old if old is not None and action in OFF else self._ends[termination]
 
     def _place(self, key: ContactKey, action: Action) -> int | None:
         termination, cavity = key
-        row = self._old.get(termination) if action in _OUT else None
+        row = self._old.get(termination) if action in OFF else None
         row = self._rows.get(termination) if row is None else row
         if row is None or not self._ends[termination].has_plug:
             return None

@@ -23,9 +23,11 @@ from tabside.read.craft.stock import (
     ContactTable,
     CostsTable,
     CuttingTable,
+    Gauge,
     HousingTable,
     KitTable,
     LeadTable,
+    Length,
     Section,
     StockTable,
     WireTable,
@@ -39,9 +41,6 @@ LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 MOST_CONTACTS = 200  # of one acceptance
 FULLER = 0.05  # volts may say so much more than the pack's cells, charged to another end: common practice, no source
 
-Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
-Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
-Count = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
 Percent = Annotated[float, msgspec.Meta(gt=0, le=100)]
 Name = Annotated[str, msgspec.Meta(min_length=1, max_length=400)]
 Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]

@@ -10,7 +10,7 @@ import re
 from msgspec import Struct
 
 from tabside.facts.footprints import FootprintMatch
-from tabside.wiring.faces import RELEASE_SIDE, mating_reversed, picture_reversed, tabs_reversed
+from tabside.wiring.faces import OTHER_SIDE, RELEASE_SIDE, mating_reversed, picture_reversed, tabs_reversed
 from tabside.wiring.terminations.fields import CONTACT_1, ENTRY, SEEN_FROM, TABS, Fields
 
 SEE_THROUGH = "underside-see-through"
@@ -34,7 +34,6 @@ TABS_VALUES = (
     "board or away (side entry: where the plug's locking-tab side faces when it is plugged in), near or far (top "
     "entry: the lower or the upper edge of the maker's picture)"
 )
-_OTHER = {"left": "right", "right": "left"}
 _START = {"left": "left", "top": "left", "right": "right", "bottom": "right"}  # the end at which reading begins, or not
 
 
@@ -116,10 +115,10 @@ def _contact_1(fields: Fields, seen: Seen | None) -> str | None:
     upright = opening in ("opening-left", "opening-right")
     allowed = ("left", "right", "top", "bottom") if upright else ("left", "right")
     stated = fields.one_of(CONTACT_1, allowed, IN_PICTURE.get(opening, ON_PRINTED))
-    if stated is None or seen is None or not opening or (upright and stated in _OTHER):
+    if stated is None or seen is None or not opening or (upright and stated in OTHER_SIDE):
         return stated
     side = _START[stated]
-    return _OTHER[side] if picture_reversed(seen.opening, seen.see_through) else side
+    return OTHER_SIDE[side] if picture_reversed(seen.opening, seen.see_through) else side
 
 
 def order_on_face(seen: Seen, contact_1: str | None, entry: str | None, tabs: str | None) -> tuple[bool | None, str]:

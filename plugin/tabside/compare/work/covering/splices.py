@@ -11,8 +11,8 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.hot import place_words
-from tabside.compare.work.worded import OFF, behind_joint, of_no_wire, of_wire
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.compare.work.worded import behind_joint, of_no_wire, of_wire
+from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 

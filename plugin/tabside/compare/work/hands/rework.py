@@ -14,7 +14,7 @@ from tabside.compare.work.hands.testing import OF_ONE_CABLE, SECOND, add_test, c
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import COVERED
+from tabside.make.sheets.loose_sheets import COVERED, SHRINK_ON, TEST_LOOSE
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement, touched_leads
 from tabside.words.part_joints import pole_words
@@ -98,7 +98,7 @@ def _test_loose(sheet: WorkSheet, rows: Iterable[Measurement], bare: Collection[
     listed = list(rows)
     first = [row for row in listed if can_be_made(sheet.builds, row, bare)]
     second = [row for row in listed if row not in first and row.when in OF_ONE_CABLE]
-    words = "test now, while the ends are loose" if bare else "test the loose cable"
+    words = TEST_LOOSE if bare else "test the loose cable"
     add_test(sheet, next(iter(sheet.ends)), first, words, then=second)
     return second
 
@@ -143,9 +143,8 @@ def _test_soldered(
 
 def _shrink(sheet: WorkSheet, tubes: Iterable[Joint]) -> None:
     for joint in tubes:
-        words = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
         place = f", at {sheet.steps.shown(joint.at[0])} {joint.at[1]}"
-        sheet.steps.work(Action.INSULATE, joint.at, joint.lead, words, place)
+        sheet.steps.work(Action.INSULATE, joint.at, joint.lead, SHRINK_ON, place)
 
 
 def _join_live(sheet: WorkSheet, made: Iterable[MadeLead]) -> None:

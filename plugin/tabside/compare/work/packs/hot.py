@@ -15,9 +15,9 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.compare.work.worded import AT_JOINT, BARED, OFF, ON, of_no_wire, old_number
+from tabside.compare.work.worded import AT_JOINT, BARED, ON, of_no_wire, old_number
 from tabside.make.needs.live_leads import fuses, switches
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads

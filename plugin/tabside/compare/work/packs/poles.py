@@ -13,8 +13,8 @@ from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.packs import packs_that_go
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.compare.work.worded import OFF, ON, old_number
-from tabside.make.sheets.cable_plan import Step
+from tabside.compare.work.worded import ON, old_number
+from tabside.make.sheets.cable_plan import OFF, Step
 from tabside.model.craft import ContactKey, Kind, Termination
 
 Node = tuple[str, ...]

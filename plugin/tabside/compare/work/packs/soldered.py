@@ -18,9 +18,9 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.tape import Taped, touched_by
 from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, meets_minus
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
-from tabside.compare.work.worded import OFF, old_number
+from tabside.compare.work.worded import old_number
 from tabside.make.needs.live_leads import fuses, switches
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import ContactKey, Kind
