@@ -565,3 +565,17 @@ def test_a_cable_of_which_nothing_is_used_again_is_not_counted_wire_by_wire():
 
     found = compare_crafts(of(30), of(22))
     assert all("All its wires are made new, and the old cable goes whole." in fate.words for fate in found.cables)
+
+
+def test_a_board_that_is_taken_for_one_of_another_name_is_asked_about():
+    """Nothing but its place in the drawing says so."""
+
+    def of(board, reference):
+        return craft(
+            plug("J1", "5V GND", board="hub", signals="5V, GND", family="JST GH", gives="5V 1A"),
+            plug(reference, "5V GND", board=board, signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+        )
+
+    found = compare_crafts(of("radio", "J2"), of("receiver", "J7"))
+    assert any("radio/J2 is receiver/J7" in each and "see that it is so" in each for each in found.how_matched())
+    assert list(compare_crafts(of("radio", "J2"), of("radio", "J7")).how_matched()) == []

@@ -61,6 +61,7 @@ _ANOTHER_PART = (
 _BY_STEPS = (
     "Another part: its wires come off the old one, and go to the same contacts of the new one: the steps say when."
 )
+_BY_LIKE_BOARD = "by what is on its board and meets it, since that has another name: see that it is so"
 _HOW_WORDS = {
     BY_FIT: "by fit, since no name and no reference tells it: see that it is so",
     "uuid": "the same symbol of the drawing",
@@ -145,7 +146,11 @@ class Comparison(Struct, frozen=True):
         """Matches that names alone do not tell, in words."""
         for old, new in self.matching.pairs.items():
             how = self.matching.how[old]
-            if how == BY_FIT or (how == "uuid" and self.old.name(old) != self.new.name(new)):
+            other = self.old.name(old) != self.new.name(new)
+            renamed = self.old.board(old) != self.new.board(new)
+            if how == "board" and renamed:
+                yield f"{self.old.name(old)} is {self.new.name(new)}, {_BY_LIKE_BOARD}"
+            elif how == BY_FIT or (how == "uuid" and other):
                 yield f"{self.old.name(old)} is {self.new.name(new)}, {_HOW_WORDS[how]}"
 
 
