@@ -313,3 +313,17 @@ def test_wires_that_go_over_into_another_housing_are_shortened_on_the_way(swappe
         done = [step.action.value for step in work.steps if step.lead == mark]
         assert done == ["take out", "cut", "strip", "crimp", "put in"]
     assert sum(step.action.value == "cut" for step in work.steps) == 4
+
+
+@pytest.mark.parametrize(("before", "after"), [("servo_254", "JST GH"), ("JST SH", "JST GH"), ("JST GH", "servo_254")])
+def test_contacts_go_into_no_housing_of_another_family_unless_a_table_says_that_they_lock(before, after):
+    """A family of which no table lists the contacts: nobody knows, so they do not."""
+
+    def link(family):
+        return craft(
+            plug("J1", "A B C", board="hub", signals="5V, PWM, GND", family=family),
+            plug("J2", "A B C", board="servo", signals="5V, PWM, GND", family="JST XH"),
+        )
+
+    (fate,) = compare_crafts(link(before), link(after)).cables
+    assert fate.what == "re-make" and not fate.wires and not fate.rehoused

@@ -88,7 +88,7 @@ class Bench:
         return self._walk(start, state, (*self._sure, *self._maybe) if maybe else self._sure)
 
     def _walk(self, start: Place, state: State, inside: tuple[Inside, ...]) -> set[Place]:
-        seen = {start}
+        seen = {start: False}  # whether a board's copper alone leads there: a wire to the same place leads on
         waiting = [(start, False)]
         changed, by_board = self._changed, self._world.by_board(inside, state.off)
         by_wire = elsewhere = self._wires_in(state)
@@ -97,15 +97,15 @@ class Bench:
         while waiting:
             place, hopped = waiting.pop()
             for other in (by_wire if place in changed else elsewhere)[place]:
-                if other not in seen:
-                    seen.add(other)
+                if seen.get(other, True):
+                    seen[other] = False
                     waiting.append((other, False))
             if not hopped:  # from contact to contact of one board once: what is apart is apart, whatever lies between
                 for other in by_board[place]:
                     if other not in seen:
-                        seen.add(other)
+                        seen[other] = True
                         waiting.append((other, True))
-        return seen
+        return set(seen)
 
     def _wires_in(self, state: State) -> Joined:
         """Where wires lead from a place."""

@@ -136,7 +136,7 @@ class Words:
         texts = []
         for ends in by_place.values():
             loose = candidate.where.at is At.GROUND and self._in_plug(ends[0])
-            if len(ends) == 1:
+            if len(ends) == 1 or ends[0].at is At.GROUND:  # one ground of a board stands for all that wires reach
                 place = self.place(ends[0], self._measured(candidate))
                 texts.append(f"on the loose plug for {place}" if loose else f"on {place}")
                 continue
