@@ -10,7 +10,7 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot, power_on
 from tabside.compare.work.packs.last_joint import Left, is_own_plug, joined_last, looks_before_covers, no_short_first
-from tabside.compare.work.worded import of_no_wire
+from tabside.compare.work.worded import ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
@@ -38,13 +38,15 @@ def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement
 
 
 def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
-    """On which hands are at a live wire of the circuit that is in the new build."""
-    worked = (
-        n
-        for n, work in enumerate(cables)
-        if work.fate.new is not None and any(step.live and step.cavity and step.lead in at.wires for step in work.steps)
-    )
-    return max(worked, default=None)
+    """On which hands are at a live wire of the circuit that is in the new build, and the last one that joins to it."""
+
+    def at_circuit(work: CableWork, *, live: bool) -> bool:
+        steps = (step for step in work.steps if step.cavity and step.lead in at.wires)
+        return work.fate.new is not None and any(step.live if live else step.action in ON for step in steps)
+
+    worked = [n for n, work in enumerate(cables) if at_circuit(work, live=True)]
+    joined = [n for n, work in enumerate(cables) if at_circuit(work, live=False)]
+    return max((*worked, *joined)) if worked else None
 
 
 def _measured(
