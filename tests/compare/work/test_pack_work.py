@@ -87,6 +87,7 @@ def test_a_pack_is_joined_only_when_all_is_tested(case):
             138,
             140,
             165,
+            215,
             261,
             290,
             306,
@@ -112,3 +113,16 @@ def test_packs_by_dice_on_pads_the_other_way_round(seed):
     build = {**some_packs(dice), "ends in": "pads", "second": dice.choice(["", "", "parallel", "servo"])}
     other = {**changed(build, dice), "ends in": "pads"} if dice.random() < 0.5 else build
     followed(craft_of(build), craft_of({**other, "turned": True}))
+
+
+@pytest.mark.parametrize("seed", [123, 166, 180, 197, 319, 382])  # each in peril, or at the other end, in its own way
+def test_packs_by_dice_with_several_changes_at_once(seed):
+    dice = random.Random(f"x{seed}")
+    build = some_packs(dice)
+    other = changed(build, dice)
+    if dice.random() < 0.5:
+        build = {**build, "turned": dice.random() < 0.5}
+        other = {**other, "turned": dice.random() < 0.5}
+    if dice.random() < 0.5:
+        other = changed(other, dice)
+    followed(craft_of(build), craft_of(other))

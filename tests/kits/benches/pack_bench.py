@@ -367,7 +367,7 @@ class PackBench:
         if "put the pack away" in words:
             self.pack_away(words)
         then = next(map(joint_of, after), None)
-        self.tape_off(words, lambda joint: joint == then and after[0]["action"] == "solder")
+        self.tape_off(words, lambda joint: joint == then and after[0]["action"] in (*OFF, "solder"))
         if (action in HANDS and step["cavity"] is not None) or action in ("cut", "strip") or action == "solder":
             self.by_hand(words, wire)
         if action in OFF and step["cavity"] is not None and wire is not None:

@@ -277,7 +277,8 @@ class _Cable:
 
     def off(self, step: Mapping[str, Any]) -> None:
         at, number, wire = place_of(step), str(step["cavity"]), self.wire(step)
-        plug = self.plugs.get(at)
+        loose = (plug for plug in self.bench.plugs if plug.connector is None and plug.called == at)
+        plug = self.plugs.get(at) or next(loose, None)  # of another sheet, where a pack's own wire leaves it first
         if plug is not None:
             if step["housing"] and plug.emptied is None:
                 plug.emptied, plug.cavities = plug.cavities, {}

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from tabside.compare.fates.cable_fate import CableFate
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.fates.packs import boards_that_go, packs_that_go
 from tabside.compare.fates.what_part import is_another
 from tabside.compare.matching import Matching
@@ -28,7 +28,7 @@ from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
-from tabside.compare.work.packs.clear_pads import pads_cleared
+from tabside.compare.work.packs.clear_pads import own_ends_off_first, pads_cleared
 from tabside.compare.work.packs.hot import Hot, joints_that_stay
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.poles import Poles
@@ -49,6 +49,7 @@ from tabside.compare.work.turns import cables_in_order
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.cable_plan import OFF, Action, Aside
 from tabside.make.sheets.moments import is_volts
+from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When
 from tabside.prove.rows.eye import PLUGGING
@@ -93,6 +94,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     rows.share_out(ordered)
     in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
     cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off))
+    cables = own_ends_off_first(cables, _made_again(old, new, matching, fates))
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left)))
@@ -153,6 +155,19 @@ def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: SpoiledRows
             break
         builds.later = frozenset[str]().union(*wanted[n + 1 :])
         yield work_on(builds, fate, rows.of(fate))
+
+
+def _made_again(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[str, str]:
+    """New number of each own wire of a pack that stays, but is made anew elsewhere -> its old one."""
+    on = becomes_of_wires(old, new, fates)
+    made = {key: mark for mark in new.live if mark not in on.values() for key in _own_keys(new, mark)}
+    gone = [(matching.key(key), mark) for mark in old.live if mark not in on for key in _own_keys(old, mark)]
+    packs = packs_that_go(old, new, matching)
+    return {made[key]: mark for key, mark in gone if key in made and old.live[mark] not in packs}
+
+
+def _own_keys(side: Side, mark: str) -> set[ContactKey]:
+    return side.own_ends(frozenset(side.by_mark[mark].ends))
 
 
 def _put_away(pack: str) -> str:

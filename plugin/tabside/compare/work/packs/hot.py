@@ -123,7 +123,7 @@ class Hot(NamedTuple):
 
     def _stays(self, step: Step) -> bool:
         """Whether its wire is on a pack afterwards as well; else it is cold once it is off."""
-        return step.lead in self.new
+        return step.lead in self.new or step.lead in self.mine
 
     def by_meter(self, row: Measurement) -> bool:
         """Whether a meter may measure it: no row sends an ohmmeter to a pack."""
