@@ -277,3 +277,20 @@ def test_pads_in_another_order_are_told_apart():
     old, new = regulated("small", ["6V", "OG"], ["BAT", "GND"]), regulated("strong", ["OG", "6V"], ["GND", "BAT"])
     told = " ".join(compare_crafts(old, new).todo.first)
     assert "J3 is solder pads with 1 GND, 2 6V, before solder pads with 1 6V, 2 GND" in told
+
+
+def test_tape_goes_with_the_old_board():
+    """The pads of the new one have none."""
+
+    def of(name, signals, value):
+        return craft(
+            captive("J1", ["BAT", "GND"], board="pack", signals="BAT+, GND", gives="VBAT 45A", value=value),
+            pads("J2", ["BAT", "GND"] if signals[0] == "V" else ["GND", "BAT"], board=name, signals=signals),
+            settings=SETTINGS,
+        )
+
+    found = compare_crafts(of("small", "VIN, GND", "one pack"), of("strong", "GND, VIN", "other pack"))
+    words = [step.words for work in found.work for step in work.steps]
+    assert any("over what is bare at strong/J2" in each for each in words)  # the old one's pads, by their new name
+    assert not any("take the tape off strong/J2" in each for each in words)
+    assert perils(found) == []

@@ -35,6 +35,7 @@ def tape_off(
     """
     taped = {Taped(wire=name): f"the bare end of {name}" for name in before}
     shared = {Taped(reference=ref, contact=contact): words for (ref, contact), words in joints.items()}
+    on_board: dict[Taped, str] = {}
     done = []
     for work in cables:
         steps: list[Step] = []
@@ -53,7 +54,10 @@ def tape_off(
             if step.action is Action.SOLDER:
                 soldered.add((step.lead, step.end, step.cavity))
             for place, words in _covered(step, steps, soldered):
-                taped[place] = words
+                taped[place], on_board[place] = words, step.board
+            if step.swap == "out":  # its tape goes with the old board
+                for place in [place for place in taped if place.reference and on_board.get(place) == step.board]:
+                    del taped[place]
             steps.append(step)
         done.append(work.with_steps(steps))
     return done, taped
