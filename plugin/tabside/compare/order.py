@@ -392,7 +392,7 @@ def stamp_words(found: Comparison) -> str:
     held |= set(stamped_cable_marks(old.terminations)[0].values())
     kept = {old.leads[wire].mark for fate in found.cables if fate.what == KEEP for wire, _ in fate.wires}
     kept |= {fate.old.mark for fate in found.cables if fate.what == KEEP and fate.old is not None}
-    changed = {number.was.removeprefix(ASIDE) for number in found.todo.numbers if number.how is Renumber.NEW}
+    changed = {number.first for number in found.todo.numbers if number.how is Renumber.NEW}
     return STAMP if changed & kept - held else ""
 
 

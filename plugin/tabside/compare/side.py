@@ -15,7 +15,7 @@ from tabside.make.needs.live_leads import is_minus, live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 
 _ONE_PART = (("F", "FH", "PF"), ("SW", "S"))  # letters that drawings use for one kind of part
-_PLUGS = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
+IN_A_PLUG = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
 
 
 class LeadFacts(NamedTuple):
@@ -146,7 +146,7 @@ class Side:
     def plugged(self, marks: Iterable[str]) -> set[str]:
         """Terminations into which a plug of these leads goes."""
         wires = (self.made_by_mark[mark] for mark in marks)
-        return {end.key[0] for made in wires for end in made.ends if end.kind in _PLUGS}
+        return {end.key[0] for made in wires for end in made.ends if end.kind in IN_A_PLUG}
 
     def facts(self, ends: frozenset[ContactKey]) -> LeadFacts:
         lead = self.leads[ends]

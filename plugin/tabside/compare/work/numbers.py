@@ -35,6 +35,7 @@ class Number(NamedTuple):
     where: str  # the old cable, or the two ends of a wire, by which it is found
     into: str = ""  # the cable that it becomes part of, or the numbers under which its wires go on
     of_cable: bool = False  # it is the number of a cable, with nothing written before it
+    first: str = ""  # in the old drawing, of what gets another number; `was` may have a mark before it by now
 
 
 def new_numbers(
@@ -141,7 +142,7 @@ def _in_order(
 
     def give(how: Renumber, was: str, now: str) -> None:
         of_cable = was in cables and carried.get(was, was) == was
-        found.append(Number(how, carried.get(was, was), now, where[was], of_cable=of_cable))
+        found.append(Number(how, carried.get(was, was), now, where[was], of_cable=of_cable, first=was))
         held.discard(carried.get(was, was))
         held.add(now)
         carried[was] = now

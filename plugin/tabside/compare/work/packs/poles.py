@@ -12,13 +12,12 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.packs import packs_that_go
 from tabside.compare.matching import Matching
-from tabside.compare.side import Side
+from tabside.compare.side import IN_A_PLUG, Side
 from tabside.compare.work.worded import ON, old_number
 from tabside.make.sheets.cable_plan import OFF, Step
 from tabside.model.craft import ContactKey, Kind, Termination
 
 Node = tuple[str, ...]
-_IN_A_PLUG = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
 
 
 class Poles:
@@ -37,7 +36,7 @@ class Poles:
         with_plugs = {wire for fate in fates if not fate.wires for wire in fate.gone}  # they go with their plugs
         for ends, made in old.made.items():
             for end in made.ends:
-                goes = made.lead.mark in off or (ends in with_plugs and end.kind in _IN_A_PLUG)
+                goes = made.lead.mark in off or (ends in with_plugs and end.kind in IN_A_PLUG)
                 if end.kind is EndKind.OWN or not goes:
                     self._join(("old", made.lead.mark), self._first_node(end))
         self._grounds = dict(self._grounds_of_boards())
@@ -123,7 +122,7 @@ class Poles:
         name = self._matching.pairs.get(reference, f":{reference}")
         if end.kind is EndKind.OWN:
             return self._terminal(self._old, end.key, name)
-        if end.kind in _IN_A_PLUG:
+        if end.kind in IN_A_PLUG:
             return ("plug", name, contact)
         return self._node(self._old.terminations[reference], name, contact)
 
@@ -152,4 +151,4 @@ class Poles:
     def _is_mate(self, step: Step) -> bool:
         made = self._new.made_by_mark.get(step.lead)
         key = (step.termination, step.cavity)
-        return made is not None and any(end.key == key and end.kind in _IN_A_PLUG for end in made.ends)
+        return made is not None and any(end.key == key and end.kind in IN_A_PLUG for end in made.ends)
