@@ -241,7 +241,7 @@ def _volts_at(
         elif on_its_own or not last_of:
             at = home
         else:  # what is measured over several packs: with the last lead of any
-            at = next(each for each in reversed(ordered) if any(made.lead.mark in live for made in each.job.leads))
+            at = next(sheet for sheet in reversed(ordered) if any(made.lead.mark in live for made in sheet.job.leads))
         if at is not None:
             sheets[row.id] = at.job.label
     return sheets

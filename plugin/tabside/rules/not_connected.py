@@ -192,10 +192,10 @@ def _left_out_at_both_ends(judgement: Judgement, contact: Contact, counterpart: 
     """Supplies under a flag each, taken by neither board, which both have their own: two regulators' leads cut off."""
     both = (contact, counterpart)
     return contact.role.is_supply and all(
-        each.flagged_empty
-        and not each.takes
-        and _board_has_rail(judgement, judgement.craft.terminations[each.termination], each)
-        for each in both
+        one_end.flagged_empty
+        and not one_end.takes
+        and _board_has_rail(judgement, judgement.craft.terminations[one_end.termination], one_end)
+        for one_end in both
     )
 
 

@@ -205,7 +205,7 @@ def _ends_off_first(cables: list[CableWork], n: int, builds: BothBuilds, board: 
         found += [(left, done[k]) for left in off]
         gone = [step for left in off for step in left]
         done[k] = done[k].with_steps(step for step in done[k].steps if step not in gone)
-    found.sort(key=lambda each: _turn(builds, *each))
+    found.sort(key=lambda taken: _turn(builds, *taken))
     olds = {left[0].lead: work.old_leads[left[0].lead] for left, work in found if left[0].lead in work.old_leads}
     steps = [replace(step, swap=OFF_BOARD) if step.action in OFF else step for left, _ in found for step in left]
     out = next(k for k, step in enumerate(done[n].steps) if step.swap == "out")
@@ -228,7 +228,7 @@ def _ends_off(work: CableWork, leaves: Callable[[Step], bool]) -> Iterator[_Left
         is_old = old_number(step, work.old_leads) is not None and step.by_words
         if step.action in OFF and step.cavity is not None and is_old and leaves(step):
             after = work.steps[n + 1 : n + 2]
-            tape = [each for each in after if each.action is Action.INSULATE and each.lead == step.lead]
+            tape = [later for later in after if later.action is Action.INSULATE and later.lead == step.lead]
             yield (step, *tape)
 
 

@@ -464,10 +464,10 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
 def _unused_leads(cold: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:
     """A part's own leads that are drawn to nothing: with its plug off their ends are bare, and may be live."""
     used = {key: lead.mark for lead in worked.craft.leads for key in lead.ends}
-    on_net = Counter(each.net_id for part in worked.craft.terminations.values() for each in part.contacts)
+    on_net = Counter(contact.net_id for part in worked.craft.terminations.values() for contact in part.contacts)
     for reference in dict.fromkeys(end.key[0] for made in cold for end in made.ends if end.kind is EndKind.OWN):
         contacts = worked.craft.terminations[reference].contacts
-        first = min((used[each.key] for each in contacts if each.key in used), key=natural)
+        first = min((used[contact.key] for contact in contacts if contact.key in used), key=natural)
         if first not in {made.lead.mark for made in cold}:
             continue  # told on the sheet of its first lead
         for contact in contacts:

@@ -143,20 +143,20 @@ def _is_switched_before(supplies: Supplies, fed: Sequence[Joint]) -> bool:
     if is_plugged(supplies, fed) or not _fuses(supplies, fed):
         return bool(supplies.switches(fed)) and not all(_before_a_switch(supplies, joint) for joint in fed)
     ways = [_way(supplies, joint) for joint in fed]
-    first = [next((n for n, each in enumerate(way) if letters_of(each) in FUSES), 0) for way in ways]
-    return any(letters_of(each) in SWITCHES for way, n in zip(ways, first, strict=True) for each in way[:n])
+    first = [next((n for n, part in enumerate(way) if letters_of(part) in FUSES), 0) for way in ways]
+    return any(letters_of(part) in SWITCHES for way, n in zip(ways, first, strict=True) for part in way[:n])
 
 
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
     """The first fuse on the way from a pack to each of these; those of single branches lie behind it."""
-    first = (next((each for each in _way(supplies, joint) if letters_of(each) in FUSES), None) for joint in fed)
+    first = (next((part for part in _way(supplies, joint) if letters_of(part) in FUSES), None) for joint in fed)
     return list(dict.fromkeys(reference for reference in first if reference is not None))
 
 
 def _branch_fuses(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
     """The others: their wires stand behind the limiter."""
     first = _fuses(supplies, fed)
-    found = dict.fromkeys(each for joint in fed for each in _way(supplies, joint) if letters_of(each) in FUSES)
+    found = dict.fromkeys(part for joint in fed for part in _way(supplies, joint) if letters_of(part) in FUSES)
     return [reference for reference in found if reference not in first]
 
 

@@ -53,8 +53,8 @@ class Places:
         return name_of(self._craft, pad) if pad else self.black(red, board, loose=loose)
 
     def _ground_beside(self, red: Contact, *, loose: bool) -> Contact | None:
-        grounds = [each for each in self._craft.terminations[red.termination].contacts if each.role.is_ground]
-        wired = [each for each in grounds if any(each.key in lead.ends for lead in self._craft.leads)]
+        grounds = [contact for contact in self._craft.terminations[red.termination].contacts if contact.role.is_ground]
+        wired = [contact for contact in grounds if any(contact.key in lead.ends for lead in self._craft.leads)]
         return next(iter(wired or ([] if loose else grounds)), None)
 
     def _pad_of_ground(self, board: str) -> Contact | None:

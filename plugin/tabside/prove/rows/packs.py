@@ -264,7 +264,7 @@ class PackRows:
         """Plus and minus of each further board to which a soldered pack's volts come last, over a wire of its own."""
         for end in self._ends_of(own)[1:]:
             termination = self._craft.terminations[end.termination]
-            minus = next((each for each in termination.contacts if each.role.is_ground), None)
+            minus = next((contact for contact in termination.contacts if contact.role.is_ground), None)
             if end.at is At.BARE and minus is not None:
                 red, black = (End(At.CONTACT, end.board, end.termination, n) for n in (end.contact, minus.number))
                 yield red, black
@@ -314,7 +314,7 @@ class PackRows:
 
     def _is_bare(self, pack: Termination, plus: End) -> bool:
         """Whether no wire is on this contact yet: a soldered pack comes on last, once its volts were measured."""
-        leads = [each for one, each, _ in self.packs if one is pack]
+        leads = [plus for one, plus, _ in self.packs if one is pack]
         ends = [end for own in leads for end in self._ends_of(own)]
         return any(end.at is At.BARE and end.termination == plus.termination for end in ends)
 
