@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _DIGITS = re.compile(r"(\d+)")
 
 
+@lru_cache(maxsize=65536)  # of references and contacts, which are sorted again and again
 def natural(text: str) -> tuple[tuple[int, int, str], ...]:
     """A sort key for references and contact numbers; numbers within the text sort by value.
 

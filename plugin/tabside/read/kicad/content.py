@@ -3,7 +3,7 @@
 Both ways give the same `SheetFile`; the one from text is about ten times as fast.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from tabside.read.kicad import items
@@ -17,6 +17,7 @@ OLDEST_VERSION = 20210621  # KiCad 6 development, the first with today's overbar
 NEWEST_OF_KICAD_9 = 20250114
 NEWEST_VERSION = 20260306  # KiCad 10
 INSTANCES_IN_SYMBOLS = 20221002  # KiCad 6 keeps references in the root file, 7 in each symbol
+_BATCH = 500  # lists that are parsed together
 
 _LINES = ("wire", "bus", "bus_entry", "junction", "no_connect")
 _OTHERS = (
@@ -163,7 +164,12 @@ def _content_of_text(text: str, memory: Memory) -> _Content:
 
 
 def _parsed(trimmer: Trimmer, written: list[str]) -> list[Node]:
-    return parse(f"({trimmer.trim(' '.join(written))})")
+    return [node for some in _batches(written) for node in parse(f"({trimmer.trim(' '.join(some))})")]
+
+
+def _batches(texts: Sequence[str]) -> Iterator[Sequence[str]]:
+    """All of them in turn, so many at a time that the words of a batch stay in the processor's memory."""
+    return (texts[start : start + _BATCH] for start in range(0, len(texts), _BATCH))
 
 
 def _placed(symbols: list[str], version: int, memory: Memory) -> list[tuple[Node, dict[str, str]]]:
@@ -172,7 +178,8 @@ def _placed(symbols: list[str], version: int, memory: Memory) -> list[tuple[Node
     new = {pair for part in parts if part is not None for pair in part[1]} - memory.fields.keys()
     texts = parse(f"({' '.join(new)})")
     memory.fields.update(zip(new, zip(texts[::2], texts[1::2], strict=True), strict=True))
-    nodes = parse(f"({' '.join(w if part is None else part[0] for w, part in zip(symbols, parts, strict=True))})")
+    bare = [written if part is None else part[0] for written, part in zip(symbols, parts, strict=True)]
+    nodes = [node for some in _batches(bare) for node in parse(f"({' '.join(some)})")]
     placed = []
     for node, part in zip(nodes, parts, strict=True):
         if part is None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
 
 from msgspec import Struct
 
@@ -16,12 +15,10 @@ LeadEnds = tuple[ContactKey, ContactKey]  # contacts in natural order
 NaturalKey = tuple[tuple[int, int, str], ...]
 Order = tuple[NaturalKey, NaturalKey]
 
-_natural = lru_cache(maxsize=65536)(natural)
-
 
 def contact_order(key: ContactKey) -> Order:
     """A sort key: natural order of (reference, contact)."""
-    return (_natural(key[0]), _natural(key[1]))
+    return (natural(key[0]), natural(key[1]))
 
 
 def lead_order(ends: LeadEnds) -> tuple[Order, Order]:
@@ -31,7 +28,7 @@ def lead_order(ends: LeadEnds) -> tuple[Order, Order]:
 
 def pair_of(a: str, b: str) -> Pair:
     """Two references in natural order."""
-    return (a, b) if _natural(a) <= _natural(b) else (b, a)
+    return (a, b) if natural(a) <= natural(b) else (b, a)
 
 
 def ends_of(a: ContactKey, b: ContactKey) -> LeadEnds:
