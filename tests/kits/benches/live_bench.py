@@ -62,6 +62,8 @@ def at_joints(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
         ref, _ = place = joint_of(step)
         if "take the tape off" in step["words"]:
             taped.clear()
+        if step["swap"] == "out":  # tape goes with the board that it is on
+            taped = {at for at in taped if f"the old board {old.terminations[at[0]].board} out" not in step["words"]}
         if step["action"] == "insulate" and step["live"] and steps[n - 1]["action"] in ("take out", "leave out"):
             taped.add(place)
         mine = [rows[each] for each in step["rows"] or ()]
