@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.hands.places import each_once
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.worded import BARED, ON, old_number
 from tabside.make.sheets.cable_plan import OFF, Action
@@ -84,7 +85,10 @@ def _off_first(cables: list[CableWork], joint: _At, off: _At) -> list[CableWork]
 
 
 def _moved(cables: list[CableWork], off: _At, before: _At) -> list[CableWork]:
-    """A step that takes something off, and its tape, to before another one of an earlier sheet."""
+    """A step that takes something off, and its tape, to before another one of an earlier sheet.
+
+    That sheet lists the place as well.
+    """
     source, (n, first) = cables[off[0]], before
     taken = list(source.steps[off[1] : off[1] + 1])
     after = source.steps[off[1] + 1 : off[1] + 2]
@@ -94,5 +98,6 @@ def _moved(cables: list[CableWork], off: _At, before: _At) -> list[CableWork]:
     work = cables[n]
     steps = [*work.steps[:first], *taken, *work.steps[first:]]
     olds = {name: was for name, was in source.old_leads.items() if name == taken[0].lead}
-    cables[n] = work._replace(old_leads={**olds, **work.old_leads}).with_steps(steps)
+    ends = each_once((*work.ends, *(end for end in source.ends if end.name == taken[0].end)))
+    cables[n] = work._replace(ends=ends, old_leads={**olds, **work.old_leads}).with_steps(steps)
     return cables
