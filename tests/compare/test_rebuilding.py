@@ -83,6 +83,12 @@ def test_no_wire_is_made_that_could_stay(what):
         least_work(of_one_family(draft(seed)), what, seed)
 
 
+def test_a_joint_that_is_left_to_choice_does_not_stay_on_a_board_that_goes():
+    """A ground wire of a pack, and one of a cable, go onto another pad of the board that comes."""
+    carried_out("pads", 506)
+    least_work(draft(749), "pads", 749)
+
+
 @pytest.mark.parametrize("what", ["one plug of two", "wires moved"])
 def test_a_wire_that_another_one_needs_or_a_plug_that_waits_keeps_no_wire_from_being_used(what):
     """A move within a plug that stands in another wire's way; a plug whose other wires leave the craft."""

@@ -20,6 +20,7 @@ from tabside.compare.fates.wires import (
     why_not,
 )
 from tabside.compare.matching import Matching
+from tabside.compare.other_boards import OtherBoard, other_boards, other_parts
 from tabside.compare.side import LeadFacts, Side, another_board
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Kind
@@ -240,8 +241,9 @@ def _same_nets(
     Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
     decided by the order of references, which say nothing of the wiring.  `whole`: of a net no lead need stay that is
     not drawn, since one beside others follows what else was chosen; but where contacts cannot take all of its leads,
-    another contact is left open.
+    another contact is left open.  A joint on a board that goes stays nowhere.
     """
+    goes = {ref for board in _that_go(old, new, matching) for ref in board.leaves}
     crowded = {crowding.net_id for crowding in old.craft.crowded}
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
@@ -259,13 +261,19 @@ def _same_nets(
             tie = whole and same_net and lead.net_id not in crowded
             choice = _left_to_choice(lead.how, there.how, same_net, same_link, tie=tie)
             own = set(map(matching.key, old.own_ends(ends))) == new.own_ends(now)  # a part keeps its own wires
-            if choice and own and _alike(old.facts(ends), new.facts(now)):
+            off = any(ref in goes and to not in dict(now) for ref, to in met.items())
+            if choice and own and not off and _alike(old.facts(ends), new.facts(now)):
                 free.remove(now)
                 kept.append((ends, now))
                 break
         else:
             rest.append(ends)
     return kept, rest, free
+
+
+def _that_go(old: Side, new: Side, matching: Matching) -> Iterator[OtherBoard]:
+    yield from other_boards(old, new, matching)
+    yield from other_parts(old, new, matching)
 
 
 def _is_another(old: Side, reference: str, new: Side, now: str) -> bool:
