@@ -155,3 +155,8 @@ def test_wires_leave_a_plug_whose_own_cable_is_made_anew(seed):
 @pytest.mark.parametrize("seed", [2114, 2136, 10652, 12124, 12222])
 def test_connectors_on_another_board_and_bridges_in_one_plug_are_followed(seed):
     odd_ones_followed(seed)
+
+
+@pytest.mark.parametrize("seed", [39, 42, 67, 105])
+def test_own_wires_that_are_joined_to_each_other_are_parted_once(seed):
+    odd_ones_followed(seed)

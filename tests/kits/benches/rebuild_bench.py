@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -218,8 +218,14 @@ class _Cable:
         places = {bench.names[ref] for ref, each in bench.old.terminations.items() if each.board == was}
         plugs = {plug.connector for plug in bench.plugs} & places - bench.on_packs
         joints = {name for name, _, _ in bench.joints} & places
-        assert not plugs | joints, f"{plugs | joints} hold the board: {step['words']}"
+        own = {at for wire in bench.wires for at in self._others_on(wire, places)}
+        assert not plugs | joints | own, f"{plugs | joints | own} hold the board: {step['words']}"
         bench.swapped.append(self.cable["board"])
+
+    def _others_on(self, wire: Wire, places: Collection[str]) -> set[str]:
+        """Where else a part's own wire of these places ends that is joined to another part's own."""
+        at = {name for name, _, each in self.bench.own if each is wire}
+        return at - set(places) if at & set(places) else set()
 
     def in_the_ends(self, step: Mapping[str, Any], words: str) -> float:
         """What of the piece is in its ends: as the cut list has it, but for a contact that stays on."""
@@ -286,10 +292,21 @@ class _Cable:
             if row.get(number) is wire:
                 del row[number]
                 return
+        if self.part(at, number, wire):
+            return
         joint = (at, number, wire)
         found = [each for each in self.bench.joints if each[:2] == joint[:2] and each[2] is wire]
         assert found, f"{wire.tag} is not at {at} {number}: {step['words']}"
         self.bench.joints.remove(found[0])
+
+    def part(self, at: str, number: str, wire: Wire) -> bool:
+        """Two parts' own wires off each other, if still joined: the number stays on the one not named."""
+        mine = [each for each in self.bench.own if each[2] is wire]
+        here = [each for each in mine if each[:2] == (at, number)]
+        if len(mine) == 1 or not here:
+            return False
+        self.bench.own.remove(here[0])
+        return True
 
     def put_in(self, step: Mapping[str, Any]) -> None:
         at, number, wire = place_of(step), str(step["cavity"]), self.wire(step)
@@ -351,11 +368,12 @@ def wrongs(old: Craft, new: Craft, answer: Mapping[str, Any], sheet: Iterable[Me
     drawn = {frozenset(lead.ends): lead for lead in new.leads}
     own = {each.lead.mark for each in how_leads_are_made(new) if EndKind.MATED in {end.kind for end in each.ends}}
     own_before = {each.lead.mark for each in how_leads_are_made(old) if each.wire_from is WireFrom.CAPTIVE}
+    joined = {each.lead.mark for each in how_leads_are_made(old) if {end.kind for end in each.ends} == {EndKind.OWN}}
     said, missing = [], set(drawn) - set(built)
     for ends in set(built) - set(drawn):
         other = next((each for each in missing if _left_to_choice(new, drawn[each], ends)), None)
         missing -= {other}
-        stays = built[ends].tag in own_before  # in the part's own plug
+        stays = built[ends].tag in own_before - joined  # in the part's own plug
         said += [] if other or stays else [f"left over: {sorted(ends)}"]
     said += [f"missing: {drawn[ends].mark} {sorted(ends)}" for ends in missing if drawn[ends].mark not in own]
     for ends in set(built) & set(drawn):
