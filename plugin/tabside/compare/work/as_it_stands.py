@@ -23,6 +23,7 @@ _Joint = tuple[str, str, str]  # number of a wire, termination, contact
 def as_it_stands(cables: Sequence[CableWork], tests: Tests) -> list[CableWork]:
     """The same in words that hold when their turn comes."""
     moved = [work.with_steps(_looks_behind_joints([_waits_here(step, work) for step in work.steps])) for work in cables]
+    moved = _parts_before_wires(moved)
     joints = _joints(moved)
     return [_told(work, n, joints, tests) for n, work in enumerate(moved)]
 
@@ -45,6 +46,40 @@ def _looks_behind_joints(steps: Sequence[Step]) -> list[Step]:
             done.insert(joints[-1] + 1, look)
             done.remove(look)
     return done
+
+
+def _parts_before_wires(cables: Sequence[CableWork]) -> list[CableWork]:
+    """A part is tested before its first wire is on, whichever sheet that belongs to."""
+    done = list(cables)
+    for n, work in enumerate(cables):
+        for test in [step for step in work.steps if any(row.when is When.PART for row in step.rows)]:
+            at = done[n].steps.index(next(step for step in done[n].steps if step.rows == test.rows))
+            first = _first_joint(done, test.rows[0].where.termination)
+            if first is not None and first < (n, at):
+                _move_before_wire(done, (n, at), first)
+    return done
+
+
+def _first_joint(cables: Sequence[CableWork], part: str) -> _Turn | None:
+    turns = ((n, m) for n, work in enumerate(cables) for m, _ in enumerate(work.steps))
+    return next((turn for turn in turns if _is_joint_of(cables[turn[0]].steps[turn[1]], part)), None)
+
+
+def _is_joint_of(step: Step, part: str) -> bool:
+    return _joins(step) and step.termination == part
+
+
+def _move_before_wire(cables: list[CableWork], test: _Turn, joint: _Turn) -> None:
+    """To before the first hand on the wire of the joint, with its rows."""
+    (n, at), (k, m) = test, joint
+    step, lead = cables[n].steps[at], cables[k].steps[m].lead
+    ids = {row.id for row in step.rows}
+    left = tuple(row for row in cables[n].measure if row.id not in ids)
+    cables[n] = cables[n].with_steps((*cables[n].steps[:at], *cables[n].steps[at + 1 :]))._replace(measure=left)
+    steps = cables[k].steps
+    first = next(i for i, other in enumerate(steps) if other.lead == lead)
+    work = cables[k].with_steps((*steps[:first], step, *steps[first:]))
+    cables[k] = work._replace(measure=(*work.measure, *step.rows))
 
 
 def _is_look_at_joints(step: Step) -> bool:
