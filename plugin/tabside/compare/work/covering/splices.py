@@ -49,7 +49,8 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
     touched = list(_touched(done, splice))
     first, last = touched[0], touched[-1]
     near = done[last.cable].steps[last.step]
-    done[last.cable] = done[last.cable].with_steps(_without_last_tape(done[last.cable].steps, last.step, splice))
+    if near.action is Action.SOLDER:
+        done[last.cable] = done[last.cable].with_steps(_without_last_tape(done[last.cable].steps, last.step, splice))
     steps = (step for work in done[last.cable :] for step in work.steps)
     seen = any(row.where.termination == splice for step in steps for row in step.rows)
     end = behind_joint(done[last.cable].steps, last.step)
