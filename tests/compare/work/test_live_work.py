@@ -59,10 +59,10 @@ def both(old, new):
     """The comparison, held against the bench that rebuilds and the one that looks for danger."""
     found = compare_crafts(old, new)
     answer = comparison_json(found)
-    old = found.old.craft  # contacts of fuses and switches numbered as in the new drawing, as the steps call them
     assert wrongs(old, new, answer, () if found.same else found.build.proof.rows) == []
-    assert dangers(old, new, answer) == []
-    assert at_joints(old, new, answer) == []
+    counted = found.old.craft  # contacts of fuses and switches numbered as in the new drawing, as the steps call them
+    assert dangers(counted, new, answer) == []
+    assert at_joints(counted, new, answer) == []
     return found, answer
 
 

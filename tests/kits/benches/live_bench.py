@@ -63,7 +63,8 @@ def at_joints(old: Craft, new: Craft, answer: Mapping[str, Any]) -> list[str]:
         if "take the tape off" in step["words"]:
             taped.clear()
         if step["swap"] == "out":  # tape goes with the board that it is on
-            taped = {at for at in taped if f"the old board {old.terminations[at[0]].board} out" not in step["words"]}
+            gone = {ref for ref, each in old.terminations.items() if f"the old board {each.board} out" in step["words"]}
+            taped = {at for at in taped if at[0] not in gone}
         if step["action"] == "insulate" and step["live"] and steps[n - 1]["action"] in ("take out", "leave out"):
             taped.add(place)
         mine = [rows[each] for each in step["rows"] or ()]
