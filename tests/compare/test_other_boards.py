@@ -181,7 +181,13 @@ def test_another_name_with_other_contacts_is_another_board_and_a_name_alone_is_n
 
 
 @pytest.mark.parametrize(
-    "seed", [*range(6), 143, *(pytest.param(n, marks=pytest.mark.slow) for n in (*range(6, 143), *range(144, 150)))]
+    "seed",
+    [
+        *range(6),
+        130,
+        143,
+        *(pytest.param(n, marks=pytest.mark.slow) for n in (*range(6, 130), *range(131, 143), *range(144, 150))),
+    ],
 )
 def test_boards_with_packs_by_dice_are_exchanged_without_peril(seed):
     dice = random.Random(f"boards {seed}")

@@ -256,7 +256,8 @@ def odd_boat(dice):
 
 
 @pytest.mark.parametrize(
-    "seed", [15, 34, 57, 60, 64, 75, *(pytest.param(n, marks=pytest.mark.slow) for n in range(300, 600))]
+    "seed",
+    [15, 34, 57, 60, 64, 75, 573, *(pytest.param(n, marks=pytest.mark.slow) for n in range(300, 600) if n != 573)],
 )
 def test_odd_packs_are_never_worked_on_by_ohms_or_bare(seed):
     dice = random.Random(seed)

@@ -94,10 +94,18 @@ class PackBench:
                     self._begins(wire, ref, contact, old=True)
                 elif end.kind is EndKind.MATED:
                     continue  # plugged in by hand, and out before the work
+                elif self._stays_in_plug(mark, ref, contact, end.kind):  # whatever pack's own plug goes into it
+                    wire.joints.add((f"plug {self.pairs[ref]}", contact))
                 elif end.kind is EndKind.MATE:
                     wire.joints.add((f"plug {self.name(ref)}", contact))
                 else:
                     wire.joints.add((self._place(ref, end.kind), contact))
+
+    def _stays_in_plug(self, mark: str, ref: str, contact: str, kind: EndKind) -> bool:
+        """Of a wire that goes on: whether it ends in the same cavity or cup of the same plug in the new build."""
+        now = self.new_made.get(self.becomes.get(mark, ""))
+        in_plug = kind is EndKind.MATE or kind in IN_A_PLUG
+        return in_plug and now is not None and (self.pairs.get(ref), contact) in {end.key for end in now.ends}
 
     def _begins(self, wire: Wire, ref: str, contact: str, *, old: bool) -> None:
         craft, live = (self.old, self.old_packs) if old else (self.new, self.new_packs)
