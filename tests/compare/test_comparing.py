@@ -83,7 +83,7 @@ def test_harmless_edits_all_at_once_change_nothing(seed):
     assert found.same, found.changes
 
 
-@pytest.mark.parametrize("seed", [*SEEDS[:4], *slow(SEEDS[4:])])
+@pytest.mark.parametrize("seed", [*SEEDS[:1], *slow(SEEDS[1:])])
 def test_doing_what_is_listed_gives_the_new_build_and_the_way_back_mirrors_it(seed):
     plan = sound_plan(seed)
     for fault in faults_of(plan, seed):
@@ -124,7 +124,7 @@ def test_the_boats_two_revisions():
     assert all(set(c) == {"kind", "subject", "name", "before", "after", "bench"} for c in answer["changes"])
 
 
-@pytest.mark.parametrize("revision", [OLD, NEW], ids=["rev_a", "rev_b"])
+@pytest.mark.parametrize("revision", [NEW, *slow([OLD])], ids=["rev_b", "rev_a"])
 def test_other_references_and_net_names_in_a_real_drawing_change_nothing(revision, tmp_path):
     """All references counted backwards, two nets renamed; the craft file speaks of the same boards."""
     for suffix in (".kicad_sch", ".craft.toml"):

@@ -12,6 +12,7 @@ import pytest
 
 from crafts.craft_kit import craft
 from programs.tabside_command import answered as tabside
+from slow_cases import slow
 from tabside.compare import compare_crafts
 from tabside.compare.order import order_of_work
 from tabside.craft_reading import read_craft
@@ -63,7 +64,7 @@ def test_every_output_has_it_at_the_top(bare, tmp_path):
         assert "The new drawing has no craft file" in text, name
 
 
-@pytest.mark.parametrize("text", ["", "# to be filled in\n", '[craft]\nname = "survey boat"\n'])
+@pytest.mark.parametrize("text", ["", *slow(["# to be filled in\n", '[craft]\nname = "survey boat"\n'])])
 @pytest.mark.parametrize("empty", ["new", "old"])
 def test_a_file_that_says_nothing_of_the_build_is_told_as_one_that_is_missing(bare, crafts, tmp_path, text, empty):
     for file in bare.parent.glob("*.kicad_*"):
