@@ -58,9 +58,13 @@ class Side:
         """The same by the lead's number."""
         return {made.lead.mark: made for made in self.made.values()}
 
+    def marks_at(self, reference: str) -> tuple[str, ...]:
+        """The numbers of the leads that meet it."""
+        return tuple(dict.fromkeys(self.leads[wire].mark for wire in self.wires_at(reference)))
+
     def made_at(self, reference: str) -> tuple[MadeLead, ...]:
         """How the ends of the leads that meet it are made."""
-        return tuple(made for made in self.made.values() if reference in (key[0] for key in made.lead.ends))
+        return tuple(self.made_by_mark[mark] for mark in self.marks_at(reference))
 
     def wires_at(self, reference: str) -> list[frozenset[ContactKey]]:
         """Each wire by its two ends."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from functools import cached_property
 
 from tabside.compare.craft_files import missing_craft_file
 from tabside.compare.fates.cable_fate import KEEP, CableFate
@@ -13,7 +14,7 @@ from tabside.compare.side import Side
 from tabside.compare.stated import stated_anew
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.moments import is_volts
-from tabside.model.craft import Kind
+from tabside.model.craft import Cable, Kind
 from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
 
 
@@ -56,43 +57,49 @@ class SpoiledRows:
         self._hands = bool(self._marks or self._parts or gone or came or across or worked)
         self.any = self._hands or self._volts
 
-    def share_out(self, ordered: Iterable[CableFate]) -> None:
+    def share_out(self, ordered: Sequence[CableFate]) -> None:
         """Each row to the last of these on whose wires it depends: before that it cannot be made."""
         for fate in ordered:
-            for row in self._of(fate):
+            for row in self._own(fate):
                 self._at[row.id] = fate.name
-        worked = [fate for fate in ordered if self._of(fate)]
+        on = {
+            mark: (n, fate.name)
+            for n, fate in enumerate(ordered)
+            if fate.new is not None and self._own(fate)
+            for mark in fate.new.leads
+        }
         for row in self._build.proof.rows:
             if row.id in self._at and not is_volts(row):
-                touched = touched_leads(row)
-                last = [fate.name for fate in worked if fate.new is not None and touched & set(fate.new.leads)]
-                self._at[row.id] = last[-1] if last else self._at[row.id]
+                last = max((on[mark] for mark in touched_leads(row) if mark in on), default=None)
+                self._at[row.id] = last[1] if last is not None else self._at[row.id]
 
     def of(self, fate: CableFate) -> tuple[Measurement, ...]:
         """In the order of the sheet."""
         if fate.new is None:
             return ()
-        mine = {row.id for row in self._of(fate) if is_volts(row)}
+        mine = {row.id for row in self._own(fate) if is_volts(row)}
         return tuple(row for row in self._build.proof.rows if self._at.get(row.id) == fate.name or row.id in mine)
 
-    def _of(self, fate: CableFate) -> tuple[Measurement, ...]:
-        if fate.new is None or (fate.what == KEEP and not fate.in_own_plug and not self._stated_anew(fate)):
-            return ()
-        if fate.replugged is not None and not self._stated_anew(fate):
-            return tuple(row for row in self._build.proof.rows if self._tries(fate, row))
-        own = {row.id for row in self._build.proof.rows_of(fate.new.leads)}
-        live = set(fate.new.ends) if self._new.live.keys() & set(fate.new.leads) else set()
-        return tuple(
-            row
-            for row in self._build.proof.rows
-            if row.id in own or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live)
-        )
+    def _own(self, fate: CableFate) -> tuple[Measurement, ...]:
+        """All that work on this cable can have spoiled, whichever cable it is measured with."""
+        return self._by_cable[fate.name] if fate.new is not None else ()
 
-    def _tries(self, fate: CableFate, row: Measurement) -> bool:
-        """Whether the row holds a cable in which nothing changes against a board in which it has not been."""
-        touched = touched_leads(row) & set(fate.new.leads if fate.new is not None else ())
-        board_end = row.plugged[0] if row.plugged else row.where.termination
-        return bool(touched) and row.when is When.PLUGGED and board_end in fate.untried
+    @cached_property
+    def _by_cable(self) -> dict[str, tuple[Measurement, ...]]:
+        return {fate.name: tuple(self._spoiled_by(fate, fate.new)) for fate in self._fates if fate.new is not None}
+
+    def _spoiled_by(self, fate: CableFate, cable: Cable) -> Iterator[Measurement]:
+        stated_anew, own = self._stated_anew(fate), self._build.proof.rows_of(cable.leads)
+        if fate.what == KEEP and not fate.in_own_plug and not stated_anew:
+            return
+        if fate.replugged is not None and not stated_anew:
+            yield from (row for row in own if _tries(fate, row))
+            return
+        ids = {row.id for row in own}
+        live = set(cable.ends) if self._new.live.keys() & set(cable.leads) else set()
+        for row in self._build.proof.rows:
+            if row.id in ids or (row.kind is RowKind.VOLTS and {end.termination for end in row.ends} & live):
+                yield row
 
     def all(self, told: Collection[str]) -> Iterator[Measurement]:
         """In the order of the sheet, the meter itself first when there is anything to measure; `told`: by id."""
@@ -102,7 +109,7 @@ class SpoiledRows:
         yield from (*meter, *rows) if rows else ()
 
     def _spoiled(self) -> Iterator[Measurement]:
-        of_cables = {row.id for fate in self._fates for row in self._of(fate)}
+        of_cables = {row.id for rows in self._by_cable.values() for row in rows}
         spoiled = of_cables | {row.id for row in self._build.proof.rows_of(self._marks)}
         for row in self._build.proof.rows:
             part = row.test is Test.PART and row.where.termination in self._parts
@@ -114,6 +121,12 @@ class SpoiledRows:
         marks = fate.new.leads if fate.new is not None else ()
         keys = {key for mark in marks for key in self._new.by_mark[mark].ends}
         return bool(self._anew & (keys | {(reference, "") for reference, _ in keys}))
+
+
+def _tries(fate: CableFate, row: Measurement) -> bool:
+    """Whether the row holds a cable in which nothing changes against a board in which it has not been."""
+    board_end = row.plugged[0] if row.plugged else row.where.termination
+    return row.when is When.PLUGGED and board_end in fate.untried
 
 
 def _volts_of(side: Side, references: Iterable[str]) -> tuple[object, ...]:

@@ -33,7 +33,7 @@ def _place_there(builds: BothBuilds, reference: str) -> CableEnd:
     end = builds.old_views.end(reference, builds.old.made_at(reference))
     if now not in builds.new.terminations:
         return replace(end, of_old=True)
-    leads = tuple(made for made in builds.made.values() if now in (key[0] for key in made.lead.ends))
+    leads = tuple(builds.made[mark] for mark in builds.new.marks_at(now))
     return _as_seen(end, builds.views.end(now, leads))
 
 
