@@ -23,7 +23,6 @@ class CableWork(NamedTuple):
     rows: tuple[PlugRow, ...] = ()  # each plug that hands work on, before and after
     sheet: CablePlan | None = None  # of a cable that is made whole
     stopped: str = ""  # why it cannot be done; then there are no steps
-    meets_pack: bool = False
     old_leads: Mapping[str, str] = {}  # how steps call a wire that is there -> its number in the old drawing
     gauges: Mapping[str, int | None] = {}  # of these wires, by the same names
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet

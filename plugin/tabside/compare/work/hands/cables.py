@@ -50,9 +50,8 @@ def work_on(builds: BothBuilds, fate: CableFate, rows: _Rows) -> CableWork:
 
 def _keep(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> CableWork:
     """A cable that stays as it is; `rows`: what must be measured on it all the same."""
-    live = builds.meets_pack(cable)
     if fate.unfit:
-        return CableWork(fate, (), rows, stopped=why_stopped(builds, fate), meets_pack=live)
+        return CableWork(fate, (), rows, stopped=why_stopped(builds, fate))
     if not rows:
         return CableWork(fate)
     sheet = WorkSheet(builds, fate, StepList(ends_of(builds, cable), StepFacts()))
@@ -66,7 +65,7 @@ def _keep(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> Cab
     plug_in(sheet, plugs)
     steps = sheet.steps
     told = in_words_of_steps(rows, steps)
-    return CableWork(fate, tuple(steps.steps), told, each_once(steps.ends), meets_pack=live)
+    return CableWork(fate, tuple(steps.steps), told, each_once(steps.ends))
 
 
 def _put_away(builds: BothBuilds, fate: CableFate, old: Cable) -> CableWork:
@@ -111,10 +110,9 @@ def _take_out_of_plugs_that_stay(sheet: WorkSheet, old: Cable) -> bool:
 
 def _make(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> CableWork:
     """A cable of which no wire is there."""
-    live = builds.meets_pack(cable)
     gone = own_plug_gone(builds, fate)
     if gone:
-        return CableWork(fate, (), rows, stopped=gone, meets_pack=live)
+        return CableWork(fate, (), rows, stopped=gone)
     planned = builds.wires.whole.get(fate.name)
     places = old_ends(builds, fate.old.ends) if fate.old else {}
     steps = StepList(ends_of(builds, cable) | places, StepFacts())
@@ -134,7 +132,6 @@ def _make(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> Cab
         planned.needs_one_look,
         planned.rows,
         planned,
-        meets_pack=live,
     )
 
 
@@ -154,10 +151,9 @@ def _make_as_planned(sheet: WorkSheet, cable: Cable, planned: CablePlan, rows: _
 
 def _change(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> CableWork:
     """A cable of which wires are used again."""
-    live = builds.meets_pack(cable)
     stopped = why_stopped(builds, fate)
     if stopped:
-        return CableWork(fate, (), rows, stopped=stopped, meets_pack=live)
+        return CableWork(fate, (), rows, stopped=stopped)
     sheet = sheet_of_changed(builds, fate, cable)
     steps = sheet.steps
     _fill_plugs(sheet)
@@ -188,7 +184,6 @@ def _change(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> C
         each_once(steps.ends),
         looks_at(sheet, done),
         tuple(plug_rows(sheet, before, done)),
-        meets_pack=live,
         old_leads=old_numbers,
         gauges=_gauges(sheet),
     )

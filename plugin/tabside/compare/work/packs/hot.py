@@ -7,6 +7,7 @@ is bare is taped at once, every joint covered, the fuse back, then volts and nev
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -82,17 +83,20 @@ class Hot(NamedTuple):
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
     switches: tuple[str, ...]  # the same
     out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
-    mine: frozenset[str]  # own wires of packs in the new build, new numbers
-    packs: Mapping[str, str]  # the same: whose they are
+    packs: Mapping[str, str]  # own wires of packs in the new build, new numbers: whose they are
     circuits: tuple[Circuit, ...]  # of the new build
     at_loads: frozenset[str]  # terminations in the new build at which nothing parts a live wire from a load
-    places: frozenset[str]  # that they meet, as the new drawing calls them
     off: frozenset[str]  # new numbers of a pack's own wires that come off before all else
     dead: frozenset[str]  # new numbers of what hangs on these alone: it is worked on before they are on again
     old_dead: frozenset[str]  # the same, old numbers
     was_at: Mapping[str, str]  # new number of each own wire of a pack that stays on -> where it ends at first
     old_fed: frozenset[str]  # old numbers of all that packs reach in the old drawing
     old_minus: frozenset[str]  # of these the ones on a pack's minus
+
+    @property
+    def mine(self) -> AbstractSet[str]:
+        """Own wires of packs in the new build, new numbers."""
+        return self.packs.keys()
 
     @property
     def has_plug(self) -> bool:
@@ -246,7 +250,8 @@ def hot_wires(
     stay = {mark: becomes[mark] for mark in was if becomes.get(mark) in now}
     old_reach = old.reached(stay) | frozenset(was)
     new_reach = new.reached(stay.values())
-    before = met(old, old.reached(was))  # what a pack that goes reaches until it is off
+    old_fed = old.reached(was)
+    before = met(old, old_fed)  # what a pack that goes reaches until it is off
     known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | new.reached(now))
     own = {mark: far_end(new, mark) for mark in stay.values()}
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
@@ -274,13 +279,11 @@ def hot_wires(
         fuses=there,
         switches=on_off,
         out=out,
-        mine=frozenset(now),
         packs=now,
         circuits=circuits,
         at_loads=at_loads,
-        places=frozenset(known),
-        old_fed=old.reached(was),
-        old_minus=frozenset(mark for mark in old.reached(was) if old.is_minus(mark)),
+        old_fed=old_fed,
+        old_minus=frozenset(mark for mark in old_fed if old.is_minus(mark)),
         off=frozenset(off_now),
         dead=dead,
         old_dead=old_dead,
