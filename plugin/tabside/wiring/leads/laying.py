@@ -108,6 +108,7 @@ class _Laying:
         self.nets = _nets(contacts, terminations)
         self.room = Room(contacts)
         self.drawn = drawn
+        self.between: dict[ContactKey, list[LeadEnds]] = {}  # contact -> its leads that stretches of wire have given
         self.unsolved: dict[int, list[Net]] = {}  # net -> what of it could not be joined
         self.named: list[NamedTogether] = []
 
@@ -127,6 +128,8 @@ class _Laying:
 
     def lay_bundles(self) -> None:
         """Stretches of three contacts and more: signals first, then the grounds and supplies that serve them."""
+        for net in self.nets.values():
+            self._note(net.leads)
         for rails in (False, True):
             bundles = [
                 (net, Net(net.net_id, [self.contacts[key] for key in keys], self.terminations))
@@ -141,8 +144,7 @@ class _Laying:
                     self._lay_bundle(net, bundle, partners, joined, carrying)
 
     def _lay_bundle(self, net: Net, bundle: Net, partners: Partners, joined: Set[Pair], carrying: Set[Pair]) -> None:
-        keys = {contact.key for contact in bundle.contacts}
-        drawn = [lead.ends for lead in net.leads if keys.issuperset(lead.ends)]  # by a wire of their own
+        drawn = self._between([contact.key for contact in bundle.contacts])
         for ends in drawn:
             bundle.pieces.join(*ends)
         before = (bundle.pieces.copy(), bundle.leads[:])
@@ -155,6 +157,17 @@ class _Laying:
             how = "chosen" if lead.how == "chosen" else "drawn together"
             net.leads.append(replace(lead, how=how))
             net.pieces.join(*lead.ends)
+        self._note(bundle.leads)
+
+    def _note(self, leads: Iterable[LaidLead]) -> None:
+        for lead in leads:
+            for key in lead.ends:
+                self.between.setdefault(key, []).append(lead.ends)
+
+    def _between(self, keys: Sequence[ContactKey]) -> list[LeadEnds]:
+        """The leads that other stretches have given to two of these contacts, each once."""
+        among = set(keys)
+        return [ends for key in keys for ends in self.between.get(key, ()) if key == ends[0] and ends[1] in among]
 
     def _reach_all(self, bundle: Net, drawn: Sequence[LeadEnds]) -> bool:
         """Give a lead to each contact of a stretch that has none of its own: the wire is drawn to it as well.
