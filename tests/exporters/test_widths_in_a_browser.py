@@ -90,6 +90,17 @@ def test_a_picture_stays_with_its_heading_on_paper(browser, folder):
     assert kept == ["avoid", "avoid"]
 
 
+def test_the_first_plugs_stay_with_their_heading_on_paper(browser, folder):
+    """A line of boxes does; in a row of flexible ones the heading is left alone at the foot of a page."""
+    shown = browser.new_page(viewport={"width": 718, "height": 900})
+    shown.emulate_media(media="print")
+    shown.goto((folder / "comparison" / "comparison.html").as_uri())
+    told = "one => getComputedStyle(one)"
+    assert shown.locator("h2 + .plugset").evaluate(f"{told}.display") == "block"
+    assert shown.locator("h2:has(+ .plugset)").evaluate(f"{told}.breakAfter") == "avoid"
+    assert shown.locator("h2 + .plugset > .plugs").first.evaluate(f"{told}.display") == "inline-block"
+
+
 @pytest.fixture(scope="module")
 def copter(tmp_path_factory):
     to = tmp_path_factory.mktemp("copter")

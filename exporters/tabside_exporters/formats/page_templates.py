@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 import sys
 from contextlib import suppress
 from functools import cache
@@ -18,9 +19,11 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemBytecodeCache, PackageLoader, StrictUndefined
 from jinja2.bccache import Bucket
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from tabside.words.visible_text import visible_lines
+
+_TYPED = re.compile(r"`([A-Za-z][\w .-]*|&lt;drawing&gt;[\w.]+)`")  # a command, a field or a file, as our texts name it
 
 
 def rendered(template: str, *, styles: tuple[str, ...], script: str = "", **values: object) -> bytes:
@@ -84,8 +87,14 @@ def _environment() -> Environment:
 
 
 def _shown(value: object) -> object:
-    """What a template puts in: a drawing's text with its unseen signs written out; our own markup as it is."""
-    return visible_lines(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+    """What a template puts in: a drawing's text with its unseen signs written out; our own markup as it is.
+
+    What is typed as it stands, `tabside export` in our texts, is set as such.
+    """
+    if not isinstance(value, str) or isinstance(value, Markup):
+        return value
+    text = visible_lines(value)
+    return Markup(_TYPED.sub(r"<code>\1</code>", str(escape(text)))) if "`" in text else text
 
 
 @cache

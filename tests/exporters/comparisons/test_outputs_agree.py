@@ -46,7 +46,7 @@ def plain(text: str) -> str:
 
 def text_of_html(page: str) -> str:
     body = re.sub(r"<(style|svg|script)\b.*?</\1>", " ", page, flags=re.DOTALL)
-    return html.unescape(re.sub(r"<[^>]*>", " ", body.replace("<wbr>", "")))
+    return html.unescape(re.sub(r"<[^>]*>", " ", re.sub(r"<wbr>|</?code>", "", body)))
 
 
 def texts(comparison: Comparison, folder: Any, capsys: Any) -> dict[str, str]:

@@ -46,6 +46,15 @@ def test_a_compiled_template_gives_the_same_page(compiled):
     assert kept.suffix == ".pyc" and list(compiled.iterdir()) == [kept]
 
 
+def test_what_is_typed_as_it_stands_is_set_as_such(compiled):
+    afresh()
+    said = "`tabside export` writes `<drawing>.craft.toml` with `slack_limit_mm`; ` and `<b>` of a drawing stay"
+    assert rendered_part("a.html.j2", name=said) == (
+        "<p><code>tabside export</code> writes <code>&lt;drawing&gt;.craft.toml</code> with "
+        "<code>slack_limit_mm</code>; ` and `&lt;b&gt;` of a drawing stay</p>"
+    )
+
+
 def test_a_template_that_has_changed_is_compiled_again(compiled):
     page()
     (compiled.parent / "a.html.j2").write_text("<b>{{ name }}</b>")
