@@ -377,14 +377,14 @@ def test_no_left_is_guessed():
     sheet = only(made(*two_plugs([2, 1, 3, 4]), stock_cables=(cable(),)))
     assert {step.from_left for step in sheet.steps} == {None}
     assert {step.from_mark for step in by_hand(sheet)} == {1, 2}
-    assert any("Contact 1 and Entry and Tabs not stated" in text for text in sheet.needs_one_look)
+    assert any("Contact 1, Entry and Tabs not stated" in text for text in sheet.needs_one_look)
 
 
 def test_the_end_that_no_hand_works_on_is_told_too():
     """Its cavities are counted with the meter's probe."""
     sheet = only(made(*two_plugs([2, 1, 3, 4]), stock_cables=(cable(),)))
     for end in sheet.ends:
-        assert [text for text in sheet.needs_one_look if text.startswith(f"{end.name}: Contact 1 and Entry and Tabs")]
+        assert [text for text in sheet.needs_one_look if text.startswith(f"{end.name}: Contact 1, Entry and Tabs")]
     known = only(made(*two_plugs([2, 1, 3, 4], **KNOWN), stock_cables=(cable(),)))
     assert not [text for text in known.needs_one_look if "not stated" in text]
 

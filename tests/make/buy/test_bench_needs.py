@@ -52,6 +52,18 @@ def test_every_joint_that_gets_heat_shrink_has_its_piece_by_gauge():
     assert sum(tube.quantity for tube in tubes) == SHRINK_MM * len(slid)
 
 
+def test_one_piece_of_heat_shrink_is_no_pieces():
+    build = build_of(
+        pads("P1", "VCC GND", board="hub", signals="5V, GND", gives="5V 1A"),
+        pads("P2", "FUSED GND", board="lamp", signals="5V, GND", takes="5V 0.1A"),
+        two_pin("F1", "VCC", "FUSED", value="1A", lib_id="Device:Fuse"),
+        power("GND"),
+        leads={"F1:1 - P1:1": {"gauge_awg": 22}, "F1:2 - P2:1": {"gauge_awg": 24}},
+    )
+    tubes = [what for (_, item, _), what in needs(build).items() if item.startswith("heat-shrink tube")]
+    assert [tube.note.partition(" (")[0] for tube in tubes] == ["1 piece of 20 mm"] * 2
+
+
 def test_a_part_across_wires_needs_solder_and_cover_for_its_legs():
     build = build_of(*SOLDERED, two_pin("C1", "VCC", "GND", value="470uF 35V"))
     tube = needs(build)[(Shelf.USED_UP, "heat-shrink tube over legs of parts", "")]

@@ -18,6 +18,7 @@ from tabside.model.roles import Volts
 from tabside.prove.continuity import SPREAD_MM
 from tabside.prove.measurement import At, Measurement, RowKind
 from tabside.prove.power.rows import FirstPower
+from tabside.words.contacts import counted
 from tabside.words.parts import part_name, sheet_name
 
 SHRINK_MM = 20  # for one joint: common practice, no source
@@ -97,7 +98,7 @@ class _Work:
                 quantity=SHRINK_MM * len(found),
                 unit=MILLIMETRES,
                 used_for=_labels(found),
-                note=f"{len(found)} pieces of {SHRINK_MM} mm ({_COMMON})",
+                note=f"{counted(len(found), 'piece')} of {SHRINK_MM} mm ({_COMMON})",
             )
         if again := self._covered_again():
             yield Purchase(
@@ -115,7 +116,7 @@ class _Work:
                 quantity=SHRINK_MM * len(legs),
                 unit=MILLIMETRES,
                 used_for=tuple(dict.fromkeys(part_name(part.reference) for part in legs)),
-                note=f"{len(legs)} pieces of {SHRINK_MM} mm ({_COMMON})",
+                note=f"{counted(len(legs), 'piece')} of {SHRINK_MM} mm ({_COMMON})",
             )
 
     def tools(self) -> Iterator[Purchase]:

@@ -10,6 +10,7 @@ from tabside.make.needs.cable_jobs import BARE
 from tabside.make.sheets.cable_plan import CableEnd
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.wiring import faces
+from tabside.words.contacts import listed
 
 
 def contact_1_on_tabs(termination: Termination) -> str | None:
@@ -81,7 +82,7 @@ class Views:
         ]
         if unknown:
             said.append(
-                f"{end.name}: {' and '.join(unknown)} not stated, so left and right cannot be given: find contact 1 "
+                f"{end.name}: {listed(unknown)} not stated, so left and right cannot be given: find contact 1 "
                 "on the board and count from there"
             )
         return tuple(said)
