@@ -15,18 +15,16 @@ from typing import Any, Literal
 import msgspec
 from msgspec.structs import replace
 
-from tabside.documents.as_json.possible import THICKEST_AWG, must_be_possible
+from tabside.documents.as_json.possible import must_be_possible
 from tabside.errors import TabsideError
 from tabside.facts.ampacity import usable_tables
 from tabside.facts.families import family_ids
 from tabside.model.board import HeldBoard
 from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, NamedTogether, Oddity, Part, Termination
 from tabside.model.drawing import DrawnLoose, TwoReadings
-from tabside.wiring.leads.lead_facts import THINNEST_AWG
 from tabside.wiring.leads.links import links_of
 
 FORMAT: Literal["tabside/model/1"] = "tabside/model/1"
-_WAYS_MOST = 100_000  # as many as a drawing may have pins
 
 
 class Model(msgspec.Struct, frozen=True):
@@ -91,7 +89,7 @@ def craft_of_model(said: object, file: str) -> Craft:
     """
     try:
         model = msgspec.convert(said, Model, str_keys=True)
-        _must_be_possible(model)
+        _nothing_must_be_twice(model)
         _must_be_numbers(said)
         must_be_possible(model)
         _must_be_in_tables(model)
@@ -131,8 +129,8 @@ def _craft(model: Model) -> Craft:
     )
 
 
-def _must_be_possible(model: Model) -> None:
-    """Nothing is there twice, and every length, gauge and number of ways is one.  Raises: ValueError."""
+def _nothing_must_be_twice(model: Model) -> None:
+    """Raises: ValueError."""
     for what, names in (
         ("termination", [termination.reference for termination in model.terminations]),
         ("wire", [lead.mark for lead in model.leads]),
@@ -141,14 +139,6 @@ def _must_be_possible(model: Model) -> None:
         twice = next((name for name, count in Counter(names).items() if count > 1), None)
         if twice is not None:
             raise ValueError(f"{what} {twice} is in it twice")
-    for termination in model.terminations:
-        if termination.ways is not None and not 0 < termination.ways <= _WAYS_MOST:
-            raise ValueError(f"{termination.reference} has {termination.ways} ways")
-    for lead in model.leads:
-        if lead.length_mm is not None and not (math.isfinite(lead.length_mm) and lead.length_mm > 0.0):
-            raise ValueError(f"{lead.mark} has a length of {lead.length_mm:g} mm")
-        if lead.gauge_awg is not None and not THICKEST_AWG <= lead.gauge_awg <= THINNEST_AWG:
-            raise ValueError(f"{lead.mark} is of {lead.gauge_awg} AWG")
 
 
 def _must_be_numbers(said: object) -> None:

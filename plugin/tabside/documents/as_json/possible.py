@@ -7,13 +7,30 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from functools import cache
-from typing import NamedTuple
+from typing import NamedTuple, get_args, get_type_hints
 
 from msgspec import Struct
 
 from tabside.facts.families import family_ids
 from tabside.facts.labels.role_kinds import kind_of
 from tabside.model.board import BoardPlug
+from tabside.model.bounds import (
+    HIGHEST_V,
+    MOST_PINS,
+    THINNEST_AWG,
+    Ampere,
+    Celsius,
+    Count,
+    Derating,
+    Gauge,
+    Leads,
+    Length,
+    Loop,
+    Position,
+    UsualDiameter,
+    Volt,
+    Ways,
+)
 from tabside.model.craft import (
     Acceptance,
     Cable,
@@ -39,13 +56,21 @@ from tabside.model.stock import (
     StockLead,
     StockWire,
 )
-from tabside.wiring.leads.lead_facts import THINNEST_AWG
+from tabside.read.craft.file import LimitsTable
+from tabside.read.craft.stock import (
+    CableTable,
+    ContactTable,
+    CostsTable,
+    CuttingTable,
+    HousingTable,
+    KitTable,
+    LeadTable,
+    WireTable,
+)
 from tabside.wiring.terminations.orientation import read_seen_from
 
-THICKEST_AWG = -3  # 4/0, the thickest that has a number: ASTM B258 (text not seen)
-_WAYS_MOST = 100_000  # as many as a drawing may have pins
+_THICKEST_AWG = -3  # 4/0, the thickest that has a number: ASTM B258 (text not seen)
 _NETS_MOST = 10_000_000
-_VOLTS_MOST = 1000.0
 _FAR_MM = 10_000_000.0  # a length that is worked out from the farthest positions, in a round number
 
 
@@ -65,73 +90,53 @@ class Span(NamedTuple):
         return f"{'from' if self.low_itself else 'above'} {self.low:g} to {self.high:.10g}"
 
 
-_COUNT = Span(0, 1_000_000)
-_PACK = Span(1, 100_000)
-_PRICE = Span(0, 1_000_000)
+def span_of(kind: object) -> Span | None:
+    """The bounds of a type that has some, alone or as one of several."""
+    for part in (kind, *get_args(kind)):
+        for meta in getattr(part, "__metadata__", ()):
+            low = meta.gt if meta.ge is None else meta.ge
+            if low is not None and meta.le is not None:
+                return Span(low, meta.le, low_itself=meta.ge is not None)
+    return None
+
+
+def _bounds(**kinds: object) -> dict[str, Span]:
+    return {name: span for name, kind in kinds.items() if (span := span_of(kind)) is not None}
+
+
+def _of_table(table: type[Struct]) -> dict[str, Span]:
+    """Of each number in a table of the craft file whose keys are the names of fields."""
+    return _bounds(**get_type_hints(table, include_extras=True))
+
+
 _LENGTH = Span(0, _FAR_MM, low_itself=False)
-_DIAMETER = Span(0, 100, low_itself=False)
-_ALLOWANCE = Span(0, 10_000)
-_PERCENT = Span(0, 100, low_itself=False)
-_AMPERES = Span(0, 10_000)
-_VOLTS = Span(0, _VOLTS_MOST)
-_GAUGE = Span(THICKEST_AWG, THINNEST_AWG)
-_WAYS = Span(1, _WAYS_MOST)
+_GAUGE = Span(_THICKEST_AWG, THINNEST_AWG)
 _NET = Span(0, _NETS_MOST)
-_MINUTES = Span(0, 1000)
-_FACTOR = Span(1, 100)
-_ENTRY = {
-    "count": _COUNT,
-    "price": _PRICE,
-    "pack": _PACK,
-    "length_mm": _LENGTH,
-    "gauge_awg": _GAUGE,
-    "od_mm": _DIAMETER,
-}
-
-
-def _of_costs() -> dict[str, Span]:
-    """By what their names end in, as the craft file has them."""
-    found = {}
-    for name in Costs.__struct_fields__:
-        if name.startswith("spoil"):
-            found[name] = _FACTOR
-        elif name.endswith("_minutes"):
-            found[name] = _MINUTES
-        elif name != "buy_ready":
-            found[name] = _PRICE
-    return found | {"solve_seconds": Span(0, 3600, low_itself=False)}
-
 
 SPANS: Mapping[type[Struct], Mapping[str, Span]] = {
-    Termination: {"ways": _WAYS, "rows": Span(1, 2), "signals_count": Span(0, _WAYS_MOST), "sized_ways": _WAYS},
-    Contact: {"net_id": _NET, "leads_max": Span(1, 100), "level_max_v": _VOLTS},
-    Rail: {"max_a": _AMPERES, "typical_a": _AMPERES},
+    Termination: {**_bounds(ways=Ways, sized_ways=Ways), "rows": Span(1, 2), "signals_count": Span(0, MOST_PINS)},
+    Contact: {**_bounds(leads_max=Leads, level_max_v=Volt), "net_id": _NET},
+    Rail: _bounds(max_a=Ampere, typical_a=Ampere),
     Role: {"index": Span(0, _NETS_MOST)},
-    Volts: dict.fromkeys(("low", "high", "named", "unsure_above"), _VOLTS),
+    Volts: _bounds(low=Volt, high=Volt, named=Volt, unsure_above=Volt),
     Lead: {"gauge_awg": _GAUGE, "length_mm": _LENGTH},
     PartPin: {"net_id": _NET},
     Crowding: {"net_id": _NET},
     NamedTogether: {"net_id": _NET},
-    CraftSettings: {"gauge_awg": _GAUGE, "service_loop_mm": _ALLOWANCE, "at_mm": Span(-1_000_000, 1_000_000)},
-    StockCable: {**_ENTRY, "ends": _WAYS, "map": _WAYS},
-    StockLead: _ENTRY,
-    StockHousing: {**_ENTRY, "ways": _WAYS},
-    StockContact: _ENTRY,
-    StockWire: _ENTRY,
-    StockKit: _ENTRY,
-    KitItem: {"index": _COUNT, "count": _COUNT},
-    Costs: _of_costs(),
-    Cutting: {"strip_mm": _ALLOWANCE, "again_mm": _ALLOWANCE},
-    Limits: {
-        "drop_percent_regulated": _PERCENT,
-        "drop_percent_battery": _PERCENT,
-        "budget_percent": _PERCENT,
-        "ampacity_factor": Span(0, 1, low_itself=False),
-        "wire_c": Span(-60, 200),
-    },
-    BoardPlug: {"ways": _WAYS, "unknown": _WAYS},
+    CraftSettings: _bounds(gauge_awg=Gauge, service_loop_mm=Loop, at_mm=Position),
+    StockCable: {**_of_table(CableTable), **_bounds(ends=Ways, map=Ways)},
+    StockLead: _of_table(LeadTable),
+    StockHousing: {**_of_table(HousingTable), **_bounds(ways=Ways)},
+    StockContact: _of_table(ContactTable),
+    StockWire: _of_table(WireTable),
+    StockKit: _of_table(KitTable),
+    KitItem: _bounds(index=Count, count=Count),
+    Costs: _of_table(CostsTable),
+    Cutting: _of_table(CuttingTable),
+    Limits: {**_of_table(LimitsTable), **_bounds(ampacity_factor=Derating, wire_c=Celsius)},
+    BoardPlug: _bounds(ways=Ways, unknown=Ways),
 }
-OF_MODEL: Mapping[str, Span] = {"lengths_mm": _LENGTH, "insulation_mm": _DIAMETER}
+OF_MODEL: Mapping[str, Span] = _bounds(lengths_mm=Length, insulation_mm=UsualDiameter)
 KEYS_OF_MODEL: Mapping[str, Span] = {"insulation_mm": _GAUGE, "rule_nets": _NET, "net_names": _NET}
 WORDS: Mapping[type[Struct], Mapping[str, AbstractSet[str]]] = {  # of each field that takes no other text
     Termination: {
@@ -153,7 +158,7 @@ MARKS: Mapping[type[Struct], Mapping[str, re.Pattern[str]]] = {
     Lead: {"mark": re.compile(r"W[1-9]\d*")},
     Cable: {"mark": re.compile(r"C[1-9]\d*")},
 }
-_NEGATIVE_RAIL = Span(-_VOLTS_MOST, _VOLTS_MOST)  # a contact may be called "-12V"; no field gives or takes less than 0
+_NEGATIVE_RAIL = Span(-HIGHEST_V, HIGHEST_V)  # a contact may be called "-12V"; no field gives or takes less than 0
 
 
 def must_be_possible(model: Struct) -> None:

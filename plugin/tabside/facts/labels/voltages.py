@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tabside.model.bounds import HIGHEST_V
 from tabside.model.roles import Volts
 
 _VALUE = r"(?:\d+V\d{1,2}|\d+P\d{1,2}V|\d+(?:\.\d+)?V)"
@@ -14,7 +15,6 @@ _SIGNED = re.compile(r"\+(?P<value>\d+(?:\.\d+)?)")
 _RANGE = re.compile(
     r"(?P<low>\d+(?:\.\d+)?)V?\s*(?:-|–|\.\.\.?|~|\bTO\b)\s*(?P<high>\d+(?:\.\d+)?)V(?:DC)?(?![A-Z0-9])"
 )
-_HIGHEST_V = 1000.0
 
 
 def volts_of_word(word: str) -> Volts | None:
@@ -36,7 +36,7 @@ def split_range(plain: str) -> tuple[Volts | None, str]:
     if found is None:
         return None, plain
     low, high = float(found.group("low")), float(found.group("high"))
-    if not low < high <= _HIGHEST_V:
+    if not low < high <= HIGHEST_V:
         return None, plain
     return Volts(low, high), (plain[: found.start()] + " " + plain[found.end() :]).strip(" _-()")
 
@@ -49,4 +49,4 @@ def _value(text: str) -> float:
 
 
 def _volts(value: float) -> Volts | None:
-    return Volts(value, value) if 0.5 <= abs(value) <= _HIGHEST_V else None
+    return Volts(value, value) if 0.5 <= abs(value) <= HIGHEST_V else None

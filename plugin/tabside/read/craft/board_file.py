@@ -13,6 +13,7 @@ import msgspec
 from tabside.errors import TabsideError
 from tabside.facts import ports
 from tabside.model.board import BoardFile, BoardPlug
+from tabside.model.bounds import HIGHEST_V, Leads
 from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import family
 from tabside.read.craft.toml import KeysAt, converted, tree_of
@@ -24,7 +25,7 @@ MOST_PLUGS, MOST_WAYS, LONGEST = 200, 200, 400
 ENDING = ".board.toml"
 
 Text = Annotated[str, msgspec.Meta(min_length=1, max_length=LONGEST)]
-Number = Annotated[float, msgspec.Meta(gt=0, le=1000)]
+Number = Annotated[float, msgspec.Meta(gt=0, le=HIGHEST_V)]
 Signals = Annotated[list[Annotated[str, msgspec.Meta(max_length=LONGEST)]], msgspec.Meta(max_length=MOST_WAYS)]
 
 
@@ -54,7 +55,7 @@ class _PlugTable(msgspec.Struct, forbid_unknown_fields=True):
     either: Text | None = None
     level: Text | Number | None = None
     level_max: Text | Number | None = None
-    leads_max: Annotated[int, msgspec.Meta(ge=1, le=100)] | None = None
+    leads_max: Leads | None = None
     isolated: bool = False
 
 

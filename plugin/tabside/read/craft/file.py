@@ -13,6 +13,18 @@ import msgspec
 from tabside.errors import TabsideError
 from tabside.facts import ampacity
 from tabside.facts.cells import CELLS_MAX, PACK_FORMS, read_pack
+from tabside.model.bounds import (
+    THINNEST_AWG,
+    Celsius,
+    Derating,
+    Gauge,
+    Length,
+    Loop,
+    Percent,
+    Position,
+    UsualDiameter,
+    Volt,
+)
 from tabside.model.craft import Acceptance, CraftSettings, Limits, Named, Protection
 from tabside.model.roles import Volts
 from tabside.ordinary_file import read_ordinary
@@ -23,11 +35,9 @@ from tabside.read.craft.stock import (
     ContactTable,
     CostsTable,
     CuttingTable,
-    Gauge,
     HousingTable,
     KitTable,
     LeadTable,
-    Length,
     Section,
     StockTable,
     WireTable,
@@ -41,27 +51,23 @@ LARGEST_CRAFT_FILE = 4 * 1024 * 1024
 MOST_CONTACTS = 200  # of one acceptance
 FULLER = 0.05  # volts may say so much more than the pack's cells, charged to another end: common practice, no source
 
-Percent = Annotated[float, msgspec.Meta(gt=0, le=100)]
 Name = Annotated[str, msgspec.Meta(min_length=1, max_length=400)]
-Millimetres = Annotated[float, msgspec.Meta(ge=-1_000_000, le=1_000_000)]
 
 
 class _CraftTable(Section):
     name: str | None = None
     battery: str | None = None
     board_files: Annotated[list[Name], msgspec.Meta(max_length=100)] = msgspec.field(default_factory=list)
-    volts: Annotated[list[Annotated[float, msgspec.Meta(ge=0, le=1000)]], msgspec.Meta(min_length=2, max_length=2)] | (
-        None
-    ) = None
+    volts: Annotated[list[Volt], msgspec.Meta(min_length=2, max_length=2)] | None = None
 
 
 class _BoardTable(Section):
-    at_mm: Annotated[list[Millimetres], msgspec.Meta(min_length=3, max_length=3)] | None = None
+    at_mm: Annotated[list[Position], msgspec.Meta(min_length=3, max_length=3)] | None = None
 
 
 class _DefaultsTable(Section):
     gauge_awg: Gauge | None = None
-    service_loop_mm: Annotated[float, msgspec.Meta(ge=0, le=10_000)] = 15.0
+    service_loop_mm: Loop = 15.0
 
 
 class _AcceptTable(Section):
@@ -70,7 +76,7 @@ class _AcceptTable(Section):
     reason: Annotated[str, msgspec.Meta(min_length=1)]
 
 
-class _LimitsTable(Section):
+class LimitsTable(Section):
     drop_percent_regulated: Percent = 3.0
     drop_percent_battery: Percent = 5.0
     budget_percent: Percent = 80.0
@@ -78,9 +84,9 @@ class _LimitsTable(Section):
 
 class _WireSection(Section):
     ampacity: str = ampacity.USUAL_TABLE
-    ampacity_factor: Annotated[float, msgspec.Meta(gt=0, le=1)] = 1.0
-    temperature_c: Annotated[float, msgspec.Meta(ge=-60, le=200)] = 20.0
-    insulation_od_mm: dict[str, Annotated[float, msgspec.Meta(gt=0, le=50)]] = msgspec.field(default_factory=dict)
+    ampacity_factor: Derating = 1.0
+    temperature_c: Celsius = 20.0
+    insulation_od_mm: dict[str, UsualDiameter] = msgspec.field(default_factory=dict)
 
 
 class _ProtectionTable(Section):
@@ -97,7 +103,7 @@ class _CraftFile(Section):
     costs: CostsTable = msgspec.field(default_factory=CostsTable)
     cutting: CuttingTable = msgspec.field(default_factory=CuttingTable)
     bench: BenchTable = msgspec.field(default_factory=BenchTable)
-    limits: _LimitsTable = msgspec.field(default_factory=_LimitsTable)
+    limits: LimitsTable = msgspec.field(default_factory=LimitsTable)
     wire: _WireSection = msgspec.field(default_factory=_WireSection)
     protection: list[_ProtectionTable] = msgspec.field(default_factory=list)
     accept: list[_AcceptTable] = msgspec.field(default_factory=list)
@@ -126,7 +132,7 @@ _KEYS_AT: KeysAt = {
     "costs": CostsTable,
     "cutting": CuttingTable,
     "bench": BenchTable,
-    "limits": _LimitsTable,
+    "limits": LimitsTable,
     "wire": _WireSection,
     "protection[...]": _ProtectionTable,
     "accept[...]": _AcceptTable,
@@ -214,7 +220,7 @@ def _limits(parsed: _CraftFile, name: str) -> Limits:
 
 
 def _awg(text: str, name: str) -> int:
-    if not (text.isascii() and text.isdecimal() and len(text) <= 2 and int(text) <= 40):
+    if not (text.isascii() and text.isdecimal() and len(text) <= 2 and int(text) <= THINNEST_AWG):
         raise TabsideError(f'wire.insulation_od_mm: "{text}" is no gauge; write AWG, for example 28 = 0.9', file=name)
     return int(text)
 

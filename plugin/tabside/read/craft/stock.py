@@ -8,6 +8,19 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.errors import TabsideError
+from tabside.model.bounds import (
+    Allowance,
+    Count,
+    Diameter,
+    Factor,
+    Gauge,
+    Length,
+    Minutes,
+    Pack,
+    Price,
+    Seconds,
+    Slack,
+)
 from tabside.model.craft import Named
 from tabside.model.stock import (
     Bench,
@@ -22,16 +35,6 @@ from tabside.model.stock import (
     StockWire,
 )
 from tabside.read.craft.names import family, family_and_ways, link_ends, references, termination
-
-Count = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
-Pack = Annotated[int, msgspec.Meta(ge=1, le=100_000)]
-Price = Annotated[float, msgspec.Meta(ge=0, le=1_000_000)]
-Minutes = Annotated[float, msgspec.Meta(ge=0, le=1_000)]
-Factor = Annotated[float, msgspec.Meta(ge=1, le=100)]
-Length = Annotated[float, msgspec.Meta(gt=0, le=1_000_000)]
-Gauge = Annotated[int, msgspec.Meta(ge=0, le=40)]
-Diameter = Annotated[float, msgspec.Meta(gt=0, le=100)]
-Allowance = Annotated[float, msgspec.Meta(ge=0, le=1_000)]
 
 
 class Section(msgspec.Struct, forbid_unknown_fields=True):
@@ -266,9 +269,9 @@ class CostsTable(Section):
     housing_price: Price = _USUAL.housing_price
     contact_price: Price = _USUAL.contact_price
     wire_price: Price = _USUAL.wire_price
-    slack_limit_mm: Annotated[float, msgspec.Meta(ge=0, le=1_000_000)] = _USUAL.slack_limit_mm
+    slack_limit_mm: Slack = _USUAL.slack_limit_mm
     slack_price: Price = _USUAL.slack_price
-    solve_seconds: Annotated[float, msgspec.Meta(gt=0, le=3600)] = _USUAL.solve_seconds
+    solve_seconds: Seconds = _USUAL.solve_seconds
     buy_ready: bool = _USUAL.buy_ready
 
     def costs(self) -> Costs:

@@ -3,10 +3,10 @@
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
+from tabside.model.bounds import MOST_PINS
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, stacked_numbers
 from tabside.read.kicad.sheet_file import LibPin, LibSymbol, PlacedSymbol, Point, SheetFile
 
-MOST_PINS = 100_000  # of a drawing: a library symbol holds its pins once, and stacked numbers stand for thousands
 _POWER_VALUE = 20230221  # from here on a power symbol names its net by its Value, before by the name of its hidden pin
 
 # (a, b, c, d): a pin at (x, y) of the library symbol, y upwards, lies at (a x + b y, c x + d y) from the placed

@@ -13,6 +13,7 @@ from typing import TypeVar
 from msgspec import Struct
 
 from tabside.facts.colours import colour_code
+from tabside.model.bounds import LONGEST_MM, THINNEST_AWG
 from tabside.model.craft import ContactKey, Oddity
 from tabside.model.drawing import Drawing, DrawnNote
 from tabside.wiring.leads.laying import LaidLead
@@ -26,8 +27,6 @@ _OURS = {field_key(name): field for field, names in _SPELLINGS.items() for name 
 _GAUGE = re.compile(r"(?:AWG\s*)?#?(\d{1,2})\s*(?:AWG)?\Z", re.IGNORECASE)
 _LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m)?\Z", re.IGNORECASE)
 _MM = {"mm": 1, "cm": 10, "m": 1000}
-THINNEST_AWG = 40
-LONGEST_MM = 1_000_000
 
 _Value = TypeVar("_Value", int, str)
 

@@ -11,6 +11,7 @@ from functools import cache
 
 from msgspec import Struct
 
+from tabside.model.bounds import HIGHEST_V
 from tabside.model.craft import Kind
 from tabside.model.roles import Volts
 from tabside.words.contacts import begun
@@ -203,7 +204,7 @@ def read_volts(text: str) -> Volts | None:
     if len(ends) > 2 or None in ends:
         return None
     known = sorted(volts for volts in ends if volts is not None)
-    return Volts(known[0], known[-1]) if known[-1] <= 1000 else None
+    return Volts(known[0], known[-1]) if known[-1] <= HIGHEST_V else None
 
 
 def board_of(own: Fields, sheets: Iterable[Mapping[str, str]], reference: str) -> tuple[str, bool]:

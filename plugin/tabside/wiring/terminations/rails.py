@@ -6,10 +6,9 @@ import re
 from functools import lru_cache
 
 from tabside.facts.cells import CELLS_MAX, pack_volts, read_pack
+from tabside.model.bounds import MOST_AMPERES
 from tabside.model.roles import Rail, Volts
 from tabside.wiring.terminations.fields import read_volts
-
-AMPERES_MAX = 10_000
 
 _BOUND = re.compile(r"([A-Za-z]?\d+|[A-Za-z]\w*)\s*:\s*(.*)\Z", re.DOTALL)
 _CURRENT = re.compile(
@@ -52,8 +51,8 @@ def _read_rail(entry: str) -> Rail:
         return " "
 
     named = _CURRENT.sub(take, rest).strip()
-    if max(currents.values(), default=0.0) > AMPERES_MAX:
-        raise RailError(f'"{entry}" has more than {AMPERES_MAX} A')
+    if max(currents.values(), default=0.0) > MOST_AMPERES:
+        raise RailError(f'"{entry}" has more than {MOST_AMPERES} A')
     volts, battery = _read_source(named, entry)
     if not named and not currents:
         raise RailError(f'"{entry}" has neither volts nor amperes')

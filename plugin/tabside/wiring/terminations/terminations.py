@@ -13,6 +13,7 @@ from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
 from tabside.facts.labels.role_kinds import role_named
 from tabside.facts.labels.roles import is_relay_contact
+from tabside.model.bounds import MOST_LEADS
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail
@@ -333,7 +334,7 @@ def _is_mains_adapter(termination: Termination) -> bool:
 
 def _leads_max(termination: Termination, fields: Fields) -> int | None:
     """Leads that each contact takes: a cavity one, a pad `Leads max` or four, a splice any number."""
-    stated = fields.whole(LEADS_MAX, 1, 100)
+    stated = fields.whole(LEADS_MAX, 1, MOST_LEADS)
     if termination.takes_plug:
         if stated is not None and stated != 1:
             words = f"Leads max is {stated}, but a cavity takes one wire; use a splice or a second contact"
