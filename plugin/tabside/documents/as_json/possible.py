@@ -67,7 +67,7 @@ from tabside.read.craft.stock import (
     LeadTable,
     WireTable,
 )
-from tabside.wiring.terminations.orientation import read_seen_from
+from tabside.wiring.terminations.orientation import ENTRIES, TABS_FACES, read_seen_from
 
 _THICKEST_AWG = -3  # 4/0, the thickest that has a number: ASTM B258 (text not seen)
 _NETS_MOST = 10_000_000
@@ -140,8 +140,8 @@ OF_MODEL: Mapping[str, Span] = _bounds(lengths_mm=Length, insulation_mm=UsualDia
 KEYS_OF_MODEL: Mapping[str, Span] = {"insulation_mm": _GAUGE, "rule_nets": _NET, "net_names": _NET}
 WORDS: Mapping[type[Struct], Mapping[str, AbstractSet[str]]] = {  # of each field that takes no other text
     Termination: {
-        "entry": {"side", "top"},
-        "tabs": {"board", "away", "near", "far"},
+        "entry": set(ENTRIES),
+        "tabs": set(TABS_FACES),
         "contact_1": {"left", "right"},
     },
     Lead: {"how": {"drawn", "drawn together", "two contacts", "beside", "joined", "chosen"}},

@@ -29,6 +29,8 @@ IN_PICTURE = {
     "opening-right": "top or bottom, as it lies in the picture with the opening at the right, or left or right seen "
     "from above with the opening towards you",
 }
+ENTRIES = ("side", "top")
+TABS_FACES = ("board", "away", "near", "far")
 ENTRY_VALUES = "side (the plug goes in along the board) or top (it goes in from above)"
 TABS_VALUES = (
     "board or away (side entry: where the plug's locking-tab side faces when it is plugged in), near or far (top "
@@ -85,8 +87,8 @@ def orientation_of(fields: Fields, footprint: FootprintMatch | None, footprint_n
     seen = read_seen_from(text) if text else None
     if text and seen is None:
         fields.is_wrong(SEEN_FROM, f"write {SEEN_FROM_VALUES}")
-    entry = fields.one_of(ENTRY, ("side", "top"), ENTRY_VALUES)
-    tabs = fields.one_of(TABS, ("board", "away", "near", "far"), TABS_VALUES)
+    entry = fields.one_of(ENTRY, ENTRIES, ENTRY_VALUES)
+    tabs = fields.one_of(TABS, TABS_FACES, TABS_VALUES)
     contact_1 = _contact_1(fields, seen)
     said: list[str] = []
     if footprint is not None:
