@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabside.analysis.lead_ends import soldered_into_plug
 from tabside.model.craft import ContactKey
 from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import World
@@ -76,7 +75,7 @@ def _one(world: World, mistake: Mistake) -> str:
         case MistakeKind.OFF_BY_ONE:
             return f"cable plug for {where}: the contact for cavity {numbers[0]} sits in {numbers[1]}: move it"
         case MistakeKind.MIRRORED:
-            how = "soldered" if _has_cups(world, mistake.at[0][0]) else "pinned"
+            how = "soldered" if mistake.at[0][0] in world.with_cups else "pinned"
             return (
                 f"cable plug for {where}: {how} in mirror image, counted from the wrong side: do not plug it in, "
                 f"find contact 1 on the board, {_MADE_AGAIN[how]} and measure the whole cable again"
@@ -111,7 +110,7 @@ def _swapped(world: World, mistake: Mistake, where: str) -> str:
         return (
             f"cable plug for {where}: the contacts in cavities {a[1]} and {b[1]} are swapped; both are {both}: no harm"
         )
-    if _has_cups(world, a[0]):
+    if a[0] in world.with_cups:
         what, how = f"the wires in its cups {a[1]} and {b[1]} are swapped", "unsolder them, solder each to its own"
     else:
         what, how = f"the contacts in cavities {a[1]} and {b[1]} are swapped", "swap them"
@@ -123,12 +122,6 @@ def _reversed(world: World, mistake: Mistake) -> str:
     roles = [world.craft.contact(key).role for key in mistake.at]
     is_reversed = any(role.is_supply for role in roles) and any(role.is_ground for role in roles)
     return "REVERSED POLARITY: " if is_reversed else ""
-
-
-def _has_cups(world: World, reference: str) -> bool:
-    """Whether wires are soldered into that plug."""
-    ends = (end for made in world.made.values() for end in made.ends)
-    return any(end.key[0] == reference and soldered_into_plug(end) for end in ends)
 
 
 def _place(world: World, key: ContactKey) -> str:

@@ -59,7 +59,7 @@ def _ground_contact(world: World, board: str, but: Collection[str]) -> Contact |
 
 def _is_met(world: World, reference: str) -> bool:
     """Whether a wire of the craft ends in this connector."""
-    return any(key[0] == reference for ends in world.ends.values() for key in ends)
+    return any(contact.key in world.met for contact in world.craft.terminations[reference].contacts)
 
 
 def _ground_pad(world: World, board: str, but: Collection[str]) -> Contact | None:

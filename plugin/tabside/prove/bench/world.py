@@ -10,7 +10,7 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into_plug
 from tabside.analysis.meeting.part_plugs import live_parts
 from tabside.model.craft import ContactKey, Craft, Kind, Termination
 from tabside.model.groups import Groups
@@ -115,6 +115,17 @@ class World:
     def ends(self) -> dict[str, tuple[ContactKey, ContactKey]]:
         """The contacts that each lead joins, by its mark."""
         return {mark: wire.lead.ends for mark, wire in self.made.items()}
+
+    @cached_property
+    def met(self) -> frozenset[ContactKey]:
+        """The contacts at which a lead ends."""
+        return frozenset(key for ends in self.ends.values() for key in ends)
+
+    @cached_property
+    def with_cups(self) -> frozenset[str]:
+        """Terminations into whose plugs wires are soldered."""
+        ends = (end for wire in self.made.values() for end in wire.ends)
+        return frozenset(end.key[0] for end in ends if soldered_into_plug(end))
 
     def probed(self, end: End) -> Place:
         """Where a probe goes on the craft as drawn; asked for every mistake, and worked out once."""

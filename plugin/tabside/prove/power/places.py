@@ -54,7 +54,7 @@ class Places:
 
     def _ground_beside(self, red: Contact, *, loose: bool) -> Contact | None:
         grounds = [contact for contact in self._craft.terminations[red.termination].contacts if contact.role.is_ground]
-        wired = [contact for contact in grounds if any(contact.key in lead.ends for lead in self._craft.leads)]
+        wired = [contact for contact in grounds if contact.key in self._world.met]
         return next(iter(wired or ([] if loose else grounds)), None)
 
     def _pad_of_ground(self, board: str) -> Contact | None:

@@ -190,11 +190,10 @@ class Supplies:
         for termination in self.craft.terminations.values():
             if not self.world.passes_on(termination.reference) and not termination.unread:
                 contacts.setdefault(termination.board, []).extend(termination.contacts)
-        met = {key for lead in self.craft.leads for key in lead.ends}
         found = []
         for board in sorted(contacts, key=natural):
             of_board = contacts[board]
-            wired = sum(contact.key in met for contact in of_board)
+            wired = sum(contact.key in self.world.met for contact in of_board)
             if wired > 1 and all(contact.role.cls in _NAMELESS for contact in of_board):
                 found.append((board, any(contact.role.cls is RoleClass.PHASE for contact in of_board)))
         return found

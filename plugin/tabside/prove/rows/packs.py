@@ -168,11 +168,11 @@ class PackRows:
         return self._craft.terminations[end.termination].kind is Kind.PAD
 
     def _on_the_way(self, part: str) -> bool:
-        return any(part in (key[0] for key in self._world.made[mark].lead.ends) for mark in self._world.live)
+        return part in self._world.live_places
 
     def _is_wired(self, pack: Termination) -> bool:
         """Whether a lead meets it: bare ones that meet nothing stay under their maker's tape."""
-        return any(pack.reference in (key[0] for key in lead.ends) for lead in self._craft.leads)
+        return any(contact.key in self._world.met for contact in pack.contacts)
 
     def _on_its_own(self, pack: Termination, plus: Contact, minus: Contact) -> Measurement:
         red, black = (

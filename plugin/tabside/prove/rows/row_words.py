@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from functools import cached_property
 
-from tabside.analysis.lead_ends import EndKind, soldered_into_plug
+from tabside.analysis.lead_ends import EndKind
 from tabside.facts.wire import gauge_text
 from tabside.model.craft import ContactKey
 from tabside.prove.bench.grounds import known_ground, named_ground
@@ -81,12 +80,7 @@ class Words:
         """Plugs with solder cups that are touched: no probe finds a contact there before its wire is in."""
         ends = (candidate.where, *candidate.joined, *candidate.open)
         touched = (end.termination for end in ends if end.at is At.CONTACT and end.lead is not None)
-        return tuple(dict.fromkeys(place for place in touched if place in self._with_cups))
-
-    @cached_property
-    def _with_cups(self) -> frozenset[str]:
-        ends = (end for made in self._world.made.values() for end in made.ends)
-        return frozenset(end.key[0] for end in ends if soldered_into_plug(end))
+        return tuple(dict.fromkeys(place for place in touched if place in self._world.with_cups))
 
     def place(self, end: End, measured: Collection[str] = ()) -> str:
         """Where a probe goes: "pilot/J3:6 (GND)", "bare end of W2 for light/P2:1 (LED+)".
