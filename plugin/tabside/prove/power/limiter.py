@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.analysis.joints import Joint, letters_of
 from tabside.analysis.lead_ends import EndKind
@@ -49,20 +49,12 @@ def is_plugged(supplies: Supplies, fed: Iterable[Joint]) -> bool:
 
 def _before_a_switch(supplies: Supplies, joint: Joint) -> set[str]:
     """Where plugs lie on the way from a pack, up to the first switch."""
-    at = supplies.own_and_met(joint)[0].key[0]
-    left, found = list(joint.leads), set()
-    while mark := next((mark for mark in left if at in _references(supplies, mark)), None):
-        left.remove(mark)
-        ends = sorted(supplies.world.made[mark].ends, key=lambda end: end.key[0] != at)
-        found |= {end.key[0] for end in ends if supplies.is_plug(end)}
-        at = ends[-1].key[0]
-        if letters_of(at) in SWITCHES:
+    found = set()
+    for mark, place in _way(supplies, joint):
+        found |= {end.key[0] for end in supplies.world.made[mark].ends if supplies.is_plug(end)}
+        if letters_of(place) in SWITCHES:
             break
     return found
-
-
-def _references(supplies: Supplies, mark: str) -> set[str]:
-    return {end.key[0] for end in supplies.world.made[mark].ends}
 
 
 def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter, volts: str) -> str:
@@ -142,31 +134,37 @@ def _is_switched_before(supplies: Supplies, fed: Sequence[Joint]) -> bool:
     """Whether a switch lies between a pack and the limiter."""
     if is_plugged(supplies, fed) or not _fuses(supplies, fed):
         return bool(supplies.switches(fed)) and not all(_before_a_switch(supplies, joint) for joint in fed)
-    ways = [_way(supplies, joint) for joint in fed]
-    first = [next((n for n, part in enumerate(way) if letters_of(part) in FUSES), 0) for way in ways]
-    return any(letters_of(part) in SWITCHES for way, n in zip(ways, first, strict=True) for part in way[:n])
+    for joint in fed:
+        letters = [letters_of(place) for _, place in _way(supplies, joint)]
+        first = next((n for n, some in enumerate(letters) if some in FUSES), 0)
+        if not SWITCHES.isdisjoint(letters[:first]):
+            return True
+    return False
 
 
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
     """The first fuse on the way from a pack to each of these; those of single branches lie behind it."""
-    first = (next((part for part in _way(supplies, joint) if letters_of(part) in FUSES), None) for joint in fed)
-    return list(dict.fromkeys(reference for reference in first if reference is not None))
+    return list(dict.fromkeys(fuse for joint in fed for fuse in _fuses_of(supplies, joint)[:1]))
 
 
 def _branch_fuses(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
     """The others: their wires stand behind the limiter."""
     first = _fuses(supplies, fed)
-    found = dict.fromkeys(part for joint in fed for part in _way(supplies, joint) if letters_of(part) in FUSES)
+    found = dict.fromkeys(fuse for joint in fed for fuse in _fuses_of(supplies, joint))
     return [reference for reference in found if reference not in first]
 
 
-def _way(supplies: Supplies, joint: Joint) -> list[str]:
-    """What the current of one joint meets on its way from the pack, in order."""
-    ends = {lead.mark: lead.ends for lead in supplies.craft.leads}
+def _fuses_of(supplies: Supplies, joint: Joint) -> list[str]:
+    """In the order in which the current meets them."""
+    return [place for _, place in _way(supplies, joint) if letters_of(place) in FUSES]
+
+
+def _way(supplies: Supplies, joint: Joint) -> Iterator[tuple[str, str]]:
+    """The leads of one joint in order from the pack on, each with the place to which it leads."""
+    ends = supplies.world.ends
     at = supplies.own_and_met(joint)[0].key[0]
-    left, found = list(joint.leads), []
+    left = list(joint.leads)
     while mark := next((mark for mark in left if at in (key[0] for key in ends[mark])), None):
         left.remove(mark)
         at = next((key[0] for key in ends[mark] if key[0] != at), at)
-        found.append(at)
-    return found
+        yield mark, at

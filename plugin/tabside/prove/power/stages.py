@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from functools import cached_property
 
 from tabside.facts import families
 from tabside.model.craft import Cable, Contact, ContactKey, Kind
@@ -96,13 +97,21 @@ class Stages:
     def turned(self, members: Collection[str]) -> str:
         """Capacitors and the like that lie across wires of these boards, at their first power."""
         found = []
-        for part in sorted(self.craft.parts, key=lambda part: natural(part.reference)):
-            joints = part_joints(part, self.craft) if not part.dnp and part.reference not in self.charged else []
-            boards = {self.supplies.board(contact) for _, contact in joints}
-            if boards.intersection(members) and any(is_turned(part, pin, contact) for pin, contact in joints):
-                self.charged.add(part.reference)
-                found.append(part_name(part.reference))
+        for reference, boards in self._polarised:
+            if reference not in self.charged and boards.intersection(members):
+                self.charged.add(reference)
+                found.append(part_name(reference))
         return f"; keep your face away from {listed(found, 12)}: reversed it can burst" if found else ""
+
+    @cached_property
+    def _polarised(self) -> list[tuple[str, set[str]]]:
+        """Parts across wires that have a right way round, in natural order, and the boards that they are on."""
+        found = []
+        for part in sorted(self.craft.parts, key=lambda part: natural(part.reference)):
+            joints = part_joints(part, self.craft) if not part.dnp else []
+            if any(is_turned(part, pin, contact) for pin, contact in joints):
+                found.append((part.reference, {self.supplies.board(contact) for _, contact in joints}))
+        return found
 
     def members(self, units: Iterable[str], but: Iterable[str] = ()) -> list[str]:
         """Boards that get power together, unit by unit."""
@@ -123,9 +132,13 @@ class Stages:
 
     def is_plugged(self, cable: Cable) -> bool:
         """Whether it can be unplugged, and is no pack's own."""
-        with_pack = {mark for joints in self.supplies.from_packs for joint in joints for mark in joint.leads}
-        own = any(mark in with_pack or self.is_pack_lead(mark) for mark in cable.leads)
+        own = any(mark in self._with_pack or self.is_pack_lead(mark) for mark in cable.leads)
         return self.supplies.pluggable(cable.leads) and not own
+
+    @cached_property
+    def _with_pack(self) -> frozenset[str]:
+        """Leads over which a pack feeds its boards."""
+        return frozenset(mark for joints in self.supplies.from_packs for joint in joints for mark in joint.leads)
 
     def coax(self) -> list[Cable]:
         return [cable for cable in self.craft.cables if any(self._is_coax(reference) for reference in cable.ends)]
