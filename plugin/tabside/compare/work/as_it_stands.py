@@ -11,12 +11,11 @@ from collections.abc import Mapping, Sequence
 from msgspec.structs import replace
 
 from tabside.compare.work.alone import Tests
-from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import At, Measurement, RowKind, When
 
-_Turn = tuple[int, int]  # a sheet, and a step on it
 _Joint = tuple[str, str, str]  # number of a wire, termination, contact
 
 
@@ -56,30 +55,25 @@ def _parts_before_wires(cables: Sequence[CableWork]) -> list[CableWork]:
             at = done[n].steps.index(next(step for step in done[n].steps if step.rows == test.rows))
             first = _first_joint(done, test.rows[0].where.termination)
             if first is not None and first < (n, at):
-                _move_before_wire(done, (n, at), first)
+                _move_before_wire(done, Turn(n, at), first)
     return done
 
 
-def _first_joint(cables: Sequence[CableWork], part: str) -> _Turn | None:
-    turns = ((n, m) for n, work in enumerate(cables) for m, _ in enumerate(work.steps))
-    return next((turn for turn in turns if _is_joint_of(cables[turn[0]].steps[turn[1]], part)), None)
+def _first_joint(cables: Sequence[CableWork], part: str) -> Turn | None:
+    joints = (turn for turn, step in each_step(cables) if _joins(step) and step.termination == part)
+    return next(joints, None)
 
 
-def _is_joint_of(step: Step, part: str) -> bool:
-    return _joins(step) and step.termination == part
-
-
-def _move_before_wire(cables: list[CableWork], test: _Turn, joint: _Turn) -> None:
+def _move_before_wire(cables: list[CableWork], test: Turn, joint: Turn) -> None:
     """To before the first hand on the wire of the joint, with its rows."""
-    (n, at), (k, m) = test, joint
-    step, lead = cables[n].steps[at], cables[k].steps[m].lead
-    ids = {row.id for row in step.rows}
-    left = tuple(row for row in cables[n].measure if row.id not in ids)
-    cables[n] = cables[n].with_steps((*cables[n].steps[:at], *cables[n].steps[at + 1 :]))._replace(measure=left)
-    steps = cables[k].steps
-    first = next(i for i, other in enumerate(steps) if other.lead == lead)
-    work = cables[k].with_steps((*steps[:first], step, *steps[first:]))
-    cables[k] = work._replace(measure=(*work.measure, *step.rows))
+    source = cables[test.sheet]
+    step, ids = source.steps[test.step], {row.id for row in source.steps[test.step].rows}
+    left = tuple(row for row in source.measure if row.id not in ids)
+    cables[test.sheet] = source.with_steps(other for other in source.steps if other is not step)._replace(measure=left)
+    work = cables[joint.sheet]
+    lead = work.steps[joint.step].lead
+    first = next(n for n, other in enumerate(work.steps) if other.lead == lead)
+    cables[joint.sheet] = work.with_more([step], first)._replace(measure=(*work.measure, *step.rows))
 
 
 def _is_look_at_joints(step: Step) -> bool:
@@ -90,26 +84,25 @@ def _joins(step: Step) -> bool:
     return step.action is Action.SOLDER and step.cavity is not None and not step.of_old
 
 
-def _joints(cables: Sequence[CableWork]) -> dict[_Joint, _Turn]:
+def _joints(cables: Sequence[CableWork]) -> dict[_Joint, Turn]:
     """When each joint that the work makes is made."""
     return {
-        (step.lead, step.termination, step.cavity or ""): (n, m)
-        for n, work in reversed(list(enumerate(cables)))
-        for m, step in reversed(list(enumerate(work.steps)))
+        (step.lead, step.termination, step.cavity or ""): turn
+        for turn, step in reversed(list(each_step(cables)))
         if _joins(step)
     }
 
 
-def _told(work: CableWork, n: int, joints: Mapping[_Joint, _Turn], tests: Tests) -> CableWork:
+def _told(work: CableWork, n: int, joints: Mapping[_Joint, Turn], tests: Tests) -> CableWork:
     steps = []
     for m, step in enumerate(work.steps):
-        rows = tuple(_again(row, (n, m), joints, tests) for row in step.rows)
+        rows = tuple(_again(row, Turn(n, m), joints, tests) for row in step.rows)
         steps.append(replace(step, rows=rows) if rows != step.rows else step)
     told = {row.id: row for step in steps for row in step.rows}
     return work.with_steps(steps)._replace(measure=tuple(told.get(row.id, row) for row in work.measure))
 
 
-def _again(row: Measurement, turn: _Turn, joints: Mapping[_Joint, _Turn], tests: Tests) -> Measurement:
+def _again(row: Measurement, turn: Turn, joints: Mapping[_Joint, Turn], tests: Tests) -> Measurement:
     """A joint that no step makes was there before."""
     made = set[ContactKey]()
     for end in row.ends:

@@ -16,7 +16,7 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import ALREADY, called, each_once, old_ends
 from tabside.compare.work.plugs import OLD
-from tabside.compare.work.worded import OFF_BOARD, old_number
+from tabside.compare.work.worded import OFF_BOARD, old_number, with_tape
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.model.craft import Kind
@@ -193,7 +193,7 @@ def _swapped_here(work: CableWork, builds: BothBuilds, board: OtherBoard) -> Cab
         n for n, step in enumerate(work.steps) if step.action in OFF and (plugs if step.cavity is None else pads)(step)
     ]
     after = off[-1] + 1 if off else 0
-    done = work.with_steps((*work.steps[:after], *steps.steps, *work.steps[after:]))
+    done = work.with_more(steps.steps, after)
     return done._replace(ends=each_once((*work.ends, *steps.ends)))
 
 
@@ -210,8 +210,8 @@ def _ends_off_first(cables: list[CableWork], n: int, builds: BothBuilds, board: 
     steps = [replace(step, swap=OFF_BOARD) if step.action in OFF else step for left, _ in found for step in left]
     out = next(k for k, step in enumerate(done[n].steps) if step.swap == "out")
     fuse = not any(step.live for work in done[:n] for step in work.steps)
-    told = [*done[n].steps[:out], *builds.hot.before_live(steps, builds.own_at, fuse=fuse), *steps]
-    done[n] = done[n]._replace(old_leads=olds).with_steps((*told, *done[n].steps[out:]))
+    told = [*builds.hot.before_live(steps, builds.own_at, fuse=fuse), *steps]
+    done[n] = done[n]._replace(old_leads=olds).with_more(told, out)
     return done
 
 
@@ -227,9 +227,7 @@ def _ends_off(work: CableWork, leaves: Callable[[Step], bool]) -> Iterator[_Left
     for n, step in enumerate(work.steps):
         is_old = old_number(step, work.old_leads) is not None and step.by_words
         if step.action in OFF and step.cavity is not None and is_old and leaves(step):
-            after = work.steps[n + 1 : n + 2]
-            tape = [later for later in after if later.action is Action.INSULATE and later.lead == step.lead]
-            yield (step, *tape)
+            yield with_tape(work.steps, n)
 
 
 def _turn(builds: BothBuilds, left: _Left, work: CableWork) -> tuple[object, ...]:

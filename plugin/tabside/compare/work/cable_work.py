@@ -12,6 +12,13 @@ from tabside.make.sheets.cable_plan import CableEnd, CablePlan, PlugRow, Step
 from tabside.prove.measurement import Measurement
 
 
+class Turn(NamedTuple):
+    """When something is done: its sheet in the order of work, and the place of the step there."""
+
+    sheet: int
+    step: int
+
+
 class CableWork(NamedTuple):
     """One cable's steps, and the rows of the continuity sheet that they can have spoiled."""
 
@@ -35,6 +42,17 @@ class CableWork(NamedTuple):
     def with_steps(self, steps: Iterable[Step]) -> CableWork:
         """The same with other steps, numbered anew."""
         return self._replace(steps=numbered(steps))
+
+    def with_more(self, steps: Iterable[Step], before: int) -> CableWork:
+        """The same with these steps as well, before the one that is at this place now."""
+        return self.with_steps((*self.steps[:before], *steps, *self.steps[before:]))
+
+
+def each_step(cables: Iterable[CableWork]) -> Iterator[tuple[Turn, Step]]:
+    """All steps in the order in which they are done."""
+    for n, work in enumerate(cables):
+        for m, step in enumerate(work.steps):
+            yield Turn(n, m), step
 
 
 def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:

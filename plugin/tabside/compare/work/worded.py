@@ -32,6 +32,13 @@ def of_wire(near: Step, action: Action, words: str) -> Step:
     return replace(told, action=action, occupancy=(), rows=())
 
 
+def with_tape(steps: Sequence[Step], off: int) -> tuple[Step, ...]:
+    """A step that takes something off, and the tape over the bare end that comes with it."""
+    step = steps[off]
+    after = steps[off + 1 : off + 2]
+    return (step, *(tape for tape in after if tape.action is Action.INSULATE and step.lead and tape.lead == step.lead))
+
+
 def behind_joint(steps: Sequence[Step], joint: int) -> int:
     """Where a cover goes on: behind the joints, covers and tests that follow."""
     after = joint + 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tabside.compare.side import Side
-from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.cable_work import CableWork, each_step
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.worded import behind_joint, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import Action, Step
@@ -28,23 +28,17 @@ def joints_covered(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
 
 
 def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[CableWork]:
-    at = [
-        (n, m, step.action)
-        for n, work in enumerate(cables)
-        for m, step in enumerate(work.steps)
-        if (step.end, step.cavity) == (end, cavity) and step.action in (Action.SOLDER, Action.INSULATE)
-    ]
-    joints = [joint for joint in at if joint[2] is Action.SOLDER]
-    n, m, _ = joints[-1]
-    if any(joint[2] is Action.INSULATE for joint in at[at.index(joints[-1]) :]):
+    there = [(at, step) for at, step in each_step(cables) if (step.end, step.cavity) == (end, cavity)]
+    last, joint = [(at, step) for at, step in there if step.action is Action.SOLDER][-1]
+    covers = [at for at, step in there if step.action is Action.INSULATE]
+    if covers and covers[-1] > last:
         return cables
-    steps = list(cables[n].steps)
-    joint = steps[m]
-    steps.insert(behind_joint(steps, m), _cover(joint))
-    if any(joint[2] is Action.INSULATE for joint in at[: at.index(joints[-1])]):
+    steps = list(cables[last.sheet].steps)
+    steps.insert(behind_joint(steps, last.step), _cover(joint))
+    if covers:
         words = f"cut the cover off the joint at {place_words(joint)}, clear of the wires' insulation"
-        steps.insert(m, of_no_wire(joint, Action.LABEL, words))
-    cables[n] = cables[n].with_steps(steps)
+        steps.insert(last.step, of_no_wire(joint, Action.LABEL, words))
+    cables[last.sheet] = cables[last.sheet].with_steps(steps)
     return cables
 
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
-from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.worded import behind_joint, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import OFF, Action, Step
@@ -18,13 +17,6 @@ from tabside.model.natural import natural
 
 _JOINTS = (*OFF, Action.SOLDER)
 _COVERS = (Action.SHRINK, Action.INSULATE)
-
-
-class _At(NamedTuple):
-    """A step by its cable and its place there."""
-
-    cable: int
-    step: int
 
 
 def splices_covered(cables: Sequence[CableWork], old: Side, new: Side, matching: Matching) -> list[CableWork]:
@@ -42,38 +34,37 @@ def splices_covered(cables: Sequence[CableWork], old: Side, new: Side, matching:
 def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> list[CableWork]:
     """`is_closed`: it has a cover before the work begins."""
     touched = list(_touched(cables, splice))
-    in_one_go = not is_closed and len({at.cable for at in touched}) == 1
-    if not touched or (in_one_go and cables[touched[0].cable].sheet is not None):
+    in_one_go = not is_closed and len({at.sheet for at in touched}) == 1
+    if not touched or (in_one_go and cables[touched[0].sheet].sheet is not None):
         return list(cables)  # as the plan makes it
     done = [work.with_steps(_without_tubes(work.steps, splice)) for work in cables]
     touched = list(_touched(done, splice))
     first, last = touched[0], touched[-1]
-    near = done[last.cable].steps[last.step]
+    near = done[last.sheet].steps[last.step]
     if near.action is Action.SOLDER:
-        done[last.cable] = done[last.cable].with_steps(_without_last_tape(done[last.cable].steps, last.step, splice))
-    steps = (step for work in done[last.cable :] for step in work.steps)
+        done[last.sheet] = done[last.sheet].with_steps(_without_last_tape(done[last.sheet].steps, last.step, splice))
+    steps = (step for work in done[last.sheet :] for step in work.steps)
     seen = any(row.where.termination == splice for step in steps for row in step.rows)
-    end = behind_joint(done[last.cable].steps, last.step)
+    end = behind_joint(done[last.sheet].steps, last.step)
     look = f"inspect splice {splice}: every wire wet with solder; tug each gently"
     more = [] if seen else [of_no_wire(near, Action.TEST, look)]
     more.append(_cover(near, splice))
-    done[last.cable] = _inserted(done[last.cable], end, more)
+    done[last.sheet] = done[last.sheet].with_more(more, end)
     if near.action is Action.SOLDER:
         words = f"slide heat-shrink on that goes over all wires of splice {splice}"
-        done[last.cable] = _inserted(done[last.cable], last.step, [of_wire(near, Action.SHRINK, words)])
+        done[last.sheet] = done[last.sheet].with_more([of_wire(near, Action.SHRINK, words)], last.step)
     if is_closed:
-        opened = done[first.cable].steps[first.step]
+        opened = done[first.sheet].steps[first.step]
         words = f"cut the cover off splice {splice}, clear of the wires' insulation"
         cut = replace(of_no_wire(opened, Action.LABEL, words), uncovers=True)
-        done[first.cable] = _inserted(done[first.cable], first.step, [cut])
+        done[first.sheet] = done[first.sheet].with_more([cut], first.step)
     return done
 
 
-def _touched(cables: Sequence[CableWork], splice: str) -> Iterator[_At]:
-    for n, work in enumerate(cables):
-        for m, step in enumerate(work.steps):
-            if _is_at(step, splice) and step.action in _JOINTS and step.cavity is not None:
-                yield _At(n, m)
+def _touched(cables: Sequence[CableWork], splice: str) -> Iterator[Turn]:
+    for at, step in each_step(cables):
+        if _is_at(step, splice) and step.action in _JOINTS and step.cavity is not None:
+            yield at
 
 
 def _is_at(step: Step, splice: str) -> bool:
@@ -108,7 +99,3 @@ def _cover(near: Step, splice: str) -> Step:
         return of_wire(near, Action.INSULATE, words)
     words = f"cover splice {splice} again: heat-shrink from a free end, else tape, {over}"
     return of_no_wire(near, Action.INSULATE, words)
-
-
-def _inserted(work: CableWork, at: int, more: Sequence[Step]) -> CableWork:
-    return work.with_steps((*work.steps[:at], *more, *work.steps[at:]))

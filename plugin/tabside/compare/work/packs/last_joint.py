@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot, place_words, power_on
 from tabside.compare.work.worded import of_no_wire
@@ -135,15 +135,11 @@ def looks_before_covers(work: CableWork) -> CableWork:
     return work.with_steps(done)
 
 
-def last_joint(cables: Sequence[CableWork], at: Circuit, hot: Hot, *, own: bool = False) -> tuple[int, int] | None:
-    """The last joint of a live wire of the circuit that is not on ground: its sheet, and its step there.
-
-    `own`: of a pack's own wire.
-    """
+def last_joint(cables: Sequence[CableWork], at: Circuit, hot: Hot, *, own: bool = False) -> Turn | None:
+    """The last joint of a live wire of the circuit that is not on ground; `own`: of a pack's own wire."""
     joints = (
-        (n, m)
-        for n, work in enumerate(cables)
-        for m, step in enumerate(work.steps)
+        turn
+        for turn, step in each_step(cables)
         if step.live
         and step.action is Action.SOLDER
         and step.cavity
