@@ -33,6 +33,11 @@ class OtherBoard(NamedTuple):
     comes: tuple[str, ...]  # and as the new one does
     is_part: bool = False
 
+    @property
+    def called(self) -> str:
+        """ "board hub", "part F1", as the new drawing names it."""
+        return f"{'part' if self.is_part else 'board'} {self.name}"
+
 
 def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
     """In the order of their names."""

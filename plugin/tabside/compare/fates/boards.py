@@ -20,7 +20,7 @@ def with_other_boards(
     old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], boards: Sequence[OtherBoard]
 ) -> tuple[CableFate, ...]:
     """The same, where boards are others."""
-    comes = {ref: f"{'part' if board.is_part else 'board'} {board.name}" for board in boards for ref in board.comes}
+    comes = {ref: board.called for board in boards for ref in board.comes}
     return tuple(_on_other_boards(old, new, matching, fate, comes) if comes else fate for fate in fates)
 
 

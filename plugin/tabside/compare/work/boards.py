@@ -82,7 +82,7 @@ def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
     what, said = (OTHER_PART, _SAID_OF_PART) if board.is_part else (OTHER_BOARD, _SAID)
     if board.was != board.name and not board.is_part:
         said += f" Places of {board.was} are called by those of {board.name} here."
-    fate = CableFate(what, None, None, said, board=_name(board))
+    fate = CableFate(what, None, None, said, board=board.called)
     _forget_ends(builds, board)
     steps = StepList(old_ends(builds, board.leaves), StepFacts())
     for reference in board.leaves:
@@ -95,10 +95,6 @@ def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
             steps.whole_plug(Action.TAKE_OUT, at, f"unplug {cable.label} from {steps.shown(at)}{already}{then}")
     _swap(builds, steps, board)
     return CableWork(fate, tuple(steps.steps), ends=each_once(steps.ends))
-
-
-def _name(board: OtherBoard) -> str:
-    return f"{'part' if board.is_part else 'board'} {board.name}"
 
 
 def _forget_ends(builds: BothBuilds, board: OtherBoard) -> None:
@@ -129,15 +125,10 @@ def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
             "taped at once; when the new board is in, its own go there, each by its marks, not by its colour, and are "
             "tested as the plan of the new drawing has it (`tabside plan`)",
         )
-    steps.label(at, f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now")
-    steps.steps[-1] = replace(steps.steps[-1], swap="out")
+    _label(steps, at, "out", f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now")
     names = listed([builds.new.name(ref) for ref in board.comes], _MOST)
-    steps.label(
-        at,
-        f"put the new board {board.name} in: find contact 1 of each connector and the name of each pad on it, and hold "
-        f"them against the new drawing: {names}",
-    )
-    steps.steps[-1] = replace(steps.steps[-1], swap="in")
+    words = "find contact 1 of each connector and the name of each pad on it, and hold them against the new drawing"
+    _label(steps, at, "in", f"put the new board {board.name} in: {words}: {names}")
     steps.test(
         at,
         f"meter {board.name} alone, nothing on it, no USB: from its known ground to each supply, at its pads or by a "
@@ -160,12 +151,16 @@ def _own_ends(builds: BothBuilds, board: OtherBoard) -> list[str]:
 
 
 def _swap_part(builds: BothBuilds, steps: StepList, part: OtherBoard, at: str) -> None:
-    steps.label(at, f"put the old {part.was} away: no wire is on it by now")
-    steps.steps[-1] = replace(steps.steps[-1], swap="out")
-    steps.label(at, f"take the new {part.name}, and hold what is printed on it against the new drawing")
-    steps.steps[-1] = replace(steps.steps[-1], swap="in")
+    _label(steps, at, "out", f"put the old {part.was} away: no wire is on it by now")
+    _label(steps, at, "in", f"take the new {part.name}, and hold what is printed on it against the new drawing")
     rows = [row for row in builds.build.proof.rows if row.when is When.PART and row.where.termination == part.name]
     steps.test(at, "test the new part, no wire on it yet", rows)
+
+
+def _label(steps: StepList, at: str, swap: str, words: str) -> None:
+    """`swap`: as in `Step.swap`."""
+    steps.label(at, words)
+    steps.steps[-1] = replace(steps.steps[-1], swap=swap)
 
 
 def boards_swapped(cables: Sequence[CableWork], builds: BothBuilds) -> list[CableWork]:
@@ -174,7 +169,7 @@ def boards_swapped(cables: Sequence[CableWork], builds: BothBuilds) -> list[Cabl
     for board in builds.boards:
         only = _only_cable(builds, board)
         if only is None:
-            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == _name(board))
+            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == board.called)
             done = _ends_off_first(done, n, builds, board)
         else:
             n = next(k for k, work in enumerate(done) if work.fate is only)

@@ -12,6 +12,8 @@ from tabside.prove.measurement import Measurement
 ON = (Action.PUT_IN, Action.SOLDER)
 BARED = (Action.CUT, Action.STRIP)  # what covered the end goes with what is cut off
 OFF_BOARD = "off"  # as in `Step.swap`
+OVER = "5 mm over the insulation"  # how far a cover goes, as in the plan
+COVER = f"heat-shrink from a free end, else tape, {OVER}"
 AT_JOINT = (Action.SHRINK, Action.SOLDER, Action.INSULATE)
 
 
@@ -37,6 +39,11 @@ def with_tape(steps: Sequence[Step], off: int) -> tuple[Step, ...]:
     step = steps[off]
     after = steps[off + 1 : off + 2]
     return (step, *(tape for tape in after if tape.action is Action.INSULATE and step.lead and tape.lead == step.lead))
+
+
+def cut_cover_off(what: str) -> str:
+    """In words; `what`: a joint, or a splice."""
+    return f"cut the cover off {what}, clear of the wires' insulation"
 
 
 def behind_joint(steps: Sequence[Step], joint: int) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, each_step
 from tabside.compare.work.packs.hot import place_words
-from tabside.compare.work.worded import behind_joint, of_no_wire, of_wire
+from tabside.compare.work.worded import COVER, behind_joint, cut_cover_off, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.model.craft import Kind
 
@@ -36,12 +36,11 @@ def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[Cabl
     steps = list(cables[last.sheet].steps)
     steps.insert(behind_joint(steps, last.step), _cover(joint))
     if covers:
-        words = f"cut the cover off the joint at {place_words(joint)}, clear of the wires' insulation"
+        words = cut_cover_off(f"the joint at {place_words(joint)}")
         steps.insert(last.step, of_no_wire(joint, Action.LABEL, words))
     cables[last.sheet] = cables[last.sheet].with_steps(steps)
     return cables
 
 
 def _cover(joint: Step) -> Step:
-    words = f"cover the joint at {place_words(joint)}: heat-shrink from a free end, else tape, 5 mm over the insulation"
-    return of_wire(joint, Action.INSULATE, words)
+    return of_wire(joint, Action.INSULATE, f"cover the joint at {place_words(joint)}: {COVER}")

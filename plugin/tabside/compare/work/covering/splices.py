@@ -9,8 +9,8 @@ from msgspec.structs import replace
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
-from tabside.compare.work.packs.hot import place_words
-from tabside.compare.work.worded import behind_joint, of_no_wire, of_wire
+from tabside.compare.work.packs.hot import tape_words
+from tabside.compare.work.worded import COVER, OVER, behind_joint, cut_cover_off, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
@@ -55,7 +55,7 @@ def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> li
         done[last.sheet] = done[last.sheet].with_more([of_wire(near, Action.SHRINK, words)], last.step)
     if is_closed:
         opened = done[first.sheet].steps[first.step]
-        words = f"cut the cover off splice {splice}, clear of the wires' insulation"
+        words = cut_cover_off(f"splice {splice}")
         cut = replace(of_no_wire(opened, Action.LABEL, words), uncovers=True)
         done[first.sheet] = done[first.sheet].with_more([cut], first.step)
     return done
@@ -79,7 +79,7 @@ def _without_tubes(steps: Iterable[Step], splice: str) -> Iterator[Step]:
         if not (_is_at(step, splice) and step.action in _COVERS and step.lead in tubes):
             yield step
         elif step.live and step.action is Action.INSULATE:
-            yield of_wire(step, Action.INSULATE, f"cover the joint at {place_words(step)} with tape")
+            yield of_wire(step, Action.INSULATE, tape_words(step))
 
 
 def _without_last_tape(steps: Sequence[Step], joint: int, splice: str) -> list[Step]:
@@ -93,9 +93,7 @@ def _without_last_tape(steps: Sequence[Step], joint: int, splice: str) -> list[S
 
 
 def _cover(near: Step, splice: str) -> Step:
-    over = "5 mm over the insulation"
     if near.action is Action.SOLDER:
-        words = f"push the heat-shrink over all of splice {splice}, {over}, and shrink it"
+        words = f"push the heat-shrink over all of splice {splice}, {OVER}, and shrink it"
         return of_wire(near, Action.INSULATE, words)
-    words = f"cover splice {splice} again: heat-shrink from a free end, else tape, {over}"
-    return of_no_wire(near, Action.INSULATE, words)
+    return of_no_wire(near, Action.INSULATE, f"cover splice {splice} again: {COVER}")

@@ -63,8 +63,7 @@ def shorten(sheet: WorkSheet, mark: str, *, off: ContactKey | None) -> ContactKe
     end = (joints or crimped)[-1]
     if off is None and joints:
         place = f"{steps.shown(end.key[0])} {end.key[1]}"
-        if soldered_into_plug(end):
-            place = f"cup {end.key[1]} of the plug for {steps.shown(end.key[0])}"
+        place = sheet.cup_words(end.key) if soldered_into_plug(end) else place
         steps.work(Action.TAKE_OUT, end.key, mark, f"unsolder it from {place}")
     elif not joints and in_row(steps, end.key):
         steps.take_out(end.key[0], int(end.key[1]), mark, parks=False)

@@ -62,7 +62,7 @@ def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire:
     """A joint; that of an in-line part lies under a cover, and a splice's is cut off once for all its wires."""
     builds, steps = sheet.builds, sheet.steps
     cup = builds.is_cup(sheet.old_mark(wire), key)
-    where = f"cup {key[1]} of the plug for {steps.shown(at[0])}" if cup else f"{steps.shown(at[0])} {key[1]}"
+    where = sheet.cup_words(at) if cup else f"{steps.shown(at[0])} {key[1]}"
     covered = builds.old_end(wire, key).kind is EndKind.INLINE
     cut = ": cut its cover off first, clear of the insulation" if covered else _splice_opened(builds, key)
     steps.work(action, at, name, f"unsolder it from {where}", last=cut)
@@ -97,14 +97,14 @@ def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
     builds, steps, old_mark = sheet.builds, sheet.steps, sheet.old_mark(wire)
     at = sheet.at(key)
     again = not steps.is_spare(name)
+    off = Action.TAKE_OUT if again else Action.LEAVE_OUT
     if _is_of_two_parts(builds, old_mark) and key == builds.old.by_mark[old_mark].ends[1]:
-        _part(sheet, Action.TAKE_OUT if again else Action.LEAVE_OUT, at, name, key)
+        _part(sheet, off, at, name, key)
     if builds.is_own(old_mark, key):
         return  # it begins inside the part
     if builds.is_cup(old_mark, key):
-        action = Action.TAKE_OUT if again else Action.LEAVE_OUT
         fill(steps, at, None)
-        steps.work(action, at, name, f"unsolder it from cup {key[1]} of the plug for {steps.shown(at[0])}")
+        _unsolder(sheet, off, at, name, wire, key)
     elif again and in_row(steps, at):
         steps.take_out(at[0], int(key[1]), name, parks=False)
     elif again:

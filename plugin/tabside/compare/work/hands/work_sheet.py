@@ -33,6 +33,10 @@ class WorkSheet(NamedTuple):
         """How the steps call a contact of the old drawing."""
         return at_old_contact(self.builds, self.places, key)
 
+    def cup_words(self, at: ContactKey) -> str:
+        """ "cup 2 of the plug for power/J2"; `at`: as the steps call it."""
+        return f"cup {at[1]} of the plug for {self.steps.shown(at[0])}"
+
     def old_mark(self, wire: Ends) -> str:
         """Its number in the old drawing."""
         return self.builds.old.leads[wire].mark

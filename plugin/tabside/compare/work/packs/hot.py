@@ -72,6 +72,11 @@ def power_on(circuits: Collection[Circuit], then: str) -> str:
     return ", then ".join(filter(None, (", ".join(done), then)))
 
 
+def fuse_waits(fuses: str) -> str:
+    """Where nothing but the fuse keeps a pack's power from the craft."""
+    return f"leave the fuse out of {fuses} until first power; then a smoke stopper in its place first"
+
+
 class Hot(NamedTuple):
     """Where a pack's voltage is while the work goes on."""
 
@@ -233,8 +238,7 @@ class Hot(NamedTuple):
                 yield from self._marked_and_taped(step)
                 there = [later.action for later in mine[n:] if (later.end, later.cavity) == (step.end, step.cavity)]
                 if step.action is Action.SOLDER and Action.INSULATE not in there:
-                    words = f"cover the joint at {place_words(step)} with tape"
-                    yield at_live_wire(step, Action.INSULATE, lead, words, cavity=step.cavity)
+                    yield at_live_wire(step, Action.INSULATE, lead, tape_words(step), cavity=step.cavity)
 
 
 def hot_wires(
@@ -390,6 +394,11 @@ def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:
 def place_words(step: Step) -> str:
     """ "power/J2 1", "F1 2"."""
     return f"{step.termination if step.board == step.termination else step.end} {step.cavity}"
+
+
+def tape_words(step: Step) -> str:
+    """Over a joint of a live wire."""
+    return f"cover the joint at {place_words(step)} with tape"
 
 
 def _marked(step: Step) -> Step:

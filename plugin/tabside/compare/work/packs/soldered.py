@@ -16,9 +16,9 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.tape import Taped, touched_by
-from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, meets_minus
+from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, fuse_waits, meets_minus
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
-from tabside.compare.work.worded import old_number
+from tabside.compare.work.worded import cut_cover_off, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
@@ -122,7 +122,7 @@ def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) 
 def _cover_off(old: Side, mark: str) -> str:
     """Joints at fuses, switches, splices and other parts' own wires lie under one."""
     covered = old.terminations[far_key(old, mark)[0]].kind in (Kind.INLINE, Kind.SPLICE, Kind.CAPTIVE)
-    return f"cut the cover off {far_end(old, mark)}, clear of the wires' insulation, " if covered else ""
+    return f"{cut_cover_off(far_end(old, mark))}, " if covered else ""
 
 
 def off_already(cables: Sequence[CableWork], off: Collection[str]) -> list[CableWork]:
@@ -189,12 +189,8 @@ def last_words(
     for off in packs:
         names = [*off.fuses, *off.switches]
         if names and not live:
-            yield (
-                f"{off.pack}: leave the fuse out of {listed(names, 40)} until first power; then a smoke stopper in "
-                "its place first"
-                if off.fuses
-                else f"{off.pack}: leave {listed(names, 40)} off until first power"
-            )
+            told = listed(names, 40)
+            yield f"{off.pack}: {fuse_waits(told) if off.fuses else f'leave {told} off until first power'}"
     power = [pack for at in hot.circuits if at.powers and last_joint(cables, at, hot) for pack in at.packs]
     for pack, mark in wires:
         others = [other for other in power if other != pack]

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.looks import without_rows
-from tabside.compare.work.packs.hot import Circuit, Hot, power_on
+from tabside.compare.work.packs.hot import Circuit, Hot, fuse_waits, power_on
 from tabside.compare.work.packs.last_joint import Left, is_own_plug, joined_last, looks_before_covers, no_short_first
 from tabside.compare.work.worded import ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
@@ -104,9 +104,8 @@ def _fuse_back(work: CableWork, fuses: Sequence[str], *, has_plug: bool) -> Cabl
     """Of packs that have gone, or at whose wires in the new build no hand was."""
     if not fuses:
         return work
-    words = f"put the fuse back into {', '.join(fuses)}, the pack away"
-    if not has_plug:
-        words = f"leave the fuse out of {', '.join(fuses)} until first power; then a smoke stopper in its place first"
+    names = ", ".join(fuses)
+    words = f"put the fuse back into {names}, the pack away" if has_plug else fuse_waits(names)
     return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
 
 
