@@ -175,6 +175,11 @@ def test_another_name_with_other_contacts_is_another_board_and_a_name_alone_is_n
         for each in (("gps", "5V, RX, TX, GND"), ("gps two", "5V, RX, TX, GND"), ("gps two", "GND, TX, RX, 5V"))
     )
     assert looks(compare_crafts(old, same)) == []
+    (named_anew,) = (change.bench for change in compare_crafts(old, same).changes if change.subject == "board")
+    assert "the same board only has another name now, leave it in" in named_anew
+    assert "listed below does not put it in: all power out and packs off first" in named_anew
+    (goes,) = (change.bench for change in compare_crafts(old, other).changes if change.subject == "board")
+    assert goes.startswith("Fit gps two in place of gps: find contact 1 on it, and do what is listed below")
     answer = followed(old, other)
     assert "hold the board gps against the new drawing" in answer["first"][0]
     steps = [step for cable in answer["cables"] for step in cable["steps"]]

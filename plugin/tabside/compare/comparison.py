@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -20,7 +20,7 @@ from tabside.compare.fates.cable_fate import KEEP, CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.fates.new_labels import NewLabels, labels_again
-from tabside.compare.fates.packs import with_packs_exchanged
+from tabside.compare.fates.packs import packs_that_go, parts_that_go, with_packs_exchanged
 from tabside.compare.fates.what_part import Told, is_another, told_by_value
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
@@ -233,7 +233,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     told = with_craft_file(old, new, matching, leads, works, missing)
     changes = [
         *change_of_craft_file(old, new, leads, missing),
-        *_board_changes(old, new, boards),
+        *_board_changes(old, new, boards, _with_sheets(old, new, matching)),
         *_termination_changes(old, new, matching, boards),
         *changes_of_leads(old, new, told, works, {wire for cable in cables for wire in cable.gone}),
         *changes_of_cables(old, new, cables),
@@ -283,7 +283,15 @@ def _boards(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None
     }
 
 
-def _board_changes(old: Side, new: Side, boards: Mapping[str, str | None]) -> Iterator[Change]:
+def _with_sheets(old: Side, new: Side, matching: Matching) -> frozenset[str]:
+    """Boards that sheets of the order of work take out, by the names that they had."""
+    others = (other.was for other in other_boards(old, new, matching))
+    return frozenset(others) | parts_that_go(old, new, matching) | packs_that_go(old, new, matching)
+
+
+def _board_changes(
+    old: Side, new: Side, boards: Mapping[str, str | None], with_sheets: Collection[str]
+) -> Iterator[Change]:
     """Of boards that the drawing names; those named after a reference only are told as terminations."""
     for board in sorted(old.boards, key=natural):
         now = boards.get(board)
@@ -293,10 +301,21 @@ def _board_changes(old: Side, new: Side, boards: Mapping[str, str | None]) -> It
             yield Change(REMOVED, "board", board, board, None, bench)
         elif now != board and now in new.boards:
             bench = f"Fit {now} in place of {board}: find contact 1 on it, and do what is listed below before power."
+            bench = bench if board in with_sheets else _by_name_alone(board, now)
             yield Change(CHANGED, "board", now, board, now, bench, now)
     came = new.boards - {now for now in boards.values() if now is not None}
     for board in sorted(came, key=natural):
         yield Change(ADDED, "board", board, None, board, "Fit it: find contact 1 on each of its connectors.")
+
+
+def _by_name_alone(board: str, now: str) -> str:
+    """Of one whose connectors are the same: whether it is another one, the drawing does not say."""
+    return (
+        f"See which it is. If the same board only has another name now, leave it in. If {now} is another board, what is "
+        f"listed below does not put it in: all power out and packs off first (one without a plug: fuse out, plus off "
+        f"before minus, each end taped at once); then every plug and wire off {board}, and onto {now} by the names "
+        "printed there, a pack's last of all; then the whole continuity sheet of the new drawing, before power."
+    )
 
 
 def _termination_changes(
