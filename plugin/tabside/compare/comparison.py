@@ -311,10 +311,10 @@ def _board_changes(
 def _by_name_alone(board: str, now: str) -> str:
     """Of one whose connectors are the same: whether it is another one, the drawing does not say."""
     return (
-        f"See which it is. If the same board only has another name now, leave it in. If {now} is another board, what is "
-        f"listed below does not put it in: all power out and packs off first (one without a plug: fuse out, plus off "
-        f"before minus, each end taped at once); then every plug and wire off {board}, and onto {now} by the names "
-        "printed there, a pack's last of all; then the whole continuity sheet of the new drawing, before power."
+        f"See which it is. If the same board only has another name now, leave it in. If {now} is another board, what "
+        "is listed below does not put it in: all power out and packs off first (one without a plug: fuse out, plus "
+        f"off before minus, each end taped at once); then every plug and wire off {board}, and onto {now} by the "
+        "names printed there, a pack's last of all; then the whole continuity sheet of the new drawing, before power."
     )
 
 
