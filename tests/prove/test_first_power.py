@@ -627,3 +627,19 @@ def test_the_fuses_behind_a_packs_plug_go_in_before_the_limiter():
         pads("P2", "LIT GND", board="lamp", signals="VBAT, GND", takes="9-26V 0.3A"),
     )
     assert any("Fuse into F1 and F2. Into the craft's plug for pack/X1" in row.do for row in found.rows)
+
+
+def test_a_fuse_in_a_packs_lead_is_in_before_its_plug_is_metered():
+    """It lies between the cells and the plug: with it out the limiter has nothing to show.  Logic."""
+    found = staged(
+        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="4S 40A"),
+        two_pin("F1", "RAW", "ON", value="30A"),
+        plug("J1", "ON GND", board="power", family="XT60", signals="VBAT, GND", takes="9-26V 9A"),
+        pads("P1", "ON2 GND", board="power", signals="VBAT, GND", gives="1:4S 9A"),
+        two_pin("F2", "ON2", "LIT", value="1A"),
+        pads("P2", "LIT GND", board="lamp", signals="VBAT, GND", takes="9-26V 0.3A"),
+    )
+    said = [row.do for row in found.rows]
+    (metered,) = [n for n, do in enumerate(said) if "onto the plug of pack" in do]
+    assert "nothing on its output; fuse into F1" in said[metered]
+    assert not any("Fuse into F1" in do for do in said)

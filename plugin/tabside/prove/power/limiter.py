@@ -62,6 +62,8 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
     free = "its other end free, touching nothing: the pack is on"
     if is_plugged(supplies, fed):
         how = f"a smoke stopper onto the plug of {packs}, plus on plus, minus on minus; nothing on its output"
+        if fuses := _fuses_before_a_plug(supplies, fed):
+            how = f"{how}; fuse into {listed(fuses)}"
     elif fuses := _fuses(supplies, fed):
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
     else:
@@ -80,7 +82,8 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
 def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter) -> str:
     """Between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
     if plugs := _plugs(supplies, fed):
-        fuses = [*_fuses(supplies, fed), *_branch_fuses(supplies, fed)]
+        is_in = _fuses_before_a_plug(supplies, fed)
+        fuses = [each for each in (*_fuses(supplies, fed), *_branch_fuses(supplies, fed)) if each not in is_in]
         fused = f"Fuse into {listed(fuses, len(fuses))}. " if fuses else ""
         begin = f"{fused}Into {listed(list(plugs.values()))}, plus on plus, minus on minus: "
         stopper = f"the output of the smoke stopper in the lead of {packs}"
@@ -157,6 +160,19 @@ def _branch_fuses(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
 def _fuses_of(supplies: Supplies, joint: Joint) -> list[str]:
     """In the order in which the current meets them."""
     return [place for _, place in _way(supplies, joint) if letters_of(place) in FUSES]
+
+
+def _fuses_before_a_plug(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
+    """Those in the lead of a pack: with one of them out its plug has no volts, and the limiter none to show."""
+    found: dict[str, None] = {}
+    for joint in fed:
+        before: list[str] = []
+        for mark, place in _way(supplies, joint):
+            if any(supplies.is_plug(end) for end in supplies.world.made[mark].ends):
+                found |= dict.fromkeys(before)
+                break
+            before += [place] if letters_of(place) in FUSES else []
+    return list(found)
 
 
 def _way(supplies: Supplies, joint: Joint) -> Iterator[tuple[str, str]]:
