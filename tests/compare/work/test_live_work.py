@@ -271,6 +271,24 @@ def test_odd_packs_are_never_worked_on_by_ohms_or_bare(seed):
     both(new, old)
 
 
+def test_a_pack_with_a_fuse_and_a_switch_waits_for_first_power_at_both():
+    def made(length_mm):
+        symbols = [
+            captive("J1", ["BAT", "AUX", "GND"], board="pack", signals="BAT+, BAT+, GND", gives="VBAT 45A"),
+            pads("J2", ["FED", "SWITCHED", "GND"], board="power", signals="BAT+, BAT+, GND"),
+            two_pin("F1", "BAT", "FED", value="30A"),
+            two_pin("SW1", "AUX", "SWITCHED", value="toggle"),
+            plug("J3", ["5V", "GND"], board="power", signals="5V, GND", family="JST GH", gives="5V 1A"),
+            plug("J4", ["5V", "GND"], board="pilot", signals="5V, GND", family="JST GH", takes="5V 0.1A"),
+        ]
+        return stated(craft(*symbols, settings=SETTINGS), {"J3 J4": {"gauge_awg": 28, "length_mm": length_mm}})
+
+    answer = comparison_json(compare_crafts(made(100.0), made(60.0)))
+    assert "take the fuse out of F1 and switch SW1 off" in answer["first"][0]
+    (last,) = answer["last"]
+    assert "leave the fuse out of F1 until first power" in last and "leave SW1 off until first power" in last
+
+
 @pytest.mark.parametrize(
     ("fused", "words"), [(True, "take the fuse out of F1"), (False, "LIVE: unsolder W1 at power/J2 1")]
 )

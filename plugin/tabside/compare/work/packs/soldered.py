@@ -186,11 +186,11 @@ def last_words(
 ) -> Iterator[str]:
     """`wires`: as `on_again` has them."""
     live = any(step.live for work in cables for step in work.steps)
-    for off in packs:
-        names = [*off.fuses, *off.switches]
-        if names and not live:
-            told = listed(names, 40)
-            yield f"{off.pack}: {fuse_waits(told) if off.fuses else f'leave {told} off until first power'}"
+    for off in packs if not live else ():
+        waits = [fuse_waits(listed([*off.fuses], 40))] if off.fuses else []
+        waits += [f"leave {listed([*off.switches], 40)} off until first power"] if off.switches else []
+        if waits:
+            yield f"{off.pack}: {'; '.join(waits)}"
     power = [pack for at in hot.circuits if at.powers and last_joint(cables, at, hot) for pack in at.packs]
     for pack, mark in wires:
         others = [other for other in power if other != pack]
