@@ -14,7 +14,7 @@ from tabside.compare.work.hands.testing import OF_ONE_CABLE, SECOND, add_test, c
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import COVERED, SHRINK_ON, TEST_LOOSE
+from tabside.make.sheets.loose_sheets import COVERED, SHRINK_ON, TEST_LOOSE, inspect_words
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement, touched_leads
 from tabside.words.part_joints import pole_words
@@ -137,8 +137,7 @@ def _test_soldered(
     for joint in joints:
         reference, contact = joint.at
         if joint.lead not in touched and builds.new_end(joint.lead, joint.at).kind is not EndKind.SPLICE:
-            words = f"inspect {joint.lead} at {steps.shown(reference)} {contact}: solder all round; tug it gently"
-            steps.test(reference, words)
+            steps.test(reference, inspect_words(joint.lead, f"{steps.shown(reference)} {contact}"))
 
 
 def _shrink(sheet: WorkSheet, tubes: Iterable[Joint]) -> None:
