@@ -22,6 +22,7 @@ from tabside.documents.as_json.possible import KEYS_OF_MODEL, OF_MODEL, SPANS
 from tabside.errors import TabsideError
 from tabside.model.craft import CraftSettings, Lead, Limits
 from tabside.model.stock import Costs
+from tabside.read.craft.file import settings_from_text
 from tabside.read.craft.stock import CostsTable
 
 BOAT = FIXTURES / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
@@ -156,6 +157,20 @@ def test_compare_refuses_it_in_one_line(said, tmp_path, capsys):
 def test_what_a_drawing_says_is_read_back(signal):
     ends = [plug(ref, "A B", board=ref, signals=f"{signal}, GND") for ref in ("J1", "J2")]
     made = craft(*ends)
+    assert craft_of_model(json.loads(json.dumps(model_json(made))), "x.json") == made
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '[[stock.kits]]\nname = "box"\ncount = 2000\n[[stock.kits.contacts]]\nfamily = "jst_gh"\ncount = 1000\n',
+        '[[accept]]\nrule = ""\nat = ["J1:1"]\nreason = "none of this name"\n',
+        "[cutting]\nstrip_mm = 1000\n[wire.insulation_od_mm]\n40 = 50\n0 = 0.1\n[boards.a]\nat_mm = [-1e6, 1e6, 0]\n",
+    ],
+)
+def test_what_a_craft_file_says_is_read_back(text):
+    settings = settings_from_text(text.encode(), "craft.toml")
+    made = craft(*(plug(ref, "A B", board=ref) for ref in ("J1", "J2")), settings=settings)
     assert craft_of_model(json.loads(json.dumps(model_json(made))), "x.json") == made
 
 

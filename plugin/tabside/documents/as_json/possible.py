@@ -16,6 +16,7 @@ from tabside.facts.labels.role_kinds import kind_of
 from tabside.model.board import BoardPlug
 from tabside.model.bounds import (
     HIGHEST_V,
+    MOST_OF_A_KIND,
     MOST_PINS,
     THINNEST_AWG,
     Ampere,
@@ -112,6 +113,7 @@ def _of_table(table: type[Struct]) -> dict[str, Span]:
 _LENGTH = Span(0, _FAR_MM, low_itself=False)
 _GAUGE = Span(_THICKEST_AWG, THINNEST_AWG)
 _NET = Span(0, _NETS_MOST)
+_IN_BOXES = {"count": Span(0, MOST_OF_A_KIND**2)}  # so many boxes with so many in each
 
 SPANS: Mapping[type[Struct], Mapping[str, Span]] = {
     Termination: {**_bounds(ways=Ways, sized_ways=Ways), "rows": Span(1, 2), "signals_count": Span(0, MOST_PINS)},
@@ -124,11 +126,11 @@ SPANS: Mapping[type[Struct], Mapping[str, Span]] = {
     Crowding: {"net_id": _NET},
     NamedTogether: {"net_id": _NET},
     CraftSettings: _bounds(gauge_awg=Gauge, service_loop_mm=Loop, at_mm=Position),
-    StockCable: {**_of_table(CableTable), **_bounds(ends=Ways, map=Ways)},
-    StockLead: _of_table(LeadTable),
-    StockHousing: {**_of_table(HousingTable), **_bounds(ways=Ways)},
-    StockContact: _of_table(ContactTable),
-    StockWire: _of_table(WireTable),
+    StockCable: {**_of_table(CableTable), **_IN_BOXES, **_bounds(ends=Ways, map=Ways)},
+    StockLead: {**_of_table(LeadTable), **_IN_BOXES},
+    StockHousing: {**_of_table(HousingTable), **_IN_BOXES, **_bounds(ways=Ways)},
+    StockContact: {**_of_table(ContactTable), **_IN_BOXES},
+    StockWire: {**_of_table(WireTable), **_IN_BOXES},
     StockKit: _of_table(KitTable),
     KitItem: _bounds(index=Count, count=Count),
     Costs: _of_table(CostsTable),
@@ -152,7 +154,7 @@ NEVER_EMPTY: Mapping[type[Struct], tuple[str, ...]] = {
     Termination: ("reference", "board"),
     Contact: ("number",),
     Lead: ("colour", "usual_colour"),
-    Acceptance: ("rule", "reason"),
+    Acceptance: ("reason",),
 }
 MARKS: Mapping[type[Struct], Mapping[str, re.Pattern[str]]] = {
     Lead: {"mark": re.compile(r"W[1-9]\d*")},
