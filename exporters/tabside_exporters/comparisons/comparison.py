@@ -13,7 +13,6 @@ from tabside.compare.order import (
     Order,
     doing,
     label_of,
-    order_of_work,
     row_line,
     work_words,
 )
@@ -49,14 +48,15 @@ COLUMNS = (
 _TOLD = ("finding", "acceptance")  # nothing that hands do on the craft
 
 
-def write_comparison(comparison: Comparison, about: About, format: Format) -> bytes:
+def write_comparison(order: Order, about: About, format: Format) -> bytes:
     """The comparison in a format; `about` is that of the new build.
 
     In HTML each changed plug is drawn, old and new.
     """
+    comparison = order.comparison
     held = held_prefix(comparison)
     rows = tuple(_row(change, held) for change in comparison.changes)
-    page = Page(_COMPARISON, about, rows, None, notes_of(comparison))
+    page = Page(_COMPARISON, about, rows, None, notes_of(order))
     return write_html(page, plug_pairs(comparison), beside=_WORK) if format.id == "html" else format.write(page)
 
 
@@ -98,9 +98,9 @@ def _cavities(side: Side, reference: str) -> tuple[Cavity, ...]:
     )
 
 
-def notes_of(comparison: Comparison) -> tuple[str, ...]:
+def notes_of(order: Order) -> tuple[str, ...]:
     """What stands below the table: how terminations were matched, the order of work, findings."""
-    order = order_of_work(comparison)
+    comparison = order.comparison
     told: tuple[tuple[str, Iterable[str]], ...] = (
         ("Matched", order.matched),
         ("Keep as it is", order.kept),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
-from tabside.compare.order import Listed, Order, order_of_work, row_line, work_words
+from tabside.compare.order import Listed, Order, row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import Step
@@ -15,7 +15,6 @@ from tabside_exporters.comparisons.order_page import order_html
 from tabside_exporters.comparisons.order_text import order_markdown
 
 if TYPE_CHECKING:
-    from tabside.compare.comparison import Comparison
     from tabside.documents.about import About
     from tabside.documents.build import CraftBuild
     from tabside.documents.document import Format
@@ -33,9 +32,8 @@ COLUMNS = (
 )
 
 
-def write_order_of_work(comparison: Comparison, about: About, format: Format) -> bytes:
+def write_order_of_work(order: Order, about: About, format: Format) -> bytes:
     """The work in a format; `about` is that of the new build."""
-    order = order_of_work(comparison)
     if format.id == "html":
         return order_html(order, about)
     if format.id == "markdown":

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from tabside.compare.comparison import Comparison
+from tabside.compare.order import Order, order_of_work
 from tabside.documents.about import About, about_build
 from tabside.documents.build import craft_build
 from tabside.documents.document import Format, find_formats
@@ -13,9 +14,9 @@ from tabside.documents.writing.staging import replace_files
 from tabside.errors import TabsideError
 
 if TYPE_CHECKING:
-    Writer = Callable[[Comparison, About, Format], bytes]
+    Writer = Callable[[Order, About, Format], bytes]
 
-COMPARISONS = "tabside.comparisons"  # entry-point group: name -> what writes a comparison in a format
+COMPARISONS = "tabside.comparisons"  # entry-point group: name -> what writes the work between two builds in a format
 
 
 def write_comparison(comparison: Comparison, to: str, formats: str | None, *, unsaved: bool = False) -> tuple[str, ...]:
@@ -29,12 +30,12 @@ def write_comparison(comparison: Comparison, to: str, formats: str | None, *, un
 
     wanted = None if formats is None else [word.strip() for word in formats.split(",") if word.strip()]
     writers = find_formats(wanted)
-    new = comparison.new
+    new, order = comparison.new, order_of_work(comparison)
     about = about_build(craft_build(new.craft, comparison.verdict, judgement=new.judgement, changed_in_kicad=unsaved))
     files: dict[str, bytes] = {}
     for name, write in _writers().items():
         for format in writers.values():
-            files[f"{name}.{format.suffix}"] = write(comparison, about, format)
+            files[f"{name}.{format.suffix}"] = write(order, about, format)
     replace_files(Path(to), files)
     return tuple(sorted(files))
 
