@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from enum import StrEnum
 from itertools import groupby
 
@@ -24,6 +24,7 @@ from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
+from tabside.model.natural import natural
 from tabside.prove.continuity import ground_plugs_for, spare_plugs_for
 from tabside.prove.measurement import Measurement, RowKind, Test, When
 from tabside.prove.rows.row_words import row_words
@@ -31,6 +32,7 @@ from tabside.wiring.leads.marks import stamped_cable_marks, stamped_lead_marks
 from tabside.words.contacts import listed
 
 FIRST_TITLE = "Before all else"
+_PRINTED = "`tabside export` of the new drawing has them"
 LABELS_TITLE = (
     "Labels to print again: they go on in place of old labels, tags and pen marks; a tube that no loose end lets on "
     "is a strip around the wire, under clear tape"
@@ -334,7 +336,20 @@ def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
     if found.todo.numbers:
         yield "tags or a pen, for the new numbers"
     if found.labels:
-        yield "labels printed again, those listed below (`tabside export` of the new drawing has them)"
+        yield f"labels printed again, those listed below ({_PRINTED})"
+    if new := list(_marks_of_new(found, works)):
+        yield f"labels of what is new, one for each end: {listed(new, len(new))} ({_PRINTED})"
+
+
+def _marks_of_new(found: Comparison, works: Iterable[CableWork]) -> Iterator[str]:
+    """Cables and wires that had no label in the old build."""
+    for work in works:
+        fate = work.fate
+        if fate.new is None or work.stopped:
+            continue
+        if fate.new.mark and not fate.wires:
+            yield f"cable {fate.new.mark}"
+        yield from sorted((found.new.leads[wire].mark for wire in fate.made), key=natural)
 
 
 def as_plan(work: CableWork) -> CablePlan:

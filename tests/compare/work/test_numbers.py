@@ -106,6 +106,19 @@ def exchanged():
     return compare_crafts(of("J8", "J9"), of("J9", "J8"))
 
 
+def test_labels_that_are_laid_ready_are_to_be_printed():
+    """The list of labels to print again holds those of what was there; a new wire's had none."""
+    new = plug("J1", "L G", board="pilot", family="JST GH"), plug("J2", "G L", board="lamp", family="JST SH")
+    old = plug("J5", "V G", board="hub", family="JST GH"), plug("J6", "G V", board="fan", family="JST SH")
+    found = compare_crafts(craft(*old), craft(*old, *new))
+    ready = next(step for work in found.work for step in work.steps if step.words.startswith("labels ready"))
+    assert ready.words.startswith("labels ready: C1 for both ends of the cable")
+    (line,) = (line for line in order_of_work(found).tools if line.startswith("labels of what is new"))
+    assert line.startswith("labels of what is new, one for each end: cable C1, W1 and W2 (")
+    same = order_of_work(compare_crafts(link(), link(far="locator")))
+    assert not any("labels of what is new" in line for line in same.tools)
+
+
 def test_what_changes_numbers_with_each_other_is_set_aside_once():
     lines = list(number_lines(exchanged()))
     assert [line.split(":")[0] for line in lines] == [
