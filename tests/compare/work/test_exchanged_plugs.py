@@ -10,6 +10,7 @@ import pytest
 
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, plug, two_pin
+from crafts.hub_craft import two_at_a_hub
 from dice.random_edits import draft, edited, of_one_family
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -139,22 +140,8 @@ def test_one_old_cable_that_gives_wires_is_called_one(seed):
 
 def test_contact_1_of_each_new_housing_is_marked_before_a_contact_goes_in():
     """As on the plan's sheets; common practice, no source."""
-
-    def links(*, merged):
-        nets, labels = ("V A B G", "V2 C D G2"), ("5V, TX, RX, GND", "5V, TX2, RX2, GND")
-        at_hub = {"board": "hub", "family": "JST GH", "contact_1": "left", "entry": "side", "tabs": "away"}
-        hub = (
-            [plug("J1", " ".join(nets), signals=", ".join(labels), **at_hub)]
-            if merged
-            else [plug(ref, net, signals=s, **at_hub) for ref, net, s in zip(("J1", "J3"), nets, labels, strict=True)]
-        )
-        far = [
-            plug(ref, net, board=board, family="JST GH", signals="5V, RX, TX, GND")
-            for ref, net, board in zip(("J2", "J4"), nets, ("gps", "radio"), strict=True)
-        ]
-        return craft(*hub, *far)
-
-    together, apart = links(merged=True), links(merged=False)
+    lies = {"contact_1": "left", "entry": "side", "tabs": "away"}
+    together, apart = (two_at_a_hub(merged=merged, **lies) for merged in (True, False))
     for old, new, places in ((apart, together, {"hub/J1"}), (together, apart, {"hub/J1", "hub/J3"})):
         found = compare_crafts(old, new)
         for work in found.work:

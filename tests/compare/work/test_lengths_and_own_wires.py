@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, two_pin
+from crafts.hub_craft import two_at_a_hub
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 
@@ -200,19 +201,8 @@ def test_a_plug_that_was_cut_off_its_part_is_not_there_when_it_is_drawn_again():
 
 
 def two_links(*, merged, radio_mm):
-    """A gps and a radio at a hub, each by its plug or both by one, on wires of 28 AWG."""
-    nets, labels = ("V A B G", "V2 C D G2"), ("5V, TX, RX, GND", "5V, TX2, RX2, GND")
-    at_hub = {"board": "hub", "family": "JST GH"}
-    hub = (
-        [plug("J1", " ".join(nets), signals=", ".join(labels), **at_hub)]
-        if merged
-        else [plug(ref, net, signals=s, **at_hub) for ref, net, s in zip(("J1", "J3"), nets, labels, strict=True)]
-    )
-    far = [
-        plug(ref, net, board=board, family="JST GH", signals="5V, RX, TX, GND")
-        for ref, net, board in zip(("J2", "J4"), nets, ("gps", "radio"), strict=True)
-    ]
-    made = craft(*hub, *far)
+    """On wires of 28 AWG."""
+    made = two_at_a_hub(merged=merged)
     lengths = {"J2": 200.0, "J4": radio_mm}
     leads = (
         replace(lead, gauge_awg=28, length_mm=next(mm for ref, mm in lengths.items() if ref in dict(lead.ends)))
