@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.analysis.current.part_ratings import read_rating
+from tabside.analysis.current.part_ratings import PartRating, read_rating
 
 
 @pytest.mark.parametrize(
@@ -58,3 +58,9 @@ def test_volts(text, volts):
 
 def test_the_field_outranks_the_value():
     assert read_rating({"Rating": "10A"}, "30A").amps == 10
+
+
+@pytest.mark.parametrize("text", ["9" * 100_000, f"{'9' * 400}A {'9' * 400}V", f"{'1.' * 50_000}5"])
+def test_a_number_without_end_is_no_rating(text):
+    """Nor does it take long: minutes, where each of its digits is tried as the first."""
+    assert read_rating({"Rating": text}, text) == PartRating(None, None)

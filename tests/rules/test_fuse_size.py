@@ -29,7 +29,7 @@ def run(fuse="15A", amps=10, gauge=14, table="", reference="F1", **fields):
     )
 
 
-@pytest.mark.parametrize("rating", ["30", "1.5kA", "30 or 40", "1e9A"])
+@pytest.mark.parametrize("rating", ["30", "1.5kA", "30 or 40", "1e9A", f"{'9' * 400}A"])
 def test_a_rating_that_is_not_read_is_told(rating):
     """What is stated and not understood is no silence (the rule of the fields)."""
     (found,) = run("fuse", rating=rating)

@@ -10,15 +10,17 @@ from msgspec import Struct
 from tabside.model.names import run_together
 
 # T40A, FF2A: how slow a fuse is stands before its amperes (IEC 60127; from memory, unverified); 7A5 is 7.5 A.
+# A number of more than nine digits is no rating.
 _AMPS = re.compile(
-    r"(?<![\w.])(?:TT?|FF?|M)?(\d+(?:[.,]\d+)?)\s*(m?)A(?:(\d+)|mp(?:ere)?s?)?(?![\w])",
+    r"(?<![\w.])(?:TT?|FF?|M)?(\d{1,9}(?:[.,]\d+)?)\s*(m?)A(?:(\d+)|mp(?:ere)?s?)?(?![\w])",
     re.IGNORECASE,
 )
 # The sizes of blade and bolted fuses, which are sold by their amperes without a unit.  Common practice, no source.
 _BLADE = re.compile(
-    r"(?<!\w)(?:ATO|ATC|ATOF|ATM|APM|APX|MINI|MAXI|MIDI|MEGA|ANL|BLADE)[ _-]+(\d+(?:[.,]\d+)?)(?!\s*\w)", re.IGNORECASE
+    r"(?<!\w)(?:ATO|ATC|ATOF|ATM|APM|APX|MINI|MAXI|MIDI|MEGA|ANL|BLADE)[ _-]+(\d{1,9}(?:[.,]\d+)?)(?!\s*\w)",
+    re.IGNORECASE,
 )
-_VOLTS = re.compile(r"(\d+(?:[.,]\d+)?)\s*(k?)(?:V(?:DC)?W?|WV(?:DC)?)(?![\w])", re.IGNORECASE)
+_VOLTS = re.compile(r"(?<!\d)(\d{1,9}(?:[.,]\d+)?)\s*(k?)(?:V(?:DC)?W?|WV(?:DC)?)(?![\w])", re.IGNORECASE)
 RATING = "rating"
 
 

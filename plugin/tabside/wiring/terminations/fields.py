@@ -60,7 +60,7 @@ HIGHEST_BARE_LEVEL = 15.0  # of RS-232; a bare number above it may have lost its
 _VARIABLE = re.compile(r"\$\{[^{}]*\}")  # one that nobody defines: reading has put in all others
 _VOLTS = re.compile(r"\+?(\d+(?:\.\d+)?)\s*V?\Z", re.IGNORECASE)
 _VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
-_SPAN = re.compile(r"\s*(?:-|–|\.\.|\bto\b)\s*", re.IGNORECASE)
+_SPAN = re.compile(r"-|–|\.\.|\bto\b", re.IGNORECASE)
 
 
 @cache
@@ -200,7 +200,7 @@ class Fields:
 
 def read_volts(text: str) -> Volts | None:
     """ "5V", "+5 V", "3V3", "7-26V", "7..26 V"; the V may be missing.  None when it is no voltage."""
-    ends = [_one_voltage(part) for part in _SPAN.split(text.strip())]
+    ends = [_one_voltage(part.strip()) for part in _SPAN.split(text)]
     if len(ends) > 2 or None in ends:
         return None
     known = sorted(volts for volts in ends if volts is not None)
