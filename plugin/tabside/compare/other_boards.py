@@ -50,7 +50,7 @@ def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
             words = f"{b} is {_connector(after, before)}, before {_connector(before, after)}"
             found.setdefault(names, []).append(words)
     return [
-        OtherBoard(was, name, tuple(found[was, name]), _places(old, was), _places(new, name))
+        OtherBoard(was, name, tuple(found[was, name]), old.places_on[was], new.places_on[name])
         for was, name in sorted(found, key=lambda names: natural(names[1]))
     ]
 
@@ -93,10 +93,6 @@ def _is_other(old: Side, a: str, new: Side, b: str) -> bool:
 
 def _labels(side: Side, reference: str) -> Iterator[tuple[str, str]]:
     yield from ((contact.number, contact.label) for contact in side.terminations[reference].contacts)
-
-
-def _places(side: Side, board: str) -> tuple[str, ...]:
-    return tuple(sorted((ref for ref in side.terminations if side.board(ref) == board), key=natural))
 
 
 def _connector(termination: Termination, other: Termination) -> str:

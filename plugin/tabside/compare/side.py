@@ -13,6 +13,7 @@ from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.gauges import with_gauges
 from tabside.make.needs.live_leads import is_minus, live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
+from tabside.model.natural import natural
 
 _ONE_PART = (("F", "FH", "PF"), ("SW", "S"))  # letters that drawings use for one kind of part
 IN_A_PLUG = (EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE, EndKind.MATED)
@@ -41,6 +42,15 @@ class Side:
         for lead in craft.leads:
             for here, there in (lead.ends, lead.ends[::-1]):
                 self.leads_at[here[0]].append((here[1], there))
+
+    @cached_property
+    def places_on(self) -> Mapping[str, tuple[str, ...]]:
+        """The terminations of each board that the drawing names, in natural order."""
+        found: dict[str, list[str]] = {board: [] for board in self.boards}
+        for reference in sorted(self.terminations, key=natural):
+            if board := self.board(reference):
+                found[board].append(reference)
+        return {board: tuple(references) for board, references in found.items()}
 
     @property
     def described(self) -> str:

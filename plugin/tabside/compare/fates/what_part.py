@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from enum import Enum
+from functools import cache
 
 from tabside.analysis.current.part_ratings import read_rating
 from tabside.model.craft import Kind, Termination
@@ -31,9 +32,15 @@ class Told(Enum):
 def part_number(termination: Termination) -> str:
     """As the drawing has it; "" for none."""
     for name, text in termination.fields.items():
-        if _NUMBER.match(re.sub(r"[^a-z]", "", field_key(name))) and text.strip() not in ("", "~"):
+        if _is_number(name) and text.strip() not in ("", "~"):
             return text.strip()
     return ""
+
+
+@cache
+def _is_number(field: str) -> bool:
+    """By the field's name: the same few names stand in every part."""
+    return _NUMBER.match(re.sub(r"[^a-z]", "", field_key(field))) is not None
 
 
 def told_by_number(before: Termination, after: Termination) -> Told:

@@ -63,19 +63,12 @@ def board_sheets(builds: BothBuilds) -> Iterator[CableWork]:
 
 def _only_cable(builds: BothBuilds, board: OtherBoard) -> CableFate | None:
     places = {*board.comes, *(builds.plugs.seat(ref) for ref in board.leaves)}
-    users = [fate for fate in builds.fates if places & set(_places_of(builds, fate))]
+    users = [fate for fate, met in builds.places_of if places & met]
     if len(users) != 1 or users[0].what == KEEP or users[0].new is None:
         return None
     old = users[0].old.leads if users[0].old is not None else ()
     fed = {*builds.hot.old_fed} & set(old) or any(set(users[0].new.leads) & at.wires for at in builds.hot.circuits)
     return None if fed else users[0]
-
-
-def _places_of(builds: BothBuilds, fate: CableFate) -> Iterator[str]:
-    """In words of the new drawing."""
-    yield from fate.new.ends if fate.new is not None else ()
-    yield from (builds.plugs.seat(ref) for ref in (fate.old.ends if fate.old is not None else ()))
-    yield from (builds.plugs.seat(ref) for wire in (*fate.gone, *(a for a, _ in fate.wires)) for ref, _ in wire)
 
 
 def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:

@@ -107,11 +107,9 @@ def _inline(craft: Craft, on: Collection[str], letters: Collection[str]) -> tupl
 
 def meets_pack(craft: Craft, job: CableJob) -> bool:
     """Whether a pack's own leads, or its plug, belong to it."""
-    live = packs(craft)
-    return any(
-        craft.terminations[reference].board in live and craft.terminations[reference].kind is Kind.CAPTIVE
-        for reference in job.terminations
-    )
+    ends = (craft.terminations[reference] for reference in job.terminations)
+    brought = {end.board for end in ends if end.kind is Kind.CAPTIVE}
+    return bool(brought and brought & packs(craft))
 
 
 def is_minus(craft: Craft, made: MadeLead) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -151,6 +151,16 @@ class BothBuilds:
     def packs(self) -> frozenset[str]:
         """Of both drawings."""
         return frozenset(self.new.packs | self.old.packs)
+
+    @cached_property
+    def places_of(self) -> list[tuple[CableFate, frozenset[str]]]:
+        """Each cable, and all places at which hands come or plugs are, in words of the new drawing."""
+        return [(fate, frozenset(self._places_of(fate))) for fate in self.fates]
+
+    def _places_of(self, fate: CableFate) -> Iterator[str]:
+        yield from fate.new.ends if fate.new is not None else ()
+        yield from (self.plugs.seat(ref) for ref in (fate.old.ends if fate.old is not None else ()))
+        yield from (self.plugs.seat(ref) for wire in (*fate.gone, *(a for a, _ in fate.wires)) for ref, _ in wire)
 
     @cached_property
     def tests(self) -> Tests:
