@@ -12,7 +12,6 @@ from tabside.compare.order import (
     PLUG_IN_TITLE,
     Order,
     doing,
-    label_of,
     row_line,
     work_words,
 )
@@ -26,6 +25,7 @@ from tabside_exporters.pages.plug_drawing import plug_pair
 
 if TYPE_CHECKING:
     from tabside.compare.comparison import Comparison
+    from tabside.compare.fates.cable_fate import CableFate
     from tabside.compare.side import Side
     from tabside.compare.work.cable_work import CableWork
     from tabside.documents.about import About
@@ -112,7 +112,7 @@ def notes_of(order: Order) -> tuple[str, ...]:
         ("Caution, at packs before and after the cables", comparison.todo.cautions),
         (FIRST_TITLE, order.first),
         ("The meter first", order.meter),
-        *((_name(work), _of_cable(work, order)) for work in order.works),
+        *((_head(work.fate), _of_cable(work, order)) for work in order.works),
         (PLUG_IN_TITLE, order.plug_in),
         ("Measure last", order.last),
         ("First power", (*order.at_packs, *order.power)),
@@ -125,19 +125,16 @@ def notes_of(order: Order) -> tuple[str, ...]:
     return (
         *filter(None, [why_not_yet(comparison)]),
         f"Compared with {comparison.old.described}.",
-        *(f"Stop. {_name(work)}: {work.stopped}" for work in order.works if work.stopped),
+        *(f"Stop. {_head(work.fate)}: {work.stopped}" for work in order.works if work.stopped),
         *filter(None, [order.craft_file, order.chosen, order.stamp]),
         *(f"{title}: {line}" for title, lines in told for line in lines),
         *(["Same build: every cable stays as it is."] if comparison.same else []),
     )
 
 
-def _name(work: CableWork) -> str:
+def _head(fate: CableFate) -> str:
     """ "Cable C3 (was C4), re-pin", "Wires W1 W2, make", or "Board hub, other board"."""
-    label, cable = label_of(work.fate), work.fate.new or work.fate.old
-    if cable is not None:
-        label = f"{'Cable' if cable.mark else 'Wires'} {label}"
-    return f"{label[0].upper()}{label[1:]}, {doing(work.fate)}"
+    return f"{fate.title}, {doing(fate)}"
 
 
 def _of_cable(work: CableWork, order: Order) -> Iterator[str]:

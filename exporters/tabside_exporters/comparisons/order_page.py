@@ -18,7 +18,6 @@ from tabside.compare.order import (
     Order,
     as_plan,
     doing,
-    label_of,
     work_words,
 )
 from tabside.compare.side import Side
@@ -117,7 +116,7 @@ def order_html(order: Order, about: About) -> bytes:
 
 def compared_with(order: Order) -> tuple[str, ...]:
     """The old drawing; why nothing is begun; what is not known of what is there; and how numbers would stay."""
-    stops = (f"Do not begin: {label_of(work.fate)}: {work.stopped}" for work in order.works if work.stopped)
+    stops = (f"Do not begin: {work.fate.label}: {work.stopped}" for work in order.works if work.stopped)
     told = (f"From {order.comparison.old.described}", *stops, order.craft_file, order.chosen, order.stamp)
     return tuple(filter(None, told))
 
@@ -130,7 +129,7 @@ def _sheet(work: CableWork, order: Order) -> dict[str, object]:
     faces = 3 * len(rows)
     return {
         "id": _anchor(work),
-        "label": clean(label_of(work.fate)),
+        "label": clean(work.fate.label),
         "between": clean(between(work.fate, order.comparison.old, order.comparison.new)),
         "what": doing(work.fate),
         "words": clean(work_words(work)),

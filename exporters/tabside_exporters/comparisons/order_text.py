@@ -19,7 +19,6 @@ from tabside.compare.order import (
     TOOLS_TITLE,
     Order,
     doing,
-    label_of,
     work_words,
 )
 from tabside.compare.work.cable_work import CableWork
@@ -111,7 +110,7 @@ def _cautions(cautions: Iterable[str]) -> list[str]:
 def _work(work: CableWork, order: Order) -> Iterator[str]:
     found = order.comparison
     place = escaped(between(work.fate, found.old, found.new))
-    yield f"## {held_prefix(found)}{escaped(label_of(work.fate))}: {doing(work.fate)}{f'. {place}' if place else ''}"
+    yield f"## {held_prefix(found)}{escaped(work.fate.label)}: {doing(work.fate)}{f'. {place}' if place else ''}"
     yield from (f"**{escaped(text)}**" for text in held_words(found, work.fate))
     if work.stopped:
         yield f"**Stop.** {escaped(work.stopped)}"

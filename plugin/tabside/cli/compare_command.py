@@ -34,7 +34,7 @@ from tabside.compare.work.cable_work import CableWork
 from tabside.errors import TabsideError
 from tabside.read.kicad.lock import OnScreen, on_screen
 from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
-from tabside.words.contacts import begun, counted, plural
+from tabside.words.contacts import counted, plural
 from tabside.words.visible_text import visible
 
 
@@ -133,25 +133,15 @@ def _cautions(cautions: Iterable[str], lines: Collection[object]) -> Iterator[st
 
 
 def _head(work: CableWork) -> str:
-    if work.fate.is_board:
-        return f"{begun(work.fate.board)}: another one goes in"
-    kind = "Cable" if _is_cable(work) else "Wires"
-    was = work.fate.old.mark if work.fate.old is not None and work.fate.new is not None else work.fate.name
-    labelled = f" (was {was})" if was and was != work.fate.name else ""
-    return f"{kind} {work.fate.name}{labelled}: {doing(work.fate)}"
-
-
-def _is_cable(work: CableWork) -> bool:
-    """And no single wires."""
-    cable = work.fate.new or work.fate.old
-    return cable is not None and bool(cable.mark)
+    fate = work.fate
+    return f"{fate.title}: {'another one goes in' if fate.is_board else doing(fate)}"
 
 
 def _steps(comparison: Comparison, work: CableWork) -> Iterator[str]:
     yield from held_words(comparison, work.fate) if work.steps else ()
     if work.stopped:
         yield f"STOP: {work.stopped}"
-    if work.steps and not _is_cable(work):
+    if work.steps and not work.fate.is_cable:
         yield work_words(work)  # those of a cable stand among the changes
     yield from _cautions(work.cautions, work.steps)
     yield from (f"check by eye first: {text}" for text in work.looks)

@@ -105,7 +105,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "new_leads": list(fate.new.leads) if fate.new else [],
         "wires": [list(pair) for pair in comparison.wires_of(fate)],
         "sources": list(fate.sources),
-        "board": fate.board.partition(" ")[2] or None,
+        "board": fate.board.name if fate.board is not None else None,
         "words": work_words(work),
         "stopped": work.stopped or None,
         "not_yet": list(held_words(comparison, fate)),

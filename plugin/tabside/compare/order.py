@@ -378,13 +378,9 @@ def as_plan(work: CableWork) -> CablePlan:
 
 def doing(fate: CableFate) -> str:
     """In one word."""
-    if fate.board:
-        return f"onto the new {fate.board.partition(' ')[0]}" if fate.what == MOVE_PLUG else fate.what
+    if fate.board is not None:
+        return f"onto the new {fate.board.kind}" if fate.what == MOVE_PLUG else fate.what
     return "measure" if fate.what == KEEP else fate.what
-
-
-def label_of(fate: CableFate) -> str:
-    return fate.label
 
 
 def work_words(work: CableWork) -> str:

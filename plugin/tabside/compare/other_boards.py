@@ -34,9 +34,13 @@ class OtherBoard(NamedTuple):
     is_part: bool = False
 
     @property
+    def kind(self) -> str:
+        return "part" if self.is_part else "board"
+
+    @property
     def called(self) -> str:
         """ "board hub", "part F1", as the new drawing names it."""
-        return f"{'part' if self.is_part else 'board'} {self.name}"
+        return f"{self.kind} {self.name}"
 
 
 def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:

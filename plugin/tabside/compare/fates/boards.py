@@ -5,7 +5,7 @@ A pack's own plug is out before the work begins, and stays so.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, MEASURED, MOVE_PLUG, SHORTEN, CableFate
@@ -15,12 +15,14 @@ from tabside.compare.other_boards import OtherBoard
 from tabside.compare.side import Side
 from tabside.words.contacts import counted, listed
 
+Comes = Mapping[str, OtherBoard]  # by each place on a board that comes
+
 
 def with_other_boards(
     old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], boards: Sequence[OtherBoard]
 ) -> tuple[CableFate, ...]:
     """The same, where boards are others."""
-    comes = {ref: board.called for board in boards for ref in board.comes}
+    comes = {ref: board for board in boards for ref in board.comes}
     return tuple(_on_other_boards(old, new, matching, fate, comes) if comes else fate for fate in fates)
 
 
@@ -35,7 +37,7 @@ def joints_on(new: Side, fate: CableFate, references: Iterable[str]) -> set[tupl
     }
 
 
-def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, comes: dict[str, str]) -> CableFate:
+def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, comes: Comes) -> CableFate:
     if fate.new is None or not fate.wires:
         return fate
     places = {ref: matching.pairs[ref] for a, _ in fate.wires for ref, _ in a if ref in matching.pairs}
@@ -47,7 +49,7 @@ def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, 
     words = " ".join(_words(new, joints, plugs, comes))
     if not words or fate.what not in (KEEP, MOVE_PLUG, SHORTEN):
         return fate
-    board = next(comes[ref] for ref in (*(ref for ref, _ in joints), *plugs))
+    board = next(comes[ref] for ref in (*(ref for ref, _ in sorted(joints)), *plugs))
     told = fate._replace(places=tuple(places.items()), said=f"{words} {fate.said or MEASURED}", board=board)
     if fate.what == SHORTEN:
         return told
@@ -63,11 +65,11 @@ def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, 
     )
 
 
-def _words(new: Side, joints: set[tuple[str, str]], plugs: Sequence[str], comes: dict[str, str]) -> Iterator[str]:
+def _words(new: Side, joints: set[tuple[str, str]], plugs: Sequence[str], comes: Comes) -> Iterator[str]:
     for board in dict.fromkeys(comes.values()):
         mine = [key for key in joints if comes[key[0]] == board]
         there = [new.name(ref) for ref in plugs if comes[ref] == board]
         if there:
-            yield f"Another {board}: out of the old one, into the new one at {listed(there, 40)}."
+            yield f"Another {board.called}: out of the old one, into the new one at {listed(there, 40)}."
         if mine:
-            yield f"Another {board}: {counted(len(mine), 'joint')} off the old one, onto the new one."
+            yield f"Another {board.called}: {counted(len(mine), 'joint')} off the old one, onto the new one."

@@ -23,11 +23,12 @@ from tabside.compare.fates.wires import (
     why_not,
 )
 from tabside.compare.matching import Matching
+from tabside.compare.other_boards import OtherBoard
 from tabside.compare.side import Side, another_board
 from tabside.facts import families
 from tabside.model.craft import Cable, ContactKey
 from tabside.model.natural import natural
-from tabside.words.contacts import counted, listed, plural
+from tabside.words.contacts import begun, counted, listed, plural
 from tabside.words.spare_wires import spare_name
 
 KEEP, SHORTEN, MOVE_PLUG, RE_PIN, RE_HOUSE = "keep", "shorten", "move plug", "re-pin", "re-house"
@@ -61,7 +62,7 @@ class CableFate(NamedTuple):
     unfit: tuple[tuple[str, str], ...] = ()  # new number of each own wire of a part that will not do, and why
     replugged: tuple[str, ...] | None = None  # new connectors its plugs go into; None where more is done to it
     untried: tuple[str, ...] = ()  # of these the ones in which no plug with these wires has been
-    board: str = ""  # "board hub", "part F1": another one takes its place, which is all, or why its ends go over
+    board: OtherBoard | None = None  # another one takes its place, which is all, or why its ends go over
 
     @property
     def words(self) -> str:
@@ -76,7 +77,9 @@ class CableFate(NamedTuple):
     def name(self) -> str:
         """ "C3", or "W14 W15" for single wires."""
         cable = self.new or self.old
-        return self.board if cable is None else cable.mark or " ".join(cable.leads)
+        if cable is None:
+            return "" if self.board is None else self.board.called
+        return cable.mark or " ".join(cable.leads)
 
     @property
     def called(self) -> str:
@@ -92,6 +95,17 @@ class CableFate(NamedTuple):
         old, new = self.old, self.new
         was = old.mark if old is not None and new is not None and old.mark != new.mark else ""
         return f"{self.name} (was {was})" if was else self.name
+
+    @property
+    def is_cable(self) -> bool:
+        """And neither single wires nor a board."""
+        cable = self.new or self.old
+        return cable is not None and bool(cable.mark)
+
+    @property
+    def title(self) -> str:
+        """ "Cable C3 (was C4)", "Wires W14 W15", "Board hub"."""
+        return begun(self.label) if self.is_board else f"{'Cable' if self.is_cable else 'Wires'} {self.label}"
 
 
 class Decision:

@@ -75,7 +75,7 @@ def _plugs_out(builds: BothBuilds, board: OtherBoard) -> CableWork:
     what, said = (OTHER_PART, _SAID_OF_PART) if board.is_part else (OTHER_BOARD, _SAID)
     if board.was != board.name and not board.is_part:
         said += f" Places of {board.was} are called by those of {board.name} here."
-    fate = CableFate(what, None, None, said, board=board.called)
+    fate = CableFate(what, None, None, said, board=board)
     _forget_ends(builds, board)
     steps = StepList(old_ends(builds, board.leaves), StepFacts())
     for reference in board.leaves:
@@ -162,7 +162,7 @@ def boards_swapped(cables: Sequence[CableWork], builds: BothBuilds) -> list[Cabl
     for board in builds.boards:
         only = _only_cable(builds, board)
         if only is None:
-            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == board.called)
+            n = next(k for k, work in enumerate(done) if work.fate.is_board and work.fate.board == board)
             done = _ends_off_first(done, n, builds, board)
         else:
             n = next(k for k, work in enumerate(done) if work.fate is only)
