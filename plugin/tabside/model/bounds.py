@@ -4,13 +4,15 @@ from typing import Annotated
 
 from msgspec import Meta
 
-THINNEST_AWG = 40
-LONGEST_MM = 1_000_000
-HIGHEST_V = 1000.0
-MOST_AMPERES = 10_000
-MOST_LEADS = 100  # in one contact
-MOST_OF_A_KIND = 1_000_000  # that lie in one drawer, or in one box
-MOST_PINS = 100_000  # of a drawing: a library symbol holds its pins once, and stacked numbers stand for thousands
+from tabside.model.stated_limits import (
+    HIGHEST_V,
+    LONGEST_MM,
+    MOST_AMPERES,
+    MOST_LEADS,
+    MOST_OF_A_KIND,
+    MOST_PINS,
+    THINNEST_AWG,
+)
 
 Count = Annotated[int, Meta(ge=0, le=MOST_OF_A_KIND)]
 Pack = Annotated[int, Meta(ge=1, le=100_000)]

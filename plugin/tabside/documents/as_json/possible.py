@@ -15,10 +15,6 @@ from tabside.facts.families import family_ids
 from tabside.facts.labels.role_kinds import kind_of
 from tabside.model.board import BoardPlug
 from tabside.model.bounds import (
-    HIGHEST_V,
-    MOST_OF_A_KIND,
-    MOST_PINS,
-    THINNEST_AWG,
     Ampere,
     Celsius,
     Count,
@@ -46,6 +42,7 @@ from tabside.model.craft import (
     Termination,
 )
 from tabside.model.roles import Rail, Role, Volts
+from tabside.model.stated_limits import HIGHEST_V, MOST_OF_A_KIND, MOST_PINS, THINNEST_AWG
 from tabside.model.stock import (
     Costs,
     Cutting,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from tabside.model.bounds import HIGHEST_V
 from tabside.model.roles import Volts
+from tabside.model.stated_limits import HIGHEST_V
 
 _VALUE = r"(?:\d+V\d{1,2}|\d+P\d{1,2}V|\d+(?:\.\d+)?V)"
 _WORD = re.compile(

@@ -13,7 +13,8 @@ import msgspec
 from tabside.errors import TabsideError
 from tabside.facts import ports
 from tabside.model.board import BoardFile, BoardPlug
-from tabside.model.bounds import HIGHEST_V, Leads
+from tabside.model.bounds import Leads
+from tabside.model.stated_limits import HIGHEST_V
 from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import family
 from tabside.read.craft.toml import KeysAt, converted, tree_of

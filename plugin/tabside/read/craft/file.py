@@ -14,7 +14,6 @@ from tabside.errors import TabsideError
 from tabside.facts import ampacity
 from tabside.facts.cells import CELLS_MAX, PACK_FORMS, read_pack
 from tabside.model.bounds import (
-    THINNEST_AWG,
     Celsius,
     Derating,
     Gauge,
@@ -27,6 +26,7 @@ from tabside.model.bounds import (
 )
 from tabside.model.craft import Acceptance, CraftSettings, Limits, Named, Protection
 from tabside.model.roles import Volts
+from tabside.model.stated_limits import THINNEST_AWG
 from tabside.ordinary_file import read_ordinary
 from tabside.read.craft.names import contact, link_ends, references
 from tabside.read.craft.stock import (

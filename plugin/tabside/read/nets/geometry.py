@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
-from tabside.model.bounds import MOST_PINS
+from tabside.model.stated_limits import MOST_PINS
 from tabside.read.kicad.library_symbol import TILDE_IS_TEXT, stacked_numbers
 from tabside.read.kicad.sheet_file import LibPin, LibSymbol, PlacedSymbol, Point, SheetFile
 

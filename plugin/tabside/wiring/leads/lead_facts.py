@@ -13,9 +13,9 @@ from typing import TypeVar
 from msgspec import Struct
 
 from tabside.facts.colours import colour_code
-from tabside.model.bounds import LONGEST_MM, THINNEST_AWG
 from tabside.model.craft import ContactKey, Oddity
 from tabside.model.drawing import Drawing, DrawnNote
+from tabside.model.stated_limits import LONGEST_MM, THINNEST_AWG
 from tabside.wiring.leads.laying import LaidLead
 from tabside.wiring.leads.lengths import PathLengths
 from tabside.wiring.leads.stretches import Stretches

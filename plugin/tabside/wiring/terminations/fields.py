@@ -11,9 +11,9 @@ from functools import cache
 
 from msgspec import Struct
 
-from tabside.model.bounds import HIGHEST_V
 from tabside.model.craft import Kind
 from tabside.model.roles import Volts
+from tabside.model.stated_limits import HIGHEST_V
 from tabside.words.contacts import begun
 from tabside.words.nearest import did_you_mean
 

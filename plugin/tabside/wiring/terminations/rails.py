@@ -6,8 +6,8 @@ import re
 from functools import lru_cache
 
 from tabside.facts.cells import CELLS_MAX, pack_volts, read_pack
-from tabside.model.bounds import MOST_AMPERES
 from tabside.model.roles import Rail, Volts
+from tabside.model.stated_limits import MOST_AMPERES
 from tabside.wiring.terminations.fields import read_volts
 
 _BOUND = re.compile(r"([A-Za-z]?\d+|[A-Za-z]\w*)\s*:\s*(.*)\Z", re.DOTALL)

@@ -13,10 +13,10 @@ from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
 from tabside.facts.labels.role_kinds import role_named
 from tabside.facts.labels.roles import is_relay_contact
-from tabside.model.bounds import MOST_LEADS
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail
+from tabside.model.stated_limits import MOST_LEADS
 from tabside.wiring.terminations.contact_roles import as_of_a_pack, bind_rails, role_with_rails, roles_by_type_and_label
 from tabside.wiring.terminations.contradictions import contradictions
 from tabside.wiring.terminations.fields import (
