@@ -14,6 +14,7 @@ from tabside.analysis.joints import joints_of
 from tabside.analysis.rail_names import rail_names_of
 from tabside.compare.anchors import printed_name
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
+from tabside.compare.fates.phases import direction_words
 from tabside.compare.fates.what_part import Told, part_number, told_by_number, told_by_value
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, is_loose
@@ -246,10 +247,11 @@ def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Ch
             same_use = bool(before) and _uses(before) == _uses(after)
             anew = f"{set_it}, and take back what was set before." if before else f"{set_it}."
             bench = _OTHER_CONTACTS if same_use else anew
+            turns = direction_words(old, new, matching, now, meets) if same_use else ""
             name = f"port {new.name(now)}"
             kind = CHANGED if before else ADDED
             said = _port_words(before), _port_words(after)
-            yield Change(kind, "setting", name, *said, bench, is_work=not same_use)
+            yield Change(kind, "setting", name, *said, turns or bench, is_work=bool(turns) or not same_use)
     for reference, before in listed[0].items():
         if matching.pairs.get(reference) not in listed[1]:
             board = old.terminations[reference].board

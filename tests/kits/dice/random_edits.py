@@ -29,6 +29,7 @@ class Draft(Struct, frozen=True):
     settings: CraftSettings = field(default_factory=CraftSettings)
     wires: int = 0  # seed of the wires' gauges, colours and lengths; 0: none is known
     changed: frozenset[str] = frozenset()  # nets whose wires are of another seed
+    stated: tuple[tuple[str, str, object], ...] = ()  # net, what of its wires, and what it is
 
     def craft(self) -> Craft:
         made = craft(*self.symbols, settings=self.settings)
@@ -42,6 +43,7 @@ class Draft(Struct, frozen=True):
             "gauge_awg": dice.choice([None, 28, 28, 28, 30]),
             "colour": dice.choice([None, "RD", "BK", "BK"]),
             "length_mm": dice.choice([None, 100.0, 100.0, 120.0, 150.0]),
+            **{what: said for name, what, said in self.stated if name == net},
         }
 
 

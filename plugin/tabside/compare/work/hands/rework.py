@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.compare.fates.phases import is_phase
 from tabside.compare.fates.wires import Ends, shorter_by
 from tabside.compare.work.hands.cavities import EndMove, Moves, fill, move_in_plug, move_over, moves_on
 from tabside.compare.work.hands.ends_anew import make_up_to_joints, prepare, shorten, shorten_in_hand
@@ -17,7 +18,10 @@ from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import COVERED, SHRINK_ON, TEST_LOOSE, inspect_words
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement, touched_leads
+from tabside.words.contacts import listed
 from tabside.words.part_joints import pole_words
+
+_NO_METER = "no meter tells a motor's wires apart, and two of them swapped turn it the other way"
 
 
 class Joint(NamedTuple):
@@ -95,9 +99,9 @@ def _joint_that_is_off(sheet: WorkSheet, moves: Iterable[EndMove], wire: Ends) -
 
 def _test_loose(sheet: WorkSheet, rows: Iterable[Measurement], bare: Collection[ContactKey]) -> list[Measurement]:
     """What can be measured before the joints; what is left of one cable is given back."""
-    listed = list(rows)
-    first = [row for row in listed if can_be_made(sheet.builds, row, bare)]
-    second = [row for row in listed if row not in first and row.when in OF_ONE_CABLE]
+    given = list(rows)
+    first = [row for row in given if can_be_made(sheet.builds, row, bare)]
+    second = [row for row in given if row not in first and row.when in OF_ONE_CABLE]
     words = TEST_LOOSE if bare else "test the loose cable"
     add_test(sheet, next(iter(sheet.ends)), first, words, then=second)
     return second
@@ -134,10 +138,23 @@ def _test_soldered(
     soldered = builds.joints(cable.leads if cable is not None else ())
     add_test(sheet, next(iter(sheet.ends)), second, SECOND, soldered=soldered)
     touched = {mark for row in rows for mark in touched_leads(row)}
-    for joint in joints:
+    there = list(joints)
+    _see_phases(sheet, there)
+    for joint in there:
         reference, contact = joint.at
         if joint.lead not in touched and builds.new_end(joint.lead, joint.at).kind is not EndKind.SPLICE:
             steps.test(reference, inspect_words(joint.lead, f"{steps.shown(reference)} {contact}"))
+
+
+def _see_phases(sheet: WorkSheet, joints: Iterable[Joint]) -> None:
+    """No meter tells a motor's wires apart, so that no row says which of them is where."""
+    at: dict[str, list[Joint]] = {}
+    for joint in joints:
+        if is_phase(sheet.builds.new, joint.at):
+            at.setdefault(joint.at[0], []).append(joint)
+    for reference, there in at.items():
+        where = listed([f"{joint.lead} on {joint.at[1]}" for joint in sorted(there)])
+        sheet.steps.test(reference, f"look at {sheet.steps.shown(reference)}: {where}; {_NO_METER}")
 
 
 def _shrink(sheet: WorkSheet, tubes: Iterable[Joint]) -> None:
