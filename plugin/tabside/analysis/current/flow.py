@@ -160,11 +160,11 @@ class Flows:
         """Board -> what leaves it over ground, which is what its supplies bring in all; None: not decided."""
         returned: dict[str, Amps | None] = {}
         nodes = self.supplies.nodes
-        grounded = {node.board for node in self.grounds.nodes.values()}
+        grounded = {None} | {node.board for node in self.grounds.nodes.values()}
         for circuit in self.supplies.circuits:
             for ends in circuit.bundles:
                 flow = self.in_supplies.get(ends)
-                if flow is not None and nodes[flow.into].board not in (None, *grounded):
+                if flow is not None and nodes[flow.into].board not in grounded:
                     continue  # a buzzer, which returns over a signal to the board that feeds it
                 for number in ends:
                     board = nodes[number].board
