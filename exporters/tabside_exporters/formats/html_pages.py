@@ -85,11 +85,12 @@ WHICH = "What was found, each with its fix: on the findings page"
 def _table(rows: Sequence[Row], columns: Sequence[Column], group: str, listed: dict[str, int]) -> dict[str, Any]:
     """Heads, and rows in groups; texts that stand below the table are put into `listed` with their numbers."""
     under = _cells_of([column for column in columns if column.name != group])
+    headed = [(_head(columns), columns) for columns in under]
+    heads = [{"name": head, "attributes": _attributes(columns[0], head)} for head, columns in headed]
     groups = [
-        {"name": clean(str(name)), "rows": [[_cell(row, column, listed) for column in under] for row in found]}
+        {"name": clean(str(name)), "rows": [[_cell(row, *cell, listed) for cell in headed] for row in found]}
         for name, found in groupby(rows, key=lambda row: row[group] if group else "")
     ]
-    heads = [{"name": _head(column), "attributes": _attributes(column[0], _head(column))} for column in under]
     return {"heads": heads, "groups": groups}
 
 
@@ -107,14 +108,14 @@ def _legend(columns: Sequence[Column]) -> dict[str, str]:
     return {"name": _head(columns), "meaning": ", ".join(column.meaning for column in columns)}
 
 
-def _cell(row: Row, columns: Sequence[Column], listed: dict[str, int]) -> dict[str, Any]:
+def _cell(row: Row, head: str, columns: Sequence[Column], listed: dict[str, int]) -> dict[str, Any]:
     column = columns[0]
     tick = column.kind is CellKind.TICK
     text = "" if tick else _place(row, columns) if column.place else cell_text(row[column.name], column)
     if column.below and text:
         text = str(listed.setdefault(text, len(listed) + 1))
     attributes = _attributes(column, text, empty=not tick)
-    return {"text": _breakable(text), "tick": tick, "name": _head(columns), "attributes": attributes}
+    return {"text": _breakable(text), "tick": tick, "name": head, "attributes": attributes}
 
 
 def _place(row: Row, columns: Sequence[Column]) -> str:
@@ -125,6 +126,8 @@ def _place(row: Row, columns: Sequence[Column]) -> str:
 
 def _breakable(text: str) -> Markup:
     """The text with places at which its long words may go on in the next line."""
+    if len(text) <= _WHOLE:  # as most cells are
+        return escape(text)
     words = (Markup("<wbr>").join(_parts(word)) if len(word) > _WHOLE else escape(word) for word in text.split(" "))
     return Markup(" ").join(words)
 
@@ -142,8 +145,7 @@ def _parts(word: str) -> Iterator[str]:
 
 
 def _attributes(column: Column, text: str, *, empty: bool = False) -> Markup:
-    pieces = (piece for word in _WORDS.split(text) for piece in _parts(word))
-    whole = all(len(piece) <= _WHOLE for piece in pieces)
+    whole = len(text) <= _WHOLE or all(len(piece) <= _WHOLE for word in _WORDS.split(text) for piece in _parts(word))
     classes = ["number"] * column.kind.is_number + ["short"] * whole + ["none"] * (empty and not text)
     return Markup(f' class="{" ".join(classes)}"') if classes else Markup("")
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 
+import msgspec
+
 from tabside.documents.document import Format, Page
 from tabside.documents.rows import json_rows
 from tabside_exporters.formats.cells import clean
@@ -33,7 +35,8 @@ def write_json(page: Page) -> bytes:
         "notes": [clean(note) for note in page.notes],
         **(page.tables or {"rows": json_rows(page.rows, page.document.columns)}),
     }
-    return (json.dumps(answer, indent=1) + "\n").encode()
+    # `json` indents in Python, in four times the time.
+    return (msgspec.json.format(json.dumps(answer), indent=1) + "\n").encode()
 
 
 FORMAT = Format(id="json", suffix="json", title="JSON, for programs", write=write_json)
