@@ -54,3 +54,8 @@ def test_quiet_for_a_sound_drawing():
 def test_a_field_that_only_says_how_a_plug_looks_warns(fields, severity):
     found = findings_of(annotation, plug("J1", "A G", board="a", signals="5V, GND", family="JST SH", **fields))
     assert [finding.severity.value for finding in found] == [severity]
+
+
+def test_a_level_that_cannot_be_read_is_an_error():
+    (found,) = findings_of(annotation, plug("J1", "a b", signals="TX, GND", level_max="low"))
+    assert (found.rule, found.severity) == ("field-unclear", Severity.ERROR)

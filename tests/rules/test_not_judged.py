@@ -68,3 +68,20 @@ def test_leads_of_a_pack_that_have_no_names_are_live():
     (found,) = findings_of(not_judged, main, board, taps, charger)
     assert found.undecided == 4
     assert check_craft(craft(main, board, taps, charger)).outcome is Outcome.NOT_DECIDED
+
+
+def in_series(gives=""):
+    return (
+        captive("X1", "M G", board="lower", signals="BAT+, BAT-", gives=gives),
+        captive("X2", "A M", board="upper", signals="BAT+, BAT-", gives=gives),
+        plug("J1", "A G", board="driver", signals="VBAT, GND", takes="10-26V 20A"),
+    )
+
+
+def test_packs_in_series_that_say_nothing_are_not_decided_by_the_craft_file():
+    """It may say what each of them has, or all together: 16.8 V or 33.6 V on this input.  Logic."""
+    four = CraftSettings(battery=Volts(12.0, 16.8))
+    (found,) = findings_of(not_judged, *in_series(), settings=four)
+    assert "X1 and X2 are packs in series" in found.fix or "X2 and X1 are packs in series" in found.fix
+    assert check_craft(craft(*in_series(), settings=four)).outcome is Outcome.NOT_DECIDED
+    assert not findings_of(not_judged, *in_series("2S 60A"), settings=four)

@@ -77,6 +77,8 @@ class Judgement:
         """What the battery reaches where these two meet: the packs that feed them, else the craft file's."""
         if not (a.role.is_supply and b.role.is_supply):
             return None
+        if any(self.rail_of(contact) in self.packs.unsaid for contact in (a, b) if contact.net_id in self.whole_runs):
+            return None
         return self.packs.reach_of(a) or self.packs.reach_of(b) or self.pack
 
     @cached_property

@@ -121,6 +121,24 @@ class Packs:
         run = self._judgement.whole_runs.get(contact.net_id)
         return None if run is None else self._reach.get(self._judgement.whole_rails[run])
 
+    @cached_property
+    def unsaid(self) -> dict[int, tuple[PackLeads, ...]]:
+        """Rail -> the packs in series that feed it, where not each of them says its volts.
+
+        A battery in the craft file may then be each of them, or all together: twice the volts, or half.
+        """
+        below = {upper.plus.key: lower for lower, upper in self.series.values()}
+        lower = {pack.plus.key for pack, _ in self.series.values()}
+        found = {}
+        for pack in self.leads:
+            if pack.plus.key not in below or pack.plus.key in lower or pack.plus.key in self.stacked:
+                continue
+            stack = [pack]
+            while (next_ := below.get(stack[-1].plus.key)) is not None and next_ not in stack:
+                stack.append(next_)
+            found[self._judgement.rail_of(pack.plus)] = tuple(stack)
+        return found
+
     def parallel(self) -> Iterator[tuple[PackLeads, PackLeads]]:
         """Packs whose plus leads meet, over fuses and switches, and diodes that let one charge the other."""
         run = self._judgement.whole_runs

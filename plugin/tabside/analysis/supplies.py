@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from msgspec import Struct
@@ -11,6 +12,9 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.rails import rails_of
 from tabside.facts.labels.text import clean_label, word_means, words_of
 from tabside.model.craft import Contact, Craft, Kind
+
+# IN+, VIN, 12V_IN; OUT+, VOUT, 5V OUT: supplies whose name says which way the power goes.  Common practice, no source.
+IN_NAME, OUT_NAME = (rf"(?:.*[ _])?V?{way}(?:PUT)?\d?[+]?" for way in ("IN", "OUT"))
 
 
 class Feeds(Struct, frozen=True):
@@ -28,6 +32,17 @@ def gives(contact: Contact) -> bool:
 def is_load(contact: Contact) -> bool:
     """Whether the drawing states that the board takes power here."""
     return contact.role.is_supply and not contact.either and (bool(contact.takes) or contact.pin_type == "power_in")
+
+
+def is_output_by_name(craft: Craft, contact: Contact) -> bool:
+    """5V OUT, VOUT, 3V3_OUT; BEC on a plug that a part brings: a supply whose name says that power comes out."""
+    if not contact.role.is_supply or contact.role.battery or contact.takes or contact.either:
+        return False
+    if contact.pin_type == "power_in":
+        return False
+    plain = clean_label(contact.label).plain
+    own_leads = craft.terminations[contact.termination].kind is Kind.CAPTIVE
+    return re.fullmatch(OUT_NAME, plain) is not None or (own_leads and "BEC" in words_of(plain))
 
 
 def board_of(craft: Craft, contact: Contact) -> str:

@@ -209,7 +209,7 @@ class Oddity(Struct, frozen=True):
 
     # "not-annotated", "reference-duplicate", "field", "view" (Signals off a face that is not known), "craft-file",
     # "copied" (a symbol with its stamped marks), "contradiction" (facts of one part that cannot both be true),
-    # "two-ways-round" (of two parts)
+    # "two-ways-round" (of two parts), "field-unread" (one of ours that says nothing of such a part)
     what: str
     reference: str
     message: str

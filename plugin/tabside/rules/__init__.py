@@ -33,6 +33,7 @@ from tabside.rules.no_source import no_source
 from tabside.rules.not_connected import not_connected
 from tabside.rules.not_judged import not_judged
 from tabside.rules.output_fed import output_fed
+from tabside.rules.outputs_by_name import outputs_by_name
 from tabside.rules.over_budget import over_budget
 from tabside.rules.over_current import over_current
 from tabside.rules.over_rating import over_rating
@@ -86,6 +87,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     uart_not_crossed,
     two_sources,
     output_fed,
+    outputs_by_name,
     not_judged,
     part_reversed,
     no_return,

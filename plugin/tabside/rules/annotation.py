@@ -17,6 +17,7 @@ _FIX = {
     "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
     "field": "Correct this field; until then it is ignored.",
     "field-name": "Correct the field's name; until then Tabside does not read it.",
+    "field-unread": "Say in Takes and Gives what this part draws and gives, and take the field away.",
     "contradiction": "Look at the real part, and correct the one that is wrong; until then no left and right is given "
     "for this plug.",
     "two-ways-round": "Look at the real parts, and correct the one that is wrong; until then no left and right is "
@@ -25,15 +26,16 @@ _FIX = {
 }
 
 # What a drawing says less clearly for want of these is how a plug looks or a lead is cut, not what meets what.
-_ABOUT_THE_PLUG = ("entry", "tabs", "contact 1", "leads max", "level", "level max")
+_ABOUT_THE_PLUG = ("entry", "tabs", "contact 1", "leads max")
 _ABOUT_THE_LEAD = ("gauge", "length", "lead marks", "cable mark")
 _MILD_FIELDS = frozenset((*_ABOUT_THE_PLUG, *_ABOUT_THE_LEAD))
-_MILD = frozenset(("craft-file", "view", "copied", "field-name", "contradiction", "two-ways-round"))
+_MILD = frozenset(("craft-file", "view", "copied", "field-name", "field-unread", "contradiction", "two-ways-round"))
 _RULE = {
     "craft-file": "field-unclear",
     "field": "field-unclear",
     "copied": "field-unclear",
     "field-name": "field-unclear",
+    "field-unread": "field-unclear",
     "contradiction": "fields-contradict",
     "two-ways-round": "fields-contradict",
     "view": "view-unknown",
@@ -58,10 +60,10 @@ def annotation(judgement: Judgement) -> Iterator[Finding]:
     Fix: annotate the schematic in KiCad, or correct the field as the finding says.
     Accept: never: the drawing itself is unclear.
     Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left"; a
-    field Signal (Signals is meant); facts about one plug that cannot both be true (fields-contradict): Contact 1 or
-    Entry against the footprint, Entry side with Tabs near, Signals against the symbol's pin names, Family against the
-    footprint, two board connectors of one family that turn its one plug round.
-    Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q".
+    field Signal (Signals is meant) or Takes (V); Rating at a connector; facts about one plug that cannot both be true
+    (fields-contradict): Contact 1 or Entry against the footprint, Entry side with Tabs near, Signals against the
+    symbol's pin names, Family against the footprint, two board connectors of one family that turn its one plug round.
+    Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q", Level max "low".
     Source: KiCad's netlist.
     """
     for oddity in judgement.craft.oddities:

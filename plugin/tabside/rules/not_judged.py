@@ -26,7 +26,7 @@ def not_judged(judgement: Judgement) -> Iterator[Finding]:
     camera of 7-17V on a pack of which nothing says how many cells it has.
 
     Fix: write what the contact is in Signals, or Gives and Takes, as the maker's pinout gives it; of a battery, write
-    in the craft file which it is (`battery = "4S"`).
+    in the craft file which it is (`battery = "4S"`), and of packs in series at each of them (Gives "4S").
     Accept: wire by wire, with both contacts, once you have looked it up.
     Passes: signals of unknown name; equal names at both ends; a control input strapped to its own ground; a battery of
     unknown volts on an input that states no range.
@@ -50,7 +50,7 @@ def _finding(judgement: Judgement, joints: list[Joint]) -> Finding:
     verb = "carries" if len(joints) == 1 else "carry"
     fix = "Write what these contacts are in Signals, Gives or Takes; accept a wire only after a look at the pinout."
     if any(judgement.outcomes[joint].cause is Cause.PACK_UNKNOWN for joint in joints):
-        fix += ' Nothing says how many volts the battery has: say it in the craft file, for example battery = "4S".'
+        fix += _how_to_say_the_pack(judgement)
     return Finding(
         rule=RULE,
         severity=Severity.WARNING,
@@ -60,4 +60,15 @@ def _finding(judgement: Judgement, joints: list[Joint]) -> Finding:
         link=joints[0].link if len({joint.link for joint in joints}) == 1 else None,
         harm=harm.UNDECIDED,
         undecided=len(joints),
+    )
+
+
+def _how_to_say_the_pack(judgement: Judgement) -> str:
+    stacks = list(judgement.packs.unsaid.values())
+    if not stacks:
+        return ' Nothing says how many volts the battery has: say it in the craft file, for example battery = "4S".'
+    names = listed([judgement.craft.terminations[pack.plus.termination].reference for pack in stacks[0]])
+    return (
+        f" {names} are packs in series: write at each of them what it has, in Gives or as the Value of a battery"
+        ' symbol, for example "4S". The craft file\'s battery does not say whether it is one of them or all together.'
     )

@@ -9,15 +9,13 @@ from functools import cached_property
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.analysis.supplies import board_of, gives, is_load
+from tabside.analysis.supplies import IN_NAME, OUT_NAME, board_of, gives, is_load
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact, Kind
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
-# IN+, VIN, 12V_IN; OUT+, VOUT, 5V OUT: supplies whose name says which way the power goes.  Common practice, no source.
-_IN, _OUT = (rf"(?:.*[ _])?V?{way}(?:PUT)?\d?[+]?" for way in ("IN", "OUT"))
 # Of a charge controller or a battery's protection: where the pack goes, and where the loads go.
 _PACK, _LOAD = r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]", r"LOADS?\d?[+]?"
 _PACK_MINUS, _LOAD_MINUS = "B-", "P-"
@@ -45,8 +43,8 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         supplies = [contact for contact in contacts if contact.role.is_supply]
         if any(contact.gives or contact.takes or contact.either for contact in supplies):
             continue
-        fed = _named(judgement, supplies, _OUT)
-        ins = _named(judgement, supplies, _IN)
+        fed = _named(judgement, supplies, OUT_NAME)
+        ins = _named(judgement, supplies, IN_NAME)
         feeders = sources.of(fed, board)
         turned = ins and feeders and not sources.of(ins, board)
         if turned and all(_only_feeds(judgement, contact, board, feeders) for contact in ins):

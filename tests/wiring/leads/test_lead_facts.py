@@ -120,3 +120,9 @@ def test_a_field_of_a_wire_with_a_letter_wrong_is_told():
         ("field-name", True, False),
         ("field-name", False, True),
     ]
+
+
+def test_what_else_a_wires_gauge_and_length_are_called_is_told():
+    made = two(note("J1:1 J2:1", AWG=26), note("J1:2 J2:2", Wire_gauge=26, Cable_length=85))
+    meant = [each.message.partition("; ")[2].split()[0] for each in made.oddities]
+    assert sorted(meant) == ["Gauge", "Gauge", "Length"]

@@ -206,9 +206,23 @@ def test_a_field_that_contradicts_the_footprint_is_told():
 
 @pytest.mark.parametrize(
     ("text", "high", "told"),
-    [("3.3", 3.3, False), ("5", 5, False), ("12", 12, False), ("33", None, True), ("33V", 33, False)],
+    [
+        ("3.3", 3.3, False),
+        ("3,6V", 3.6, False),
+        ("5", 5, False),
+        ("12", 12, False),
+        ("33", None, True),
+        ("33V", 33, False),
+    ],
 )
 def test_a_level_without_a_unit_that_may_have_lost_its_point_is_told(text, high, told):
     made = craft(plug("J1", "a b", signals="TX, GND", level_max=text))
     assert made.terminations["J1"].contacts[0].level_max_v == high
-    assert bool(made.oddities) is told
+    assert len(made.oddities) == told
+
+
+def test_a_rating_at_a_connector_is_told_and_at_a_fuse_read():
+    (oddity,) = craft(plug("J1", "a b", fields={"Rating": "3A"})).oddities
+    assert "Rating" in oddity.message
+    fuse = craft(plug("J1", "a b"), two_pin("F1", "a", "c", fields={"Rating": "3A"}), plug("J2", "c b"))
+    assert not fuse.oddities

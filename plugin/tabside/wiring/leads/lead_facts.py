@@ -20,10 +20,14 @@ from tabside.wiring.leads.laying import LaidLead
 from tabside.wiring.leads.lengths import PathLengths
 from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.fields import Fields, Problem, field_key, near_misses
+from tabside.words.contacts import begun
 
 GAUGE, COLOUR, LENGTH, PAIR = "gauge", "colour", "length", "pair"
 _SPELLINGS = {GAUGE: (GAUGE, "gauge awg"), COLOUR: (COLOUR, "color"), LENGTH: (LENGTH, "length mm"), PAIR: (PAIR,)}
 _OURS = {field_key(name): field for field, names in _SPELLINGS.items() for name in names}
+# What else people call them on a wire; not read, but told: common practice, no source.
+_OTHER_WORDS = {"awg": GAUGE, "wiregauge": GAUGE, "wireawg": GAUGE, "wiresize": GAUGE, "wirecolour": COLOUR}
+_OTHER_WORDS |= {"wirecolor": COLOUR, "wirelength": LENGTH, "cablelength": LENGTH}
 _GAUGE = re.compile(r"(?:AWG\s*)?#?(\d{1,2})\s*(?:AWG)?\Z", re.IGNORECASE)
 _LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m)?\Z", re.IGNORECASE)
 _MM = {"mm": 1, "cm": 10, "m": 1000}
@@ -79,7 +83,8 @@ def read_notes(drawing: Drawing, stretches: Stretches) -> Notes:
         notes.oddities += [
             Oddity("field", "", f"{where}: {problem.text}", drawn.place, problem.field) for problem in problems
         ]
-        for name, meant in near_misses(drawn.fields, ours=_OURS).items():
+        others = {name: begun(_OTHER_WORDS[key]) for name in drawn.fields if (key := field_key(name)) in _OTHER_WORDS}
+        for name, meant in {**near_misses(drawn.fields, ours=_OURS), **others}.items():
             said = f'{where}: the field "{name}" is none that Tabside reads on a wire; {meant} is meant, it seems'
             notes.oddities.append(Oddity("field-name", "", said, drawn.place))
     return notes

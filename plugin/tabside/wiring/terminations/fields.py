@@ -33,6 +33,7 @@ LEVEL_MAX = "level max"
 LEADS_MAX = "leads max"
 ISOLATED = "isolated"
 BOARD_FILE = "board file"
+RATING = "rating"
 
 # A symbol that carries one of these is a termination, whatever its reference.
 TERMINATION_FIELDS = frozenset(
@@ -60,6 +61,8 @@ HIGHEST_BARE_LEVEL = 15.0  # of RS-232; a bare number above it may have lost its
 _VARIABLE = re.compile(r"\$\{[^{}]*\}")  # one that nobody defines: reading has put in all others
 _VOLTS = re.compile(r"\+?(\d+(?:\.\d+)?)\s*V?\Z", re.IGNORECASE)
 _VOLTS_AROUND = re.compile(r"\+?(\d+)V(\d+)\Z", re.IGNORECASE)
+_BRACKETED = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
+_UNITS = frozenset(("v", "volt", "volts", "vdc", "a", "amp", "amps", "mm", "cm", "m", "awg"))
 _SPAN = re.compile(r"-|–|\.\.|\bto\b", re.IGNORECASE)
 
 
@@ -71,7 +74,7 @@ def field_key(name: str) -> str:
 
 # Keys of all fields that Tabside reads; those of wires stand on labels and directives.
 _FIELD_OF_KEY: Mapping[str, str] = {
-    field_key(name): name for name in (*TERMINATION_FIELDS, "rating", "lead marks", "cable mark")
+    field_key(name): name for name in (*TERMINATION_FIELDS, RATING, "lead marks", "cable mark")
 }
 _OF_OTHERS = frozenset(("reference", "value", "footprint", "datasheet", "description", "manufacturer", "mpn"))
 
@@ -84,19 +87,32 @@ def is_ours(name: str) -> bool:
 def near_misses(
     drawn: Mapping[str, str], only: Collection[str] = (), ours: Mapping[str, str] = _FIELD_OF_KEY
 ) -> dict[str, str]:
-    """Fields whose name is one letter or a plural away from one of `ours`: name as drawn -> the field that is meant.
+    """Fields that are called nearly as one of `ours`: name as drawn -> the field that is meant.
 
-    `only`: of these fields alone (a sheet says nothing but its board).
+    One letter or a plural away, with a unit behind the name ("Takes (V)") or with its words the other way round ("Max
+    level").  `only`: of these fields alone (a sheet says nothing but its board).
     """
     found = {}
     for name, text in drawn.items():
         key = field_key(name)
         if text.strip() in ("", "~") or key in ours or key in _OF_OTHERS or name.startswith(("ki_", "Sim")):
             continue
-        meant = [field for other, field in ours.items() if _is_near(key, other) and (not only or field in only)]
+        bare = _without_unit(name)
+        meant = [
+            field
+            for other, field in ours.items()
+            if (_is_near(key, other) or other in bare) and (not only or field in only)
+        ]
         if meant:
             found[name] = begun(min(meant, key=lambda field: abs(len(field) - len(key))))
     return found
+
+
+def _without_unit(name: str) -> tuple[str, ...]:
+    """The key of a name without a unit behind it, with its words as they stand and the other way round."""
+    words = re.split(r"[\s_-]+", _BRACKETED.sub(" ", name).strip().lower())
+    words = words[:-1] if len(words) > 1 and words[-1] in _UNITS else words
+    return ("".join(words), "".join(reversed(words)))
 
 
 def _is_near(a: str, b: str) -> bool:
@@ -177,22 +193,19 @@ class Fields:
             return None
         return int(text)
 
-    def volts(self, name: str) -> Volts | None:
-        """A voltage ("3.3V", "3V3", "3.3") or a range ("1.8-3.3V"); else None, and a problem unless absent."""
-        text = self.text(name)
+    def level(self, name: str) -> Volts | None:
+        """A voltage of logic ("3.3V", "3V3", "3,3 V") or a range; else None, and a problem unless the field is absent.
+
+        "33" is none until its unit says that 33 V are meant, and not 3.3 V.
+        """
+        text = re.sub(r"(?<=\d),(?=\d)", ".", self.text(name))
         found = read_volts(text) if text else None
+        if found is not None and found.high > HIGHEST_BARE_LEVEL and text.isdecimal():
+            self.is_wrong(name, f"write it with its unit: {text[:-1] or 0}.{text[-1]}V or {text}V")
+            return None
         if text and found is None:
             self.is_wrong(name, "write volts, for example 3.3V")
         return found
-
-    def level(self, name: str) -> Volts | None:
-        """A voltage of logic; "33" is none until its unit says that 33 V are meant, and not 3.3 V."""
-        found = self.volts(name)
-        text = self.text(name)
-        if found is None or found.high <= HIGHEST_BARE_LEVEL or not text.isdecimal():
-            return found
-        self.is_wrong(name, f"write it with its unit: {text[:-1] or 0}.{text[-1]}V or {text}V")
-        return None
 
     def is_wrong(self, name: str, cure: str) -> None:
         self.problems.append(Problem(f'{begun(name)} is "{self.text(name)}"; {cure}', name))

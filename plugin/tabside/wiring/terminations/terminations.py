@@ -29,6 +29,7 @@ from tabside.wiring.terminations.fields import (
     LEADS_MAX,
     LEVEL,
     LEVEL_MAX,
+    RATING,
     SEEN_FROM,
     SIGNALS,
     TAKES,
@@ -158,6 +159,9 @@ def termination_of(
     for name, meant in near_misses(part.fields).items():
         text = f'{part.reference}: the field "{name}" is none that Tabside reads; {meant} is meant, it seems'
         oddities.append(Oddity("field-name", part.reference, text, part.first.place, name))
+    if fields.text(RATING) and not inline and kind_of_part(part) is PartKind.OTHER:
+        text = f"{part.reference}: Rating is read of in-line parts and capacitors alone, and this is neither"
+        oddities.append(Oddity("field-unread", part.reference, text, part.first.place, RATING))
     if view:
         oddities.append(Oddity("view", part.reference, f"{part.reference}: {view}", part.first.place))
     return termination, oddities
