@@ -26,6 +26,11 @@ def test_nothing_of_an_explanation_is_missing_and_every_label_is_taken(each):
         assert not [words for words in said if label in words], label
 
 
+@pytest.mark.parametrize("each", EVERY, ids=["/".join(each.rules) for each in EVERY])
+def test_what_is_said_of_accepting_is_what_the_check_says(each):
+    assert each.may_be_accepted != each.accept.startswith(("never:", "it is a note"))
+
+
 def test_each_label_stands_once_in_a_docstring():
     for each in ALL_CHECKS:
         for label in ("Example:", "Fix:", "Accept:", "Source:"):

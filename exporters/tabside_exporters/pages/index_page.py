@@ -24,15 +24,19 @@ _ORDER = ("findings", "craft-picture", "bom", "cut-list", "labels", "bench", "pl
 
 def index_table(folder: Sequence[Listed]) -> Iterator[Row]:
     """One row for each document that has a file."""
+    for document in _in_order(folder):
+        yield {"document": document.title, "for": document.purpose, "files": ", ".join(_files(document))}
+
+
+def _in_order(folder: Sequence[Listed]) -> list[Listed]:
     place = {id: n for n, id in enumerate(_ORDER)}
-    for document in sorted(folder, key=lambda document: (place.get(document.id, len(_ORDER)), document.id)):
-        if document.files:
-            names = sorted(document.files, key=lambda format: (format != "html", format))
-            yield {
-                "document": document.title,
-                "for": document.purpose,
-                "files": ", ".join(document.files[format] for format in names),
-            }
+    listed = [document for document in folder if document.files]
+    return sorted(listed, key=lambda document: (place.get(document.id, len(_ORDER)), document.id))
+
+
+def _files(document: Listed) -> list[str]:
+    """Its names in the folder, the page to read first."""
+    return [document.files[format] for format in sorted(document.files, key=lambda format: (format != "html", format))]
 
 
 def write_index(page: Page, build: CraftBuild) -> bytes:
@@ -47,12 +51,8 @@ def write_index(page: Page, build: CraftBuild) -> bytes:
         unsaved=_unsaved(build),
         lines=[clean(line) for line in about_lines(about)],
         documents=[
-            {
-                "title": clean(str(row["document"])),
-                "for": clean(str(row["for"])),
-                "files": str(row["files"]).split(", "),
-            }
-            for row in page.rows
+            {"title": clean(document.title), "for": clean(document.purpose), "files": _files(document)}
+            for document in _in_order(page.folder)
         ],
         words=GLOSSARY,
     )

@@ -20,7 +20,6 @@ from tabside.words.nearest import did_you_mean
 FORMAT = "tabside/explain/1"
 _CASES = ("Passes", "Quiet", "Notes", "Warns", "Fails", "Not checked")
 _LABEL = re.compile(rf"(?:^|(?<=[.)] ))(Example|Fix|Accept|Source|(?:{'|'.join(_CASES)})(?:, too)?): ")
-_NOTHING_TO_ACCEPT = ("never:", "it is a note")  # how an `Accept` begins under which no finding is to be accepted
 
 
 class Explanation(Struct, frozen=True):
@@ -35,10 +34,7 @@ class Explanation(Struct, frozen=True):
     accept: str
     cases: tuple[tuple[str, str], ...]  # what is passed, noted, warned of: ("Passes", "5V on 5V.")
     source: str
-
-    @property
-    def may_be_accepted(self) -> bool:
-        return not self.accept.startswith(_NOTHING_TO_ACCEPT)
+    may_be_accepted: bool
 
     def as_json(self) -> dict[str, Any]:
         return {
@@ -56,8 +52,8 @@ class Explanation(Struct, frozen=True):
 
 def explanations() -> tuple[Explanation, ...]:
     """All of them, in the order of reports."""
-    checks = (_read(check_.rules, check_.severity, check_.__doc__) for check_ in ALL_CHECKS)
-    return (*checks, _read((ACCEPT_RULE,), Severity.NOTE, with_acceptances.__doc__ or ""))
+    checks = (_read(check.rules, check.severity, check.__doc__, check.may_be_accepted) for check in ALL_CHECKS)
+    return (*checks, _read((ACCEPT_RULE,), Severity.NOTE, with_acceptances.__doc__ or "", may_be_accepted=False))
 
 
 def explained(rule: str) -> tuple[Explanation, ...]:
@@ -90,7 +86,7 @@ def _near(rule: str, every: tuple[Explanation, ...]) -> str:
     return did_you_mean(plain, names, "`tabside explain` lists them", alike=0.6)
 
 
-def _read(rules: tuple[str, ...], severity: Severity, docstring: str) -> Explanation:
+def _read(rules: tuple[str, ...], severity: Severity, docstring: str, may_be_accepted: bool) -> Explanation:
     what, _, rest = docstring.partition("\n\n")
     why, *parts = _LABEL.split(" ".join(rest.split()))
     said = [(label, words.strip()) for label, words in zip(parts[::2], parts[1::2], strict=True)]
@@ -105,4 +101,5 @@ def _read(rules: tuple[str, ...], severity: Severity, docstring: str) -> Explana
         accept=one.get("Accept", ""),
         cases=tuple((label, words) for label, words in said if label.partition(",")[0] in _CASES),
         source=one.get("Source", ""),
+        may_be_accepted=may_be_accepted,
     )

@@ -49,6 +49,7 @@ _RULE = {
     "fields-contradict",
     "view-unknown",
     severity=Severity.ERROR,
+    may_be_accepted=False,
 )
 def annotation(judgement: Judgement) -> Iterator[Finding]:
     """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.

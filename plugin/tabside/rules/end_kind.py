@@ -21,7 +21,7 @@ KIND_WORDS = {
 }
 
 
-@check("end-kind", severity=Severity.NOTE)
+@check("end-kind", severity=Severity.NOTE, may_be_accepted=False)
 def end_kind(judgement: Judgement) -> Iterator[Finding]:
     """One note for each connection: how each of its ends is made.
 

@@ -16,7 +16,7 @@ _SHOWN = 3
 _FEW = 2  # chosen wires up to which each is told with all that would do as well
 
 
-@check("lead-chosen", severity=Severity.NOTE)
+@check("lead-chosen", severity=Severity.NOTE, may_be_accepted=False)
 def lead_chosen(judgement: Judgement) -> Iterator[Finding]:
     """Where a net is connected by name alone and several wires would do, it is said which one was taken.
 

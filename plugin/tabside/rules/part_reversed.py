@@ -26,7 +26,7 @@ from tabside.rules.rule import check
 from tabside.words.contacts import name_of
 
 
-@check("part-reversed", severity=Severity.ERROR)
+@check("part-reversed", severity=Severity.ERROR, may_be_accepted=False)
 def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     """A diode lets current through one way, an electrolytic capacitor has a plus, a coil is a wire for a battery.
 

@@ -17,6 +17,7 @@ class Check(Struct, frozen=True):
 
     rules: tuple[str, ...]  # rule names that its findings may carry
     severity: Severity  # the worst that it reports
+    may_be_accepted: bool  # whether a reason in the craft file can stand against a finding
     find: CheckFunction
     __doc__: str
 
@@ -24,10 +25,10 @@ class Check(Struct, frozen=True):
         return self.find(judgement)
 
 
-def check(*rules: str, severity: Severity) -> Callable[[CheckFunction], Check]:
+def check(*rules: str, severity: Severity, may_be_accepted: bool = True) -> Callable[[CheckFunction], Check]:
     """Marks a function as the check of these rules."""
 
     def mark(function: CheckFunction) -> Check:
-        return Check(rules, severity, function, function.__doc__ or "")
+        return Check(rules, severity, may_be_accepted, function, function.__doc__ or "")
 
     return mark

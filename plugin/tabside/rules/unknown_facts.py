@@ -127,7 +127,7 @@ def _matters(judgement: Judgement, found: NoReturn) -> bool:
     return return_severity(carried, path=found.path, perhaps=found.perhaps) is not Severity.NOTE
 
 
-@check("view-unknown", severity=Severity.NOTE)
+@check("view-unknown", severity=Severity.NOTE, may_be_accepted=False)
 def view_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Which way round a plug shows its row is known for each board connector.  (Where `Signals` needed it: a warning.)
 
@@ -154,7 +154,7 @@ def view_unknown(judgement: Judgement) -> Iterator[Finding]:
         )
 
 
-@check("length-unknown", severity=Severity.NOTE)
+@check("length-unknown", severity=Severity.NOTE, may_be_accepted=False)
 def length_unknown(judgement: Judgement) -> Iterator[Finding]:
     """Every wire has a length: drawn, in the craft file, or from positions.
 

@@ -13,7 +13,7 @@ from tabside.rules.rule import check
 from tabside.words.contacts import counted, termination_name
 
 
-@check("ways-mismatch", "signals-mismatch", severity=Severity.ERROR)
+@check("ways-mismatch", "signals-mismatch", severity=Severity.ERROR, may_be_accepted=False)
 def ways_mismatch(judgement: Judgement) -> Iterator[Finding]:
     """A symbol's contacts fit the ways of its footprint, and `Signals` names each of them.
 
