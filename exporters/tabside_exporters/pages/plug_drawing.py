@@ -36,6 +36,15 @@ class Box(Struct, frozen=True):
     is_first: bool
 
 
+class Side(Struct, frozen=True):
+    """Which face it is, and what is drawn for it; as it stands, a row of which no face is known."""
+
+    is_tabs: bool = False  # release windows towards you, leads down
+    is_printed: bool = False
+    outer_latch: bool = False  # drawn and crossed out: it is not the side of the locking tab
+    opening: str = ""  # words at the board's edge
+
+
 class Face(Struct, frozen=True):
     """One row of cavities, left to right, with what stands around it."""
 
@@ -44,10 +53,7 @@ class Face(Struct, frozen=True):
     cell: float
     width: float
     mark_left: bool  # on which side of the row contact 1's mark lies
-    is_tabs: bool  # release windows towards you, leads down
-    is_printed: bool
-    outer_latch: bool  # drawn and crossed out: it is not the side of the locking tab
-    opening: str  # words at the board's edge
+    side: Side
     height: float
 
 
@@ -127,37 +133,25 @@ def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) ->
     left = end.contact_1_on_tabs == "left"
     latch = end.family is not None and families.family(end.family).latch == "positive"
     what = f"{title}: locking-tab side facing you, wires down"
-    return _face(what, cavities, left, cell, is_tabs=True, is_printed=False, outer_latch=latch, opening="")
+    return _face(what, cavities, left, cell, Side(is_tabs=True, outer_latch=latch))
 
 
 def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
     opening = "opening, towards you" if end.entry == "side" else "opens upwards"
     left = end.contact_1 == "left"
-    return _face(title, cavities, left, cell, is_tabs=False, is_printed=True, outer_latch=False, opening=opening)
+    return _face(title, cavities, left, cell, Side(is_printed=True, opening=opening))
 
 
 def _counted(title: str, cavities: Sequence[Cavity], cell: float) -> Face:
     what = f"{title}: counted from the contact-1 mark, side not known"
-    return _face(what, cavities, True, cell, is_tabs=False, is_printed=False, outer_latch=False, opening="")
+    return _face(what, cavities, True, cell, Side())
 
 
-def _face(
-    title: str,
-    cavities: Sequence[Cavity],
-    left: bool,
-    cell: float,
-    *,
-    is_tabs: bool,
-    is_printed: bool,
-    outer_latch: bool,
-    opening: str,
-) -> Face:
+def _face(title: str, cavities: Sequence[Cavity], left: bool, cell: float, side: Side) -> Face:
     shown = list(cavities) if left else list(cavities)[::-1]
     boxes = tuple(_box(n * cell, cavity, is_first=cavity is cavities[0]) for n, cavity in enumerate(shown))
     height = max(ROW_MM, TAG_FROM_MM + LETTER_MM * max((len(box.lead) for box in boxes), default=0))
-    return Face(
-        clean(title), boxes, cell, cell * len(cavities), left, is_tabs, is_printed, outer_latch, opening, height
-    )
+    return Face(clean(title), boxes, cell, cell * len(cavities), left, side, height)
 
 
 def _box(x: float, cavity: Cavity, *, is_first: bool) -> Box:

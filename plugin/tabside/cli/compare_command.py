@@ -21,6 +21,7 @@ from tabside.compare.order import (
     POWER_TITLE,
     STATED_TITLE,
     TOOLS_TITLE,
+    Order,
     doing,
     order_of_work,
     row_line,
@@ -80,6 +81,16 @@ def _print(comparison: Comparison) -> None:
     _print_list("How connectors and pads were matched", comparison.how_matched())
     if not_yet(comparison):
         print(f"\n{filled(why_not_yet(comparison))}")
+    _print_changes(comparison)
+    _print_work(comparison, order)
+    retest = comparison.retest
+    _print_list("New findings", map(finding_words, retest.new))
+    _print_list("Findings fixed", map(finding_words, retest.gone))
+    _print_list("Findings still open", map(finding_words, retest.still))
+
+
+def _print_changes(comparison: Comparison) -> None:
+    """What is different, and what stays."""
     subject, to_do = "", "not yet" if not_yet(comparison) else "to do"
     for change in comparison.changes:
         if change.subject == "finding" or change.name == CRAFT_FILE:
@@ -98,6 +109,10 @@ def _print(comparison: Comparison) -> None:
         print(f"\nCables kept as they are: {len(kept)}")
         if kept:
             print(filled("; ".join(kept), "  "))
+
+
+def _print_work(comparison: Comparison, order: Order) -> None:
+    """What is done, in the order of work."""
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
     parts = (f"{need.more:+d} {need.item}{f' ({need.note})' if need.note else ''}" for need in comparison.purchases)
@@ -121,10 +136,6 @@ def _print(comparison: Comparison) -> None:
     power = (*_cautions(comparison.todo.cautions, order.at_packs), *order.at_packs, *order.power)
     _print_list(title_of(comparison, POWER_TITLE), power)
     _print_list(title_of(comparison, STATED_TITLE), order.stated)
-    retest = comparison.retest
-    _print_list("New findings", map(finding_words, retest.new))
-    _print_list("Findings fixed", map(finding_words, retest.gone))
-    _print_list("Findings still open", map(finding_words, retest.still))
 
 
 def _cautions(cautions: Iterable[str], lines: Collection[object]) -> Iterator[str]:

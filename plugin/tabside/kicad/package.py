@@ -20,6 +20,7 @@ from tabside import __version__
 from tabside.kicad.install.scripts import IDENTIFIER, loaded_files
 from tabside.kicad.install.symbol_library import FILE as SYMBOLS
 from tabside.kicad.install.versions import FIRST_WITH_BUTTON
+from tabside.kicad.made_file import write_made
 from tabside.kicad.symbols import library_text
 
 SCHEMA = "https://go.kicad.org/pcm/schemas/v1"
@@ -80,9 +81,7 @@ def package_bytes() -> bytes:
 def main(arguments: list[str]) -> int:
     folder = Path(arguments[0]) if arguments else Path()
     target = folder / f"tabside-kicad-{__version__}.zip"
-    target.write_bytes(package_bytes())
-    print(target)
-    return 0
+    return write_made(target, package_bytes())
 
 
 if __name__ == "__main__":

@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 from tabside.facts.families import Family, family, family_by_text
 from tabside.kicad.install.versions import Version
+from tabside.kicad.made_file import write_made
 from tabside.kicad.symbol_nodes import (
     circle_node,
     effects_node,
@@ -235,9 +236,7 @@ def _body(symbol: LibrarySymbol) -> Iterator[Node]:
 
 def main(arguments: list[str]) -> int:
     target = Path(arguments[0]) if arguments else Path("tabside.kicad_sym")
-    target.write_text(library_text((9, 0)), encoding="utf-8", newline="\n")
-    print(target)
-    return 0
+    return write_made(target, library_text((9, 0)).encode())
 
 
 if __name__ == "__main__":

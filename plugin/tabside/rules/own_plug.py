@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
+from msgspec import Struct
+
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause, clash
@@ -17,6 +19,26 @@ from tabside.words.contacts import link_name, name_of
 
 Clash = tuple[Contact, Contact, Agreement]  # of the part's plug, of what it meets, and what joining them means
 _POWER = (Cause.CLASSES, Cause.OVER, Cause.UNDER)  # with a supply or a ground in it
+
+
+class _Plugged(Struct, frozen=True):
+    """A part's own plug where it goes in, and the worst that this puts together."""
+
+    captive: Termination
+    there: Termination
+    worst: Clash
+    stays: bool  # live, or of a family whose contacts do not come out
+
+    def finding(self, craft: Craft, rule: str, severity: Severity, more: str, fix: str) -> Finding:
+        """`more`: what is said behind what the plug joins."""
+        a, b, found = self.worst
+        link = (self.captive.reference, self.there.reference)
+        message = (
+            f"{link_name(craft, link)}: the plug of {self.captive.board} goes in contact for contact and joins "
+            f"{name_of(craft, a)} to {name_of(craft, b)}: {found.reason}.{more}"
+        )
+        where = at_contacts(craft, (a, b))
+        return Finding(rule=rule, severity=severity, message=message, fix=fix, where=where, link=link, harm=found.harm)
 
 
 @check("role-clash", "straight-hazard", severity=Severity.ERROR)
@@ -47,10 +69,10 @@ def own_plug(judgement: Judgement) -> Iterator[Finding]:
             drawn = {key for lead in link.leads for key in lead.ends}
             undrawn = [*_harming(found, drawn), *_two_supplies(captive, there, drawn)]
             if undrawn:  # whatever else is wrong, or accepted, on this link
-                yield _not_drawn(craft, captive, there, undrawn)
+                yield _not_drawn(craft, _plugged(craft, captive, there, undrawn), undrawn)
             meant = [pair for pair in found if pair[0].key in drawn]
             if crosswise and meant and not _is_told(judgement, captive, there):
-                yield _crosswise(craft, captive, there, meant)
+                yield _crosswise(craft, _plugged(craft, captive, there, meant))
             if undrawn or (crosswise and meant):
                 break
 
@@ -93,54 +115,32 @@ def _clashes(judgement: Judgement, captive: Termination, there: Termination) -> 
                 yield contact, facing[contact.number], found
 
 
-def _crosswise(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
-    stays = _stays_as_it_is(craft, captive)
-    worst = _worst(clashes)
-    what, b = _what(craft, captive, there, worst), name_of(craft, worst[1])
-    return _finding(
-        craft,
-        captive,
-        there,
-        worst,
-        rule="role-clash" if stays else "straight-hazard",
-        severity=Severity.ERROR if stays else Severity.NOTE,
-        message=f"{what} The drawing connects them in another order." if stays else what,
-        fix=(
-            f"Do not plug it in. Look at the plug and at {b}, correct the numbers in the drawing, or put another "
-            "connector there. Never re-pin a live plug."
-            if stays
-            else "Re-pin the part's plug before it is plugged in, and check it with a meter."
-        ),
+def _crosswise(craft: Craft, plugged: _Plugged) -> Finding:
+    if not plugged.stays:
+        fix = "Re-pin the part's plug before it is plugged in, and check it with a meter."
+        return plugged.finding(craft, "straight-hazard", Severity.NOTE, "", fix)
+    fix = (
+        f"Do not plug it in. Look at the plug and at {name_of(craft, plugged.worst[1])}, correct the numbers in the "
+        "drawing, or put another connector there. Never re-pin a live plug."
     )
+    more = " The drawing connects them in another order."
+    return plugged.finding(craft, "role-clash", Severity.ERROR, more, fix)
 
 
-def _not_drawn(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> Finding:
-    worst = _worst(clashes)
-    what = _what(craft, captive, there, worst)
-    if not _stays_as_it_is(craft, captive) and all(map(_pulled_out, clashes)):
-        return _finding(
-            craft,
-            captive,
-            there,
-            worst,
-            rule="straight-hazard",
-            severity=Severity.NOTE,
-            message=f"{what} The drawing leaves that contact out.",
-            fix="Take that contact out of the part's plug before it is plugged in, and insulate it.",
-        )
-    return _finding(
-        craft,
-        captive,
-        there,
-        worst,
-        rule="role-clash",
-        severity=Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING,
-        message=f"{what} The drawing connects nothing there, the plug does.",
-        fix="Do not plug it in: put another connector there, or correct the names."
-        if is_live(craft, captive)
+def _not_drawn(craft: Craft, plugged: _Plugged, clashes: list[Clash]) -> Finding:
+    if not plugged.stays and all(map(_pulled_out, clashes)):
+        fix = "Take that contact out of the part's plug before it is plugged in, and insulate it."
+        more = " The drawing leaves that contact out."
+        return plugged.finding(craft, "straight-hazard", Severity.NOTE, more, fix)
+    severity = Severity.ERROR if any(_burns(found) for _, _, found in clashes) else Severity.WARNING
+    fix = (
+        "Do not plug it in: put another connector there, or correct the names."
+        if is_live(craft, plugged.captive)
         else "Take that contact out of the part's plug before it is plugged in, and write nc for it in the part's "
-        "Signals; or put another connector there.",
+        "Signals; or put another connector there."
     )
+    more = " The drawing connects nothing there, the plug does."
+    return plugged.finding(craft, "role-clash", severity, more, fix)
 
 
 def _pulled_out(clash: Clash) -> bool:
@@ -153,40 +153,9 @@ def _burns(found: Agreement) -> bool:
     return found.harm > harm.TWO_OUTPUTS or found.cause in _POWER
 
 
-def _worst(clashes: list[Clash]) -> Clash:
-    return max(clashes, key=lambda found: found[2].harm)
-
-
-def _what(craft: Craft, captive: Termination, there: Termination, worst: Clash) -> str:
-    """What the plug joins."""
-    a, b, found = worst
-    return (
-        f"{link_name(craft, (captive.reference, there.reference))}: the plug of {captive.board} goes in contact for"
-        f" contact and joins {name_of(craft, a)} to {name_of(craft, b)}: {found.reason}."
-    )
-
-
-def _finding(
-    craft: Craft,
-    captive: Termination,
-    there: Termination,
-    worst: Clash,
-    *,
-    rule: str,
-    severity: Severity,
-    message: str,
-    fix: str,
-) -> Finding:
-    a, b, found = worst
-    return Finding(
-        rule=rule,
-        severity=severity,
-        message=message,
-        fix=fix,
-        where=at_contacts(craft, (a, b)),
-        link=(captive.reference, there.reference),
-        harm=found.harm,
-    )
+def _plugged(craft: Craft, captive: Termination, there: Termination, clashes: list[Clash]) -> _Plugged:
+    worst = max(clashes, key=lambda found: found[2].harm)
+    return _Plugged(captive, there, worst, _stays_as_it_is(craft, captive))
 
 
 def _stays_as_it_is(craft: Craft, captive: Termination) -> bool:

@@ -55,8 +55,6 @@ class Piece:
         flagged: bool,
         hier_ports: Iterable[str] = (),  # texts of its hierarchical labels
         hier_pins: Iterable[tuple[int, str]] = (),  # sheet pins: instance below, text
-        *,
-        strong: bool = False,
     ) -> None:
         self.sheet = sheet
         self.pins = pins
@@ -66,7 +64,7 @@ class Piece:
         self.hier_ports = list(hier_ports)
         self.hier_pins = list(hier_pins)
         self.driver: Driver | None = None
-        self.strong = strong
+        self.strong = False  # named by a person
         self.several = False  # more than one strong driver
         self.absorbed_by: Piece | None = None
         self.waiting = True  # not yet reached while names spread through the hierarchy
@@ -155,7 +153,8 @@ def member_pieces(pieces: list[Piece], local: list[Origin], rules: BusRules) -> 
         if not piece.strong or driver is None or ("[" not in driver.text and "{" not in driver.text):
             continue
         for member in piece.connection.members:
-            new = Piece(piece.sheet, [], [], [], False, strong=True)
+            new = Piece(piece.sheet, [], [], [], False)
+            new.strong = True
             new.connection = Connection.net(local[piece.sheet], member.prefix_as_drawn + member.local_name, rules)
             members.append(new)
     return members
