@@ -10,7 +10,7 @@ from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, O
 from tabside.model.drawing import Drawing
 from tabside.wiring.board_plugs import held_boards
 from tabside.wiring.inline_parts import across_rails, net_roles, pass_roles, splits_run
-from tabside.wiring.leads.laying import LaidLead, lay_leads
+from tabside.wiring.leads.laying import lay_leads
 from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
 from tabside.wiring.leads.lead_tree import contact_order
 from tabside.wiring.leads.lengths import PathLengths
@@ -24,6 +24,7 @@ from tabside.wiring.leads.marks import (
     stamped_cable_marks,
     stamped_lead_marks,
 )
+from tabside.wiring.leads.net import LaidLead
 from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.contradictions import two_ways_round
 from tabside.wiring.terminations.fields import BOARD, Fields, board_of, near_misses

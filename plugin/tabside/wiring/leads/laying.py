@@ -5,74 +5,21 @@ Every net by itself, and the same for any order of the file.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.model.craft import Contact, ContactKey, Crowding, Kind, NamedTogether, Termination
 from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
-from tabside.wiring.leads.alternatives import Weights, others_as_good
 from tabside.wiring.leads.crowding import crowding_of
 from tabside.wiring.leads.islands import inside_joined
-from tabside.wiring.leads.joining import Joined, LengthUm, join_islands
-from tabside.wiring.leads.lead_tree import LeadEnds, Order, Pair, Spot, contact_order, ends_of, lead_order, pair_of
-from tabside.wiring.leads.partners import Partners, Room, captive_partners, leads_beside
+from tabside.wiring.leads.joining import LengthUm
+from tabside.wiring.leads.lead_tree import LeadEnds, Order, Pair, contact_order, ends_of, lead_order, pair_of
+from tabside.wiring.leads.net import Before, LaidLead, Net, Together
+from tabside.wiring.leads.partners import Partners, Room, captive_partners
 
-_NET_CLASSES = (RoleClass.GROUND, RoleClass.SUPPLY, RoleClass.SIGNAL, RoleClass.PHASE)
 DrawnTogether = Mapping[int, Sequence[tuple[ContactKey, ...]]]
-GAVE_WAY = "wires beside others gave way so that the whole net is connected"
-
-
-class LaidLead(Struct, frozen=True):
-    """A lead before it has a mark."""
-
-    ends: LeadEnds
-    net_id: int
-    how: str
-    notes: tuple[str, ...] = ()
-    others: tuple[LeadEnds, ...] = ()  # that would have done as well, some of them
-
-
-class Net:
-    """One net's contacts and leads while they are worked out."""
-
-    def __init__(self, net_id: int, contacts: list[Contact], terminations: Mapping[str, Termination]) -> None:
-        """`contacts` in natural order."""
-        classes = {contact.role.cls for contact in contacts}
-        self.net_id = net_id
-        self.contacts = contacts
-        self.cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
-        self.of_one_kind = len(classes & set(_NET_CLASSES)) < 2
-        self.inside = inside_joined(contacts, terminations)  # by their boards alone
-        self.pieces = self.inside.copy()  # then by leads
-        self.leads: list[LaidLead] = []
-
-    @property
-    def name(self) -> str:
-        return self.contacts[0].net
-
-    @property
-    def is_rail(self) -> bool:
-        return self.cls in (RoleClass.GROUND, RoleClass.SUPPLY)
-
-    def lay(self, ends: Iterable[LeadEnds], how: str | Callable[[LeadEnds], str], *notes: str) -> None:
-        for end in ends:
-            self.leads.append(LaidLead(end, self.net_id, how if isinstance(how, str) else how(end), notes))
-            self.pieces.join(*end)
-
-    def lay_joined(self, found: Joined, how: Callable[[LeadEnds], str], *notes: str) -> None:
-        """The leads of a solution, each with those that would have done as well."""
-        for ends in found.leads:
-            said = how(ends)
-            others = found.others.get(ends, ()) if said == "chosen" else ()
-            self.leads.append(LaidLead(ends, self.net_id, said, notes, others))
-            self.pieces.join(*ends)
-
-    def lay_beside(self, partners: Partners, room: Room, *, mating: bool = False) -> None:
-        laid = [lead.ends for lead in self.leads]
-        self.lay(leads_beside(self.contacts, partners, room, laid, mating=mating), "beside")
 
 
 def lay_leads(
@@ -124,7 +71,7 @@ class _Laying:
             if stretches:
                 net.lay(sorted(pairs, key=lead_order), "drawn")
             else:
-                net.lay(_only_two(net), "two contacts")
+                net.lay_only_two()
 
     def lay_bundles(self) -> None:
         """Stretches of three contacts and more: signals first, then the grounds and supplies that serve them."""
@@ -139,17 +86,19 @@ class _Laying:
                 if len(keys) > 2
             ]
             if bundles:
-                partners, (joined, carrying) = self._partners(), self._pairs()
+                together = self._together()
                 for net, bundle in bundles:
-                    self._lay_bundle(net, bundle, partners, joined, carrying)
+                    self._lay_bundle(net, bundle, together)
 
-    def _lay_bundle(self, net: Net, bundle: Net, partners: Partners, joined: Set[Pair], carrying: Set[Pair]) -> None:
+    def _lay_bundle(self, net: Net, bundle: Net, together: Together) -> None:
         drawn = self._between([contact.key for contact in bundle.contacts])
         for ends in drawn:
             bundle.pieces.join(*ends)
-        before = (bundle.pieces.copy(), bundle.leads[:])
-        bundle.lay_beside(partners, self.room)
-        solved = self._join(bundle, joined, carrying) or self._join_first(bundle, before, partners, joined, carrying)
+        before = bundle.as_it_is
+        bundle.lay_beside(together.partners, self.room)
+        solved = bundle.join(self.room, together, self.length_um) or bundle.join_first(
+            before, self.room, together, self.length_um
+        )
         solved &= self._reach_all(bundle, drawn)
         if not solved:
             self.unsolved.setdefault(net.net_id, []).append(bundle)
@@ -196,43 +145,36 @@ class _Laying:
 
     def lay_by_name(self) -> None:
         """Steps 3 and 4 for what no wire joins."""
-        before: dict[int, tuple[Groups[ContactKey], list[LaidLead]]] = {}
+        before: dict[int, Before] = {}
         self._lay_beside(before)
         for rails in (False, True):
             if rails:  # signals that have found their way by now take ground and supply along
                 self._lay_beside(before)
-            partners, (joined, carrying) = self._partners(), self._pairs()
+            together = self._together()
             for net in self.nets.values():
                 if net.is_rail is rails:
-                    self._connect(net, before.get(net.net_id), partners, joined, carrying)
+                    self._connect(net, before.get(net.net_id), together)
 
-    def _lay_beside(self, before: dict[int, tuple[Groups[ContactKey], list[LaidLead]]]) -> None:
+    def _lay_beside(self, before: dict[int, Before]) -> None:
         """`before` is given each net as it was when leads began to run beside others."""
-        partners = self._partners()
+        partners = _partners(self.nets, self.terminations)
         for net in self.nets.values():
             if len(net.contacts) > 2:
                 # A captive plug can go nowhere else; other leads that run beside may give way.
                 net.lay_beside(partners, self.room, mating=True)
-                before.setdefault(net.net_id, (net.pieces.copy(), net.leads[:]))
+                before.setdefault(net.net_id, net.as_it_is)
                 net.lay_beside(partners, self.room)
 
-    def _connect(
-        self,
-        net: Net,
-        before: tuple[Groups[ContactKey], list[LaidLead]] | None,
-        partners: Partners,
-        joined: Set[Pair],
-        carrying: Set[Pair],
-    ) -> None:
+    def _connect(self, net: Net, before: Before | None, together: Together) -> None:
         if net.net_id in self.unsolved:
             return
         rails = self._rails(net)
         laid = len(net.leads)
-        solved = self._join(net, joined, carrying)
+        solved = net.join(self.room, together, self.length_um)
         self._tell_rails(net, rails, [lead.ends for lead in net.leads[laid:]])
         if not solved and before is not None and net.of_one_kind:
             # On a net of ground and supply at once a lead is wrong; others giving way to it would hide which.
-            solved = self._join_first(net, before, partners, joined, carrying)
+            solved = net.join_first(before, self.room, together, self.length_um)
         if not solved:
             self.unsolved.setdefault(net.net_id, []).append(net)
 
@@ -252,11 +194,10 @@ class _Laying:
 
     def _tell_rails(self, net: Net, rails: Sequence[tuple[ContactKey, ...]], added: Sequence[LeadEnds]) -> None:
         if len(rails) > 1 and added:
-            between = tuple(ends for ends in added if _parts_rails(net, rails, ends))
+            between = tuple(ends for ends in added if net.parts_rails(rails, ends))
             self.named.append(NamedTogether(net.name, net.net_id, tuple(rails), between or tuple(added)))
 
-    def _pairs(self) -> tuple[set[Pair], set[Pair]]:
-        """Pairs of terminations that leads join so far, over in-line parts as well; those that carry a signal."""
+    def _together(self) -> Together:
         joined, carrying = _pairs(self.nets.values())
         beside: dict[str, set[str]] = {}
         for a, b in joined:
@@ -265,7 +206,7 @@ class _Laying:
         for start in beside:
             if self.terminations[start].kind is not Kind.INLINE:
                 joined |= {pair_of(start, end) for end in self._beyond_parts(start, beside)}
-        return joined, carrying
+        return Together(_partners(self.nets, self.terminations), joined, carrying)
 
     def _beyond_parts(self, start: str, beside: Mapping[str, Set[str]]) -> set[str]:
         """Terminations that a lead and in-line parts lead to."""
@@ -281,19 +222,6 @@ class _Laying:
 
     def _partners(self) -> Partners:
         return _partners(self.nets, self.terminations)
-
-    def _join(self, net: Net, joined: Set[Pair], carrying: Set[Pair]) -> bool:
-        return _join(net, self.room, joined, carrying, self.length_um)
-
-    def _join_first(
-        self,
-        net: Net,
-        before: tuple[Groups[ContactKey], list[LaidLead]],
-        partners: Partners,
-        joined: Set[Pair],
-        carrying: Set[Pair],
-    ) -> bool:
-        return _join_first(net, before, self.room, partners, (joined, carrying), self.length_um)
 
     def leads(self) -> list[LaidLead]:
         return sorted(
@@ -320,14 +248,6 @@ def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Ter
     return nets
 
 
-def _only_two(net: Net) -> list[LeadEnds]:
-    """Step 2: a net of two contacts is one lead, unless their board joins them already."""
-    keys = [contact.key for contact in net.contacts]
-    if len(keys) != 2 or net.pieces.together(*keys):
-        return []
-    return [ends_of(*keys)]
-
-
 def _partners(nets: Mapping[int, Net], terminations: Mapping[str, Termination]) -> Partners:
     leads = [(lead.ends, not net.is_rail) for net in nets.values() for lead in net.leads]
     joined = {pair_of(ends[0][0], ends[1][0]) for ends, _ in leads}
@@ -351,88 +271,6 @@ def _pairs(nets: Iterable[Net]) -> tuple[set[Pair], set[Pair]]:
             if not net.is_rail and net.cls is not RoleClass.PHASE:
                 carrying.add(pair)
     return joined, carrying
-
-
-def _join(net: Net, room: Room, joined: Set[Pair], carrying: Set[Pair], length_um: LengthUm | None) -> bool:
-    """Step 4: connect the islands that are left; False when there is no solution."""
-    found = _solution(net, net.pieces, net.leads, room, joined, carrying, length_um)
-    if found is None:
-        return False
-    for ends in found.leads:
-        room.take(ends)
-    net.lay_joined(found, found.how, *filter(None, [found.note]))
-    return True
-
-
-def _join_first(
-    net: Net,
-    before: tuple[Groups[ContactKey], list[LaidLead]],
-    room: Room,
-    partners: Partners,
-    pairs: tuple[Set[Pair], Set[Pair]],
-    length_um: LengthUm | None,
-) -> bool:
-    """Connect the islands first, and lay what can run beside other leads with the room that is left.
-
-    Tried when step 3 leaves too little room for step 4.  `before`: the net's pieces and leads when leads began to run
-    beside.  False, and nothing changed, when that does not help either.
-    """
-    pieces, kept = before
-    beside = net.leads[len(kept) :]
-    for lead in beside:
-        room.take(lead.ends, -1)
-    found = _solution(net, pieces, kept, room, pairs[0], pairs[1], length_um) if beside else None
-    if found is None:
-        for lead in beside:
-            room.take(lead.ends)
-        return False
-    for ends in found.leads:
-        room.take(ends)
-    net.leads, net.pieces = kept, pieces
-    notes = [GAVE_WAY, *filter(None, [found.note])]
-
-    def how(ends: LeadEnds) -> str:
-        return "beside" if pair_of(ends[0][0], ends[1][0]) in partners else found.how(ends)
-
-    net.lay_joined(found, how, *notes)
-    net.lay_beside(partners, room)
-    return True
-
-
-def _parts_rails(net: Net, rails: Sequence[tuple[ContactKey, ...]], ends: LeadEnds) -> bool:
-    """Whether two of the rails are joined by way of this lead."""
-    pieces = Groups(contact.key for contact in net.contacts)
-    firsts: dict[ContactKey, ContactKey] = {}
-    for contact in net.contacts:
-        pieces.join(contact.key, firsts.setdefault(net.inside.root(contact.key), contact.key))
-    for lead in net.leads:
-        if lead.ends != ends:
-            pieces.join(*lead.ends)
-    return len({pieces.root(keys[0]) for keys in rails}) > 1
-
-
-def _solution(
-    net: Net,
-    pieces: Groups[ContactKey],
-    leads: Sequence[LaidLead],
-    room: Room,
-    joined: Set[Pair],
-    carrying: Set[Pair],
-    length_um: LengthUm | None,
-) -> Joined | None:
-    names: dict[ContactKey, int] = {}
-    spots = []
-    for contact in net.contacts:
-        island = names.setdefault(pieces.root(contact.key), len(names))
-        spots.append(Spot(contact.key, island, room.left(contact.key)))
-    if len(names) < 2:
-        return Joined((), False)
-    served = {pair_of(lead.ends[0][0], lead.ends[1][0]) for lead in leads}
-    wanting = {pair for pair in carrying if pair not in served} if net.is_rail else set()
-    found = join_islands(spots, joined=joined, wanting=wanting, length_um=length_um)
-    if found is not None and found.chosen:
-        return replace(found, others=others_as_good(spots, found.leads, Weights(joined, wanting)))
-    return found
 
 
 def _crowding_order(crowding: Crowding) -> Order:

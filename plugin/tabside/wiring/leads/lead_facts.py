@@ -16,8 +16,8 @@ from tabside.facts.colours import colour_code
 from tabside.model.craft import ContactKey, Oddity
 from tabside.model.drawing import Drawing, DrawnNote
 from tabside.model.stated_limits import LONGEST_MM, THINNEST_AWG
-from tabside.wiring.leads.laying import LaidLead
 from tabside.wiring.leads.lengths import PathLengths
+from tabside.wiring.leads.net import LaidLead
 from tabside.wiring.leads.stretches import Stretches
 from tabside.wiring.terminations.fields import Fields, Problem, field_key, near_misses
 from tabside.words.contacts import begun
