@@ -11,7 +11,7 @@ from tabside.analysis.joints import Joint, is_coil
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.meeting.outcome import Cause
-from tabside.model.craft import Contact, Kind
+from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.findings import Severity
 from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
@@ -23,6 +23,7 @@ FAST_OR_ANALOG = frozenset(
 )
 _GROUNDS = (RoleClass.GROUND, RoleClass.SHIELD)
 _PERHAPS_GROUND = (RoleClass.UNKNOWN, RoleClass.AMBIGUOUS)
+_TWO = 2
 CARRIERS = (RoleClass.SIGNAL, RoleClass.SUPPLY)
 
 
@@ -30,7 +31,19 @@ def _returns_by_itself(judgement: Judgement, reference: str, link: Link) -> bool
     """A part on leads of its own without supply and ground (motor, loudspeaker, button): one lead is the way back."""
     part = judgement.craft.terminations[reference]
     powered = any(c.role.is_supply or c.role.is_ground or c.role.group == "buzzer" for c in part.contacts)
-    return part.kind is Kind.CAPTIVE and not powered and len(judgement.links[link]) > 1
+    if part.kind is Kind.CAPTIVE and not powered and len(judgement.links[link]) > 1:
+        return True
+    return _has_two_legs_alone(judgement, part)
+
+
+def _has_two_legs_alone(judgement: Judgement, part: Termination) -> bool:
+    """Two contacts that say nothing, and no other on its board: a float switch, a lamp; what it needs is not known."""
+    return (
+        part.kind in (Kind.CAPTIVE, Kind.PAD)
+        and len(part.contacts) == _TWO
+        and all(c.role.cls is RoleClass.UNKNOWN and c.key in judgement.joined for c in part.contacts)
+        and judgement.terminations_of_board.get(part.board) == [part]
+    )
 
 
 class NoReturn(Struct, frozen=True):

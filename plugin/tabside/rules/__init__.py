@@ -41,6 +41,7 @@ from tabside.rules.own_plug import own_plug
 from tabside.rules.pack_contradicts import pack_contradicts
 from tabside.rules.pack_low import pack_low
 from tabside.rules.pack_shorted import pack_shorted
+from tabside.rules.part_overloaded import part_overloaded
 from tabside.rules.part_reversed import part_reversed
 from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.phase_open import phase_open
@@ -90,6 +91,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     outputs_by_name,
     not_judged,
     part_reversed,
+    part_overloaded,
     no_return,
     level_mismatch,
     over_current,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attacks import later, mixtures, on_the_bench, power, signals, sound, third_look
+from attacks import fresh_look, later, mixtures, on_the_bench, power, signals, sound, third_look
 
 HARMFUL = (
     *power.TEXT,
@@ -20,6 +20,7 @@ HARMFUL = (
     *mixtures.HARMFUL,
     *third_look.HARMFUL,
     *on_the_bench.HARMFUL,
+    *fresh_look.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -33,5 +34,6 @@ SOUND = (
     *mixtures.SOUND,
     *third_look.SOUND,
     *on_the_bench.SOUND,
+    *fresh_look.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from tabside.analysis.current.part_ratings import read_rating
 from tabside.analysis.joints import is_coil, letters_of, members_of, runs_of
@@ -26,7 +27,7 @@ from tabside.model.craft import Contact, Craft, Kind, Part, Termination
 from tabside.model.groups import Groups
 from tabside.model.roles import Role, RoleClass, Volts
 
-_DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
+DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
 _ZERO_OHM = r"(?i:0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?)"
 _LIGHT = r"(?i:LED|lamp|light)"
 _LIGHT_COLOUR = r"(?i:(?:red|green|blue|white|yellow|amber|orange)\b)"
@@ -111,8 +112,8 @@ def _only(roles: list[Role], cls: RoleClass) -> bool:
 def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> tuple[float | None, float, str]:
     """The most volts on a supply, the most that is sure, and what says so: the battery, or what gives the rail."""
     found: list[tuple[Volts, str]] = []
-    run = {judgement.whole_runs[contact.net_id] for contact in contacts}
-    beyond = [member for number in run for member in judgement.whole_members.get(number, ())]
+    on_run = {judgement.whole_runs[contact.net_id] for contact in contacts}
+    beyond = [member for number in on_run for member in judgement.whole_members.get(number, ())]
     for contact in (*contacts, *beyond):
         for rail in contact.gives:
             if rail.volts is not None:
@@ -124,13 +125,19 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
             found.append((pack, "battery"))
     battery = any(contact.role.battery for contact in (*contacts, *beyond)) or any(role.battery for role in roles)
     if battery and judgement.pack is not None:
-        found.append((judgement.pack, "battery"))
+        found.append((_perhaps_stacked(judgement, on_run, judgement.pack), "battery"))
     if not contacts:
         found += [(role.volts, "supply") for role in roles if role.volts is not None]
     if not found:
         return None, 0.0, ""
     highest, words = max(found, key=lambda rail: (rail[0].high, rail[1]))
     return highest.high, max(volts.sure_high for volts, _ in found), words
+
+
+def _perhaps_stacked(judgement: Judgement, runs: Iterable[int], pack: Volts) -> Volts:
+    """What packs in series reach when the craft file's battery is each of them: that is not sure."""
+    many = max((len(judgement.packs.unsaid.get(judgement.whole_rails[run], ())) for run in runs), default=0)
+    return replace(pack, high=round(many * pack.high, 3), unsure_above=pack.sure_high) if many else pack
 
 
 def is_light(part: Part) -> bool:
@@ -144,7 +151,7 @@ def shorts(across: Across) -> str:
         return "a coil is a short for direct current"
     if kind == "R" and re.fullmatch(_ZERO_OHM, across.part.value.strip()):
         return "a resistor of 0 ohm is a short"
-    if kind in _DIODES and (pole_of(across.on_supply[1]), pole_of(across.on_ground[1])) == (ANODE, CATHODE):
+    if kind in DIODES and (pole_of(across.on_supply[1]), pole_of(across.on_ground[1])) == (ANODE, CATHODE):
         if is_light(across.part):
             return ""
         return "its anode is on the supply and its cathode on ground: it conducts"
@@ -255,7 +262,7 @@ def _is_light_in_line(part: Termination) -> bool:
 
 def _nets_of_diode(part: Part) -> dict[str, int]:
     """Pole -> net of a fitted diode on the nets, of which each pole is known."""
-    if part.dnp or letters_of(part.reference) not in _DIODES or is_light(part):
+    if part.dnp or letters_of(part.reference) not in DIODES or is_light(part):
         return {}
     return {pole: pin.net_id for pin in part.pins if (pole := pole_of(pin.name))}
 

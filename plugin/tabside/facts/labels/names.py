@@ -10,6 +10,8 @@ from tabside.facts.labels.role_kinds import is_field_only, kind_of, role_names
 from tabside.facts.labels.text import clean_label, split_index, takes_index, words_of
 from tabside.model.roles import RoleClass
 
+RS232 = "RS232"
+
 
 @cache
 def roles_of_words(words: tuple[str, ...]) -> tuple[tuple[str, ...], int | None]:
@@ -29,8 +31,16 @@ def roles_of_words(words: tuple[str, ...]) -> tuple[tuple[str, ...], int | None]
 
 
 def explicit_role(words: Sequence[str]) -> str | None:
-    """A role that no label yields, named outright: `ESC_SIGNAL`, `RS232 TX`, `POWER_IN`."""
-    return _explicit().get("_".join(words).lower())
+    """A role that no label yields, named outright: `ESC_SIGNAL`, `RS232 TX`, `TXD RS-232`, `POWER_IN`."""
+    found = _explicit().get("_".join(words).lower())
+    if found is not None:
+        return found
+    joined = "_".join(words).replace("RS_232", RS232)
+    line = tuple(word for word in joined.split("_") if word != RS232)
+    if not line or RS232 not in joined.split("_"):
+        return None
+    names, _ = roles_of_words(line)
+    return next((level for name in names if (level := name.replace("uart_", "rs232_")) in _explicit()), None)
 
 
 def _without_index(words: Sequence[str]) -> tuple[str, int | None]:

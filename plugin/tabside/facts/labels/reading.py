@@ -9,7 +9,7 @@ from functools import cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.facts.labels.names import explicit_role, roles_of_words
+from tabside.facts.labels.names import RS232, explicit_role, roles_of_words
 from tabside.facts.labels.role_kinds import power_name, role_named
 from tabside.facts.labels.text import clean_label, split_index, word_means, words_of
 from tabside.facts.labels.voltages import split_range, volts_of_word
@@ -178,9 +178,11 @@ def _with_range(core: Reading, volts: Volts) -> Reading:
 
 
 def _parenthesis(before: str, inside: str) -> Reading:
-    """`RX (IN)`, `V+ (5V)`, `SBUS (R2)`, `RTS (OR DTR)`: one contact, said twice."""
+    """`RX (IN)`, `V+ (5V)`, `SBUS (R2)`, `RTS (OR DTR)`, `TX (RS-232)`: one contact, said twice."""
     outer = _read(before)
     words = words_of(inside)
+    if "".join(words) == RS232:
+        return _read(f"{before} {RS232}")
     if words and all(word_means(word, "in") or word_means(word, "out") for word in words):
         return Reading(tuple(_directed(role, words) for role in outer.roles), outer.may_be_other)
     return _merge([outer, _read(inside)])

@@ -166,6 +166,8 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     beside = _beside(neighbours)
     if plain in _PAIR and beside.is_bus_pair(plain):
         return role_named(_PAIR[plain])
+    if plain == "V" and "I" in beside.letters:  # of a current sensor: the current it measures, and the volts
+        return _ambiguous((role_named("ambiguous_power"), role_named("voltage_sense")))
     if plain in _OR_VIDEO and beside.known_rail:
         return _ambiguous((role_named("ambiguous_power"), role_named(_OR_VIDEO[plain])))
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":

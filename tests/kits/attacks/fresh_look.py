@@ -1,0 +1,93 @@
+"""Crafts of a late look with fresh eyes: ways to draw harm, and sound drawings, that nobody had tried."""
+
+from __future__ import annotations
+
+from attacks.attack_kit import Attack
+
+HARMFUL = [
+    Attack(
+        "packs in series that say nothing, the craft file says 4S",
+        """
+        a/X1 captive | BAT+=p, BAT-=m
+        b/X2 captive | BAT+=m, BAT-=g
+        F1 p q 60A
+        esc/P1 pads | VBAT=q, GND=g | takes=10-26V 20A
+    """,
+        "warning not-judged",
+        battery="4S",
+    ),
+    Attack(
+        "a capacitor on packs in series that say nothing",
+        """
+        a/X1 captive | BAT+=p, BAT-=m
+        b/X2 captive | BAT+=m, BAT-=g
+        F1 p q 60A
+        esc/P1 pads | VBAT=q, GND=g
+        elco C1 q g 470uF 25V
+        rails GND
+    """,
+        "warning part-reversed",
+        battery="4S",
+    ),
+    Attack(
+        "RS-232 behind the line's name",
+        """
+        sonar/J1 gh | TX_RS232=a, RX_RS232=b, GND=g
+        fc/J2 gh | UART_RX=a, UART_TX=b, GND=g
+    """,
+        "error role-clash",
+    ),
+    Attack(
+        "RS-232 in brackets",
+        """
+        sonar/J1 gh | TXD (RS-232)=a, GND=g
+        fc/J2 gh | RX=a, GND=g
+    """,
+        "error role-clash",
+    ),
+    Attack(
+        "two outputs by name",
+        """
+        a/J1 gh | 3V3_OUT=v, GND=g
+        b/J2 sh | 3V3_OUT=v, GND=g
+    """,
+        "warning two-sources",
+    ),
+    Attack(
+        "one ohm from the pack to ground",
+        """
+        pack/X1 captive | BAT+=p, BAT-=GND | gives=4S 30A
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=GND | takes=10-26V 20A
+        R1 q GND 1R
+        rails GND
+    """,
+        "warning part-reversed",
+    ),
+]
+SOUND = [
+    Attack(
+        "a current sensor called I and V",
+        """
+        hall/J1 ph | I=a, V=b, GND=g
+        fc/J2 sh | CURRENT=a, VOLTAGE=b, GND=g
+    """,
+    ),
+    Attack(
+        "packs in series that each say their cells",
+        """
+        a/X1 captive | BAT+=p, BAT-=m | gives=4S 30A
+        b/X2 captive | BAT+=m, BAT-=g | gives=4S 30A
+        F1 p q 30A
+        esc/P1 pads | VBAT=q, GND=g | takes=20-36V 20A
+    """,
+        battery="4S",
+    ),
+    Attack(
+        "one servo rail, one speed controller with a regulator",
+        """
+        esc/X1 captive servo | SIG=a, BEC 5V=v, GND=g
+        fc/J1 servo | M1=a, 5V=v, GND=g
+    """,
+    ),
+]
