@@ -97,7 +97,9 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = own_ends_off_first(cables, _made_again(old, new, matching, fates))
     cables = joints_covered(splices_covered(cables, old, new, matching), new)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
-    cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left)))
+    again = on_again(old, soldered, cables, new)
+    later = {pack for pack, _ in again}
+    cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left, later)))
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
     lifted = {step.lead for work in cables for step in work.steps if step.action in OFF}
     cables, taped = tape_off(off_already(cables, off), off.values(), joints_that_stay(new, hot, lifted))
@@ -120,7 +122,6 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     own_places = {row.id for row in measure} - {row.id for work in cables for row in work.tested}
     bared = [place for row in measure if row.id in own_places for place in touched_by(row) if place.reference]
     untaped = sorted({words for place in bared if (words := taped.pop(place, ""))})
-    again = on_again(old, soldered, cables, new)
     facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
     last = tuple(last_words(soldered, again, cables, hot, facts))
     measure = tuple(_measurable(measure, cables, facts.measured(again), hot, sides, matching))

@@ -37,6 +37,11 @@ class Circuit(NamedTuple):
     switches: tuple[str, ...]
     loads: int  # what takes its current and is not plugged in, at plus
     gated: bool  # a fuse, once it is out, parts each of its packs from all loads and plugs
+    in_series: bool = False  # one pack's plus is on another one's minus
+
+    def waits_for(self, packs: Collection[str]) -> bool:
+        """Whether its volts are nowhere on the craft before these packs are on."""
+        return self.in_series and any(pack in packs for pack in self.packs)
 
     @property
     def has_plug(self) -> bool:
@@ -323,6 +328,10 @@ def circuits_of(side: Side) -> Iterator[Circuit]:
             switches(side.craft, places),
             len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
             all(_is_gated(side, {mark for mark in live if live[mark] == name} - minus) for name in names),
+            any(
+                meets_minus(side, [mark for mark in live if live[mark] == name and mark in plus], name)
+                for name in names
+            ),
         )
 
 

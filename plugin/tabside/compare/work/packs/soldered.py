@@ -191,9 +191,12 @@ def last_words(
         waits += [f"leave {listed([*off.switches], 40)} off until first power"] if off.switches else []
         if waits:
             yield f"{off.pack}: {'; '.join(waits)}"
-    power = [pack for at in hot.circuits if at.powers and last_joint(cables, at, hot) for pack in at.packs]
+    again = {pack for pack, _ in wires}
+    on = [at for at in hot.circuits if at.powers and not at.waits_for(again) and last_joint(cables, at, hot)]
+    power = [pack for at in on for pack in at.packs]
+    in_series = {pack for at in hot.circuits if at.in_series for pack in at.packs}
     for pack, mark in wires:
-        others = [other for other in power if other != pack]
+        others = [other for other in power if other != pack and pack not in in_series]
         if facts.new.is_minus(mark):
             yield from _minus_again(pack, mark, others, facts)
         else:

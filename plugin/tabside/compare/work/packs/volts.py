@@ -17,14 +17,16 @@ from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, Measurement
 
 
-def volts_last(cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement], left: Left) -> list[CableWork]:
-    """`rows`: of the whole sheet."""
+def volts_last(
+    cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement], left: Left, later: Collection[str]
+) -> list[CableWork]:
+    """`rows`: of the whole sheet; `later`: packs that come on again after the last sheet."""
     nowhere = {row.id for row in rows if is_own_plug(row) and any(at.is_of(row) for at in hot.circuits)}
     done = [without_rows(looks_before_covers(work), nowhere) for work in cables]
     turns = {at: _last_sheet(done, at) for at in hot.circuits}
     for at in sorted(hot.circuits, key=lambda circuit: (turns[circuit] is None, turns[circuit] or 0)):
         if turns[at] is not None:
-            done = _measured(done, at, hot, rows, left)
+            done = _measured(done, at, hot, rows, left, waits=at.waits_for(later))
         elif not at.has_plug:  # where it comes on again after all else, or at first power
             ids = {row.id for row in rows if is_volts(row) and at.is_of(row)}
             done = [without_rows(work, ids) for work in done]
@@ -50,8 +52,9 @@ def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
 
 
 def _measured(
-    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Left
+    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Left, *, waits: bool
 ) -> list[CableWork]:
+    """`waits`: for another pack, in series with what these sheets join."""
     done, last_n = list(cables), _last_sheet(cables, at) or 0
     volts = [row for row in rows if is_volts(row) and at.is_of(row)]
     ids = {row.id for row in volts}
@@ -59,7 +62,7 @@ def _measured(
     here = [row for row in cables[last_n].tested if row in volts] if cables[last_n].sheet is not None else []
     bare = any(row.where.at is At.BARE for row in here)
     planned = (
-        bool(here) and _ends_wait(cables[last_n], here) and not (not at.has_plug and at.has_gate(bare))
+        bool(here) and not waits and _ends_wait(cables[last_n], here) and not (not at.has_plug and at.has_gate(bare))
     )  # the volts would be on a lamp as well
     for n in range(len(done)):
         if n != last_n or not planned:
@@ -70,7 +73,7 @@ def _measured(
         done[last_n] = _with_fuse(done[last_n], at, known if own_made else set(), hot)
         return done if at.has_plug else _fuse_waits(no_short_first(done, last_n, rows, left, hot), last_n, at)
     done = [work.with_steps(_unpowered(step, at) for step in work.steps) for work in done]
-    soldered = None if at.has_plug else joined_last(done, at, hot, rows, left)
+    soldered = None if at.has_plug or waits else joined_last(done, at, hot, rows, left)
     if soldered is not None:
         return _fuse_waits(soldered, last_n, at)
     last = done[last_n]
