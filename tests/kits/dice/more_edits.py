@@ -60,7 +60,7 @@ def _another_board(made: Draft, dice: random.Random) -> Draft | None:
 
 
 def _cable_comes(made: Draft, dice: random.Random) -> Draft | None:
-    boards = [board for board in _boards(made) if board != "pack"]
+    boards = [board for board in _boards(made) if not board.startswith("pack")]
     if len(boards) < 2:
         return None
     one, other = dice.sample(boards, 2)
@@ -180,7 +180,7 @@ def _value(made: Draft, dice: random.Random) -> Draft | None:
 def _own_wires(made: Draft, dice: random.Random) -> Draft | None:
     """A part brings wires, or has pads or a connector instead."""
     listed = [n for n, each in enumerate(made.symbols) if each.fields.get("Kind") in ("captive", "pad")]
-    listed = [n for n in listed if made.symbols[n].fields.get("Board") not in (*_HUBS, "pack")]
+    listed = [n for n in listed if not made.symbols[n].fields.get("Board", "").startswith((*_HUBS, "pack", "driver"))]
     if not listed:
         return None
     n = dice.choice(listed)
@@ -193,6 +193,7 @@ def _own_wires(made: Draft, dice: random.Random) -> Draft | None:
 
 def _signal_named(made: Draft, dice: random.Random) -> Draft | None:
     listed = [n for n, each in enumerate(made.symbols) if each.fields.get("Signals")]
+    listed = [n for n in listed if not made.symbols[n].fields.get("Board", "").startswith("pack")]
     if not listed:
         return None
     n = dice.choice(listed)

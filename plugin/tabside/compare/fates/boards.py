@@ -42,7 +42,7 @@ def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, 
         return fate
     places = {ref: matching.pairs[ref] for a, _ in fate.wires for ref, _ in a if ref in matching.pairs}
     places = {ref: to for ref, to in places.items() if to in fate.new.ends} | dict(fate.places)
-    joints = {key for key in joints_on(new, fate, comes) if key[0] in places.values()}
+    joints = joints_on(new, fate, comes)
     live = bool(set(fate.new.leads) & new.live.keys())
     plugged = new.plugged(fate.new.leads) if not live else set()
     plugs = tuple(to for to in places.values() if to in comes and to in plugged)

@@ -64,7 +64,8 @@ class Plugs:
         if other.old is None:
             return None
         was = next(ref for ref in self.ends_of(other.old) if self.seat(ref) == reference)
-        return other, was, dict(other.places).get(was, "")
+        places = dict(other.places) if other.wires else {}  # of one that is made whole no old plug goes on
+        return other, was, places.get(was, "")
 
     def _plugged(self, fates: Iterable[CableFate]) -> dict[str, str]:
         """All but those of a pack, which is away before the work begins."""
