@@ -17,14 +17,10 @@ from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
+from tabside.file_locks import Lock, lock
 from tabside.files import UNFINISHED, clear_unfinished, read_file, replace_file, sha256_of
 from tabside.interruption import put_off, wrote
 from tabside.ordinary_file import read_ordinary
-
-try:
-    import fcntl
-except ImportError:  # Windows
-    fcntl = None  # type: ignore[assignment]
 
 _FORMAT = "tabside/journal/1"
 _LARGEST_JOURNAL = 1024**3
@@ -59,9 +55,9 @@ def replaced_together(journal: Path, files: Sequence[Replacement], *, as_read: b
         _must_be_replaceable(folder / file.name, file.before)
     with put_off():
         done: list[Replacement] = []
-        lock = None
+        handle = None
         try:
-            lock = _write_locked(journal, _journal(files))
+            handle = _write_locked(journal, _journal(files))
             for file in files:
                 done.append(file)
                 replace_file(folder / file.name, file.after)
@@ -77,8 +73,8 @@ def replaced_together(journal: Path, files: Sequence[Replacement], *, as_read: b
         else:
             _remove(journal)
         finally:
-            if lock is not None:
-                os.close(lock)
+            if handle is not None:
+                os.close(handle)
         for file in files:
             wrote(file.name)
 
@@ -87,7 +83,7 @@ def _write_locked(journal: Path, content: bytes) -> int | None:
     """Write the journal so that it is there whole or not at all, and locked while we live; returns the lock."""
     handle, name = tempfile.mkstemp(prefix=f".{journal.name}.", suffix=UNFINISHED, dir=journal.parent)
     try:
-        locked = _lock(handle)
+        locked = lock(handle) is Lock.OURS
         with os.fdopen(os.dup(handle), "wb") as out:
             out.write(content)
             out.flush()
@@ -104,31 +100,13 @@ def _write_locked(journal: Path, content: bytes) -> int | None:
     return None
 
 
-def _lock(handle: int) -> bool:
-    """Whether nobody else holds it and we do now; it ends with the process, however that ends."""
-    if fcntl is None:  # Windows
-        return False
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError:
-        return False
-    return True
-
-
 def _is_under_way(journal: Path) -> bool:
     """Whether the process that wrote it still runs."""
-    if fcntl is None:
-        return False
-    handle = os.open(journal, os.O_RDONLY | os.O_NONBLOCK)
+    handle = os.open(journal, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
     try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except BlockingIOError:
-        return True
-    except OSError:
-        return False
+        return lock(handle) is Lock.THEIRS
     finally:
         os.close(handle)
-    return False
 
 
 def _put_back(folder: Path, done: Sequence[Replacement]) -> None:

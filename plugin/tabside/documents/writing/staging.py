@@ -23,14 +23,10 @@ from threading import Thread
 from typing import NamedTuple
 
 from tabside.errors import TabsideError
+from tabside.file_locks import Lock, lock
 from tabside.files import sha256_of
 from tabside.interruption import put_off, wrote
 from tabside.ordinary_file import read_ordinary
-
-try:
-    import fcntl
-except ImportError:  # Windows
-    fcntl = None  # type: ignore[assignment]
 
 MANIFEST = "tabside-manifest.json"
 _FORMAT = "tabside/manifest/1"
@@ -86,18 +82,14 @@ def _others(to: Path) -> list[str]:
 
 @contextmanager
 def _alone_in(to: Path) -> Iterator[None]:
-    """Nobody else writes there meanwhile; the lock ends with the process, however that ends."""
-    if fcntl is None or not hasattr(os, "O_DIRECTORY"):  # on Windows two exports at once are up to the person
+    """Nobody else writes there meanwhile."""
+    if not hasattr(os, "O_DIRECTORY"):  # Windows opens no folder
         yield
         return
     handle = os.open(to, os.O_RDONLY | os.O_DIRECTORY)
     try:
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            raise TabsideError("another Tabside is writing there; wait for it and try again", file=to) from None
-        except OSError:  # a file system without locks
-            pass
+        if lock(handle) is Lock.THEIRS:
+            raise TabsideError("another Tabside is writing there; wait for it and try again", file=to)
         yield
     finally:
         os.close(handle)
