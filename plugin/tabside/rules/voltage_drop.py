@@ -16,6 +16,8 @@ from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
+RAIL_LOW, MOST_LOST = 0.95, 0.10  # of a regulated rail; common practice, no source
+
 
 @check("voltage-drop", severity=Severity.WARNING)
 def voltage_drop(judgement: Judgement) -> Iterator[Finding]:
@@ -30,8 +32,10 @@ def voltage_drop(judgement: Judgement) -> Iterator[Finding]:
     Accept: loads that take a wide range of volts.
     Passes: short wires; loads, gauges or lengths that are not known; contacts whose resistance nobody states.
     Warns: more than 3 % of a regulated rail, 5 % of a battery at its lowest; both settable.
+    Notes: more than that, up to 10 % of a regulated rail, where the load states a range and what is left of a rail that
+    is 5 % low lies in it.
     Source: resistance of wire by FAA AC 43.13-1B Table 11-9, contacts by the makers' aged figures; 3 % is the rule of
-    boats for critical circuits (ABYC, ISO 10133), 5 % common practice, no source.
+    boats for critical circuits (ABYC, ISO 10133); 5 and 10 % are common practice, no source.
     """
     if judgement.flows.any_stated:
         for drop in drops_beyond(judgement):
@@ -46,7 +50,7 @@ def _finding(flows: Flows, drop: Drop) -> Finding:
     first, last = _ends(flows, way)
     return Finding(
         rule="voltage-drop",
-        severity=Severity.WARNING,
+        severity=Severity.NOTE if _is_within_range(last, drop) else Severity.WARNING,
         message=f"Voltage drop from {name_of(craft, first)} to {name_of(craft, last)}: {'at least ' if unknown else ''}"
         f"{lost:.2g} V at {_amps_words(way)} ({100 * lost / drop.volts:.2g} % of {drop.volts:g} V, limit"
         f" {drop.allowed_percent:g} %): {drop.out_v:.2g} V out, {_back_words(way, drop.back_v)}"
@@ -57,6 +61,14 @@ def _finding(flows: Flows, drop: Drop) -> Finding:
         link=way[-1].leads[-1].link,
         harm=harm.TOO_WEAK,
     )
+
+
+def _is_within_range(taker: Contact, drop: Drop) -> bool:
+    """Whether the load states a range, and what is left on a regulated rail that is 5 % low lies in it."""
+    ranges = [rail.volts for rail in taker.takes if rail.volts is not None and rail.volts.low < rail.volts.high]
+    lost = drop.out_v + drop.back_v
+    left = drop.volts * RAIL_LOW - lost
+    return not drop.battery and lost <= MOST_LOST * drop.volts and any(volts.low <= left for volts in ranges)
 
 
 def _amps_words(way: Sequence[Hop]) -> str:

@@ -19,6 +19,7 @@ class Drop(Struct, frozen=True):
     way: tuple[Hop, ...]
     volts: float  # of the source, at its lowest
     allowed_percent: float
+    battery: bool = False
 
     @property
     def out_v(self) -> float:
@@ -82,7 +83,7 @@ def _of_source(
         lost[hop.end] = lost[hop.start] + hop.out_v + (hop.back_v or 0.0)
         on_way[hop.end] = [*on_way[hop.start], hop]
         if _percent(lost[hop.start], volts) <= allowed < _percent(lost[hop.end], volts):
-            yield Drop(tuple(on_way[hop.end]), volts, allowed)
+            yield Drop(tuple(on_way[hop.end]), volts, allowed, battery)
 
 
 def _percent(lost_v: float, volts: float) -> float:
