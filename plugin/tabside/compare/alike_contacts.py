@@ -1,6 +1,8 @@
-"""Contacts that are alike: all of a splice, both of a fuse or a switch.
+"""Contacts that are alike: all of a splice, both of a fuse or a switch; and a part's own wires, known by their names.
 
-Which of them is called 1 is the drawing's business: a symbol that was turned round is the same build.
+Which of them is called 1 is the drawing's business: a symbol that was turned round is the same build.  No number stands
+on a part's own wire: it is the red one, the plus, the phase A, wherever the drawing lists it; in a plug that goes in as
+it is the cavities have numbers.
 """
 
 from __future__ import annotations
@@ -11,9 +13,11 @@ from collections.abc import Iterable, Mapping
 from msgspec.structs import replace
 
 from tabside.compare.matching import Matching
+from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.natural import natural
+from tabside.model.roles import Rail
 
 # Parts that do not mind which way round they are wired; a breaker for direct current and a diode do.
 _NO_WAY_ROUND = ("F", "FH", "PF", "SW", "S", "JP", "NT", "R", "L", "FB")
@@ -23,15 +27,16 @@ _SAME_WIRE, _SAME_PLACE, _SAME_NUMBER = 10.0, 1.0, 0.1
 Numbers = dict[ContactKey, ContactKey]
 
 
-def with_alike_contacts(old: Craft, new: Craft, matching: Matching) -> Craft | None:
+def with_alike_contacts(before: Side, after: Side, matching: Matching) -> Craft | None:
     """The old craft, with such contacts numbered as in the new one; None where they are already."""
-    alike = [
-        (ref, now) for ref, now in matching.pairs.items() if _are_alike(old.terminations[ref], new.terminations[now])
-    ]
-    if not alike:
+    old, new = before.craft, after.craft
+    pairs = [(old.terminations[ref], new.terminations[now]) for ref, now in matching.pairs.items()]
+    named = _by_name(before, after, pairs)
+    alike = [(one.reference, other.reference) for one, other in pairs if _are_alike(one, other)]
+    if not alike and not named:
         return None
     met = _met(old), _met(new)
-    numbers: Numbers = {}
+    numbers: Numbers = dict(named)
     for _ in range(_ROUNDS):
         found = dict(numbers)
         for ref, now in alike:
@@ -48,6 +53,26 @@ def recounted(old: Craft, alike: Craft) -> tuple[tuple[str, str, str], ...]:
     leads = zip(old.leads, alike.leads, strict=True)
     ends = (pair for before, after in leads for pair in zip(before.ends, after.ends, strict=True))
     return tuple(sorted({(was[0], was[1], now[1]) for was, now in ends if was != now}))
+
+
+def _by_name(old: Side, new: Side, pairs: Iterable[tuple[Termination, Termination]]) -> Numbers:
+    """A part's own wires that the drawing lists in another order, by what they are called."""
+    found: Numbers = {}
+    for before, after in pairs:
+        if not before.kind is after.kind is Kind.CAPTIVE:
+            continue
+        was, now = (tuple(contact.label for contact in part.contacts) for part in (before, after))
+        if was == now or "" in was or sorted(was) != sorted(now) or len(set(was)) != len(was):
+            continue
+        if before.family == after.family and _goes_in_as_it_is(old, before) and _goes_in_as_it_is(new, after):
+            continue  # a cavity has its number: the order itself is another one
+        numbers = {contact.label: contact.number for contact in after.contacts}
+        found |= {contact.key: (contact.key[0], numbers[contact.label]) for contact in before.contacts}
+    return found
+
+
+def _goes_in_as_it_is(side: Side, part: Termination) -> bool:
+    return any(map(side.is_in_own_plug, side.wires_at(part.reference)))
 
 
 def _are_alike(before: Termination, after: Termination) -> bool:
@@ -110,11 +135,32 @@ def _renumbered(craft: Craft, numbers: Numbers) -> Craft:
             lead_ends, a=numbers.get(lead_ends.a, lead_ends.a), b=numbers.get(lead_ends.b, lead_ends.b), others=others
         )
 
+    def rails(one: Termination, listed: Iterable[Rail]) -> tuple[Rail, ...]:
+        found = []
+        for rail in listed:
+            number = numbers.get((one.reference, rail.contact or ""), ("", rail.contact or ""))[1]
+            text = rail.text if number == (rail.contact or "") else f"{number}:{rail.text.partition(':')[2]}"
+            found.append(replace(rail, contact=number or None, text=text))
+        return tuple(found)
+
     def termination(one: Termination) -> Termination:
         if not any(contact.key in numbers for contact in one.contacts):
             return one
-        contacts = [replace(contact, number=numbers.get(contact.key, contact.key)[1]) for contact in one.contacts]
-        return replace(one, contacts=tuple(sorted(contacts, key=lambda contact: natural(contact.number))))
+        contacts = [
+            replace(
+                contact,
+                number=numbers.get(contact.key, contact.key)[1],
+                gives=rails(one, contact.gives),
+                takes=rails(one, contact.takes),
+            )
+            for contact in one.contacts
+        ]
+        return replace(
+            one,
+            contacts=tuple(sorted(contacts, key=lambda contact: natural(contact.number))),
+            gives=rails(one, one.gives),
+            takes=rails(one, one.takes),
+        )
 
     settings = craft.settings
     return replace(

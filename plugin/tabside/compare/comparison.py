@@ -160,7 +160,7 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     sides = Side(judged[0]), Side(judged[1])
     verdicts = check_judgement(judged[0]), check_judgement(judged[1])
     found = _best(*sides, verdicts)
-    alike = None if found.same else with_alike_contacts(old, new, found.matching)
+    alike = None if found.same else with_alike_contacts(*sides, found.matching)
     if alike is not None:
         judgement = Judgement(alike)
         sides, verdicts = (Side(judgement), sides[1]), (check_judgement(judgement), verdicts[1])

@@ -146,8 +146,13 @@ class Side:
         return self.made[ends].wire_from is WireFrom.CAPTIVE
 
     def own_ends(self, ends: frozenset[ContactKey]) -> set[ContactKey]:
-        """Where the wire comes out of a part that brings it along."""
-        return {end.key for end in self.made[ends].ends if end.kind is EndKind.OWN}
+        """Where the wire comes out of a part that brings it along; of two own plugs in each other, out of both."""
+        made = self.made[ends]
+        own = {end.key for end in made.ends if end.kind is EndKind.OWN}
+        return own or {end.key for end in made.ends if end.kind is EndKind.MATED and self._brings(end.key[0])}
+
+    def _brings(self, reference: str) -> bool:
+        return self.terminations[reference].kind is Kind.CAPTIVE
 
     def is_of_pack(self, ends: frozenset[ContactKey]) -> bool:
         """Whether the wire is a pack's own."""

@@ -158,3 +158,21 @@ def test_contact_1_of_each_new_housing_is_marked_before_a_contact_goes_in():
                     s.number > number for s in work.steps if s.end == end and s.action.value == "put in" and s.cavity
                 )
         assert not places, places
+
+
+def test_a_plug_of_a_parts_own_into_another_ones_is_another_plug_on_both():
+    """Nothing is made: both parts come with the plug that is drawn now, or it is put on their leads."""
+
+    def made(family):
+        return craft(
+            captive("BT1", "VBAT GND", board="pack", value="pack", family=family, signals="VBAT, GND", gives="1:11V"),
+            captive(
+                "J1", "VBAT GND", board="driver", value="driver", family=family, signals="VBAT, GND", takes="1:11V"
+            ),
+        )
+
+    found = compare_crafts(made("Amass XT30"), made("Amass XT60"))
+    more = {need.item: need.more for need in found.purchases}
+    for board in ("pack", "driver"):
+        for title, count in (("XT60", 1), ("XT30", -1)):
+            assert [n for item, n in more.items() if f"part {board}," in item and title in item] == [count], more

@@ -196,8 +196,11 @@ def test_a_plug_that_was_cut_off_its_part_is_not_there_when_it_is_drawn_again():
 
     cut, whole = made(spliced=True), made(spliced=False)
     back = comparison_json(compare_crafts(cut, whole))
-    stopped = [cable for cable in back["cables"] if cable["stopped"]]
-    assert "own plug is not what is drawn now" in stopped[0]["stopped"] and not stopped[0]["steps"]
+    parts = {row["item"]: row["more"] for row in back["parts"]}
+    assert parts["board or part gps, gps, with its own JST GH plug"] == 1
+    assert parts["board or part gps, gps, with bare wires of its own"] == -1
+    assert not any(item.startswith("cable") and "gps" in item for item in parts)
+    assert [cable["do"] for cable in back["cables"] if "W2" in dict(cable["wires"])] == []
 
 
 def two_links(*, merged, radio_mm):

@@ -255,3 +255,18 @@ def test_how_numbers_stay_is_said_once_where_they_changed_for_no_reason_of_their
         write_comparison(found, str(tmp_path), None)
         for page in ("order-of-work.html", "order-of-work.md", "order-of-work.csv", "comparison.html"):
             assert (tmp_path / page).read_text(encoding="utf-8").count("tabside stamp") == count, page
+
+
+def test_two_phases_swapped_between_two_parts_with_leads_of_their_own():
+    """Each joint is of two leads that stay on their parts: one number for it, and none twice."""
+
+    def made(phases):
+        return craft(
+            captive("J3", "a b c", board="driver", value="driver", signals="A, B, C"),
+            captive("M1", " ".join(phases), board="motor", value="motor", signals="A, B, C"),
+        )
+
+    for phases in ("acb", "bca", "cba"):
+        todo = compare_crafts(made("abc"), made(phases)).todo
+        given = [number.now for number in todo.numbers]
+        assert len(given) == len(set(given))

@@ -48,6 +48,8 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
         if fate.old is not None:  # with what would have stayed in its plug, unused
             gone += [wire for wire in wires_of(old, fate.old) if wire not in told and goes(wire)]
         leaves = (*(a for a, _ in mine), *gone)
+        if leaves and len(mine) == len(fate.wires) and not any(map(old.is_of_pack, leaves)):
+            leaves = tuple(dict.fromkeys((*leaves, *fate.gone)))  # with what else goes of that cable
         whole = fate.old is not None and fate.old.mark and set(leaves) == wires_of(old, fate.old)
         made += [b for _, b in mine]
         unplugged = whole and fate.new is None and all(map(old.is_in_own_plug, leaves))  # none comes in its place
@@ -90,7 +92,7 @@ def packs_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
 def boards_that_go(old: Side, fates: Iterable[CableFate]) -> set[str]:
     """Packs that have a sheet of their own on which they go, with their own wires."""
     going = (wire for fate in fates if fate.pack_goes for wire in fate.gone)
-    return {old.terminations[ref].board for wire in going for ref, _ in old.own_ends(wire)}
+    return {old.terminations[ref].board for wire in going for ref, _ in old.own_ends(wire)} & old.packs
 
 
 def _without(new: Side, fate: CableFate, mine: Collection[tuple[Ends, Ends]], gone: Collection[Ends]) -> CableFate:

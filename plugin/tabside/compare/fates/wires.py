@@ -86,14 +86,16 @@ def _whose(side: Side, wire: Ends) -> list[Termination]:
 
 
 def has_other_plug(old: Side, before: Ends, new: Side, after: Ends) -> bool:
-    """Whether a part's own wire is drawn in another plug of the part, or a soldered pack's in one of its own."""
-    if not (old.is_own(before) and new.is_in_own_plug(after)):
+    """Whether a part's own wire is drawn with another plug of the part, or in one that had been cut off."""
+    if not (old.is_own(before) and new.is_own(after)):
         return False
     was, now = (
         {side.terminations[ref].family for ref, _ in side.own_ends(wire)}
         for side, wire in ((old, before), (new, after))
     )
-    return was != now or (new.is_of_pack(after) and not old.is_in_own_plug(before))
+    if not new.is_in_own_plug(after):
+        return was != now and None not in was | now
+    return was != now or not old.is_in_own_plug(before)
 
 
 def _kinds(side: Side, wire: Ends) -> list[str]:

@@ -85,15 +85,16 @@ def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict
 
 
 def _goes_on(old: Side, new: Side, matching: Matching, gone: Iterable[Ends], made: Iterable[Ends]) -> dict[Ends, str]:
-    """Another part brings others."""
+    """Another part brings others.  Where two parts' own wires are joined, the number is that of one of them."""
     by_key = {key: wire for wire in made for key in new.own_ends(wire)}
-    keys = ((wire, matching.key(key)) for wire in gone for key in old.own_ends(wire))
-    pairs = [(wire, by_key.get(key)) for wire, key in keys if key is not None]
-    return {
-        wire: new.leads[now].mark
-        for wire, now in pairs
-        if now is not None and not is_another_part(old, wire, new, now) and old.is_of_pack(wire) == new.is_of_pack(now)
-    }
+    keys = [(wire, matching.key(key)) for wire in gone for key in sorted(old.own_ends(wire))]
+    found: dict[Ends, Ends] = {}
+    for wire, now in ((wire, by_key.get(key)) for wire, key in keys if key is not None):
+        if now is None or wire in found or now in found.values():
+            continue
+        if not is_another_part(old, wire, new, now) and old.is_of_pack(wire) == new.is_of_pack(now):
+            found[wire] = now
+    return {wire: new.leads[now].mark for wire, now in found.items()}
 
 
 def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[Ends, str]:

@@ -197,9 +197,9 @@ def _own_plugs(side: Side, board: str) -> list[str]:
 
 
 def _far_ends(side: Side, made: MadeLead, board: str) -> Iterator[ContactKey]:
-    """Where a board's own wire goes in."""
-    own = side.own_ends(frozenset(made.lead.ends))
-    if any(side.terminations[ref].board == board for ref, _ in own):
+    """Where a board's own wire goes in; of two own plugs in each other, the other one."""
+    own = {key for key in side.own_ends(frozenset(made.lead.ends)) if side.terminations[key[0]].board == board}
+    if own:
         yield from (key for key in made.lead.ends if key not in own)
 
 
@@ -208,10 +208,14 @@ def _parts_by_difference(
 ) -> None:
     """A lamp or a sensor that goes under the name of the one that comes."""
     goes = parts_that_go(old, new, matching)
+    told = set[str]()  # with all of its own wires at once
     for a, b in matching.pairs.items():
         before, after = old.terminations[a], new.terminations[b]
         if before.board != after.board or not (before.board in goes or is_another_kind(old, before, new, after)):
             continue
+        if before.board in told:
+            continue
+        told.add(before.board)
         was, now = _part_words(before), _part_words(after)
         if was == now:
             was, now = f"{was}, {_how_joined(old, before)}", f"{now}, {_how_joined(new, after)}"
@@ -235,12 +239,13 @@ def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:
     """A cable that leaves the craft whole; else its wires and housings."""
     if fate.old is not None and all(map(old.is_own, wires_of(old, fate.old))):
         return  # a part's own wires stay on it
-    if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires):
+    own = fate.old is not None and any(map(old.is_own, wires_of(old, fate.old)))
+    if fate.old is not None and fate.old.mark and (fate.what == RETIRE or not fate.wires) and not own:
         yield _cable_thing(old, fate.old, plugs)
         return
     for wire in fate.gone:
         made = old.made[wire]
-        if not any(end.kind is EndKind.OWN for end in made.ends):
+        if not old.is_own(wire):
             lead = made.lead
             yield Thing(
                 _wire_words(made), gauge_awg=lead.gauge_awg, colour=lead.colour or None, length_mm=lead.length_mm
