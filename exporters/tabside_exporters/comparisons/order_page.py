@@ -7,7 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from tabside.compare.change import CHANGED
+from tabside.compare.change import CHANGED, Change
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
 from tabside.compare.order import (
@@ -42,45 +42,20 @@ _OLD_KEY = (
 )
 _NEW_KEY = "Heavy: what is new here, or has been worked on. Numbers are those of the new drawing."
 
+_STYLES = ("tables/page.css", "bench/plug.css", "bench/plan.css", "craft/craft-picture.css", "bench/order-of-work.css")
+_LISTS = (  # of `Order`, lines of text each
+    *("matched", "get", "tools", "boards", "numbers", "labels", "first", "meter", "parts", "plug_in", "last"),
+    *("at_packs", "power", "facts", "new", "gone", "still", "acceptances", "free", "kept"),
+)
+
 
 def order_html(order: Order, about: About) -> bytes:
     """One page to work from."""
     found = order.comparison
     sheets = [_sheet(work, order) for work in order.works]
-    lists: dict[str, Any] = {
-        name: [clean(line) for line in getattr(order, name)]
-        for name in (
-            "matched",
-            "get",
-            "tools",
-            "boards",
-            "numbers",
-            "labels",
-            "first",
-            "meter",
-            "parts",
-            "plug_in",
-            "last",
-            "at_packs",
-            "power",
-            "facts",
-            "new",
-            "gone",
-            "still",
-            "acceptances",
-            "free",
-            "kept",
-        )
-    }
     return rendered(
         "bench/order-of-work.html.j2",
-        styles=(
-            "tables/page.css",
-            "bench/plug.css",
-            "bench/plan.css",
-            "craft/craft-picture.css",
-            "bench/order-of-work.css",
-        ),
+        styles=_STYLES,
         title=_TITLE,
         about=clean_about(about),
         cleared=why_not_yet(found),
@@ -100,18 +75,23 @@ def order_html(order: Order, about: About) -> bytes:
         at_packs_cautions=[clean(text) for text in order.cautions],
         numbers_title=NUMBERS_TITLE,
         labels_title=LABELS_TITLE,
-        settings=[
-            {
-                "name": clean(setting.name),
-                "before": clean(setting.before or ""),
-                "after": clean(setting.after or ""),
-                "bench": clean(setting.bench),
-            }
-            for setting in order.settings
-        ],
+        settings=[_setting(setting) for setting in order.settings],
         stock=order.stock,
-        **lists,
+        **_lists(order),
     )
+
+
+def _lists(order: Order) -> dict[str, Any]:
+    return {name: [clean(line) for line in getattr(order, name)] for name in _LISTS}
+
+
+def _setting(setting: Change) -> dict[str, str]:
+    return {
+        "name": clean(setting.name),
+        "before": clean(setting.before or ""),
+        "after": clean(setting.after or ""),
+        "bench": clean(setting.bench),
+    }
 
 
 def compared_with(order: Order) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -39,7 +39,7 @@ from tabside.wiring.terminations.fields import (
     board_of,
     near_misses,
 )
-from tabside.wiring.terminations.orientation import Seen, order_on_face, orientation_of
+from tabside.wiring.terminations.orientation import Orientation, Seen, order_on_face, orientation_of
 from tabside.wiring.terminations.part_kinds import (
     SPLIT_ALWAYS,
     SPLIT_UNLESS_BETWEEN_RAILS,
@@ -107,15 +107,27 @@ def termination_of(
     """
     inline = bool(passes)
     fields = Fields(part.fields)
-    board, stated = board_of(fields, part.first.sheet_fields, part.reference)
     shape = _shape(part, fields, inline)
-    found = shape.footprint
-    sized = found.ways if found else None
-    lies = orientation_of(fields, found, part.first.footprint)
-    rows = _rows(shape)
+    lies = orientation_of(fields, shape.footprint, part.first.footprint)
     problems = [*fields.problems]
     fields.problems.clear()
-    termination = Termination(
+    termination = replace(_without_contacts(part, fields, shape, lies, inline=inline), passes=passes, unread=unread)
+    labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields, lies.seen)
+    termination = _with_contacts(part, termination, fields, labels, drawing)
+    problems += fields.problems
+    clashing = [*lies.contradictions, *contradictions(part, termination, fields)]
+    if clashing:  # then nobody knows how its plug lies
+        termination = replace(termination, contact_1=None, tabs=None)
+    unread_rating = bool(fields.text(RATING)) and not inline and kind_of_part(part) is PartKind.OTHER
+    return termination, list(_oddities(part, problems, clashing, view, unread_rating))
+
+
+def _without_contacts(part: Gathered, fields: Fields, shape: Shape, lies: Orientation, *, inline: bool) -> Termination:
+    """What is said of the connector or part as a whole."""
+    board, stated = board_of(fields, part.first.sheet_fields, part.reference)
+    sized = shape.footprint.ways if shape.footprint else None
+    signals = fields.text(SIGNALS)
+    return Termination(
         reference=part.reference,
         board=board,
         board_stated=stated,
@@ -124,7 +136,7 @@ def termination_of(
         family_text=shape.family_text,
         ways=sized or _ways_drawn(part),
         ways_said_by="footprint" if sized else "symbol",
-        rows=rows,
+        rows=_rows(shape),
         contacts=(),
         place=part.first.place,
         value=part.first.value,
@@ -133,38 +145,33 @@ def termination_of(
         tabs=lies.tabs,
         contact_1=lies.contact_1,
         seen_from=str(lies.seen) if lies.seen else None,
-        signals_count=len(split_signals(fields.text(SIGNALS))) if fields.text(SIGNALS) and not inline else None,
+        signals_count=len(split_signals(signals)) if signals and not inline else None,
         sized_ways=sized,
         gives=_rails(fields, GIVES) or _pack_by_value(part, fields),
         takes=_rails(fields, TAKES),
         fields=dict(part.fields),
         in_bom=any(unit.in_bom for unit in part.units),
-        passes=passes,
         isolated=fields.one_of(ISOLATED, ("yes", "no")) == "yes",
-        unread=unread,
     )
-    labels, view = (dict.fromkeys(part.pins, ""), "") if inline else _labels(part, termination, fields, lies.seen)
-    termination = _with_contacts(part, termination, fields, labels, drawing)
-    problems += fields.problems
-    oddities = [
-        Oddity("field", part.reference, f"{part.reference}: {problem.text}", part.first.place, problem.field)
-        for problem in problems
-    ]
-    clashing = [*lies.contradictions, *contradictions(part, termination, fields)]
-    if clashing:  # then nobody knows how its plug lies
-        termination = replace(termination, contact_1=None, tabs=None)
+
+
+def _oddities(
+    part: Gathered, problems: Iterable[Problem], clashing: Iterable[str], view: str, unread_rating: bool
+) -> Iterator[Oddity]:
+    """`clashing`: facts of the symbol that contradict each other; `view`: why its Signals are put to no contacts."""
+    name, place = part.reference, part.first.place
+    for problem in problems:
+        yield Oddity("field", name, f"{name}: {problem.text}", place, problem.field)
     for facts in clashing:
-        message = f"{part.reference}: {facts}"
-        oddities.append(Oddity("contradiction", part.reference, message, part.first.place, facts=facts))
-    for name, meant in near_misses(part.fields).items():
-        text = f'{part.reference}: the field "{name}" is none that Tabside reads; {meant} is meant, it seems'
-        oddities.append(Oddity("field-name", part.reference, text, part.first.place, name))
-    if fields.text(RATING) and not inline and kind_of_part(part) is PartKind.OTHER:
-        text = f"{part.reference}: Rating is read of in-line parts and capacitors alone, and this is neither"
-        oddities.append(Oddity("field-unread", part.reference, text, part.first.place, RATING))
+        yield Oddity("contradiction", name, f"{name}: {facts}", place, facts=facts)
+    for written, meant in near_misses(part.fields).items():
+        text = f'{name}: the field "{written}" is none that Tabside reads; {meant} is meant, it seems'
+        yield Oddity("field-name", name, text, place, written)
+    if unread_rating:
+        text = f"{name}: Rating is read of in-line parts and capacitors alone, and this is neither"
+        yield Oddity("field-unread", name, text, place, RATING)
     if view:
-        oddities.append(Oddity("view", part.reference, f"{part.reference}: {view}", part.first.place))
-    return termination, oddities
+        yield Oddity("view", name, f"{name}: {view}", place)
 
 
 def _shape(part: Gathered, fields: Fields, inline: bool) -> Shape:
