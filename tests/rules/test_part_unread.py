@@ -7,7 +7,8 @@ import pytest
 from crafts.craft_kit import craft, lead_ends, pads, plug, power, two_pin
 from crafts.finding_kit import all_findings, findings_of
 from tabside.model.craft import Kind
-from tabside.model.findings import Severity
+from tabside.model.findings import Outcome, Severity
+from tabside.rules import check_craft
 from tabside.rules.part_unread import not_fitted, part_unread
 
 PILOT = plug("J1", "V GND", signals="VBAT GND", board="pilot")
@@ -136,3 +137,29 @@ def test_a_fuse_that_is_not_fitted_leaves_its_two_sides_apart():
 def test_left_out_of_the_parts_list_alone_it_is_built():
     made = craft(PILOT, RADIO, two_pin("F1", "V", "W", in_bom=False))
     assert {"F1:1 - J1:1", "F1:2 - J2:1"} <= lead_ends(made)
+
+
+def undecided(*parts):
+    return [each.undecided for each in findings_of(part_unread, *parts)]
+
+
+def test_boards_that_no_field_calls_so_leave_the_verdict_open():
+    """Two symbols of free letters, wired to each other alone: their plus and minus are swapped.  Logic."""
+    pilot = symbol("FC1", "A B C D", "own:pilot", ["5V", "TX", "RX", "GND"])
+    receiver = symbol("GPS1", "A B C D", "own:gps", ["GND", "RX", "TX", "VCC"])
+    assert undecided(pilot, receiver) == [4]
+    assert check_craft(craft(pilot, receiver)).outcome is Outcome.NOT_DECIDED
+    assert undecided(PILOT, symbol("U1", "V GND", "own:sonar", ["VIN", "GND"])) == [2]
+
+
+def test_a_battery_by_its_value_leaves_the_verdict_open_and_other_parts_do_not():
+    assert undecided(PILOT, plug("E1", "V GND", lib_id="own:pack", value="4S LiPo", names=["1", "2"])) == [2]
+    assert undecided(PILOT, RADIO, symbol("U1", "W V", "own:switch", ["A", "B"])) == [0]
+    assert undecided(PILOT, RADIO, TRANSISTOR) == [0]
+
+
+def test_parts_that_only_meet_each_other_are_met_by_wires():
+    (found,) = findings_of(
+        part_unread, symbol("U1", "A B", "own:one", ["P", "Q"]), symbol("U2", "A C", "own:two", ["R", "S"])
+    )
+    assert found.severity is Severity.WARNING

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
-from tabside.model.craft import Craft, Part, Termination
+from tabside.facts.cells import PackTextError, read_pack_value
+from tabside.facts.labels.roles import read_label
+from tabside.model.craft import Craft, Part, PartPin, Termination
 from tabside.model.findings import Finding, Severity, Where
+from tabside.model.roles import RoleClass
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed
+
+_CELLS = re.compile(r"(?<!\w)\d{1,2}S(?!\w)|LI-?(?:PO|ION|FE)|BATT?ERY", re.IGNORECASE)
+_FIX = "If it is a board or has leads of its own, give its symbol (or its sheet) a field Board"
 
 
 @check("part-unread", severity=Severity.WARNING)
@@ -24,15 +31,21 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
     Passes: what has a field Board, Kind or Family; connectors, pads, fuses, switches, relays with numbered contacts,
     capacitors and resistors on a net, batteries; a plain motor, fan, lamp, buzzer or loudspeaker.
     Warns: a transistor, a relay whose pins bear no contact numbers, a module without a field Board, where wires meet
-    it: what it passes on is not checked.
+    it: what it passes on is not checked.  Where its pins are called as a board's, a supply and a ground among them,
+    the verdict is "not decided".
     Notes: the same on nets of its own.
     Source: logic.
     """
     craft = judgement.craft
     ends = [termination for termination in craft.terminations.values() if termination.unread]
     parts = [part for part in craft.parts if part.unread]
-    met: list[Termination | Part] = [*ends, *(part for part in parts if part.meets_leads)]
-    for some, severity in ((met, Severity.WARNING), ([part for part in parts if not part.meets_leads], Severity.NOTE)):
+    met = [part for part in parts if part.meets_leads or _meets_another(part, parts)]
+    power = {part.reference: len(_power_pins(part, craft, parts)) for part in met}
+    boards = [part for part in met if power[part.reference]]
+    if boards:
+        yield _like_boards(craft, boards, sum(power.values()))
+    others: list[Termination | Part] = [*ends, *(part for part in met if part not in boards)]
+    for some, severity in ((others, Severity.WARNING), ([part for part in parts if part not in met], Severity.NOTE)):
         if some:
             meets = "wires meet" if severity is Severity.WARNING else "no wire meets"
             yield Finding(
@@ -40,11 +53,51 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
                 severity=severity,
                 message=f"Tabside has no word for {counted(len(some), 'part')} that {meets}: {_names(some)}."
                 " What passes through it is not checked.",
-                fix="If it is a board or has leads of its own, give its symbol (or its sheet) a field Board; "
-                "else see by hand what it does to the wires.",
+                fix=f"{_FIX}; else see by hand what it does to the wires.",
                 where=_where(craft, some),
                 harm=harm.DRAWING,
             )
+
+
+def _like_boards(craft: Craft, boards: Sequence[Part], wires: int) -> Finding:
+    """Symbols without a field of ours whose pins are called as a board's or a battery's: none of it is checked."""
+    return Finding(
+        rule="part-unread",
+        severity=Severity.WARNING,
+        message=f"Wires meet {_names(boards)}: by Value or pin names a board, a module or a battery, and no field says"
+        " so. What is wired there is not checked, and no wire is planned.",
+        fix=f"{_FIX}; give a battery the letters BT or Kind captive.",
+        where=_where(craft, boards),
+        harm=harm.UNDECIDED,
+        undecided=wires,
+    )
+
+
+def _meets_another(part: Part, parts: Sequence[Part]) -> bool:
+    """Whether wires go from it to another that nobody knows."""
+    own = {pin.net_id for pin in part.pins}
+    return any(pin.net_id in own for other in parts if other is not part for pin in other.pins)
+
+
+def _power_pins(part: Part, craft: Craft, parts: Sequence[Part]) -> list[PartPin]:
+    """Its pins of power that something else meets, when names or Value say that it has a supply and a ground."""
+    names = [pin.name for pin in part.pins]
+    pack = _is_pack(part.value)
+    roles = {pin.number: read_label(pin.name, names) for pin in part.pins}
+    if not pack and not {RoleClass.SUPPLY, RoleClass.GROUND} <= {role.cls for role in roles.values()}:
+        return []
+    wired = {contact.net_id for termination in craft.terminations.values() for contact in termination.contacts}
+    wired |= {pin.net_id for other in parts if other is not part for pin in other.pins}
+    power = [pin for pin in part.pins if pack or roles[pin.number].is_supply or roles[pin.number].is_ground]
+    return [pin for pin in power if pin.net_id in wired]
+
+
+def _is_pack(value: str) -> bool:
+    """Whether a Value says cells: "4S LiPo"."""
+    try:
+        return read_pack_value(value) is not None and _CELLS.search(value) is not None
+    except PackTextError:
+        return True
 
 
 @check("not-fitted", severity=Severity.WARNING)

@@ -45,7 +45,6 @@ _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
         "MH",
         "FID",
         "TP",
-        "G",
         "LOGO",
     )
 )
