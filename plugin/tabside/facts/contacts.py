@@ -20,7 +20,7 @@ from tabside.facts.tables import Row, number, whole
 
 
 class CrimpContact(Struct, frozen=True):
-    """One crimp contact.  None is "not known"; gauges in AWG, areas in mm², diameters over insulation in mm."""
+    """One crimp contact.  None is "not known"; gauges in AWG, diameters over insulation in mm."""
 
     number: str
     maker: str
@@ -28,8 +28,6 @@ class CrimpContact(Struct, frozen=True):
     families: tuple[str, ...]
     thinnest_awg: int | None
     thickest_awg: int | None
-    area_min_mm2: float | None
-    area_max_mm2: float | None
     od_min_mm: float | None
     od_max_mm: float | None
     goes_in: str
@@ -73,8 +71,7 @@ def contact_parts(family_id: str) -> tuple[CrimpContact, ...]:
 def _bare(of: Family) -> list[CrimpContact]:
     numbers = [text.strip() for text in of.contact_text.replace(";", ",").split(",") if text.strip()]
     return [
-        CrimpContact(text, of.maker, "", (of.id,), None, None, None, None, None, None, "", of.contact_source)
-        for text in numbers
+        CrimpContact(text, of.maker, "", (of.id,), None, None, None, None, "", of.contact_source) for text in numbers
     ]
 
 
@@ -86,8 +83,6 @@ def _contact(row: Row) -> CrimpContact:
         families=tuple(row["families"].replace(";", " ").replace(",", " ").split()),
         thinnest_awg=whole(row["awg_thin"]),
         thickest_awg=whole(row["awg_thick"]),
-        area_min_mm2=number(row["area_min_mm2"]),
-        area_max_mm2=number(row["area_max_mm2"]),
         od_min_mm=number(row["od_min_mm"]),
         od_max_mm=number(row["od_max_mm"]),
         goes_in=row["goes_in"],

@@ -250,7 +250,6 @@ class ReleaseFace(Struct, frozen=True):
     """Of one family.  Empty texts are "not known": no left and right may be told from them."""
 
     family: str
-    released_by: str
     face: str
     tabs_side_entry: str  # "board", "away", ""
     tabs_top_entry: str  # "near", "far", ""
@@ -267,7 +266,6 @@ def release_face(family_id: str) -> ReleaseFace | None:
         return None
     return ReleaseFace(
         family=family_id,
-        released_by=row["released_by"],
         face=row["release_face"],
         tabs_side_entry=row["tabs_side_entry"],
         tabs_top_entry=row["tabs_top_entry"],

@@ -24,7 +24,6 @@ class FootprintMatch(Struct, frozen=True):
         str  # the receptacle's part number without the ending for its finish, "" when the name does not give it
     )
     pitch_mm: float | None
-    mounting_pads: bool  # it has pads that hold it and carry no signal
     source: Source
 
 
@@ -83,7 +82,6 @@ def _match(row: Row, name: str, count: str | None) -> FootprintMatch:
         contact_1=row["contact_1"] if row["contact_1"] in ("left", "right") else None,
         header_part=_header(name),
         pitch_mm=float(pitch.group()) if pitch else None,
-        mounting_pads="-1MP" in name,
         source=read_source(row["source"]),
     )
 

@@ -23,9 +23,6 @@ class WireSize(Struct, frozen=True):
     area_mm2: float
     ohm_per_km_20c: float
     tinned_max_ohm_per_km: float | None  # at 20 °C; None: no figure is printed
-    tinned_source: Source
-    usual_stranding: str  # "7/36", "" when not known; from memory
-    stranding_source: Source
     source: Source
 
 
@@ -84,9 +81,6 @@ def wire_sizes() -> dict[int, WireSize]:
             area_mm2=number(row["area_mm2"]) or math.nan,
             ohm_per_km_20c=number(row["r20_ohm_per_km"]) or math.nan,
             tinned_max_ohm_per_km=_per_km(number(row["tinned_max_ohm_per_1000ft"])),
-            tinned_source=read_source(row["tinned_source"]),
-            usual_stranding=row["usual_stranding (strands/strand AWG)"],
-            stranding_source=read_source(row["stranding_source"]),
             source=read_source(row["source"]),
         )
         for row in tables.table_rows("wire")
