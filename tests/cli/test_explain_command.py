@@ -30,7 +30,7 @@ def test_the_acceptance_shown_is_toml_and_absent_where_nothing_is_to_be_accepted
     main(["explain", "look-alike"])
     shown = capsys.readouterr().out.partition("[[accept]]")
     assert tomllib.loads(shown[1] + shown[2])["accept"][0]["rule"] == "look-alike"
-    main(["explain", "part-reversed"])
+    main(["explain", "ways-mismatch"])
     assert "[[accept]]" not in capsys.readouterr().out
 
 
