@@ -229,6 +229,19 @@ def test_plugs_of_two_families_are_crimped_on_one_end():
     assert (plan.crimps, plan.by_hand.crimps) == (4, 8)
 
 
+def test_a_plug_whose_family_is_not_stated_is_fitted_as_its_maker_says():
+    symbols = two_plugs([1, 2])
+    unknown = plug("J2", ["S1", "S2"], board="radio")
+    steps = [step for step in only(made(symbols[0], unknown)).steps if step.termination == "J2" and step.cavity]
+    assert [(step.action, step.cavity) for step in steps] == [
+        (Action.CRIMP, "1"),
+        (Action.PUT_IN, "1"),
+        (Action.CRIMP, "2"),
+        (Action.PUT_IN, "2"),
+    ]
+    assert "fit the contact of the plug for radio/J2, as its maker says" in steps[0].words
+
+
 def test_a_lead_of_both_families_in_stock_needs_no_crimping():
     lead = StockLead(("jst_gh", "jst_sh"), 150.0, 28, None, 4)
     plan = made(*two_plugs([1, 2, 3, 4], b="JST GH"), stock_leads=(lead,))

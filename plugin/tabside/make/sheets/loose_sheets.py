@@ -457,8 +457,16 @@ def _prepare(made: MadeLead, source: LeadSource | None, worked: Worked, steps: S
         if here:
             crimp, tool = _crimp_words(end, made.lead.gauge_awg)
             steps.work(Action.CRIMP, end.key, mark, crimp, f"{tool}{at_end}")
-        if end.kind is EndKind.CONTACT or here:
+        not_known = end.kind is EndKind.PLUG and not here and (source is None or not source.is_whole)
+        if not_known:
+            steps.work(Action.CRIMP, end.key, mark, fit_contact_words(steps.shown(end.key[0])))
+        if end.kind is EndKind.CONTACT or here or not_known:
             steps.put_in(end.key, mark, note)
+
+
+def fit_contact_words(plug: str) -> str:
+    """Of a plug whose family the drawing does not say."""
+    return f"strip it and fit the contact of the plug for {plug}, as its maker says"
 
 
 def _unused_leads(cold: Sequence[MadeLead], worked: Worked, steps: StepList) -> None:

@@ -12,6 +12,7 @@ from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.loose_sheets import fit_contact_words
 from tabside.model.craft import ContactKey
 
 _IN_A_PLUG = (EndKind.CONTACT, EndKind.PLUG, EndKind.CUP, EndKind.MATE)
@@ -97,8 +98,6 @@ def make_up_to_joints(sheet: WorkSheet, made: MadeLead) -> list[Step]:
     done = {(step.termination, step.cavity) for step in planned if step.action in ON}
     for end in made.ends:
         if end.kind in _IN_A_PLUG and end.key not in done:  # the plan does not know its plug
-            name = steps.shown(end.key[0])
-            words = f"strip it and fit the contact of the plug for {name}, as its maker says"
-            steps.work(Action.CRIMP, end.key, mark, words)
+            steps.work(Action.CRIMP, end.key, mark, fit_contact_words(steps.shown(end.key[0])))
             steps.put_in(end.key, mark)
     return [step for step in planned if step.action in AT_JOINT]
