@@ -176,3 +176,35 @@ def test_a_plug_of_a_parts_own_into_another_ones_is_another_plug_on_both():
     for board in ("pack", "driver"):
         for title, count in (("XT60", 1), ("XT30", -1)):
             assert [n for item, n in more.items() if f"part {board}," in item and title in item] == [count], more
+
+
+def links(*families):
+    """A gps and a radio on one pilot, each with a cable of its own."""
+    far = (("J3", "J4", "gps"), ("J5", "J6", "radio"))
+    symbols = []
+    for n, ((port, reference, board), family) in enumerate(zip(far, families, strict=False)):
+        nets = f"V{n} A{n} B{n} G{n}"
+        symbols.append(plug(port, nets, board="pilot", signals="5V, TX, RX, GND", family=family, gives="5V 1A"))
+        symbols.append(plug(reference, nets, board=board, signals="5V, RX, TX, GND", family=family, takes="5V 0.1A"))
+    return craft(*symbols)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "again", "freed"),
+    [
+        (("JST GH",), ("JST SH", "JST GH"), [("C1", "C2")], 0),
+        (("JST SH", "JST GH"), ("JST GH",), [("C2", "C1")], 1),
+        (("JST GH", "JST SH"), ("JST SH", "JST GH"), [("C2", "C1"), ("C1", "C2")], 0),
+    ],
+    ids=["one more", "one fewer", "exchanged"],
+)
+def test_a_cable_whose_own_link_has_other_plugs_now_serves_where_its_plugs_are_drawn(before, after, again, freed):
+    """Else one goes into the drawer and the same is bought."""
+    old, new = links(*before), links(*after)
+    found = compare_crafts(old, new)
+    answer = comparison_json(found)
+    assert wrongs(old, new, answer, found.build.proof.rows) == []
+    used = [(cable["old"], cable["new"]) for cable in answer["cables"] if cable["do"] == "re-use"]
+    assert used == again
+    assert sum(part["item"].startswith("cable C") for part in answer["parts"]) == freed
+    assert not any("JST GH" in part["item"] and part["more"] > 0 for part in answer["parts"])

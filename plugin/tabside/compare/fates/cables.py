@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import KEEP, CableFate, Decision, ends_moved, wires_of
-from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved
+from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved, with_pairs
 from tabside.compare.fates.not_used import with_reasons
 from tabside.compare.fates.sharing import shared_out
 from tabside.compare.fates.single_wires import single_wires
@@ -25,6 +25,7 @@ from tabside.model.craft import Cable
 from tabside.model.natural import natural
 from tabside.words.contacts import counted
 
+Becomes = dict[str, tuple[Cable, dict[str, str]]]  # old cable -> new cable, and where its plugs and joints go
 _LEAST_SHARE = 0.5  # of the wires of a link that an old cable from elsewhere must bring; common practice, no source
 
 
@@ -58,10 +59,55 @@ def fates_of_cables(old: Side, new: Side, matching: Matching, leads: LeadFates) 
         leads = with_moved(leads, moved)
         first[cable.mark] = Decision(old, new, matching, leads, cable, wanted, places).fate()
         leads = with_made(leads, first[cable.mark].made)
+    leads = _used_elsewhere(old, new, matching, leads, pairs, first)
     leads, fates = shared_out(old, new, matching, leads, pairs, first)
     leads, single = single_wires(old, new, matching, leads)
     leads, turned = with_turned(old, new, matching, leads, (*fates, *single))
     return Cables(tuple(sorted(with_reasons(old, new, matching, leads, turned), key=_in_order)), leads)
+
+
+def _used_elsewhere(
+    old: Side, new: Side, matching: Matching, leads: LeadFates, pairs: Becomes, first: dict[str, CableFate]
+) -> LeadFates:
+    """The leads where an old cable, of which nothing will do between its own places, serves as another new one.
+
+    `pairs` and `first` are changed so: the new cable between its places is made.
+    """
+    served = {pairs[mark][0].mark for mark, fate in first.items() if fate.wires}
+    free = [c for c in old.craft.cables if (c.mark not in first or not first[c.mark].wires) and _is_whole(old, c)]
+    wanted = [c for c in new.craft.cables if c.mark not in served and not new.live.keys() & set(c.leads)]
+    theirs = {mark: now.mark for mark, (now, _) in pairs.items()}
+    worth = [
+        [0.0 if theirs.get(cable.mark) == other.mark else _worth(old, new, matching, cable, other) for other in wanted]
+        for cable in free
+    ]
+    for row, column in best_pairs(worth):
+        cable, other = free[row], wanted[column]
+        if not worth[row][column]:
+            continue
+        places = _places(old, new, matching, cable, other)
+        moved = moves_between(
+            old,
+            new,
+            places,
+            sorted(wires_of(old, cable), key=sorted),
+            sorted(wires_of(new, other), key=sorted),
+        )
+        used = with_pairs(leads, moved)
+        fate = Decision(old, new, matching, used, cable, other, places).fate()
+        if fate.wires:
+            leads = with_made(used, fate.made)
+            for mark in (mark for mark, now in theirs.items() if now == other.mark):
+                del pairs[mark], first[mark]
+            pairs[cable.mark], first[cable.mark] = (other, places), fate
+            theirs = {mark: now.mark for mark, (now, _) in pairs.items()}
+    return leads
+
+
+def _is_whole(old: Side, cable: Cable) -> bool:
+    """Whether it goes into the drawer as it is: no part's own wires, and nothing soldered."""
+    plugged = old.plugged(cable.leads)
+    return set(cable.ends) <= plugged and not any(map(old.is_own, wires_of(old, cable)))
 
 
 def _in_order(fate: CableFate) -> tuple[object, ...]:
@@ -103,13 +149,11 @@ def changes_of_cables(old: Side, new: Side, fates: Sequence[CableFate]) -> Itera
             yield Change(CHANGED, "cable", after, before, after, fate.words)
 
 
-def _paired(
-    old: Side, new: Side, matching: Matching, stays: Mapping[Ends, Ends], owner: Mapping[Ends, str]
-) -> dict[str, tuple[Cable, dict[str, str]]]:
+def _paired(old: Side, new: Side, matching: Matching, stays: Mapping[Ends, Ends], owner: Mapping[Ends, str]) -> Becomes:
     """Old cable -> the new one that it becomes, and where each of its plugs goes."""
     by_mark = {cable.mark: cable for cable in new.craft.cables}
     free = dict(by_mark)
-    found: dict[str, tuple[Cable, dict[str, str]]] = {}
+    found: Becomes = {}
     shared = []
     for cable in old.craft.cables:
         votes = Counter(owner[stays[e]] for e in wires_of(old, cable) if e in stays and stays[e] in owner)
