@@ -8,14 +8,17 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from benches.shared import PLUG_ENDS, place_of, termination_of
-from tabside.analysis.lead_ends import EndKind, WireFrom, how_leads_are_made
+from tabside.analysis.judgement import Judgement
+from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 
@@ -91,6 +94,11 @@ class RebuildBench:
                     self.own.append((name, number, wire))
                 else:
                     self.joints.append((name, number, wire))
+
+    @cached_property
+    def made_of_new(self) -> Sequence[MadeLead]:
+        """With the gauge that the plan finds, where none is stated: an end of thick wire takes more of it."""
+        return how_leads_are_made(with_gauges(Judgement(self.new)))
 
     # --- the hands -----------------------------------------------------------------------------------------------
 
@@ -229,7 +237,7 @@ class _Cable:
 
     def in_the_ends(self, step: Mapping[str, Any], words: str) -> float:
         """What of the piece is in its ends: as the cut list has it, but for a contact that stays on."""
-        made = next(each for each in how_leads_are_made(self.bench.new) if each.lead.mark == step["lead"])
+        made = next(each for each in self.bench.made_of_new if each.lead.mark == step["lead"])
         other = next((end for end in made.ends if end.key[0] != termination_of(step)), made.ends[0])
         assert ("leaves the part" in words) is (other.kind is EndKind.OWN), words
         stays = other.family if "stays on" in words else None

@@ -44,7 +44,7 @@ def _shuffled(each: Symbol, dice: random.Random) -> Symbol:
 
 def _another_board(made: Draft, dice: random.Random) -> Draft | None:
     """All connectors of a board in another order, of another family, or with another name."""
-    boards = _boards(made)
+    boards = [board for board in _boards(made) if not board.startswith("pack")]
     if not boards:
         return None
     board, family, name = dice.choice(boards), dice.choice(FAMILIES), dice.random() < 0.5
@@ -193,7 +193,7 @@ def _own_wires(made: Draft, dice: random.Random) -> Draft | None:
 
 def _signal_named(made: Draft, dice: random.Random) -> Draft | None:
     listed = [n for n, each in enumerate(made.symbols) if each.fields.get("Signals")]
-    listed = [n for n in listed if not made.symbols[n].fields.get("Board", "").startswith("pack")]
+    listed = [n for n in listed if made.symbols[n].reference.startswith("J")]  # not a pack's or its plug's
     if not listed:
         return None
     n = dice.choice(listed)
