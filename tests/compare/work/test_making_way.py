@@ -10,7 +10,7 @@ import pytest
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
 from compare.work.test_live_work import SETTINGS, stated
-from crafts.craft_kit import captive, craft, pads, splice, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order import order_of_work
@@ -196,3 +196,53 @@ def test_a_sheet_of_the_old_craft_puts_no_label_on():
     for line in order.labels:
         if line.endswith("by its sheet"):
             assert line.split(",")[0] in made
+
+
+def with_breaker():
+    return built(pack(), two_pin("CB1", "BAT", "FED", value="10A"), regulator("FED"), rail())
+
+
+def two_behind_a_fuse():
+    second = captive("J7", ["BAT", "GND"], board="second", signals="BAT+, GND", gives="VBAT 45A")
+    fuse = two_pin("F1", "BAT", "FED", value="10A")
+    runs = [("J1:1", "SP1:1"), ("J7:1", "SP1:2"), ("SP1:3", "F1:1")]
+    joint = plug("SP1", "BAT BAT BAT", kind="splice", names=["~"] * 3)
+    return stated(craft(pack(), second, joint, fuse, *regulator("FED"), rail(), settings=SETTINGS, runs=runs), {})
+
+
+@pytest.mark.parametrize("new", [with_breaker, two_behind_a_fuse])
+def test_what_goes_on_from_a_packs_plus_is_done_while_that_is_off(new):
+    """The far side of a breaker that may be on, the wire from a splice to the fuse: dead, and before the plus."""
+    old, now = fused(), new()
+    found = compare_crafts(old, now)
+    assert perils(found) == [] and wrongs(old, now, comparison_json(found), found.build.proof.rows) == []
+    joints = [
+        (found.new.live.get(step.lead), step.lead, step.live)
+        for work in found.work
+        for step in work.steps
+        if step.action is Action.SOLDER
+    ]
+    plus = {mark for mark in found.new.live if not found.new.is_minus(mark)}
+    at = [n for n, (_, mark, _) in enumerate(joints) if mark in plus]
+    beyond = [n for n, (_, mark, _) in enumerate(joints) if mark in found.new.reached(plus) - plus]
+    assert at and beyond and max(beyond) < min(at) and not any(joints[n][2] for n in beyond)
+    assert any("W1" in line and "at F1 1" in line for line in found.todo.first)
+    taped = {step.termination for work in found.work for step in work.steps if step.words.endswith("off splice SP1")}
+    assert taped == ({"SP1"} if new is two_behind_a_fuse else set())
+
+
+def test_a_cover_under_which_a_wire_stays_is_cut_before_another_comes_to_the_joint():
+    """A second load at the far side of the fuse; what stays there lies under heat-shrink."""
+    old = fused()
+    horn = captive("J8", ["FED", "GND"], board="horn", signals="BAT+, GND", takes="9-26V 1A")
+    runs = [("F1:2", "J2:1"), ("F1:2", "J8:1"), ("J1:2", "J2:2")]
+    parts = [pack(), two_pin("F1", "BAT", "FED", value="10A"), *regulator("FED"), rail(), horn]
+    new = stated(craft(*parts, settings=SETTINGS, runs=runs), {})
+    (stays,) = (lead.mark for lead in new.leads if set(lead.ends) == {("F1", "2"), ("J2", "1")})
+    steps = [step for work in compare_crafts(old, new).work for step in work.steps if step.termination == "F1"]
+    cut = next(
+        n for n, step in enumerate(steps) if step.words.startswith(f"LIVE: cut the cover off F1 2, where {stays} ")
+    )
+    joint = next(n for n, step in enumerate(steps) if step.action is Action.SOLDER)
+    cover = next(n for n, step in enumerate(steps) if step.action is Action.INSULATE and n > joint)
+    assert cut < joint < cover

@@ -19,7 +19,7 @@ from tabside.compare.work.as_it_stands import as_it_stands
 from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_boards
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.joints import joints_covered
-from tabside.compare.work.covering.splices import splices_covered
+from tabside.compare.work.covering.splices import splices_covered, splices_untaped
 from tabside.compare.work.covering.tape import tape_off, touched_by
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cables import work_on
@@ -95,7 +95,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
     cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off))
     cables = own_ends_off_first(cables, _made_again(old, new, matching, fates))
-    cables = joints_covered(splices_covered(cables, old, new, matching), new)
+    cables = joints_covered(splices_covered(cables, old, new, matching), old, new, matching)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     again = on_again(old, soldered, cables, new)
     later = {pack for pack, _ in again}
@@ -103,6 +103,7 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
     lifted = {step.lead for work in cables for step in work.steps if step.action in OFF}
     cables, taped = tape_off(off_already(cables, off), off.values(), joints_that_stay(new, hot, lifted))
+    cables = splices_untaped(cables, new)
     idle = idle_looks(cables)
     cables = as_it_stands([without_rows(work, idle) for work in cables], builds.tests)
     needs = needs_between(old, new, matching, fates, wires, plugs, others, _crimped_anew(cables))

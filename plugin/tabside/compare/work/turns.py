@@ -76,6 +76,7 @@ def _last_joint_last(
     beyond = (frozenset[str]().union(*(at.wires for at in soldered)) & hot.new) - hot.mine - hot.minus
     last = (frozenset[str]().union(*(at.wires for at in soldered if not at.gated)) & hot.mine) - hot.minus
     last |= hot.off if hot.dead else frozenset()
+    last |= frozenset[str]().union(*(at.wires & hot.mine for at in soldered if at.wires & hot.dead))
     waited_for = {name for names in comes_after.values() for name in names}
 
     def turn(fate: CableFate) -> int:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from msgspec.structs import replace
+
+from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, each_step
 from tabside.compare.work.packs.hot import place_words
 from tabside.compare.work.worded import COVER, behind_joint, cut_cover_off, of_no_wire, of_wire
-from tabside.make.sheets.cable_plan import Action, Step
+from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import Kind
+from tabside.words.contacts import listed
 
 
-def joints_covered(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
+def joints_covered(cables: Sequence[CableWork], old: Side, new: Side, matching: Matching) -> list[CableWork]:
     """The same with what is missing."""
     done = list(cables)
+    was = {now: reference for reference, now in matching.pairs.items()}
     inline = {termination.reference for termination in new.terminations.values() if termination.kind is Kind.INLINE}
     places = dict.fromkeys(
         (step.end, step.cavity)
@@ -23,8 +28,29 @@ def joints_covered(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
         if step.action is Action.SOLDER and step.cavity and step.termination in inline and not step.of_old
     )
     for end, cavity in places:
-        done = _covered(done, end, cavity)
+        done = _covered(_opened(done, end, cavity, old, new, was), end, cavity)
     return done
+
+
+def _opened(
+    cables: list[CableWork], end: str, cavity: str | None, old: Side, new: Side, was: Mapping[str, str]
+) -> list[CableWork]:
+    """With the cover cut off a joint at which a wire stays, before another one comes to it."""
+    there = [(at, step) for at, step in each_step(cables) if (step.end, step.cavity) == (end, cavity)]
+    at, first = next((at, step) for at, step in there if step.action in (*OFF, Action.SOLDER))
+    before = was.get(first.termination)
+    if first.action is not Action.SOLDER or before is None or cavity not in dict(old.leads_at[before]):
+        return cables
+    joined = {step.lead for _, step in there if step.action is Action.SOLDER}
+    marks = [new.leads[wire].mark for wire in new.wires_at(first.termination) if (first.termination, cavity) in wire]
+    stay = [mark for mark in marks if mark not in joined]
+    if not stay:
+        return cables
+    words = cut_cover_off(f"{place_words(first)}, where {listed(stay, 40)} {'stay' if stay[1:] else 'stays'}")
+    cut = replace(of_no_wire(first, Action.LABEL, words), live=first.live)
+    opened = list(cables)
+    opened[at.sheet] = opened[at.sheet].with_more([cut], at.step)
+    return opened
 
 
 def _covered(cables: list[CableWork], end: str, cavity: str | None) -> list[CableWork]:

@@ -31,6 +31,32 @@ def splices_covered(cables: Sequence[CableWork], old: Side, new: Side, matching:
     return done
 
 
+def splices_untaped(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
+    """The same, where what lies in a splice under tape is bared before a pack's own wire is soldered to it."""
+    soldered: dict[str, list[Step]] = {}
+    here = {ref for ref, termination in new.terminations.items() if termination.kind is Kind.SPLICE}
+    done = []
+    for work in cables:
+        steps: list[Step] = []
+        for step in work.steps:
+            if step.action is Action.SOLDER and step.termination in here and not step.of_old:
+                before = soldered.setdefault(step.termination, [])
+                lies_there = {new.leads[wire].mark for wire in new.wires_at(step.termination)} <= {
+                    other.lead for sheet in cables for other in sheet.steps if _is_joint(other, step.termination)
+                }
+                if step.live and before and (any(other.live for other in before) or lies_there):
+                    words = f"take the tape off splice {step.termination}"
+                    steps.append(replace(of_no_wire(step, Action.LABEL, words), live=True))
+                before.append(step)
+            steps.append(step)
+        done.append(work.with_steps(steps) if len(steps) > len(work.steps) else work)
+    return done
+
+
+def _is_joint(step: Step, splice: str) -> bool:
+    return step.action is Action.SOLDER and _is_at(step, splice)
+
+
 def _covered(cables: Sequence[CableWork], splice: str, *, is_closed: bool) -> list[CableWork]:
     """`is_closed`: it has a cover before the work begins."""
     touched = list(_touched(cables, splice))

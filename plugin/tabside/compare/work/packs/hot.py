@@ -276,7 +276,10 @@ def hot_wires(
     minus_at = {pack: frozenset(met(new, (m for m in now if now[m] == pack and m in minus))) for pack in now.values()}
     old_dead = frozenset(mark for mark, own in old.fed_by.items() if mark not in old.live and own <= set(off))
     off_now = {becomes[mark] for mark in off if mark in becomes}
-    dead = frozenset(mark for mark, own in new.fed_by.items() if mark not in new.live and own <= off_now)
+    comes = now.keys() - becomes.values()  # on a pack of the new drawing alone: on last of all
+    dead = frozenset(
+        mark for mark, own in new.fed_by.items() if mark not in new.live and own & off_now and own <= off_now | comes
+    )
     old_dead -= {mark for mark in old_dead if becomes.get(mark, "") in new.fed_by and becomes[mark] not in dead}
     dead -= {now for before, now in becomes.items() if before in old.fed_by and before not in old_dead}
     return Hot(

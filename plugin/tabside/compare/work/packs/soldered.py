@@ -11,7 +11,7 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
-from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires, called_now
+from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, called_now
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
@@ -46,7 +46,7 @@ class Parted(NamedTuple):
 def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate]) -> list[Parted]:
     """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own."""
     of_new = list(circuits_of(new))
-    makes_way = set(_making_way(old, new, matching, fates))
+    makes_way = {*_making_way(old, new, matching, fates), *_moved_with_others(old, new, matching, fates)}
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
     was, by_mark = old.live, old.made_by_mark
     found = []
@@ -96,6 +96,24 @@ def _making_way(old: Side, new: Side, matching: Matching, fates: Iterable[CableF
         there = {lead.mark for lead in new.craft.leads if place in {_one_place(new, key) for key in lead.ends}}
         come = {mark for mark in there - new.live.keys() if mark not in was or place not in places_now(was[mark])}
         if becomes[mark] not in there and come:
+            yield mark
+
+
+def _moved_with_others(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[str]:
+    """Packs' own plus wires, old numbers, that get another joint while what goes on from it is worked on as well.
+
+    It comes off first and goes on last: no iron comes to the far side of a breaker that somebody has left on.
+    """
+    listed = list(fates)
+    becomes = becomes_of_wires(old, new, listed)
+    worked = {mark for fate in listed if fate.new is not None and fate.what != KEEP for mark in fate.new.leads}
+    for mark in old.live:
+        now = becomes.get(mark)
+        if now is None or now not in new.live or old.is_minus(mark):
+            continue
+        ref, contact = far_key(old, mark)
+        stays = far_key(new, now) == (matching.pairs.get(ref), contact)
+        if not stays and (new.reached((now,)) - new.live.keys()) & worked:
             yield mark
 
 
