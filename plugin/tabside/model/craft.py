@@ -185,6 +185,16 @@ class Part(Struct, frozen=True):
     board: str = ""  # of one that is not fitted: the board it would be on
 
 
+class ShieldPin(Struct, frozen=True, array_like=True):
+    """A shield or mounting pin: no contact, but metal that touches the board's ground or its frame."""
+
+    reference: str
+    number: str
+    net: str
+    net_id: int
+    place: Place
+
+
 class NamedTogether(Struct, frozen=True, array_like=True):
     """Stretches of drawn wire that only a name joins, and the leads that were added between them for it."""
 
@@ -306,6 +316,7 @@ class Craft(Struct, frozen=True):
     held_boards: Mapping[str, HeldBoard] = field(default_factory=dict)  # drawn board -> the file it is held against
     net_names: Mapping[int, tuple[str, ...]] = field(default_factory=dict)  # net_id -> its power symbols and labels
     two_readings: tuple[TwoReadings, ...] = ()  # what KiCad 9 and 10 read differently
+    shields: tuple[ShieldPin, ...] = ()
 
     def contact(self, key: ContactKey) -> Contact:
         return self.terminations[key[0]].contact(key[1])

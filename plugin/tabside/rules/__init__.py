@@ -47,6 +47,7 @@ from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.phase_open import phase_open
 from tabside.rules.role_clash import role_clash
 from tabside.rules.rule import Check
+from tabside.rules.shield_fed import shield_fed
 from tabside.rules.single_cause import single_cause
 from tabside.rules.slack import slack
 from tabside.rules.split_phases import split_phases
@@ -78,6 +79,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     single_cause,
     role_clash,
     net_name,
+    shield_fed,
     own_plug,
     split_phases,
     pack_shorted,

@@ -17,7 +17,7 @@ _FIX = {
     "craft-file": "Give the file that name, or take it away; until then nothing that it says is known.",
     "field": "Correct this field; until then it is ignored.",
     "field-name": "Correct the field's name; until then Tabside does not read it.",
-    "field-unread": "Say in Takes and Gives what this part draws and gives, and take the field away.",
+    "field-unread": "Take the field away, and say it where it is read: in Takes and Gives, or on the wire.",
     "contradiction": "Look at the real part, and correct the one that is wrong; until then no left and right is given "
     "for this plug.",
     "two-ways-round": "Look at the real parts, and correct the one that is wrong; until then no left and right is "

@@ -6,7 +6,18 @@ import hashlib
 from collections.abc import Mapping, Sequence
 
 from tabside.model.board import HeldBoard
-from tabside.model.craft import Cable, ContactKey, Craft, CraftSettings, Lead, Oddity, Part, PartPin, Termination
+from tabside.model.craft import (
+    Cable,
+    ContactKey,
+    Craft,
+    CraftSettings,
+    Lead,
+    Oddity,
+    Part,
+    PartPin,
+    ShieldPin,
+    Termination,
+)
 from tabside.model.drawing import Drawing
 from tabside.wiring.board_plugs import held_boards
 from tabside.wiring.inline_parts import across_rails, net_roles, pass_roles, splits_run
@@ -89,6 +100,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         },
         net_names=_net_names(drawing),
         two_readings=drawing.two_readings,
+        shields=_shields(gathered, drawing),
     )
 
 
@@ -199,6 +211,16 @@ def _part(part: Gathered, drawing: Drawing, terminations: Mapping[str, Terminati
         fields=dict(part.fields),
         pins=tuple(PartPin(number, pin.name, pin.net) for number, pin in part.pins.items()),
         board="" if part.fitted else board_of(Fields(part.fields), part.first.sheet_fields, part.reference)[0],
+    )
+
+
+def _shields(gathered: Sequence[Gathered], drawing: Drawing) -> tuple[ShieldPin, ...]:
+    """Shield and mounting pins of all parts that are fitted."""
+    return tuple(
+        ShieldPin(part.reference, pin.number, drawing.nets[pin.net].name, pin.net, part.first.place)
+        for part in gathered
+        if part.fitted
+        for pin in part.shields.values()
     )
 
 

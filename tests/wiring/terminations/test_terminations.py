@@ -226,3 +226,13 @@ def test_a_rating_at_a_connector_is_told_and_at_a_fuse_read():
     assert "Rating" in oddity.message
     fuse = craft(plug("J1", "a b"), two_pin("F1", "a", "c", fields={"Rating": "3A"}), plug("J2", "c b"))
     assert not fuse.oddities
+
+
+def test_a_gauge_at_a_part_is_told():
+    (oddity,) = craft(captive("J1", "a b", fields={"Gauge": "26"})).oddities
+    assert "on the wire" in oddity.message
+
+
+def test_a_pin_s_with_a_signals_name_is_a_contact():
+    made = craft(plug("J1", {"S": "a", "+": "b", "-": "c"}, names={"S": "SIG", "+": "V+", "-": "GND"}))
+    assert [contact.number for contact in made.terminations["J1"].contacts] == ["+", "-", "S"]

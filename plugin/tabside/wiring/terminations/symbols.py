@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping, Sequence
+from types import MappingProxyType
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Oddity
 from tabside.model.drawing import Drawing, DrawnPin, DrawnSymbol, PinKey, Place
 from tabside.model.natural import natural
+from tabside.model.roles import RoleClass
 from tabside.wiring.terminations.fields import is_ours
 
 _SHIELD_PINS = frozenset(("MP", "SH", "S"))
@@ -25,6 +28,7 @@ class Gathered(Struct, frozen=True):
     pins: Mapping[str, DrawnPin]  # numbered pins that are contacts, in contact order; no shield or mounting pins
     places: Mapping[str, Place]  # of these pins
     pin_count: int  # of all pins, shield and mounting pins included
+    shields: Mapping[str, DrawnPin] = MappingProxyType({})  # its shield and mounting pins, one for each net
 
     @property
     def first(self) -> DrawnSymbol:
@@ -79,8 +83,18 @@ def gather(drawing: Drawing) -> tuple[list[Gathered], dict[PinKey, tuple[str, st
 
 
 def is_contact(pin: DrawnPin) -> bool:
-    """Whether a pin can be a contact: it has a number and is no shield or mounting pin."""
-    return bool(pin.number) and pin.number.upper() not in _SHIELD_PINS
+    """Whether a pin can be a contact: it has a number and is no shield or mounting pin.
+
+    A pin S that is called SIG or 5V is a servo's signal, or a supply, whatever its number.
+    """
+    return bool(pin.number) and not _is_shield(pin)
+
+
+def _is_shield(pin: DrawnPin) -> bool:
+    if pin.number.upper() not in _SHIELD_PINS:
+        return False
+    role = read_label(pin.name)
+    return pin.name == pin.number or role.cls not in (RoleClass.SIGNAL, RoleClass.SUPPLY)
 
 
 def _stable(symbol: DrawnSymbol) -> tuple[object, ...]:
@@ -91,6 +105,7 @@ def _stable(symbol: DrawnSymbol) -> tuple[object, ...]:
 def _gathered(reference: str, units: Sequence[DrawnSymbol], drawing: Drawing) -> tuple[Gathered, list[Oddity]]:
     fields: dict[str, str] = {}
     pins: dict[str, DrawnPin] = {}
+    shields: dict[str, DrawnPin] = {}
     places: dict[str, Place] = {}
     oddities = []
     distinct = len({unit.unit for unit in units}) == len(units)  # else they are told as two symbols
@@ -103,6 +118,8 @@ def _gathered(reference: str, units: Sequence[DrawnSymbol], drawing: Drawing) ->
                 fields[name] = fields[name] if fields.get(name, "").strip() else text
         for pin in unit.pins:
             if not is_contact(pin):
+                if pin.number:
+                    shields.setdefault(f"{pin.number} {pin.net}", pin)
                 continue
             known = pins.setdefault(pin.number, pin)
             if known is pin:
@@ -118,6 +135,7 @@ def _gathered(reference: str, units: Sequence[DrawnSymbol], drawing: Drawing) ->
         pins={number: pins[number] for number in ordered},
         places={number: places[number] for number in ordered},
         pin_count=sum(len(unit.pins) for unit in units),
+        shields=shields,
     )
     return part, oddities
 

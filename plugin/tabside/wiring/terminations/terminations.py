@@ -37,6 +37,7 @@ from tabside.wiring.terminations.fields import (
     Fields,
     Problem,
     board_of,
+    field_key,
     near_misses,
 )
 from tabside.wiring.terminations.orientation import Orientation, Seen, order_on_face, orientation_of
@@ -170,6 +171,11 @@ def _oddities(
     if unread_rating:
         text = f"{name}: Rating is read of in-line parts and capacitors alone, and this is neither"
         yield Oddity("field-unread", name, text, place, RATING)
+    if gauge := next(
+        (field for field in part.fields if field_key(field) == "gauge" and part.fields[field].strip()), ""
+    ):
+        text = f"{name}: {gauge} is read on the wire, from a label or a net-class directive, not at a part"
+        yield Oddity("field-unread", name, text, place, "gauge")
     if view:
         yield Oddity("view", name, f"{name}: {view}", place)
 
