@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from crafts.craft_kit import captive, pads, plug
 from crafts.finding_kit import findings_of, rules
 from tabside.model.craft import CraftSettings
@@ -103,3 +105,18 @@ def test_a_drawing_that_clashes_in_this_order_itself_is_not_told_again():
         plug("J2", "A B C D", board="gps", family="JST GH", signals="5V, TX, RX, GND"),
     )
     assert rules(found) == ["reversed-hazard"]
+
+
+@pytest.mark.parametrize("drawn", [("A B C D", "A B C"), ("A B C", "A B C D")])
+def test_a_contact_that_is_not_drawn_meets_nothing(drawn):
+    """A symbol of three pins on a footprint of four: reversed, contact 4 of one plug comes to 1 of the other."""
+    footprint = "Connector_JST:JST_SH_SM04B-SRSS-TB_1x04-1MP_P1.00mm_Horizontal"
+    far = {"A B C D": "5V, RX, TX, GND", "A B C": "5V, RX, TX"}
+    near = {"A B C D": "5V, TX, RX, GND", "A B C": "5V, TX, RX"}
+    found = findings_of(
+        cable_hazard,
+        plug("J1", drawn[0], board="one", footprint=footprint, signals=near[drawn[0]]),
+        plug("J2", drawn[1], board="two", footprint=footprint, signals=far[drawn[1]]),
+    )
+    assert rules(found) == ["reversed-hazard"]
+    assert "5V" in found[0].message

@@ -21,6 +21,8 @@ SH, GH = {"family": "JST SH", "board": "one"}, {"family": "JST GH", "board": "tw
             "ready-made",
         ),
         ((plug("J1", "A B", **SH), plug("J2", "A B", **GH)), "connector to connector", "Assemble"),
+        ((plug("J1", "A B", **SH), plug("J2", "A B", board="two")), "connector to connector", "State both"),
+        ((plug("J1", "A B", board="one"), plug("J2", "A B", board="two")), "connector to connector", "State both"),
         ((plug("J1", "A B", **SH), pads("TP1", "A B", board="two")), "connector to solder pad", "solder"),
         (
             (pads("TP2", "A B", board="one"), pads("TP1", "A B", board="two")),

@@ -51,6 +51,13 @@ def test_what_the_bus_does_not_stand_is_a_warning(pull_ups, more, found):
     assert len(said(*pull_ups, **more)) == found
 
 
+def test_what_is_wrong_and_what_to_do_stand_in_their_places():
+    (few,), (long,), (slow,) = said("470"), said(metres=8.0), said("22k", metres=3.0)
+    assert "are 470 ohm together" in few.message and few.fix.startswith("Take larger resistors")
+    assert "have at least 440 pF, limit 400 pF" in long.message and long.fix.startswith("Shorten the cable")
+    assert "22000 ohm together, too slow" in slow.message and slow.fix.startswith("Take smaller resistors")
+
+
 def test_lengths_that_are_not_known_are_no_alarm():
     symbols, _ = bus("22k")
     assert not findings_of(i2c_bus, *symbols)

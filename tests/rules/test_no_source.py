@@ -52,3 +52,16 @@ def test_a_board_passes_its_battery_on():
 
 def test_a_net_that_clashes_is_told_as_that():
     assert not findings_of(no_source, LOAD, pads("TP1", "B GND", board="pilot", signals="TX, GND"))
+
+
+def test_loads_of_one_finding_are_told_with_their_verb_and_three_of_them_by_name():
+    def message(*names):
+        loads = [
+            pads(f"TP{n}", "B GND", board=name, signals="12V, GND", takes="12V 1A") for n, name in enumerate(names)
+        ]
+        return findings_of(no_source, *loads, pads("TP9", "B GND", board="pilot", signals="12V, GND"))[0].message
+
+    assert message("camera").startswith("camera/TP0:1 (12V) draws power from the net ")
+    assert message("camera", "lamp").startswith("camera/TP0:1 (12V) and lamp/TP1:1 (12V) draw power from the net ")
+    said = message("camera", "lamp", "horn", "fan", "pump")
+    assert "horn" in said and "fan" not in said and "2 more" in said

@@ -184,3 +184,10 @@ def test_the_supplies_of_two_controllers_that_are_cut_off_on_purpose():
         )
 
     assert build(flagged=True) == [("note", ("J1:2", "J2:2"))]
+
+
+def test_an_open_contact_is_told_once_at_the_link_of_most_wires():
+    hub = plug("J1", "A B C - D E", board="hub", signals="5V, TX, RX, GND, SCL, SDA")
+    modem = plug("J2", "A C B -", board="modem", signals="5V, RX, TX, GND")
+    sensor = plug("J3", "D E -", board="sensor", signals="SCL, SDA, GND")
+    assert said(hub, modem, sensor) == [("warning", ("J1:4", "J2:4"))]

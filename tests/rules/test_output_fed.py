@@ -36,6 +36,19 @@ def test_what_feeds_an_output_is_told(board, beside):
     assert "output by its name" in found.message and "pack/X1" in found.message
 
 
+def test_what_gives_though_it_is_no_pack_feeds_an_output_as_well():
+    regulator = pads("TP9", "P G", board="bec", signals="12V, GND", gives="12V 3A")
+    (found,) = findings_of(output_fed, regulator, converter("V G P G"), CAMERA)
+    assert "bec/TP9" in found.message and "output by its name" in found.message
+
+
+def test_a_pack_of_which_nothing_is_stated_feeds_an_output_as_well():
+    pack = captive("X1", "P G", board="pack", signals="BAT+, BAT-")
+    camera = plug("J1", "V G", board="cam", family="JST GH", signals="5V, GND", takes="5V 1A")
+    (found,) = findings_of(output_fed, pack, converter("V G P G"), camera)
+    assert "pack/X1" in found.message
+
+
 def test_over_a_fuse_too():
     assert findings_of(output_fed, PACK, two_pin("F1", "P", "Q"), converter("V G Q G"), CAMERA)
 
