@@ -20,11 +20,11 @@ from tabside.compare.fates.cable_fate import KEEP, CableFate, works_on_wires
 from tabside.compare.fates.cables import changes_of_cables, fates_of_cables
 from tabside.compare.fates.leads import LeadFates, changes_of_leads, fates_of_leads
 from tabside.compare.fates.new_labels import NewLabels, labels_again
-from tabside.compare.fates.packs import packs_that_go, parts_that_go, with_packs_exchanged
+from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.fates.what_part import Told, is_another, told_by_value
 from tabside.compare.fates.wires import Ends
 from tabside.compare.matching import BY_FIT, Matching, best_match, same_wiring
-from tabside.compare.other_boards import other_boards, other_parts
+from tabside.compare.other_boards import Exchanged
 from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import (
@@ -92,6 +92,7 @@ class Comparison(Struct, frozen=True):
     cables: tuple[CableFate, ...]
     retest: Retest
     verdict: Verdict  # of the new build
+    exchanged: Exchanged
     recounted: tuple[tuple[str, str, str], ...] = ()  # old reference, contact then and now, of ends that are alike
     todo: Work = field(default_factory=Work)
     build: CraftBuild | None = None  # of the new drawing
@@ -168,7 +169,7 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
     build = craft_build(new, verdicts[1], judgement=judged[1])
     if found.same:
         return replace(found, build=build, todo=Work(tuple(map(CableWork, found.cables))))
-    todo = work_between(*sides, found.matching, found.cables, build)
+    todo = work_between(*sides, found.matching, found.cables, build, found.exchanged)
     counts = () if alike is None else recounted(old, alike)
     told = replace(todo, first=(*_recount(sides[1], found.matching, counts, todo), *todo.first))
     return replace(found, build=build, todo=told, recounted=counts)
@@ -226,14 +227,15 @@ def _looks_renumbered(found: Comparison) -> bool:
 
 
 def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict, Verdict]) -> Comparison:
-    found = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching))
-    cables, leads = with_packs_exchanged(old, new, matching, found)
+    exchanged = Exchanged(old, new, matching)
+    found = fates_of_cables(old, new, matching, fates_of_leads(old, new, matching, exchanged.swapped))
+    cables, leads = with_packs_exchanged(old, new, matching, found, exchanged.own_wires)
     boards = _boards(old, new, matching)
     works, missing = works_on_wires(cables), missing_craft_file(old, new)
     told = with_craft_file(old, new, matching, leads, works, missing)
     changes = [
         *change_of_craft_file(old, new, leads, missing),
-        *_board_changes(old, new, boards, _with_sheets(old, new, matching)),
+        *_board_changes(old, new, boards, _with_sheets(exchanged)),
         *_termination_changes(old, new, matching, boards),
         *changes_of_leads(old, new, told, works, {wire for cable in cables for wire in cable.gone}),
         *changes_of_cables(old, new, cables),
@@ -254,8 +256,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
     if not changes and (chosen or _counted(retest.new) == _counted(retest.gone)):
         retest = retest.of_one_build()
     changes += changes_of_findings(retest.new, retest.gone)
-    others = [*other_boards(old, new, matching), *other_parts(old, new, matching)]
-    there = with_other_boards(old, new, matching, cables, others)
+    there = with_other_boards(old, new, matching, cables, exchanged.swapped)
     return Comparison(
         old,
         new,
@@ -265,6 +266,7 @@ def _compared(old: Side, new: Side, matching: Matching, verdicts: tuple[Verdict,
         there,
         retest,
         verdicts[1],
+        exchanged,
     )
 
 
@@ -283,10 +285,9 @@ def _boards(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None
     }
 
 
-def _with_sheets(old: Side, new: Side, matching: Matching) -> frozenset[str]:
+def _with_sheets(exchanged: Exchanged) -> frozenset[str]:
     """Boards that sheets of the order of work take out, by the names that they had."""
-    others = (other.was for other in other_boards(old, new, matching))
-    return frozenset(others) | parts_that_go(old, new, matching) | packs_that_go(old, new, matching)
+    return frozenset(other.was for other in exchanged.boards) | exchanged.parts | exchanged.packs
 
 
 def _board_changes(

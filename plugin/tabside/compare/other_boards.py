@@ -7,12 +7,13 @@ another one goes in, all that is plugged and soldered to the old one comes off i
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
 from tabside.compare.fates.what_part import Told, is_another, part_number, told_by_number
-from tabside.compare.fates.wires import another_plug
+from tabside.compare.fates.wires import Ends, another_plug, has_other_plug
 from tabside.compare.matching import Matching
 from tabside.compare.side import Side, another_board
 from tabside.facts import families
@@ -43,8 +44,92 @@ class OtherBoard(NamedTuple):
         return f"{self.kind} {self.name}"
 
 
-def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
-    """In the order of their names."""
+class Exchanged:
+    """All that is another one in the new build, worked out once: boards, fuses and the like, parts with own wires."""
+
+    def __init__(self, old: Side, new: Side, matching: Matching) -> None:
+        self._old, self._new, self._matching = old, new, matching
+
+    @cached_property
+    def boards(self) -> tuple[OtherBoard, ...]:
+        """In the order of their names."""
+        return tuple(_other_boards(self._old, self._new, self._matching))
+
+    @cached_property
+    def swapped(self) -> tuple[OtherBoard, ...]:
+        """The same, and fuses, switches and the like between wires."""
+        return (*self.boards, *_other_parts(self._old, self._new, self._matching))
+
+    @cached_property
+    def packs(self) -> frozenset[str]:
+        """Boards that are packs and are others now, or go, by the names that they had."""
+        return self._with_wires & self._old.packs
+
+    @cached_property
+    def parts(self) -> frozenset[str]:
+        """Lamps, sensors and the like that are others now, by the names that they had."""
+        return self._with_wires - self._old.packs
+
+    @cached_property
+    def _with_wires(self) -> frozenset[str]:
+        return frozenset(self._old.terminations[reference].board for reference in self.own_wires)
+
+    @cached_property
+    def own_wires(self) -> frozenset[str]:
+        """Old references where own wires begin that go with their part: of another pack by value or volts, or of none.
+
+        A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a part whose own
+        wires end in another plug now, or in one where they were bare, and any part with another Value.  A board in
+        whose place one of another name goes in takes its own wires along.
+        """
+        captive = {ref for ref, each in self._old.terminations.items() if each.kind is Kind.CAPTIVE}
+        gone = {ref for ref in captive if self._is_of_pack(ref) and ref not in self._matching.pairs}
+        others = {ref for board in self.boards if board.was != board.name for ref in board.leaves}
+        return frozenset(gone | (others & captive) | self._other_packs() | set(self._other_lamps()))
+
+    def _is_of_pack(self, old_reference: str) -> bool:
+        return self._old.terminations[old_reference].board in self._old.packs
+
+    def _other_packs(self) -> set[str]:
+        """All ends of each."""
+        old, new = self._old, self._new
+        mine = [(a, b) for a, b in self._pairs if a.board in old.packs and b.board in new.packs]
+        boards = {
+            a.board
+            for a, b in mine
+            if is_another(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _has_other_plug(old, a, new, b)
+        }
+        return {a.reference for a, _ in mine if a.board in boards}
+
+    def _other_lamps(self) -> Iterator[str]:
+        """And a lamp for a pack, or a pack for a lamp."""
+        old, new = self._old, self._new
+        for a, b in self._pairs:
+            if (
+                _is_bare_part(old, a)
+                and _is_bare_part(new, b)
+                and (is_another(a, b) or _has_other_plug(old, a, new, b))
+            ):
+                yield a.reference
+            turned = (a.board in old.packs) is not (b.board in new.packs)
+            if a.kind is Kind.CAPTIVE and (turned or self.is_another_kind(a, b)):
+                yield a.reference
+
+    @cached_property
+    def _pairs(self) -> list[tuple[Termination, Termination]]:
+        return [(self._old.terminations[a], self._new.terminations[b]) for a, b in self._matching.pairs.items()]
+
+    def is_another_kind(self, before: Termination, after: Termination) -> bool:
+        """Whether a lamp, a sensor or a motor brought its own wires and takes a cable now, or the other way round."""
+        old, new = self._old, self._new
+        one, other = before.kind is Kind.CAPTIVE, after.kind is Kind.CAPTIVE
+        loose = Kind.SPLICE in (before.kind, after.kind) or Kind.INLINE in (before.kind, after.kind)
+        if one is other or loose or before.board in old.packs or after.board in new.packs:
+            return False
+        return _is_bare_part(old, before) if one else _is_bare_part(new, after)
+
+
+def _other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
     found: dict[tuple[str, str], list[str]] = {}
     for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
         before, after = old.terminations[a], new.terminations[b]
@@ -59,7 +144,7 @@ def other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
     ]
 
 
-def other_parts(old: Side, new: Side, matching: Matching) -> Iterator[OtherBoard]:
+def _other_parts(old: Side, new: Side, matching: Matching) -> Iterator[OtherBoard]:
     """Fuses, switches and the like that are others now, where the wires of the old one were soldered.
 
     A pack's fuse is none of them: all sheets count on its being taken out, with a smoke stopper in its place.
@@ -113,3 +198,33 @@ def _kind_words(termination: Termination) -> str:
         return "solder pads"
     family = families.family(termination.family).title if termination.family else "a connector of unknown family"
     return family if termination.ways is None else f"{family} {termination.ways}-way"
+
+
+def _is_bare_part(side: Side, termination: Termination) -> bool:
+    """Whether all that a wire meets there is the part's own: a lamp, a sensor; no board with a pigtail."""
+    here = (other.kind for other in side.terminations.values() if other.board == termination.board)
+    return all(kind is Kind.CAPTIVE for kind in here)
+
+
+def _has_other_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:
+    """Whether all its own wires are drawn in a plug in which they were not."""
+    was, now = _own_wires(old, before.reference), _own_wires(new, after.reference)
+    return bool(was and now) and all(has_other_plug(old, a, new, b) for a in was for b in now)
+
+
+def _own_wires(side: Side, reference: str) -> list[Ends]:
+    return [wire for wire in side.wires_at(reference) if any(ref == reference for ref, _ in side.own_ends(wire))]
+
+
+def _volts(side: Side, pack: Termination) -> tuple[str, ...]:
+    """What it gives, by its own words or the craft file's; () when nobody says it."""
+    rails = [rail for contact in pack.contacts for rail in contact.gives] or list(pack.gives)
+    own = sorted({repr(rail.volts) for rail in rails if rail.volts is not None})
+    if own:
+        return tuple(own)
+    battery = side.craft.settings.battery
+    return () if battery is None else (repr(battery),)
+
+
+def _other_volts(before: tuple[str, ...], after: tuple[str, ...]) -> bool:
+    return bool(before and after) and before != after

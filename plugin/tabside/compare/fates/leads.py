@@ -20,7 +20,7 @@ from tabside.compare.fates.wires import (
     why_not,
 )
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import OtherBoard, other_boards, other_parts
+from tabside.compare.other_boards import OtherBoard
 from tabside.compare.side import LeadFacts, Side, another_board
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Kind
@@ -55,8 +55,9 @@ class LeadFates(NamedTuple):
         return (*(new for _, new in self.altered), *(new for _, new in self.moved), *self.added)
 
 
-def fates_of_leads(old: Side, new: Side, matching: Matching) -> LeadFates:
-    """Each old lead and each new lead once; none is moved yet."""
+def fates_of_leads(old: Side, new: Side, matching: Matching, swapped: Iterable[OtherBoard]) -> LeadFates:
+    """Each old lead and each new lead once; none is moved yet.  `swapped`: boards that are others now."""
+    goes = {ref for board in swapped for ref in board.leaves}
     mapped = {ends: matching.ends(ends) for ends in old.leads}
     stays = {ends: now for ends, now in mapped.items() if now in new.leads and now is not None}
     kept: list[tuple[Ends, Ends]] = []
@@ -67,9 +68,9 @@ def fates_of_leads(old: Side, new: Side, matching: Matching) -> LeadFates:
         (kept if same else altered).append((ends, now))
     left_old = sorted((ends for ends in old.leads if ends not in stays), key=lambda ends: _order(old, ends))
     left_new = sorted(set(new.leads) - set(stays.values()), key=lambda ends: _order(new, ends))
-    chosen, rest_old, rest_new = _same_nets(old, new, matching, left_old, left_new)
+    chosen, rest_old, rest_new = _same_nets(old, new, matching, left_old, left_new, goes)
     if (rest_old or rest_new) and not altered and _same_parts(old, new, matching):
-        whole = _same_nets(old, new, matching, left_old, left_new, whole=True)
+        whole = _same_nets(old, new, matching, left_old, left_new, goes, whole=True)
         if not whole[1] and not whole[2]:  # nothing differs but what the order of references has decided
             chosen, rest_old, rest_new = whole
     return LeadFates((*kept, *chosen), tuple(altered), (), tuple(rest_old), tuple(rest_new))
@@ -234,16 +235,22 @@ def _alike(a: LeadFacts, b: LeadFacts) -> bool:
 
 
 def _same_nets(
-    old: Side, new: Side, matching: Matching, left_old: list[Ends], left_new: list[Ends], *, whole: bool = False
+    old: Side,
+    new: Side,
+    matching: Matching,
+    left_old: list[Ends],
+    left_new: list[Ends],
+    goes: Collection[str],
+    *,
+    whole: bool = False,
 ) -> tuple[list[tuple[Ends, Ends]], list[Ends], list[Ends]]:
     """Leads that the drawing leaves to choice, on a net of the same contacts, are the same build.
 
     Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
     decided by the order of references, which say nothing of the wiring.  `whole`: of a net no lead need stay that is
     not drawn, since one beside others follows what else was chosen; but where contacts cannot take all of its leads,
-    another contact is left open.  A joint on a board that goes stays nowhere.
+    another contact is left open.  `goes`: old places on boards that go, where no joint stays.
     """
-    goes = {ref for board in _that_go(old, new, matching) for ref in board.leaves}
     crowded = {crowding.net_id for crowding in old.craft.crowded}
     free, kept, rest = list(left_new), [], []
     for ends in left_old:
@@ -269,11 +276,6 @@ def _same_nets(
         else:
             rest.append(ends)
     return kept, rest, free
-
-
-def _that_go(old: Side, new: Side, matching: Matching) -> Iterator[OtherBoard]:
-    yield from other_boards(old, new, matching)
-    yield from other_parts(old, new, matching)
 
 
 def _is_another(old: Side, reference: str, new: Side, now: str) -> bool:

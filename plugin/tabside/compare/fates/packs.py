@@ -11,12 +11,9 @@ from collections.abc import Collection, Iterable
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
-from tabside.compare.fates.what_part import is_another
-from tabside.compare.fates.wires import Ends, as_cable, has_other_plug
+from tabside.compare.fates.wires import Ends, as_cable
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import other_boards
 from tabside.compare.side import Side
-from tabside.model.craft import Kind, Termination
 
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
@@ -29,9 +26,8 @@ _PART_COMES = "Another part: it brings its own wires."
 _COMES = "Another pack: its own wires are soldered on last of all, one at a time."
 
 
-def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables) -> Cables:
-    """The same, where a pack's own wires are those of another pack."""
-    other = _exchanged(old, new, matching)
+def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables, other: Collection[str]) -> Cables:
+    """The same, where a pack's own wires are those of another pack; `other`: old references where these begin."""
     if not other:
         return found
     fates: list[CableFate] = []
@@ -79,16 +75,6 @@ def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables
     return Cables(tuple(fates), with_made(found.leads, made))
 
 
-def parts_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
-    """Lamps, sensors and the like that are others now, by the names that they had."""
-    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) - old.packs
-
-
-def packs_that_go(old: Side, new: Side, matching: Matching) -> frozenset[str]:
-    """Boards that are packs and are others now, by the names that they had."""
-    return frozenset(old.terminations[ref].board for ref in _exchanged(old, new, matching)) & old.packs
-
-
 def boards_that_go(old: Side, fates: Iterable[CableFate]) -> set[str]:
     """Packs that have a sheet of their own on which they go, with their own wires."""
     going = (wire for fate in fates if fate.pack_goes for wire in fate.gone)
@@ -107,71 +93,3 @@ def _without(new: Side, fate: CableFate, mine: Collection[tuple[Ends, Ends]], go
     if not wires and not fate.gone:
         return CableFate(MAKE, None, fate.new, f"{comes} {MAKE_WORDS}", made=made)
     return fate._replace(what=RE_MAKE, said=f"{comes} {fate.said or MEASURED}", wires=wires, made=made, moved=None)
-
-
-def _exchanged(old: Side, new: Side, matching: Matching) -> frozenset[str]:
-    """Old references of the wires' beginnings at packs that are others now, by value or volts, or that have gone.
-
-    A lamp that is drawn where a pack was, or a pack for a lamp, is another part as well; so is a part whose own wires
-    end in another plug now, or in one where they were bare, and any part with another Value.  A board in whose place
-    one of another name goes in takes its own wires along.
-    """
-    live, still = old.packs, new.packs
-    pairs = [(old.terminations[a], new.terminations[b]) for a, b in matching.pairs.items()]
-    mine = [(a, b) for a, b in pairs if a.board in live and b.board in still]
-    boards = {
-        a.board
-        for a, b in mine
-        if is_another(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _has_other_plug(old, a, new, b)
-    }
-    came = {termination.reference for termination in old.terminations.values() if termination.board in live} - set(
-        matching.pairs
-    )
-    gone = {reference for reference in came if old.terminations[reference].kind is Kind.CAPTIVE}
-    turned = {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and (a.board in live) is not (b.board in still)}
-    bare = [(a, b) for a, b in pairs if _is_bare_part(old, a) and _is_bare_part(new, b)]
-    parts = {a.reference for a, b in bare if is_another(a, b)}
-    parts |= {a.reference for a, b in bare if _has_other_plug(old, a, new, b)}
-    parts |= {a.reference for a, b in pairs if a.kind is Kind.CAPTIVE and is_another_kind(old, a, new, b)}
-    others = [board for board in other_boards(old, new, matching) if board.was != board.name]
-    tails = {ref for board in others for ref in board.leaves if old.terminations[ref].kind is Kind.CAPTIVE}
-    return frozenset(a.reference for a, _ in mine if a.board in boards) | gone | turned | parts | tails
-
-
-def is_another_kind(old: Side, before: Termination, new: Side, after: Termination) -> bool:
-    """Whether a lamp, a sensor or a motor brought its own wires and takes a cable now, or the other way round."""
-    one, other = before.kind is Kind.CAPTIVE, after.kind is Kind.CAPTIVE
-    loose = Kind.SPLICE in (before.kind, after.kind) or Kind.INLINE in (before.kind, after.kind)
-    if one is other or loose or before.board in old.packs or after.board in new.packs:
-        return False
-    return _is_bare_part(old, before) if one else _is_bare_part(new, after)
-
-
-def _is_bare_part(side: Side, termination: Termination) -> bool:
-    """Whether all that a wire meets there is the part's own: a lamp, a sensor; no board with a pigtail."""
-    here = (other.kind for other in side.terminations.values() if other.board == termination.board)
-    return all(kind is Kind.CAPTIVE for kind in here)
-
-
-def _has_other_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:
-    """Whether all its own wires are drawn in a plug in which they were not."""
-    was, now = _own_wires(old, before.reference), _own_wires(new, after.reference)
-    return bool(was and now) and all(has_other_plug(old, a, new, b) for a in was for b in now)
-
-
-def _own_wires(side: Side, reference: str) -> list[Ends]:
-    return [wire for wire in side.wires_at(reference) if any(ref == reference for ref, _ in side.own_ends(wire))]
-
-
-def _volts(side: Side, pack: Termination) -> tuple[str, ...]:
-    """What it gives, by its own words or the craft file's; () when nobody says it."""
-    rails = [rail for contact in pack.contacts for rail in contact.gives] or list(pack.gives)
-    own = sorted({repr(rail.volts) for rail in rails if rail.volts is not None})
-    if own:
-        return tuple(own)
-    battery = side.craft.settings.battery
-    return () if battery is None else (repr(battery),)
-
-
-def _other_volts(before: tuple[str, ...], after: tuple[str, ...]) -> bool:
-    return bool(before and after) and before != after

@@ -8,10 +8,10 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
-from tabside.compare.fates.packs import boards_that_go, packs_that_go
+from tabside.compare.fates.packs import boards_that_go
 from tabside.compare.fates.what_part import is_another
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import other_boards, other_parts
+from tabside.compare.other_boards import Exchanged
 from tabside.compare.part_changes import changes_of_parts, parts_to_fit
 from tabside.compare.side import Side
 from tabside.compare.work.alone import boards_alone
@@ -74,16 +74,17 @@ class Work(Struct, frozen=True):
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
-def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: CraftBuild) -> Work:
+def work_between(
+    old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: CraftBuild, exchanged: Exchanged
+) -> Work:
     """`build` is that of the new drawing."""
     sides = old, new
     rows = SpoiledRows(old, new, matching, build, fates)
     plugs = Plugs(old, new, matching, fates)
-    others = tuple(other_boards(old, new, matching))
-    swapped = (*others, *other_parts(old, new, matching))
+    swapped = exchanged.swapped
     look = tuple(look_at_boards(swapped))
     if not rows.any and not swapped:
-        needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, others)
+        needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, exchanged)
         given = new_numbers(old, new, matching, fates)
         return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given)
     wires = plan_new_wires(build, fates, build.proof.rows)
@@ -93,8 +94,8 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot, swapped)
     rows.share_out(ordered)
     in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
-    cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off))
-    cables = own_ends_off_first(cables, _made_again(old, new, matching, fates))
+    cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off, exchanged.packs))
+    cables = own_ends_off_first(cables, _made_again(old, new, matching, fates, exchanged.packs))
     cables = joints_covered(splices_covered(cables, old, new, matching), old, new, matching)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     again = on_again(old, soldered, cables, new)
@@ -106,14 +107,14 @@ def work_between(old: Side, new: Side, matching: Matching, fates: tuple[CableFat
     cables = splices_untaped(cables, new)
     idle = idle_looks(cables)
     cables = as_it_stands([without_rows(work, idle) for work in cables], builds.tests)
-    needs = needs_between(old, new, matching, fates, wires, plugs, others, _crimped_anew(cables))
+    needs = needs_between(old, new, matching, fates, wires, plugs, exchanged, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
     volts = [row for row in build.proof.rows if is_volts(row)]
     measure = tuple(from_ground(row, volts, hot) for row in looked_at(build, cables, spoiled))
     seen = {row.id: row for row in measure}
     cables = [_as_looked_at(_from_ground(work, volts, hot), seen) for work in cables]
-    away = sorted(packs_that_go(old, new, matching) - boards_that_go(old, fates), key=natural)
+    away = sorted(exchanged.packs - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
         *look,
@@ -159,13 +160,17 @@ def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: SpoiledRows
         yield work_on(builds, fate, rows.of(fate))
 
 
-def _made_again(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[str, str]:
-    """New number of each own wire of a pack that stays, but is made anew elsewhere -> its old one."""
+def _made_again(
+    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], going: Collection[str]
+) -> dict[str, str]:
+    """New number of each own wire of a pack that stays, but is made anew elsewhere -> its old one.
+
+    `going`: packs that do not stay.
+    """
     on = becomes_of_wires(old, new, fates)
     made = {key: mark for mark in new.live if mark not in on.values() for key in _own_keys(new, mark)}
     gone = [(matching.key(key), mark) for mark in old.live if mark not in on for key in _own_keys(old, mark)]
-    packs = packs_that_go(old, new, matching)
-    return {made[key]: mark for key, mark in gone if key in made and old.live[mark] not in packs}
+    return {made[key]: mark for key, mark in gone if key in made and old.live[mark] not in going}
 
 
 def _own_keys(side: Side, mark: str) -> set[ContactKey]:

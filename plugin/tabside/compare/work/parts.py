@@ -8,9 +8,9 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, plugs_made_anew, wires_of
-from tabside.compare.fates.packs import boards_that_go, is_another_kind, packs_that_go, parts_that_go
+from tabside.compare.fates.packs import boards_that_go
 from tabside.compare.matching import Matching
-from tabside.compare.other_boards import OtherBoard
+from tabside.compare.other_boards import Exchanged, OtherBoard
 from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.plugs import Plugs
@@ -65,7 +65,7 @@ def needs_between(
     fates: Iterable[CableFate],
     wires: NewWires,
     plugs: Plugs,
-    others: Iterable[OtherBoard],
+    exchanged: Exchanged,
     crimped: Iterable[tuple[str, int | None]] = (),
 ) -> tuple[Need, ...]:
     """Boards and parts by the difference of the drawings; the rest by what is made, moved over, and taken out.
@@ -94,9 +94,9 @@ def needs_between(
                 notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
     for fate in listed:
         more.update(_moved_over(new, fate))
-    _by_difference(old, new, matching, others, more)
-    _packs_by_difference(old, new, packs_that_go(old, new, matching) | boards_that_go(old, listed), more)
-    _parts_by_difference(old, new, matching, more, notes)
+    _by_difference(old, new, matching, exchanged.boards, more)
+    _packs_by_difference(old, new, exchanged.packs | boards_that_go(old, listed), more)
+    _parts_by_difference(old, new, matching, exchanged, more, notes)
     free: Counter[Thing] = Counter()
     for fate in listed:
         free.update(_freed(old, fate, plugs))
@@ -204,14 +204,15 @@ def _far_ends(side: Side, made: MadeLead, board: str) -> Iterator[ContactKey]:
 
 
 def _parts_by_difference(
-    old: Side, new: Side, matching: Matching, more: Counter[Thing], notes: dict[Thing, str]
+    old: Side, new: Side, matching: Matching, exchanged: Exchanged, more: Counter[Thing], notes: dict[Thing, str]
 ) -> None:
     """A lamp or a sensor that goes under the name of the one that comes."""
-    goes = parts_that_go(old, new, matching)
     told = set[str]()  # with all of its own wires at once
     for a, b in matching.pairs.items():
         before, after = old.terminations[a], new.terminations[b]
-        if before.board != after.board or not (before.board in goes or is_another_kind(old, before, new, after)):
+        if before.board != after.board or not (
+            before.board in exchanged.parts or exchanged.is_another_kind(before, after)
+        ):
             continue
         if before.board in told:
             continue

@@ -10,7 +10,6 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.compare.fates.packs import packs_that_go
 from tabside.compare.matching import Matching
 from tabside.compare.side import IN_A_PLUG, Side
 from tabside.compare.work.worded import ON, old_number
@@ -24,11 +23,17 @@ class Poles:
     """The old build as it becomes the new one, step by step; of a board that stays the new drawing tells the pads."""
 
     def __init__(
-        self, old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], off: Collection[str]
+        self,
+        old: Side,
+        new: Side,
+        matching: Matching,
+        fates: Iterable[CableFate],
+        off: Collection[str],
+        going: Collection[str],
     ) -> None:
-        """`off`: old numbers of wires that come off before all else."""
+        """`off`: old numbers of wires that come off before all else; `going`: packs that go, or are others now."""
         self._old, self._new, self._matching = old, new, matching
-        self._going = packs_that_go(old, new, matching)
+        self._going = going
         self._wires_at: dict[Node, set[Node]] = {}
         self._ends_of: dict[Node, set[Node]] = {}
         self._plus: set[Node] = set()
