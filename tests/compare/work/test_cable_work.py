@@ -11,10 +11,13 @@ import re
 import pytest
 from msgspec.structs import replace
 
-from crafts.craft_kit import craft, pads, plug
+from crafts.craft_kit import craft, pads, plug, two_pin
+from dice.random_edits import draft, edited
 from random_crafts import faults_of, sound_plan
 from slow_cases import slow
 from tabside.compare import compare_crafts
+from tabside.make.sheets.cable_plan import Action
+from tabside.prove.measurement import At, RowKind, When, touched_leads
 
 
 def stated(craft, seed):
@@ -80,3 +83,74 @@ def test_what_stops_a_sheet_names_the_wires_of_that_sheet_alone(far):
     assert [line for line in found.todo.first if line.startswith("do not begin")] == [
         f"do not begin: {work.fate.name} cannot be done as drawn, its sheet says why" for work in stopped
     ]
+
+
+def too_early(found):
+    """Rows of a sheet that go through a wire which a later sheet joins: a right build would fail them."""
+    joined = {}  # wire -> the last sheet on which one of its joints is made
+    for n, work in enumerate(found.work):
+        for step in work.steps:
+            if step.action is Action.SOLDER:
+                joined[step.lead] = n
+    for n, work in enumerate(found.work):
+        for row in work.tested:
+            if row.when is When.SPLICED or (row.kind is RowKind.LOOK and row.where.termination.startswith(("SP", "F"))):
+                marks = found.new.reached(touched_leads(row)) & set(found.new.by_mark)
+                at = found.new.marks_at(row.where.termination) if row.kind is RowKind.LOOK else marks
+                yield from (f"{row.words}: {mark}" for mark in at if joined.get(mark, n) > n)
+
+
+def hub_with(*joints, runs):
+    nets = "V GND V GND V GND"
+    hub = pads("J1", nets, board="hub", signals="5V, GND, 5V, GND, 5V, GND", gives="1:5V 2A")
+    far = [pads(f"J{k}", "V GND", board=f"lamp {k}", signals="5V, GND", takes="5V 0.2A") for k in (2, 3, 4)]
+    grounds = [("J1:2", "J2:2"), ("J1:4", "J3:2"), ("J1:6", "J4:2")]
+    return craft(hub, *far, *joints, runs=[*runs, *grounds])
+
+
+def joint(reference, ways):
+    return plug(reference, " ".join(["V"] * ways), kind="splice", names=["~"] * ways)
+
+
+def test_what_goes_through_a_new_wire_is_measured_when_that_is_made():
+    """A splice of four becomes two of three, with a wire between them."""
+    one = hub_with(joint("SP1", 4), runs=[("J1:1", "SP1:1"), *((f"SP1:{k}", f"J{k}:1") for k in (2, 3, 4))])
+    runs = [("J1:1", "SP1:1"), ("SP1:2", "J2:1"), ("SP1:3", "SP2:1"), ("SP2:2", "J3:1"), ("SP2:3", "J4:1")]
+    two = hub_with(joint("SP1", 3), joint("SP2", 3), runs=runs)
+    for old, new in ((one, two), (two, one)):
+        assert list(too_early(compare_crafts(old, new))) == []
+
+
+@pytest.mark.parametrize("what", ["splice split", "fuse"])
+def test_no_row_comes_before_what_it_goes_through_is_joined(what):
+    for seed in (403, 417, 604):
+        before = draft(seed)
+        after = edited(before, what, seed)
+        crafts = before.craft(), after.craft() if after is not None else before.craft()
+        for old, new in (crafts, crafts[::-1]):
+            assert list(too_early(compare_crafts(old, new))) == []
+
+
+def test_a_plug_that_a_probe_goes_to_is_out_of_its_board():
+    """A switch comes into a wire: its far half is made, and metered, when the cable is back in its board."""
+
+    def made(*, switched):
+        parts = [two_pin("SW1", "A", "B", value="lid")] if switched else []
+        return craft(
+            plug("J1", "A GND", board="pilot", signals="IN1, GND", family="JST SH"),
+            plug("J3", "5V GND", board="pilot", signals="5V, GND", family="JST GH"),
+            pads("J2", ["B" if switched else "A", "GND"], board="bumper", signals="OUT1, GND"),
+            *parts,
+        )
+
+    for old, new in ((made(switched=False), made(switched=True)), (made(switched=True), made(switched=False))):
+        found, inside = compare_crafts(old, new), {"J1"}
+        for work in found.work:
+            for step in work.steps:
+                inside -= {"J1"} if "unplug the cable from pilot/J1" in step.words else set()
+                inside -= {aside.termination for aside in step.unplug}
+                for row in step.rows:
+                    loose = {end.termination for end in row.ends if end.at is At.CONTACT} - set(row.plugged)
+                    assert row.kind is not RowKind.BEEP or not loose & inside, row.words
+                inside |= {aside.termination for aside in step.plug_in}
+                inside |= {"J1"} if "plug the cable into pilot/J1" in step.words else set()

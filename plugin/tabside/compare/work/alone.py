@@ -1,7 +1,7 @@
 """Boards that stand alone while a cable is tested: what is unplugged from them before, and plugged in again after.
 
-A row from a board's known ground wants nothing else plugged into that board.  What is taken out for it stays out until
-no later test wants the board alone.
+A row from a board's known ground wants nothing else plugged into that board, and one along a loose plug wants that plug
+out.  What is taken out for it stays out until no later test wants the board alone.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from tabside.make.sheets.cable_plan import Aside, Step
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.bench.world import World
-from tabside.prove.measurement import At, Measurement
+from tabside.prove.measurement import At, Measurement, RowKind
 from tabside.prove.rows.row_words import Words
 from tabside.words.contacts import listed
 
@@ -42,6 +42,9 @@ class Tests(NamedTuple):
                 out.append(Aside(ref, words))
             soldered = [ref for ref in self._soldered_to(board) if ref not in own]
             stays += [f"soldered to {board}, and stays there: {listed(soldered, 40)}"] if soldered else []
+        for ref in self.plugs.still_in(_loose_plugs(step.rows)):
+            self.plugs.lay_aside(ref)
+            out.append(Aside(ref, f"unplug {self.plugs.cable_in(ref)} from {self.new.name(ref)}: its plug is metered"))
         back = self.give_back(later) if out or boards_alone(step.rows) else []
         waiting = self.plugs.laid_aside()
         if waiting:
@@ -67,6 +70,17 @@ class Tests(NamedTuple):
         ends = (end for made in self.world.made.values() for end in made.ends)
         met = {end.key[0] for end in ends if self.new.terminations[end.key[0]].kind is Kind.PAD}
         return sorted((ref for ref in met if self.new.terminations[ref].board == board), key=natural)
+
+
+def _loose_plugs(rows: Iterable[Measurement]) -> set[str]:
+    """Connectors whose plug, out of the board, a probe goes to."""
+    return {
+        end.termination
+        for row in rows
+        if row.kind is RowKind.BEEP
+        for end in row.ends
+        if end.at is At.CONTACT and end.termination not in row.plugged
+    }
 
 
 def boards_alone(rows: Iterable[Measurement]) -> set[str]:

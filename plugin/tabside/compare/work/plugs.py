@@ -85,6 +85,11 @@ class Plugs:
         on_it = (ref for ref in found if self._new.terminations[ref].board == board and ref not in self._aside)
         return sorted(on_it, key=natural)
 
+    def still_in(self, references: Collection[str]) -> list[str]:
+        """Those of these connectors in which a plug is now."""
+        found = (ref for ref in references if ref in self._there and ref not in self._aside)
+        return sorted((ref for ref in found if self._new.terminations[ref].kind is Kind.RECEPTACLE), key=natural)
+
     def cable_in(self, reference: str) -> str:
         return self._there[reference]
 

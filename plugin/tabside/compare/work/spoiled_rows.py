@@ -10,12 +10,12 @@ from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.fates.what_part import is_another
 from tabside.compare.matching import Matching
 from tabside.compare.part_changes import changes_of_parts
-from tabside.compare.side import Side
+from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import stated_anew
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.moments import is_volts
 from tabside.model.craft import Cable, Kind
-from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
+from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
 
 
 class SpoiledRows:
@@ -65,13 +65,23 @@ class SpoiledRows:
         on = {
             mark: (n, fate.name)
             for n, fate in enumerate(ordered)
-            if fate.new is not None and self._own(fate)
+            if fate.new is not None and (self._own(fate) or (fate.what != KEEP and fate.replugged is None))
             for mark in fate.new.leads
         }
         for row in self._build.proof.rows:
             if row.id in self._at and not is_volts(row):
-                last = max((on[mark] for mark in touched_leads(row) if mark in on), default=None)
+                last = max((on[mark] for mark in self._met_by(row) if mark in on), default=None)
                 self._at[row.id] = last[1] if last is not None else self._at[row.id]
+
+    def _met_by(self, row: Measurement) -> frozenset[str]:
+        """The wires on which it depends: of what is joined, also those through which it goes on."""
+        touched, place = touched_leads(row), row.where.termination
+        if row.kind is RowKind.LOOK:
+            loose = place in self._new.terminations and is_loose(self._new.terminations[place])
+            return frozenset({*touched, *self._new.marks_at(place)} if loose else touched)
+        bare = any(end.at is At.BARE for end in row.ends)
+        apart = row.when is When.LOOSE or (bare and row.when is not When.SPLICED)
+        return frozenset(touched) if apart else self._new.reached(touched)
 
     def of(self, fate: CableFate) -> tuple[Measurement, ...]:
         """In the order of the sheet."""
