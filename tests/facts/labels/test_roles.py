@@ -333,3 +333,48 @@ def test_no_mixture_of_known_words_is_too_odd_to_read(text):
     role = read_label(text)
     assert role.label == text
     assert (role.cls is RoleClass.AMBIGUOUS) <= bool(role.readings)
+
+
+@pytest.mark.parametrize(
+    ("label", "volts"),
+    [
+        ("VCC5", 5),
+        ("VCC 5", 5),
+        ("VCC12", 12),
+        ("VDD33", 3.3),
+        ("VDD_33", 3.3),
+        ("VDD50", 5),
+        ("VDD3P3", 3.3),
+        ("V5", 5),
+        ("V3.3", 3.3),
+        ("V12", 12),
+        ("V+12", 12),
+        ("+V12", 12),
+        ("V5_OUT", 5),
+        ("VIN 12", 12),
+        ("5 VDC", 5),
+        ("24 VDC", 24),
+        ("12 Volt", 12),
+        ("12 volts", 12),
+        ("12VOLT", 12),
+        ("VCC=5V", 5),
+        ("5,0V", 5),
+        ("12,6V", 12.6),
+        ("3,3 V", 3.3),
+    ],
+)
+def test_rails_as_people_write_their_volts(label, volts):
+    role = read_label(label)
+    assert role.is_supply and role.volts == Volts(volts, volts)
+
+
+@pytest.mark.parametrize(
+    ("label", "beside"), [("V5", ("V4", "V6")), ("VCC5", ("VCC1", "VCC2")), ("VCC2", ()), ("V1", ())]
+)
+def test_a_number_that_counts_is_no_voltage(label, beside):
+    assert read_label(label, (label, *beside)).volts is None
+
+
+@pytest.mark.parametrize("label", ["TX_RS232", "RS-232 TXD", "TX (RS-232)", "SONAR_RS232_TX", "COM1 RS232 TX"])
+def test_rs_232_wherever_its_name_stands(label):
+    assert read_label(label).name == "rs232_tx"

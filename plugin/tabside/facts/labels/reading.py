@@ -81,7 +81,8 @@ def _named(name: str, words: Sequence[str], index: int | None) -> Role:
     role = role_named(name, index=index)
     if name == "cell_tap":
         return replace(role, index=int(re.sub(r"\D", "", "".join(words))))
-    stated = [volts for word in words if (volts := volts_of_word(word.strip("()"))) is not None]
+    apart = [word.strip("()") for word in words]
+    stated = [volts for word in (*apart, "".join(apart)) if (volts := volts_of_word(word)) is not None]
     if role.cls is RoleClass.SUPPLY and stated and not role.battery:
         return replace(role, volts=role.volts or stated[0], index=None)
     return _directed(role, words)

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from tabside.facts.labels.reading import Reading, reading_of
 from tabside.facts.labels.role_kinds import UNKNOWN, role_named
 from tabside.facts.labels.text import clean_label, is_unused, split_index
+from tabside.facts.labels.voltages import counts_on
 from tabside.model.roles import Direction, Role, RoleClass
 
 # A role that a label of several meanings takes when one of these stands in the same plug.
@@ -88,6 +89,8 @@ def _read(text: str, neighbours: tuple[str, ...]) -> Role:
         role = _any_signal((role, role_named("spi_sck" if role.name == "i2c_scl" else "spi_mosi")))
     if split_index(label.plain)[0] == "DO" and role.direction is Direction.UNKNOWN and not _is_clocked(neighbours):
         role = replace(role, direction=Direction.DRIVES)
+    if role.is_supply and role.volts and counts_on(label.plain, [clean_label(other).plain for other in neighbours]):
+        role = replace(role, volts=None) if role.name == "ambiguous_power" else UNKNOWN
     if role.battery and role.index is None:
         role = replace(role, index=_own_tap(neighbours))
     sign = {"+": "plus", "-": "minus"}.get(label.plain, role.line)

@@ -21,8 +21,10 @@ _NUMBER_ONLY = re.compile(r"~?|(?:pin[\s_-]*)?\d+", re.IGNORECASE)
 _CURRENT = re.compile(r"(?<![A-Z0-9.])\d+(?:\.\d+)?\s*M?A(?:\s*MAX)?(?![A-Z0-9])")
 _CELLS = re.compile(r"(?<![A-Z0-9.])\d{1,2}(?:\s*-\s*\d{1,2})?S(?![A-Z0-9])")
 # A hyphen or a point separates words, but neither "3.3V" nor "BAT-" nor "-5V".
-_BREAK = re.compile(r"[\s_:;,|]+|(?<=[A-Z0-9+])-(?=[A-Z0-9])|(?<=[A-Z])\.(?=[A-Z0-9])")
+_BREAK = re.compile(r"[\s_:;,|=]+|(?<=[A-Z0-9+])-(?=[A-Z0-9])|(?<=[A-Z])\.(?=[A-Z0-9])")
 _DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2212"), "-")  # BAT− is BAT-
+_VOLT_WORD = re.compile(r"(?<=\d)\s*V(?:DC|OLTS?)?\b(?!\d)")
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}V)")
 _INDEXED = re.compile(r"(?P<base>.*[A-Z+-])(?P<index>\d{1,2})")
 
 
@@ -86,12 +88,15 @@ def takes_index(word: str) -> bool:
 
 
 def _tidy(text: str) -> str:
-    """Upper case, `5 V` as `5V`, without a current or a count of cells beside other words (`5V/3A`, `VBAT 2-6S`)."""
+    """Upper case, `5 VDC` as `5V`, `3,3V` as `3.3V`, without a current or a count of cells beside other words.
+
+    `5V/3A` is `5V`, and `VBAT 2-6S` is `VBAT`.
+    """
     if text.isalpha():  # most are
         return text.upper()
     plain = " ".join(text.upper().split())
-    if " V" in plain:
-        plain = re.sub(r"(?<=\d)\s+V\b", "V", plain)
+    if "V" in plain:
+        plain = _DECIMAL_COMMA.sub(".", _VOLT_WORD.sub("V", plain))
     without = _CELLS.sub("", _CURRENT.sub("", plain))
     if "(" in without:
         without = re.sub(r"\(\s*\)", "", without)
