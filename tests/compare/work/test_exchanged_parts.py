@@ -277,3 +277,34 @@ def test_a_lamp_with_another_end_is_another_lamp(old, new, comes):
     assert "own wires" in come.note
     assert [need.more for item, need in needs.items() if item.startswith("board or part lamp")].count(-1) == 1
     assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+
+
+def with_balance(cells):
+    """A pack with a plug for its power and one for its balance taps, each in a board of its own."""
+    taps = [f"CELL{k}" for k in range(1, cells)]
+    wires, names = ["GND", *(f"C{k}" for k in range(1, cells)), "BAT"], ", ".join(["GND", *taps, "VBAT"])
+    volts = f"{cells * 3}-{cells * 4.2:.1f}V"
+    return craft(
+        captive("J1", ["BAT", "GND"], board="pack", signals="VBAT, GND", gives=f"1:{volts} 30A", family="XT60"),
+        captive("J2", wires, board="pack", signals=names, family="JST XH"),
+        plug("J3", ["BAT", "GND"], board="driver", signals="VBAT, GND", family="XT60"),
+        plug("J4", wires, board="watcher", signals=names, family="JST XH"),
+        settings=CraftSettings(battery=read_volts(volts), battery_text=f"{cells}S"),
+    )
+
+
+def test_a_pack_with_two_plugs_is_put_away_when_both_are_out():
+    found = compare_crafts(with_balance(2), with_balance(3))
+    steps = [step.words for work in found.work for step in work.steps]
+    away = [n for n, words in enumerate(steps) if words.startswith("put the pack away")]
+    out = [n for n, words in enumerate(steps) if words.startswith("unplug the cable from")]
+    assert len(away) == 1 and len(out) == 2 and max(out) < away[0]
+
+
+@pytest.mark.parametrize("cells", [2, 3, 4])
+def test_the_volts_of_all_cells_are_looked_for_at_the_packs_plus_and_not_at_its_first_tap(cells):
+    """Three to 4.2 V a cell stand at the lowest tap; common practice of lithium cells, no source."""
+    rows = compare_crafts(with_balance(cells), with_balance(cells + 1)).build.proof.rows
+    volts = {(row.where.termination, row.where.contact): row.volts for row in rows if row.volts is not None}
+    assert set(volts) == {("J3", "1"), ("J4", str(cells + 2))}
+    assert {round(high / (cells + 1), 2) for _, high in volts.values()} == {4.2}

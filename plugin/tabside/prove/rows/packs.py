@@ -27,6 +27,12 @@ _NO_VOLTS = "0 V, else it is bypassed"
 _ALONE = "never ohms on a pack; never let the probes touch; never in the A jack"
 
 
+def _of_all_cells(contact: Contact) -> tuple[bool, int]:
+    """A pack's whole voltage stands at its plus, else at the highest of its balance taps."""
+    tap = contact.role.name == "cell_tap"
+    return (tap, -(contact.role.index or 0) if tap else 0)
+
+
 class _Probe(NamedTuple):
     """Where it goes, and that in words."""
 
@@ -48,7 +54,8 @@ class PackRows:
         found = []
         for termination in self._craft.terminations.values():
             if self._world.is_pack(termination.reference):
-                plus = [contact for contact in termination.contacts if contact.role.is_supply]
+                supplies = [contact for contact in termination.contacts if contact.role.is_supply]
+                plus = sorted(supplies, key=_of_all_cells)
                 minus = [contact for contact in termination.contacts if contact.role.is_ground]
                 if plus and minus:
                     found.append((termination, plus[0], minus[0]))

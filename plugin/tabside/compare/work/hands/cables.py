@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.fates.packs import boards_that_go
 from tabside.compare.work.cable_work import CableWork, numbered
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cavities import fill
@@ -82,12 +83,19 @@ def _put_away(builds: BothBuilds, fate: CableFate, old: Cable) -> CableWork:
         take_off_joints(sheet, old)
     taped = _take_out_of_plugs_that_stay(sheet, old)
     sheet.put_in_live_order()
-    if fate.pack_goes and steps.steps:
+    if fate.pack_goes and steps.steps and not _goes_on_elsewhere(builds, fate):
         at = f"{OLD}{old.ends[0]}"
         tape = ", its bare ends taped, each by itself" if taped else ""
         near = "" if _goes_alone(builds, fate) else f"{',' if tape else ''} before another one comes near"
         steps.label(at, f"put the pack away{tape}{near}")
     return CableWork(fate, numbered(steps.steps), (), each_once(steps.ends))
+
+
+def _goes_on_elsewhere(builds: BothBuilds, fate: CableFate) -> bool:
+    """Whether a later sheet parts the same pack from the craft: its balance plug, or other wires of its own."""
+    going = [other for other in builds.fates if other.pack_goes]
+    later = going[going.index(fate) + 1 :] if fate in going else []
+    return any(boards_that_go(builds.old, (fate,)) & boards_that_go(builds.old, (other,)) for other in later)
 
 
 def _goes_alone(builds: BothBuilds, fate: CableFate) -> bool:
