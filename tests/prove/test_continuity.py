@@ -72,6 +72,12 @@ def test_the_sheet_says_what_it_is_worth():
     assert "cold joints" in proof.worth and "a drawing that is wrong" in proof.worth
 
 
+def test_the_steps_for_the_eye_are_named():
+    proof = proof_of(*LIGHT)
+    looks = [proof.step_of[row.id] for row in proof.rows if row.kind is RowKind.LOOK]
+    assert len(looks) == 2 and f"by eye, steps {looks[0]}, {looks[1]}; not seen" in proof.worth
+
+
 def test_ground_in_the_middle_shows_no_mirror_and_says_so():
     proof = proof_of(
         plug("J1", "V GND S", board="hub", family="JST GH", signals="5V, GND, VIDEO_IN"),
@@ -249,6 +255,34 @@ def test_each_board_that_a_soldered_pack_feeds_is_looked_at_for_a_short_before()
         pads("P2", "V GND", board="regulator", signals="VIN, GND", takes="9-26V 1A"),
     )
     assert [row.where.termination for row in of(Kind.SHORT, rows)] == ["P1", "P2"]
+
+
+def test_a_soldered_pack_looks_for_no_short_where_its_plus_comes_alone_or_over_a_plug():
+    """A pad without a ground beside it gives the meter no second end; a plug is looked at with the craft."""
+    rows = measured(
+        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="4S 30A"),
+        two_pin("F1", "RAW", "V", value="20A"),
+        splice("S1", "V"),
+        splice("S2", "GND"),
+        pads("P1", "V GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        pads("P2", "V", board="regulator", signals="VIN", takes="9-26V 1A"),
+        pads("P3", "GND", board="regulator", signals="GND"),
+        plug("Q1", "V GND", board="radio", family="JST GH", signals="VIN, GND", takes="9-26V 1A"),
+    )
+    assert [(row.where.termination, places(row.open)) for row in of(Kind.SHORT, rows)] == [("P1", {"P1:1"})]
+
+
+def test_packs_in_series_and_one_by_itself_are_each_looked_at_across_their_own_board():
+    """The lowest pack's minus belongs to the highest one's plus, and no other pack's does.  Logic."""
+    rows = measured(
+        captive("X1", "A AM", board="first", signals="BAT+, BAT-", gives="1:6-8.4V 30A"),
+        plug("J1", "A AM", board="lamp", family="XT60", signals="BAT+, BAT-", takes="5-9V 1A"),
+        captive("X2", "P M", board="second", signals="BAT+, BAT-", gives="1:6-8.4V 30A"),
+        captive("X3", "M GND", board="third", signals="BAT+, BAT-", gives="1:6-8.4V 30A"),
+        plug("J2", "P GND", board="hub", family="XT60", signals="BAT+, BAT-", takes="9-26V 9A"),
+    )
+    shorts = {(row.where.termination, row.where.contact, *places(row.open)) for row in of(Kind.SHORT, rows)}
+    assert shorts == {("J1", "2", "J1:1"), ("J2", "2", "J2:1")}
 
 
 def test_packs_in_parallel_are_compared_before_they_are_connected():

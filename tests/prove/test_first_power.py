@@ -66,6 +66,19 @@ def test_every_plug_comes_out_before_anything_gets_power():
         assert sum(f"cable {cable} in for good" in row.do for row in rest) == 1
 
 
+def test_an_input_that_is_tied_to_a_rail_feeds_nothing_and_is_fed_by_nothing():
+    made = small_craft(
+        pads("P1", "V GND", board="regulator", signals="5V, GND", gives="5V 2A"),
+        pads("P2", "V GND", board="radio", signals="5V, GND", takes="5V 0.2A"),
+        pads("P3", "V", board="driver", signals="ENABLE"),
+        power("GND"),
+        settings=FOUR_CELLS,
+    )
+    fed = Supplies(World(made, how_leads_are_made(made), Judgement(made).pack))
+    ends = [{joint.a.termination, joint.b.termination} for joint in fed.all]
+    assert {"P1", "P2"} in ends and not [pair for pair in ends if "P3" in pair]
+
+
 BARE_HUB = (  # no ground pad: its grounds are in its connectors
     *PACKED,
     pads("P1", "PACK GND", board="driver", signals="VBAT, GND", leads_max=4),
