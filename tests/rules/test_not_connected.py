@@ -145,17 +145,18 @@ def test_quiet_for_the_open_end_of_a_strip():
 def test_servos_on_a_supply_of_their_own():
     """The receiver's 5V is flagged at its servo rail; the servos hang on a supply of their own (common practice)."""
 
-    def build(flagged, rail="5V", bec="6V"):
+    def build(flagged=True, pilot_is_fed=True, gives="6V 5A"):
         return said(
             plug("J1", "S - G", board="pilot", signals="S1, 5V, GND", flagged="2" if flagged else ()),
-            plug("J2", "A G", board="pilot", signals="5V, GND"),
+            plug("J2", "A G" if pilot_is_fed else "- G", board="pilot", signals="5V, GND"),
             pads("TP1", "A G", board="power", signals="5V, GND", gives="5V 3A"),
             captive("X1", "S B G", board="servo", signals="SIG, V+, GND", takes="2:4.8-7.4V 1A"),
-            pads("TP2", "B G", board="bec", signals=f"{bec}, GND", gives=f"{bec} 5A"),
+            pads("TP2", "B G", board="bec", signals="6V, GND", gives=gives),
         )
 
-    assert ("note", ("J1:2", "X1:2")) in build(flagged=True)
-    assert ("warning", ("J1:2", "X1:2")) in build(flagged=False)
+    assert ("note", ("J1:2", "X1:2")) in build()
+    for otherwise in ({"flagged": False}, {"pilot_is_fed": False}, {"gives": ""}):
+        assert ("warning", ("J1:2", "X1:2")) in build(**otherwise), otherwise
 
 
 def test_the_supplies_of_two_controllers_that_are_cut_off_on_purpose():
