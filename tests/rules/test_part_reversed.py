@@ -47,6 +47,11 @@ CAP = "Device:C_Polarized"
 
 HARMFUL = {
     "diode in the battery's plus, cathode to the pack": [pack("A", "GND"), diode("D1", "B", "A"), drive("B", "GND")],
+    "diode before a pack of which only its names are stated": [
+        captive("X1", ["A", "GND"], board="pack", signals="BAT+, BAT-"),
+        diode("D1", "B", "A"),
+        drive("B", "GND"),
+    ],
     "diode in the battery's minus, cathode to the load": [pack("V", "A"), diode("D1", "A", "B"), drive("V", "B")],
     "OR-ing diodes both turned": [
         bec("TP1", "A", "GND"),
@@ -131,6 +136,12 @@ HARMFUL = {
 SOUND = {
     "diode in the battery's plus": [pack("A", "GND"), diode("D1", "A", "B"), drive("B", "GND")],
     "diode in the battery's minus": [pack("V", "A"), diode("D1", "B", "A"), drive("V", "B")],
+    "diode between the grounds of two supplies": [
+        bec("TP1", "V", "A"),
+        diode("D1", "A", "B"),
+        bec("TP2", "W", "B"),
+        load("TP3", "W", "B"),
+    ],
     "OR-ing diodes": [
         bec("TP1", "A", "GND"),
         bec("TP2", "B", "GND"),
