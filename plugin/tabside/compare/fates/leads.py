@@ -261,10 +261,11 @@ def _same_nets(
             continue
         members = {matching.key(key) for key in old.nets[lead.net_id]}
         link = {matching.pairs.get(reference) for reference in lead.link}
-        for now in free:
+        mapped = set(map(matching.key, ends))
+        for now in sorted(free, key=lambda wire: -len(mapped & wire)):  # one that ends where it does, if there is one
             there = new.leads[now]
             same_net = members == new.nets[there.net_id]
-            same_link = link == set(there.link) and set(map(matching.key, ends)) <= new.nets[there.net_id]
+            same_link = link == set(there.link) and mapped <= new.nets[there.net_id]
             tie = whole and same_net and lead.net_id not in crowded
             choice = _left_to_choice(lead.how, there.how, same_net, same_link, tie=tie)
             own = set(map(matching.key, old.own_ends(ends))) == new.own_ends(now)  # a part keeps its own wires
