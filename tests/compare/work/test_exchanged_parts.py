@@ -308,3 +308,24 @@ def test_the_volts_of_all_cells_are_looked_for_at_the_packs_plus_and_not_at_its_
     volts = {(row.where.termination, row.where.contact): row.volts for row in rows if row.volts is not None}
     assert set(volts) == {("J3", "1"), ("J4", str(cells + 2))}
     assert {round(high / (cells + 1), 2) for _, high in volts.values()} == {4.2}
+
+
+def test_a_plug_in_which_a_wire_stays_is_called_so_when_the_rest_of_its_cable_goes_with_a_part():
+    """The lamp's own plug, and a fuse, come out of a cable of which one wire serves on in its plug at the gps."""
+    names, own = "9V, 9V, X1, RX", "5V, DATA, GND"
+    lamp = captive("J4", "5V D G", board="lamp", signals=own, family="JST GH")
+    far = {"board": "gps", "signals": names, "family": "JST PH"}
+    old = craft(
+        two_pin("F7", "9V", "FED", value="2A"),
+        plug("J2", "FED 9V X R", **far),
+        plug("J3", "5V D G 9V 9V X R", board="hub", signals=f"{own}, 9V, 9V, X1, TX", family="JST GH"),
+        lamp,
+    )
+    new = craft(
+        plug("J1", "9V 9V X R", board="hub", signals="9V, 9V, X1, TX", family="JST PH"),
+        plug("J2", "9V 9V X R", **far),
+        plug("J3", "5V D G", board="hub", signals=own, family="JST GH"),
+        lamp,
+    )
+    found = compare_crafts(old, new)
+    assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []

@@ -11,10 +11,12 @@ import random
 from msgspec.structs import replace
 
 from crafts.craft_kit import Symbol, pads, plug
-from dice.random_edits import EDITS, FAMILIES, HARMLESS, Draft, Edit
+from dice.random_edits import EDITS, FAMILIES, HARMLESS, Draft, Edit, draft, of_one_family
+from tabside.model.craft import Craft
 
 _MOTOR = ("PHASE_A", "PHASE_B", "PHASE_C")
 _NO_WAY_ROUND = ("F", "SW", "R")
+_SAME = "Uuid"
 _HUBS = ("hub", "controller")
 
 
@@ -263,3 +265,28 @@ def edited_often(made: Draft, seed: int, count: int) -> tuple[str, Draft]:
             said.append(what)
             made = now
     return ", ".join(said), made
+
+
+COUNTS = {"one": (1, 1), "few": (2, 3), "many": (4, 10)}
+
+
+def drawn_twice(seed: int, how_many: str) -> tuple[str, Craft, Craft]:
+    """A craft, the same after some edits, and which; of two in five the symbols are known by what KiCad calls them."""
+    dice = random.Random(f"{how_many} {seed}")
+    before = draft(seed)
+    if dice.random() < 0.4:
+        before = of_one_family(before)
+    if dice.random() < 0.4:
+        symbols = tuple(_field(each, _SAME, f"u{n}") for n, each in enumerate(before.symbols))
+        before = replace(before, symbols=symbols)
+    said, after = edited_often(before, seed, dice.randint(*COUNTS[how_many]))
+    return said, known(before.craft()), known(after.craft())
+
+
+def known(made: Craft) -> Craft:
+    """With what tells a symbol from all others, whatever else is edited."""
+    terminations = {
+        ref: replace(each, place=each.place._replace(uuid=each.fields[_SAME])) if _SAME in each.fields else each
+        for ref, each in made.terminations.items()
+    }
+    return replace(made, terminations=terminations)

@@ -164,29 +164,28 @@ class Decision:
         return not whole and any(map(_one_object, plugs))
 
     @cached_property
+    def _moving(self) -> list[tuple[Ends, Ends, list[tuple[ContactKey, ContactKey]]]]:
+        """Wires that serve again elsewhere or otherwise, with their ends that go to another place."""
+        kept = set(self._leads.kept)
+        return [(a, b, ends_moved(self._places, a, b)) for a, b in self._wires if (a, b) not in kept]
+
+    @cached_property
     def _hands(self) -> list[tuple[ContactKey, ContactKey]]:
         """Ends of wires that go to another place."""
-        kept = set(self._leads.kept)
-        return [end for a, b in self._wires if (a, b) not in kept for end in ends_moved(self._places, a, b)]
+        return [end for _, _, ends in self._moving for end in ends]
 
     @cached_property
     def _new_ends(self) -> int:
         """Ends of wires that serve again which are cut off and made once more."""
-        return sum(
-            gets_new_end(self._old, a, x, self._new, b, y)
-            for a, b in self._wires
-            for x, y in ends_moved(self._places, a, b)
-        )
+        return sum(gets_new_end(self._old, a, x, self._new, b, y) for a, b, ends in self._moving for x, y in ends)
 
     @cached_property
     def _contacts(self) -> int:
         """Of the ends that move those that go into a housing as they are."""
-        kept = set(self._leads.kept)
         return sum(
             self._new.terminations[y[0]].takes_plug and not gets_new_end(self._old, a, x, self._new, b, y)
-            for a, b in self._wires
-            if (a, b) not in kept
-            for x, y in ends_moved(self._places, a, b)
+            for a, b, ends in self._moving
+            for x, y in ends
         )
 
     @cached_property

@@ -70,6 +70,12 @@ class BothBuilds:
     def old_plugs(self) -> set[str]:
         return self.old.plugged(self.old.by_mark)
 
+    @cached_property
+    def plugs_that_go_on(self) -> dict[str, str]:
+        """Each old plug in which a wire stays -> the connector into which it goes."""
+        used = {(fate, key[0]) for fate in self.fates for before, _ in fate.wires for key in before}
+        return {ref: to for fate in self.fates for ref, to in fate.places if (fate, ref) in used}
+
     def goes_on(self, reference: str) -> bool:
         """Whether a wire of this plug is used again, in whichever cable."""
         return any(wire in self.becomes for wire in self.old.wires_at(reference))

@@ -72,8 +72,8 @@ def _keep(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> Cab
 def _put_away(builds: BothBuilds, fate: CableFate, old: Cable) -> CableWork:
     """The old cable, or single wires, leave the craft."""
     seats = {ref: builds.plugs.seat(ref) for ref in old.ends} if fate.pack_goes else {}
-    goes = {ref: seat if builds.takes_plug(seat) else "" for ref, seat in seats.items()}
-    freed = [ref for ref, seat in goes.items() if not seat and called(builds, fate, ref, seat)]
+    goes = dict(builds.plugs_that_go_on) | {ref: seat if builds.takes_plug(seat) else "" for ref, seat in seats.items()}
+    freed = [ref for ref in seats if not goes[ref] and called(builds, fate, ref, "")]
     steps = StepList(old_ends(builds, old.ends) | freed_ends(builds, freed), StepFacts())
     # a plug in which other wires are stays
     places = {ref: f"{FREED if ref in freed else OLD}{ref}" for ref in old.ends}
