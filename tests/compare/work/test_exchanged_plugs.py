@@ -208,3 +208,17 @@ def test_a_cable_whose_own_link_has_other_plugs_now_serves_where_its_plugs_are_d
     assert used == again
     assert sum(part["item"].startswith("cable C") for part in answer["parts"]) == freed
     assert not any("JST GH" in part["item"] and part["more"] > 0 for part in answer["parts"])
+
+
+@pytest.mark.parametrize(("family", "turns"), [("servo_254", True), ("pinheader_254", True), ("JST GH", False)])
+def test_a_plug_that_nothing_holds_the_right_way_round_says_which_way_it_goes_in(family, turns):
+    """Plain 2.54 mm headers have no key: common practice, no source."""
+
+    def made(ports):
+        order = {"signals": "S, 5V, GND", "family": family}
+        servos = [captive(f"M{k}", f"S{k} V{k} G{k}", board=f"servo {k}", **order) for k in (1, 2)]
+        return craft(*(plug(port, f"S{k} V{k} G{k}", board="pilot", **order) for k, port in ports), *servos)
+
+    found = compare_crafts(made(((1, "J1"), (2, "J2"))), made(((2, "J1"), (1, "J2"))))
+    plugged = [step.words for work in found.work for step in work.steps if step.words.startswith("plug the cable")]
+    assert len(plugged) == 2 and all(("the other way round" in words) is turns for words in plugged)

@@ -320,3 +320,36 @@ def test_contacts_go_into_no_housing_of_another_family_unless_a_table_says_that_
 
     (fate,) = compare_crafts(link(before), link(after)).cables
     assert fate.what == "re-make" and not fate.wires and not fate.rehoused
+
+
+def test_what_is_cut_from_bought_wire_is_got_though_its_length_is_not_known():
+    """A fuse comes into a supply wire: the new piece is of unknown length, of the gauge and colour that are drawn."""
+
+    def made(*, fused):
+        fuse = [two_pin("F1", "V", "FED", value="2A")] if fused else []
+        made = craft(
+            pads("J1", "V GND", board="hub", signals="5V, GND", gives="1:5V 2A"),
+            pads("J2", ["FED" if fused else "V", "GND"], board="lamp", signals="5V, GND", takes="1:5V 1A"),
+            *fuse,
+        )
+        return replace(made, leads=tuple(replace(lead, gauge_awg=20, colour="RD") for lead in made.leads))
+
+    found = compare_crafts(made(fused=False), made(fused=True))
+    (new,) = (mark for work in found.work for mark in (work.fate.new.leads if work.fate.what == "make" else ()))
+    needs = [need for need in found.purchases if need.thing.gauge_awg == 20 and need.more > 0]
+    assert [(need.item, need.more) for need in needs] == [("wire 20 AWG RD", 1)] and needs[0].note.startswith(
+        f"{new}: "
+    )
+
+
+def test_a_plug_whose_wires_go_on_to_two_splices_has_one_housing():
+    """Both wires of a lamp's new cable are loose ends of their own; the housing is one."""
+    nets = "5V GND"
+    hub = plug("J1", nets, board="hub", signals="5V, GND", gives="1:5V 1A", family="JST GH")
+    gps = plug("J2", nets, board="gps", signals="5V, GND", takes="1:5V 0.1A", family="JST GH")
+    lamp = plug("J3", nets, board="lamp", signals="5V, GND", takes="1:5V 0.1A", family="JST SH")
+    joints = [plug(f"SP{k}", " ".join([net] * 3), kind="splice", names=["~"] * 3) for k, net in ((1, "5V"), (2, "GND"))]
+    runs = [(f"J{ref}:{k}", f"SP{k}:{ref}") for ref in (1, 2, 3) for k in (1, 2)]
+    found = compare_crafts(craft(hub, gps), craft(hub, gps, lamp, *joints, runs=runs))
+    housings = [need.more for need in found.purchases if need.item.startswith("housing") and "SH" in need.item]
+    assert housings == [1]

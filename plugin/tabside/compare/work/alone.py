@@ -57,7 +57,8 @@ class Tests(NamedTuple):
         free = [ref for ref in self.plugs.laid_aside() if self.new.terminations[ref].board not in later]
         found = []
         for ref in free:
-            found.append(Aside(ref, f"plug {self.plugs.cable_in(ref)} back into {self.new.name(ref)}"))
+            words = f"plug {self.plugs.cable_in(ref)} back into {self.new.name(ref)}{self.plugs.which_way(ref)}"
+            found.append(Aside(ref, words))
             self.plugs.put_back(ref)
         return found
 

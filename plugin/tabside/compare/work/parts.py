@@ -22,9 +22,9 @@ from tabside.make.buy.purchase import NOT_KNOWN, PIECES, Purchase
 from tabside.make.needs.cable_jobs import releasable
 from tabside.model.craft import Cable, ContactKey, Kind, Termination
 from tabside.model.natural import natural
-from tabside.words.contacts import plural
+from tabside.words.contacts import listed, plural
 
-_HOUSING = "housing"
+_HOUSING, _WIRE = "housing", "wire"
 _LONG = ("ready-made cable", "pre-crimped lead")  # bought at one length
 
 
@@ -72,7 +72,7 @@ def needs_between(
 
     `crimped`: family and gauge of each contact that a wire which stays gets anew.
     """
-    listed = list(fates)
+    all_fates = list(fates)
     more: Counter[Thing] = Counter()
     stock: Counter[Thing] = Counter()
     notes: dict[Thing, str] = {}
@@ -83,22 +83,26 @@ def needs_between(
         notes[contact] = "none for a spoiled crimp among them"
     for line in wires.purchases:
         if line.drawn is None:
-            count = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, listed)
+            count = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, all_fates)
             thing = _thing(line)
             more[thing] += count or 0
             stock[thing] += min(count or 0, line.in_stock + line.in_kits)
+            if unknown := _of_unknown_length(new, line):
+                pieces = thing._replace(unit=PIECES)
+                more[pieces] += len(unknown)
+                notes[pieces] = f"{listed(unknown, 40)}: length not known, lay a string along the path first"
             if line.item == "contact":
                 notes[thing] = line.note
             if line.item in _LONG and line.note:
                 said = f"{' and '.join(line.used_for)}: {line.note}"
                 notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
-    for fate in listed:
+    for fate in all_fates:
         more.update(_moved_over(new, fate))
     _by_difference(old, new, matching, exchanged.boards, more)
-    _packs_by_difference(old, new, exchanged.packs | boards_that_go(old, listed), more)
+    _packs_by_difference(old, new, exchanged.packs | boards_that_go(old, all_fates), more)
     _parts_by_difference(old, new, matching, exchanged, more, notes)
     free: Counter[Thing] = Counter()
-    for fate in listed:
+    for fate in all_fates:
         free.update(_freed(old, fate, plugs))
     return tuple(
         [
@@ -109,6 +113,12 @@ def needs_between(
         + [Need(thing, more[thing]) for thing in sorted(more, key=_by_name) if more[thing] < 0]
         + [Need(thing, -free[thing]) for thing in sorted(free, key=_by_name)]
     )
+
+
+def _of_unknown_length(new: Side, line: Purchase) -> list[str]:
+    """Wires that are cut from wire which is bought by its length, while theirs is not known."""
+    marks = line.used_for if line.item == _WIRE else ()
+    return [mark for mark in marks if mark in new.by_mark and new.by_mark[mark].length_mm is None]
 
 
 def _by_name(thing: Thing) -> tuple[object, ...]:
@@ -142,7 +152,7 @@ def _empty_housings(new: Side, line: Purchase, fates: Iterable[CableFate]) -> in
             made = {key[0] for wire in fate.made for key in wire}
             empty |= plugs_made_anew(new, fate) & made  # the others are counted below
     names = {f"{new.terminations[ref].board}/{ref}" for ref in empty}
-    return sum(place in names for place in line.used_for)
+    return len(names.intersection(line.used_for))  # one for each, whatever its wires go on to
 
 
 def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:

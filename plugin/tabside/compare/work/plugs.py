@@ -11,6 +11,9 @@ from tabside.compare.side import Side, another_board
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 
+# Goes in turned, or one contact off: "not keyed" in the table of families (connectors.csv, latch_detail).
+_NOT_KEYED = frozenset(("pinheader_254", "servo_254"))
+_EITHER_WAY = ", its contact 1 at the board's contact-1 mark: it goes in the other way round as well"
 OLD = "old "  # before the reference of a termination that the new drawing does not have
 
 
@@ -89,6 +92,10 @@ class Plugs:
         """Those of these connectors in which a plug is now."""
         found = (ref for ref in references if ref in self._there and ref not in self._aside)
         return sorted((ref for ref in found if self._new.terminations[ref].kind is Kind.RECEPTACLE), key=natural)
+
+    def which_way(self, reference: str) -> str:
+        """What to see to when a plug that nothing holds the right way round goes in there, else ""."""
+        return _EITHER_WAY if self._new.terminations[reference].family in _NOT_KEYED else ""
 
     def cable_in(self, reference: str) -> str:
         return self._there[reference]

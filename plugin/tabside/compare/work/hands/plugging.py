@@ -72,7 +72,7 @@ def plug_in(sheet: WorkSheet, references: Iterable[str]) -> None:
             sheet.steps.label(ref, _LIVE_PLUG.format(words=f"the plug for {name}"))
         else:
             builds.plugs.plug_in(ref, fate.name)
-            look = "" if ref not in (fate.replugged or ()) else _LABEL_THERE
+            look = "" if ref not in (fate.replugged or ()) else f"{_LABEL_THERE}{builds.plugs.which_way(ref)}"
             sheet.steps.whole_plug(Action.PUT_IN, ref, f"plug the cable into {name}{look}")
 
 
