@@ -16,6 +16,7 @@ from tabside.model.craft import Craft
 
 _MOTOR = ("PHASE_A", "PHASE_B", "PHASE_C")
 _NO_WAY_ROUND = ("F", "SW", "R")
+_LINES = ("TX", "RX", "SDA", "SCL", "CANH", "PWM", "X1", "DATA")
 _SAME = "Uuid"
 _HUBS = ("hub", "controller")
 
@@ -194,13 +195,18 @@ def _own_wires(made: Draft, dice: random.Random) -> Draft | None:
 
 
 def _signal_named(made: Draft, dice: random.Random) -> Draft | None:
-    listed = [n for n, each in enumerate(made.symbols) if each.fields.get("Signals")]
-    listed = [n for n in listed if made.symbols[n].reference.startswith("J")]  # not a pack's or its plug's
+    """A signal is called otherwise; what is supply and ground stays so."""
+    listed = [
+        (n, k)
+        for n, each in enumerate(made.symbols)
+        for k, name in enumerate(each.fields.get("Signals", "").split(", "))
+        if each.reference.startswith("J") and name in _LINES
+    ]
     if not listed:
         return None
-    n = dice.choice(listed)
+    n, k = dice.choice(listed)
     names = made.symbols[n].fields["Signals"].split(", ")
-    names[dice.randrange(len(names))] = dice.choice(("TX", "SDA", "PWM", "nc", "GND"))
+    names[k] = dice.choice((*_LINES, "nc"))
     return _put(made, {n: _field(made.symbols[n], "Signals", ", ".join(names))})
 
 

@@ -104,6 +104,11 @@ class Plugs:
         """The plug there is out while its board must be alone."""
         self._aside.add(reference)
 
+    def take_out(self, reference: str) -> None:
+        """Of a cable that stays: in hand, until it is plugged in again."""
+        self._there.pop(reference, None)
+        self._aside.discard(reference)
+
     def put_back(self, reference: str) -> None:
         self._aside.discard(reference)
 

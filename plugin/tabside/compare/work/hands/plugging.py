@@ -45,7 +45,7 @@ def unplug_to_measure(sheet: WorkSheet, references: Iterable[str]) -> None:
     builds = sheet.builds
     for ref in references:
         already = ALREADY if ref in builds.plugs.laid_aside() else ""
-        builds.plugs.put_back(ref)
+        builds.plugs.take_out(ref)
         words = f"unplug the cable from {builds.new.name(ref)} to measure it{already}"
         sheet.steps.whole_plug(Action.TAKE_OUT, ref, words)
 
