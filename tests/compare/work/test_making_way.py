@@ -246,3 +246,27 @@ def test_a_cover_under_which_a_wire_stays_is_cut_before_another_comes_to_the_joi
     joint = next(n for n, step in enumerate(steps) if step.action is Action.SOLDER)
     cover = next(n for n, step in enumerate(steps) if step.action is Action.INSULATE and n > joint)
     assert cut < joint < cover
+
+
+def test_a_wire_that_leaves_a_pad_is_off_before_another_is_soldered_there():
+    """A driver with its outputs the other way round: each motor's wires go where the other one's are."""
+
+    def made(order):
+        motors = [captive(f"M{k}", f"A{k} B{k}", board=f"motor {k}", signals="M+, M-") for k in (1, 2)]
+        names = {"A1": "L+", "B1": "L-", "A2": "R+", "B2": "R-"}
+        signals = ", ".join(names[net] for net in order)
+        return craft(pads("J5", list(order), board="driver", signals=signals), *motors)
+
+    orders = [("A1", "B1", "A2", "B2"), ("B2", "A2", "B1", "A1"), ("A2", "B2", "A1", "B1")]
+    for old, new in ((made(a), made(b)) for a in orders for b in orders if a != b):
+        found = compare_crafts(old, new)
+        assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []
+        on = {(key[0], key[1]): mark for mark, made in found.old.made_by_mark.items() for key in made.lead.ends}
+        for work in found.work:
+            for step in work.steps:
+                place = (step.termination, step.cavity)
+                if step.action is Action.TAKE_OUT:
+                    on.pop(place, None)
+                elif step.action is Action.SOLDER:
+                    assert place not in on, (work.fate.name, step.words)
+                    on[place] = step.lead

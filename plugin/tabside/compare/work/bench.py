@@ -28,7 +28,7 @@ from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
-from tabside.compare.work.packs.clear_pads import own_ends_off_first, pads_cleared
+from tabside.compare.work.packs.clear_pads import own_ends_off_first, pads_cleared, pads_freed
 from tabside.compare.work.packs.hot import Hot, joints_that_stay
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.poles import Poles
@@ -49,7 +49,7 @@ from tabside.compare.work.turns import cables_in_order
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.cable_plan import OFF, Action, Aside
 from tabside.make.sheets.moments import is_volts
-from tabside.model.craft import ContactKey
+from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When
 from tabside.prove.rows.eye import PLUGGING
@@ -95,6 +95,8 @@ def work_between(
     rows.share_out(ordered)
     in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
     cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off, exchanged.packs))
+    pads = {ref for ref, termination in new.terminations.items() if termination.kind is Kind.PAD}
+    cables = pads_freed(cables, old, pads)
     cables = own_ends_off_first(cables, _made_again(old, new, matching, fates, exchanged.packs))
     cables = joints_covered(splices_covered(cables, old, new, matching), old, new, matching)
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))

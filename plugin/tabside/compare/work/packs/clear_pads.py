@@ -5,13 +5,14 @@ Common practice of work at packs, no source outside.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
+from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.hands.places import each_once
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.worded import BARED, ON, old_number, with_tape
-from tabside.make.sheets.cable_plan import OFF
+from tabside.make.sheets.cable_plan import OFF, Action
 
 
 def pads_cleared(cables: Sequence[CableWork], poles: Callable[[], Poles]) -> list[CableWork]:
@@ -42,6 +43,38 @@ def _first_meeting(cables: Sequence[CableWork], poles: Poles) -> tuple[Turn, Tur
 def _parts_them(cables: Sequence[CableWork], joint: Turn, poles: Poles, met: set[tuple[str, ...]]) -> Turn | None:
     after = ((at, step) for at, step in each_step(cables) if at > joint)
     return next((at for at, step in after if poles.takes_off(step, cables[at.sheet].old_leads, met)), None)
+
+
+def pads_freed(cables: Sequence[CableWork], old: Side, pads: Collection[str]) -> list[CableWork]:
+    """The same, where a wire that leaves a pad is off before another one is soldered there, whichever sheet it is on.
+
+    Of what no pack reaches: its wires have an order of their own.  `pads`: places of the new drawing.
+    """
+    done = list(cables)
+    for _ in range(sum(len(work.steps) for work in cables)):
+        found = _first_taken(done, old, pads)
+        if found is None:
+            break
+        done = _off_first(done, *found)
+    return done
+
+
+def _first_taken(cables: Sequence[CableWork], old: Side, pads: Collection[str]) -> tuple[Turn, Turn] | None:
+    """A joint at a pad, and the step of a later sheet that takes another wire off there."""
+    leaves: dict[tuple[str, str | None], Turn] = {
+        (step.end, step.cavity): at
+        for at, step in reversed(list(each_step(cables)))
+        if step.action in OFF
+        and step.cavity is not None
+        and not step.of_old
+        and step.termination in pads
+        and old_number(step, cables[at.sheet].old_leads) not in old.fed_by
+    }
+    for at, step in each_step(cables):
+        off = leaves.get((step.end, step.cavity)) if step.action is Action.SOLDER and not step.of_old else None
+        if off is not None and off.sheet > at.sheet:
+            return at, off
+    return None
 
 
 def own_ends_off_first(cables: Sequence[CableWork], again: Mapping[str, str]) -> list[CableWork]:
