@@ -180,3 +180,42 @@ def test_a_board_file_that_was_changed_names_the_parts_made_of_it(change, said):
 
 def test_a_symbol_drawn_by_hand_need_not_say_all_that_the_file_says():
     assert findings(telem(board_file="")) == []
+
+
+def test_a_board_named_nearly_as_a_file_that_nothing_uses_is_told():
+    (found,) = findings(telem(board="Pilot 1"))
+    assert found.rule == "board-differs" and "Pilot 1" in found.message and "Board file" in found.fix
+    assert not findings(telem(), plug("J9", "A", board="pilot 2", signals="GND"))
+
+
+def read_with_file(symbol, text):
+    return build_craft(
+        drawing(symbol), CraftSettings(), [held_board(board_from_text(text.encode(), "gnss.board.toml"))]
+    )
+
+
+GNSS = """
+[board]
+name = "gnss"
+held = true
+[[plugs]]
+name = "PORT"
+family = "JST GH"
+signals = "VCC, RX, TX, GND"
+takes = "1:3.0-3.6V 0.1A"
+level_max = 3.6
+"""
+
+
+def test_what_the_drawing_leaves_out_the_file_says():
+    """A plug drawn by hand without Takes and Level max is held to those of its file."""
+    drawn = plug("J1", "A B C D", board="gnss", value="PORT", family="JST GH", signals="VCC, RX, TX, GND")
+    contacts = read_with_file(drawn, GNSS).terminations["J1"].contacts
+    assert [rail.text for rail in contacts[0].takes] == ["1:3.0-3.6V 0.1A"] and contacts[1].level_max_v == 3.6
+
+
+def test_what_the_drawing_says_outranks_the_file():
+    drawn = plug("J1", "A B C D", board="gnss", value="PORT", family="JST GH", signals="VCC, RX, TX, GND", takes="1:5V")
+    assert read_with_file(drawn, GNSS).terminations["J1"].contacts[0].takes[0].text == "1:5V"
+    other = plug("J1", "A B C D", board="gnss", value="PORT", family="JST GH", signals="5V, RX, TX, GND")
+    assert not read_with_file(other, GNSS).terminations["J1"].contacts[0].takes

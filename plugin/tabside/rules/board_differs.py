@@ -48,12 +48,14 @@ def board_differs(judgement: Judgement) -> Iterator[Finding]:
     Accept: a board that was changed by hand, with what was changed.
     Passes: the same signal under another usual name (GND, G); plugs that are not drawn; a board without a file.
     Notes: the board file has not been held against the real board.
-    Warns: a drawn plug that the file does not have; a contact without a name; orientation, Gives or Takes that differ.
+    Warns: a drawn plug that the file does not have; a board "pilot 1" beside a file of "pilot" that nothing uses; a
+    contact without a name; orientation, Gives or Takes that differ.
     Fails: another signal, family, kind or number of ways; one plug of a board drawn twice.
     Source: the board file, and the document that it names.
     """
     craft = judgement.craft
     yield from _not_named(craft)
+    yield from _not_used(craft)
     drawn: dict[tuple[str, str], list[Termination]] = {}
     for termination, held, plug in craft.held_plugs():
         if plug is None:
@@ -251,6 +253,29 @@ def _not_named(craft: Craft) -> Iterator[Finding]:
             where=tuple(at_termination(craft, termination.reference) for termination in placed),
             harm=harm.NOTHING,
         )
+
+
+def _not_used(craft: Craft) -> Iterator[Finding]:
+    """A board whose name begins as that of a file that nothing is held against: the name alone holds nothing."""
+    used = {as_name(held.board.name) for held in craft.held_boards.values()}
+    for file in (held.board for held in craft.board_files if as_name(held.board.name) not in used):
+        name = as_name(file.name)
+        ends = [
+            end
+            for end in craft.terminations.values()
+            if end.board_stated and end.board not in craft.held_boards and as_name(end.board).startswith(name)
+        ]
+        if name and ends:
+            boards = list(dict.fromkeys(end.board for end in ends))
+            yield Finding(
+                rule="board-differs",
+                severity=Severity.WARNING,
+                message=f"{file.file} is of {file.name}, and the drawing has no board of that name but"
+                f" {listed(boards)}: nothing is held against it.",
+                fix=f"If it is that board, give its plugs the field Board file with the value {file.name}.",
+                where=tuple(at_termination(craft, end.reference) for end in ends),
+                harm=harm.NOTHING,
+            )
 
 
 def _not_held(craft: Craft) -> Iterator[Finding]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from msgspec.structs import replace
+
 from tabside.errors import TabsideError
 from tabside.model.board import BoardFile, BoardPlug, HeldBoard
 from tabside.model.craft import Termination
 from tabside.model.drawing import Drawing, DrawnNet, DrawnPin, DrawnSymbol, Place
-from tabside.model.names import as_name
+from tabside.model.names import as_name, without_blanks
 from tabside.wiring.terminations.fields import BOARD_FILE, Fields
 from tabside.wiring.terminations.symbols import Gathered
 from tabside.wiring.terminations.terminations import termination_of
@@ -32,6 +34,45 @@ def held_boards(terminations: Iterable[Termination], boards: Iterable[HeldBoard]
         if held is not None:
             found.setdefault(termination.board, held)
     return found
+
+
+def with_facts_of_files(
+    terminations: Mapping[str, Termination], held: Mapping[str, HeldBoard]
+) -> dict[str, Termination]:
+    """Drawn plugs with the rails and levels of their board files, where the drawing says none.
+
+    The drawing outranks the file; where both say something, or a contact has another name, the check `board-differs`
+    compares them.
+    """
+    return {
+        reference: _with_facts(termination, plug)
+        if (board := held.get(termination.board)) is not None and (plug := board.plug_of(termination)) is not None
+        else termination
+        for reference, termination in terminations.items()
+    }
+
+
+def _with_facts(drawn: Termination, plug: Termination) -> Termination:
+    silent = not (drawn.gives or drawn.takes or any(contact.either for contact in drawn.contacts))
+    of_file = {contact.number: contact for contact in plug.contacts}
+    contacts = []
+    for contact in drawn.contacts:
+        other = of_file.get(contact.number)
+        if other is None or contact.flagged_empty or without_blanks(contact.label) != without_blanks(other.label):
+            contacts.append(contact)
+            continue
+        if silent and (other.gives or other.takes or other.either):
+            role = replace(other.role, label=contact.label)
+            contact = replace(contact, gives=other.gives, takes=other.takes, either=other.either, role=role)
+        contacts.append(
+            replace(
+                contact,
+                level=contact.level or other.level,
+                level_max_v=other.level_max_v if contact.level_max_v is None else contact.level_max_v,
+            )
+        )
+    rails = (plug.gives, plug.takes) if silent else (drawn.gives, drawn.takes)
+    return replace(drawn, contacts=tuple(contacts), gives=rails[0], takes=rails[1])
 
 
 def file_named(termination: Termination) -> str:

@@ -19,7 +19,7 @@ from tabside.model.craft import (
     Termination,
 )
 from tabside.model.drawing import Drawing
-from tabside.wiring.board_plugs import held_boards
+from tabside.wiring.board_plugs import held_boards, with_facts_of_files
 from tabside.wiring.inline_parts import across_rails, net_roles, pass_roles, splits_run
 from tabside.wiring.leads.laying import lay_leads
 from tabside.wiring.leads.lead_facts import LeadFacts, facts_of_leads, read_notes
@@ -60,6 +60,8 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
     settings = settings or CraftSettings()
     gathered, contact_of_pin, oddities = gather(drawing)
     terminations, parts, odd_fields = _terminations(gathered, drawing)
+    held = held_boards(terminations.values(), boards)
+    terminations = with_facts_of_files(terminations, held)
     if settings.battery is not None:
         terminations = with_stated_pack(terminations)
     known = {contact.key for termination in terminations.values() for contact in termination.contacts}
@@ -94,7 +96,7 @@ def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards:
         settings=settings,
         drawing_hash=_short_hash(drawing, settings, boards),
         board_files=tuple(boards),
-        held_boards=held_boards(terminations.values(), boards),
+        held_boards=held,
         rule_nets={
             contact.net_id: contact.net for termination in terminations.values() for contact in termination.contacts
         },

@@ -20,7 +20,18 @@ from tabside.errors import TabsideError
 from tabside.facts.ampacity import usable_tables
 from tabside.facts.families import family_ids
 from tabside.model.board import HeldBoard
-from tabside.model.craft import Cable, Craft, CraftSettings, Crowding, Lead, NamedTogether, Oddity, Part, Termination
+from tabside.model.craft import (
+    Cable,
+    Craft,
+    CraftSettings,
+    Crowding,
+    Lead,
+    NamedTogether,
+    Oddity,
+    Part,
+    ShieldPin,
+    Termination,
+)
 from tabside.model.drawing import DrawnLoose, TwoReadings
 from tabside.wiring.leads.links import links_of
 
@@ -50,6 +61,7 @@ class Model(msgspec.Struct, frozen=True):
     named_together: tuple[NamedTogether, ...]
     loose: tuple[DrawnLoose, ...]
     two_readings: tuple[TwoReadings, ...]
+    shields: tuple[ShieldPin, ...]
 
 
 def model_json(craft: Craft) -> dict[str, Any]:
@@ -77,6 +89,7 @@ def model_json(craft: Craft) -> dict[str, Any]:
         named_together=craft.named_together,
         loose=craft.loose,
         two_readings=craft.two_readings,
+        shields=craft.shields,
     )
     said: dict[str, Any] = msgspec.to_builtins(model, str_keys=True, order="deterministic", enc_hook=_plainly)
     return said
@@ -126,6 +139,7 @@ def _craft(model: Model) -> Craft:
         named_together=model.named_together,
         loose=model.loose,
         two_readings=model.two_readings,
+        shields=model.shields,
     )
 
 

@@ -39,6 +39,7 @@ from tabside.model.craft import (
     NamedTogether,
     Part,
     PartPin,
+    ShieldPin,
     Termination,
 )
 from tabside.model.roles import Rail, Role, Volts
@@ -120,6 +121,7 @@ SPANS: Mapping[type[Struct], Mapping[str, Span]] = {
     Volts: _bounds(low=Volt, high=Volt, named=Volt, unsure_above=Volt),
     Lead: {"gauge_awg": _GAUGE, "length_mm": _LENGTH},
     PartPin: {"net_id": _NET},
+    ShieldPin: {"net_id": _NET},
     Crowding: {"net_id": _NET},
     NamedTogether: {"net_id": _NET},
     CraftSettings: _bounds(gauge_awg=Gauge, service_loop_mm=Loop, at_mm=Position),
