@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from crafts.craft_kit import captive, craft, pads, plug
+from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -130,3 +130,38 @@ def test_a_parts_own_wire_is_not_made_and_pads_have_no_contact_1_to_be_found():
     assert added.bench == "It is the part's own wire: the steps of cable C1 say where its far end goes."
     told = [each.name for each in compare_crafts(there, bare).changes if each.subject == "fact"]
     assert not [name for name in told if name.startswith("hub/J3: ")], told
+
+
+def lit(*, inlet):
+    """A lamp on a hub's pads; `inlet`: with pads for power that a supply's own are wired to."""
+    own = {"board": "hub"}
+    symbols = [pads("J5", "V G", signals="12V, GND", gives="1:12V 4A", **own)]
+    symbols.append(pads("J6", "V G", board="lamp", signals="12V, GND", takes="1:12V 1A"))
+    if inlet:
+        symbols.append(pads("J7", "S G2", signals="24V, GND", takes="1:24V 2A", **own))
+        symbols.append(pads("J8", "S G2", board="supply", signals="24V, GND", gives="1:24V 2A"))
+    return craft(*symbols)
+
+
+def test_pads_on_a_board_that_stays_are_not_taken_out_and_have_no_contact_1():
+    goes, comes = compare_crafts(lit(inlet=True), lit(inlet=False)), compare_crafts(lit(inlet=False), lit(inlet=True))
+    (bench,) = (change.bench for change in goes.changes if change.name == "hub/J7")
+    assert bench == "Nothing is on these pads any more: the steps take off what was there."
+    (bench,) = (change.bench for change in comes.changes if change.name == "hub/J7")
+    assert bench == "Find its pads by the names printed there."
+
+
+def test_a_joint_of_the_old_drawing_is_named_before_its_drawing():
+    """ "F1 of the old drawing 1" is read twice."""
+
+    def fed(*, fused):
+        through = [two_pin("F1", "V", "W", value="2A")] if fused else []
+        return craft(
+            pads("J1", "V G", board="hub", signals="12V, GND", gives="1:12V 4A"),
+            pads("J2", ["W" if fused else "V", "G"], board="lamp", signals="12V, GND", takes="1:12V 1A"),
+            *through,
+        )
+
+    steps = [step.words for work in compare_crafts(fed(fused=True), fed(fused=False)).work for step in work.steps]
+    off = [words for words in steps if "of the old drawing" in words]
+    assert off and all("F1 1 of the old drawing" in words or "F1 2 of the old drawing" in words for words in off)

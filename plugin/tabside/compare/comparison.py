@@ -49,6 +49,7 @@ from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import counted
 
 _NO_PLUG = "The steps of its cables take it out."
+_PADS_FREE = "Nothing is on these pads any more: the steps take off what was there."
 _ANOTHER_FUSE = (
     "Another fuse: meter it in the hand (it beeps); it goes into the holder when the old one is out, at first power. "
     "One that is soldered in: one wire at a time off the old one, taped at once, then onto the same contact of the "
@@ -135,8 +136,9 @@ class Comparison(Struct, frozen=True):
     def kept(self) -> Iterator[str]:
         """Cables that stay as they are."""
         for fate in self.cables:
-            if fate.what == KEEP and fate.new is not None:  # by its wires where it is no cable: others may go
-                yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}"
+            if fate.what != KEEP or fate.new is None or self.todo.on_again & set(fate.new.leads):
+                continue
+            yield f"{fate.name}: {' - '.join(self.new.name(end) for end in fate.new.ends)}"  # it may be single wires
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
         """Old and new number of each wire that is used again."""
@@ -340,13 +342,15 @@ def _termination_changes(
             )
     for reference, termination in old.terminations.items():
         if reference not in matching.pairs:
-            bench = "Unplug it." if termination.takes_plug else _NO_PLUG
+            stays = termination.kind is Kind.PAD and boards.get(termination.board) is not None
+            bench = "Unplug it." if termination.takes_plug else _PADS_FREE if stays else _NO_PLUG
             name, place = old.name(reference), termination.board
             yield Change(REMOVED, "termination", name, _describe(termination), None, bench, place=place)
     known = set(matching.pairs.values())
     for reference, termination in new.terminations.items():
         if reference not in known:
             bench = "Find contact 1 on it before anything is plugged in."
+            bench = "Find its pads by the names printed there." if termination.kind is Kind.PAD else bench
             bench = "The steps of its cables say how it is fitted." if is_loose(termination) else bench
             name, place = new.name(reference), termination.board
             yield Change(ADDED, "termination", name, None, _describe(termination), bench, place=place)

@@ -71,6 +71,7 @@ class Work(Struct, frozen=True):
     fits: frozenset[str] = frozenset()  # parts that are soldered across wires, by the new drawing's references
     at_soldered_packs: bool = False  # a pack's own wire comes off before the first sheet, or goes on after the last one
     bared: str = ""  # what is still taped and is measured last
+    on_again: frozenset[str] = frozenset()  # packs' own wires that come off before all else and go on again after it
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
@@ -145,6 +146,7 @@ def work_between(
         numbers=numbers,
         fits=parts_to_fit(old, new, matching),
         at_soldered_packs=any(pack.wires for pack in soldered),
+        on_again=frozenset(mark for _, mark in again),
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
 

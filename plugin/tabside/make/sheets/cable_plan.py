@@ -71,8 +71,15 @@ class CableEnd(Struct, frozen=True):
     @property
     def shown(self) -> str:
         """As a page says it: "pilot/J9"; "F1" where the part is its own board."""
+        return self._shown()
+
+    def contact(self, number: str) -> str:
+        """One of its contacts, or a joint there: "F1 2", "SP1 1 of the old drawing"."""
+        return self._shown(f" {number}")
+
+    def _shown(self, number: str = "") -> str:
         name = self.termination if self.board == self.termination else self.name
-        return f"{name} of the old drawing" if self.of_old else name
+        return f"{name}{number} of the old drawing" if self.of_old else f"{name}{number}"
 
 
 class Aside(Struct, frozen=True):

@@ -117,6 +117,10 @@ class StepList:
     def shown(self, termination: str) -> str:
         return self._ends[termination].shown
 
+    def contact(self, key: ContactKey) -> str:
+        """ "F1 2", as the steps call it."""
+        return self._ends[key[0]].contact(key[1])
+
     def row(self, termination: str) -> tuple[str | None, ...]:
         return tuple(self._rows.get(termination, ()))
 

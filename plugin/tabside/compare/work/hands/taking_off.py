@@ -62,7 +62,7 @@ def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire:
     """A joint; that of an in-line part lies under a cover, and a splice's is cut off once for all its wires."""
     builds, steps = sheet.builds, sheet.steps
     cup = builds.is_cup(sheet.old_mark(wire), key)
-    where = sheet.cup_words(at) if cup else f"{steps.shown(at[0])} {key[1]}"
+    where = sheet.cup_words(at) if cup else steps.contact(at)
     covered = builds.old_end(wire, key).kind is EndKind.INLINE
     cut = ": cut its cover off first, clear of the insulation" if covered else _splice_opened(builds, key)
     steps.work(action, at, name, f"unsolder it from {where}", last=cut)
@@ -108,10 +108,10 @@ def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
     elif again and in_row(steps, at):
         steps.take_out(at[0], int(key[1]), name, parks=False)
     elif again:
-        steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}")
+        steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.contact(at)}")
     elif in_row(steps, at):
         steps.leave_out(at[0], int(key[1]), name)
     else:
         cut = _splice_opened(builds, key)
-        steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.shown(at[0])} {key[1]}, for good", last=cut)
+        steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.contact(at)}, for good", last=cut)
         steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))
