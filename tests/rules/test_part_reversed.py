@@ -142,6 +142,13 @@ SOUND = {
         bec("TP2", "W", "B"),
         load("TP3", "W", "B"),
     ],
+    "buzzer of its own behind a diode": [
+        bec("TP1", "A", "GND"),
+        load("TP2", "A", "GND"),
+        diode("D1", "A", "V"),
+        captive("X5", "V GND", board="buzzer", signals="5V, GND"),
+        GND,
+    ],
     "OR-ing diodes": [
         bec("TP1", "A", "GND"),
         bec("TP2", "B", "GND"),
