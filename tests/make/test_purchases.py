@@ -259,3 +259,17 @@ def test_a_captive_plug_that_goes_elsewhere_is_replaced():
         captive("J1", "A B", board="camera", family="JST SH"), plug("J2", "A B", board="pilot", family="JST GH")
     )
     assert [(line.item, line.quantity) for line in bought(craft)][:2] == [("housing", 1), ("contact", 2)]
+
+
+def test_which_half_of_a_power_plug_belongs_on_the_pack():
+    lines = bought(
+        small_craft(
+            captive("X1", "P GND", board="pack", signals="BAT+, BAT-", gives="4S 30A"),
+            plug("J1", "P GND", board="hub", family="XT60", signals="BAT+, BAT-", takes="9-26V 9A"),
+            pads("P1", "L GND", board="hub", signals="VBAT, GND"),
+            plug("J2", "L GND", board="lamp", family="XT60", signals="VBAT, GND"),
+        )
+    )
+    notes = {line.used_for: line.note for line in lines if line.family == "amass_xt60"}
+    assert notes.keys() == {("hub/J1",), ("lamp/J2",)}
+    assert "for the pack: the half without bare pins" in notes["hub/J1",] and "for the pack" not in notes["lamp/J2",]
