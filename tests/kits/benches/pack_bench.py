@@ -332,7 +332,7 @@ class PackBench:
         for match in re.finditer(r"put the fuse (?:back )?into ([\w, ]+)", words):
             self.out -= self._parts(match[1])
             self.after(words)
-        for match in re.finditer(r"(?:switch|leave) ([SW\d, ]+) (on|off)", words):
+        for match in re.finditer(r"(?:switch|leave) ([SWCB\d, ]+?) (?:of the old drawing )?(on|off)", words):
             names = self._parts(match[1])
             self.out = self.out - names if match[2] == "on" else self.out | names
             self.after(words)

@@ -30,6 +30,7 @@ from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.rows.row_words import DC_VOLTS
 from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.contacts import listed
+from tabside.words.fuses import put_in, take_out_again
 from tabside.words.lengths import tenths_up
 from tabside.words.part_joints import pole_words
 from tabside.words.signals import own_lead_words
@@ -180,7 +181,7 @@ def _last_looks(
 
 def _power_on(worked: Worked) -> str:
     fuses, switches = _on_the_way(worked, worked.fuses), _on_the_way(worked, worked.switches)
-    done = [f"put the fuse into {', '.join(fuses)}"] if fuses else []
+    done = [put_in(fuses)] if fuses else []
     shown = [switch_words(worked.craft.terminations[switch]) for switch in switches]
     done += [f"switch {', '.join(shown)} on"] if shown else []
     return f"{', '.join(done)}, then " if done else ""
@@ -189,7 +190,7 @@ def _power_on(worked: Worked) -> str:
 def _power_off(worked: Worked) -> str:
     fuses, switches = _on_the_way(worked, worked.fuses), _on_the_way(worked, worked.switches)
     done = [f"switch {', '.join(switches)} off"] if switches else []
-    done += [f"take the fuse out of {', '.join(fuses)} again"] if fuses else []
+    done += [take_out_again(fuses)] if fuses else []
     return f"{', '.join(done)}, then " if done else ""
 
 

@@ -35,6 +35,7 @@ from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.words.cautions import LIVE_CAUTIONS, NO_PLUG, PARALLEL, SOLDERING, powered_already, switch_alone
 from tabside.words.contacts import termination_name
+from tabside.words.fuses import out_now
 from tabside.words.lengths import tenths_up
 from tabside.words.parts import sheet_name
 from tabside.words.signals import signal_words
@@ -167,7 +168,7 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
     if _is_live(job, facts):
         said += LIVE_CAUTIONS
         said += [PARALLEL] if facts.parallel else []
-        said += [f"Fuse out of {reference}." for reference in facts.fuses]
+        said += [out_now(reference) for reference in facts.fuses]
         said += [f"{reference} off." for reference in facts.switches]
         if facts.last_of(job) and not facts.fuses:
             said.append(switch_alone(" and ".join(facts.switches)) if facts.switches else NO_PLUG)

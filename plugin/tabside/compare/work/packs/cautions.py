@@ -21,6 +21,7 @@ from tabside.words.cautions import (
     powered_already,
     switch_alone,
 )
+from tabside.words.fuses import out_now
 
 
 def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side]) -> Iterator[CableWork]:
@@ -54,7 +55,7 @@ def live_cautions(hot: Hot, sides: tuple[Side, Side]) -> Iterator[str]:
     yield from LIVE_CAUTIONS_OF_CHANGES
     if any(packs_in_parallel(side.craft, side.live) for side in sides):
         yield PARALLEL
-    yield from (f"Fuse out of {reference}." for reference in hot.out)
+    yield from map(out_now, hot.out)
     yield from (f"{reference} off." for reference in hot.switches)
 
 

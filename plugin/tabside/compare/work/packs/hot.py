@@ -23,6 +23,7 @@ from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
+from tabside.words.fuses import are_breakers, leave_out, put_in
 
 _TURNS = (*OFF, *BARED, Action.CRIMP, Action.PUT_IN, *AT_JOINT)
 
@@ -64,22 +65,24 @@ class Circuit(NamedTuple):
 
     def fuse_stays_out(self) -> str:
         """Of a pack that has no plug."""
-        fuses = ", ".join(self.fuses)
-        return f"leave the fuse out of {fuses}: this pack has no plug. At first power put a smoke stopper in its place"
+        if are_breakers(self.fuses):
+            return f"{leave_out(self.fuses)}: this pack has no plug. First power is through a smoke stopper"
+        return f"{leave_out(self.fuses)}: this pack has no plug. At first power put a smoke stopper in its place"
 
 
 def power_on(circuits: Collection[Circuit], then: str) -> str:
     """What is put in and switched on before something."""
     fuse = dict.fromkeys(fuse for at in circuits for fuse in at.fuses)
     on = dict.fromkeys(switch for at in circuits for switch in at.switches)
-    done = [f"put the fuse into {', '.join(fuse)}"] if fuse else []
+    done = [put_in(fuse)] if fuse else []
     done += [f"switch {', '.join(on)} on"] if on else []
     return ", then ".join(filter(None, (", ".join(done), then)))
 
 
-def fuse_waits(fuses: str) -> str:
+def fuse_waits(fuses: Collection[str]) -> str:
     """Where nothing but the fuse keeps a pack's power from the craft."""
-    return f"leave the fuse out of {fuses} until first power; then a smoke stopper in its place first"
+    then = "that is through a smoke stopper" if are_breakers(fuses) else "then a smoke stopper in its place first"
+    return f"{leave_out(fuses)} until first power; {then}"
 
 
 class Hot(NamedTuple):
@@ -208,8 +211,11 @@ class Hot(NamedTuple):
             yield from self._marked_and_taped(step) if step in live else [step]
 
     def _fuse_out(self, near: Step) -> list[Step]:
+        breakers = [name for name in self.out if are_breakers((name,))]
+        out = [name for name in self.out if name not in breakers]
         again = "; it goes in again for the volts" if self.fuses and self.has_plug else ""
-        done = [f"no fuse in {', '.join(self.out)} from here on: take it out{again}"] if self.out else []
+        done = [f"no fuse in {', '.join(out)} from here on: take it out{again}"] if out else []
+        done += [f"switch {', '.join(breakers)} off"] if breakers else []
         done += [f"switch {', '.join(self.switches)} off"] if self.switches else []
         return [of_no_wire(near, Action.LABEL, "; ".join(done))] if done else []
 

@@ -19,6 +19,7 @@ from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 from tabside.prove.rows.packs import BEFORE_LAST
+from tabside.words.fuses import are_breakers, take_out_again
 
 _FIRST_POWER = "first power now, through a smoke stopper at this joint; then "
 _PARTS = "first the parts across wires, as listed below the cables, while the pack is off"
@@ -81,9 +82,8 @@ def joined_last(
     if at.switches and behind:
         steps.append(of_no_wire(joint, Action.LABEL, f"switch {', '.join(at.switches)} off again"))
     if behind and at.fuses:
-        words = (
-            f"take the fuse out of {', '.join(at.fuses)} again; it stays out until first power, with a smoke stopper"
-        )
+        stays = "off" if are_breakers(at.fuses) else "out"
+        words = f"{take_out_again(at.fuses)}; it stays {stays} until first power, with a smoke stopper"
         steps.append(of_no_wire(joint, Action.LABEL, words))
     steps += work.steps[first:m]
     steps.append(joint if at.gated else replace(joint, power=_FIRST_POWER))

@@ -29,6 +29,7 @@ from tabside.prove.measurement import At, Measurement, Test
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import PARALLEL, at_live, powered_already
 from tabside.words.contacts import listed
+from tabside.words.fuses import take_out
 from tabside.words.spare_wires import spare_name
 
 _OFF_ALREADY = " (it is off already, before all else)"
@@ -125,7 +126,7 @@ def _one_place(side: Side, key: ContactKey) -> tuple[str, str]:
 def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) -> str:
     """A wire that stays is called by the number that it has been given before this."""
     becomes = becomes_of_wires(old, new, fates)
-    done = [f"take the fuse out of {name}" for name in pack.fuses]
+    done = [take_out((name,)) for name in pack.fuses]
     done += [f"switch {name} off, and tape it so" for name in pack.switches]
     hands = [
         f"{_cover_off(old, mark)}unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, "
@@ -205,7 +206,7 @@ def last_words(
     """`wires`: as `on_again` has them."""
     live = any(step.live for work in cables for step in work.steps)
     for off in packs if not live else ():
-        waits = [fuse_waits(listed([*off.fuses], 40))] if off.fuses else []
+        waits = [fuse_waits(off.fuses)] if off.fuses else []
         waits += [f"leave {listed([*off.switches], 40)} off until first power"] if off.switches else []
         if waits:
             yield f"{off.pack}: {'; '.join(waits)}"

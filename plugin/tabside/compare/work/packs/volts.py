@@ -15,6 +15,7 @@ from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
 from tabside.prove.measurement import At, Measurement
+from tabside.words.fuses import put_back, take_out_again
 
 
 def volts_last(
@@ -107,8 +108,7 @@ def _fuse_back(work: CableWork, fuses: Sequence[str], *, has_plug: bool) -> Cabl
     """Of packs that have gone, or at whose wires in the new build no hand was."""
     if not fuses:
         return work
-    names = ", ".join(fuses)
-    words = f"put the fuse back into {names}, the pack away" if has_plug else fuse_waits(names)
+    words = f"{put_back(fuses)}, the pack away" if has_plug else fuse_waits(fuses)
     return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
 
 
@@ -126,7 +126,7 @@ def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str], hot: Hot)
         steps.append(replace(step, full=words, short=words))
         later = any(step.live and step.action is Action.SOLDER for step in work.steps[n:])
         if fuses and later:
-            again = f"leave the fuse out of {', '.join(fuses)} again until first power, through a smoke stopper"
+            again = f"{take_out_again(fuses)}; it stays so until first power, through a smoke stopper"
             steps.append(of_no_wire(step, Action.LABEL, again))
         if switches and later:
             steps.append(of_no_wire(step, Action.LABEL, f"switch {', '.join(switches)} off again"))
