@@ -10,12 +10,15 @@ from tabside.analysis.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.analysis.rails import is_isolated
+from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.model.groups import Groups
 from tabside.rules.rule import check
+from tabside.words.contacts import name_of
 
 _TIES = frozenset(("NT", "R", "L", "FB"))  # joining both sides is what they are for, or changes little
+_PROTECTION = ("B-", "P-")  # where the pack's minus goes, and where the loads' minus goes; common practice, no source
 _OPENERS = frozenset(("F", "FH", "PF", "CB", "SW", "S", "K"))  # a side that goes nowhere: nothing to open
 
 
@@ -31,10 +34,11 @@ def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
     Passes: net ties, coils; the free throw of a changeover; a side under a no-connect flag.
     Warns: a fuse, breaker, switch, relay, jumper or diode with one name on both sides; a fuse, breaker, switch or relay
     with one side that nothing is connected to; one in a ground whose two sides other grounds connect, so that all
-    of the load's current returns over a signal cable when it opens.
+    of the load's current returns over a signal cable when it opens; B- and P- of a battery's protection on one net.
     Source: logic.
     """
     craft = judgement.craft
+    yield from _protections(judgement)
     for part in craft.terminations.values():
         if part.kind is not Kind.INLINE or letters_of(part.reference) in _TIES:
             continue
@@ -45,6 +49,26 @@ def switch_bypassed(judgement: Judgement) -> Iterator[Finding]:
             elif len(part.passes) == 1 and letters_of(part.reference) in _OPENERS:
                 yield from _nowhere(judgement, part, a, b)
                 yield from _over_ground(judgement, part, a, b)
+
+
+def _protections(judgement: Judgement) -> Iterator[Finding]:
+    """B- and P- of a battery's protection on one net: the load's current goes around what is to cut it off."""
+    for ends in judgement.terminations_of_board.values():
+        contacts = [contact for end in ends for contact in end.contacts if contact.key in judgement.joined]
+        by_name = {clean_label(contact.label).plain: contact for contact in contacts}
+        pack, load = (by_name.get(name) for name in _PROTECTION)
+        if pack is None or load is None or judgement.whole_runs[pack.net_id] != judgement.whole_runs[load.net_id]:
+            continue
+        craft = judgement.craft
+        yield Finding(
+            rule="switch-bypassed",
+            severity=Severity.WARNING,
+            message=f"{name_of(craft, pack)} and {name_of(craft, load)} are on one net: the load's current goes around"
+            " the battery's protection.",
+            fix="Connect the pack's minus to B- alone, and the minus of all loads and of the charger to P-.",
+            where=at_contacts(craft, (pack, load)),
+            harm=harm.NO_FUSE,
+        )
 
 
 def _around(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> Finding:

@@ -64,8 +64,35 @@ HARMFUL = [
     """,
         "warning part-reversed",
     ),
+    Attack(
+        "the wires go around a battery's protection",
+        """
+        cell/X1 captive | +=p, -=g | gives=4S 10A
+        F1 p q 10A
+        bms/P1 pads | B+=q, B-=g, P+=v, P-=g
+        lamp/X2 captive | +=v, -=g | takes=10-17V 1A
+    """,
+        "warning switch-bypassed",
+    ),
+    Attack(
+        "volts without their letter",
+        """
+        a/J1 gh | VDD50=v, SDA=d, SCL=c, GND=g
+        b/J2 sh | VDD33=v, SDA=d, SCL=c, GND=g
+    """,
+        "error over-voltage",
+    ),
 ]
 SOUND = [
+    Attack(
+        "a battery's protection as it should be",
+        """
+        cell/X1 captive | +=p, -=g | gives=4S 10A
+        F1 p q 10A
+        bms/P1 pads | B+=q, B-=g, P+=v, P-=h
+        lamp/X2 captive | +=v, -=h | takes=10-17V 1A
+    """,
+    ),
     Attack(
         "a current sensor called I and V",
         """

@@ -12,6 +12,7 @@ from tabside.words.nearest import did_you_mean
 
 _LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
 _CONTACT = r"((?P<board>.+)/)?(?P<termination>[^/:]+):(?P<contact>[^:]+)\Z"
+_PRINTED = re.compile(r"(:[^\s:]+) \(.*\)\Z")
 
 
 def link_ends(key: str, where: str, name: str) -> tuple[Named, Named]:
@@ -29,8 +30,11 @@ def references(ends: tuple[Named, Named]) -> tuple[str, str]:
 
 
 def contact(text: str, where: str, name: str) -> Named:
-    """A contact such as "pilot/J1:2", or "BT1:1" of what is a board by itself.  Raises: TabsideError."""
-    match = re.match(_CONTACT, text)
+    """A contact such as "pilot/J1:2", or "BT1:1" of what is a board by itself; "pilot/J1:2 (TX)", as findings print it.
+
+    Raises: TabsideError.
+    """
+    match = re.match(_CONTACT, _PRINTED.sub(r"\1", text.strip()))
     if match is None:
         raise TabsideError(f'{where}: "{text}" is no contact; write "board/J1:2"', file=name)
     return Named(where, match["board"] or match["termination"], match["termination"], match["contact"])
