@@ -25,7 +25,7 @@ from tabside.prove.rows.eye import ACROSS, PLUGGING, Looks, looks, parts_across
 from tabside.prove.rows.packs import BEFORE_PACK, PackRows
 from tabside.prove.rows.row_words import BEEP, EYE, Words
 from tabside.words.contacts import counted, plural, termination_name
-from tabside.words.part_joints import pole_words
+from tabside.words.part_joints import Pole, pole_of
 
 METER, PARTS = "The meter itself", "In-line parts"
 NOT_SEEN = (
@@ -293,10 +293,9 @@ def _expected(craft: Craft, part: Termination) -> tuple[str, str, bool]:
 
 
 def _band_words(craft: Craft, diode: Termination) -> str:
-    poles = {contact.number: pole_words(craft, (diode.reference, contact.number)) for contact in diode.contacts}
-    cathode = [number for number, pole in poles.items() if pole.startswith("cathode")]
-    if cathode:
-        return f"the band marks the cathode (K), contact {cathode[0]}"
+    cathode = next((contact for contact in diode.contacts if pole_of(craft, contact.key) is Pole.CATHODE), None)
+    if cathode is not None:
+        return f"the band marks the cathode (K), contact {cathode.number}"
     return "the band marks the cathode (K); which contact that is the drawing does not say: find it out first"
 
 

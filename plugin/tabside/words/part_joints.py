@@ -4,12 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from enum import StrEnum
 
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Part, PartPin, Termination
 
 _PLUS = re.compile(r"\+|\+?A|POS|PLUS|ANODE", re.IGNORECASE)
 _MINUS = re.compile(r"-|-?K|NEG|MINUS|CATHODE|KATHODE", re.IGNORECASE)
 _CAPACITOR, _DIODE = ("C", "CP"), ("D", "LED")
+
+
+class Pole(StrEnum):
+    """An end of a diode, as it is called."""
+
+    ANODE = "anode"
+    CATHODE = "cathode (band)"
 
 
 def part_joints(part: Part, craft: Craft) -> list[tuple[PartPin, Contact]]:
@@ -54,20 +62,25 @@ def _polarity(part: Part, pin: PartPin, contact: Contact) -> str:
     letters = part.reference.rstrip("0123456789")
     if letters in _CAPACITOR and (contact.role.is_ground or contact.role.is_supply):
         return "minus leg (stripe)" if contact.role.is_ground else "plus leg (the long one)"
-    return _pole(letters, pin.name or "")
+    return _pole(letters, pin.name or "") or ""
 
 
 def pole_words(craft: Craft, key: ContactKey) -> str:
-    """Which end of a diode in a wire a contact is; "" of other parts, and where the symbol does not say it."""
+    """Which end of a diode in a wire a contact is, in words; "" where that is not known."""
+    return pole_of(craft, key) or ""
+
+
+def pole_of(craft: Craft, key: ContactKey) -> Pole | None:
+    """Which end of a diode in a wire a contact is; None of other parts, and where the symbol does not say it."""
     part = craft.terminations[key[0]]
     if part.kind is not Kind.INLINE:
-        return ""
+        return None
     return _pole(part.reference.rstrip("0123456789"), craft.contact(key).pin_name)
 
 
-def _pole(letters: str, name: str) -> str:
+def _pole(letters: str, name: str) -> Pole | None:
     if letters not in _DIODE:
-        return ""
+        return None
     if _PLUS.fullmatch(name):
-        return "anode"
-    return "cathode (band)" if _MINUS.fullmatch(name) else ""
+        return Pole.ANODE
+    return Pole.CATHODE if _MINUS.fullmatch(name) else None
