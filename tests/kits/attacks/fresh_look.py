@@ -82,8 +82,34 @@ HARMFUL = [
     """,
         "error over-voltage",
     ),
+    Attack(
+        "cells in a contact's own name",
+        """
+        pack/X1 captive | BAT+=p, BAT-=g | gives=6S 30A
+        F1 p q 10A
+        vtx/J1 gh | VBAT 2-4S=q, GND=g
+    """,
+        "error over-voltage",
+    ),
+    Attack(
+        "cells at most, behind VIN",
+        """
+        pack/X1 captive | BAT+=p, BAT-=g | gives=6S 30A
+        F1 p q 10A
+        cam/J1 gh | VIN (4S max)=q, GND=g
+    """,
+        "error over-voltage",
+    ),
 ]
 SOUND = [
+    Attack(
+        "cells in the names of pack and input",
+        """
+        pack/X1 captive | BAT+ 4S=p, BAT-=g
+        F1 p q 5A
+        vtx/P1 pads | VBAT 2-6S=q, GND=g
+    """,
+    ),
     Attack(
         "a battery's protection as it should be",
         """

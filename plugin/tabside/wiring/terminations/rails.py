@@ -21,6 +21,12 @@ _OTHER_PACK = re.compile(r"\dS\d|[A-Za-z]{2}|\d\s*[x×]", re.IGNORECASE)
 _BATTERY = re.compile(r"(?:\+?V?BATT?\+?|BATTERY|PACK)\Z", re.IGNORECASE)
 
 
+# Cells in a contact's own name: VBAT 2-6S, BAT+ (4S max).
+_CELLS_IN_NAME = re.compile(
+    r"(?<![\w.])(?P<low>\d{1,2})(?:\s*(?:-|–|\.\.|to)\s*(?P<high>\d{1,2}))?\s?S(?P<most>\s*max)?(?!\w)", re.IGNORECASE
+)
+
+
 class RailError(ValueError):
     """The text of a rail cannot be read; str() says what is wrong with it."""
 
@@ -80,3 +86,20 @@ def _read_source(named: str, entry: str) -> tuple[Volts | None, bool]:
     if volts is None:
         raise RailError(f'"{entry}" cannot be read')
     return volts, False
+
+
+def pack_of_name(label: str) -> Rail | None:
+    """The pack that a battery contact's own name says: "VBAT 2-6S", "BAT+ (4S max)"; None when it says none."""
+    found = _CELLS_IN_NAME.search(label)
+    if found is None:
+        return None
+    low, high = sorted((int(found["low"]), int(found["high"] or found["low"])))
+    if not 1 <= low <= high <= CELLS_MAX:
+        return None
+    return Rail(pack_volts(1 if found["most"] else low, high), battery=True, text=found[0].strip())
+
+
+def is_one_pack(label: str) -> bool:
+    """Whether the name says one number of cells, as a pack's does; a range is what an input takes."""
+    found = _CELLS_IN_NAME.search(label)
+    return found is not None and not found["high"] and not found["most"]

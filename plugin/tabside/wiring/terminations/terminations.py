@@ -49,7 +49,7 @@ from tabside.wiring.terminations.part_kinds import (
     kind_of_part,
     load_roles,
 )
-from tabside.wiring.terminations.rails import RailError, read_rails
+from tabside.wiring.terminations.rails import RailError, is_one_pack, pack_of_name, read_rails
 from tabside.wiring.terminations.signals import (
     is_counted,
     is_not_used,
@@ -311,6 +311,9 @@ def _with_contacts(
     contacts = []
     for number, pin in part.pins.items():
         gives, takes, either = (tuple(rails.get(number, ())) for rails in (bound.gives, bound.takes, bound.either))
+        unsaid = roles[number].name in ("battery", "ambiguous_power") and not (gives or takes or either)
+        if unsaid and (pack := pack_of_name(labels[number])):
+            gives, takes = ((pack,), ()) if own_leads and is_one_pack(labels[number]) else ((), (pack,))
         role = role_with_rails(roles[number], gives, takes, either, captive=own_leads)
         if own_leads and role.battery:
             gives = tuple(map(as_of_a_pack, gives))
