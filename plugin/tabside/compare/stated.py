@@ -6,6 +6,7 @@ on four.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec.structs import replace
@@ -352,7 +353,8 @@ def _role(contact: Contact) -> tuple[object, ...]:
 def _role_words(contact: Contact) -> str:
     role = contact.role
     volts = f", {role.volts}" if role.volts is not None else ""
-    return f"{role.name.replace('_', ' ')}{volts}"
+    name = re.sub(r"_\d.*", "", role.name) if volts else role.name  # "power_9_12v": its own volts stand beside it
+    return f"{name.replace('_', ' ')}{volts}"
 
 
 def _does(contact: Contact) -> str:

@@ -222,3 +222,25 @@ def test_a_plug_that_nothing_holds_the_right_way_round_says_which_way_it_goes_in
     found = compare_crafts(made(((1, "J1"), (2, "J2"))), made(((2, "J1"), (1, "J2"))))
     plugged = [step.words for work in found.work for step in work.steps if step.words.startswith("plug the cable")]
     assert len(plugged) == 2 and all(("the other way round" in words) is turns for words in plugged)
+
+
+def test_two_ports_whose_printed_names_are_exchanged_are_told_by_these():
+    """The references stay: only what is printed beside the ports tells where each plug goes."""
+
+    def made(first, second):
+        ports = [
+            plug(f"J{k}", f"A{k} B{k}", board="pilot", value=name, signals="TX, RX", family="JST GH")
+            for k, name in ((1, first), (2, second))
+        ]
+        far = [
+            plug(f"J{k + 4}", f"B{k} A{k}", board=f"radio {k}", value="IO", signals="RX, TX", family="JST GH")
+            for k in (1, 2)
+        ]
+        return craft(*ports, *far)
+
+    found = compare_crafts(made("TELEM", "RC IN"), made("RC IN", "TELEM"))
+    told = {change.bench.split(". ")[0] for change in found.changes if change.subject == "cable"}
+    assert told == {
+        "Unplug it from pilot/J1 (TELEM) and plug it into pilot/J1 (RC IN)",
+        "Unplug it from pilot/J2 (RC IN) and plug it into pilot/J2 (TELEM)",
+    }

@@ -280,7 +280,11 @@ class Decision:
         if self._plugs and not self._stays:
             yield f"Use the old cable of {' and '.join(old.name(end) for end in self._was.ends)} here."
         for ref, to in self._plugs.items():
-            yield f"Unplug it from {old.name(ref)} and plug it into {new.name(to)}."
+            places = [old.name(ref), new.name(to)]
+            if places[0] == places[1]:  # one reference for both: what is printed there tells them apart
+                values = old.terminations[ref].value, new.terminations[to].value
+                places = [f"{place} ({value})" for place, value in zip(places, values, strict=True)]
+            yield f"Unplug it from {places[0]} and plug it into {places[1]}."
         if self._replaced:
             names = ", ".join(new.name(self._places[ref]) for ref in self._replaced)
             yield f"What goes in at {names} has changed."
@@ -326,7 +330,7 @@ class Decision:
         """Wires that are too long by as much in one sentence."""
         marks: dict[str, list[str]] = {}
         for ends, spare in sorted(self._shorter.items(), key=lambda item: natural(self._new.leads[item[0]].mark)):
-            marks.setdefault(f"{spare:.1f} mm too long: {SLACK}", []).append(self._new.leads[ends].mark)
+            marks.setdefault(f"{round(spare, 1):g} mm too long: {SLACK}", []).append(self._new.leads[ends].mark)
         for words, alike in marks.items():
             yield f"{listed(alike, 40)} {'is' if len(alike) == 1 else 'are'} {words}"
 

@@ -338,7 +338,7 @@ def _see_words(old: Side, new: Side, before: Ends, after: Ends) -> str:
     why = own_unfit(old, before, new, after)
     said += f" The part's own wire is {why}: draw an extension, fit another part, or state what it is." if why else ""
     spare = shorter_by(old, before, new, after)
-    return said + (f" It is {spare:.1f} mm too long: {SLACK}" if spare else "")
+    return said + (f" It is {round(spare, 1):g} mm too long: {SLACK}" if spare else "")
 
 
 def _alter_words(old: Side, new: Side, before: Ends, after: Ends, work: WireWork) -> str:
