@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping, Sequence
+from functools import cache
 from types import MappingProxyType
 
 from msgspec import Struct
@@ -42,8 +43,14 @@ class Gathered(Struct, frozen=True):
     @property
     def letters(self) -> str:
         """The reference's leading letters, in capitals."""
-        match = re.match(r"[A-Za-z]+", self.reference)
-        return match[0].upper() if match else ""
+        return _letters(self.reference)
+
+
+@cache
+def _letters(reference: str) -> str:
+    """Asked a dozen times for each part."""
+    match = re.match(r"[A-Za-z]+", reference)
+    return match[0].upper() if match else ""
 
 
 def only_pins(part: Gathered, numbers: Collection[str]) -> Gathered:
