@@ -9,6 +9,7 @@ from typing import NamedTuple
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, plugs_made_anew, wires_of
 from tabside.compare.fates.packs import boards_that_go
+from tabside.compare.fates.wires import is_replaced
 from tabside.compare.matching import Matching
 from tabside.compare.other_boards import Exchanged, OtherBoard
 from tabside.compare.side import Side
@@ -104,6 +105,7 @@ def needs_between(
     free: Counter[Thing] = Counter()
     for fate in all_fates:
         free.update(_freed(old, fate, plugs))
+    free.update(_emptied_housings(old, new, all_fates, plugs))
     return tuple(
         [
             Need(thing, more[thing], more[thing] - stock[thing], notes.get(thing, ""))
@@ -261,9 +263,29 @@ def _freed(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[Thing]:
             yield Thing(
                 _wire_words(made), gauge_awg=lead.gauge_awg, colour=lead.colour or None, length_mm=lead.length_mm
             )
-    for ref in (*fate.rehoused, *_emptied(old, fate, plugs)):
+
+
+def _goes_whole(old: Side, fate: CableFate) -> bool:
+    """Whether all of the old cable goes: into the drawer, or with the part that it belongs to."""
+    if fate.old is None:
+        return False
+    own = all(map(old.is_own, wires_of(old, fate.old)))
+    return own or (bool(fate.old.mark) and (fate.what == RETIRE or not fate.wires))
+
+
+def _emptied_housings(old: Side, new: Side, fates: Iterable[CableFate], plugs: Plugs) -> Iterator[Thing]:
+    """Of plugs in which no wire stays, each once, whichever cables its wires go into."""
+    there: set[str] = set()
+    stay: set[str] = set()
+    for fate in fates:
+        ends = plugs.ends_of(fate.old) if fate.old is not None else set[str]()
+        there |= ends
+        stay |= ends if _goes_whole(old, fate) else set()
+        used = {key[0] for before, _ in fate.wires for key in before} - set(fate.rehoused)
+        stay |= {ref for ref, to in fate.places if ref in used and not is_replaced(old, ref, new, to)}
+    for ref in sorted(there - stay, key=natural):
         was = old.terminations[ref]
-        if was.family is not None:
+        if was.kind is Kind.RECEPTACLE and was.family is not None and releasable(was.family):
             words = f"empty housing {families.family(was.family).title} {was.ways}-way"
             yield Thing(words, family=was.family, ways=was.ways)
 
@@ -280,15 +302,6 @@ def _cable_thing(old: Side, cable: Cable, plugs: Plugs) -> Thing:
         gauge_awg=gauges.pop() if len(gauges) == 1 else None,
         length_mm=_cable_length_mm(old, cable),
     )
-
-
-def _emptied(old: Side, fate: CableFate, plugs: Plugs) -> Iterator[str]:
-    """Old connectors whose plug goes nowhere, while a wire of it goes on elsewhere."""
-    there, used = dict(fate.places), {key for wire, _ in fate.wires for key in wire}
-    for ref in sorted(plugs.ends_of(fate.old) if fate.old else (), key=natural):
-        movable = old.terminations[ref].kind is Kind.RECEPTACLE and releasable(old.terminations[ref].family)
-        if movable and ref not in there and any(key[0] == ref for key in used):
-            yield ref
 
 
 def _wire_words(made: MadeLead) -> str:
