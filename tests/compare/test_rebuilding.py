@@ -186,6 +186,7 @@ GONE_WRONG = (  # each in its own way
     ("many", 920007),  # a plug of a cable that is made whole, out of the way of another one
     ("many", 940228),  # wires left to choice that end where others of them did
     ("few", 940080),  # an outlet of equal choice is a plug, the other one pads
+    ("many", 980079),  # a plug in the hand is called by a connector out of which another one comes
     ("many", 970061),  # a cable that stays, and is out in the hand for its test
 )
 

@@ -167,8 +167,8 @@ def _change(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> C
     _fill_plugs(sheet)
     before = {ref: steps.row(ref) for ref in sheet.ends}
     plugged, stay = builds.plug_ends(cable), _stays_in(builds, fate, cable, rows)
+    clear(sheet, sorted(plugged - stay, key=natural))  # first: a plug in the hand may be called by such a connector
     unplug(sheet, sheet.places, stay)
-    clear(sheet, sorted(plugged - stay, key=natural))
     lend(sheet)
     _take_out_what_goes(sheet)
     lay_ready(sheet, cable)
