@@ -44,7 +44,9 @@ from tabside.rules.pack_shorted import pack_shorted
 from tabside.rules.part_overloaded import part_overloaded
 from tabside.rules.part_reversed import part_reversed
 from tabside.rules.part_unread import not_fitted, part_unread
+from tabside.rules.part_volts import part_volts
 from tabside.rules.phase_open import phase_open
+from tabside.rules.resistor_in_line import resistor_in_line
 from tabside.rules.role_clash import role_clash
 from tabside.rules.rule import Check
 from tabside.rules.shield_fed import shield_fed
@@ -94,6 +96,8 @@ ALL_CHECKS: tuple[Check, ...] = (
     not_judged,
     part_reversed,
     part_overloaded,
+    part_volts,
+    resistor_in_line,
     no_return,
     level_mismatch,
     over_current,

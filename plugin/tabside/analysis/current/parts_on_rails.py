@@ -134,6 +134,16 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
     return highest.high, max(volts.sure_high for volts, _ in found), words
 
 
+def reach_at(judgement: Judgement, contact: Contact) -> tuple[float | None, str]:
+    """The most volts that stand at a contact over fuses and switches, and what says so; None when nothing does."""
+    on_run = judgement.whole_members.get(judgement.whole_runs.get(contact.net_id, -1), [])
+    feeding = [other for other in on_run if other.role.is_supply and not other.takes]
+    if not feeding:
+        return None, ""
+    high, _, words = _reach(judgement, feeding, [other.role for other in feeding])
+    return high, words
+
+
 def _perhaps_stacked(judgement: Judgement, runs: Iterable[int], pack: Volts) -> Volts:
     """What packs in series reach when the craft file's battery is each of them: that is not sure."""
     many = max((len(judgement.packs.unsaid.get(judgement.whole_rails[run], ())) for run in runs), default=0)
