@@ -36,7 +36,7 @@ class Box(Struct, frozen=True):
     is_first: bool
 
 
-class Side(Struct, frozen=True):
+class FaceLook(Struct, frozen=True):
     """Which face it is, and what is drawn for it; as it stands, a row of which no face is known."""
 
     is_tabs: bool = False  # release windows towards you, leads down
@@ -53,7 +53,7 @@ class Face(Struct, frozen=True):
     cell: float
     width: float
     mark_left: bool  # on which side of the row contact 1's mark lies
-    side: Side
+    look: FaceLook
     height: float
 
 
@@ -133,25 +133,25 @@ def _tabs(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) ->
     left = end.contact_1_on_tabs == "left"
     latch = end.family is not None and families.family(end.family).latch == "positive"
     what = f"{title}: locking-tab side facing you, wires down"
-    return _face(what, cavities, left, cell, Side(is_tabs=True, outer_latch=latch))
+    return _face(what, cavities, left, cell, FaceLook(is_tabs=True, outer_latch=latch))
 
 
 def _printed(title: str, cavities: Sequence[Cavity], end: CableEnd, cell: float) -> Face:
     opening = "opening, towards you" if end.entry == "side" else "opens upwards"
     left = end.contact_1 == "left"
-    return _face(title, cavities, left, cell, Side(is_printed=True, opening=opening))
+    return _face(title, cavities, left, cell, FaceLook(is_printed=True, opening=opening))
 
 
 def _counted(title: str, cavities: Sequence[Cavity], cell: float) -> Face:
     what = f"{title}: counted from the contact-1 mark, side not known"
-    return _face(what, cavities, True, cell, Side())
+    return _face(what, cavities, True, cell, FaceLook())
 
 
-def _face(title: str, cavities: Sequence[Cavity], left: bool, cell: float, side: Side) -> Face:
+def _face(title: str, cavities: Sequence[Cavity], left: bool, cell: float, look: FaceLook) -> Face:
     shown = list(cavities) if left else list(cavities)[::-1]
     boxes = tuple(_box(n * cell, cavity, is_first=cavity is cavities[0]) for n, cavity in enumerate(shown))
     height = max(ROW_MM, TAG_FROM_MM + LETTER_MM * max((len(box.lead) for box in boxes), default=0))
-    return Face(clean(title), boxes, cell, cell * len(cavities), left, side, height)
+    return Face(clean(title), boxes, cell, cell * len(cavities), left, look, height)
 
 
 def _box(x: float, cavity: Cavity, *, is_first: bool) -> Box:

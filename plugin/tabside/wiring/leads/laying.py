@@ -16,7 +16,7 @@ from tabside.wiring.leads.crowding import crowding_of
 from tabside.wiring.leads.islands import inside_joined
 from tabside.wiring.leads.joining import LengthUm
 from tabside.wiring.leads.lead_tree import LeadEnds, Order, Pair, contact_order, ends_of, lead_order, pair_of
-from tabside.wiring.leads.net import Before, LaidLead, Net, Together
+from tabside.wiring.leads.net import Before, LaidLead, Net, PairsSoFar
 from tabside.wiring.leads.partners import Partners, Room, captive_partners
 
 DrawnTogether = Mapping[int, Sequence[tuple[ContactKey, ...]]]
@@ -86,18 +86,18 @@ class _Laying:
                 if len(keys) > 2
             ]
             if bundles:
-                together = self._together()
+                pairs = self._pairs_so_far()
                 for net, bundle in bundles:
-                    self._lay_bundle(net, bundle, together)
+                    self._lay_bundle(net, bundle, pairs)
 
-    def _lay_bundle(self, net: Net, bundle: Net, together: Together) -> None:
+    def _lay_bundle(self, net: Net, bundle: Net, pairs: PairsSoFar) -> None:
         drawn = self._between([contact.key for contact in bundle.contacts])
         for ends in drawn:
             bundle.pieces.join(*ends)
         before = bundle.as_it_is
-        bundle.lay_beside(together.partners, self.room)
-        solved = bundle.join(self.room, together, self.length_um) or bundle.join_first(
-            before, self.room, together, self.length_um
+        bundle.lay_beside(pairs.partners, self.room)
+        solved = bundle.join(self.room, pairs, self.length_um) or bundle.join_first(
+            before, self.room, pairs, self.length_um
         )
         solved &= self._reach_all(bundle, drawn)
         if not solved:
@@ -150,10 +150,10 @@ class _Laying:
         for rails in (False, True):
             if rails:  # signals that have found their way by now take ground and supply along
                 self._lay_beside(before)
-            together = self._together()
+            pairs = self._pairs_so_far()
             for net in self.nets.values():
                 if net.is_rail is rails:
-                    self._connect(net, before.get(net.net_id), together)
+                    self._connect(net, before.get(net.net_id), pairs)
 
     def _lay_beside(self, before: dict[int, Before]) -> None:
         """`before` is given each net as it was when leads began to run beside others."""
@@ -165,16 +165,16 @@ class _Laying:
                 before.setdefault(net.net_id, net.as_it_is)
                 net.lay_beside(partners, self.room)
 
-    def _connect(self, net: Net, before: Before | None, together: Together) -> None:
+    def _connect(self, net: Net, before: Before | None, pairs: PairsSoFar) -> None:
         if net.net_id in self.unsolved:
             return
         rails = self._rails(net)
         laid = len(net.leads)
-        solved = net.join(self.room, together, self.length_um)
+        solved = net.join(self.room, pairs, self.length_um)
         self._tell_rails(net, rails, [lead.ends for lead in net.leads[laid:]])
         if not solved and before is not None and net.of_one_kind:
             # On a net of ground and supply at once a lead is wrong; others giving way to it would hide which.
-            solved = net.join_first(before, self.room, together, self.length_um)
+            solved = net.join_first(before, self.room, pairs, self.length_um)
         if not solved:
             self.unsolved.setdefault(net.net_id, []).append(net)
 
@@ -197,7 +197,7 @@ class _Laying:
             between = tuple(ends for ends in added if net.parts_rails(rails, ends))
             self.named.append(NamedTogether(net.name, net.net_id, tuple(rails), between or tuple(added)))
 
-    def _together(self) -> Together:
+    def _pairs_so_far(self) -> PairsSoFar:
         joined, carrying = _pairs(self.nets.values())
         beside: dict[str, set[str]] = {}
         for a, b in joined:
@@ -206,7 +206,7 @@ class _Laying:
         for start in beside:
             if self.terminations[start].kind is not Kind.INLINE:
                 joined |= {pair_of(start, end) for end in self._beyond_parts(start, beside)}
-        return Together(_partners(self.nets, self.terminations), joined, carrying)
+        return PairsSoFar(_partners(self.nets, self.terminations), joined, carrying)
 
     def _beyond_parts(self, start: str, beside: Mapping[str, Set[str]]) -> set[str]:
         """Terminations that a lead and in-line parts lead to."""

@@ -30,7 +30,7 @@ class LaidLead(Struct, frozen=True):
     others: tuple[LeadEnds, ...] = ()  # that would have done as well, some of them
 
 
-class Together(Struct, frozen=True):
+class PairsSoFar(Struct, frozen=True):
     """Which terminations belong together, by the leads of all nets so far."""
 
     partners: Partners
@@ -87,9 +87,9 @@ class Net:
         laid = [lead.ends for lead in self.leads]
         self.lay(leads_beside(self.contacts, partners, room, laid, mating=mating), "beside")
 
-    def join(self, room: Room, together: Together, length_um: LengthUm | None) -> bool:
+    def join(self, room: Room, pairs: PairsSoFar, length_um: LengthUm | None) -> bool:
         """Step 4: connect the islands that are left; False when there is no solution."""
-        found = self._solution(Before(self.pieces, self.leads), room, together, length_um)
+        found = self._solution(Before(self.pieces, self.leads), room, pairs, length_um)
         if found is None:
             return False
         for ends in found.leads:
@@ -97,7 +97,7 @@ class Net:
         self._lay_joined(found, found.how, *filter(None, [found.note]))
         return True
 
-    def join_first(self, before: Before, room: Room, together: Together, length_um: LengthUm | None) -> bool:
+    def join_first(self, before: Before, room: Room, pairs: PairsSoFar, length_um: LengthUm | None) -> bool:
         """Connect the islands first, and lay what can run beside other leads with the room that is left.
 
         Tried when step 3 leaves too little room for step 4.  False, and nothing changed, when that does not help
@@ -106,7 +106,7 @@ class Net:
         beside = self.leads[len(before.leads) :]
         for lead in beside:
             room.take(lead.ends, -1)
-        found = self._solution(before, room, together, length_um) if beside else None
+        found = self._solution(before, room, pairs, length_um) if beside else None
         if found is None:
             for lead in beside:
                 room.take(lead.ends)
@@ -116,10 +116,10 @@ class Net:
         self.leads, self.pieces = before.leads, before.pieces
 
         def how(ends: LeadEnds) -> str:
-            return "beside" if pair_of(ends[0][0], ends[1][0]) in together.partners else found.how(ends)
+            return "beside" if pair_of(ends[0][0], ends[1][0]) in pairs.partners else found.how(ends)
 
         self._lay_joined(found, how, *filter(None, [GAVE_WAY, found.note]))
-        self.lay_beside(together.partners, room)
+        self.lay_beside(pairs.partners, room)
         return True
 
     def parts_rails(self, rails: Sequence[tuple[ContactKey, ...]], ends: LeadEnds) -> bool:
@@ -141,7 +141,7 @@ class Net:
             self.leads.append(LaidLead(ends, self.net_id, said, notes, others))
             self.pieces.join(*ends)
 
-    def _solution(self, at: Before, room: Room, together: Together, length_um: LengthUm | None) -> Joined | None:
+    def _solution(self, at: Before, room: Room, pairs: PairsSoFar, length_um: LengthUm | None) -> Joined | None:
         """How the islands could be connected, from what is joined and laid by then."""
         names: dict[ContactKey, int] = {}
         spots = []
@@ -152,8 +152,8 @@ class Net:
             return Joined((), False)
         wanting: set[Pair] = set()
         if self.is_rail:
-            wanting = set(together.carrying) - {pair_of(lead.ends[0][0], lead.ends[1][0]) for lead in at.leads}
-        found = join_islands(spots, joined=together.joined, wanting=wanting, length_um=length_um)
+            wanting = set(pairs.carrying) - {pair_of(lead.ends[0][0], lead.ends[1][0]) for lead in at.leads}
+        found = join_islands(spots, joined=pairs.joined, wanting=wanting, length_um=length_um)
         if found is not None and found.chosen:
-            return replace(found, others=others_as_good(spots, found.leads, Weights(together.joined, wanting)))
+            return replace(found, others=others_as_good(spots, found.leads, Weights(pairs.joined, wanting)))
         return found
