@@ -100,8 +100,31 @@ HARMFUL = [
     """,
         "error over-voltage",
     ),
+    Attack(
+        "the level of the logic in the name",
+        """
+        fc/J1 gh | 5V=v, TX(5V)=a, RX=b, GND=g
+        gps/J2 sh | VCC=v, RX(3.3V)=a, TX=b, GND=g
+    """,
+        "warning level-mismatch",
+    ),
+    Attack(
+        "not crossed, with the level in the names",
+        """
+        fc/J1 gh | TX (3.3V)=a, RX (3.3V)=b, GND=g
+        gps/J2 sh | TX (3.3V)=a, RX (3.3V)=b, GND=g
+    """,
+        "error uart-not-crossed",
+    ),
 ]
 SOUND = [
+    Attack(
+        "levels in the names that agree",
+        """
+        fc/J1 gh | TX (3.3V)=a, RX (3.3V)=b, GND=g
+        gps/J2 sh | RX (3.3V)=a, TX (3.3V)=b, GND=g
+    """,
+    ),
     Attack(
         "cells in the names of pack and input",
         """

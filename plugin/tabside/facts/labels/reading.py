@@ -184,9 +184,22 @@ def _parenthesis(before: str, inside: str) -> Reading:
     words = words_of(inside)
     if "".join(words) == RS232:
         return _read(f"{before} {RS232}")
+    if len(words) == 1 and volts_of_word(words[0]) and outer.roles and _all_signals(outer):
+        return outer  # TX (3.3V): the level of its logic
     if words and all(word_means(word, "in") or word_means(word, "out") for word in words):
         return Reading(tuple(_directed(role, words) for role in outer.roles), outer.may_be_other)
     return _merge([outer, _read(inside)])
+
+
+def _all_signals(reading: Reading) -> bool:
+    return all(role.cls is RoleClass.SIGNAL for role in reading.roles)
+
+
+def level_in_name(text: str) -> Volts | None:
+    """The level of logic that a signal's own name says in brackets: `TX (3.3V)`, `RX(5V)`."""
+    found = _PARENTHESIS.fullmatch(clean_label(text).plain)
+    words = words_of(found["inside"]) if found else ()
+    return volts_of_word(words[0]) if len(words) == 1 else None
 
 
 def _merge(readings: Iterable[Reading], *, one_name: bool = False) -> Reading:

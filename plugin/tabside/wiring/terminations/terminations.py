@@ -11,11 +11,12 @@ from msgspec.structs import replace
 from tabside.facts.cells import PACK_FORMS, PackTextError, read_pack_value
 from tabside.facts.families import PAD, family, family_by_text
 from tabside.facts.footprints import FootprintMatch, is_pad_footprint, match_footprint
+from tabside.facts.labels.reading import level_in_name
 from tabside.facts.labels.role_kinds import role_named
 from tabside.facts.labels.roles import is_relay_contact
 from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
-from tabside.model.roles import Rail
+from tabside.model.roles import Rail, Role, RoleClass, Volts
 from tabside.model.stated_limits import MOST_LEADS
 from tabside.wiring.terminations.contact_roles import as_of_a_pack, bind_rails, role_with_rails, roles_by_type_and_label
 from tabside.wiring.terminations.contradictions import contradictions
@@ -332,12 +333,16 @@ def _with_contacts(
                 either=bool(either),
                 gives=gives,
                 takes=takes,
-                level=level,
+                level=level or _level_of_name(roles[number]),
                 level_max_v=level_max.high if level_max else None,
                 pin_name=pin.name,
             )
         )
     return replace(termination, contacts=tuple(contacts))
+
+
+def _level_of_name(role: Role) -> Volts | None:
+    return level_in_name(role.label) if role.cls is RoleClass.SIGNAL and "(" in role.label else None
 
 
 def _is_balance_plug(termination: Termination, labels: Mapping[str, str]) -> bool:
