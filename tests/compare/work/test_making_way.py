@@ -274,3 +274,12 @@ def test_a_wire_that_leaves_a_pad_is_off_before_another_is_soldered_there():
                 elif step.action is Action.SOLDER:
                     assert place not in on, (work.fate.name, step.words)
                     on[place] = step.lead
+
+
+def test_no_ground_comes_onto_a_fuse_that_has_the_plus_on_its_other_side():
+    """The fuse goes from the pack's plus into its minus: the plus is off it first."""
+    in_minus = built(pack(minus="M"), two_pin("F1", "M", "GND", value="10A"), regulator(), rail())
+    found = compare_crafts(fused(), in_minus)
+    assert wrongs(fused(), in_minus, comparison_json(found), found.build.proof.rows) == []
+    line = next(line for line in found.todo.first if "unsolder" in line)
+    assert "W1" in line and line.index("at F1 1") < (line.index("at regulator") if "at regulator" in line else 999)

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, called_now
 from tabside.compare.matching import Matching
-from tabside.compare.side import Side
+from tabside.compare.side import Side, is_loose
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.tape import Taped, touched_by
 from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, fuse_waits, meets_minus
@@ -101,9 +101,10 @@ def _making_way(old: Side, new: Side, matching: Matching, fates: Iterable[CableF
 
 
 def _moved_with_others(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[str]:
-    """Packs' own plus wires, old numbers, that get another joint while what goes on from it is worked on as well.
+    """Packs' own plus wires, old numbers, that get another joint while others go on from there, or come where it was.
 
-    It comes off first and goes on last: no iron comes to the far side of a breaker that somebody has left on.
+    It comes off first and goes on last: no iron comes to the far side of a breaker that somebody has left on, and no
+    ground onto the fuse that still has the plus on its other side.
     """
     listed = list(fates)
     becomes = becomes_of_wires(old, new, listed)
@@ -113,8 +114,10 @@ def _moved_with_others(old: Side, new: Side, matching: Matching, fates: Iterable
         if now is None or now not in new.live or old.is_minus(mark):
             continue
         ref, contact = far_key(old, mark)
-        stays = far_key(new, now) == (matching.pairs.get(ref), contact)
-        if not stays and (new.reached((now,)) - new.live.keys()) & worked:
+        left = matching.pairs.get(ref)
+        stays = far_key(new, now) == (left, contact)
+        come = set(new.marks_at(left)) if left is not None and is_loose(new.terminations[left]) else set()
+        if not stays and ((new.reached((now,)) - new.live.keys()) | (come - {now})) & worked:
             yield mark
 
 
