@@ -44,6 +44,7 @@ def test_two_outputs_by_name_are_told(symbols):
         pytest.param((out("J1", board="a"), out("J2", board="a"), out("J3", signals="5V, GND")), id="one board"),
         pytest.param((out("J1", gives="1:5V 1A"), out("J2", gives="1:5V 1A")), id="told as stated sources"),
         pytest.param((bec("X1", "left"), RAIL), id="one speed controller"),
+        pytest.param((out("J1", board="ideal diode 1"), out("J2", board="ideal diode 2")), id="OR-ing modules"),
         pytest.param(
             (out("J1"), out("J2", board="hull"), out("J3", "W G", board="hull"), out("J4", "W G", signals="5V, GND")),
             id="a bulkhead by the names of what it passes",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from tabside.analysis import harm
@@ -15,6 +16,8 @@ from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
+_CHOOSES = re.compile(r"diode|or-?ing|\bideal|selector|\bmux", re.IGNORECASE)  # modules that join outputs on purpose
+
 
 @check("two-sources", severity=Severity.WARNING)
 def outputs_by_name(judgement: Judgement) -> Iterator[Finding]:
@@ -25,8 +28,8 @@ def outputs_by_name(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: leave one of the two unconnected, or state Gives, Takes or Either there.
     Accept: a contact that may be fed, as its manual says.
-    Passes: outputs of one board; a diode between; a contact that states Takes or Either; the output of a charger on
-    its pack; a board that passes the rail on under the same name.
+    Passes: outputs of one board; a diode between, or modules called ideal diode, OR-ing or selector; a contact that
+    states Takes or Either; the output of a charger on its pack; a board that passes the rail on under the same name.
     Warns: two boards on one rail, each with a contact called OUT, or BEC on a plug with leads of its own, or with a
     stated source, at least one of them by its name alone.
     Source: logic; the names are common practice, no source.
@@ -47,7 +50,8 @@ def outputs_by_name(judgement: Judgement) -> Iterator[Finding]:
 
 
 def _feeds(judgement: Judgement, contact: Contact) -> bool:
-    if contact.key not in judgement.joined:
+    end = judgement.craft.terminations[contact.termination]
+    if contact.key not in judgement.joined or _CHOOSES.search(f"{end.board} {end.value}"):
         return False
     named = is_output_by_name(judgement.craft, contact) and not _is_passed_on(judgement, contact)
     return contact.role.is_supply and (gives(contact) or named)

@@ -119,6 +119,15 @@ HARMFUL = [
 ]
 SOUND = [
     Attack(
+        "a display's backlight, and a stick's two axes",
+        """
+        pi/J1 gh | 3V3=v, GND=g, SCK=a, MOSI=b, GPIO5=c, GPIO6=d
+        tft/J2 sh | VCC=v, GND=g, SCK=a, MOSI=b, RES=c, BLK=d
+        pi/J3 zh | 5V=w, ADC1=x, ADC2=y, GND=h
+        stick/J4 ph | +5V=w, VRX=x, VRY=y, GND=h
+    """,
+    ),
+    Attack(
         "levels in the names that agree",
         """
         fc/J1 gh | TX (3.3V)=a, RX (3.3V)=b, GND=g
