@@ -273,3 +273,20 @@ def test_which_half_of_a_power_plug_belongs_on_the_pack():
     notes = {line.used_for: line.note for line in lines if line.family == "amass_xt60"}
     assert notes.keys() == {("hub/J1",), ("lamp/J2",)}
     assert "for the pack: the half without bare pins" in notes["hub/J1",] and "for the pack" not in notes["lamp/J2",]
+
+
+@pytest.mark.parametrize(
+    ("colours", "leads"),
+    [(("RD", "RD"), [("W1", "W2")]), ((None, None), [("W1", "W2")]), (("RD", "BK"), [("W1",), ("W2",)])],
+)
+def test_a_bought_lead_gives_two_tails_of_one_colour_and_no_others(colours, leads):
+    """Crimping takes so long here that leads with their contacts on are bought."""
+    facts = {"gauge_awg": 28, "length_mm": 60.0}
+    craft = small_craft(
+        plug("J1", "A B", board="a", family="JST SH"),
+        pads("P1", "A B", board="b"),
+        settings=CraftSettings(costs=Costs(crimp_minutes=60.0)),
+        leads={f"J1:{n} - P1:{n}": facts | {"colour": colour} for n, colour in enumerate(colours, 1)},
+    )
+    lines = craft_build(craft, check_craft(craft)).purchases
+    assert [line.used_for for line in lines if line.item == "pre-crimped lead"] == leads
