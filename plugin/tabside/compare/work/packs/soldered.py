@@ -133,12 +133,18 @@ def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) 
     done += [f"switch {name} off, and tape it so" for name in pack.switches]
     hands = [
         f"{_cover_off(old, mark)}unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, "
-        "tape its bare end at once"
+        f"tape its bare end at once{_and_splice(old, mark)}"
         for mark in pack.wires
     ]
     if hands:
         done.append(at_live(f"{', then '.join(hands)}, and keep the pack's other wires covered"))
     return f"{pack.pack} has no plug: before any other work {' and '.join(done)}"
+
+
+def _and_splice(old: Side, mark: str) -> str:
+    """What stays in a splice may be another pack's."""
+    reference = far_key(old, mark)[0]
+    return f" and what is bare in {reference}" if old.terminations[reference].kind is Kind.SPLICE else ""
 
 
 def _cover_off(old: Side, mark: str) -> str:
