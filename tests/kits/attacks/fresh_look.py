@@ -119,6 +119,13 @@ HARMFUL = [
 ]
 SOUND = [
     Attack(
+        "an analog sensor whose output is called VOUT",
+        """
+        pi/J1 gh | 5V=v, GND=g, A0=a
+        hall/J2 sh | VCC=v, GND=g, VOUT=a
+    """,
+    ),
+    Attack(
         "a display's backlight, and a stick's two axes",
         """
         pi/J1 gh | 3V3=v, GND=g, SCK=a, MOSI=b, GPIO5=c, GPIO6=d

@@ -171,6 +171,8 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
         return role_named(_PAIR[plain])
     if plain == "V" and "I" in beside.letters:  # of a current sensor: the current it measures, and the volts
         return _ambiguous((role_named("ambiguous_power"), role_named("voltage_sense")))
+    if plain == "VOUT" and _is_sensor(neighbours):
+        return _ambiguous((role_named("ambiguous_power"), role_named("signal_any")))
     if plain in _OR_VIDEO and beside.known_rail:
         return _ambiguous((role_named("ambiguous_power"), role_named(_OR_VIDEO[plain])))
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
@@ -183,6 +185,13 @@ def _is_display(labels: tuple[str, ...]) -> bool:
     plain = [clean_label(label).plain for label in labels]
     selects = any(role.name == "spi_cs" for label in labels for role in reading_of(label).roles)
     return selects and any(text in _DISPLAY for text in plain)
+
+
+@cache
+def _is_sensor(labels: tuple[str, ...]) -> bool:
+    """Whether VOUT beside these is what a sensor puts out: its supply is called VCC or VDD, and nothing VIN or IN."""
+    plain = {clean_label(label).plain for label in labels}
+    return bool(plain & {"VCC", "VDD"}) and not any("IN" in text for text in plain)
 
 
 @cache
