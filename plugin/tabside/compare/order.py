@@ -14,6 +14,7 @@ from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.craft_files import craft_file_words
 from tabside.compare.fates.cable_fate import KEEP, MOVE_PLUG, CableFate
 from tabside.compare.fates.new_labels import NewLabels
+from tabside.compare.fates.what_part import Told, told_by_value
 from tabside.compare.stated import finding_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
@@ -24,6 +25,7 @@ from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.part_steps import part_steps
+from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.prove.continuity import ground_plugs_for, spare_plugs_for
 from tabside.prove.measurement import Measurement, RowKind, Test, When
@@ -50,6 +52,13 @@ _AT_SOLDERED_PACKS = (
     ("solder, with flux", "for the pack's joints"),
     ("insulating tape", "over a pack's bare leads"),
     ("smoke stopper", "at the last joint of a pack, and for first power"),
+)
+_AT_JOINTS = (
+    ("soldering iron", "ventilation, eye protection"),
+    ("solder, with flux", "for the joints of the other part"),
+    ("insulating tape", "over what is bare"),
+    ("heat-shrink tube", "over joints that are covered again"),
+    ("sharp knife", "to cut covers off joints: away from you, clear of the wires' insulation"),
 )
 _STAYS = "It stays as it is. What the drawing says of it has changed: measure it."
 _MOST_CHOSEN = 60
@@ -317,7 +326,8 @@ def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
     """What lies on the bench besides the parts."""
     todo = found.todo
     across = any(change.subject == "part" for change in found.changes)
-    if found.build is None or not (works or across or todo.at_soldered_packs):
+    other = _has_other_inline_part(found)
+    if found.build is None or not (works or across or other or todo.at_soldered_packs or found.measure):
         return
     parts = [step for step in part_steps(found.build.craft) if step.reference in todo.fits]
     items = set[str]()
@@ -330,7 +340,8 @@ def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
         items.add(need.item)
         yield f"{said}: {'; '.join(told)}" if told else said
     more = _AT_SOLDERED_PACKS if todo.at_soldered_packs else _AT_SOLDERED_PACKS[:1] if across else ()
-    yield from (f"{item}: {what_for}" for item, what_for in more if item not in items)
+    more = (*more, *_AT_JOINTS) if other else more
+    yield from (f"{item}: {what_for}" for item, what_for in dict(more).items() if item not in items)
     if any(row.kind is RowKind.LOOK and row.test is Test.LOOK for row in found.measure):
         yield "magnifier: to look at joints"
     if found.todo.numbers:
@@ -339,6 +350,12 @@ def _tools(found: Comparison, works: Collection[CableWork]) -> Iterator[str]:
         yield f"labels printed again, those listed below ({_PRINTED})"
     if new := list(_marks_of_new(found, works)):
         yield f"labels of what is new, one for each end: {listed(new, len(new))} ({_PRINTED})"
+
+
+def _has_other_inline_part(found: Comparison) -> bool:
+    """Whether a fuse, a switch or a diode is another one now, while its wires stay where they are."""
+    pairs = ((found.old.terminations[a], found.new.terminations[b]) for a, b in found.matching.pairs.items())
+    return any(a.kind is b.kind is Kind.INLINE and told_by_value(a, b) is not Told.SAME for a, b in pairs)
 
 
 def _marks_of_new(found: Comparison, works: Iterable[CableWork]) -> Iterator[str]:

@@ -133,3 +133,19 @@ def test_a_pre_crimped_lead_that_joins_a_cable_is_told_by_colour_and_length():
     (work,) = [each for each in compare_crafts(wired("C"), wired("C", "D")).work if each.fate.made]
     (told,) = [step.words for step in work.steps if step.words.startswith("pre-crimped leads ready")]
     assert "BU 153 mm" in told and "BK" not in told
+
+
+@pytest.mark.parametrize(("before", "after"), [("5A", "10A"), ("switch", "latching switch 20A")])
+def test_another_fuse_or_switch_between_wires_that_stay_wants_an_iron_and_a_meter(before, after):
+    """Its wires come off and on again one by one; the new part is metered in the hand."""
+    reference = "F1" if before == "5A" else "SW1"
+    old, new = (
+        craft(
+            pads("J4", "V G", board="power", signals="12V, GND", gives="12V 5A"),
+            pads("J5", "W G", board="drive", signals="12V, GND", takes="12V 3A"),
+            two_pin(reference, "V", "W", value=value),
+        )
+        for value in (before, after)
+    )
+    tools = " ".join(order_of_work(compare_crafts(old, new)).tools)
+    assert all(tool in tools for tool in ("soldering iron", "solder, with flux", "sharp knife", "insulating tape"))
