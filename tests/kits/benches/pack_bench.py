@@ -297,8 +297,9 @@ class PackBench:
         for mark, place, contact in re.findall(
             r"unsolder ((?:spare )?W\d+)(?: \(was W\d+\))? at ([^,]+) (\w+), tape its bare end", line
         ):
-            wire, joint = self.by_number_or_old(mark, line), (place.split("/")[-1], contact)
-            joint = joint if joint in wire.joints else (f"old {joint[0]}", contact)
+            wire, ref = self.by_number_or_old(mark, line), place.split("/")[-1]
+            there = ((name, contact) for name in (ref, self.pairs.get(ref, ref), f"old {ref}"))
+            joint = next((each for each in there if each in wire.joints), (f"old {ref}", contact))
             if joint not in wire.joints:
                 self.wrong("nothing is there", line)
             wire.joints.discard(joint)
