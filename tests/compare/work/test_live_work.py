@@ -435,11 +435,16 @@ def test_a_fuse_goes_in_dead_and_the_packs_lead_is_the_last_joint():
 def test_a_bare_end_of_a_pack_is_taped_while_hands_are_elsewhere():
     found = compare_crafts(on_pads(), on_pads(**SIX))
     work = next(each for each in found.work if each.fate.new is not None and each.steps)
-    stripped = next(n for n, step in enumerate(work.steps) if step.action.value == "strip" and step.lead == "W1")
+
+    def stripped_at(steps):
+        return next(n for n, step in enumerate(steps) if step.action.value == "strip" and step.lead == "W1")
+
+    stripped = stripped_at(work.steps)
     look = next(step for step in work.steps if step.full.startswith("inspect W2"))
     steps = [*work.steps[: stripped + 1], look, *work.steps[stripped + 1 :]]
     (done,) = ends_and_joints([work.with_steps(steps)], found.new, SimpleNamespace(mine=frozenset({"W1", "W2"})))
     (done,), _ = tape_off([done], (), {})
+    stripped = stripped_at(done.steps)
     told = [step.words for step in done.steps[stripped + 1 : stripped + 5]]
     assert told[0] == "LIVE: W1: tape over its bare end" and told[1] == look.words
     assert told[2] == "LIVE: take the tape off the bare end of W1" and told[3].startswith("measure volts now")

@@ -105,6 +105,8 @@ def work_between(
     later = {pack for pack, _ in again}
     cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left, later)))
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
+    volts = [row for row in build.proof.rows if is_volts(row)]
+    cables = [_from_ground(work, volts, hot) for work in cables]
     lifted = {step.lead for work in cables for step in work.steps if step.action in OFF}
     cables, taped = tape_off(off_already(cables, off), off.values(), joints_that_stay(new, hot, lifted))
     cables = splices_untaped(cables, new)
@@ -113,10 +115,9 @@ def work_between(
     needs = needs_between(old, new, matching, fates, wires, plugs, exchanged, _crimped_anew(cables))
     told = {row.id: row for work in cables for row in work.measure}
     spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
-    volts = [row for row in build.proof.rows if is_volts(row)]
     measure = tuple(from_ground(row, volts, hot) for row in looked_at(build, cables, spoiled))
     seen = {row.id: row for row in measure}
-    cables = [_as_looked_at(_from_ground(work, volts, hot), seen) for work in cables]
+    cables = [_as_looked_at(work, seen) for work in cables]
     away = sorted(exchanged.packs - boards_that_go(old, fates), key=natural)
     first = (
         *_not_begun(cables),
