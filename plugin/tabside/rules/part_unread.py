@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterator, Sequence
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
@@ -39,8 +40,9 @@ def part_unread(judgement: Judgement) -> Iterator[Finding]:
     craft = judgement.craft
     ends = [termination for termination in craft.terminations.values() if termination.unread]
     parts = [part for part in craft.parts if part.unread]
-    met = [part for part in parts if part.meets_leads or _meets_another(part, parts)]
-    power = {part.reference: len(_power_pins(part, craft, parts)) for part in met}
+    shared = _shared_nets(craft, parts)
+    met = [part for part in parts if part.meets_leads or any(pin.net_id in shared for pin in part.pins)]
+    power = {part.reference: len(_power_pins(part, shared)) for part in met}
     boards = [part for part in met if power[part.reference]]
     if boards:
         yield _like_boards(craft, boards, sum(power.values()))
@@ -73,23 +75,21 @@ def _like_boards(craft: Craft, boards: Sequence[Part], wires: int) -> Finding:
     )
 
 
-def _meets_another(part: Part, parts: Sequence[Part]) -> bool:
-    """Whether wires go from it to another that nobody knows."""
-    own = {pin.net_id for pin in part.pins}
-    return any(pin.net_id in own for other in parts if other is not part for pin in other.pins)
+def _shared_nets(craft: Craft, parts: Sequence[Part]) -> frozenset[int]:
+    """Nets on which something is besides one part that nobody knows."""
+    on_net = Counter(net for part in parts for net in {pin.net_id for pin in part.pins})
+    wired = {contact.net_id for termination in craft.terminations.values() for contact in termination.contacts}
+    return frozenset(wired | {net for net, count in on_net.items() if count > 1})
 
 
-def _power_pins(part: Part, craft: Craft, parts: Sequence[Part]) -> list[PartPin]:
+def _power_pins(part: Part, shared: Collection[int]) -> list[PartPin]:
     """Its pins of power that something else meets, when names or Value say that it has a supply and a ground."""
-    names = [pin.name for pin in part.pins]
     pack = _is_pack(part.value)
-    roles = {pin.number: read_label(pin.name, names) for pin in part.pins}
+    roles = {pin.number: read_label(pin.name) for pin in part.pins}
     if not pack and not {RoleClass.SUPPLY, RoleClass.GROUND} <= {role.cls for role in roles.values()}:
         return []
-    wired = {contact.net_id for termination in craft.terminations.values() for contact in termination.contacts}
-    wired |= {pin.net_id for other in parts if other is not part for pin in other.pins}
     power = [pin for pin in part.pins if pack or roles[pin.number].is_supply or roles[pin.number].is_ground]
-    return [pin for pin in power if pin.net_id in wired]
+    return [pin for pin in power if pin.net_id in shared]
 
 
 def _is_pack(value: str) -> bool:
