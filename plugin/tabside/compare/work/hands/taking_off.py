@@ -102,14 +102,15 @@ def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
         _part(sheet, off, at, name, key)
     if builds.is_own(old_mark, key):
         return  # it begins inside the part
+    in_plug = in_row(steps, at) and builds.old_end(wire, key).kind not in JOINTS  # a plug may go in where pads were
     if builds.is_cup(old_mark, key):
         fill(steps, at, None)
         _unsolder(sheet, off, at, name, wire, key)
-    elif again and in_row(steps, at):
+    elif again and in_plug:
         steps.take_out(at[0], int(key[1]), name, parks=False)
     elif again:
         steps.work(Action.TAKE_OUT, at, name, f"take it off {steps.contact(at)}")
-    elif in_row(steps, at):
+    elif in_plug:
         steps.leave_out(at[0], int(key[1]), name)
     else:
         cut = _splice_opened(builds, key)
