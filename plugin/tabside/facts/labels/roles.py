@@ -89,7 +89,7 @@ def _read(text: str, neighbours: tuple[str, ...]) -> Role:
         role = _any_signal((role, role_named("spi_sck" if role.name == "i2c_scl" else "spi_mosi")))
     if split_index(label.plain)[0] == "DO" and role.direction is Direction.UNKNOWN and not _is_clocked(neighbours):
         role = replace(role, direction=Direction.DRIVES)
-    if role.is_supply and role.volts and counts_on(label.plain, [clean_label(other).plain for other in neighbours]):
+    if role.is_supply and role.volts and counts_on(label.plain, (clean_label(other).plain for other in neighbours)):
         role = replace(role, volts=None) if role.name == "ambiguous_power" else UNKNOWN
     if role.battery and role.index is None:
         role = replace(role, index=_own_tap(neighbours))
