@@ -174,7 +174,7 @@ class PackBench:
                     for node in grounds:
                         groups.join(node, to=("ground", each.board))
         for ref, each in self.new.terminations.items():
-            if each.board in self.new_packs and each.family is not None:  # its own plug is there to be measured
+            if each.board in self.new_packs:  # its own plug, or the ends of its own leads, are there to be measured
                 for contact in each.contacts:
                     groups.join(("pack", ref, contact.number), to=("pack", ref, contact.number))
         numbers: dict[Node, int] = {}
@@ -393,8 +393,7 @@ class PackBench:
             self.plugged.add(place)
         elif action in OFF and step["cavity"] is None:
             self.plugged.discard(place)
-            is_packs = place in self.new.terminations and self.new.terminations[place].board in self.new_packs
-            goes = is_packs and not self._goes_on(place)
+            goes = not self._goes_on(place)  # no wire of the new build is in it: the new one's is another plug
             if goes or ("below this plug is called" in words and words.endswith("of the old drawing")):
                 for each in self.wires.values():
                     each.joints = {(f"plug old {ref}" if at == f"plug {ref}" else at, n) for at, n in each.joints}
@@ -450,8 +449,12 @@ class PackBench:
             wire.loose[joint] = "bare"
         if wire.own is not None and not wire.joints and not wire.loose:
             wire.loose[at] = "bare"
-        mine = [end for end in wire.loose if end[0].removeprefix("plug ") == at[0] and end[1] == at[1]]
-        for end in mine or (list(wire.loose) if wire.own is not None else []):
+        mine = [
+            (place, contact)
+            for place, contact in wire.loose
+            if (place.removeprefix("plug ").removeprefix("old "), contact) == (at[0].removeprefix("old "), at[1])
+        ]
+        for end in mine or (list(wire.loose) if wire.own is not None or len(wire.loose) == 1 else []):
             wire.loose[end] = "bare"
 
     def _joint(self, place: str, contact: str, wire: Wire, words: str) -> tuple[str, str]:
@@ -482,7 +485,8 @@ class PackBench:
         return {name for name in at if re.fullmatch(r"(old )?(F|FH|PF|CB)\d+", name)}
 
     def off(self, wire: Wire, joint: tuple[str, str], words: str) -> None:
-        names = {joint[0], joint[0].removeprefix("old ")}  # a plug that goes nowhere is called by the old drawing
+        place = joint[0].removeprefix("old ")
+        names = {place, f"old {place}"}  # a plug that goes nowhere is called by the old drawing, or not
         found = next(
             (each for each in wire.joints if each[0].removeprefix("plug ") in names and each[1] == joint[1]), None
         )
@@ -562,6 +566,8 @@ class PackBench:
         self.nothing_else_is_bare(row, told)
         if row.kind is RowKind.LOOK or row.when is When.METER:
             return
+        if row.when is When.PART and self._is_new_part(row.where.termination):
+            return  # in the hand, beside the old one
         places = [self.touched(end, told) for end in row.ends if end.at is not At.PROBE]
         nets = self.nets()
         terminals = self.terminals(nets)
@@ -591,10 +597,13 @@ class PackBench:
             if wire.own is not None and "bare" in wire.loose.values() and id(wire) not in mine:
                 self.wrong("a live end is bare meanwhile", told)
 
+    def _is_new_part(self, ref: str) -> bool:
+        was = next((was for was, now in self.pairs.items() if now == ref), None)
+        return was is None or self.old.terminations[was].value != self.new.terminations[ref].value
+
     def _has_wires(self, ref: str) -> bool:
         """Of a part that is another one now the new one is in the hand."""
-        was = next((was for was, now in self.pairs.items() if now == ref), None)
-        if was is None or self.old.terminations[was].value != self.new.terminations[ref].value:
+        if self._is_new_part(ref):
             return False
         return any(place == ref for wire in self.live_wires() for place, _ in wire.joints)
 
@@ -622,7 +631,10 @@ class PackBench:
         ):
             self.wrong("a covered joint of a pack is under the probe", told)
         if self.new.terminations[end.termination].board in self.new_packs and "not on it" not in told:
-            if self.new.terminations[end.termination].family is None:
+            if self.new.terminations[end.termination].family is None and (
+                "at the ends of the pack's own leads, before either is joined" not in told
+                or any(wire.joints for wire in self.all_wires() if (wire.own or "  ")[1] == end.termination)
+            ):
                 self.wrong("this pack has no plug", told)
             return {("pack", end.termination, end.contact)}
         plug = ("at", f"plug {end.termination}", end.contact)
