@@ -11,7 +11,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.gauges import with_gauges
-from tabside.make.needs.live_leads import is_minus, live_leads
+from tabside.make.needs.live_leads import fuses, is_minus, live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 from tabside.model.natural import natural
 
@@ -118,6 +118,11 @@ class Side:
     def is_minus(self, mark: str) -> bool:
         """A pack's own wire, and what goes on from it alone, by what it is at the pack: never by a pad's name."""
         return all(is_minus(self.craft, self.made_by_mark[own]) for own in self.fed_by.get(mark) or (mark,))
+
+    @cached_property
+    def fuses(self) -> tuple[str, ...]:
+        """In-line fuses, fuse holders and breakers."""
+        return fuses(self.craft, self.terminations)
 
     @cached_property
     def packs(self) -> frozenset[str]:

@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from msgspec.structs import fields, replace
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.power_ways import PowerWays
 from tabside.facts import families
 from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
 from tabside.make.buy.shopping import shopping
@@ -20,7 +21,6 @@ from tabside.make.needs.crimping import cut_length_words, strip_text
 from tabside.make.needs.live_leads import (
     fuses,
     ground_first,
-    in_working_order,
     live_leads,
     meets_pack,
     on_packs,
@@ -28,12 +28,15 @@ from tabside.make.needs.live_leads import (
     switches,
 )
 from tabside.make.needs.mass import harness_mass
+from tabside.make.needs.working_order import in_working_order
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, CraftPlan, StockCut
+from tabside.make.sheets.first_power import first_power
 from tabside.make.sheets.late_joints import late_joints
 from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
 from tabside.make.sheets.moments import is_of, is_volts
+from tabside.make.sheets.pack_volts import probed
 from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.sheet import SheetFacts, sheet
@@ -45,6 +48,7 @@ from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.choosing import choose
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft
+from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass
 from tabside.model.stock import Costs, Cutting
 from tabside.prove.measurement import At, Measurement
@@ -126,7 +130,8 @@ def _sheet_facts(
     later = {
         mark: tuple(other for other in worked[n + 1 :] if live[other] == live[mark]) for n, mark in enumerate(worked)
     }
-    volts_at = _volts_at(ordered, rows, live, craft)
+    ways = PowerWays(craft, (made for choice in ordered for made in choice.job.leads if not choice.stopped))
+    volts_at = _volts_at(ordered, rows, live, craft, ways)
     last_joints = {
         (row.where.lead, row.where.termination): volts_at[row.id]
         for row in rows
@@ -134,6 +139,7 @@ def _sheet_facts(
     }
     on = on_packs(craft, live)
     late = late_joints(ordered, rows, live, last_joints, craft, whole=whole)
+    power = first_power(ordered, live, {**last_joints, **late.at}, last_joints, craft, ways)
     return SheetFacts(
         craft=craft,
         views=Views(craft),
@@ -152,7 +158,10 @@ def _sheet_facts(
         alone=late.alone,
         rows_at=late.rows,
         done_before=_done_before(ordered, {**last_joints, **late.at}),
-        powered={} if fuses(craft, on) else _powered(ordered, last_joints, live, craft),
+        powered=power.powered,
+        powers=power.joints,
+        ways=ways,
+        joined=power.joined,
         on_packs=on,
         own_mm={
             made.lead.mark: choices.cut_mm[made.lead.mark]
@@ -194,29 +203,15 @@ def _equal_first(
     return found
 
 
-def _powered(
+def _volts_at(
     ordered: Sequence[CableChoice],
-    last_joints: Mapping[tuple[str, str], str],
+    rows: Iterable[Measurement],
     live: Mapping[str, str],
     craft: Craft,
-) -> dict[str, tuple[tuple[str, str], ...]]:
-    """Boards that an earlier sheet has put on a pack, where nothing can take it off again."""
-    by_board: dict[str, str] = {}
-    found: dict[str, tuple[tuple[str, str], ...]] = {}
-    for label in (choice.job.label for choice in ordered):
-        joints = [(mark, craft.terminations[at].board) for (mark, at), sheet in last_joints.items() if sheet == label]
-        found[label] = tuple((board, by_board[board]) for _, board in joints if board in by_board)
-        by_board |= {board: live[mark] for mark, board in joints if mark in live}
-    return found
-
-
-def _volts_at(
-    ordered: Sequence[CableChoice], rows: Iterable[Measurement], live: Mapping[str, str], craft: Craft
+    ways: PowerWays,
 ) -> dict[str, str]:
     """Volts of a pack can be measured when the last of its own leads is on; others where their cable is made."""
-    last_of = {
-        live[made.lead.mark]: choice for choice in ordered for made in choice.job.leads if made.lead.mark in live
-    }
+    last_of = _last_of_each(ordered, live, craft)
     first_of: dict[str, CableChoice] = {}
     for choice in ordered:
         for made in choice.job.leads:
@@ -229,6 +224,9 @@ def _volts_at(
         if bare is not None and craft.terminations[row.where.termination].family is None:
             sheets[row.id] = bare.job.label  # at its bare ends, before one of them is joined
             continue
+        if row.where.lead is not None and row.where.lead in live:
+            sheets[row.id] = last_of[live[row.where.lead]].job.label
+            continue
         home = next((choice for choice in ordered if is_of(row, choice.job)), None)
         if home is None:  # a pack's own plug by itself: with the cable that mates with it
             home = next((choice for choice in ordered if row.where.termination in choice.job.terminations), None)
@@ -236,15 +234,41 @@ def _volts_at(
         on_its_own = home is not None and meets_pack(craft, home.job) and not packs  # a part's plug as it is
         if home is not None and on_its_own and home.job.new:
             continue  # at the pack's own plug, when what goes onto it is made and the pack may come near
-        if packs:
-            at: CableChoice | None = last_of[packs[0]]
+        minus = [key for end in row.joined for key in probed(end, craft)]
+        come = ways.gates_to(row.where.lead, ways.all_joints, minus) if row.where.lead else {}
+        ready = [last_of[pack] for pack in come if pack in last_of]
+        at: CableChoice | None = None
+        if ready:  # with the last lead of those whose volts come there
+            at = max(ready, key=ordered.index)
+        elif packs:
+            at = last_of[packs[0]]
         elif on_its_own or not last_of:
             at = home
-        else:  # what is measured over several packs: with the last lead of any
-            at = next(sheet for sheet in reversed(ordered) if any(made.lead.mark in live for made in sheet.job.leads))
+        else:
+            at = max(last_of.values(), key=ordered.index)
         if at is not None:
             sheets[row.id] = at.job.label
     return sheets
+
+
+def _last_of_each(ordered: Sequence[CableChoice], live: Mapping[str, str], craft: Craft) -> dict[str, CableChoice]:
+    """Each pack -> the last sheet on which a wire of it, or of one that is in series with it, comes on."""
+    chains: Groups[str] = Groups()
+    nets: dict[str, tuple[set[int], set[int]]] = {pack: (set(), set()) for pack in live.values()}
+    for there in craft.terminations.values():
+        for contact in there.contacts if there.board in nets else ():
+            nets[there.board][contact.role.is_ground].add(contact.net_id)
+    for pack, (plus, _) in nets.items():
+        for other, (_, minus) in nets.items():
+            if pack != other and plus & minus:
+                chains.join(pack, to=other)
+    found = {
+        chains.root(live[made.lead.mark]): choice
+        for choice in ordered
+        for made in choice.job.leads
+        if made.lead.mark in live
+    }
+    return {pack: found[chains.root(pack)] for pack in nets}
 
 
 def _colours(craft: Craft, choices: CraftChoice) -> dict[str, str | None]:

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from tabside.analysis.power_ways import PowerWays
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.fates.packs import boards_that_go
 from tabside.compare.fates.what_part import is_another
@@ -29,6 +30,7 @@ from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
 from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import own_ends_off_first, pads_cleared, pads_freed
+from tabside.compare.work.packs.first_power import power_said
 from tabside.compare.work.packs.hot import Hot, joints_that_stay
 from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
 from tabside.compare.work.packs.poles import Poles
@@ -42,6 +44,7 @@ from tabside.compare.work.packs.soldered import (
     parted,
 )
 from tabside.compare.work.packs.volts import volts_last
+from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.parts import Need, needs_between
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.spoiled_rows import SpoiledRows
@@ -88,7 +91,7 @@ def work_between(
         needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, exchanged)
         given = new_numbers(old, new, matching, fates)
         return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given)
-    wires = plan_new_wires(build, fates, build.proof.rows)
+    wires = plan_new_wires(build, fates, build.proof.rows, _wired_before(sides, matching)[0])
     soldered = parted(old, new, matching, fates)
     off = off_before(old, new, soldered, fates)
     ordered, hot = cables_in_order(old, new, matching, fates, build, wires, off)
@@ -103,7 +106,13 @@ def work_between(
     left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
     again = on_again(old, soldered, cables, new)
     later = {pack for pack, _ in again}
-    cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left, later)))
+    off_now = becomes_of_wires(old, new, fates)
+    come_again = (off_now[mark] for mark in off if mark in off_now)
+    stay = _packs_that_stay(sides, matching, exchanged.packs)
+    ways = Ways(new.craft, PowerWays(new.craft, new.made.values()), come_again, stay)
+    cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left, ways, later)))
+    poles = Poles(old, new, matching, fates, off, exchanged.packs)
+    cables = power_said(cables, poles, {*old.fuses, *new.fuses})
     cables = ends_and_joints(live_where_live(cables, hot), new, hot)
     volts = [row for row in build.proof.rows if is_volts(row)]
     cables = [_from_ground(work, volts, hot) for work in cables]
@@ -123,7 +132,7 @@ def work_between(
         *_not_begun(cables),
         *look,
         *map(_put_away, away),
-        *(first_words(old, new, pack, fates) for pack in soldered),
+        *(first_words(old, new, pack, fates, matching) for pack in soldered),
     )
     own_places = {row.id for row in measure} - {row.id for work in cables for row in work.tested}
     bared = [place for row in measure if row.id in own_places for place in touched_by(row) if place.reference]
@@ -207,10 +216,7 @@ def _measurable(
     `later`: rows that are told where a pack comes on again.
     """
     told = {row.id for work in cables for row in work.tested}
-    old, new = sides
-    there = [(was, now) for was, now in matching.pairs.items() if old.leads_at[was]]
-    another = {now for was, now in there if is_another(old.terminations[was], new.terminations[now])}
-    stays = {now for _, now in there} - another
+    stays, another = _wired_before(sides, matching)
     for row in rows:
         volts = is_volts(row) and (
             row.id in later or any(at.is_of(row) for at in hot.circuits if not at.has_plug or is_own_plug(row))
@@ -218,8 +224,25 @@ def _measurable(
         part = row.when is When.PART and row.where.termination in stays
         if row.when is When.PART and row.where.termination in another and row.kind is RowKind.BEEP:
             row = replace(row, notes=(ANOTHER, *row.notes))
-        if row.id in told or not (volts or part or (row.kind is RowKind.BEEP and _at_soldered_pack(row, hot, new))):
+        if row.id in told or not (
+            volts or part or (row.kind is RowKind.BEEP and _at_soldered_pack(row, hot, sides[1]))
+        ):
             yield row
+
+
+def _packs_that_stay(sides: tuple[Side, Side], matching: Matching, goes: Collection[str]) -> set[str]:
+    """As the new drawing calls them; `goes`: old ones that do not."""
+    old, new = sides
+    there = ((old.terminations[was].board, new.terminations[now].board) for was, now in matching.pairs.items())
+    return {now for was, now in there if was in old.packs and was not in goes}
+
+
+def _wired_before(sides: tuple[Side, Side], matching: Matching) -> tuple[set[str], set[str]]:
+    """What had wires on it before: that is the same now, and that is another part, by the new references."""
+    old, new = sides
+    there = [(was, now) for was, now in matching.pairs.items() if old.leads_at[was]]
+    another = {now for was, now in there if is_another(old.terminations[was], new.terminations[now])}
+    return {now for _, now in there} - another, another
 
 
 def _at_soldered_pack(row: Measurement, hot: Hot, new: Side) -> bool:

@@ -31,8 +31,10 @@ class NewWires(NamedTuple):
 NOTHING_MADE = NewWires({}, {})
 
 
-def plan_new_wires(build: CraftBuild, fates: Iterable[CableFate], rows: Iterable[Measurement]) -> NewWires:
-    """`build` is that of the new drawing."""
+def plan_new_wires(
+    build: CraftBuild, fates: Iterable[CableFate], rows: Iterable[Measurement], parts_that_stay: Collection[str]
+) -> NewWires:
+    """`build` is that of the new drawing; `parts_that_stay`: nobody takes all wires off them to meter them."""
     mark_of = {frozenset(made.lead.ends): made.lead.mark for made in build.leads}
     whole = [fate.new for fate in fates if fate.new is not None and fate.made and not fate.wires]
     single = {mark_of[wire] for fate in fates if fate.new is not None and fate.wires for wire in fate.made}
@@ -41,17 +43,19 @@ def plan_new_wires(build: CraftBuild, fates: Iterable[CableFate], rows: Iterable
         return NOTHING_MADE
     leads = tuple(_by_itself(made, single) for made in build.leads if made.lead.mark in marks)
     kept = {key[0] for made in build.leads if made.lead.mark not in marks for key in made.lead.ends}
+    kept |= set(parts_that_stay)
     of_these = [  # the plan knows no other wire, and a part with wires on it is not metered by itself
         row
         for row in rows
         if touched_leads(row) <= marks and not (row.when is When.PART and row.where.termination in kept)
     ]
     plan = make_plan(_craft_of(build.craft, leads, whole), leads, of_these)
+    sheets = [_without_power(sheet) for sheet in plan.cables]
     return NewWires(
-        whole={sheet.label: sheet for sheet in plan.cables if not single & set(sheet.leads)},
+        whole={sheet.label: sheet for sheet in sheets if not single & set(sheet.leads)},
         steps={
             mark: tuple(step for step in sheet.steps if step.lead == mark)
-            for sheet in plan.cables
+            for sheet in sheets
             for mark in sheet.leads
             if mark in single
         },
@@ -59,6 +63,12 @@ def plan_new_wires(build: CraftBuild, fates: Iterable[CableFate], rows: Iterable
         stopped={mark: sheet.stopped for sheet in plan.cables if sheet.stopped for mark in sheet.leads},
         colours=plan.colours,
     )
+
+
+def _without_power(sheet: CablePlan) -> CablePlan:
+    """What is under tape, in a fuse holder or powered is asked of all sheets together."""
+    steps = (replace(step, power="") for step in sheet.steps if not step.for_volts)
+    return replace(sheet, steps=tuple(steps))
 
 
 def _by_itself(made: MadeLead, single: Collection[str]) -> MadeLead:

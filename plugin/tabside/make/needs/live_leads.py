@@ -9,7 +9,6 @@ from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.craft import Craft, Kind, Lead
-from tabside.model.groups import Groups
 from tabside.model.natural import natural
 from tabside.wiring.terminations.part_kinds import FUSES
 
@@ -29,23 +28,6 @@ def live_leads(craft: Craft, leads: Iterable[MadeLead]) -> dict[str, str]:
 def ground_first(craft: Craft, leads: Iterable[MadeLead]) -> list[MadeLead]:
     """The order in which a pack's leads are worked on: minus, then the rest."""
     return sorted(leads, key=lambda made: (not is_minus(craft, made), natural(made.lead.mark)))
-
-
-def in_working_order(craft: Craft, jobs: Iterable[CableJob]) -> list[CableJob]:
-    """Whatever never meets a pack's own leads first; then the sheets with these, that of the minus first.
-
-    What is made for the plug of a pack is made while the pack is away, before any pack is near.
-    """
-    listed = list(jobs)
-    live = live_leads(craft, (made for job in listed for made in job.leads))
-
-    def order(job: CableJob) -> int:
-        mine = [made for made in job.leads if made.lead.mark in live]
-        if not mine:
-            return (1 if job.new else 4) if meets_pack(craft, job) else 0
-        return 2 if any(is_minus(craft, made) for made in mine) else 3
-
-    return sorted(listed, key=order)
 
 
 def on_packs(craft: Craft, live: Iterable[str]) -> frozenset[str]:
@@ -82,22 +64,6 @@ def fuses(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
 def switches(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
     """The same of switches."""
     return _inline(craft, on, ("SW", "S"))
-
-
-def on_the_way(craft: Craft, parts: Iterable[str], live: Iterable[str], marks: Iterable[str]) -> tuple[str, ...]:
-    """Of these in-line parts those without which the packs' volts do not come to all of the wires `marks`."""
-    nets = {lead.mark: lead.net_id for lead in craft.leads}
-    sources, targets = [[nets[mark] for mark in some] for some in (live, marks)]
-
-    def come(without: str) -> bool:
-        runs: Groups[int] = Groups()
-        for part in craft.terminations.values():
-            if part.kind in (Kind.INLINE, Kind.SPLICE) and part.reference != without:
-                for contact in part.contacts:
-                    runs.join(part.contacts[0].net_id, contact.net_id)
-        return all(any(runs.root(target) == runs.root(source) for source in sources) for target in targets)
-
-    return tuple(part for part in parts if not come(part))
 
 
 def _inline(craft: Craft, on: Collection[str], letters: Collection[str]) -> tuple[str, ...]:

@@ -120,7 +120,7 @@ class Step(Struct, frozen=True):
     full: str  # what is done, in words, without what stands in the fields below: see `words`
     short: str  # the same without the place, which stands beside it on a sheet: see `brief`
     who: str = ""  # the wire that is worked on, before what is done: "W18 (SCL, BK): "
-    power: str = ""  # first power through the limiter, before what is done
+    power: str = ""  # what keeps power off, or how it comes for the first time, before what is done
     wait: Wait | None = None  # what is done to an end whose joint waits
     housing: str = ""  # "old" or "new" while contacts are moved over into an empty housing: the one that is meant
     signal: str = ""  # of the contact at this end; a supply by its polarity
@@ -133,6 +133,7 @@ class Step(Struct, frozen=True):
     by_words: bool = False  # of an end off or on a joint: no contact slides through a cavity, `words` say all
     of_old: bool = False  # it is at a place that the old drawing of a comparison alone has
     uncovers: bool = False  # a joint's cover is cut off
+    for_volts: bool = False  # it stands beside a measurement of volts: tape off and on, the fuse out again
     spare: str = ""  # of a wire that the drawing does not use: its old number, or its cavity in the starting cable
     swap: str = ""  # "out", "in": a whole board goes or comes; "off": the end of a wire leaves a board that goes
 
@@ -222,7 +223,6 @@ class CablePlan(Struct, frozen=True):
     stopped: str = ""  # why it cannot be made as drawn; then there are no steps
     warnings: tuple[str, ...] = ()  # what to know about its parts: "28 AWG is outside ..., from memory"
     cautions: tuple[str, ...] = ()  # what can hurt on this sheet
-    fuses_out: tuple[str, ...] = ()  # while hands work on a pack's own leads
     elsewhere: tuple[Elsewhere, ...] = ()
     same_as: str | None = None  # label of an earlier sheet whose cable is made alike
     guests: tuple[str, ...] = ()  # ends at which only joints of other sheets' wires are made here

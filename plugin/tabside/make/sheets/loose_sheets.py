@@ -9,28 +9,28 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from tabside.analysis.power_ways import PowerWays
 from tabside.facts import families
 from tabside.facts.colours import read_colour
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import BARE, soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
-from tabside.make.needs.live_leads import ground_first, on_the_way
+from tabside.make.needs.live_leads import ground_first
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
 from tabside.make.sheets.cable_plan import Action, Wait
 from tabside.make.sheets.late_joints import Shared, shared_place
 from tabside.make.sheets.moments import Moments, soldering_order
+from tabside.make.sheets.pack_volts import MEASURE_VOLTS, Volts, power_off, volts_in_turn
 from tabside.make.sheets.step_list import StepList
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft, Kind
 from tabside.model.natural import natural
 from tabside.model.stock import StockLead
-from tabside.prove.bench.switching import switch_words
 from tabside.prove.measurement import Measurement, RowKind
 from tabside.prove.rows.row_words import DC_VOLTS
 from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.contacts import listed
-from tabside.words.fuses import put_in, take_out_again
 from tabside.words.lengths import tenths_up
 from tabside.words.part_joints import pole_words
 from tabside.words.signals import own_lead_words
@@ -80,6 +80,7 @@ class Worked(Struct, frozen=True):
     """What the steps of a sheet need to know beside its choice."""
 
     craft: Craft
+    name: str  # of the sheet
     cut_briefs: Mapping[str, tuple[str, str]]  # how each lead is cut and what else the piece gives, by mark
     usual_colours: Mapping[str, str]  # of leads whose colour neither drawing nor stock says, by mark
     moments: Moments
@@ -87,13 +88,14 @@ class Worked(Struct, frozen=True):
     live_later: Mapping[str, tuple[str, ...]]  # mark -> leads of the same pack that are still bare at that time
     tubes: Mapping[Shared, str]  # where several wires meet -> mark of the lead that the heat-shrink slides on
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
-    fuses: tuple[str, ...]  # to be put in before volts are measured
-    switches: tuple[str, ...]  # to be switched on for it
+    ways: PowerWays  # from packs to loads
+    joined: frozenset[tuple[str, str]]  # (mark, termination) of all joints before the packs' last ones of this sheet
     last_joints: Mapping[tuple[str, str], str]  # (mark, termination) -> name of the sheet on which it is made last
     last: tuple[tuple[MadeLead, LeadEnd], ...]  # those that are made on this sheet, once volts were measured
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     late_joints: Mapping[tuple[str, str], str]  # others that are made on another sheet -> its name
     late: tuple[tuple[MadeLead, LeadEnd], ...]  # of other sheets' wires, made on this one
+    powers: frozenset[tuple[str, str]]  # (mark, termination) of joints at which power comes onto the craft
     alone: Mapping[str, str]  # splice -> mark of the one wire that waits there for a pack's own
     looked_at: frozenset[str] = frozenset()  # places at which a row is for the eye, on whichever sheet it stands
 
@@ -153,9 +155,10 @@ def loose_steps(choice: CableChoice, worked: Worked, steps: StepList) -> None:
     at_end = tuple(row for row in worked.moments.last if row.id not in told)
     if not worked.last:
         _test(at_end, made_here, steps, "inspect now")
-    volts = [row for row in worked.moments.volts if row not in alone]
-    _test(volts, made_here, steps, f"{_power_on(worked)}{MEASURE_VOLTS}")
-    _last_joints(made_here, worked, steps, at_end)
+    left = [row for row in worked.moments.volts if row not in alone]
+    volts = volts_in_turn(left, worked.ways, worked.joined, worked.craft)
+    bared = _volts(volts, made_here, worked, steps)
+    _last_joints(made_here, worked, steps, at_end, bared, volts[-1].gates if volts else ())
 
 
 def _last_looks(
@@ -179,36 +182,53 @@ def _last_looks(
     return found
 
 
-def _power_on(worked: Worked) -> str:
-    fuses, switches = _on_the_way(worked, worked.fuses), _on_the_way(worked, worked.switches)
-    done = [put_in(fuses)] if fuses else []
-    shown = [switch_words(worked.craft.terminations[switch]) for switch in switches]
-    done += [f"switch {', '.join(shown)} on"] if shown else []
-    return f"{', '.join(done)}, then " if done else ""
+def _volts(volts: Sequence[Volts], made_here: Sequence[MadeLead], worked: Worked, steps: StepList) -> str:
+    """One bare end after the other.  Returns the wire whose end is left bare, with its fuse in; "" for none."""
+    at = {made.lead.mark: end for made, end in worked.last}
+    here, bare = _stripped_here(made_here, worked), ""
+    for n, each in enumerate(volts):
+        if each.wire in at and each.wire != bare and each.wire not in here:
+            steps.untape(at[each.wire].key[0], each.wire)
+        bare = each.wire
+        steps.test(made_here[0].lead.a[0], each.words(worked.craft), each.rows)
+        after = volts[n + 1 :]
+        if after and each.gates:
+            steps.label(made_here[0].lead.a[0], power_off(each.gates))
+            steps.beside_volts()
+        if after and each.wire in at and after[0].wire != each.wire:
+            again = "tape over the bare end again: it is soldered below"
+            steps.work(Action.INSULATE, at[each.wire].key, each.wire, again)
+            steps.beside_volts()
+    return bare
 
 
-def _power_off(worked: Worked) -> str:
-    fuses, switches = _on_the_way(worked, worked.fuses), _on_the_way(worked, worked.switches)
-    done = [f"switch {', '.join(switches)} off"] if switches else []
-    done += [take_out_again(fuses)] if fuses else []
-    return f"{', '.join(done)}, then " if done else ""
+def _stripped_here(made_here: Sequence[MadeLead], worked: Worked) -> set[str]:
+    """Packs' own wires whose ends are bare since a step of this sheet."""
+    return worked.live.keys() & {made.lead.mark for made in made_here}
 
 
-def _on_the_way(worked: Worked, parts: Sequence[str]) -> Sequence[str]:
-    """Those through which volts come to the wires that are measured; a branch of its own stays dead."""
-    measured = {row.where.lead for row in worked.moments.volts if row.where.lead is not None}
-    measured |= {made.lead.mark for made, _ in worked.last}
-    return on_the_way(worked.craft, parts, worked.live, measured) if measured and worked.live else parts
+def _last_joints(
+    made_here: Sequence[MadeLead],
+    worked: Worked,
+    steps: StepList,
+    looks: Sequence[Measurement],
+    bared: str,
+    gates: Sequence[str],
+) -> None:
+    """What was bare for the meter: with the switch off and the fuse out again, where there are some.
 
-
-def _last_joints(made_here: Sequence[MadeLead], worked: Worked, steps: StepList, looks: Sequence[Measurement]) -> None:
-    """What was bare for the meter: with the switch off and the fuse out again, where there are some."""
-    power = "" if worked.fuses else POWER_HERE
-    for made, end in worked.last:
-        _joint(made, end, worked, steps, first=_power_off(worked), power=power)
-    if worked.last:
+    `bared`: the wire whose end is still bare; `gates`: what is still in and on for it.
+    """
+    off = f"{power_off(gates)}, then " if gates else ""
+    joints = sorted(worked.last, key=lambda joint: joint[0].lead.mark != bared)
+    here = _stripped_here(made_here, worked)
+    for n, (made, end) in enumerate(joints):
+        if made.lead.mark != bared and (made.lead.mark not in here or n):
+            steps.untape(end.key[0], made.lead.mark)
+        _joint(made, end, worked, steps, off=off if n == 0 else "")
+    if joints:
         _test(looks, made_here, steps, "inspect now")
-    for made, end in worked.last:
+    for made, end in joints:
         _inspect(made, end, steps, {row.where.termination for row in looks})
         _tape(made, end, "cover the joint with tape", steps)
 
@@ -269,12 +289,16 @@ def _joint(
     steps: StepList,
     *,
     first: str = "",
-    power: str = "",
     beside: Sequence[str] = (),
     same: bool = False,
+    off: str = "",
 ) -> None:
-    """`power`: as in `Step`; `beside`: all wires that meet there, said at the first of their joints; `same`: later."""
+    """`beside`: all wires that meet there, said at the first of their joints; `same`: later.
+
+    `off`: what is switched off and taken out again after the volts.
+    """
     mark, shown = made.lead.mark, steps.shown(end.key[0])
+    power = f"{off}{POWER_HERE if (mark, end.key[0]) in worked.powers else ''}"
     if end.kind in COVERED and not _joint_waits(made, end, worked):
         over = (
             f", one tube over {listed(list(beside), 40)} together" if end.kind is EndKind.INLINE and beside[1:] else ""
@@ -317,7 +341,7 @@ def _cover(made: MadeLead, worked: Worked, steps: StepList, seen: Collection[str
         sheet = worked.waits_for(made, end)
         if sheet is None:
             _cover_end(made, end, worked, steps, seen)
-        elif made.lead.mark not in worked.live:
+        elif made.lead.mark not in worked.live or sheet != worked.name:
             wait = Wait(sheet, last=(made.lead.mark, end.key[0]) in worked.last_joints)
             where = f" for {steps.shown(end.key[0])}"
             steps.work(Action.INSULATE, end.key, made.lead.mark, "tape over the bare end", where, wait=wait)
@@ -427,7 +451,6 @@ def _equal_words(mark: str, other: str, place: str) -> str:
 POWER_HERE = "first power now, through a smoke stopper at this joint (see the page of first power); then "
 SHRINK_ON = "push the heat-shrink over the joint, 5 mm over the insulation, and shrink it"
 TEST_LOOSE = "test now, while the ends are loose"
-MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 COVERED = (EndKind.SPLICE, EndKind.INLINE, EndKind.CUP, EndKind.MATE)  # joints with nothing of a board around them
 _INTO_PLUGS = {EndKind.CUP, EndKind.MATE}
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, is_polarised
+from tabside.analysis.power_ways import PowerWays
 from tabside.facts import families
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, soldered
@@ -18,7 +19,6 @@ from tabside.make.sheets.cable_plan import HANDS, CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.late_joints import Shared
 from tabside.make.sheets.loose_sheets import (
-    MEASURE_VOLTS,
     Worked,
     cable_method,
     lead_method,
@@ -26,6 +26,7 @@ from tabside.make.sheets.loose_sheets import (
     source_words,
 )
 from tabside.make.sheets.moments import Moments, is_volts, moments_of
+from tabside.make.sheets.pack_volts import MEASURE_VOLTS
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, mark_words, plug_rows
 from tabside.make.sheets.step_list import LABELS_READY, StepFacts, StepList, all_ends, labels_of_wires
@@ -71,6 +72,9 @@ class SheetFacts(Struct, frozen=True):
     rows_at: Mapping[str, str]  # id of a row -> label of the sheet on which it can be made, where it is not its cable's
     equal_first: Mapping[str, str]  # plus lead of a pack -> the pack whose volts it must have before it is joined to it
     powered: Mapping[str, tuple[tuple[str, str], ...]]  # label of a sheet -> boards with power by then, and from where
+    ways: PowerWays  # from packs to loads
+    joined: Mapping[str, frozenset[tuple[str, str]]]  # label of a sheet -> joints before the packs' last ones on it
+    powers: frozenset[tuple[str, str]]  # (mark, termination) of joints at which power comes onto the craft
     on_packs: frozenset[str]  # places whose plug goes onto a pack's own leads
     own_mm: Mapping[str, float | None]  # cut length of parts' own leads, by mark
     fuses: tuple[str, ...]  # in-line fuses of the craft, taken out while a pack's leads are worked on
@@ -95,6 +99,13 @@ class SheetFacts(Struct, frozen=True):
     def late_of(self, job: CableJob) -> tuple[tuple[MadeLead, LeadEnd], ...]:
         """Joints of other sheets' wires that are made on this job's."""
         return self._joints(self.late_joints, job)
+
+    def joints_on(self, job: CableJob) -> set[tuple[str, str]]:
+        """All that are made on this job's sheet."""
+        elsewhere = self.last_joints.keys() | self.late_joints.keys()
+        mine = {(made.lead.mark, end.key[0]) for made in job.leads for end in made.ends if soldered(end)}
+        guests = {(made.lead.mark, end.key[0]) for made, end in (*self.last_of(job), *self.late_of(job))}
+        return mine - elsewhere | guests
 
     def _joints(self, joints: Mapping[tuple[str, str], str], job: CableJob) -> tuple[tuple[MadeLead, LeadEnd], ...]:
         here = [key for key, label in joints.items() if label == job.label]
@@ -137,7 +148,6 @@ def sheet(choice: CableChoice, facts: SheetFacts) -> CablePlan:
         handling=(),
         warnings=choice.not_used,
         cautions=_cautions(job, facts),
-        fuses_out=facts.fuses if _is_live(job, facts) else (),
         meets_pack=meets_pack(craft, job),
     )
     steps = StepList({end.termination: end for end in ends}, facts.step_facts(job))
@@ -170,7 +180,7 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
         said += [PARALLEL] if facts.parallel else []
         said += [out_now(reference) for reference in facts.fuses]
         said += [f"{reference} off." for reference in facts.switches]
-        if facts.last_of(job) and not facts.fuses:
+        if facts.powers & facts.joints_on(job):
             said.append(switch_alone(" and ".join(facts.switches)) if facts.switches else NO_PLUG)
         said += [powered_already(*by) for by in facts.powered.get(job.label, ())]
     if any(soldered(end) for made in job.leads for end in made.ends):
@@ -330,6 +340,7 @@ def _lead_by_lead(
     craft, job, method = facts.craft, choice.job, _method(choice)
     worked = Worked(
         craft=craft,
+        name=facts.name_of(job.label),
         cut_briefs=facts.cut_briefs,
         usual_colours=facts.usual_colours,
         moments=moments,
@@ -337,13 +348,14 @@ def _lead_by_lead(
         live_later=facts.live_later,
         tubes=facts.tubes,
         on_packs=facts.on_packs,
-        fuses=facts.fuses,
-        switches=facts.switches,
+        ways=facts.ways,
+        joined=facts.joined[job.label],
         last_joints={key: facts.name_of(label) for key, label in facts.last_joints.items()},
         last=facts.last_of(job),
         equal_first=facts.equal_first,
         late_joints={key: facts.name_of(label) for key, label in facts.late_joints.items()},
         late=facts.late_of(job),
+        powers=facts.powers,
         alone=facts.alone,
         looked_at=frozenset(row.where.termination for row in facts.rows if row.kind is RowKind.LOOK),
     )

@@ -171,6 +171,16 @@ class StepList:
         """`tags`: each wire gets its number, as they all sit in this plug now."""
         self._step(Action.LABEL, (termination, ""), "", _Told(words, words), tags=tags)
 
+    def untape(self, termination: str, mark: str) -> None:
+        """What is taped until its volts are measured, or its joint is made."""
+        words = f"take the tape off the bare end of {mark}"
+        self._step(Action.LABEL, (termination, ""), "", _Told(words, words))
+        self.steps[-1] = replace(self.steps[-1], live=True, for_volts=True)
+
+    def beside_volts(self) -> None:
+        """The step that was told last."""
+        self.steps[-1] = replace(self.steps[-1], for_volts=True)
+
     def whole_plug(self, action: Action, termination: str, words: str) -> None:
         """The whole plug, no cavity of it."""
         self._step(action, (termination, ""), "", _Told(words, words))

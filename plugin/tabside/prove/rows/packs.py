@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.power_ways import PowerWays
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.reading import Bench, State
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
-from tabside.prove.bench.world import SWITCHES, Place, PlaceKind, World
+from tabside.prove.bench.world import BARE, SWITCHES, Place, PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.row_words import DC_VOLTS, HOLD, Words
 from tabside.wiring.terminations.part_kinds import FUSES
@@ -46,6 +47,7 @@ class PackRows:
         self._craft = world.craft
         self._words = words
         self._sound = Bench(world)
+        self._ways = PowerWays(world.craft, world.made.values())
         self._parts = tuple(reference for reference in world.craft.terminations if world.passes_on(reference))
 
     @property
@@ -70,22 +72,51 @@ class PackRows:
                 yield row
 
     def _all_volts(self) -> Iterator[Measurement]:
-        reds: list[tuple[Termination, End]] = []  # of packs whose other pole meets a pack: they are in series
+        reds: list[tuple[Termination, Contact, End]] = []  # of packs whose other pole meets a pack: they are in series
         blacks: list[End] = []
         for pack, plus, minus in self.packs:
             plus_ends, minus_ends = self._ends_of(plus), self._ends_of(minus)
             if not plus_ends or not minus_ends:
-                reds += [(pack, end) for end in plus_ends]
+                reds += [(pack, plus, end) for end in plus_ends]
                 blacks += minus_ends
                 if pack.family is not None or self._is_wired(pack):
                     yield self._on_its_own(pack, plus, minus)
                 continue
             for red, black in self._pairs(plus_ends, minus_ends):
-                yield self._volts_row(pack, red, black, self._volts_of(pack))
-        for pack, red in reds:
+                yield self._volts_row(pack, self._alone(plus, red, plus_ends), black, self._volts_of(pack))
+        for pack, plus, red in reds:
             for black in blacks:
                 if black.termination == red.termination:
-                    yield self._volts_row(pack, red, black, self._volts_in_series())
+                    yield self._volts_row(
+                        pack, self._alone(plus, red, self._ends_of(plus)), black, self._volts_in_series()
+                    )
+
+    def _alone(self, plus: Contact, red: End, reds: Sequence[End]) -> End:
+        """The end at which the pack comes last: of its own wire, where other loads or packs hang on this one's.
+
+        `reds`: all ends of the plus.
+        """
+        late = [end for end in reds if end.at is At.BARE and not self._is_shared(end, [end])]
+        if not self._is_shared(red, late):
+            return red
+        for mark, made in self._world.made.items():
+            far = [end for end in made.ends if end.key != plus.key and end.kind in BARE]
+            if far and any(end.key == plus.key and end.kind is EndKind.OWN for end in made.ends):
+                board = self._craft.terminations[far[0].key[0]].board
+                return End(At.BARE, board, *far[0].key, mark)
+        return red
+
+    def _is_shared(self, red: End, late: Sequence[End]) -> bool:
+        """Whether volts that come to this end are at a load as well, or may come from one of several packs.
+
+        `late`: ends that are soldered after that.
+        """
+        before = self._ways.all_joints - {(end.lead, end.termination) for end in (red, *late) if end.lead}
+        through = self._ways.gates_to(red.lead, before) if red.lead else {}
+        closed = {gate for gates in through.values() for gate in gates}
+        one_way = red.at is At.CONTACT or len(set(map(tuple, through.values()))) < 2
+        on = self._ways.on(before, set(self._ways.gates) - closed)
+        return not one_way or any(each.pack in through for each in on)
 
     def _volts_in_series(self) -> tuple[float, float] | None:
         """Of all packs together: as the craft file says, else the sum of what each says."""
@@ -133,16 +164,20 @@ class PackRows:
 
     def _volts_row(self, pack: Termination, red: End, black: End, volts: tuple[float, float] | None) -> Measurement:
         plugged = tuple(part for part in self._parts if self._on_the_way(part))
-        at_red, at_black = self._words.place(red), self._words.place(black)
-        if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
-            at_black = f"{at_black}, both in the pack's own plug, not plugged in"
-        on = self._ready_for_volts(red)
-        note = f"the pack alone{on}" if red.at is At.CONTACT else f"{BEFORE_LAST}{on}"
-        if red.at is At.BARE and black.at is At.BARE and self._pad(black):
+        at_red = self._words.place(red)
+        if black.at is At.BARE and self._pad(black):
             plugged = (black.termination, *plugged)
             at_red = f"{at_red}, its minus soldered already"
             black = End(At.GROUND, black.board, black.termination)
-            at_black = self._words.place(black)
+        at_black = self._words.place(black)
+        if red.at is At.CONTACT and not self._mates(red):  # no board: the plug that the pack's leads end in
+            if black.at is At.CONTACT:
+                both = "both in the pack's own plug" if red.termination == black.termination else "each in its own plug"
+                at_black = f"{at_black}, {both}, not plugged in"
+            else:
+                at_red = f"{at_red} in the pack's own plug, not plugged in"
+        on = self._ready_for_volts(red)
+        note = f"the pack alone{on}" if red.at is At.CONTACT else f"{BEFORE_LAST}{on}"
         return self._row(pack, _Probe(red, at_red), _Probe(black, at_black), note, plugged, volts)
 
     def _ready_for_volts(self, red: End) -> str:

@@ -80,6 +80,12 @@ class BothBuilds:
         """Whether a wire of this plug is used again, in whichever cable."""
         return any(wire in self.becomes for wire in self.old.wires_at(reference))
 
+    def stays_in_plug(self, reference: str) -> bool:
+        """Whether a wire of this plug is in the plug of the new build there: that is the same one then."""
+        seat = self.plugs.seat(reference)
+        after = (self.becomes[wire] for wire in self.old.wires_at(reference) if wire in self.becomes)
+        return any(key[0] == seat for mark in after for key in self.new.by_mark[mark].ends)
+
     def old_end(self, wire: Ends, key: ContactKey) -> LeadEnd:
         return end_of(self.old, wire, key)
 

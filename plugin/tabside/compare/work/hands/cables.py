@@ -28,8 +28,8 @@ from tabside.compare.work.hands.testing import (
 from tabside.compare.work.hands.work_sheet import WorkSheet, sheet_of_changed
 from tabside.compare.work.plugs import OLD
 from tabside.make.sheets.cable_plan import CablePlan
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.pack_volts import MEASURE_VOLTS
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
@@ -72,7 +72,9 @@ def _keep(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> Cab
 def _put_away(builds: BothBuilds, fate: CableFate, old: Cable) -> CableWork:
     """The old cable, or single wires, leave the craft."""
     seats = {ref: builds.plugs.seat(ref) for ref in old.ends} if fate.pack_goes else {}
-    goes = dict(builds.plugs_that_go_on) | {ref: seat if builds.takes_plug(seat) else "" for ref, seat in seats.items()}
+    goes = dict(builds.plugs_that_go_on) | {
+        ref: seat if builds.takes_plug(seat) and builds.stays_in_plug(ref) else "" for ref, seat in seats.items()
+    }
     freed = [ref for ref in seats if not goes[ref] and called(builds, fate, ref, "")]
     steps = StepList(old_ends(builds, old.ends) | freed_ends(builds, freed), StepFacts())
     # a plug in which other wires are stays

@@ -77,8 +77,11 @@ def plug_in(sheet: WorkSheet, references: Iterable[str]) -> None:
 
 
 def _waits_for_power(builds: BothBuilds, cable: Cable, reference: str) -> bool:
-    """Whether power comes with the plug there: of a piece that a pack's own plug goes into that one alone."""
+    """Whether power comes with the plug there: of a piece that a pack's own plug goes into that one alone.
+
+    A pack that is soldered to the same wires brings it at each of their plugs.
+    """
     mates = {end.key[0] for mark in cable.leads for end in builds.made[mark].ends if end.kind is EndKind.MATE}
     live = {ref for ref in mates if builds.new.terminations[ref].board in builds.packs}
     on_pack = any(reference in circuit.places for circuit in builds.hot.circuits)
-    return reference in live if live else on_pack or builds.meets_pack(cable)
+    return on_pack or (reference in live if live else builds.meets_pack(cable))

@@ -23,7 +23,7 @@ from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
-from tabside.words.fuses import are_breakers, leave_out, put_in
+from tabside.words.fuses import are_breakers, leave_out
 
 _TURNS = (*OFF, *BARED, Action.CRIMP, Action.PUT_IN, *AT_JOINT)
 
@@ -68,15 +68,6 @@ class Circuit(NamedTuple):
         if are_breakers(self.fuses):
             return f"{leave_out(self.fuses)}: this pack has no plug. First power is through a smoke stopper"
         return f"{leave_out(self.fuses)}: this pack has no plug. At first power put a smoke stopper in its place"
-
-
-def power_on(circuits: Collection[Circuit], then: str) -> str:
-    """What is put in and switched on before something."""
-    fuse = dict.fromkeys(fuse for at in circuits for fuse in at.fuses)
-    on = dict.fromkeys(switch for at in circuits for switch in at.switches)
-    done = [put_in(fuse)] if fuse else []
-    done += [f"switch {', '.join(on)} on"] if on else []
-    return ", then ".join(filter(None, (", ".join(done), then)))
 
 
 def fuse_waits(fuses: Collection[str]) -> str:
@@ -305,7 +296,7 @@ def hot_wires(
         off=frozenset(off_now),
         dead=dead,
         old_dead=old_dead,
-        was_at={becomes[mark]: _was_at(old, new, matching, mark) for mark in stay},
+        was_at={becomes[mark]: old_end(old, new, matching, mark) for mark in stay},
     )
 
 
@@ -336,7 +327,11 @@ def circuits_of(side: Side) -> Iterator[Circuit]:
             fuses(side.craft, places),
             switches(side.craft, places),
             len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
-            all(_is_gated(side, {mark for mark in live if live[mark] == name} - minus) for name in names),
+            all(
+                _is_gated(side, own)
+                for name in names
+                if not meets_minus(side, own := {mark for mark in live if live[mark] == name} - minus, name)
+            ),
             any(
                 meets_minus(side, [mark for mark in live if live[mark] == name and mark in plus], name)
                 for name in names
@@ -397,7 +392,7 @@ def far_end(side: Side, mark: str) -> str:
     return f"{side.name(reference)} {contact}"
 
 
-def _was_at(old: Side, new: Side, matching: Matching, mark: str) -> str:
+def old_end(old: Side, new: Side, matching: Matching, mark: str) -> str:
     """The place where a pack's own wire ends in the old build, as the new drawing calls it where it has it."""
     reference, contact = far_key(old, mark)
     now = matching.pairs.get(reference)

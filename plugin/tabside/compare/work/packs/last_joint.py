@@ -12,16 +12,15 @@ from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.looks import without_rows
-from tabside.compare.work.packs.hot import Circuit, Hot, place_words, power_on
+from tabside.compare.work.packs.hot import Circuit, Hot, place_words
+from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.worded import of_no_wire
-from tabside.make.sheets.cable_plan import Action, Step, Wait
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
+from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.pack_volts import MEASURE_VOLTS, power_off, volts_in_turn
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 from tabside.prove.rows.packs import BEFORE_LAST
-from tabside.words.fuses import are_breakers, take_out_again
 
-_FIRST_POWER = "first power now, through a smoke stopper at this joint; then "
 _PARTS = "first the parts across wires, as listed below the cables, while the pack is off"
 _SHORT = "test now, with the pack's last wire off and taped, all else plugged in and soldered"
 
@@ -33,65 +32,95 @@ class Left(NamedTuple):
     has_parts: bool  # parts across wires are to be soldered
 
 
-def _before(steps: Sequence[Step], near: Step, rows: tuple[Measurement, ...], left: Left) -> list[Step]:
-    """These steps, with what is looked for before the last joint.
+def _before(steps: Sequence[Step], near: Step, rows: tuple[Measurement, ...], *, has_parts: bool) -> list[Step]:
+    """These steps, with what is looked for before the last joint; `has_parts`: those across wires wait until now.
 
     Parts across wires come before the look for a short, and before any wire of the pack on this sheet.
     """
     done = list(steps)
-    if left.has_parts and rows:
+    if has_parts:
         at_pack = (step.live or any(row.test is Test.SHORT for row in step.rows) for step in done)
         first = next((n for n, stop in enumerate(at_pack) if stop), len(done))
         done.insert(first, of_no_wire(near, Action.LABEL, _PARTS))
     return [*done, of_no_wire(near, Action.TEST, _SHORT, rows)] if rows else done
 
 
-def joined_last(
-    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Left
-) -> list[CableWork] | None:
-    """The same with these steps around the last joint of a circuit; None where it is no pack's own wire's."""
+def joints_with_volts(
+    cables: Sequence[CableWork], at: Circuit, hot: Hot, volts: Sequence[Measurement], ways: Ways
+) -> dict[Turn, list[Measurement]]:
+    """Joints of the circuit before which volts are measured, at the end that is bare until then; none: nowhere."""
+    soldered = {
+        (step.lead, step.termination): turn
+        for turn, step in each_step(cables)
+        if step.action is Action.SOLDER and step.cavity
+    }
+    found: dict[Turn, list[Measurement]] = {}
+    for row in volts:
+        turn = soldered.get((row.where.lead or "", row.where.termination)) if row.where.at is At.BARE else None
+        if turn is not None and _comes_there(cables, turn, at, hot, ways):
+            found.setdefault(turn, []).append(row)
+    if at.has_plug:
+        return found
+    if found:
+        found[max(found)] += [row for row in volts if row.where.at is At.CONTACT]
+        return found
     place = last_joint(cables, at, hot)
     if place is not None and at.has_gate(cables[place[0]].steps[place[1]].termination in hot.at_loads):
         place = last_joint(cables, at, hot, own=True)
-    volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
     if place is None:
-        return None
-    n, m = place
+        return {}
+    joint = cables[place.sheet].steps[place.step]
+    if joint.lead not in hot.mine or not _comes_there(cables, place, at, hot, ways):
+        return {}
+    minus = hot.minus_at.get(hot.packs.get(joint.lead, ""), frozenset())
+    nearest = sorted(
+        volts, key=lambda row: row.joined[0].termination not in minus
+    )  # the pack's own minus, if it can be
+    return {place: [_measured_at(row, joint, alone=len(at.packs) > 1) for row in nearest[:1]]}
+
+
+def _comes_there(cables: Sequence[CableWork], turn: Turn, at: Circuit, hot: Hot, ways: Ways) -> bool:
+    """Whether the volts come to the end that is soldered then, and there is something to measure them against."""
+    if (at.gated or at.switches) and any(_joins_minus(work, at, hot) for work in cables[turn.sheet + 1 :]):
+        return False  # at first power
+    lead = cables[turn.sheet].steps[turn.step].lead
+    return bool(ways.ways.gates_to(lead, ways.joints_before(cables, turn)))
+
+
+def with_volts(cables: Sequence[CableWork], turn: Turn, rows: Sequence[Measurement], ways: Ways) -> list[CableWork]:
+    """The same with these rows before the joint, each with its fuse in and its switch on, and out and off again."""
+    work = cables[turn.sheet]
+    joint, first = work.steps[turn.step], _end_in_hand(work.steps, turn.step)
+    turns = volts_in_turn(rows, ways.ways, ways.joints_before(cables, turn), ways.craft)
+    steps, off = list(work.steps[:first]), ""
+    for n, each in enumerate(turns):
+        steps.append(of_no_wire(joint, Action.TEST, each.words(ways.craft), each.rows))
+        off = power_off(each.gates)
+        steps += [of_no_wire(joint, Action.LABEL, off)] if off and n + 1 < len(turns) else []
+    if not turns:  # the drawing does not say where they come out
+        told = f"{MEASURE_VOLTS}: red on the bare end of {joint.lead}, black on a known ground: no minus sign"
+        steps.append(replace(of_no_wire(joint, Action.TEST, told), lead=joint.lead))
+    steps += work.steps[first : turn.step]
+    steps.append(replace(joint, power=f"{off}, then ") if off else joint)
+    done = list(cables)
+    done[turn.sheet] = work.with_steps((*steps, *work.steps[turn.step + 1 :]))
+    return done
+
+
+def shorts_first(
+    cables: Sequence[CableWork], turn: Turn, at: Circuit, rows: Sequence[Measurement], left: Left, hot: Hot
+) -> list[CableWork]:
+    """The look for a short, and all that is left, before volts are measured there for the first time."""
     short = [row for row in rows if row.test is Test.SHORT]
     mine = {row.id for row in short if at.powers or row.where.termination in at.places}
-    cables = [without_rows(work, mine) if k > n else work for k, work in enumerate(cables)]  # too late by then
-    work, joint = cables[n], cables[n].steps[place[1]]
-    there = [row for row in volts if row.where.at is At.BARE and _is_at(row.where, joint)]
-    if not there and joint.lead not in hot.mine:
-        return None
-    if (at.gated or at.switches) and any(_joins_minus(work, at, hot) for work in cables[n + 1 :]):
-        return None  # nothing to measure against yet: at first power
-    behind = joint.lead not in hot.mine  # the pack's volts come there through fuse and switch
-    minus = hot.minus_at.get(hot.packs.get(joint.lead, ""), frozenset())
-    volts.sort(key=lambda row: row.joined[0].termination not in minus)  # the pack's own minus, where a row is there
-    at_end = (_measured_at(volts[0], joint, alone=len(at.packs) > 1, behind=behind),) if volts else ()
-    told = power_on([at], MEASURE_VOLTS) if behind else MEASURE_VOLTS
-    if not volts:  # the drawing does not say where they come out
-        told += f": red on the bare end of {joint.lead}, black on a known ground: no minus sign"
-    before = _without_told(rows, cables, left)
-    first = _end_in_hand(work.steps, m)
-    before = tuple(from_ground(row, volts, hot) for row in before)
-    steps = _before(work.steps[:first], joint, before, left)
-    volts_step = of_no_wire(joint, Action.TEST, told, tuple(there[:1]) or at_end)
-    steps.append(volts_step if volts else replace(volts_step, lead=joint.lead))
-    if at.switches and behind:
-        steps.append(of_no_wire(joint, Action.LABEL, f"switch {', '.join(at.switches)} off again"))
-    if behind and at.fuses:
-        stays = "off" if are_breakers(at.fuses) else "out"
-        words = f"{take_out_again(at.fuses)}; it stays {stays} until first power, with a smoke stopper"
-        steps.append(of_no_wire(joint, Action.LABEL, words))
-    steps += work.steps[first:m]
-    steps.append(joint if at.gated else replace(joint, power=_FIRST_POWER))
-    steps += work.steps[m + 1 :]
-    if at.gated and not behind:
-        steps.append(of_no_wire(joint, Action.LABEL, at.fuse_stays_out()))
-    done = list(cables)
-    done[n] = work.with_steps(steps)
+    done = [without_rows(work, mine) if k > turn.sheet else work for k, work in enumerate(cables)]  # too late by then
+    volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
+    before = tuple(from_ground(row, volts, hot) for row in _without_told(rows, done, left))
+    work = done[turn.sheet]
+    first = _end_in_hand(work.steps, turn.step)
+    told = any(step.full == _PARTS for _, step in each_step(done))
+    steps = _before(work.steps[:first], work.steps[turn.step], before, has_parts=left.has_parts and not told)
+    done[turn.sheet] = work.with_steps((*steps, *work.steps[first:]))
     return done
 
 
@@ -101,24 +130,6 @@ def _end_in_hand(steps: Sequence[Step], joint: int) -> int:
     while first and steps[first - 1].action is Action.SHRINK and steps[first - 1].lead == steps[joint].lead:
         first -= 1
     return first
-
-
-def no_short_first(
-    cables: Sequence[CableWork], n: int, rows: Sequence[Measurement], left: Left, hot: Hot
-) -> list[CableWork]:
-    """The sheet of the plan on which volts are measured, with the look for a short, and all that is left, before."""
-    volts = [row for row in rows if is_volts(row)]
-    done = list(cables)
-    more = tuple(from_ground(row, volts, hot) for row in _without_told(rows, cables, left))
-    steps: list[Step] = []
-    for step in cables[n].steps:
-        if any(map(is_volts, step.rows)) and more:
-            steps = _before(steps, step, more, left)
-            more = ()
-        is_here = step.wait is not None and step.wait.last and step.wait.sheet == cables[n].fate.name
-        steps.append(replace(step, wait=Wait("", last=True)) if is_here else step)
-    done[n] = cables[n].with_steps(steps)
-    return done
 
 
 def looks_before_covers(work: CableWork) -> CableWork:
@@ -150,10 +161,6 @@ def last_joint(cables: Sequence[CableWork], at: Circuit, hot: Hot, *, own: bool 
     return max(joints, default=None)
 
 
-def _is_at(end: End, joint: Step) -> bool:
-    return end.lead == joint.lead and end.termination == joint.termination
-
-
 def is_own_plug(row: Measurement) -> bool:
     """Whether it is measured on the pack itself: there is no plug where its own wires are soldered."""
     return is_volts(row) and not row.leads and all(end.lead is None for end in row.ends)
@@ -164,12 +171,9 @@ def _joins_minus(work: CableWork, at: Circuit, hot: Hot) -> bool:
     return any(step.action is Action.SOLDER and step.lead in mine for step in work.steps)
 
 
-def _measured_at(row: Measurement, joint: Step, *, alone: bool, behind: bool) -> Measurement:
-    """The same row at the bare end for this joint.
-
-    `alone`: of one of several packs in series; `behind`: fuses and switches are between the pack and this end.
-    """
-    if not behind and row.where.at is At.BARE:
+def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
+    """The same row at the bare end for this joint; `alone`: of one of several packs in series."""
+    if row.where.at is At.BARE:
         row = replace(row, notes=(BEFORE_LAST, *row.notes[1:]))
     where = End(At.BARE, joint.board, joint.termination, joint.cavity or "", joint.lead)
     start, at_end = f"bare end of {joint.lead} for {place_words(joint)}", row.at_end

@@ -9,12 +9,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.power_ways import On, loads_on
+from tabside.analysis.power_ways import Poles as PackPoles
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.matching import Matching
 from tabside.compare.side import IN_A_PLUG, Side
 from tabside.compare.work.worded import ON, old_number
 from tabside.make.sheets.cable_plan import OFF, Step
 from tabside.model.craft import ContactKey, Kind, Termination
+from tabside.model.groups import Groups
 
 Node = tuple[str, ...]
 
@@ -75,6 +78,41 @@ class Poles:
                     waiting += more
         plus, minus = ({node[1] for node in nodes & pole} for pole in (self._plus, self._minus))
         return wires if plus & minus else set()
+
+    def on(self, out: Collection[str]) -> frozenset[On]:
+        """What has power as things stand; `out`: fuses that are out, and switches that are off."""
+        nets: Groups[Node] = Groups()
+        for wire, nodes in self._ends_of.items():
+            for node in nodes:
+                nets.join(node, to=wire)
+        for node in list(nets.members):
+            for other in self._beyond({node}):
+                if not (node[0] == "at" and node[1].removeprefix(":") in out and node[1:2] == other[1:2]):
+                    nets.join(other, to=node)
+        packs = {node[1] for node in self._plus} & {node[1] for node in self._minus}
+        poles = (
+            PackPoles(pack, nets.root(plus), nets.root(minus))
+            for pack in packs
+            for plus in self._plus
+            for minus in self._minus
+            if plus[1] == minus[1] == pack
+        )
+        loads: dict[str, list[Node]] = {}
+        for node in nets.members:
+            board = self._load_of(node)
+            if board:
+                loads.setdefault(board, []).append(nets.root(node))
+        return loads_on(poles, loads.items())
+
+    def _load_of(self, node: Node) -> str:
+        """The board or part that takes current there; "" for none."""
+        if node[0] != "at" or len(node) < 3:
+            return ""
+        was = self._old.terminations.get(node[1].removeprefix(":"))
+        there = self._new.terminations.get(node[1]) or was
+        if there is None or there.kind in (Kind.SPLICE, Kind.INLINE):
+            return ""
+        return there.board
 
     def takes_off(self, step: Step, olds: Mapping[str, str], wires: Collection[Node]) -> bool:
         """Whether the step takes an end of one of these wires off where it is now."""

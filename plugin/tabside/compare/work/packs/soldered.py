@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, called_now
 from tabside.compare.matching import Matching
-from tabside.compare.side import Side, is_loose
+from tabside.compare.side import IN_A_PLUG, Side, is_loose
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.tape import Taped, touched_by
 from tabside.compare.work.packs.hot import Hot, circuits_of, far_end, far_key, fuse_waits, meets_minus
@@ -21,8 +21,8 @@ from tabside.compare.work.packs.last_joint import from_ground, last_joint
 from tabside.compare.work.worded import cut_cover_off, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import OFF, Action, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.pack_volts import MEASURE_VOLTS
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, Test
@@ -65,6 +65,8 @@ def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate
             ends = {
                 end.key for end in made if end.kind is not EndKind.OWN or old.terminations[end.key[0]].board != pack
             }
+            if at.has_plug and all(end.kind is EndKind.OWN or end.kind in IN_A_PLUG for end in made):
+                continue  # its plug is out
             far = {ref for ref, _ in ends}
             near, off = fuses(old.craft, far), switches(old.craft, far)
             alone = all({lead.mark for lead in old.craft.leads if key in lead.ends} <= set(plus) for key in ends)
@@ -126,14 +128,14 @@ def _one_place(side: Side, key: ContactKey) -> tuple[str, str]:
     return (key[0], "") if side.terminations[key[0]].kind is Kind.SPLICE else key
 
 
-def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) -> str:
-    """A wire that stays is called by the number that it has been given before this."""
+def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate], matching: Matching) -> str:
+    """A wire that stays is called by the number that it has been given before this; a place as the new drawing does."""
     becomes = becomes_of_wires(old, new, fates)
     done = [take_out((name,)) for name in pack.fuses]
     done += [f"switch {name} off, and tape it so" for name in pack.switches]
     hands = [
-        f"{_cover_off(old, mark)}unsolder {called_now(mark, becomes)} at {far_end(old, mark)}, "
-        f"tape its bare end at once{_and_splice(old, mark)}"
+        f"{_cover_off(old, new, matching, mark)}unsolder {called_now(mark, becomes)} at "
+        f"{_place(old, new, matching, mark)}, tape its bare end at once{_and_splice(old, new, matching, mark)}"
         for mark in pack.wires
     ]
     if hands:
@@ -141,16 +143,24 @@ def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate]) 
     return f"{pack.pack} has no plug: before any other work {' and '.join(done)}"
 
 
-def _and_splice(old: Side, mark: str) -> str:
+def _and_splice(old: Side, new: Side, matching: Matching, mark: str) -> str:
     """What stays in a splice may be another pack's."""
     reference = far_key(old, mark)[0]
-    return f" and what is bare in {reference}" if old.terminations[reference].kind is Kind.SPLICE else ""
+    name = matching.pairs.get(reference, reference)
+    return f" and what is bare in {name}" if old.terminations[reference].kind is Kind.SPLICE else ""
 
 
-def _cover_off(old: Side, mark: str) -> str:
+def _place(old: Side, new: Side, matching: Matching, mark: str) -> str:
+    """Where the wire ends, by its name in the new drawing where that has it."""
+    reference, contact = far_key(old, mark)
+    now = matching.pairs.get(reference)
+    return far_end(old, mark) if now is None else f"{new.name(now)} {contact}"
+
+
+def _cover_off(old: Side, new: Side, matching: Matching, mark: str) -> str:
     """Joints at fuses, switches, splices and other parts' own wires lie under one."""
     covered = old.terminations[far_key(old, mark)[0]].kind in (Kind.INLINE, Kind.SPLICE, Kind.CAPTIVE)
-    return f"{cut_cover_off(far_end(old, mark))}, " if covered else ""
+    return f"{cut_cover_off(_place(old, new, matching, mark))}, " if covered else ""
 
 
 def off_already(cables: Sequence[CableWork], off: Collection[str]) -> list[CableWork]:

@@ -1,37 +1,55 @@
-"""Volts of a pack on which hands worked: once, when the last of its joints is made, with the fuse in again."""
+"""Volts of packs on which hands worked: each at the last joint of its circuit, with the fuse in for it alone.
+
+The plan of a new craft has the same order and words (`make.sheets.pack_volts`).  Common practice, no source outside.
+"""
 
 from __future__ import annotations
 
 import itertools
 from collections.abc import Collection, Sequence
 
-from msgspec.structs import replace
-
-from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.looks import without_rows
-from tabside.compare.work.packs.hot import Circuit, Hot, fuse_waits, power_on
-from tabside.compare.work.packs.last_joint import Left, is_own_plug, joined_last, looks_before_covers, no_short_first
+from tabside.compare.work.packs.hot import Circuit, Hot, fuse_waits
+from tabside.compare.work.packs.last_joint import (
+    Left,
+    is_own_plug,
+    joints_with_volts,
+    looks_before_covers,
+    shorts_first,
+    with_volts,
+)
+from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.worded import ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import MEASURE_VOLTS
 from tabside.make.sheets.moments import is_volts
-from tabside.prove.measurement import At, Measurement
-from tabside.words.fuses import put_back, take_out_again
+from tabside.make.sheets.pack_volts import MEASURE_VOLTS, power_off, power_on, volts_in_turn
+from tabside.prove.measurement import Measurement
+from tabside.words.fuses import put_back
 
 
 def volts_last(
-    cables: Sequence[CableWork], hot: Hot, rows: Sequence[Measurement], left: Left, later: Collection[str]
+    cables: Sequence[CableWork],
+    hot: Hot,
+    rows: Sequence[Measurement],
+    left: Left,
+    ways: Ways,
+    later: Collection[str],
 ) -> list[CableWork]:
     """`rows`: of the whole sheet; `later`: packs that come on again after the last sheet."""
     nowhere = {row.id for row in rows if is_own_plug(row) and any(at.is_of(row) for at in hot.circuits)}
     done = [without_rows(looks_before_covers(work), nowhere) for work in cables]
-    turns = {at: _last_sheet(done, at) for at in hot.circuits}
+    turns = {at: _last_sheet(done, at, hot) for at in hot.circuits}
     for at in sorted(hot.circuits, key=lambda circuit: (turns[circuit] is None, turns[circuit] or 0)):
         if turns[at] is not None:
-            done = _measured(done, at, hot, rows, left, waits=at.waits_for(later))
+            done = _measured(done, at, hot, rows, left, ways, waits=at.waits_for(later))
         elif not at.has_plug:  # where it comes on again after all else, or at first power
             ids = {row.id for row in rows if is_volts(row) and at.is_of(row)}
             done = [without_rows(work, ids) for work in done]
+    for row in rows:
+        bare = row.id in nowhere and ways.craft.terminations[row.where.termination].family is None
+        if bare and row.where.board not in ways.kept:
+            done = _by_itself(done, row, hot)
     live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
     untouched = [fuse for fuse in hot.fuses if not any(fuse in at.fuses for at in turns if turns[at] is not None)]
     waits = [fuse for fuse in untouched if any(fuse in at.fuses and not at.has_plug for at in hot.circuits)]
@@ -70,8 +88,22 @@ def _joints_of(steps: Sequence[Step], leads: Collection[str]) -> list[Step]:
     return found
 
 
-def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
-    """On which hands are at a live wire of the circuit that is in the new build, and the last one that joins to it."""
+def _by_itself(cables: list[CableWork], row: Measurement, hot: Hot) -> list[CableWork]:
+    """A pack of several in series at its bare ends, before the first of its wires is touched."""
+    own = {mark for mark, pack in hot.packs.items() if pack == row.where.board}
+    turns = [turn for turn, step in each_step(cables) if step.lead in own]
+    if turns:
+        work, at = cables[turns[0].sheet], turns[0].step
+        step = of_no_wire(work.steps[at], Action.TEST, MEASURE_VOLTS, (row,))
+        cables[turns[0].sheet] = work.with_more([step], at)
+    return cables
+
+
+def _last_sheet(cables: Sequence[CableWork], at: Circuit, hot: Hot) -> int | None:
+    """On which hands are at a live wire of the circuit that is in the new build, and the last one that joins to it.
+
+    Its fuse stays out while wires of the old build, which it may have fed, come off as well.
+    """
 
     def at_circuit(work: CableWork, *, live: bool) -> bool:
         steps = (step for step in work.steps if step.cavity and step.lead in at.wires)
@@ -79,58 +111,74 @@ def _last_sheet(cables: Sequence[CableWork], at: Circuit) -> int | None:
 
     worked = [n for n, work in enumerate(cables) if at_circuit(work, live=True)]
     joined = [n for n, work in enumerate(cables) if at_circuit(work, live=False)]
-    return max((*worked, *joined)) if worked else None
+    if not worked:
+        return None
+    off = [
+        n
+        for n, work in enumerate(cables)
+        if work.fate.new is not None and any(step.live and step.spare in hot.old_fed for step in work.steps)
+    ]
+    more = off if at.has_plug and at.fuses else []
+    return max([*worked, *joined, *more])
 
 
 def _measured(
-    cables: Sequence[CableWork], at: Circuit, hot: Hot, rows: Sequence[Measurement], left: Left, *, waits: bool
+    cables: Sequence[CableWork],
+    at: Circuit,
+    hot: Hot,
+    rows: Sequence[Measurement],
+    left: Left,
+    ways: Ways,
+    *,
+    waits: bool,
 ) -> list[CableWork]:
     """`waits`: for another pack, in series with what these sheets join."""
-    done, last_n = list(cables), _last_sheet(cables, at) or 0
+    last_n = _last_sheet(cables, at, hot) or 0
     volts = [row for row in rows if is_volts(row) and at.is_of(row)]
     ids = {row.id for row in volts}
     volts = [row for row in volts if not is_own_plug(row)]
-    here = [row for row in cables[last_n].tested if row in volts] if cables[last_n].sheet is not None else []
-    bare = any(row.where.at is At.BARE for row in here)
-    planned = (
-        bool(here) and not waits and _ends_wait(cables[last_n], here) and not (not at.has_plug and at.has_gate(bare))
-    )  # the volts would be on a lamp as well
-    for n in range(len(done)):
-        if n != last_n or not planned:
-            done[n] = without_rows(done[n], ids)
-    if planned:  # the plan knows before which joint, but not of a fuse in wires that stay
-        own_made = any(mark in hot.mine for work in done if work.sheet is not None for mark in work.sheet.leads)
-        known = {end.termination for work in done if work.sheet is not None for end in work.sheet.ends}
-        done[last_n] = _with_fuse(done[last_n], at, known if own_made else set(), hot)
-        return done if at.has_plug else _fuse_waits(no_short_first(done, last_n, rows, left, hot), last_n, at)
-    done = [work.with_steps(_unpowered(step, at) for step in work.steps) for work in done]
-    soldered = None if at.has_plug or waits else joined_last(done, at, hot, rows, left)
-    if soldered is not None:
-        return _fuse_waits(soldered, last_n, at)
-    last = done[last_n]
-    words = power_on([at], MEASURE_VOLTS if volts else "")
-    if not at.has_plug:  # its volts would be on the craft: they are measured at first power
-        words, volts = at.fuse_stays_out() if at.fuses else "", []
+    done = [without_rows(work, ids) for work in cables]
+    joints = {} if waits else joints_with_volts(done, at, hot, volts, ways)
+    if joints:
+        first = min(joints)
+        for turn in sorted(joints, reverse=True):
+            before = len(done[turn.sheet].steps)
+            if turn == first and not at.has_plug:
+                done = shorts_first(done, turn, at, rows, left, hot)
+            more = len(done[turn.sheet].steps) - before
+            done = with_volts(done, Turn(turn.sheet, turn.step + more), joints[turn], ways)
+    if at.has_plug:
+        told = {row.id for some in joints.values() for row in some}
+        return _at_plug(done, last_n, at, [row for row in volts if row.id not in told], ways)
+    # where no joint is the last one, its volts would be on the craft: they are measured at first power
+    out = at.fuse_stays_out() if at.gated or not joints else fuse_waits(at.fuses)
+    return _said_last(done, last_n, out if at.fuses else "")
+
+
+def _at_plug(cables: list[CableWork], n: int, at: Circuit, volts: Sequence[Measurement], ways: Ways) -> list[CableWork]:
+    """At the plugs in which the circuit ends, when all is made; its fuse stays in."""
+    near = cables[n].steps[-1]
+    turns = volts_in_turn(volts, ways.ways, ways.joints_before(cables, Turn(n, len(cables[n].steps))), ways.craft)
+    steps: list[Step] = []
+    for each in turns[:-1]:
+        steps.append(of_no_wire(near, Action.TEST, each.words(ways.craft), each.rows))
+        steps += [of_no_wire(near, Action.LABEL, power_off(each.gates))] if each.gates else []
+    gates = (*at.fuses, *at.switches)
+    if turns:
+        words = turns[-1]._replace(gates=gates).words(ways.craft)
+        steps.append(of_no_wire(near, Action.TEST, words, turns[-1].rows))
+    elif gates:
+        steps.append(of_no_wire(near, Action.LABEL, power_on(gates, ways.craft).removesuffix(", then ")))
+    last = cables[n]
+    known = {row.id for row in last.measure}
+    more = tuple(row for row in volts if row.id not in known)
+    cables[n] = last.with_steps((*last.steps, *steps))._replace(measure=(*last.measure, *more))
+    return cables
+
+
+def _said_last(cables: list[CableWork], n: int, words: str) -> list[CableWork]:
     if words:
-        action = Action.TEST if volts else Action.LABEL
-        step = of_no_wire(last.steps[-1], action, words, tuple(volts))
-        known = {row.id for row in last.measure}
-        more = tuple(row for row in volts if row.id not in known)
-        last = last.with_steps((*last.steps, step))._replace(measure=(*last.measure, *more))
-    done[last_n] = last
-    return done
-
-
-def _ends_wait(work: CableWork, rows: Sequence[Measurement]) -> bool:
-    """Whether each bare end on which volts are measured is soldered on this sheet, after that."""
-    joints = {step.lead for step in work.steps if step.action is Action.SOLDER}
-    return all(row.where.at is not At.BARE or row.where.lead in joints for row in rows)
-
-
-def _fuse_waits(cables: list[CableWork], n: int, at: Circuit) -> list[CableWork]:
-    """A fuse that does not part every pack of the circuit stays out all the same."""
-    if at.fuses and not at.gated:
-        cables[n] = _fuse_back(cables[n], at.fuses, has_plug=False)
+        cables[n] = cables[n].with_more([of_no_wire(cables[n].steps[-1], Action.LABEL, words)], len(cables[n].steps))
     return cables
 
 
@@ -140,29 +188,3 @@ def _fuse_back(work: CableWork, fuses: Sequence[str], *, has_plug: bool) -> Cabl
         return work
     words = f"{put_back(fuses)}, the pack away" if has_plug else fuse_waits(fuses)
     return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
-
-
-def _with_fuse(work: CableWork, at: Circuit, planned: Collection[str], hot: Hot) -> CableWork:
-    """The plan of the new wires knows of fuses and switches in these wires alone: of those it has `planned`."""
-    known = {*(work.sheet.fuses_out if work.sheet is not None else ()), *set(at.switches).intersection(planned)}
-    fuses = [fuse for fuse in at.fuses if fuse not in known]
-    switches = [switch for switch in at.switches if switch not in known]
-    steps: list[Step] = []
-    for n, step in enumerate(work.steps):
-        if not any(map(is_volts, step.rows)):
-            steps.append(_unpowered(step, at) if fuses and at.gated else step)
-            continue
-        words = power_on([circuit for circuit in hot.circuits if any(map(circuit.is_of, step.rows))], MEASURE_VOLTS)
-        steps.append(replace(step, full=words, short=words))
-        later = any(step.live and step.action is Action.SOLDER for step in work.steps[n:])
-        if fuses and later:
-            again = f"{take_out_again(fuses)}; it stays so until first power, through a smoke stopper"
-            steps.append(of_no_wire(step, Action.LABEL, again))
-        if switches and later:
-            steps.append(of_no_wire(step, Action.LABEL, f"switch {', '.join(switches)} off again"))
-    return work.with_steps(steps)
-
-
-def _unpowered(step: Step, at: Circuit) -> Step:
-    """The plan of the new wires alone does not know where first power is: not at this joint."""
-    return replace(step, power="") if step.lead in at.wires else step
