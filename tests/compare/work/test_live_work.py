@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from benches.live_bench import at_joints, dangers
 from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
-from slow_cases import slow_seeds
+from slow_cases import slow
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
@@ -190,11 +190,7 @@ def test_an_opened_splice_is_looked_at_and_covered_once(before, after):
     assert looked
 
 
-# Its minus is soldered again, and its one row, the volts, waits for first power: it is looked at, not measured.
-MINUS_LOOKED_AT = dict.fromkeys((49, 75), "a pack's minus that is soldered again is looked at, and in no row")
-
-
-@pytest.mark.parametrize("seed", [*range(6), *slow_seeds(range(6, 300), MINUS_LOOKED_AT)])
+@pytest.mark.parametrize("seed", [*range(6), 49, 75, *slow(n for n in range(6, 300) if n not in (49, 75))])
 def test_random_packs_and_edits_are_never_worked_on_by_ohms_or_bare(seed):
     dice = random.Random(seed)
 

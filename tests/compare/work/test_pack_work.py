@@ -137,7 +137,12 @@ def test_packs_by_dice_on_pads_the_other_way_round(seed):
     followed(craft_of(build), craft_of({**other, "turned": True}))
 
 
-@pytest.mark.parametrize("seed", [123, 166, 180, 197, 319, 382])  # each in peril, or at the other end, in its own way
+SEVERAL = (5, 34, 47, 103, 139, 190, 201, 234, 275, 313, 344, 357, 1046, 1169, 1280)  # each in peril in its own way
+
+
+@pytest.mark.parametrize(
+    "seed", [123, 166, 180, 197, 319, 382, *SEVERAL, *slow([*range(400, 500), *range(1400, 1500)])]
+)
 def test_packs_by_dice_with_several_changes_at_once(seed):
     dice = random.Random(f"x{seed}")
     build = some_packs(dice)

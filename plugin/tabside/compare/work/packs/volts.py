@@ -5,7 +5,6 @@ The plan of a new craft has the same order and words (`make.sheets.pack_volts`).
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Collection, Sequence
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
@@ -56,36 +55,7 @@ def volts_last(
     for n in live[-1:]:
         done[n] = _fuse_back(done[n], [fuse for fuse in untouched if fuse not in waits], has_plug=True)
         done[n] = _fuse_back(done[n], waits, has_plug=False)
-    return [_one_end_at_a_time(work, hot) for work in done]
-
-
-def _one_end_at_a_time(work: CableWork, hot: Hot) -> CableWork:
-    """Wires behind a fuse that wait for a pack's own: soldered, the fuse out again, before that one is bare."""
-    for n, step in enumerate(work.steps):
-        bare = [row for row in step.rows if is_volts(row) and row.where.at is At.BARE]
-        waiting = tuple(row for row in bare if row.where.lead not in hot.mine)
-        own = tuple(row for row in step.rows if row not in waiting)
-        labels = list(itertools.takewhile(lambda step: step.action is Action.LABEL, work.steps[n + 1 :]))
-        if not waiting or len(waiting) == len(bare) or not labels:
-            continue
-        after = work.steps[n + 1 + len(labels) :]
-        joints = _joints_of(after, {row.where.lead or "" for row in waiting})
-        rest = [step for step in after if step not in joints]
-        volts = replace(step, full=MEASURE_VOLTS, short=MEASURE_VOLTS, rows=own)
-        first = [*work.steps[:n], replace(step, rows=waiting), *labels, *joints]
-        return work.with_steps([*first, volts, *rest])
-    return work
-
-
-def _joints_of(steps: Sequence[Step], leads: Collection[str]) -> list[Step]:
-    """Of these wires, each with the look before its cover."""
-    found: list[Step] = []
-    for before, step in itertools.pairwise([*steps[:1], *steps]):
-        if step.lead not in leads:
-            continue
-        look = before.action is Action.TEST and not before.rows and step.action is Action.INSULATE
-        found += [before, step] if look else [step]
-    return found
+    return done
 
 
 def _by_itself(cables: list[CableWork], row: Measurement, hot: Hot) -> list[CableWork]:
