@@ -50,7 +50,7 @@ def test_quiet_for_the_phases_of_two_motors_in_one_row():
 def test_two_phases_of_a_motor_on_one_wire_are_told_once():
     (found,) = findings_of(
         split_phases,
-        pads("TP1", "A A C", board="driver", signals="A, B, C"),
+        pads("TP1", "A - C", board="driver", signals="A, B, C"),
         captive("X1", "A A C", board="motor", signals="U, V, W"),
     )
     assert (found.rule, found.severity) == ("role-clash", Severity.ERROR) and "two phases of a motor" in found.message
