@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
@@ -270,3 +271,17 @@ def test_two_phases_swapped_between_two_parts_with_leads_of_their_own():
         todo = compare_crafts(made("abc"), made(phases)).todo
         given = [number.now for number in todo.numbers]
         assert len(given) == len(set(given))
+
+
+def test_two_own_plugs_in_each_other_whose_order_is_another_one_bring_their_own_numbers():
+    """A drawing in which the pack meets the driver the wrong way round, and the right one."""
+
+    def made(order):
+        return craft(
+            captive("BT1", "P M", board="pack", value="pack", family="XT30", signals="VBAT, GND", gives="1:11V"),
+            captive("J1", order, board="driver", value="driver", family="XT30", signals="VBAT, GND", takes="1:11V"),
+        )
+
+    for old, new in ((made("M P"), made("P M")), (made("P M"), made("M P"))):
+        found = compare_crafts(old, new)
+        assert wrongs(old, new, comparison_json(found), found.build.proof.rows) == []

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from enum import Enum, auto
 from typing import NamedTuple
 
+from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
 from tabside.compare.fates.wires import Ends, is_another_part
 from tabside.compare.matching import Matching
@@ -85,9 +86,13 @@ def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict
 
 
 def _goes_on(old: Side, new: Side, matching: Matching, gone: Iterable[Ends], made: Iterable[Ends]) -> dict[Ends, str]:
-    """Another part brings others.  Where two parts' own wires are joined, the number is that of one of them."""
+    """Another part brings others.  Where two parts' own wires are joined, the number is that of one of them.
+
+    Of two own plugs in each other nothing goes on: what comes in their place is another pair.
+    """
     by_key = {key: wire for wire in made for key in new.own_ends(wire)}
-    keys = [(wire, matching.key(key)) for wire in gone for key in sorted(old.own_ends(wire))]
+    joined = [wire for wire in gone if any(end.kind is EndKind.OWN for end in old.made[wire].ends)]
+    keys = [(wire, matching.key(key)) for wire in joined for key in sorted(old.own_ends(wire))]
     found: dict[Ends, Ends] = {}
     for wire, now in ((wire, by_key.get(key)) for wire, key in keys if key is not None):
         if now is None or wire in found or now in found.values():
