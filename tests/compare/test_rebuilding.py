@@ -188,6 +188,7 @@ GONE_WRONG = (  # each in its own way
     ("few", 940080),  # an outlet of equal choice is a plug, the other one pads
     ("many", 980079),  # a plug in the hand is called by a connector out of which another one comes
     ("many", 990167),  # a wire comes off pads for good, and a plug goes in there
+    ("many", 1020306),  # a plug of a cable that is made whole, in which a wire stays for another cable
     ("many", 970061),  # a cable that stays, and is out in the hand for its test
 )
 

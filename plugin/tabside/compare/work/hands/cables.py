@@ -128,7 +128,7 @@ def _make(builds: BothBuilds, fate: CableFate, cable: Cable, rows: _Rows) -> Cab
     steps = StepList(ends_of(builds, cable) | places, StepFacts())
     sheet = WorkSheet(builds, fate, steps)
     if fate.old is not None:
-        unplug(sheet, dict.fromkeys(fate.old.ends, ""))
+        unplug(sheet, builds.plugs_that_go_on)
         take_off_joints(sheet, fate.old)
     if planned is None or planned.stopped:
         why = "" if planned is None else planned.stopped
