@@ -137,7 +137,24 @@ def test_packs_by_dice_on_pads_the_other_way_round(seed):
     followed(craft_of(build), craft_of({**other, "turned": True}))
 
 
-SEVERAL = (5, 34, 47, 103, 139, 190, 201, 234, 275, 313, 344, 357, 1046, 1169, 1280)  # each in peril in its own way
+SEVERAL = (
+    5,
+    34,
+    47,
+    103,
+    139,
+    457,
+    190,
+    201,
+    234,
+    275,
+    313,
+    344,
+    357,
+    1046,
+    1169,
+    1280,
+)  # each in peril in its own way
 
 
 @pytest.mark.parametrize(

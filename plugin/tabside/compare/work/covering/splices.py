@@ -46,11 +46,18 @@ def splices_untaped(cables: Sequence[CableWork], new: Side) -> list[CableWork]:
                 }
                 if step.live and before and (any(other.live for other in before) or lies_there):
                     words = f"take the tape off splice {step.termination}"
-                    steps.append(replace(of_no_wire(step, Action.LABEL, words), live=True))
+                    label = replace(of_no_wire(step, Action.LABEL, words), live=True)
+                    steps.insert(len(steps) - _own_tape_off(steps, step), label)
                 before.append(step)
             steps.append(step)
         done.append(work.with_steps(steps) if len(steps) > len(work.steps) else work)
     return done
+
+
+def _own_tape_off(before: Sequence[Step], joint: Step) -> bool:
+    """Whether the step before the joint bares its own place there: nothing comes between."""
+    last = before[-1] if before else None
+    return last is not None and last.action is Action.LABEL and not last.lead and last.termination == joint.termination
 
 
 def _is_joint(step: Step, splice: str) -> bool:
