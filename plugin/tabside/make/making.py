@@ -32,17 +32,17 @@ from tabside.make.needs.working_order import in_working_order
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead
 from tabside.make.options.work import Work
 from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, CraftPlan, StockCut
-from tabside.make.sheets.first_power import first_power
-from tabside.make.sheets.late_joints import late_joints
 from tabside.make.sheets.loose_sheets import crimped_ends, own_brief, source_words
-from tabside.make.sheets.moments import is_of, is_volts
-from tabside.make.sheets.pack_volts import probed
 from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.sheet import SheetFacts, sheet
 from tabside.make.sheets.slack import slack_findings
-from tabside.make.sheets.tested_elsewhere import with_pointers
 from tabside.make.sheets.twins import with_twins
+from tabside.make.sheets.when.first_power import first_power
+from tabside.make.sheets.when.late_joints import late_joints
+from tabside.make.sheets.when.moments import is_of, is_volts
+from tabside.make.sheets.when.pack_volts import probed
+from tabside.make.sheets.when.tested_elsewhere import with_pointers
 from tabside.make.solve.cable_costs import cable_costs
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.choosing import choose

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.bus_wiring import (
+from tabside.analysis.buses.bus_wiring import (
     I2C_CABLE_PF_M,
     I2C_MOST_PF,
     I2C_RISE_S,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
+from tabside.analysis.buses.pull_ups import PullUp, left_of_level, pull_ups
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.analysis.places import at_contacts
-from tabside.analysis.pull_ups import PullUp, left_of_level, pull_ups
 from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
 from tabside.model.roles import Direction, RoleClass

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.bus_lines import BusLine, bus_lines
-from tabside.analysis.bus_wiring import longest_can_stub_m, longest_rs485_stub_m, stubs_of
+from tabside.analysis.buses.bus_lines import BusLine, bus_lines
+from tabside.analysis.buses.bus_wiring import longest_can_stub_m, longest_rs485_stub_m, stubs_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.findings import Finding, Severity

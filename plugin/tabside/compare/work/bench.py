@@ -51,7 +51,7 @@ from tabside.compare.work.spoiled_rows import SpoiledRows
 from tabside.compare.work.turns import cables_in_order
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.cable_plan import OFF, Action, Aside
-from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.when.moments import is_volts
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, RowKind, When

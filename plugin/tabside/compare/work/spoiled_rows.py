@@ -13,7 +13,7 @@ from tabside.compare.part_changes import changes_of_parts
 from tabside.compare.side import Side, is_loose
 from tabside.compare.stated import stated_anew
 from tabside.documents.build import CraftBuild
-from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.when.moments import is_volts
 from tabside.model.craft import Cable, Kind
 from tabside.prove.measurement import At, Measurement, RowKind, Test, When, touched_leads
 

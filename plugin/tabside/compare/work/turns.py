@@ -14,7 +14,7 @@ from tabside.compare.work.packs.hot import Hot, hot_wires
 from tabside.documents.build import CraftBuild
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.working_order import in_working_order
-from tabside.make.sheets.moments import is_volts
+from tabside.make.sheets.when.moments import is_volts
 from tabside.model.natural import natural
 from tabside.prove.measurement import At
 

@@ -18,10 +18,10 @@ from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.needs.live_leads import ground_first
 from tabside.make.options.activities import BuyTails, BuyWhole, CutLead, CutWire, UseWhole
 from tabside.make.sheets.cable_plan import Action, Wait
-from tabside.make.sheets.late_joints import Shared, shared_place
-from tabside.make.sheets.moments import Moments, soldering_order
-from tabside.make.sheets.pack_volts import MEASURE_VOLTS, Volts, power_off, volts_in_turn
 from tabside.make.sheets.step_list import StepList
+from tabside.make.sheets.when.late_joints import Shared, shared_place
+from tabside.make.sheets.when.moments import Moments, soldering_order
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, Volts, power_off, volts_in_turn
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.model.craft import Craft, Kind

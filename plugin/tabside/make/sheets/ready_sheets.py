@@ -13,8 +13,8 @@ from tabside.make.options.ready_cables import ReadyWay
 from tabside.make.options.repin import Hand, Pair, Repin, is_parked, plan_repin
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
 from tabside.make.sheets.handling import handling_of
-from tabside.make.sheets.moments import Moments
 from tabside.make.sheets.step_list import StepList
+from tabside.make.sheets.when.moments import Moments
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft, Termination
 from tabside.words.contacts import counted, listed

@@ -17,7 +17,6 @@ from tabside.make.needs.own_plugs import own_plug, why_not_moved
 from tabside.make.needs.twisted_pairs import twist_looks
 from tabside.make.sheets.cable_plan import HANDS, CableEnd, CablePlan, Handling
 from tabside.make.sheets.handling import handling_of
-from tabside.make.sheets.late_joints import Shared
 from tabside.make.sheets.loose_sheets import (
     Worked,
     cable_method,
@@ -25,11 +24,12 @@ from tabside.make.sheets.loose_sheets import (
     loose_steps,
     source_words,
 )
-from tabside.make.sheets.moments import Moments, is_volts, moments_of
-from tabside.make.sheets.pack_volts import MEASURE_VOLTS
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.ready_sheets import captive_repin, carry_out, from_ready, mark_words, plug_rows
 from tabside.make.sheets.step_list import LABELS_READY, StepFacts, StepList, all_ends, labels_of_wires
+from tabside.make.sheets.when.late_joints import Shared
+from tabside.make.sheets.when.moments import Moments, is_volts, moments_of
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.model.natural import natural

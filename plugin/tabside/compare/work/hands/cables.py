@@ -28,9 +28,9 @@ from tabside.compare.work.hands.testing import (
 from tabside.compare.work.hands.work_sheet import WorkSheet, sheet_of_changed
 from tabside.compare.work.plugs import OLD
 from tabside.make.sheets.cable_plan import CablePlan
-from tabside.make.sheets.moments import is_volts
-from tabside.make.sheets.pack_volts import MEASURE_VOLTS
 from tabside.make.sheets.step_list import StepFacts, StepList
+from tabside.make.sheets.when.moments import is_volts
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement

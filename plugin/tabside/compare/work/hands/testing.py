@@ -10,8 +10,8 @@ from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.moments import is_volts
 from tabside.make.sheets.step_list import StepList
+from tabside.make.sheets.when.moments import is_volts
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import At, Measurement, RowKind, When, touched_leads
 

@@ -16,8 +16,8 @@ from tabside.compare.work.packs.hot import Circuit, Hot, place_words
 from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.worded import of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.moments import is_volts
-from tabside.make.sheets.pack_volts import MEASURE_VOLTS, power_off, volts_in_turn
+from tabside.make.sheets.when.moments import is_volts
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, volts_in_turn
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 from tabside.prove.rows.packs import BEFORE_LAST
 

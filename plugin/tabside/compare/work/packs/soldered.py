@@ -21,8 +21,8 @@ from tabside.compare.work.packs.last_joint import from_ground, last_joint
 from tabside.compare.work.worded import cut_cover_off, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import OFF, Action, Step
-from tabside.make.sheets.moments import is_volts
-from tabside.make.sheets.pack_volts import MEASURE_VOLTS
+from tabside.make.sheets.when.moments import is_volts
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import At, Measurement, Test

@@ -1,6 +1,6 @@
 """Volts of packs on which hands worked: each at the last joint of its circuit, with the fuse in for it alone.
 
-The plan of a new craft has the same order and words (`make.sheets.pack_volts`).  Common practice, no source outside.
+The plan of a new craft has the same order and words (`make.sheets.when.pack_volts`).  Common practice, no source.
 """
 
 from __future__ import annotations
@@ -21,8 +21,8 @@ from tabside.compare.work.packs.last_joint import (
 from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.worded import ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.moments import is_volts
-from tabside.make.sheets.pack_volts import MEASURE_VOLTS, power_off, power_on, volts_in_turn
+from tabside.make.sheets.when.moments import is_volts
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, power_on, volts_in_turn
 from tabside.prove.measurement import Measurement
 from tabside.words.fuses import put_back
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.bus_lines import BusLine
+from tabside.analysis.buses.bus_lines import BusLine
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.resistors import read_ohm
 from tabside.analysis.meeting.two_poles import two_poles

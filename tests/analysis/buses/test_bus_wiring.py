@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tabside.analysis.bus_wiring import (
+from tabside.analysis.buses.bus_wiring import (
     I2C_MOST_PF,
     RISE_FACTOR,
     i2c_pf,
