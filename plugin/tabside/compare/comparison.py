@@ -168,12 +168,12 @@ def compare_crafts(old: Craft, new: Craft) -> Comparison:
         judgement = Judgement(alike)
         sides, verdicts = (Side(judgement), sides[1]), (check_judgement(judgement), verdicts[1])
         found = _best(*sides, verdicts)
+    counts = () if alike is None else recounted(old, alike)
     build = craft_build(new, verdicts[1], judgement=judged[1])
     if found.same:  # a cable may be drawn between other contacts of equal choice
         stay = tuple(fate._replace(what=KEEP, said="") for fate in found.cables if fate.new is not None)
-        return replace(found, build=build, cables=stay, todo=Work(tuple(map(CableWork, stay))))
+        return replace(found, build=build, cables=stay, todo=Work(tuple(map(CableWork, stay))), recounted=counts)
     todo = work_between(*sides, found.matching, found.cables, build, found.exchanged)
-    counts = () if alike is None else recounted(old, alike)
     told = replace(todo, first=(*_recount(sides[1], found.matching, counts, todo), *todo.first))
     return replace(found, build=build, todo=told, recounted=counts)
 

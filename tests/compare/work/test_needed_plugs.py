@@ -71,6 +71,11 @@ def test_a_housing_that_is_emptied_becomes_free_once(seed):
     assert amiss(old, new) == amiss(new, old) == {}
 
 
+def test_a_plug_of_another_family_into_which_only_a_wire_from_elsewhere_goes_is_bought():
+    _, old, new = drawn_twice(90, "many")
+    assert amiss(old, new) == amiss(new, old) == {}
+
+
 def test_the_housing_of_another_family_becomes_free_where_all_its_wires_are_made_anew():
     def of(family):
         return craft(

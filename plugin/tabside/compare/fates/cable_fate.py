@@ -485,9 +485,10 @@ def wires_of(side: Side, cable: Cable) -> KeysView[Ends]:
 
 def plugs_made_anew(new: Side, fate: CableFate) -> set[str]:
     """Connectors of a changed cable to which no old plug goes with a wire in it."""
+    stay = {key[0] for before, _ in fate.wires for key in before}
     used = {key[0] for _, after in fate.wires for key in after}
     plugs = new.plugged(fate.new.leads) if fate.new is not None else set()
-    return plugs - ({to for _, to in fate.places} & used)
+    return plugs - ({to for ref, to in fate.places if ref in stay} & used)
 
 
 def contact_pairs(places: Mapping[str, str], before: Ends, after: Ends) -> list[tuple[ContactKey, ContactKey]]:
