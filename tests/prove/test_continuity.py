@@ -244,14 +244,19 @@ def test_a_pack_that_states_the_volts_it_goes_by_is_expected_to_reach_all_of_its
         assert row.volts == reach
 
 
+FUSED_PACK_AND_DRIVE = (
+    captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="4S 30A"),
+    two_pin("F1", "RAW", "V", value="20A"),
+    splice("S1", "V"),
+    splice("S2", "GND"),
+    pads("P1", "V GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+)
+
+
 def test_each_board_that_a_soldered_pack_feeds_is_looked_at_for_a_short_before():
     """Its plus is soldered last, so that no meter at another board's pads sees it.  Logic."""
     rows = measured(
-        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="4S 30A"),
-        two_pin("F1", "RAW", "V", value="20A"),
-        splice("S1", "V"),
-        splice("S2", "GND"),
-        pads("P1", "V GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        *FUSED_PACK_AND_DRIVE,
         pads("P2", "V GND", board="regulator", signals="VIN, GND", takes="9-26V 1A"),
     )
     assert [row.where.termination for row in of(Kind.SHORT, rows)] == ["P1", "P2"]
@@ -260,11 +265,7 @@ def test_each_board_that_a_soldered_pack_feeds_is_looked_at_for_a_short_before()
 def test_a_soldered_pack_looks_for_no_short_where_its_plus_comes_alone_or_over_a_plug():
     """A pad without a ground beside it gives the meter no second end; a plug is looked at with the craft."""
     rows = measured(
-        captive("X1", "RAW GND", board="pack", signals="BAT+, BAT-", gives="4S 30A"),
-        two_pin("F1", "RAW", "V", value="20A"),
-        splice("S1", "V"),
-        splice("S2", "GND"),
-        pads("P1", "V GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
+        *FUSED_PACK_AND_DRIVE,
         pads("P2", "V", board="regulator", signals="VIN", takes="9-26V 1A"),
         pads("P3", "GND", board="regulator", signals="GND"),
         plug("Q1", "V GND", board="radio", family="JST GH", signals="VIN, GND", takes="9-26V 1A"),

@@ -153,6 +153,16 @@ class Judgement:
         """Run of `whole_runs` -> the rail that it is of."""
         return rails_of(self.craft, self.whole_runs)
 
+    @cached_property
+    def contacts_of_rails(self) -> list[list[Contact]]:
+        """By rail, over splices, fuses, switches and coils, and inside boards; a diode and a changeover part two."""
+        runs = runs_of(self.craft, but="D", changeovers=False)
+        rails = rails_of(self.craft, runs)
+        found: dict[int, list[Contact]] = {}
+        for run, contacts in members_of(self.craft, runs).items():
+            found.setdefault(rails[run], []).extend(contacts)
+        return list(found.values())
+
     def rail_of(self, contact: Contact) -> int:
         return self.whole_rails[self.whole_runs[contact.net_id]]
 

@@ -7,9 +7,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.joints import members_of, runs_of
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.rails import rails_of
 from tabside.facts.labels.text import clean_label, word_means, words_of
 from tabside.model.craft import Contact, Craft, Kind
 
@@ -56,13 +54,8 @@ def feeds_of(judgement: Judgement) -> Iterator[Feeds]:
     pack and what charges it are one source.
     """
     craft = judgement.craft
-    runs = runs_of(craft, but="D", changeovers=False)
-    rails = rails_of(craft, runs)
-    by_rail: dict[int, list[Contact]] = {}
-    for run, contacts in members_of(craft, runs).items():
-        by_rail.setdefault(rails[run], []).extend(contacts)
     takers = _boards_that_take(judgement)
-    for contacts in by_rail.values():
+    for contacts in judgement.contacts_of_rails:
         feeding = [
             contact
             for contact in contacts

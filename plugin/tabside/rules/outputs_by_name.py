@@ -6,10 +6,8 @@ import re
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.joints import members_of, runs_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.analysis.rails import rails_of
 from tabside.analysis.supplies import board_of, gives, is_output_by_name
 from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
@@ -35,12 +33,7 @@ def outputs_by_name(judgement: Judgement) -> Iterator[Finding]:
     Source: logic; the names are common practice, no source.
     """
     craft = judgement.craft
-    runs = runs_of(craft, but="D", changeovers=False)
-    rails = rails_of(craft, runs)
-    by_rail: dict[int, list[Contact]] = {}
-    for run, contacts in members_of(craft, runs).items():
-        by_rail.setdefault(rails[run], []).extend(contacts)
-    for contacts in by_rail.values():
+    for contacts in judgement.contacts_of_rails:
         if any(board_of(craft, contact) in judgement.packs.boards for contact in contacts):
             continue
         sources = {board_of(craft, contact): contact for contact in contacts if _feeds(judgement, contact)}

@@ -31,8 +31,9 @@ def part_volts(judgement: Judgement) -> Iterator[Finding]:
     Warns: more than a quarter above the volts in Value or Rating.
     Source: the drawing's own Value; a quarter is common practice, no source.
     """
-    for part in judgement.craft.terminations.values():
-        ends = [contact for contact in part.contacts if contact.role.name in LOAD_ENDS or _is_coil(judgement, contact)]
+    craft = judgement.craft
+    for part in craft.terminations.values():
+        ends = [contact for contact in part.contacts if contact.role.name in LOAD_ENDS or is_coil(craft, contact)]
         volts = read_rating(part.fields, part.value).volts if ends and not part.takes else None
         if volts is None:
             continue
@@ -40,10 +41,6 @@ def part_volts(judgement: Judgement) -> Iterator[Finding]:
         high, words = max(reached, default=(0.0, ""))
         if high > volts * ABOVE:
             yield _finding(judgement, part, ends, f"{volts:g} V", f"{words or 'supply'} reaches {high:g} V")
-
-
-def _is_coil(judgement: Judgement, contact: Contact) -> bool:
-    return is_coil(judgement.craft, contact)
 
 
 def _finding(judgement: Judgement, part: Termination, ends: list[Contact], made_for: str, reach: str) -> Finding:
