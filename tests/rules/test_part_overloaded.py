@@ -70,3 +70,8 @@ def test_what_burns_is_told(symbol, words):
 )
 def test_quiet(symbol):
     assert not told(symbol)
+
+
+def test_a_value_without_end_names_no_volts():
+    """Nor does it take long: minutes, where the number is looked for behind each of its letters anew."""
+    assert "above" not in told(part("D1", "C_" * 50_000, "Device:D_Zener", "K A"))

@@ -20,7 +20,7 @@ _WATTS = re.compile(r"(?<![\w.,])(\d{1,4}(?:[.,]\d+)?|\d{1,2}/\d{1,2})\s*W(?:att
 _OWN_VOLTS = re.compile(r"\d\s*V(?:DC)?(?![\w])", re.IGNORECASE)  # of a light with a resistor of its own: "LED 12V"
 _BARE_LIGHT = re.compile(r"(?:[^:]*:)?LED(?:_(?:Small|Filled|Small_Filled))?", re.IGNORECASE)
 _BLOCKS = re.compile(r"tvs|zener|suppress", re.IGNORECASE)
-_AROUND = re.compile(r"(?<![A-Z\d])(?:\w*C)?(\d{1,2})V(\d)(?!\d)", re.IGNORECASE)  # 5V1, BZX84C5V1
+_AROUND = re.compile(r"(?:(?<![A-Z\d])|(?<=C))(\d{1,2})V(\d)(?!\d)", re.IGNORECASE)  # 5V1, BZX84C5V1
 _SMALL_SUPPRESSOR = re.compile(r"SM[A-Z]{1,2}J(\d{1,3}(?:\.\d)?)C?A?(?![\w])", re.IGNORECASE)  # from memory, unverified
 
 

@@ -12,7 +12,7 @@ from tabside.words.nearest import did_you_mean
 
 _LINK = re.compile(r"(?P<board_a>.+)/(?P<a>[^/\s]+)\s+-\s+(?P<board_b>.+)/(?P<b>[^/\s]+)\Z")
 _CONTACT = r"((?P<board>.+)/)?(?P<termination>[^/:]+):(?P<contact>[^:]+)\Z"
-_PRINTED = re.compile(r"(:[^\s:]+) \(.*\)\Z")
+_BEFORE_NAME = re.compile(r":[^\s:]+(?= \()")
 
 
 def link_ends(key: str, where: str, name: str) -> tuple[Named, Named]:
@@ -34,7 +34,9 @@ def contact(text: str, where: str, name: str) -> Named:
 
     Raises: TabsideError.
     """
-    match = re.match(_CONTACT, _PRINTED.sub(r"\1", text.strip()))
+    bare = text.strip()
+    number = _BEFORE_NAME.search(bare) if bare.endswith(")") else None
+    match = re.match(_CONTACT, bare if number is None else bare[: number.end()])
     if match is None:
         raise TabsideError(f'{where}: "{text}" is no contact; write "board/J1:2"', file=name)
     return Named(where, match["board"] or match["termination"], match["termination"], match["contact"])
