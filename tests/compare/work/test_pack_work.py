@@ -154,6 +154,9 @@ SEVERAL = (
     1046,
     1169,
     1280,
+    306,
+    2053,
+    2125,
 )  # each in peril in its own way
 
 

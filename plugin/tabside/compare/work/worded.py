@@ -52,3 +52,11 @@ def behind_joint(steps: Sequence[Step], joint: int) -> int:
     while after < len(steps) and steps[after].action in (*AT_JOINT, Action.TEST):
         after += 1
     return after
+
+
+def end_in_hand(steps: Sequence[Step], joint: int) -> int:
+    """Where the end for the joint is taken into the hand: with its heat-shrink, which comes first."""
+    first = joint
+    while first and steps[first - 1].action is Action.SHRINK and steps[first - 1].lead == steps[joint].lead:
+        first -= 1
+    return first

@@ -10,7 +10,7 @@ from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, each_step
 from tabside.compare.work.packs.hot import place_words
-from tabside.compare.work.worded import COVER, behind_joint, cut_cover_off, of_no_wire, of_wire
+from tabside.compare.work.worded import COVER, behind_joint, cut_cover_off, end_in_hand, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import Kind
 from tabside.words.contacts import listed
@@ -49,7 +49,7 @@ def _opened(
     words = cut_cover_off(f"{place_words(first)}, where {listed(stay, 40)} {'stay' if stay[1:] else 'stays'}")
     cut = replace(of_no_wire(first, Action.LABEL, words), live=first.live)
     opened = list(cables)
-    opened[at.sheet] = opened[at.sheet].with_more([cut], at.step)
+    opened[at.sheet] = opened[at.sheet].with_more([cut], end_in_hand(opened[at.sheet].steps, at.step))
     return opened
 
 

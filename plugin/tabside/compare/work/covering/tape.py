@@ -41,7 +41,7 @@ def tape_off(
         steps: list[Step] = []
         soldered: set[tuple[str, str, str | None]] = set()
         for step in work.steps:
-            here = Taped(reference=step.termination, contact=step.cavity or "")
+            here = _place(step)
             if step.action in (*ON, *OFF) and here in shared:
                 taped.pop(here, None)
                 steps.append(_off(step, [shared[here]], live=True))
@@ -63,13 +63,19 @@ def tape_off(
     return done, taped
 
 
+def _place(step: Step) -> Taped:
+    """The two drawings may call two places alike."""
+    reference = f"{step.termination} of the old drawing" if step.of_old else step.termination
+    return Taped(reference=reference, contact=step.cavity or "")
+
+
 def _covered(step: Step, before: list[Step], soldered: set[tuple[str, str, str | None]]) -> Iterator[tuple[Taped, str]]:
     """What a step tapes that is to be bared again: not the cover of a joint."""
     if step.action is not Action.INSULATE:
         return
     if step.live and before and before[-1].action in OFF:
         if before[-1].swap != OFF_BOARD:  # that tape goes with its board
-            yield Taped(reference=step.termination, contact=step.cavity or ""), place_words(step)
+            yield _place(step), place_words(step)
         yield Taped(wire=step.lead), f"the bare end of {step.lead}"
     elif step.cavity is not None and (step.lead, step.end, step.cavity) not in soldered and _is_new(step, before):
         yield Taped(wire=step.lead, is_cold=not step.live), f"the bare end of {step.lead}"

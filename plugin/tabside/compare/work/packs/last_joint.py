@@ -14,7 +14,7 @@ from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.looks import without_rows
 from tabside.compare.work.packs.hot import Circuit, Hot, place_words
 from tabside.compare.work.packs.ways import Ways
-from tabside.compare.work.worded import of_no_wire
+from tabside.compare.work.worded import end_in_hand, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.when.moments import is_volts
 from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, volts_in_turn
@@ -22,6 +22,7 @@ from tabside.prove.measurement import At, End, Measurement, RowKind, Test
 from tabside.prove.rows.packs import BEFORE_LAST
 
 _PARTS = "first the parts across wires, as listed below the cables, while the pack is off"
+LIFTED = ", its tape lifted for this and pressed back"
 _SHORT = "test now, with the pack's last wire off and taped, all else plugged in and soldered"
 
 
@@ -90,7 +91,7 @@ def _comes_there(cables: Sequence[CableWork], turn: Turn, at: Circuit, hot: Hot,
 def with_volts(cables: Sequence[CableWork], turn: Turn, rows: Sequence[Measurement], ways: Ways) -> list[CableWork]:
     """The same with these rows before the joint, each with its fuse in and its switch on, and out and off again."""
     work = cables[turn.sheet]
-    joint, first = work.steps[turn.step], _end_in_hand(work.steps, turn.step)
+    joint, first = work.steps[turn.step], end_in_hand(work.steps, turn.step)
     turns = volts_in_turn(rows, ways.ways, ways.joints_before(cables, turn), ways.craft)
     steps, off = list(work.steps[:first]), ""
     for n, each in enumerate(turns):
@@ -117,19 +118,11 @@ def shorts_first(
     volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
     before = tuple(from_ground(row, volts, hot) for row in _without_told(rows, done, left))
     work = done[turn.sheet]
-    first = _end_in_hand(work.steps, turn.step)
+    first = end_in_hand(work.steps, turn.step)  # heat-shrink goes on when all is measured: until then it is under tape
     told = any(step.full == _PARTS for _, step in each_step(done))
     steps = _before(work.steps[:first], work.steps[turn.step], before, has_parts=left.has_parts and not told)
     done[turn.sheet] = work.with_steps((*steps, *work.steps[first:]))
     return done
-
-
-def _end_in_hand(steps: Sequence[Step], joint: int) -> int:
-    """Heat-shrink goes on when all is measured: until then the end is under tape."""
-    first = joint
-    while first and steps[first - 1].action is Action.SHRINK and steps[first - 1].lead == steps[joint].lead:
-        first -= 1
-    return first
 
 
 def looks_before_covers(work: CableWork) -> CableWork:
@@ -181,7 +174,7 @@ def _measured_at(row: Measurement, joint: Step, *, alone: bool) -> Measurement:
     if black.at is At.BARE:  # it is soldered by then
         black = End(At.CONTACT, black.board, black.termination, black.contact, black.lead)
         at_end = f"the joint of {black.lead} at {black.board}/{black.termination} {black.contact}"
-        at_end += ", its tape lifted for this and pressed back"
+        at_end += LIFTED
         row = replace(row, joined=(black,))
     elif black.at is At.CONTACT:
         at_end = f"contact {black.contact} of the plug for {black.board}/{black.termination}, not plugged in"
@@ -195,8 +188,10 @@ def from_ground(row: Measurement, volts: Sequence[Measurement], hot: Hot) -> Mea
     """A look for a short leaves the cover on the joint of the pack's minus: black goes where the volts have it."""
     grounds = [row for row in volts if row.joined and row.joined[0].at is At.GROUND]
     on_minus = any(row.where.termination in places for places in hot.minus_at.values())
-    if row.test is not Test.SHORT or not on_minus or not grounds:
+    if row.test is not Test.SHORT or not on_minus:
         return row
+    if not grounds:
+        return replace(row, start=f"{row.start}{LIFTED}") if LIFTED not in row.start else row
     return replace(row, where=grounds[0].joined[0], start=grounds[0].at_end)
 
 

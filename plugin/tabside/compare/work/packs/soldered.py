@@ -272,12 +272,13 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
         board = new.terminations[ref].board
         yield f"{pack}: {powered_already(board, power[-1])}"
     else:
-        short = [row for row in rows if row.test is Test.SHORT and row.id in step_of]
-        short = [from_ground(row, all_volts, facts.hot) for row in short]
+        listed_rows = [row for row in rows if row.test is Test.SHORT and row.id in step_of]
+        short = [from_ground(row, all_volts, facts.hot) for row in listed_rows]
         places = sorted({facts.taped[place] for row in short for place in touched_by(row) if place in facts.taped})
         off = f"take the tape off {' and '.join(places)}, " if places else ""
         told = f" ({listed([f'row {step_of[row.id]}' for row in short], 40)})" if short else ""
-        told += "".join(f", black on {row.start}" for row in short[:1] if row.where.at is At.GROUND)
+        moved = [now.start for was, now in zip(listed_rows, short, strict=True) if now.start != was.start]
+        told += "".join(f", black on {start}" for start in moved[:1])
         yield f"{pack}: while {mark} is still off and taped: {off}no short at the craft's side{told}, capacitors empty"
     volts = [row for row in rows if is_volts(row) and row.where.at is At.BARE and row.where.lead == mark]
     bared = f"take the tape off the bare end of {mark}, "

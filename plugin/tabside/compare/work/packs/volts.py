@@ -22,9 +22,8 @@ from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.worded import ON, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.when.moments import is_volts
-from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, power_on, volts_in_turn
+from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, power_on, powered_again, volts_in_turn
 from tabside.prove.measurement import Measurement
-from tabside.words.fuses import put_back
 
 
 def volts_last(
@@ -50,11 +49,13 @@ def volts_last(
         if bare and row.where.board not in ways.kept:
             done = _by_itself(done, row, hot)
     live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
-    untouched = [fuse for fuse in hot.fuses if not any(fuse in at.fuses for at in turns if turns[at] is not None)]
-    waits = [fuse for fuse in untouched if any(fuse in at.fuses and not at.has_plug for at in hot.circuits)]
+    touched = {gate for at in turns if turns[at] is not None for gate in (*at.fuses, *at.switches)}
+    on_board = {gate for at in hot.circuits if not at.has_plug for gate in (*at.fuses, *at.switches)}
     for n in live[-1:]:
-        done[n] = _fuse_back(done[n], [fuse for fuse in untouched if fuse not in waits], has_plug=True)
-        done[n] = _fuse_back(done[n], waits, has_plug=False)
+        back = [gate for gate in (*hot.fuses, *hot.switches) if gate not in touched | on_board]
+        done[n] = _said_on(done[n], f"{powered_again(back, ways.craft)}, the pack away" if back else "")
+        waits = [fuse for fuse in hot.fuses if fuse in on_board - touched]
+        done[n] = _said_on(done[n], fuse_waits(waits) if waits else "")
     return done
 
 
@@ -152,9 +153,6 @@ def _said_last(cables: list[CableWork], n: int, words: str) -> list[CableWork]:
     return cables
 
 
-def _fuse_back(work: CableWork, fuses: Sequence[str], *, has_plug: bool) -> CableWork:
+def _said_on(work: CableWork, words: str) -> CableWork:
     """Of packs that have gone, or at whose wires in the new build no hand was."""
-    if not fuses:
-        return work
-    words = f"{put_back(fuses)}, the pack away" if has_plug else fuse_waits(fuses)
-    return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words)))
+    return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words))) if words else work

@@ -15,7 +15,7 @@ from tabside.prove.bench.switching import switch_words
 from tabside.prove.measurement import At, End, Measurement
 from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.cautions import PACKS_WITHIN
-from tabside.words.fuses import put_in, take_out_again
+from tabside.words.fuses import put_back, put_in, take_out_again
 
 MEASURE_VOLTS = "measure volts now: red lead in the V jack, DC volts, never ohms"
 
@@ -73,6 +73,13 @@ def power_on(gates: Iterable[str], craft: Craft) -> str:
     shown = [switch_words(craft.terminations[switch]) for switch in switches]
     done += [f"switch {', '.join(shown)} on"] if shown else []
     return f"{', '.join(done)}, then " if done else ""
+
+
+def powered_again(gates: Iterable[str], craft: Craft) -> str:
+    """ "put the fuse back into F1, switch SW1 on", with nothing to measure."""
+    fuses, switches = _sorts(gates)
+    shown = ", ".join(switch_words(craft.terminations[switch]) for switch in switches)
+    return ", ".join([*([put_back(fuses)] if fuses else []), *([f"switch {shown} on"] if shown else [])])
 
 
 def power_off(gates: Iterable[str]) -> str:
