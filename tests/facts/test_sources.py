@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tabside.facts.sources import Grade, is_hard, read_source
+from tabside.facts.sources import Grade, grades_in_words, is_hard, read_source
 
 
 @pytest.mark.parametrize(
@@ -57,3 +57,32 @@ def test_a_figure_that_no_source_names_gets_the_least_trusted_of_all():
 
 def test_semicolons_in_brackets_and_quotation_marks_do_not_part_sources():
     assert len(read_source('[B] page "a; b" (c; it states d); [A] datasheet').parts) == 2
+
+
+@pytest.mark.parametrize(
+    ("cell", "words"),
+    [
+        ("[A] maker's data sheet", "maker's data sheet, read in the document"),
+        ("[A] PS-43045, text read", "PS-43045, text read"),
+        ("[B] a repository citing a sheet", "a repository citing a sheet"),
+        ("[C] page on connectors", "page on connectors, trade page"),
+        ("[K] KiCad footprint library 9.0.8", "KiCad footprint library 9.0.8"),
+        ("[M] from memory, unverified", "from memory, unverified"),
+        ("[P] common practice, no source", "common practice, no source"),
+        (
+            "[A] data sheet; steps: [P] common practice, no source",
+            "data sheet, read in the document; steps: common practice, no source",
+        ),
+        ("A", "read in the document"),
+        ("", "not found"),
+    ],
+)
+def test_a_source_in_words_says_each_grade_once(cell, words):
+    assert read_source(cell).words == words
+
+
+def test_letters_within_a_remark_are_put_in_words():
+    remark = "Mated height 2.00 mm [B]. Used first in 2015 [A DS-010]."
+    assert grades_in_words(remark) == (
+        "Mated height 2.00 mm (quoted from the document). Used first in 2015 (DS-010, read in the document)."
+    )

@@ -36,7 +36,7 @@ def test_a_housing_for_each_plug_by_family_and_ways():
         ("SHR-03V-S-B", "jst_sh", 3, 1, ("pilot/J2",)),
         ("XHP-3", "jst_xh", 3, 1, ("pilot/J7",)),
     ]
-    assert lines[3].source.startswith('[A] JST "SH CONNECTOR" datasheet')
+    assert lines[3].source.startswith('JST "SH CONNECTOR" datasheet')
 
 
 def test_a_plug_has_the_ways_of_its_receptacle_and_not_only_those_used():

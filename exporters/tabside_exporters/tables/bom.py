@@ -30,7 +30,7 @@ COLUMNS = (
     Column("used_for", "cables, plugs, wires or references that it goes into, with how many where it is more than one"),
     Column(
         "source",
-        "where the part number, or how a contact is released, was found; [A] and [B] name the maker's own document",
+        "where the part number, or how a contact is released, was found, and how that was learnt",
         below=True,
     ),
     Column("note", "remarks"),

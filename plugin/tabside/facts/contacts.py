@@ -15,7 +15,7 @@ from msgspec import Struct, field
 
 from tabside.facts import tables
 from tabside.facts.families import Family, family
-from tabside.facts.sources import NOT_FOUND, Source, read_source
+from tabside.facts.sources import NOT_FOUND, Grade, Source, read_source
 from tabside.facts.tables import Row, number, whole
 
 
@@ -43,6 +43,13 @@ class CrimpContact(Struct, frozen=True):
     def tools(self) -> str:
         """Its hand tools without their grade, which stands in brackets behind the first: "YRS-859 [C: trade page]"."""
         return self.hand_tool.partition(" [")[0]
+
+    @property
+    def figures_grade(self) -> Grade:
+        """How strip, height and tool were learnt; where only a tool is known, by what stands in brackets behind it."""
+        found = re.search(r"\[[A-Z]+", self.hand_tool)
+        alone = self.values_source.grade is Grade.NOT_FOUND and found is not None
+        return read_source(f"{found[0]}]").grade if alone and found is not None else self.values_source.grade
 
     @property
     def first_tool(self) -> str:

@@ -27,7 +27,19 @@ class Grade(StrEnum):
         """As said to a user beside the figure."""
         return _WORDS[self]
 
+    def is_told_in(self, text: str) -> bool:
+        """Whether a text says by itself what the grade says."""
+        return any(word in text for word in _TOLD_BY.get(self, (self.words,)))
 
+
+_TOLD_BY = {
+    Grade.READ: ("text read",),
+    Grade.QUOTED: ("quoted", "quoting", "citing", "transcribed"),
+    Grade.KICAD: ("KiCad",),
+    Grade.TRADE: ("trade",),
+    Grade.COMMON_PRACTICE: ("common practice",),
+    Grade.MEMORY: ("from memory",),
+}
 _WORDS = {
     Grade.READ: "read in the document",
     Grade.QUOTED: "quoted from the document",
@@ -50,6 +62,8 @@ _LETTERS = {
     "M": Grade.MEMORY,
 }
 _LETTER = r"\[(CP|MEM|[ABCKPM])(?:[ \]])"
+_GRADED = r"\[(?:CP|MEM|[ABCKPM])(?:[: ]+([^\]]*))?\][ ]?"  # "[A] data sheet", "[B: public page]"
+_GRADED_WITHIN = r"\[(CP|MEM|[ABCKPM])(?:[: ]+([^\]]*))?\]"
 _ABOUT = r"([^:\[\]]{1,60}): (?=\[|from memory|common practice|computed)"
 
 
@@ -60,6 +74,16 @@ class SourcePart(Struct, frozen=True):
     grade: Grade
     text: str
 
+    @property
+    def words(self) -> str:
+        """As a person reads it: the grade in words, where the text does not say it by itself."""
+        about = f"{self.about}: " if self.about else ""
+        text = self.text.removeprefix(about)
+        said = re.sub(_GRADED, _opened, text) if text not in _LETTERS else ""
+        if not said:
+            return f"{about}{self.grade.words}"
+        return f"{about}{said}" if self.grade.is_told_in(said) else f"{about}{said}, {self.grade.words}"
+
 
 class Source(Struct, frozen=True):
     """A source cell: the text as it stands, and its parts."""
@@ -69,6 +93,11 @@ class Source(Struct, frozen=True):
     @property
     def parts(self) -> tuple[SourcePart, ...]:
         return _parts(self.text)
+
+    @property
+    def words(self) -> str:
+        """All parts as a person reads them: each with its grade in words, once."""
+        return "; ".join(part.words for part in self.parts)
 
     @property
     def grade(self) -> Grade:
@@ -122,6 +151,21 @@ def _part(text: str) -> SourcePart | None:
     about = match.group(1) if match else ""
     grade = _grade(text[match.end() :] if match else text)
     return None if grade is None else SourcePart(about, grade, text)
+
+
+def _opened(letter: re.Match[str]) -> str:
+    """What stands in the brackets beside the letter."""
+    return letter[1] or ""
+
+
+def grades_in_words(text: str) -> str:
+    """A remark whose sentences end in letters: "mated height 2.00 mm [B]" gets the letter's words."""
+    return re.sub(_GRADED_WITHIN, _grade_words, text)
+
+
+def _grade_words(letter: re.Match[str]) -> str:
+    words = _LETTERS[letter[1]].words
+    return f"({letter[2]}, {words})" if letter[2] else f"({words})"
 
 
 def _grade(text: str) -> Grade | None:

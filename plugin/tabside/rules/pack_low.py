@@ -26,7 +26,7 @@ def pack_low(judgement: Judgement) -> Iterator[Finding]:
     Passes: a 4S pack on an input from 9 V.
     Warns: an input that needs more than the middle of the pack's range.
     Notes: an input that needs more than the pack has when it is empty.
-    Source: volts by cell, trade guides to lithium packs (grade C).
+    Source: volts by cell, guides to lithium packs (trade pages).
     """
     found: dict[tuple[Severity, Volts], list[Contact]] = {}
     for joint, outcome in judgement.outcomes.items():

@@ -42,7 +42,7 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
     diode beside a relay's coil that conducts when the coil is on; an LED with its anode on ground; a polarised
     capacitor with its plus on ground; a capacitor of fewer volts than its supply reaches.
     Warns: a diode between a source and contacts of which nobody says that they take.
-    Source: logic; pins A and K of diodes and pin 1 as plus of polarised capacitors are those of KiCad's library [K].
+    Source: logic; pins A and K of diodes and pin 1 as plus of polarised capacitors are those of KiCad's library.
     """
     craft = judgement.craft
     for barrier in barriers(judgement):

@@ -25,7 +25,7 @@ def shield_fed(judgement: Judgement) -> Iterator[Finding]:
     Accept: a shield that the board keeps apart, as its maker's drawing shows.
     Passes: a shield on ground, on nothing, or on other shields.
     Fails: a pin MP, SH or S on a net with a supply or the battery.
-    Source: logic; MP and SH are the pin numbers of KiCad's connector symbols [K].
+    Source: logic; MP and SH are the pin numbers of KiCad's connector symbols.
     """
     for shield in judgement.craft.shields:
         fed_by = _supply_on(judgement, shield)

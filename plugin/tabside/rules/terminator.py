@@ -30,9 +30,9 @@ def terminator(judgement: Judgement) -> Iterator[Finding]:
     Warns: three or more; one in mid-line; none on a line while another line has stated ones.
     Warns, too: a CAN stub longer than 1.67 m.
     Notes: only one stated: the other may be built into a board; an RS-485 stub longer than 0.5 m.
-    Source: two plugs of 120 ohm, 60 ohm between the lines: [B] flight-bus page; ends only: common practice, no source;
-    stubs of CAN: CiA 301 as quoted in a glossary [B]; of RS-485: a tenth of a transceiver's rise time there and back,
-    by its data sheet [A].
+    Source: two plugs of 120 ohm, 60 ohm between the lines: a page on a flight bus, quoted; ends only: common practice,
+    no source; stubs of CAN: CiA 301 as quoted in a glossary; of RS-485: a tenth of a transceiver's rise time there
+    and back, by its data sheet.
     """
     lines = list(bus_lines(judgement))
     if not any(line.terminators for line in lines):

@@ -70,7 +70,7 @@ def test_the_narrow_rows_fit_a_terminal_of_80_columns():
     listed = narrow_rows()
     widths = [max(len(row[column]) for row in [*listed, {column: column}]) for column in listed[0]]
     assert sum(widths) + 2 * (len(widths) - 1) <= 80
-    shl = next(row for row in listed if row["family"] == "jst_shl")
+    shl = next(row for row in listed if row["write in Family"] == "jst_shl")
     assert shl["ways"] == "2-30*"
 
 
@@ -80,9 +80,17 @@ def test_the_details_say_each_figure_in_words_with_its_source():
     assert said["ways"] == "2-16 20"
     assert said["housing of the plug"] == "SHR-{nn}V-S-B (with side protrusions); SHR-{nn}V-S (without)"
     assert said["crimp contacts"] == "SSH-003T-P0.2-H (AWG 32-28)"
-    assert said["source of the rating"].startswith("[A] JST")
+    assert said["source of the rating"].startswith("JST")
     assert said["strip, mm"] == "1.5"
     assert "plugged, times" not in said and "plugged" in said["not known"].split("; ")
+
+
+def test_the_details_say_grades_in_words_and_nothing_twice():
+    for pairs in details(family_ids()):
+        said = dict(pairs)
+        text = " ".join(said.values())
+        assert re.search(r"\[(?:CP|MEM|[ABCKPM])\b", text) is None, said["write in Family"]
+        assert said.get("ways, as stated") != said.get("ways", "")
 
 
 def test_every_field_of_a_family_has_a_head_in_words():

@@ -84,6 +84,6 @@ def test_what_a_hobby_meter_cannot_resolve_is_said_as_below_one_ohm():
 
 def test_every_figure_of_the_limit_is_said_with_its_source():
     text = " ".join(limit_notes())
-    assert "x 1.20 ([B] public field-wiring specification)" in text
+    assert "x 1.20 (public field-wiring specification, quoted from the document)" in text
     assert "0.05 ohm for the meter's own leads (common practice, no source)" in text
     assert "from memory" in text and figure("coarse_limit").value == 1

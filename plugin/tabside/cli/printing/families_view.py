@@ -13,7 +13,7 @@ from tabside.facts import tables
 from tabside.facts.contacts import CrimpContact, contact_parts
 from tabside.facts.families import Family, all_families, family, family_by_text, family_ids
 from tabside.facts.part_numbers import PartPattern
-from tabside.facts.sources import Grade, Source
+from tabside.facts.sources import Grade, Source, grades_in_words, read_source
 from tabside.words.nearest import did_you_mean, nearest
 
 FORMAT = "tabside/families/1"
@@ -89,9 +89,9 @@ HEADS: Mapping[str, str | None] = {
     "mates_with": "goes into",
     "not_mates_with": "does not go into",
     "mate_source": "source of what mates",
-    "contact_new_mohm": "contact, new, mohm",
-    "contact_aged_mohm": "contact, aged, mohm",
-    "insulation_mohm": "insulation, Mohm",
+    "contact_new_mohm": "contact, new, milliohm",
+    "contact_aged_mohm": "contact, aged, milliohm",
+    "insulation_mohm": "insulation, megohm",
     "withstand_v_ac": "withstands, V AC",
     "temperature_c": "temperature, °C",
     "electrical_source": "source of these",
@@ -100,6 +100,7 @@ HEADS: Mapping[str, str | None] = {
     "notes": "remarks",
     "contacts": None,
 }
+_AS_STATED = {"circuits_text": "circuits", "at_awg_text": "at_awg", "strip_range": "strip_mm"}  # told once if alike
 _NOT_KNOWN = "not known"
 
 
@@ -109,12 +110,14 @@ def _details(family: Family) -> list[tuple[str, str]]:
     if texts["contacts"] != _NOT_KNOWN:
         texts["contact_text"] = texts["contacts"]
     texts["retention"] = texts["retention"].replace("_", " ")
+    texts["notes"] = grades_in_words(texts["notes"])
     heads = {name: head for name, head in HEADS.items() if head is not None}
     unknown = {name for name in heads if texts[name] == _NOT_KNOWN}
     missing = dict.fromkeys(
         head.partition(",")[0] for name, head in heads.items() if name in unknown and not name.endswith("_source")
     )
-    known = [(head, texts[name]) for name, head in heads.items() if name not in unknown]
+    twice = {name for name, first in _AS_STATED.items() if texts[name] == texts[first]}
+    known = [(head, texts[name]) for name, head in heads.items() if name not in unknown | twice]
     return [*known, (_NOT_KNOWN, "; ".join(missing))] if missing else known
 
 
@@ -203,7 +206,7 @@ def _narrow_row(family: Family) -> dict[str, str]:
     whole = len(counts) == (counts[-1] - counts[0] + 1 if counts else 0)
     at_awg = _ends(family.at_awg)
     return {
-        "family": family.id,
+        "write in Family": family.id,
         "pitch": row["pitch"],
         "ways": f"{_ends(counts)}{'' if whole else '*'}" if counts else "?",
         "A (at AWG)": row["rated A"] + (f" ({at_awg})" if at_awg else ""),
@@ -256,7 +259,7 @@ def _words(value: Any) -> str:
 
 def _of_dict(value: dict[str, Any]) -> str:
     if "grade" in value:
-        return _NOT_KNOWN if value["grade"] == "not found" else str(value["text"])
+        return _NOT_KNOWN if value["grade"] == "not found" else read_source(str(value["text"])).words
     if "part" in value:
         return f"{value['part']} ({value['note']})" if value["note"] else str(value["part"])
     bounds = _span(value["thinnest_awg"], value["thickest_awg"])

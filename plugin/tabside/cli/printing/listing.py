@@ -25,8 +25,7 @@ A: rated amperes of one contact (at this wire size).  AWG: wire that fits it.
 Sources, of the rating and of the wire; - or ?: not known."""
 GRADES = """\
 Grades of a source: A read in the document, B quoted from the document, C trade
-page, K KiCad's footprint library, CP or P common practice, MEM or M from
-memory."""
+page, K KiCad's footprint library, CP common practice, MEM from memory."""
 
 
 def print_families(only: Sequence[str]) -> None:
@@ -47,6 +46,5 @@ def print_families(only: Sequence[str]) -> None:
     if several or not only:
         print(tabulate(families_view.narrow_rows(several), headers="keys", tablefmt="simple", disable_numparse=True))
         print("\n" + LEGEND)
-    print(GRADES)
-    if several or not only:
+        print(GRADES)
         print("\n`tabside families NAME` shows one family with part numbers and sources.")

@@ -179,7 +179,7 @@ class _Work:
                 part_number="",
                 family=family,
                 used_for=_labels(found),
-                source=f"{known.retention_source.text} ({known.retention_source.grade.words})",
+                source=known.retention_source.words,
                 note=how,
             )
 

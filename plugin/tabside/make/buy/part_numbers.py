@@ -23,8 +23,8 @@ def housing_number(kind: EndKind, family: str | None, ways: int | None, rows: in
         return NOT_KNOWN, "", ""
     if not part.complete:
         note = f"series {part.number}; the number for {ways} ways is not known"
-        return NOT_KNOWN, part.source.text, "; ".join(filter(None, (note, part.note)))
-    return part.number, part.source.text, part.note
+        return NOT_KNOWN, part.source.words, "; ".join(filter(None, (note, part.note)))
+    return part.number, part.source.words, part.note
 
 
 def contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
@@ -35,7 +35,7 @@ def contact_choice(family: str, gauge: int | None) -> tuple[str, str, str]:
     may = known if gauge is None else [part for part in known if part.takes(gauge) is not False]
     if not may:
         return NOT_KNOWN, "", f"none of these takes {gauge} AWG: {_ranges(known)}"
-    source = "; ".join(dict.fromkeys(part.source.text for part in may))
+    source = "; ".join(dict.fromkeys(part.source.words for part in may))
     sure = gauge is not None and may[0].takes(gauge)
     if len(may) == 1 and sure:
         return may[0].number, source, ""

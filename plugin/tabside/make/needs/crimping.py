@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -94,12 +95,19 @@ def _from_to(low: float, high: float) -> str:
     return f"{low:g}" if low == high else f"{low:g} to {high:g}"
 
 
+def _heights(by_gauge: str) -> str:
+    """ "28:0.45;30:0.42 (+-0.05)" as "28 AWG 0.45 mm, 30 AWG 0.42 mm (+-0.05 mm)"."""
+    heights, _, tolerance = by_gauge.rstrip(")").partition(" (")
+    said = [re.sub(r"^(\d+):", r"\1 AWG ", height.strip()).replace(": ", " ") + " mm" for height in heights.split(";")]
+    return ", ".join(said) + (f" ({tolerance} mm)" if tolerance else "")
+
+
 def crimp_lines(family: str) -> Iterator[str]:
     """What the tables know of each contact of a family, with its source; nothing of contacts with no figure."""
     for part in contacts.contact_parts(family):
         strip = f"strip {_from_to(*part.strip_mm)} mm" if part.strip_mm else ""
-        height = f"crimp height {part.crimp_height}" if part.crimp_height else ""
+        height = f"crimp height {_heights(part.crimp_height)}" if part.crimp_height else ""
         tool = f"hand tool {part.tools}" if part.hand_tool else ""
         figures = ", ".join(filter(None, (strip, height, tool)))
         if figures:
-            yield f"{part.number}: {figures} ({part.values_source.grade.words})"
+            yield f"{part.number}: {figures} ({part.figures_grade.words})"

@@ -17,7 +17,7 @@ _REUSE = {
     "extractions fit a new contact (common practice, no source).",
     "lance_or_tang": "A lance is part of the housing, a tang part of the contact: a new one of what does not "
     "spring back. After two extractions fit a new contact (common practice, no source).",
-    "contact_tang": "Re-form the locking tang before the contact goes back (car makers' service manuals, grade C). "
+    "contact_tang": "Re-form the locking tang before the contact goes back (car makers' manuals by trade pages). "
     "After two extractions fit a new contact (common practice, no source).",
 }
 EVERY_CONTACT = (
@@ -53,7 +53,7 @@ def handling_of(family: str) -> Handling:
         crimp=tuple(crimp_lines(family)),
         seat=_SEAT.get(known.retention, "push the contact in until it clicks, tug gently"),
         reuse=_REUSE.get(known.retention, "Not known: take new parts."),
-        source=f"{known.retention_source.text} ({known.retention_source.grade.words})",
+        source=known.retention_source.words,
     )
 
 

@@ -70,12 +70,12 @@ def limit_notes() -> tuple[str, ...]:
     """How the limits were worked out, with the source of each figure."""
     factor, error, step, coarse = (figure(name) for name in ("wire_factor", "lead_error", "meter_step", "coarse_limit"))
     return (
-        f"limit ohm: resistance of the wire at 20 °C x {factor.value:.2f} ({factor.source.text}), never less than "
-        "tinned stranded copper may have ([A] FAA AC 43.13-1B Table 11-9), plus the aged "
+        f"limit ohm: resistance of the wire at 20 °C x {factor.value:.2f} ({factor.source.words}), never less than "
+        "tinned stranded copper may have (FAA AC 43.13-1B Table 11-9, read in the document), plus the aged "
         f"contact of each plug (the maker's figure), plus {error.value:g} ohm for the meter's own leads "
-        f"({error.source.text}).",
-        f"A hobby meter shows steps of {step.value:g} ohm ({step.source.text}): for it the column expect says "
-        f'"below {coarse.value:g} ohm" ({coarse.source.text}).  A reading far above that of its neighbours is a bad '
+        f"({error.source.words}).",
+        f"A hobby meter shows steps of {step.value:g} ohm ({step.source.words}): for it the column expect says "
+        f'"below {coarse.value:g} ohm" ({coarse.source.words}).  A reading far above that of its neighbours is a bad '
         "joint even below the limit.  No such meter shows that a wire carries its current: look at each joint, and "
         "pull gently.",
     )
