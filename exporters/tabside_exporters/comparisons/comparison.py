@@ -5,16 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from tabside.compare.change import Change
+from tabside.compare.changes.change import Change
 from tabside.compare.held import held_prefix, held_words, why_not_yet
-from tabside.compare.order import (
-    FIRST_TITLE,
-    PLUG_IN_TITLE,
-    Order,
-    doing,
-    row_line,
-    work_words,
-)
+from tabside.compare.order.order_of_work import Order
+from tabside.compare.order.sheets import doing, row_line, work_words
+from tabside.compare.order.titles import FIRST_TITLE, PLUG_IN_TITLE
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import Column, Row
 from tabside.make.sheets.cable_plan import CableEnd, Cavity

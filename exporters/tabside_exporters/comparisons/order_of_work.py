@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
-from tabside.compare.order import Listed, Order, row_line, work_words
+from tabside.compare.order.order_of_work import Listed, Order
+from tabside.compare.order.sheets import row_line, work_words
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.make.sheets.cable_plan import Step

@@ -7,19 +7,12 @@ from typing import Any
 
 from markupsafe import Markup
 
-from tabside.compare.change import CHANGED, Change
+from tabside.compare.changes.change import CHANGED, Change
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.held import NOT_YET, held_words, not_yet, why_not_yet
-from tabside.compare.order import (
-    FIRST_TITLE,
-    LABELS_TITLE,
-    NUMBERS_TITLE,
-    ROWS,
-    Order,
-    as_plan,
-    doing,
-    work_words,
-)
+from tabside.compare.order.order_of_work import Order
+from tabside.compare.order.sheets import as_plan, doing, work_words
+from tabside.compare.order.titles import FIRST_TITLE, LABELS_TITLE, NUMBERS_TITLE, ROWS
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
 from tabside.documents.about import About

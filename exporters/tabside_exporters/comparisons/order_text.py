@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.held import held_prefix, held_words, not_yet, title_of, why_not_yet
-from tabside.compare.order import (
+from tabside.compare.order.order_of_work import Order
+from tabside.compare.order.sheets import doing, work_words
+from tabside.compare.order.titles import (
     FIRST_TITLE,
     LABELS_TITLE,
     LAST_TITLE,
@@ -17,9 +19,6 @@ from tabside.compare.order import (
     ROWS,
     STATED_TITLE,
     TOOLS_TITLE,
-    Order,
-    doing,
-    work_words,
 )
 from tabside.compare.work.cable_work import CableWork
 from tabside.documents.about import About

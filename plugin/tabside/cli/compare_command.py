@@ -6,11 +6,16 @@ from argparse import Namespace
 from collections.abc import Collection, Iterable, Iterator
 
 from tabside.cli.printing.paragraphs import filled
-from tabside.compare.comparison import Comparison, cleared_words, compare_crafts
+from tabside.compare.changes.craft_files import NAME as CRAFT_FILE
+from tabside.compare.changes.findings import finding_words
+from tabside.compare.comparing import compare_crafts
+from tabside.compare.comparison import Comparison, cleared_words
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.craft_files import NAME as CRAFT_FILE
 from tabside.compare.held import held_words, not_yet, title_of, why_not_yet
-from tabside.compare.order import (
+from tabside.compare.order.order_of_work import Order, order_of_work
+from tabside.compare.order.parts_to_get import spare_plug_lines
+from tabside.compare.order.sheets import doing, row_line, work_words
+from tabside.compare.order.titles import (
     FIRST_TITLE,
     LABELS_TITLE,
     LAST_TITLE,
@@ -21,16 +26,9 @@ from tabside.compare.order import (
     POWER_TITLE,
     STATED_TITLE,
     TOOLS_TITLE,
-    Order,
-    doing,
-    order_of_work,
-    row_line,
-    spare_plug_lines,
-    work_words,
 )
 from tabside.compare.pages import write_comparison
 from tabside.compare.revisions.sources import load
-from tabside.compare.stated import finding_words
 from tabside.compare.work.cable_work import CableWork
 from tabside.errors import TabsideError
 from tabside.read.kicad.lock import OnScreen, on_screen

@@ -8,10 +8,13 @@ from typing import Any
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
-from tabside.compare.matching import BY_FIT
-from tabside.compare.order import ground_plugs, labels_told, order_of_work, spare_plugs, work_words
+from tabside.compare.matched.matching import BY_FIT
+from tabside.compare.order.numbers_and_labels import labels_told
+from tabside.compare.order.order_of_work import order_of_work
+from tabside.compare.order.parts_to_get import ground_plugs, spare_plugs
+from tabside.compare.order.sheets import work_words
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.parts import Need
+from tabside.compare.work.parts.thing import Need
 from tabside.documents.as_json.plan import step_json
 from tabside.documents.as_json.proof import row_json
 from tabside.documents.as_json.verdict import finding_json

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from tabside.compare.comparison import Comparison
-from tabside.compare.order import Order, order_of_work
+from tabside.compare.order.order_of_work import Order, order_of_work
 from tabside.documents.about import About, about_build
 from tabside.documents.build import craft_build
 from tabside.documents.document import Format, find_formats

@@ -14,7 +14,7 @@ from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
 

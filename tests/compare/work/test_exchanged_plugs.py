@@ -14,7 +14,7 @@ from crafts.hub_craft import two_at_a_hub
 from dice.random_edits import draft, edited, of_one_family
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 from tabside.prove.measurement import RowKind, When
 
 ORDER = "5V, SDA, SCL, GND"

@@ -19,7 +19,8 @@ from slow_cases import slow
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import as_plan, order_of_work
+from tabside.compare.order.order_of_work import order_of_work
+from tabside.compare.order.sheets import as_plan
 from tabside.compare.work.covering.tape import tape_off
 from tabside.compare.work.packs.bare_ends import ends_and_joints
 from tabside.model.craft import CraftSettings

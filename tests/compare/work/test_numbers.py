@@ -13,7 +13,9 @@ from crafts.craft_kit import captive, craft, pads, plug
 from tabside.cli.compare_command import _print
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import LABELS_TITLE, number_lines, order_of_work
+from tabside.compare.order.numbers_and_labels import number_lines
+from tabside.compare.order.order_of_work import order_of_work
+from tabside.compare.order.titles import LABELS_TITLE
 from tabside.compare.pages import write_comparison
 from tabside_exporters.tables.labels import labels_of
 

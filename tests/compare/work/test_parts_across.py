@@ -12,7 +12,7 @@ from compare.work.test_live_work import SETTINGS
 from compare.work.test_making_way import pack, rail, regulator
 from crafts.craft_kit import captive, craft, two_pin
 from tabside.compare import compare_crafts
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 
 
 def with_part(*parts):

@@ -12,7 +12,7 @@ from benches.rebuild_bench import wrongs
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 from tabside.prove.measurement import RowKind
 
 

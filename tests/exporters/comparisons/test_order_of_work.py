@@ -12,7 +12,7 @@ from crafts.craft_kit import plug
 from crafts.small_craft import small_craft
 from dice.random_edits import draft, edited
 from tabside.compare import compare_crafts
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 from tabside.compare.pages import write_comparison
 from tabside.craft_reading import read_craft
 from tabside.read.craft.file import settings_from_text

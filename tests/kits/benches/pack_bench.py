@@ -22,7 +22,7 @@ from tabside.analysis.lead_ends import EndKind, how_leads_are_made
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.compare.comparison import Comparison
 from tabside.compare.comparison_json import comparison_json
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 from tabside.model.groups import Groups
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When
 

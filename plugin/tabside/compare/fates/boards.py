@@ -9,9 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, MEASURED, MOVE_PLUG, SHORTEN, CableFate
-from tabside.compare.fates.wires import end_of
-from tabside.compare.matching import Matching
-from tabside.compare.other_boards import OtherBoard
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.other_boards import OtherBoard
+from tabside.compare.reuse.wires import end_of
 from tabside.compare.side import Side
 from tabside.words.contacts import counted, listed
 
@@ -40,7 +40,7 @@ def joints_on(new: Side, fate: CableFate, references: Iterable[str]) -> set[tupl
 def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, comes: Comes) -> CableFate:
     if fate.new is None or not fate.wires:
         return fate
-    places = {ref: matching.pairs[ref] for a, _ in fate.wires for ref, _ in a if ref in matching.pairs}
+    places = {ref: matching.pairs[ref] for a, _ in fate.wires for ref, _ in sorted(a) if ref in matching.pairs}
     places = {ref: to for ref, to in places.items() if to in fate.new.ends} | dict(fate.places)
     joints = joints_on(new, fate, comes)
     live = bool(set(fate.new.leads) & new.live.keys())

@@ -7,23 +7,22 @@ cable, and both lists say it.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping
 from typing import NamedTuple
 
-from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
-from tabside.compare.fates.cable_fate import KEEP, CableFate, Decision, ends_moved, wires_of
+from tabside.compare.fates.cable_fate import KEEP, CableFate, ends_moved, wires_of
+from tabside.compare.fates.decision import Decision
 from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved, with_pairs
 from tabside.compare.fates.not_used import with_reasons
 from tabside.compare.fates.sharing import shared_out
 from tabside.compare.fates.single_wires import single_wires
 from tabside.compare.fates.turned import with_turned
-from tabside.compare.fates.wires import Ends, another_plug
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
-from tabside.words.contacts import counted
 
 Becomes = dict[str, tuple[Cable, dict[str, str]]]  # old cable -> new cable, and where its plugs and joints go
 _LEAST_SHARE = 0.5  # of the wires of a link that an old cable from elsewhere must bring; common practice, no source
@@ -112,8 +111,7 @@ def _is_whole(old: Side, cable: Cable) -> bool:
 
 def _in_order(fate: CableFate) -> tuple[object, ...]:
     """By number, single wires as they are."""
-    mark = (fate.new or fate.old or _NONE).mark
-    return (not mark, natural(mark))
+    return (not fate.mark, natural(fate.mark))
 
 
 def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains: Mapping[str, str]) -> Cables:
@@ -130,23 +128,8 @@ def _all_kept(old: Side, new: Side, matching: Matching, leads: LeadFates, mains:
             fate = CableFate(KEEP, was, cable, "", wires, places=tuple(places.items()))
         fates.append(fate)
     leads, single = single_wires(old, new, matching, leads)
-    ordered = sorted(fates, key=lambda fate: natural((fate.new or _NONE).mark))
+    ordered = sorted(fates, key=lambda fate: natural(fate.mark))
     return Cables((*ordered, *single), leads)
-
-
-def changes_of_cables(old: Side, new: Side, fates: Sequence[CableFate]) -> Iterator[Change]:
-    """A change for each cable that does not stay as it is; single wires are told as leads."""
-    for fate in fates:
-        before = None if fate.old is None else _words(old, fate.old)
-        after = None if fate.new is None else _words(new, fate.new)
-        if fate.what == KEEP or not (fate.new or fate.old or _NONE).mark:
-            continue
-        if after is None:
-            yield Change(REMOVED, "cable", before or "", before, None, fate.words)
-        elif before is None:
-            yield Change(ADDED, "cable", after, None, after, fate.words)
-        else:
-            yield Change(CHANGED, "cable", after, before, after, fate.words)
 
 
 def _paired(old: Side, new: Side, matching: Matching, stays: Mapping[Ends, Ends], owner: Mapping[Ends, str]) -> Becomes:
@@ -215,11 +198,3 @@ def _places(old: Side, new: Side, matching: Matching, cable: Cable, wanted: Cabl
         return sum(ends in drawn for ends in mapped)
 
     return max(options, key=lambda option: (len(option), fits(option)))
-
-
-def _words(side: Side, cable: Cable) -> str:
-    count = len(cable.leads)
-    return f"{' - '.join(side.name(end) for end in cable.ends)}, {counted(count, 'wire')}"
-
-
-_NONE = Cable("", (), ())

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.leads import LeadFates
 from tabside.compare.fates.single_wires import one_end_stays
-from tabside.compare.fates.wires import unfit
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import unfit
 from tabside.compare.side import Side
 from tabside.model.natural import natural
 

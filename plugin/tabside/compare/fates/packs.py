@@ -11,8 +11,8 @@ from collections.abc import Collection, Iterable
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
-from tabside.compare.fates.wires import Ends, as_cable
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends, as_cable
 from tabside.compare.side import Side
 
 GOES = (

@@ -9,20 +9,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 
-from tabside.compare.fates.cable_fate import (
-    MAKE,
-    MAKE_WORDS,
-    RETIRE,
-    CableFate,
-    Decision,
-    contact_pairs,
-    wires_of,
-    with_sources,
-)
+from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, contact_pairs, wires_of, with_sources
+from tabside.compare.fates.decision import Decision
 from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, groups_of_pairs, homes_of, in_turn, taken_over
-from tabside.compare.fates.wires import Ends, another_plug
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.compare.side import Side
 from tabside.model.craft import Cable
 from tabside.model.natural import natural

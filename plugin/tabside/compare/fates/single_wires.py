@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, Decision
+from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate
+from tabside.compare.fates.decision import Decision
 from tabside.compare.fates.leads import LeadFates, moves_between, with_moved
-from tabside.compare.fates.wires import Ends, as_cable
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends, as_cable
 from tabside.compare.side import Side
 from tabside.model.natural import natural
 

@@ -11,7 +11,8 @@ from graphlib import CycleError, TopologicalSorter
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
-from tabside.compare.fates.wires import (
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import (
     Ends,
     end_can_move,
     gets_new_end,
@@ -19,7 +20,6 @@ from tabside.compare.fates.wires import (
     is_replaced,
     unfit,
 )
-from tabside.compare.matching import Matching
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Kind

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate, Decision
+from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate
+from tabside.compare.fates.decision import Decision
 from tabside.compare.fates.leads import LeadFates, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, homes_of, taken_over
-from tabside.compare.fates.wires import Ends
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends
 from tabside.compare.side import Side
 
 

@@ -8,15 +8,13 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from tabside.analysis.power_ways import PowerWays
+from tabside.compare.changes.parts_across import changes_of_parts, parts_to_fit
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.fates.packs import boards_that_go
-from tabside.compare.fates.what_part import is_another
-from tabside.compare.matching import Matching
-from tabside.compare.other_boards import Exchanged
-from tabside.compare.part_changes import changes_of_parts, parts_to_fit
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.other_boards import Exchanged
+from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side
-from tabside.compare.work.alone import boards_alone
-from tabside.compare.work.as_it_stands import as_it_stands
 from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_boards
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.joints import joints_covered
@@ -24,7 +22,10 @@ from tabside.compare.work.covering.splices import splices_covered, splices_untap
 from tabside.compare.work.covering.tape import tape_off, touched_by
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cables import work_on
-from tabside.compare.work.looks import idle_looks, looked_at, without_rows
+from tabside.compare.work.measuring.alone import boards_alone
+from tabside.compare.work.measuring.as_it_stands import as_it_stands
+from tabside.compare.work.measuring.looks import idle_looks, looked_at, without_rows
+from tabside.compare.work.measuring.spoiled_rows import SpoiledRows
 from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
 from tabside.compare.work.packs.bare_ends import ends_and_joints, live_where_live
@@ -45,9 +46,9 @@ from tabside.compare.work.packs.soldered import (
 )
 from tabside.compare.work.packs.volts import volts_last
 from tabside.compare.work.packs.ways import Ways
-from tabside.compare.work.parts import Need, needs_between
+from tabside.compare.work.parts.needs import needs_between
+from tabside.compare.work.parts.thing import Need
 from tabside.compare.work.plugs import Plugs
-from tabside.compare.work.spoiled_rows import SpoiledRows
 from tabside.compare.work.turns import cables_in_order
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.cable_plan import OFF, Action, Aside

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from msgspec.structs import replace
 
 from tabside.compare.fates.cable_fate import KEEP, OTHER_BOARD, OTHER_PART, CableFate
-from tabside.compare.other_boards import OtherBoard
+from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import ALREADY, called, each_once, old_ends

@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
-from tabside.compare.fates.wires import Ends, is_another_part
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends, is_another_part
 from tabside.compare.side import Side
 from tabside.model.natural import natural
 from tabside.words.spare_wires import spare_name

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_cables
-from tabside.compare.fates.wires import Ends
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends
 from tabside.compare.side import Side, another_board
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural

@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, each_step
-from tabside.compare.work.packs.hot import place_words
+from tabside.compare.work.packs.at_live_wires import place_words
 from tabside.compare.work.worded import COVER, behind_joint, cut_cover_off, end_in_hand, of_no_wire, of_wire
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import Kind

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.packs.hot import place_words
+from tabside.compare.work.packs.at_live_wires import place_words
 from tabside.compare.work.worded import BARED, OFF_BOARD, ON, of_no_wire
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import ContactKey

@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.compare.changes.stated import new_pairs
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.compare.fates.wires import Ends, end_of, gets_new_end
-from tabside.compare.matching import Matching
-from tabside.compare.other_boards import OtherBoard
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.other_boards import OtherBoard
+from tabside.compare.reuse.wires import Ends, end_of, gets_new_end
 from tabside.compare.side import Side
-from tabside.compare.stated import new_pairs
-from tabside.compare.work.alone import Tests
+from tabside.compare.work.measuring.alone import Tests
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.plugs import Plugs

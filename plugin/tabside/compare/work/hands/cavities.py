@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import contact_pairs
-from tabside.compare.fates.wires import Ends
+from tabside.compare.reuse.wires import Ends
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.options.repin import Hand, in_order, is_parked
 from tabside.make.sheets.cable_plan import Action

@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.compare.fates.phases import is_phase
-from tabside.compare.fates.wires import Ends, shorter_by
+from tabside.compare.changes.phases import is_phase
+from tabside.compare.reuse.wires import Ends, shorter_by
 from tabside.compare.work.hands.cavities import EndMove, Moves, fill, move_in_plug, move_over, moves_on
 from tabside.compare.work.hands.ends_anew import make_up_to_joints, prepare, shorten, shorten_in_hand
 from tabside.compare.work.hands.taking_off import lift

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
-from tabside.compare.fates.wires import JOINTS, Ends
+from tabside.compare.reuse.wires import JOINTS, Ends
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cavities import EndMove, fill, in_row
 from tabside.compare.work.hands.work_sheet import WorkSheet

@@ -6,9 +6,9 @@ from collections.abc import Collection, Iterable, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.work.alone import boards_alone
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.work_sheet import WorkSheet
+from tabside.compare.work.measuring.alone import boards_alone
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.step_list import StepList
 from tabside.make.sheets.when.moments import is_volts

@@ -7,11 +7,11 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.compare.fates.wires import Ends
+from tabside.compare.reuse.wires import Ends
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import at_old_contact, ends_of, first_ends
 from tabside.compare.work.numbers import own_again
-from tabside.compare.work.packs.hot import place_words
+from tabside.compare.work.packs.at_live_wires import place_words
 from tabside.make.sheets.cable_plan import Action, CableEnd
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.model.craft import Cable, ContactKey

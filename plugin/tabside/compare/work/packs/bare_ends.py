@@ -11,7 +11,8 @@ from msgspec.structs import replace
 
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.packs.hot import Hot, at_live_wire, place_words
+from tabside.compare.work.packs.at_live_wires import at_live_wire, place_words
+from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.worded import BARED, ON, of_no_wire, old_number
 from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.loose_sheets import inspect_words

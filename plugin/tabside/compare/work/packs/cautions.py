@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.packs.hot import Circuit, Hot
+from tabside.compare.work.packs.circuits import Circuit
+from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import last_joint
 from tabside.compare.work.packs.soldered import Parted
 from tabside.make.needs.live_leads import packs_in_parallel

@@ -12,68 +12,30 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
 from tabside.compare.side import Side
+from tabside.compare.work.packs.at_live_wires import _marked, at_live_wire, place_words, tape_words
+from tabside.compare.work.packs.circuits import (
+    Circuit,
+    at_load,
+    circuits_of,
+    far_end,
+    far_key,
+    meets_minus,
+    met,
+    old_end,
+)
 from tabside.compare.work.worded import AT_JOINT, BARED, ON, of_no_wire, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import OFF, Action, Step
-from tabside.model.craft import ContactKey, Kind
+from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
-from tabside.words.fuses import are_breakers, leave_out
+from tabside.words.fuses import are_breakers
 
 _TURNS = (*OFF, *BARED, Action.CRIMP, Action.PUT_IN, *AT_JOINT)
-
-
-class Circuit(NamedTuple):
-    """What a pack of the new build reaches: packs in series, or that meet in a splice, are one circuit."""
-
-    packs: tuple[str, ...]
-    wires: frozenset[str]
-    places: frozenset[str]
-    fuses: tuple[str, ...]
-    switches: tuple[str, ...]
-    loads: int  # what takes its current and is not plugged in, at plus
-    gated: bool  # a fuse, once it is out, parts each of its packs from all loads and plugs
-    in_series: bool = False  # one pack's plus is on another one's minus
-
-    def waits_for(self, packs: Collection[str]) -> bool:
-        """Whether its volts are nowhere on the craft before these packs are on."""
-        return self.in_series and any(pack in packs for pack in self.packs)
-
-    @property
-    def has_plug(self) -> bool:
-        """Whether it ends in plugs: it can be parted from the craft."""
-        return not self.loads
-
-    def is_of(self, row: Measurement) -> bool:
-        """Whether its volts are measured there."""
-        leads = {end.lead for end in row.ends if end.lead}
-        return bool(leads & self.wires) if leads else bool({end.termination for end in row.ends} & self.places)
-
-    def has_gate(self, joint_at_load: bool) -> bool:
-        """Whether its fuses or switches keep power from more than the last joint."""
-        return bool(self.fuses or self.switches) and self.loads > int(joint_at_load)
-
-    @property
-    def powers(self) -> bool:
-        """Whether its last joint brings power onto the craft."""
-        return not self.has_plug and not self.gated
-
-    def fuse_stays_out(self) -> str:
-        """Of a pack that has no plug."""
-        if are_breakers(self.fuses):
-            return f"{leave_out(self.fuses)}: this pack has no plug. First power is through a smoke stopper"
-        return f"{leave_out(self.fuses)}: this pack has no plug. At first power put a smoke stopper in its place"
-
-
-def fuse_waits(fuses: Collection[str]) -> str:
-    """Where nothing but the fuse keeps a pack's power from the craft."""
-    then = "that is through a smoke stopper" if are_breakers(fuses) else "then a smoke stopper in its place first"
-    return f"{leave_out(fuses)} until first power; {then}"
 
 
 class Hot(NamedTuple):
@@ -307,142 +269,9 @@ def joints_that_stay(new: Side, hot: Hot, lifted: Collection[str]) -> dict[Conta
     return {key: f"{new.name(key[0])} {key[1]}, where {mark} of {hot.packs[mark]} is" for key, mark in found.items()}
 
 
-def circuits_of(side: Side) -> Iterator[Circuit]:
-    """What its packs reach."""
-    live, made = side.live, side.made_by_mark
-    found: list[tuple[set[str], frozenset[str]]] = []
-    for pack in sorted(set(live.values()), key=natural):
-        names, wires = {pack}, side.reached(mark for mark in live if live[mark] == pack)
-        for other in [circuit for circuit in found if circuit[1] & wires]:
-            found.remove(other)
-            names, wires = names | other[0], wires | other[1]
-        found.append((names, wires))
-    for names, wires in found:
-        places, minus = met(side, wires), {mark for mark in wires if side.is_minus(mark)}
-        plus = wires - minus
-        yield Circuit(
-            tuple(sorted(names, key=natural)),
-            wires,
-            frozenset(places),
-            fuses(side.craft, places),
-            switches(side.craft, places),
-            len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
-            all(
-                _is_gated(side, own)
-                for name in names
-                if not meets_minus(side, own := {mark for mark in live if live[mark] == name} - minus, name)
-            ),
-            any(
-                meets_minus(side, [mark for mark in live if live[mark] == name and mark in plus], name)
-                for name in names
-            ),
-        )
-
-
-def meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
-    """Whether this pack's plus goes on to the minus of the next one: that one is parted from the craft."""
-    others = (mark for mark in side.reached(plus) if side.live.get(mark, pack) != pack)
-    return any(side.is_minus(mark) for mark in others)
-
-
-def _is_gated(side: Side, plus: Collection[str]) -> bool:
-    """Whether fuses are on every way from these wires of a pack to a load or a plug, and there is one."""
-    known = set(fuses(side.craft, side.terminations))
-    waiting, seen, met_fuse = [side.by_mark[mark] for mark in plus], set[str](), False
-    while waiting:
-        lead = waiting.pop()
-        if lead.mark in seen:
-            continue
-        seen.add(lead.mark)
-        for end in side.made_by_mark[lead.mark].ends:
-            passes = side.terminations[end.key[0]].kind in (Kind.SPLICE, Kind.INLINE)
-            if not passes and (end.kind is not EndKind.OWN or at_load(side, end)):
-                return False
-            fused = end.key[0] in known
-            met_fuse = met_fuse or fused
-            waiting += [
-                other
-                for other in side.craft.leads
-                if passes and any(key == end.key if fused else key[0] == end.key[0] for key in other.ends)
-            ]
-    return met_fuse or not plus
-
-
-def at_load(side: Side, end: LeadEnd) -> bool:
-    """Whether nothing parts the wire there from what takes the pack's current: a pad, or a lamp's own wire."""
-    other = side.terminations[end.key[0]].board not in side.packs
-    return end.kind is EndKind.PAD or (end.kind is EndKind.OWN and other)
-
-
-def met(side: Side, marks: Iterable[str]) -> set[str]:
-    return {reference for mark in marks for reference, _ in side.by_mark[mark].ends}
-
-
-def far_key(side: Side, mark: str) -> ContactKey:
-    """Where a part's own wire ends outside the part: of a pack's at another part's own wire there."""
-    ends = side.made_by_mark[mark].ends
-    outside = [end for end in ends if end.kind is not EndKind.OWN]
-    outside += [end for end in ends if side.terminations[end.key[0]].board != side.live.get(mark)]
-    return (*outside, ends[-1])[0].key
-
-
-def far_end(side: Side, mark: str) -> str:
-    """The same in words."""
-    reference, contact = far_key(side, mark)
-    return f"{side.name(reference)} {contact}"
-
-
-def old_end(old: Side, new: Side, matching: Matching, mark: str) -> str:
-    """The place where a pack's own wire ends in the old build, as the new drawing calls it where it has it."""
-    reference, contact = far_key(old, mark)
-    now = matching.pairs.get(reference)
-    return f"{new.name(now)} {contact}" if now is not None else f"{old.name(reference)} {contact} of the old drawing"
-
-
 def _makes_room(step: Step, filled: Collection[tuple[str, str | None]]) -> bool:
     """Whether a cold wire is to go where this one comes off."""
     return step.action in OFF and step.cavity is not None and (step.end, step.cavity) in filled
-
-
-def place_words(step: Step) -> str:
-    """ "power/J2 1", "F1 2"."""
-    return f"{step.termination if step.board == step.termination else step.end} {step.cavity}"
-
-
-def tape_words(step: Step) -> str:
-    """Over a joint of a live wire."""
-    return f"cover the joint at {place_words(step)} with tape"
-
-
-def _marked(step: Step) -> Step:
-    return replace(step, live=True)
-
-
-def at_live_wire(near: Step, action: Action, lead: str, words: str, cavity: str | None = None) -> Step:
-    """A step of words at a live wire, at the place of another one."""
-    return replace(
-        near,
-        action=action,
-        cavity=cavity,
-        from_mark=None,
-        from_left=None,
-        lead=lead,
-        listed=not (lead == near.lead and near.spare),
-        spare=near.spare if lead == near.lead else "",
-        colour=near.colour if lead == near.lead else None,
-        occupancy=(),
-        parked=None,
-        full=words,
-        short=words,
-        who=f"{lead}: ",
-        power="",
-        wait=None,
-        signal=near.signal if lead == near.lead else "",
-        live=True,
-        rows=(),
-        housing="",
-        swap="",
-    )
 
 
 def _inspect(step: Step, rows: tuple[Measurement, ...]) -> Step:

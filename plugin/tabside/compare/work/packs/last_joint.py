@@ -11,8 +11,10 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
-from tabside.compare.work.looks import without_rows
-from tabside.compare.work.packs.hot import Circuit, Hot, place_words
+from tabside.compare.work.measuring.looks import without_rows
+from tabside.compare.work.packs.at_live_wires import place_words
+from tabside.compare.work.packs.circuits import Circuit
+from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.ways import Ways
 from tabside.compare.work.worded import end_in_hand, of_no_wire
 from tabside.make.sheets.cable_plan import Action, Step

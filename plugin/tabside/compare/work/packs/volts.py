@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
-from tabside.compare.work.looks import without_rows
-from tabside.compare.work.packs.hot import Circuit, Hot, fuse_waits
+from tabside.compare.work.measuring.looks import without_rows
+from tabside.compare.work.packs.circuits import Circuit, fuse_waits
+from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import (
     Left,
     is_own_plug,

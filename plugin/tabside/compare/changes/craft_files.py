@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from enum import StrEnum
 
-from tabside.compare.change import ADDED, REMOVED, Change
+from tabside.compare.changes.change import ADDED, REMOVED, Change
 from tabside.compare.fates.leads import LeadFates, WireWork
-from tabside.compare.fates.wires import Ends, another_plug
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.compare.side import LeadFacts, Side
 from tabside.model.craft import CraftSettings
 from tabside.words.contacts import counted, listed

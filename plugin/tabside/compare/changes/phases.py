@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from tabside.compare.fates.what_part import is_another
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side, another_board
 from tabside.model.craft import ContactKey
 from tabside.model.roles import RoleClass

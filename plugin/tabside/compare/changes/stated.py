@@ -7,41 +7,25 @@ on four.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.analysis.joints import joints_of
 from tabside.analysis.rail_names import rail_names_of
-from tabside.compare.anchors import printed_name
-from tabside.compare.change import ADDED, CHANGED, REMOVED, Change
-from tabside.compare.fates.phases import direction_words
-from tabside.compare.fates.what_part import Told, part_number, told_by_number, told_by_value
-from tabside.compare.matching import Matching
+from tabside.compare.changes.change import ADDED, REMOVED, Change, changed_fact
+from tabside.compare.matched.anchors import printed_name
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.what_part import Told, part_number, told_by_number, told_by_value
 from tabside.compare.side import Side, is_loose
-from tabside.documents.ports import Port, ports
 from tabside.make.needs.twisted_pairs import twisted
-from tabside.model.craft import Contact, ContactKey, Kind, Lead, Limits, Termination
-from tabside.model.findings import Finding
+from tabside.model.craft import Contact, ContactKey, Kind, Lead, Termination
 from tabside.model.roles import Direction, Rail, RoleClass
 
-_BOARD_GOES = "Nothing to take back: its board goes."
-_OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
-_NOT_STATED = "not stated"
 _CHECK = "Check it against the part you have before power."
 _PLACE = (
     "Find this name on the board. Where it is another place than before, the cable goes there: draw both places, and "
     "compare again."
 )
-_KEY_OF_LIMIT = {  # in the craft file, where it is not in its table of limits
-    "ampacity": "wire.ampacity",
-    "ampacity_factor": "wire.ampacity_factor",
-    "wire_c": "wire.temperature_c",
-    "insulation_mm": "wire.insulation_od_mm",
-}
-_PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
-_PACK_STATED = "Stated for the first time: see that it is the pack you have."
-_PACK_NOT_STATED = "No longer stated: what its volts reach is not checked any more."
 _AMPERES = "Another current, the same voltage: see that wires, fuse and what feeds it stand it."
 _ELSEWHERE = "The same voltage at another contact: find plus and minus on the part you have before it meets power."
 _ONE_SIDE = (
@@ -49,35 +33,6 @@ _ONE_SIDE = (
 )
 _NUMBER_OF_ONE = "In one drawing only: see that it is the part you have."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
-
-
-def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    """What both craft files state of the pack, limits and protections."""
-    settings = old.craft.settings, new.craft.settings
-    packs = [stated.battery_text or str(stated.battery or "") for stated in settings]
-    if settings[0].battery != settings[1].battery:
-        known = all(stated.battery is not None for stated in settings)
-        bench = _PACK if known else _PACK_STATED if settings[1].battery is not None else _PACK_NOT_STATED
-        if packs[0] == packs[1]:  # its volts are stated otherwise
-            packs = [f"{words}, {stated.battery}" for words, stated in zip(packs, settings, strict=True)]
-        yield _changed("battery", packs[0], packs[1], bench)
-    for name in Limits.__struct_fields__:
-        before, after = (getattr(stated.limits, name) for stated in settings)
-        if before != after:
-            words = "What numbers are held against: check the craft again."
-            yield _changed(_KEY_OF_LIMIT.get(name, f"limits.{name}"), _limit_words(before), _limit_words(after), words)
-    yield from _changes_of_protections(old, new, matching)
-
-
-def _limit_words(stated: str | float | Mapping[int, float]) -> str:
-    """ "80", "handbook_chassis", "28 AWG 0.9 mm, 30 AWG 0.7 mm"; "" for nothing."""
-    match stated:
-        case str():
-            return stated
-        case Mapping():
-            return ", ".join(f"{gauge} AWG {od_mm:g} mm" for gauge, od_mm in sorted(stated.items()))
-        case _:
-            return f"{stated:g}"
 
 
 def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
@@ -88,9 +43,9 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
     for reference, now in matching.pairs.items():
         before_t, after_t = old.terminations[reference], new.terminations[now]
         if _is_another_place(before_t, after_t) and old.board(reference):
-            yield _changed(f"{new.name(now)}: name on the board", before_t.value, after_t.value, _PLACE)
+            yield changed_fact(f"{new.name(now)}: name on the board", before_t.value, after_t.value, _PLACE)
         for what, before_s, after_s, bench in _of_termination(before_t, after_t):
-            yield _changed(f"{new.name(now)}: {what}", before_s, after_s, bench)
+            yield changed_fact(f"{new.name(now)}: {what}", before_s, after_s, bench)
         came = {contact.number: contact for contact in after_t.contacts}
         for contact in before_t.contacts:
             other = came.get(contact.number)
@@ -100,14 +55,14 @@ def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             told_of_all = {what for what, *_ in _of_termination(before_t, after_t)}
             for what, before_s, after_s in _of_contact(contact, other) if not is_loose(after_t) else ():
                 if what not in told_of_all:
-                    yield _changed(f"{name}: {what}", before_s, after_s, _CHECK)
+                    yield changed_fact(f"{name}: {what}", before_s, after_s, _CHECK)
             written = _written(rails[0].get(contact.net_id, ())), _written(rails[1].get(other.net_id, ()))
             named_once = not all(written) and _says_the_same(contact, other)  # then a name came or went, no volts
             differs = set(written[0]) != set(written[1]) and not named_once
             if differs and (contact.net_id, other.net_id) not in told:
                 told.add((contact.net_id, other.net_id))
                 said = [", ".join(sorted(set(twists))) for twists in written]
-                yield _changed(f"{name}: rail", said[0], said[1], _RAIL if all(said) else _ONE_SIDE)
+                yield changed_fact(f"{name}: rail", said[0], said[1], _RAIL if all(said) else _ONE_SIDE)
 
 
 def _says_the_same(before: Contact, after: Contact) -> bool:
@@ -172,120 +127,6 @@ def _seen(termination: Termination) -> tuple[object, ...]:
     """What changes how its plug is counted and what a meter shows there."""
     sides = (termination.entry, termination.tabs, termination.contact_1)
     return (*sides, termination.isolated, termination.unread, termination.passes)
-
-
-def changes_of_acceptances(old: Side, new: Side, matching: Matching, findings: Iterable[Finding]) -> Iterator[Change]:
-    """Acceptances of the craft file that came, went, or give another reason; `findings`: of the new drawing."""
-    accepting = set(_accepted(findings))
-    known_new = _keys(new)
-    before = {
-        (acceptance.rule, frozenset(matching.key(key) or key for key in acceptance.at)): acceptance
-        for acceptance in old.craft.settings.accept
-    }
-    after = {(acceptance.rule, frozenset(acceptance.at)): acceptance for acceptance in new.craft.settings.accept}
-    for key, acceptance in before.items():
-        name = f"{acceptance.rule} at {_places(old, acceptance.at)}"
-        now = after.get(key)
-        if now is None:
-            bench = "Withdrawn: what it accepted counts again; look at the findings."
-            yield Change(REMOVED, "acceptance", name, acceptance.reason, None, bench)
-        elif set(acceptance.at) <= _keys(old) and not set(now.at) <= known_new:
-            bench = "Withdrawn: a contact that it names is no longer there; take it out of the craft file."
-            yield Change(REMOVED, "acceptance", name, acceptance.reason, None, bench)
-        elif now.reason != acceptance.reason:
-            bench = "The same finding for another reason: read it."
-            yield Change(CHANGED, "acceptance", name, acceptance.reason, now.reason, bench)
-    for key, acceptance in after.items():
-        if key not in before:
-            there = set(acceptance.at) <= known_new
-            bench = "Accepted now: read the reason before you build on it."
-            if not there:
-                bench = "It accepts nothing: a contact that it names is not there."
-            elif (acceptance.rule, acceptance.reason) not in accepting:
-                bench = "It accepts nothing: there is no such finding at exactly these contacts."
-            name = f"{acceptance.rule} at {_places(new, acceptance.at)}"
-            yield Change(ADDED, "acceptance", name, None, acceptance.reason, bench)
-
-
-def _accepted(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
-    """Rule and reason of each that is accepted, those within another one too."""
-    for finding in findings:
-        if finding.accepted is not None:
-            yield finding.rule, finding.accepted
-        yield from _accepted(finding.folded)
-
-
-def _places(side: Side, keys: Iterable[ContactKey]) -> str:
-    known = _keys(side)
-    return " and ".join(side.contact_name(key) if key in known else ":".join(key) for key in keys)
-
-
-def changes_of_findings(came: Iterable[Finding], went: Iterable[Finding]) -> Iterator[Change]:
-    """What the checks say now that they did not say, and the other way round."""
-    for finding in came:
-        yield Change(ADDED, "finding", finding.rule, None, finding_words(finding), finding.fix)
-    for finding in went:
-        yield Change(REMOVED, "finding", finding.rule, finding_words(finding), None, "Nothing: it is no longer found.")
-
-
-def finding_words(finding: Finding) -> str:
-    """With its severity, and with the reason when the craft file accepts it."""
-    accepted = f" (accepted: {finding.accepted})" if finding.accepted is not None else ""
-    return f"{finding.severity} {finding.rule}{accepted}: {finding.message}"
-
-
-def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    """Ports that meet other contacts than before: what is to be set anew in a board's firmware."""
-    meets = _meets(old), _meets(new)
-    listed = _ports(old), _ports(new)
-    back = {now: reference for reference, now in matching.pairs.items()}
-    for now, after in listed[1].items():
-        reference = back.get(now)
-        before = listed[0].get(reference, []) if reference is not None else []
-        mapped = {(number, matching.key(far), through) for number, far, through in meets[0].get(reference or "", set())}
-        if mapped != meets[1].get(now, set()):
-            set_it = f"Set it in the firmware of {new.terminations[now].board}"
-            same_use = bool(before) and _uses(before) == _uses(after)
-            anew = f"{set_it}, and take back what was set before." if before else f"{set_it}."
-            bench = _OTHER_CONTACTS if same_use else anew
-            turns = direction_words(old, new, matching, now, meets) if same_use else ""
-            name = f"port {new.name(now)}"
-            kind = CHANGED if before else ADDED
-            said = _port_words(before), _port_words(after)
-            yield Change(kind, "setting", name, *said, turns or bench, is_work=bool(turns) or not same_use)
-    for reference, before in listed[0].items():
-        if matching.pairs.get(reference) not in listed[1]:
-            board = old.terminations[reference].board
-            goes = reference not in matching.pairs and board not in new.boards
-            bench = _BOARD_GOES if goes else f"Nothing meets it any more: take back what is set for it in {board}."
-            name = f"port {old.name(reference)}"
-            yield Change(REMOVED, "setting", name, _port_words(before), None, bench, is_work=not goes)
-
-
-def _changed(name: str, before: str, after: str, bench: str) -> Change:
-    return Change(CHANGED, "fact", name, before or _NOT_STATED, after or _NOT_STATED, bench)
-
-
-def _changes_of_protections(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
-    before = {
-        (matching.key(protection.at) or protection.at, protection.what): protection
-        for protection in old.craft.settings.protections
-    }
-    after = {(protection.at, protection.what): protection for protection in new.craft.settings.protections}
-    for key, protection in before.items():
-        if key not in after:
-            yield Change(
-                REMOVED,
-                "fact",
-                f"protection at {':'.join(protection.at)}",
-                protection.what,
-                None,
-                "No longer stated: the wires behind it are protected by nothing else than what is drawn.",
-            )
-    for key, protection in after.items():
-        if key not in before:
-            bench = "Fit it, or see that it is there, before power."
-            yield Change(ADDED, "fact", f"protection at {':'.join(protection.at)}", None, protection.what, bench)
 
 
 def _of_termination(before: Termination, after: Termination) -> Iterator[tuple[str, str, str, str]]:
@@ -394,32 +235,3 @@ def _written(names: Iterable[Contact]) -> list[str]:
         if role.cls is RoleClass.SUPPLY:
             said.append("the pack" if role.battery else str(role.volts))
     return said
-
-
-def _meets(side: Side) -> dict[str, set[tuple[str, ContactKey, int]]]:
-    """Termination -> its contacts, each with a contact that it meets and how many parts lie between."""
-    found: dict[str, set[tuple[str, ContactKey, int]]] = {}
-    for joint in joints_of(side.craft):
-        for own, far in ((joint.a, joint.b), (joint.b, joint.a)):
-            if not {own.role.cls, far.role.cls} & {RoleClass.GROUND, RoleClass.SUPPLY}:
-                found.setdefault(own.termination, set()).add((own.number, far.key, len(joint.through)))
-    return found
-
-
-def _ports(side: Side) -> dict[str, list[Port]]:
-    found: dict[str, list[Port]] = {}
-    for port in ports(side.craft):
-        found.setdefault(port.termination, []).append(port)
-    return found
-
-
-def _port_words(found: Iterable[Port]) -> str | None:
-    return "; ".join(f"{port.words} ({', '.join(port.there)})" for port in found) or None
-
-
-def _uses(found: Iterable[Port]) -> list[str]:
-    return sorted(repr(port.use) for port in found)
-
-
-def _keys(side: Side) -> set[ContactKey]:
-    return {contact.key for termination in side.terminations.values() for contact in termination.contacts}

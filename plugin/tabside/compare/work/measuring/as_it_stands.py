@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.work.alone import Tests
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
+from tabside.compare.work.measuring.alone import Tests
 from tabside.make.sheets.cable_plan import Action, Step, Wait
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import At, Measurement, RowKind, When

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import cached_property
 
-from tabside.compare.craft_files import missing_craft_file
+from tabside.compare.changes.craft_files import missing_craft_file
+from tabside.compare.changes.parts_across import changes_of_parts
+from tabside.compare.changes.stated import stated_anew
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.fates.what_part import is_another
-from tabside.compare.matching import Matching
-from tabside.compare.part_changes import changes_of_parts
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side, is_loose
-from tabside.compare.stated import stated_anew
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.when.moments import is_volts
 from tabside.model.craft import Cable, Kind

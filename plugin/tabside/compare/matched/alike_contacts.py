@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 
 from msgspec.structs import replace
 
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination

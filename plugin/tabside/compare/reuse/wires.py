@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
-from tabside.compare.fates.what_part import Told, is_another, told_by_value
+from tabside.compare.reuse.what_part import Told, is_another, told_by_value
 from tabside.compare.side import Side
 from tabside.facts.contacts import contact_parts
 from tabside.make.needs.cable_jobs import releasable

@@ -18,3 +18,10 @@ class Change(NamedTuple):
     board: str = ""  # the changed board that it follows from, "" when it follows from none
     place: str = ""  # of a termination the board that it is on
     is_work: bool = True  # False where there is nothing to do
+
+
+_NOT_STATED = "not stated"
+
+
+def changed_fact(name: str, before: str, after: str, bench: str) -> Change:
+    return Change(CHANGED, "fact", name, before or _NOT_STATED, after or _NOT_STATED, bench)

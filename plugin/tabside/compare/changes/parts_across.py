@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
-from tabside.compare.change import ADDED, MOVED, REMOVED, Change
-from tabside.compare.matching import Matching
+from tabside.compare.changes.change import ADDED, MOVED, REMOVED, Change
+from tabside.compare.matched.matching import Matching
 from tabside.compare.side import Side
 from tabside.make.sheets.part_steps import part_steps
 from tabside.model.craft import ContactKey, Part

@@ -14,12 +14,12 @@ from crafts.craft_kit import craft
 from programs.tabside_command import answered as tabside
 from slow_cases import slow
 from tabside.compare import compare_crafts
-from tabside.compare.order import order_of_work
+from tabside.compare.order.order_of_work import order_of_work
 from tabside.craft_reading import read_craft
 from tabside.model.craft import CraftSettings
 from tabside.wiring.terminations.fields import read_volts
 
-BOAT = Path(__file__).parents[2] / "fixtures/survey_boat/rev_b"
+BOAT = Path(__file__).parents[3] / "fixtures/survey_boat/rev_b"
 
 
 @pytest.fixture(scope="module")

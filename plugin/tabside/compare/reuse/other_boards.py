@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
-from tabside.compare.fates.what_part import Told, is_another, part_number, told_by_number
-from tabside.compare.fates.wires import Ends, another_plug, has_other_plug
-from tabside.compare.matching import Matching
+from tabside.compare.matched.matching import Matching
+from tabside.compare.reuse.what_part import Told, is_another, part_number, told_by_number
+from tabside.compare.reuse.wires import Ends, another_plug, has_other_plug
 from tabside.compare.side import Side, another_board
 from tabside.facts import families
 from tabside.model.craft import Kind, Termination

@@ -14,7 +14,7 @@ import pytest
 from benches.live_bench import dangers
 from benches.pack_bench import perils
 from benches.rebuild_bench import wrongs
-from compare.work.test_cautions import CASES, boat
+from compare.work.packs.test_cautions import CASES, boat
 from compare.work.test_live_work import on_pads
 from crafts.pack_crafts import changed, craft_of, some_packs
 from slow_cases import slow

@@ -1,0 +1,1 @@
+"""Which place of the old drawing is which of the new one, whatever either calls it."""

@@ -1,0 +1,1 @@
+"""Whether what is there serves again: the wire, the part, the board."""

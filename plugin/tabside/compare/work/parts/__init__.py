@@ -1,0 +1,1 @@
+"""What to get for the new build, and what becomes free for the drawer."""
