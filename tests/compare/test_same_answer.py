@@ -14,7 +14,7 @@ KITS = Path(__file__).parents[1] / "kits"
 ANSWERS = """
     import json
     import random
-    from crafts.craft_kit import craft, pads, splice
+    from crafts.craft_kit import craft, pads, plug, splice
     from crafts.pack_crafts import changed, craft_of, some_packs
     from dice.random_edits import draft, edited
     from tabside.compare import compare_crafts
@@ -28,6 +28,11 @@ ANSWERS = """
     told(before.craft(), edited(before, "board goes", 902).craft())
     ends = [pads(f"J{n}", "V", board=f"b{n}", signals="5V") for n in range(1, 9)]
     told(craft(*ends, splice("SP1", "V")), craft(*ends[:4], splice("SP1", "V")))
+    names = "hub", "gps"
+    told(
+        craft(*(plug(f"J{n}", "A B GND", board=name, signals="X1, X2, GND") for n, name in enumerate(names, 1))),
+        craft(*(plug(f"J{n}", "B A GND", board=f"{name} 2", signals="X2, X1, GND") for n, name in enumerate(names, 1))),
+    )
     dice = random.Random(38)
     packs = some_packs(dice)
     told(craft_of(packs), craft_of(changed(packs, dice)))
@@ -47,5 +52,5 @@ def answers(seed: int) -> str:
 
 def test_the_order_of_sets_changes_no_answer():
     first = answers(1)
-    assert first.count("tabside/compare/1") == 6
+    assert first.count("tabside/compare/1") == 8
     assert [answers(seed) for seed in (0, 2)] == [first, first]
