@@ -15,8 +15,8 @@ from tabside.make.needs.live_leads import live_leads, on_packs
 from tabside.make.options.activities import BuyContacts, BuyHousings
 from tabside.make.options.supply import what_is_there
 from tabside.make.options.things import LooseContact, SpareHousing
-from tabside.make.sheets.loose_sheets import crimped_ends
 from tabside.make.solve.choice import CableChoice, CraftChoice
+from tabside.make.solve.lead_methods import crimped_ends
 from tabside.model.craft import Craft
 
 PACK_HALF = "for the pack: the half without bare pins (sockets)"

@@ -7,7 +7,7 @@ from collections.abc import Hashable
 
 from tabside.make.options.activities import BuyWire, CutWire
 from tabside.make.sheets.cable_plan import StockCut
-from tabside.make.sheets.loose_sheets import source_item
+from tabside.make.sheets.loose.source_words import source_item
 from tabside.make.solve.choice import CraftChoice
 from tabside.make.solve.handing_out import Piece
 from tabside.model.craft import Craft

@@ -1,4 +1,4 @@
-"""Sheets that begin with a ready-made cable, or with the plug that a part brings along."""
+"""Sheets that begin with a ready-made cable."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from tabside.facts import families
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import CableJob, plug_pairs
 from tabside.make.options.ready_cables import ReadyWay
-from tabside.make.options.repin import Hand, Pair, Repin, is_parked, plan_repin
+from tabside.make.options.repin import Hand, Pair, Repin, is_parked
 from tabside.make.sheets.cable_plan import CableEnd, CablePlan, Cavity, PlugRow
 from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.step_list import StepList
@@ -217,24 +217,6 @@ def carry_out(
         becomes = sorted(repin.becomes.items(), key=lambda item: item[1][plug])
         goes = [(names[wire], there[wire][plug], str(pair[plug])) for wire, pair in becomes]
         steps.go_over(terminations[plug], goes)
-
-
-def captive_repin(
-    job: CableJob, craft: Craft, own: str, there: str, steps: StepList
-) -> tuple[Repin, tuple[Pair, ...], dict[int, str]]:
-    """The moves in a part's own plug, all its leads counted: those that are not drawn, too."""
-    goes = {}
-    marks = {}
-    for made in job.leads:
-        keys = dict(made.lead.ends)
-        goes[int(keys[own])] = int(keys[there])
-        marks[int(keys[own])] = made.lead.mark
-    numbers = [int(contact.number) for contact in craft.terminations[own].contacts if contact.number.isdecimal()]
-    pairs = tuple((n, n) for n in sorted(numbers))
-    repin = plan_repin(pairs, list(goes.items()), at=1)
-    if repin is None:  # each lead keeps its place inside the part, so there always is one
-        raise AssertionError(job.label)
-    return repin, pairs, {k: marks.get(n) or steps.spare(str(n)) for k, (n, _) in enumerate(pairs)}
 
 
 def plug_rows(

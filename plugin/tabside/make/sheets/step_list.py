@@ -38,14 +38,28 @@ class StepFacts(Struct, frozen=True):
     live: frozenset[str] = frozenset()  # marks of leads that carry voltage
 
 
+class Words(NamedTuple):
+    """What is done to one end of a wire."""
+
+    brief: str
+    then: str = ""  # where, on which a page groups
+    last: str = ""  # more of what is done, after the place
+    power: str = ""  # as in `Step`
+    wait: Wait | None = None  # as in `Step`
+
+
 class _Told(NamedTuple):
-    """The words of a step, as `Step` has them."""
+    """What a step says, as `Step` has it."""
 
     full: str
     short: str
     who: str = ""
     power: str = ""
     wait: Wait | None = None
+    signal: str | None = None  # None: of the wire, at its contact
+    rows: tuple[Measurement, ...] = ()
+    tags: bool = False
+    by_words: bool = False
 
 
 class StepList:
@@ -144,32 +158,25 @@ class StepList:
             self._parked = None
         self._hands(Action.PUT_IN, key, lead, f"; push until it clicks, tug gently{then}")
 
-    def work(
-        self,
-        action: Action,
-        key: ContactKey,
-        lead: str,
-        brief: str,
-        then: str = "",
-        last: str = "",
-        *,
-        power: str = "",
-        wait: Wait | None = None,
-    ) -> None:
-        """Strip, crimp, solder or cover one end; `brief` names what is done, `then` where, on which a page groups.
+    def work(self, action: Action, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
+        """Strip, crimp, solder or cover one end; `brief` and `then`: as in `Words`."""
+        self.work_on(action, key, lead, Words(brief, then))
 
-        `last`: more of what is done, after the place; `power`, `wait`: as in `Step`.
-        """
-        told = _Told(f"{brief}{then}{last}", f"{brief}{last}", f"{self._who(lead, key)}: ", power, wait)
-        self._step(action, key, lead, told, by_words=action in HANDS)
+    def work_on(self, action: Action, key: ContactKey, lead: str, words: Words) -> None:
+        """The same where more is said."""
+        brief, then, last, power, wait = words
+        who = f"{self._who(lead, key)}: "
+        told = _Told(f"{brief}{then}{last}", f"{brief}{last}", who, power, wait, by_words=action in HANDS)
+        self._step(action, key, lead, told)
 
     def cut(self, key: ContactKey, lead: str, brief: str, then: str = "") -> None:
-        told = _Told(f"{brief}{then}", brief, f"{self._who(lead, key)}: ")
-        self._step(Action.CUT, (key[0], ""), lead, told, self._facts.signal(lead, key))
+        signal = self._facts.signal(lead, key)
+        told = _Told(f"{brief}{then}", brief, f"{self._who(lead, key)}: ", signal=signal)
+        self._step(Action.CUT, (key[0], ""), lead, told)
 
     def label(self, termination: str, words: str, *, tags: bool = False) -> None:
         """`tags`: each wire gets its number, as they all sit in this plug now."""
-        self._step(Action.LABEL, (termination, ""), "", _Told(words, words), tags=tags)
+        self._step(Action.LABEL, (termination, ""), "", _Told(words, words, tags=tags))
 
     def untape(self, termination: str, mark: str) -> None:
         """What is taped until its volts are measured, or its joint is made."""
@@ -186,7 +193,7 @@ class StepList:
         self._step(action, (termination, ""), "", _Told(words, words))
 
     def test(self, termination: str, words: str, rows: Sequence[Measurement] = ()) -> None:
-        self._step(Action.TEST, (termination, ""), "", _Told(words, words), rows=tuple(rows))
+        self._step(Action.TEST, (termination, ""), "", _Told(words, words, rows=tuple(rows)))
 
     def _hands(self, action: Action, key: ContactKey, lead: str, then: str) -> None:
         end = self._end(key[0], action)
@@ -210,21 +217,10 @@ class StepList:
     def _colour(self, lead: str) -> str:
         return self._facts.colours.get(lead) or ""
 
-    def _step(
-        self,
-        action: Action,
-        key: ContactKey,
-        lead: str,
-        told: _Told,
-        signal: str | None = None,
-        rows: tuple[Measurement, ...] = (),
-        tags: bool = False,
-        by_words: bool = False,
-    ) -> None:
-        end = self._end(key[0], action)
-        place = self._place(key, action)
-        out = action in OFF
+    def _step(self, action: Action, key: ContactKey, lead: str, told: _Told) -> None:
+        end, place = self._end(key[0], action), self._place(key, action)
         named = bool(lead) and not self.is_spare(lead)
+        signal = told.signal
         if signal is None:
             signal = self._facts.signal(lead, key) if named and key[1] else ""
         self.steps.append(
@@ -239,7 +235,7 @@ class StepList:
                 lead=lead,
                 listed=named,
                 colour=self._facts.colours.get(lead),
-                occupancy=tuple(self._old[key[0]]) if out and key[0] in self._old else self.row(key[0]),
+                occupancy=self._occupancy(key[0], action),
                 parked=self._parked,
                 full=told.full,
                 short=told.short,
@@ -249,13 +245,18 @@ class StepList:
                 housing=self._housing(key[0], action),
                 signal=signal,
                 live=lead in self._facts.live,
-                rows=rows,
-                tags=tags,
-                by_words=by_words,
+                rows=told.rows,
+                tags=told.tags,
+                by_words=told.by_words,
                 of_old=end.of_old,
                 spare=self._spares.get(lead, ""),
             )
         )
+
+    def _occupancy(self, termination: str, action: Action) -> tuple[str | None, ...]:
+        """Of the housing that is worked on, after the step."""
+        old = self._old.get(termination) if action in OFF else None
+        return self.row(termination) if old is None else tuple(old)
 
     def _housing(self, termination: str, action: Action) -> str:
         if termination not in self._old or action not in HANDS:

@@ -8,10 +8,10 @@ from collections.abc import Mapping
 from tabside.make.options.activities import BuyContacts, BuyHousings, BuyKit, BuyListed
 from tabside.make.options.lead_options import contacts_spent
 from tabside.make.options.things import EmptyHousing, ListedCable, ListedLead, ListedWire, SpareHousing, Thing
-from tabside.make.sheets.loose_sheets import crimped_ends
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.handing_out import LeadSource, Piece
 from tabside.make.solve.housings import own_contacts
+from tabside.make.solve.lead_methods import crimped_ends
 from tabside.model.craft import Craft
 
 

@@ -12,7 +12,8 @@ from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.crimping import crimp_of, strip_words
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import fit_contact_words
+from tabside.make.sheets.loose.preparing import fit_contact_words
+from tabside.make.sheets.step_list import Words
 from tabside.model.craft import ContactKey
 
 _IN_A_PLUG = (EndKind.CONTACT, EndKind.PLUG, EndKind.CUP, EndKind.MATE)
@@ -37,7 +38,8 @@ def _strip(sheet: WorkSheet, mark: str, key: ContactKey) -> None:
     builds, steps = sheet.builds, sheet.steps
     length, beside = strip_words(builds.new_end(mark, key), builds.made[mark].lead.gauge_awg, builds.cutting)
     how = ": hold the wire beside it" if beside else ""
-    steps.work(Action.STRIP, key, mark, f"strip {length}", f" at the end for {steps.shown(key[0])} {key[1]}", how)
+    where = f" at the end for {steps.shown(key[0])} {key[1]}"
+    steps.work_on(Action.STRIP, key, mark, Words(f"strip {length}", where, how))
 
 
 def _crimp(sheet: WorkSheet, mark: str, key: ContactKey) -> None:

@@ -8,8 +8,8 @@ from tabside.compare.fates.new_labels import labels_again
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.pen_marks import PEN_MATE, has_signs, pen_by_signs
 from tabside.make.sheets.ready_sheets import mark_words
-from tabside.make.sheets.sheet import PEN_MATE, has_signs, pen_by_signs
 from tabside.make.sheets.step_list import LABELS_READY, all_ends, labels_of_wires
 from tabside.model.craft import Cable
 from tabside.model.natural import natural

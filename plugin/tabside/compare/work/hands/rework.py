@@ -15,7 +15,8 @@ from tabside.compare.work.hands.testing import OF_ONE_CABLE, SECOND, add_test, c
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import COVERED, SHRINK_ON, TEST_LOOSE, inspect_words
+from tabside.make.sheets.loose.covers import COVERED, SHRINK_ON, inspect_words
+from tabside.make.sheets.loose.loose_steps import TEST_LOOSE
 from tabside.model.craft import ContactKey
 from tabside.prove.measurement import Measurement, touched_leads
 from tabside.words.contacts import listed

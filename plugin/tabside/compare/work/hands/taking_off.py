@@ -11,6 +11,7 @@ from tabside.compare.work.hands.cavities import EndMove, fill, in_row
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.compare.work.plugs import OLD
 from tabside.make.sheets.cable_plan import Action
+from tabside.make.sheets.step_list import Words
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.words.signals import own_lead_words
 
@@ -65,7 +66,7 @@ def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire:
     where = sheet.cup_words(at) if cup else steps.contact(at)
     covered = builds.old_end(wire, key).kind is EndKind.INLINE
     cut = ": cut its cover off first, clear of the insulation" if covered else _splice_opened(builds, key)
-    steps.work(action, at, name, f"unsolder it from {where}", last=cut)
+    steps.work_on(action, at, name, Words(f"unsolder it from {where}", last=cut))
     steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))
 
 
@@ -78,7 +79,7 @@ def _part(sheet: WorkSheet, action: Action, at: ContactKey, name: str, key: Cont
     """Two parts' own wires, each of which stays on its part."""
     other = own_lead_words(sheet.builds.old.craft, key)
     cut = ": cut the cover off their joint first, clear of the insulation"
-    sheet.steps.work(action, at, name, f"unsolder it from {other}, and tape that end, too", last=cut)
+    sheet.steps.work_on(action, at, name, Words(f"unsolder it from {other}, and tape that end, too", last=cut))
     sheet.steps.steps[-1] = replace(sheet.steps.steps[-1], uncovers=True)
 
 
@@ -114,5 +115,5 @@ def take_out(sheet: WorkSheet, wire: Ends, key: ContactKey, name: str) -> None:
         steps.leave_out(at[0], int(key[1]), name)
     else:
         cut = _splice_opened(builds, key)
-        steps.work(Action.LEAVE_OUT, at, name, f"take it off {steps.contact(at)}, for good", last=cut)
+        steps.work_on(Action.LEAVE_OUT, at, name, Words(f"take it off {steps.contact(at)}, for good", last=cut))
         steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))

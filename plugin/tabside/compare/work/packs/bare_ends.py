@@ -15,7 +15,7 @@ from tabside.compare.work.packs.at_live_wires import at_live_wire, place_words
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.worded import BARED, ON, of_no_wire, old_number
 from tabside.make.sheets.cable_plan import Action, Step
-from tabside.make.sheets.loose_sheets import inspect_words
+from tabside.make.sheets.loose.covers import inspect_words
 from tabside.make.sheets.when.moments import is_volts
 from tabside.prove.measurement import At
 

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.poles import Poles
 from tabside.make.sheets.cable_plan import OFF, Action, Step
-from tabside.make.sheets.loose_sheets import POWER_HERE
+from tabside.make.sheets.loose.joints import POWER_HERE
 
 
 def power_said(cables: Sequence[CableWork], poles: Poles, fuses: Collection[str]) -> list[CableWork]:

@@ -6,10 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import MadeLead
 from tabside.analysis.power_ways import Joint, On, PowerWays
-from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import ground_first
+from tabside.make.sheets.when.lead_joints import joints_of
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft
 
@@ -62,9 +61,5 @@ def _in_turn(
     cold = [made for made in choice.job.leads if made.lead.mark not in live]
     hot = ground_first(craft, (made for made in choice.job.leads if made.lead.mark in live))
     for made in (*cold, *hot):
-        yield from (joint for joint in _joints_of(made) if joint not in elsewhere)
+        yield from (joint.at for joint in joints_of(made) if joint.at not in elsewhere)
     yield from (joint for joint in here if joint in last)
-
-
-def _joints_of(made: MadeLead) -> Iterator[Joint]:
-    yield from ((made.lead.mark, end.key[0]) for end in made.ends if soldered(end))

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct, field
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.power_ways import Joint
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import ground_first
 from tabside.make.solve.choice import CableChoice
@@ -19,7 +20,6 @@ from tabside.model.craft import Craft, Kind
 from tabside.model.groups import Groups
 from tabside.prove.measurement import Measurement, RowKind, Test, When, touched_leads
 
-Joint = tuple[str, str]  # (mark of a lead, termination)
 Shared = tuple[str, str]  # (splice, ""), or (in-line part, contact), where several wires meet
 
 
