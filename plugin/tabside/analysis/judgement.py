@@ -40,8 +40,7 @@ class Judgement:
 
     def agree(self, a: Contact, b: Contact) -> Agreement:
         """`agree` of the two contacts as they are wired, remembered: large nets repeat the same few contacts."""
-        meant = self._meant.get(frozenset((a.key, b.key)))
-        if meant is not None:
+        if self._meant and (meant := self._meant.get(frozenset((a.key, b.key)))) is not None:
             return agreed(meant)
         a, b = self.packs.as_wired(a), self.packs.as_wired(b)
         pack = self._pack_at(a, b)

@@ -95,7 +95,7 @@ class Packs:
 
     def as_wired(self, contact: Contact) -> Contact:
         """The contact with the volts of the whole stack, where it is the plus of packs in series."""
-        volts = self.stacked.get(contact.key)
+        volts = self.stacked.get(contact.key) if self.stacked else None
         if volts is None:
             return contact
         gives = tuple(replace(rail, volts=volts) for rail in contact.gives) or (Rail(volts, battery=True),)

@@ -103,11 +103,13 @@ class Termination(Struct, frozen=True):
         """The contacts to which this one is joined inside: through an in-line part, or in a splice."""
         if self.kind is Kind.SPLICE:
             return tuple(contact.number for contact in self.contacts if contact.number != number)
+        if not self.passes:
+            return ()
         return tuple(b if a == number else a for a, b in self.passes if number in (a, b))
 
     def passes_on(self, number: str) -> bool:
         """Whether what meets this contact goes on behind it; a relay's coil is an end."""
-        return self.kind is Kind.SPLICE or bool(self.beyond(number))
+        return self.kind is Kind.SPLICE or any(number in pair for pair in self.passes)
 
     @property
     def takes_plug(self) -> bool:

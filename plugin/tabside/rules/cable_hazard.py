@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import cache
 
 from tabside.analysis.causes.link_causes import Link, single_row
 from tabside.analysis.judgement import Judgement
@@ -34,9 +35,11 @@ def cable_hazard(judgement: Judgement) -> Iterator[Finding]:
         first, second = (craft.terminations[reference] for reference in link)
         if not same_plug(first, second):
             continue
+        drawn = {(joint.a.number, joint.b.number): judgement.outcomes[joint] for joint in judgement.links[link]}
+        ends = ({c.number: c for c in first.contacts}, {c.number: c for c in second.contacts})
         for order in ("straight", "reversed"):
             cable = _map(order, first.ways or 0)
-            clashes = [] if _is_drawn(judgement, link, cable) else list(_clashes(judgement, link, cable))
+            clashes = [] if _is_drawn(judgement, link, cable) else list(_clashes(judgement, ends, drawn, cable))
             if clashes:
                 stock = [
                     spare for spare in craft.settings.stock_cables if spare.count and _matches(spare, first, cable)
@@ -57,11 +60,13 @@ def same_plug(first: Termination, second: Termination) -> bool:
     )
 
 
-def _map(order: str, ways: int) -> dict[str, str]:
+@cache
+def _map(order: str, ways: int) -> Mapping[str, str]:
+    """Contact -> contact of a ready-made cable."""
     return {str(n): str(n if order == "straight" else ways + 1 - n) for n in range(1, ways + 1)}
 
 
-def _is_drawn(judgement: Judgement, link: Link, cable: dict[str, str]) -> bool:
+def _is_drawn(judgement: Judgement, link: Link, cable: Mapping[str, str]) -> bool:
     """Whether the drawing joins every lead as this cable does, with its clashes told already."""
     joints = judgement.links[link]
     return all(cable.get(joint.a.number) == joint.b.number for joint in joints) and any(
@@ -69,16 +74,21 @@ def _is_drawn(judgement: Judgement, link: Link, cable: dict[str, str]) -> bool:
     )
 
 
-def _clashes(judgement: Judgement, link: Link, cable: dict[str, str]) -> Iterator[tuple[Contact, Contact, Agreement]]:
-    ends = [{c.number: c for c in judgement.craft.terminations[reference].contacts} for reference in link]
-    drawn = {(joint.a.number, joint.b.number): judgement.outcomes[joint] for joint in judgement.links[link]}
-    for a, b in cable.items():
-        if a not in ends[0] or b not in ends[1]:
+def _clashes(
+    judgement: Judgement,
+    ends: tuple[dict[str, Contact], dict[str, Contact]],
+    drawn: dict[tuple[str, str], Agreement],
+    cable: Mapping[str, str],
+) -> Iterator[tuple[Contact, Contact, Agreement]]:
+    """`ends`: the contacts of both by number; `drawn`: what the drawing joins, by numbers."""
+    for numbers in cable.items():
+        a, b = ends[0].get(numbers[0]), ends[1].get(numbers[1])
+        if a is None or b is None:
             continue
-        found = drawn.get((a, b)) or judgement.agree(ends[0][a], ends[1][b])
+        found = drawn.get(numbers) or judgement.agree(a, b)
         # Two inputs that the drawing leaves apart do no harm when a cable joins them.
-        if found.clashes and ((a, b) in drawn or not found.nobody_drives or _in_use(judgement, ends[0][a], ends[1][b])):
-            yield ends[0][a], ends[1][b], found
+        if found.clashes and (numbers in drawn or not found.nobody_drives or _in_use(judgement, a, b)):
+            yield a, b, found
 
 
 def _in_use(judgement: Judgement, a: Contact, b: Contact) -> bool:
@@ -86,7 +96,7 @@ def _in_use(judgement: Judgement, a: Contact, b: Contact) -> bool:
     return a.key in judgement.joined and b.key in judgement.joined
 
 
-def _matches(stock: StockCable, end: Termination, cable: dict[str, str]) -> bool:
+def _matches(stock: StockCable, end: Termination, cable: Mapping[str, str]) -> bool:
     plug = (end.family, end.ways)
     return stock.ends == (plug, plug) and {str(a): str(b) for a, b in stock.map} == cable
 

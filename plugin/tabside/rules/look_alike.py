@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -13,7 +14,7 @@ from tabside.analysis.meeting.outcome import Agreement, Cause
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity, Where
-from tabside.model.roles import Direction, RoleClass
+from tabside.model.roles import Direction, RoleClass, Volts
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of, termination_name
 
@@ -23,13 +24,14 @@ if TYPE_CHECKING:
 _FIX = "Label plugs and board connectors, or use another family or more ways for one of them; then accept the finding."
 MOST_KINDS = 200  # different pinouts of one plug that are held against each other: 40,000 pairs
 Plug = tuple[str, int, int]  # family, ways, rows
-Pinout = tuple[tuple[str, str, str, bool, str], ...]
+Pinout = tuple[tuple[str, str, Volts | None, bool, Direction], ...]
 
 
 class _Receptacle(Struct, frozen=True):
     """One receptacle, and by contact number what its plug brings from the other end."""
 
     termination: Termination
+    pinout: Pinout
     brings: dict[str, Contact]
 
 
@@ -78,7 +80,7 @@ def _by_plug(judgement: Judgement) -> dict[Plug, list[_Receptacle]]:
     for termination in judgement.craft.terminations.values():
         if termination.kind is Kind.RECEPTACLE and termination.family and termination.ways:
             plug = (termination.family, termination.ways, termination.rows)
-            by_plug.setdefault(plug, []).append(_Receptacle(termination, {}))
+            by_plug.setdefault(plug, []).append(_Receptacle(termination, _pinout(termination.contacts), {}))
     return by_plug
 
 
@@ -125,8 +127,8 @@ def _entering(
 def _harms_of_entering(
     judgement: Judgement, plugs: Sequence[_Receptacle], headers: Sequence[_Receptacle], entering: LookAlike
 ) -> Iterator[_Harm]:
-    different = {(_pinout(plug.termination.contacts), _brings(plug)): plug for plug in reversed(plugs) if plug.brings}
-    sockets = {_pinout(header.termination.contacts): header for header in reversed(headers)}
+    different = {(plug.pinout, _brings(plug)): plug for plug in reversed(plugs) if plug.brings}
+    sockets = {header.pinout: header for header in reversed(headers)}
     for plug in list(different.values())[:MOST_KINDS][::-1]:
         for into in list(sockets.values())[:MOST_KINDS][::-1]:
             far = {contact.termination for contact in plug.brings.values()}
@@ -163,15 +165,15 @@ def _brought(judgement: Judgement) -> dict[str, dict[str, Contact]]:
 def _harms(judgement: Judgement, group: Sequence[_Receptacle]) -> Iterator[_Harm]:
     """One for each pair of different pinouts that does harm; receptacles of one pinout are judged once."""
     plugs = {
-        (_pinout(receptacle.termination.contacts), _brings(receptacle)): receptacle
+        (receptacle.pinout, _brings(receptacle)): receptacle
         for receptacle in reversed(group)
         if receptacle.brings
     }
     sockets: dict[Pinout, list[_Receptacle]] = {}
     for receptacle in group:
-        sockets.setdefault(_pinout(receptacle.termination.contacts), []).append(receptacle)
+        sockets.setdefault(receptacle.pinout, []).append(receptacle)
     for plug in list(plugs.values())[:MOST_KINDS][::-1]:
-        own = _pinout(plug.termination.contacts)
+        own = plug.pinout
         for pinout, same in list(sockets.items())[:MOST_KINDS]:
             far = {contact.termination for contact in plug.brings.values()}
             into = next((receptacle for receptacle in same if receptacle.termination.reference not in far), None)
@@ -185,7 +187,8 @@ def _harms(judgement: Judgement, group: Sequence[_Receptacle]) -> Iterator[_Harm
 def _pinout(contacts: Iterable[Contact]) -> Pinout:
     """What tells one pinout from another: role, rail and direction, contact by contact."""
     return tuple(
-        sorted((c.number, c.role.name, str(c.role.volts), c.role.battery, c.role.direction.value) for c in contacts)
+        (c.number, c.role.name, c.role.volts, c.role.battery, c.role.direction)
+        for c in sorted(contacts, key=attrgetter("number"))
     )
 
 

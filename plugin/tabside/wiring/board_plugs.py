@@ -11,7 +11,7 @@ from tabside.model.board import BoardFile, BoardPlug, HeldBoard
 from tabside.model.craft import Termination
 from tabside.model.drawing import Drawing, DrawnNet, DrawnPin, DrawnSymbol, Place
 from tabside.model.names import as_name, without_blanks
-from tabside.wiring.terminations.fields import BOARD_FILE, Fields
+from tabside.wiring.terminations.fields import BOARD_FILE, text_of
 from tabside.wiring.terminations.symbols import Gathered
 from tabside.wiring.terminations.terminations import termination_of
 
@@ -77,7 +77,7 @@ def _with_facts(drawn: Termination, plug: Termination) -> Termination:
 
 def file_named(termination: Termination) -> str:
     """What its field `Board file` says; "" when there is none."""
-    return Fields(termination.fields).text(BOARD_FILE)
+    return text_of(termination.fields, BOARD_FILE)
 
 
 def _resolved(board: BoardFile, plug: BoardPlug) -> Termination:

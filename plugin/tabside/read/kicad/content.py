@@ -172,22 +172,23 @@ def _batches(texts: Sequence[str]) -> Iterator[Sequence[str]]:
     return (texts[start : start + _BATCH] for start in range(0, len(texts), _BATCH))
 
 
-def _placed(symbols: list[str], version: int, memory: Memory) -> list[tuple[Node, dict[str, str]]]:
-    """Each placed symbol's list and its fields.  Fields repeat in many symbols, so each is parsed once."""
-    parts = [symbol_parts(written) for written in symbols]
-    new = {pair for part in parts if part is not None for pair in part[1]} - memory.fields.keys()
-    texts = parse(f"({' '.join(new)})")
-    memory.fields.update(zip(new, zip(texts[::2], texts[1::2], strict=True), strict=True))
-    bare = [written if part is None else part[0] for written, part in zip(symbols, parts, strict=True)]
-    nodes = [node for some in _batches(bare) for node in parse(f"({' '.join(some)})")]
-    placed = []
-    for node, part in zip(nodes, parts, strict=True):
-        if part is None:
-            fields = items.fields_of(node, version)
-        else:
-            fields = items.without_tildes(dict([memory.fields[pair] for pair in part[1]]), version)
-        placed.append((node, fields))
-    return placed
+def _placed(symbols: list[str], version: int, memory: Memory) -> Iterator[tuple[Node, dict[str, str]]]:
+    """Each placed symbol's list and its fields, a batch at a time: no more lists are kept than are looked at.
+
+    Fields repeat in many symbols, so each is parsed once.
+    """
+    for some in _batches(symbols):
+        parts = [symbol_parts(written) for written in some]
+        new = {pair for part in parts if part is not None for pair in part[1]} - memory.fields.keys()
+        texts = parse(f"({' '.join(new)})")
+        memory.fields.update(zip(new, zip(texts[::2], texts[1::2], strict=True), strict=True))
+        bare = [written if part is None else part[0] for written, part in zip(some, parts, strict=True)]
+        for node, part in zip(parse(f"({' '.join(bare)})"), parts, strict=True):
+            if part is None:
+                fields = items.fields_of(node, version)
+            else:
+                fields = items.without_tildes(dict([memory.fields[pair] for pair in part[1]]), version)
+            yield node, fields
 
 
 def _library(written: dict[str, str], version: int, memory: Memory) -> dict[str, LibSymbol]:

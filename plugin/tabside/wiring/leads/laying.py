@@ -20,6 +20,7 @@ from tabside.wiring.leads.net import Before, LaidLead, Net, PairsSoFar
 from tabside.wiring.leads.partners import Partners, Room, captive_partners
 
 DrawnTogether = Mapping[int, Sequence[tuple[ContactKey, ...]]]
+_RankedLead = tuple[LeadEnds, bool]  # whether it carries a signal
 
 
 def lay_leads(
@@ -58,6 +59,7 @@ class _Laying:
         self.between: dict[ContactKey, list[LeadEnds]] = {}  # contact -> its leads that stretches of wire have given
         self.unsolved: dict[int, list[Net]] = {}  # net -> what of it could not be joined
         self.named: list[NamedTogether] = []
+        self._known_partners: tuple[list[_RankedLead], Partners] | None = None
 
     def overfull(self) -> set[ContactKey]:
         """Contacts on which more leads are drawn than they take."""
@@ -157,7 +159,7 @@ class _Laying:
 
     def _lay_beside(self, before: dict[int, Before]) -> None:
         """`before` is given each net as it was when leads began to run beside others."""
-        partners = _partners(self.nets, self.terminations)
+        partners = self._partners()
         for net in self.nets.values():
             if len(net.contacts) > 2:
                 # A captive plug can go nowhere else; other leads that run beside may give way.
@@ -206,7 +208,7 @@ class _Laying:
         for start in beside:
             if self.terminations[start].kind is not Kind.INLINE:
                 joined |= {pair_of(start, end) for end in self._beyond_parts(start, beside)}
-        return PairsSoFar(_partners(self.nets, self.terminations), joined, carrying)
+        return PairsSoFar(self._partners(), joined, carrying)
 
     def _beyond_parts(self, start: str, beside: Mapping[str, Set[str]]) -> set[str]:
         """Terminations that a lead and in-line parts lead to."""
@@ -221,7 +223,11 @@ class _Laying:
         return found
 
     def _partners(self) -> Partners:
-        return _partners(self.nets, self.terminations)
+        """Those of the leads so far; worked out again only when there are others."""
+        leads = [(lead.ends, not net.is_rail) for net in self.nets.values() for lead in net.leads]
+        if self._known_partners is None or self._known_partners[0] != leads:
+            self._known_partners = (leads, _partners(leads, self.nets, self.terminations))
+        return self._known_partners[1]
 
     def leads(self) -> list[LaidLead]:
         return sorted(
@@ -248,8 +254,9 @@ def _nets(contacts: Mapping[ContactKey, Contact], terminations: Mapping[str, Ter
     return nets
 
 
-def _partners(nets: Mapping[int, Net], terminations: Mapping[str, Termination]) -> Partners:
-    leads = [(lead.ends, not net.is_rail) for net in nets.values() for lead in net.leads]
+def _partners(
+    leads: Sequence[_RankedLead], nets: Mapping[int, Net], terminations: Mapping[str, Termination]
+) -> Partners:
     joined = {pair_of(ends[0][0], ends[1][0]) for ends, _ in leads}
     shared = {contact.net_id: 1 for termination in terminations.values() for contact in termination.contacts}
     shared |= {net.net_id: len(net.contacts) for net in nets.values()}

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from tabside.model.craft import ContactKey, Oddity, Termination
 from tabside.wiring.leads.lead_tree import LeadEnds, contact_order
-from tabside.wiring.terminations.fields import Fields
+from tabside.wiring.terminations.fields import text_of
 
 LEAD_MARKS = "lead marks"
 CABLE_MARK = "cable mark"
@@ -26,7 +26,7 @@ def stamped_lead_marks(
     found: dict[ContactKey, list[str]] = {}
     oddities = []
     for termination in terminations.values():
-        for word in re.split(r"[\s,;]+", Fields(termination.fields).text(LEAD_MARKS)):
+        for word in re.split(r"[\s,;]+", text_of(termination.fields, LEAD_MARKS)):
             match = _STAMP.match(word)
             if match:
                 found.setdefault((termination.reference, match[1]), []).append(match[2])
@@ -40,7 +40,7 @@ def stamped_cable_marks(terminations: Mapping[str, Termination]) -> tuple[dict[s
     """The cable mark stamped at each termination, and what could not be read."""
     found, oddities = {}, []
     for termination in terminations.values():
-        text = Fields(termination.fields).text(CABLE_MARK)
+        text = text_of(termination.fields, CABLE_MARK)
         if _CABLE.match(text):
             found[termination.reference] = text
         elif text:
@@ -56,6 +56,8 @@ def mark_leads(leads: Sequence[LeadEnds], stamped: Mapping[ContactKey, Sequence[
     stands nowhere else.  All others get numbers above those that stand in the drawing: a number that was given up is
     on some flag still.
     """
+    if not stamped:
+        return _filled("W", [None] * len(leads), set())
     places = _places(stamped)
     wanting = Counter(mark for ends in leads for mark in _at_both(ends, stamped))
     pairs = Counter(leads)
@@ -80,7 +82,7 @@ def mark_cables(cables: Sequence[Iterable[str]], stamped: Mapping[str, str]) -> 
     places: dict[str, set[str]] = {}
     for plug, mark in stamped.items():
         places.setdefault(mark, set()).add(plug)
-    whole = Counter(mark for plugs in plugs_of for mark in places if plugs <= places[mark])
+    whole = Counter(stamped[next(iter(plugs))] for plugs in plugs_of if _all_alike(plugs, stamped))
     known: list[str | None] = []
     for plugs in plugs_of:
         marks = {stamped[plug] for plug in plugs if plug in stamped}
@@ -90,6 +92,12 @@ def mark_cables(cables: Sequence[Iterable[str]], stamped: Mapping[str, str]) -> 
         )
         known.append(one if mine else None)
     return _filled("C", known, set(places))
+
+
+def _all_alike(plugs: set[str], stamped: Mapping[str, str]) -> bool:
+    """Whether all plugs of a cable carry one mark."""
+    marks = {stamped.get(plug) for plug in plugs}
+    return len(marks) == 1 and None not in marks
 
 
 def doubled(stamped: Mapping[ContactKey, Sequence[str]], terminations: Mapping[str, Termination]) -> list[Oddity]:

@@ -53,6 +53,7 @@ class Net:
         classes = {contact.role.cls for contact in contacts}
         self.net_id = net_id
         self.contacts = contacts
+        self.keys = [contact.key for contact in contacts]
         self.cls = next((cls for cls in _NET_CLASSES if cls in classes), None)
         self.of_one_kind = len(classes & set(_NET_CLASSES)) < 2
         self.inside = inside_joined(contacts, terminations)  # by their boards alone
@@ -78,9 +79,8 @@ class Net:
 
     def lay_only_two(self) -> None:
         """Step 2: a net of two contacts is one lead, unless their board joins them already."""
-        keys = [contact.key for contact in self.contacts]
-        if len(keys) == 2 and not self.pieces.together(*keys):
-            self.lay([ends_of(*keys)], "two contacts")
+        if len(self.keys) == 2 and not self.pieces.together(*self.keys):
+            self.lay([ends_of(*self.keys)], "two contacts")
 
     def lay_beside(self, partners: Partners, room: Room, *, mating: bool = False) -> None:
         """Step 3: leads beside those that join the same terminations."""
@@ -144,12 +144,10 @@ class Net:
     def _solution(self, at: Before, room: Room, pairs: PairsSoFar, length_um: LengthUm | None) -> Joined | None:
         """How the islands could be connected, from what is joined and laid by then."""
         names: dict[ContactKey, int] = {}
-        spots = []
-        for contact in self.contacts:
-            island = names.setdefault(at.pieces.root(contact.key), len(names))
-            spots.append(Spot(contact.key, island, room.left(contact.key)))
+        islands = {key: names.setdefault(at.pieces.root(key), len(names)) for key in self.keys}
         if len(names) < 2:
             return Joined((), False)
+        spots = [Spot(key, island, room.left(key)) for key, island in islands.items()]
         wanting: set[Pair] = set()
         if self.is_rail:
             wanting = set(pairs.carrying) - {pair_of(lead.ends[0][0], lead.ends[1][0]) for lead in at.leads}

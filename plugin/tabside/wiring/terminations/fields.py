@@ -211,6 +211,12 @@ class Fields:
         self.problems.append(Problem(f'{begun(name)} is "{self.text(name)}"; {cure}', name))
 
 
+def text_of(drawn: Mapping[str, str], name: str) -> str:
+    """What `Fields(drawn).text(name)` says; most symbols have no such field, and then the others are not read."""
+    key = field_key(name)
+    return Fields(drawn).text(name) if key in map(field_key, drawn) else ""
+
+
 def read_volts(text: str) -> Volts | None:
     """ "5V", "+5 V", "3V3", "7-26V", "7..26 V"; the V may be missing.  None when it is no voltage."""
     ends = [_one_voltage(part.strip()) for part in _SPAN.split(text)]
@@ -222,7 +228,7 @@ def read_volts(text: str) -> Volts | None:
 
 def board_of(own: Fields, sheets: Iterable[Mapping[str, str]], reference: str) -> tuple[str, bool]:
     """The board, and whether a field says so: the symbol's own, else the innermost sheet's, else the reference."""
-    stated = own.text(BOARD) or next(filter(None, (Fields(sheet).text(BOARD) for sheet in sheets)), "")
+    stated = own.text(BOARD) or next(filter(None, (text_of(sheet, BOARD) for sheet in sheets)), "")
     return (stated, True) if stated else (reference, False)
 
 

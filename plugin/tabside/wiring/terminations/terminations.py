@@ -40,6 +40,7 @@ from tabside.wiring.terminations.fields import (
     board_of,
     field_key,
     near_misses,
+    text_of,
 )
 from tabside.wiring.terminations.orientation import Orientation, Seen, order_on_face, orientation_of
 from tabside.wiring.terminations.part_kinds import (
@@ -84,7 +85,7 @@ def may_be_inline(part: Gathered) -> bool:
     """Exactly two pins and the letters of a part that splits a run; `Kind` on a passive part says otherwise."""
     if len(part.pins) != 2 or part.letters not in SPLIT_ALWAYS | SPLIT_UNLESS_BETWEEN_RAILS:
         return False
-    kind = Fields(part.fields).text(KIND).lower()
+    kind = text_of(part.fields, KIND).lower()
     return kind != Kind.SPLICE and (part.letters in SPLIT_ALWAYS or not kind)
 
 
