@@ -8,6 +8,7 @@ from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.groups import Groups
 from tabside.model.roles import Role
+from tabside.wiring.terminations.fields import ISOLATED, text_of
 
 _YES = ("yes", "true", "1")
 
@@ -27,10 +28,7 @@ def rails_of(craft: Craft, runs: Mapping[int, int]) -> dict[int, int]:
 
 
 def is_isolated(termination: Termination) -> bool:
-    return any(
-        name.replace(" ", "").lower() == "isolated" and text.strip().lower() in _YES
-        for name, text in termination.fields.items()
-    )
+    return text_of(termination.fields, ISOLATED).lower() in _YES
 
 
 def is_usb(contact: Contact) -> bool:

@@ -70,15 +70,16 @@ def feeds_of(judgement: Judgement) -> Iterator[Feeds]:
 def _boards_that_take(judgement: Judgement) -> set[tuple[int, str]]:
     """(rail, board) of boards that take power from the rail themselves: what they give there they only pass on."""
     craft, rail = judgement.craft, judgement.whole_rails
-    return {
-        (rail[run], board_of(craft, contact))
-        for run, contacts in judgement.whole_members.items()
-        for contact in contacts
-        if contact.role.is_supply
-        and not gives(contact)
-        and (contact.takes or contact.role.battery)
-        and len({board_of(craft, other) for other in contacts}) > 1
-    }
+    found = set()
+    for run, contacts in judgement.whole_members.items():
+        taking = {
+            board_of(craft, contact)
+            for contact in contacts
+            if contact.role.is_supply and not gives(contact) and (contact.takes or contact.role.battery)
+        }
+        if taking and len({board_of(craft, contact) for contact in contacts}) > 1:
+            found |= {(rail[run], board) for board in taking}
+    return found
 
 
 def _without_packs(judgement: Judgement, feeding: list[Contact]) -> list[Contact]:

@@ -17,12 +17,12 @@ class Groups(Generic[_T]):
     def root(self, member: _T) -> _T:
         """The member that stands for the whole group."""
         parent = self._parent
-        if member not in parent:
-            parent[member] = member
-        while parent[member] != member:
-            parent[member] = parent[parent[member]]
-            member = parent[member]
-        return member
+        above = parent.setdefault(member, member)
+        while above != member:
+            higher = parent[above]
+            parent[member] = higher  # the next question has a shorter way
+            member, above = above, higher
+        return above
 
     def join(self, member: _T, to: _T) -> None:
         """Put the group of one into that of another, whose root stands for both."""

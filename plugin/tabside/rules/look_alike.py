@@ -165,9 +165,7 @@ def _brought(judgement: Judgement) -> dict[str, dict[str, Contact]]:
 def _harms(judgement: Judgement, group: Sequence[_Receptacle]) -> Iterator[_Harm]:
     """One for each pair of different pinouts that does harm; receptacles of one pinout are judged once."""
     plugs = {
-        (receptacle.pinout, _brings(receptacle)): receptacle
-        for receptacle in reversed(group)
-        if receptacle.brings
+        (receptacle.pinout, _brings(receptacle)): receptacle for receptacle in reversed(group) if receptacle.brings
     }
     sockets: dict[Pinout, list[_Receptacle]] = {}
     for receptacle in group:

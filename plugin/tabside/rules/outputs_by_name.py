@@ -43,11 +43,13 @@ def outputs_by_name(judgement: Judgement) -> Iterator[Finding]:
 
 
 def _feeds(judgement: Judgement, contact: Contact) -> bool:
+    if not contact.role.is_supply or contact.key not in judgement.joined:
+        return False
     end = judgement.craft.terminations[contact.termination]
-    if contact.key not in judgement.joined or _CHOOSES.search(f"{end.board} {end.value}"):
+    if _CHOOSES.search(f"{end.board} {end.value}"):
         return False
     named = is_output_by_name(judgement.craft, contact) and not _is_passed_on(judgement, contact)
-    return contact.role.is_supply and (gives(contact) or named)
+    return gives(contact) or named
 
 
 def _is_passed_on(judgement: Judgement, contact: Contact) -> bool:

@@ -64,6 +64,7 @@ def _sign_of(word: str) -> str:
     return "+" if word_means(word, "plus") else "-" if word_means(word, "minus") else ""
 
 
+@cache
 def _whole(words: tuple[str, ...]) -> Reading:
     """The words together, as the table has them, as a voltage, or as a role named outright."""
     names, index = roles_of_words(words)

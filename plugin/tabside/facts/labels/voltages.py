@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 
 from tabside.model.roles import Volts
 from tabside.model.stated_limits import HIGHEST_V
@@ -23,6 +24,7 @@ _RANGE = re.compile(
 )
 
 
+@cache
 def volts_of_word(word: str) -> Volts | None:
     """The voltage that one word of a label names; None when it names none.
 

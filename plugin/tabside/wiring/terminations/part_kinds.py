@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 from enum import StrEnum
+from functools import cache
 from itertools import combinations
 
 from tabside.model.drawing import Drawing
@@ -67,7 +68,14 @@ class PartKind(StrEnum):
 
 
 def kind_of_part(part: Gathered) -> PartKind:
-    letters, library, _, name = (part.letters, *part.first.lib_id.partition(":"))
+    kind = _kind_by_letters(part.letters, part.first.lib_id)
+    return PartKind.LOAD if kind is PartKind.OTHER and _is_load(part) else kind
+
+
+@cache
+def _kind_by_letters(letters: str, lib_id: str) -> PartKind:
+    """The kind of all but loads, whose pins are asked as well."""
+    library, _, name = lib_id.partition(":")
     if letters == "BT" or (library == "Device" and name.startswith("Battery")):
         return PartKind.BATTERY
     if library == "Device" and name.startswith("Solar_Cell"):
@@ -84,14 +92,14 @@ def kind_of_part(part: Gathered) -> PartKind:
         return PartKind.TIE
     if letters == "Q" or library.startswith("Transistor"):
         return PartKind.TRANSISTOR
-    return PartKind.LOAD if _is_load(part) else PartKind.OTHER
+    return PartKind.OTHER
 
 
 def _is_load(part: Gathered) -> bool:
     """A plain motor, fan, lamp, sounder or microphone: KiCad's own symbol, or its letters and pins without names."""
-    library, _, _ = part.first.lib_id.partition(":")
     if part.letters not in _LOADS:
         return False
+    library, _, _ = part.first.lib_id.partition(":")
     return library in ("Motor", "Device") or {pin.name for pin in part.pins.values()} <= _NO_NAMES
 
 
