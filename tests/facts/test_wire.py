@@ -8,6 +8,7 @@ from tabside.facts.wire import (
     awg_area_mm2,
     awg_diameter_mm,
     awg_ohm_per_m,
+    awg_within,
     gauge_text,
     stranded_ohm_per_m,
     wire_sizes,
@@ -137,3 +138,19 @@ def test_a_size_between_two_printed_ones_takes_the_worse():
 def test_the_longest_run_at_a_hotter_conductor():
     # FAA AC 43.13-1B par. 11-66: L2 = 254.5 L1 / (234.5 + T2); 107 ft at 20 °C are 80.2 ft at 105 °C.
     assert 107 * stranded_ohm_per_m(20) / stranded_ohm_per_m(20, 105.0) == pytest.approx(80.2, abs=0.1)
+
+
+@pytest.mark.parametrize("awg", range(0, 41))
+def test_the_area_of_a_size_is_that_size_and_a_little_less_the_next_thinner(awg):
+    assert awg_within(awg_area_mm2(awg)) == awg
+    assert awg_within(awg_area_mm2(awg) * 0.98) == (awg + 1 if awg < 40 else None)
+
+
+@pytest.mark.parametrize("area", [0.05, 0.14, 0.25, 0.34, 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50])
+def test_a_metric_size_is_never_read_as_more_copper_than_it_has(area):
+    awg = awg_within(area)
+    assert awg is not None and awg_area_mm2(awg) <= 1.015 * area < 1.015 * awg_area_mm2(awg) * 1.27
+
+
+def test_areas_beyond_the_sizes_are_none():
+    assert awg_within(0.001) is None and awg_within(500) is None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crafts.craft_kit import plug, splice, two_pin
+from crafts.craft_kit import captive, pads, plug, splice, two_pin
 from crafts.finding_kit import at, findings_of
 from tabside.model.findings import Severity
 from tabside.rules.level_mismatch import level_mismatch
@@ -85,3 +85,44 @@ def test_a_clash_is_told_as_such_alone():
     assert not findings_of(
         level_mismatch, *uart(("TX, RX, GND", "TX, RX, GND"), {"level": "5V"}, {"level_max": "3.6V"})
     )
+
+
+def pot(high, level_max="3.6V", wiper="W", more=()):
+    return (
+        pads("TP1", "V G", board="bus", signals="12V, GND", gives="1:12V 1A"),
+        pads("TP2", "L G", board="low", signals="3V3, GND", gives="1:3.3V 1A"),
+        plug("RV1", [high, "W", "G"], lib_id="Device:R_Potentiometer", value="10k", names=["1", "2", "3"]),
+        plug("J1", [wiper, "G"], board="pilot", signals="ADC1, GND", **({"level_max": level_max} if level_max else {})),
+        *more,
+    )
+
+
+def test_a_wiper_reaches_the_rail_at_its_end():
+    (found,) = findings_of(level_mismatch, *pot("V"))
+    assert found.severity is Severity.ERROR and at(found) == {"RV1:2", "J1:1"} and "12 V" in found.message
+
+
+def test_a_wiper_on_an_input_that_states_nothing():
+    (found,) = findings_of(level_mismatch, *pot("V", ""))
+    assert found.severity is Severity.WARNING
+
+
+def test_the_wiper_of_a_part_with_its_own_leads():
+    part = captive("X1", "V W G", board="stick", signals="VCC, WIPER, GND")
+    (found,) = findings_of(level_mismatch, *(s for s in pot("V", more=(part,)) if s.reference != "RV1"))
+    assert found.severity is Severity.ERROR and "X1:2" in at(found)
+
+
+@pytest.mark.parametrize(
+    "symbols",
+    [
+        pytest.param(pot("L"), id="on 3.3 V"),
+        pytest.param(pot("V", "15V"), id="an input that stands it"),
+        pytest.param(
+            pot("V", wiper="D", more=(two_pin("R1", "W", "D"), two_pin("R2", "D", "G"))), id="a divider behind"
+        ),
+        pytest.param(pot("H", more=(two_pin("R1", "V", "H"),)), id="a resistor before it"),
+    ],
+)
+def test_wipers_that_are_right(symbols):
+    assert not findings_of(level_mismatch, *symbols)

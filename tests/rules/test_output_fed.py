@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from crafts.craft_kit import captive, pads, plug, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from crafts.finding_kit import findings_of
-from tabside.model.findings import Severity
+from tabside.model.findings import Outcome, Severity
+from tabside.rules import check_craft
 from tabside.rules.output_fed import output_fed
 
 PACK = captive("X1", "P G", board="pack", signals="BAT+, BAT-", gives="4S 20A")
@@ -82,3 +83,8 @@ def test_over_a_fuse_too():
 )
 def test_quiet(board, beside):
     assert not findings_of(output_fed, PACK, board, beside)
+
+
+def test_then_the_verdict_is_not_decided():
+    verdict = check_craft(craft(PACK, converter("V G P G"), CAMERA))
+    assert verdict.outcome is Outcome.NOT_DECIDED and not verdict.count(Severity.ERROR)

@@ -57,3 +57,8 @@ def test_quiet(symbols):
 
 def test_a_diode_parts_them():
     assert not findings_of(outputs_by_name, out("J1"), two_pin("D1", "V", "W", lib_id="Device:D"), out("J2", "W G"))
+
+
+def test_then_the_verdict_is_not_decided():
+    (found,) = findings_of(outputs_by_name, out("J1"), out("J2"))
+    assert found.undecided == 1

@@ -79,3 +79,13 @@ def test_a_regulated_supply_does_not_run_down_with_the_pack():
         pads("TP2", "V G", board="camera", signals="VIN, GND", takes="10-30V"),
     )
     assert not findings_of(pack_low, *symbols, settings=battery("3S"))
+
+
+@pytest.mark.parametrize("takes", ["1:14.8V 2A", "1:14.4V 2A"])
+def test_what_packs_of_four_cells_are_sold_by_is_made_for_them(takes):
+    assert not [found for found in all_findings(*build(takes, "4S 30A")) if "voltage" in found.rule]
+
+
+@pytest.mark.parametrize("takes", ["1:12V 2A", "1:13.8V 2A", "1:11.1V 2A", "1:22.2V 2A"])
+def test_other_volts_are_not(takes):
+    assert [found for found in all_findings(*build(takes, "4S 30A")) if found.severity is Severity.ERROR]

@@ -300,3 +300,23 @@ def test_an_led_with_its_anode_on_ground_stays_dark(turned, resistor):
     )
     told = [(each.severity, "stays dark" in each.message) for each in found]
     assert told == ([(Severity.ERROR, True)] if turned else [])
+
+
+def variable(nets, value="1k"):
+    """KiCad's potentiometer: pin 2 is the wiper."""
+    return plug("RV1", nets, lib_id="Device:R_Potentiometer", value=value, names=["1", "2", "3"])
+
+
+@pytest.mark.parametrize("nets", ["A G X", "A G G", "G A X", "X A G"])
+def test_a_potentiometer_that_shorts_its_rail_at_an_end(nets):
+    rail = pads("TP1", "A G", board="bus", signals="12V, GND", gives="1:12V 1A")
+    found = findings_of(part_reversed, rail, variable(nets), plug("J1", "X G", board="pilot", signals="ADC, GND"))
+    assert [each.severity for each in found] == [Severity.ERROR] and "short" in found[0].message
+
+
+@pytest.mark.parametrize("nets", ["A W G", "A L L", "A A L"])
+def test_a_potentiometer_as_it_should_be(nets):
+    rail = pads("TP1", "A G", board="bus", signals="12V, GND", gives="1:12V 1A")
+    lamp = captive("X1", "L G", board="lamp", signals="+, -")
+    pilot = plug("J1", "W G", board="pilot", signals="ADC, GND")
+    assert not findings_of(part_reversed, rail, variable(nets), lamp, pilot)

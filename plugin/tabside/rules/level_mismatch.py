@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.buses.pull_ups import PullUp, left_of_level, pull_ups
+from tabside.analysis.buses.wipers import TurnedUp, turned_up
 from tabside.analysis.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
@@ -34,9 +35,10 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
     Passes: 3.3 V on an input for 3.3 V, 3.3 V on one for 5 V; 5 V on an input with `Level max` 5.5; open-drain buses;
     a divider of two resistors; levels that nobody states.
     Fails: 5 V on an input that states a maximum below it, also over a resistor in series alone, which takes nothing off
-    a level; a pull-up to a rail above that maximum.
+    a level; a pull-up to a rail above that maximum; a potentiometer's wiper on it, with an end on such a rail.
     Warns: 5 V on an input of 3.3 V logic that states no maximum; an output that may be set to more than the maximum;
-    names without direction (M1, SBUS, SIG, DAT without a clock), one end of 5 V and the other tolerating less.
+    names without direction (M1, SBUS, SIG, DAT without a clock), one end of 5 V and the other tolerating less; a
+    wiper that reaches more than 5.5 V on an input that states no maximum.
     Source: logic; 10 % between two levels is common practice, no source.
     """
     craft = judgement.craft
@@ -64,6 +66,22 @@ def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
         )
     for pull_up in pull_ups(judgement):
         yield _pulled(judgement, pull_up)
+    for pot in turned_up(judgement):
+        yield _turned_up(judgement, pot)
+
+
+def _turned_up(judgement: Judgement, found: TurnedUp) -> Finding:
+    craft = judgement.craft
+    names = listed([name_of(craft, contact) for contact in found.above], 3)
+    return Finding(
+        rule="level-mismatch",
+        severity=Severity.ERROR if found.sure else Severity.WARNING,
+        message=f"{name_of(craft, found.wiper)}, the wiper of a potentiometer, puts up to {found.volts:g} V on {names};"
+        f" the input {_stands(found.above[0])}.",
+        fix="Feed the potentiometer from the rail that the input stands, put a divider behind it, or state Level max.",
+        where=at_contacts(craft, [found.wiper, *found.above]),
+        harm=harm.TOO_HIGH_LEVEL,
+    )
 
 
 def _pulled(judgement: Judgement, pull_up: PullUp) -> Finding:
@@ -139,4 +157,5 @@ def _is_sure(driver: Contact) -> bool:
 def _stands(listener: Contact) -> str:
     if listener.level_max_v is not None:
         return f"tolerates at most {listener.level_max_v:g} V"
-    return f"is of {listener.level} logic and states no maximum"
+    logic = f"is of {listener.level} logic and " if listener.level is not None else ""
+    return f"{logic}states no maximum"

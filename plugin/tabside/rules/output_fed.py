@@ -35,6 +35,7 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
     and takes, of which the volts are checked.
     Warns: a source or a pack on a contact called OUT, while the contact called IN beside it meets loads alone; a pack
     on LOAD of a charge controller, and none on its BAT; a pack's minus on P- of its protection, and none on its B-.
+    The verdict is then "not decided": names alone do not say which way power flows.
     Source: logic; the names are common practice, no source.
     """
     sources = _Sources(judgement)
@@ -132,4 +133,5 @@ def _finding(judgement: Judgement, fed: Sequence[Contact], feeders: Sequence[Con
         fix="Swap the pairs of wires at input and output, or state Gives and Takes there.",
         where=at_contacts(judgement.craft, [*fed, *feeders]),
         harm=harm.PACK_ON_RAIL,
+        undecided=len(fed),
     )

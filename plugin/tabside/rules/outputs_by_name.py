@@ -29,7 +29,8 @@ def outputs_by_name(judgement: Judgement) -> Iterator[Finding]:
     Passes: outputs of one board; a diode between, or modules called ideal diode, OR-ing or selector; a contact that
     states Takes or Either; the output of a charger on its pack; a board that passes the rail on under the same name.
     Warns: two boards on one rail, each with a contact called OUT, or BEC on a plug with leads of its own, or with a
-    stated source, at least one of them by its name alone.
+    stated source, at least one of them by its name alone.  The verdict is then "not decided": names alone do not say
+    which way power flows.
     Source: logic; the names are common practice, no source.
     """
     craft = judgement.craft
@@ -71,4 +72,5 @@ def _finding(judgement: Judgement, sources: list[Contact]) -> Finding:
         fix="Leave one of them unconnected, or state Gives, Takes or Either there: a name does not say it for sure.",
         where=at_contacts(judgement.craft, sources),
         harm=harm.TWO_REGULATORS,
+        undecided=len(sources) - 1,
     )

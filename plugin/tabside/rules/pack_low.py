@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.supply_agreement import is_nominal
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact
 from tabside.model.findings import Finding, Severity
@@ -23,7 +24,7 @@ def pack_low(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: use a pack of more cells, or state the cut-off voltage (volts) in the craft file.
     Accept: where the craft lands before that.
-    Passes: a 4S pack on an input from 9 V.
+    Passes: a 4S pack on an input from 9 V; an input of 14.8 V, which is what 4S packs are sold by.
     Warns: an input that needs more than the middle of the pack's range.
     Notes: an input that needs more than the pack has when it is empty.
     Source: volts by cell, guides to lithium packs (trade pages).
@@ -37,8 +38,8 @@ def pack_low(judgement: Judgement) -> Iterator[Finding]:
             low = min((rail.volts.low for rail in need.takes if rail.volts is not None), default=None)
             if pack is None or low is None or low <= pack.low + 1e-9 or low > pack.high:
                 continue
-            if any(rail.battery for rail in need.takes):
-                continue  # stated by cells: it is made for such a pack
+            if any(rail.battery or is_nominal(rail.volts, pack) for rail in need.takes):
+                continue  # stated by cells, or by what such a pack is sold by: it is made for it
             severity = Severity.WARNING if low > (pack.low + pack.high) / 2 else Severity.NOTE
             found.setdefault((severity, pack), []).append(need)
     for (severity, pack), contacts in found.items():

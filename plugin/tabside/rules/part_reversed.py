@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
+from tabside.analysis.buses.wipers import ShortAtEnd, shorts_at_an_end
 from tabside.analysis.current.parts_on_rails import (
     Across,
     Barrier,
@@ -51,6 +52,8 @@ def part_reversed(judgement: Judgement) -> Iterator[Finding]:
         yield _dark(light, at_contacts(craft, [*light.contacts, supply]))
     for diode, coil in turned_flybacks(judgement):
         yield _flyback(diode, coil)
+    for short in shorts_at_an_end(judgement):
+        yield _short_at_end(craft, short)
     for across in parts_across(judgement):
         why = shorts(across)
         volts = too_low_volts(across)
@@ -110,6 +113,20 @@ def _flyback(diode: Part, coil: Termination) -> Finding:
         fix="Turn it: cathode (K, the ring) on the end of the coil that is on plus.",
         where=(_at_part(diode),),
         harm=harm.SUPPLY_SHORT,
+    )
+
+
+def _short_at_end(craft: Craft, short: ShortAtEnd) -> Finding:
+    battery = short.supply.role.battery
+    wiper, end = name_of(craft, short.wiper), name_of(craft, short.end)
+    return Finding(
+        rule="part-reversed",
+        severity=Severity.ERROR,
+        message=f"{wiper}, the wiper of a potentiometer, and its end {end} are on ground and on"
+        f" {name_of(craft, short.supply)}: turned to that end it is a short.",
+        fix="Put the supply on one end, ground on the other, and the input alone on the wiper.",
+        where=at_contacts(craft, [short.wiper, short.end, short.supply]),
+        harm=harm.PACK_SHORT if battery else harm.SUPPLY_SHORT,
     )
 
 

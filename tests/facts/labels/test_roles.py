@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tabside.facts.labels.reading import level_in_name
 from tabside.facts.labels.role_kinds import is_field_only, role_named
 from tabside.facts.labels.roles import read_label
 from tabside.model.roles import Direction, RoleClass, Volts
@@ -378,3 +379,43 @@ def test_a_number_that_counts_is_no_voltage(label, beside):
 @pytest.mark.parametrize("label", ["TX_RS232", "RS-232 TXD", "TX (RS-232)", "SONAR_RS232_TX", "COM1 RS232 TX"])
 def test_rs_232_wherever_its_name_stands(label):
     assert read_label(label).name == "rs232_tx"
+
+
+@pytest.mark.parametrize(
+    ("label", "beside", "name"),
+    [
+        ("TX_5V", ("VCC", "RX_5V"), "uart_tx"),
+        ("RX 3V3", ("TX 3V3", "GND"), "uart_rx"),
+        ("SDA_5V", ("SCL_5V", "GND"), "i2c_sda"),
+        ("TX_5V", ("GND",), "ambiguous_signal"),  # it may feed a transmitter
+        ("RX_5V", ("RX", "TX", "GND"), "ambiguous_signal"),  # beside a plain RX it feeds the receiver
+        ("5V_TX", ("VCC", "5V_RX"), "ambiguous_signal"),
+        ("SBUS_5V", ("VCC", "GND"), "power_5v"),
+        ("CC1", ("D+", "D-", "VBUS"), "usb_cc"),
+        ("CC", ("USB_DP", "USB_DM"), "usb_cc"),
+        ("CC", ("GND",), "camera_control"),
+        ("CC1", ("GND",), "unknown"),
+        ("TCK", (), "jtag_tck"),
+        ("JTAG_TDO", (), "jtag_tdo"),
+        ("TDO/SWO", (), "swo"),
+        ("NC/TDI", (), "unknown"),
+        ("AUDIO", (), "audio"),
+        ("VTX AUDIO", (), "audio"),
+        ("MIC", (), "audio"),
+        ("WIPER", ("12V", "GND"), "wiper"),
+        ("NET-S", ("NET-C", "NET-H", "NET-L"), "ambiguous_power"),
+        ("NET-C", ("NET-S", "NET-H", "NET-L"), "ground"),
+        ("NET-H", ("NET-S", "NET-C", "NET-L"), "can_h"),
+        ("SCL", ("CS", "SDO", "SDI"), "signal_any"),  # of a sensor that speaks I2C and SPI
+        ("CS", ("SCL", "SDO", "SDI"), "spi_cs"),
+    ],
+)
+def test_names_that_their_plug_decides(label, beside, name):
+    assert read_label(label, (label, *beside)).name == name
+
+
+@pytest.mark.parametrize(
+    ("label", "volts"), [("TX_5V", 5), ("TX (3.3V)", 3.3), ("SDA 3V3", 3.3), ("TX", None), ("5V", None), ("M_5V", None)]
+)
+def test_the_level_that_a_name_says(label, volts):
+    assert level_in_name(label) == (None if volts is None else Volts(volts, volts))

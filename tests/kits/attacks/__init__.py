@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attacks import fresh_look, later, mixtures, on_the_bench, power, signals, sound, third_look
+from attacks import craft_kinds, fresh_look, later, mixtures, on_the_bench, power, signals, sound, third_look
 
 HARMFUL = (
     *power.TEXT,
@@ -21,6 +21,7 @@ HARMFUL = (
     *third_look.HARMFUL,
     *on_the_bench.HARMFUL,
     *fresh_look.HARMFUL,
+    *craft_kinds.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -35,5 +36,6 @@ SOUND = (
     *third_look.SOUND,
     *on_the_bench.SOUND,
     *fresh_look.SOUND,
+    *craft_kinds.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)

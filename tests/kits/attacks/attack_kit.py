@@ -8,17 +8,21 @@
         diode D1 A B SS34
         elco C1 V G 470uF 35V
         M1 A B | lib=Motor:Motor_DC | pins=+ -
+        part RV1 Device:R_Potentiometer 10k | 1=V, 2=W, 3=G
+        part U1 Regulator_Linear:LM7805 LM7805 | IN@1=V, GND@2=G, OUT@3=R
         rails GND +5V
         label V: +12V
     \"\"\", says="error over-voltage", battery="4S")
 
 A line `board/REF kind | SIGNAL=net, ... | field=value | ...` is a termination (kind: pads, captive, splice, or a plug
 family; `-` as net leaves the contact open); `F1 V W 30A` a part of two pins; `diode` has its anode first, `elco` its
-plus; `rails` are power symbols, `label` names a net.  `types=1:output` gives pin types, `flagged=2,3` no-connect flags,
-`names` puts the signals into pin names.
+plus; `part` is any symbol with its library name and value, `name@number=net` for each pin; `rails` are power symbols,
+`label` names a net.  `types=1:output` gives pin types, `flagged=2,3` no-connect flags, `names` puts the signals into
+pin names.
 
-`says` is what must be found at least: "error rule", "warning rule", several joined by " or "; "" stands for a sound
-drawing, which must be clear, without an error and without a warning but those that `may` names.
+`says` is what must be found at least: "error rule", "warning rule", several joined by " or ", or "not clear" for a
+verdict that is not clear; "" stands for a sound drawing, which must be clear, without an error and without a warning
+but those that `may` names.
 """
 
 from __future__ import annotations
@@ -78,6 +82,8 @@ def symbols_of(text: str) -> tuple[list[Symbol], dict[str, list[str]]]:
             reference, plus, minus, *value = rest.split()
             made = diode if first == "diode" else elco
             symbols.append(made(reference, plus, minus, " ".join(value)))
+        elif first == "part":
+            symbols.append(_part(rest))
         elif "/" in first and "|" in line:
             symbols.append(_termination(line))
         else:
@@ -105,6 +111,21 @@ def diode(reference: str, anode: str, cathode: str, value: str = "") -> Symbol:
 def elco(reference: str, plus: str, minus: str, value: str = "") -> Symbol:
     """KiCad's polarised capacitor: pin 1 is plus."""
     return two_pin(reference, plus, minus, lib_id="Device:C_Polarized", value=value or "C_Polarized")
+
+
+def _part(line: str) -> Symbol:
+    head, pins, *fields = (piece.strip() for piece in line.split("|"))
+    reference, library, *value = head.split()
+    nets, names = {}, {}
+    for each in re.split(r",\s*", pins):
+        pin, _, net = each.rpartition("=")
+        name, _, number = pin.rpartition("@")
+        nets[number], names[number] = net, name or "~"
+    more = dict(_field(each) for each in fields)
+    types = _numbered(more.pop("types", ""))
+    return plug(
+        reference, nets, lib_id=library, value=" ".join(value) or library, names=names, types=types, fields=more
+    )
 
 
 def _termination(line: str) -> Symbol:
@@ -177,6 +198,8 @@ def outcome(attack: Attack) -> str:
         if wrong:
             return "false alarm: " + " / ".join(wrong)
         return "" if verdict_word in ("clear", "?") else f"verdict {verdict_word}"
+    if attack.says == "not clear":
+        return "" if verdict_word != "clear" else "clear: " + (" / ".join(lines) or "nothing said")
     found = [(each.severity.value, each.rule) for each in verdict.findings if each.accepted is None]
     for wanted in attack.says.split(" or "):
         least, rule = wanted.split()

@@ -52,13 +52,31 @@ def test_gauges(text, awg):
     assert lead(made).gauge_awg == awg and not made.oddities
 
 
+# Areas are those of IEC 60228, the sizes beside them those that the trade prints for them: from memory, unverified.
+@pytest.mark.parametrize(
+    ("text", "awg"),
+    [("0.25 mm²", 24), ("1.5mm2", 16), ("2,5 mm^2", 14), ("0.08 mm2", 28), ("0.14 sq mm", 26), ("10 qmm", 8)],
+)
+def test_gauges_by_area(text, awg):
+    made = two(note("J1:1 J2:1", gauge=text))
+    assert lead(made).gauge_awg == awg and not made.oddities
+
+
 @pytest.mark.parametrize(("text", "mm"), [("85", 85), ("85mm", 85), ("8.5 cm", 85), ("0.085 m", 85)])
 def test_lengths(text, mm):
     assert lead(two(note("J1:1 J2:1", length=text))).length_mm == pytest.approx(mm)
 
 
 @pytest.mark.parametrize(
-    "fields", [{"gauge": "0.25 mm²"}, {"gauge": "99"}, {"length": "long"}, {"length": "0"}, {"length": "-5"}]
+    "fields",
+    [
+        {"gauge": "0.25 mm"},
+        {"gauge": "500 mm²"},
+        {"gauge": "99"},
+        {"length": "long"},
+        {"length": "0"},
+        {"length": "-5"},
+    ],
 )
 def test_what_cannot_be_read_is_told(fields):
     made = two(note("J1:1 J2:1", **fields))

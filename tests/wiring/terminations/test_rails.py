@@ -23,6 +23,14 @@ from tabside.wiring.terminations.rails import RailError, read_rails
         # 3.0 V and 4.2 V for one cell.  Source: guides to lithium packs, grade C (several trade pages agree).
         ("4S", (12, 16.8), True, None, None, None),
         ("2-6S 20A", (6, 25.2), True, 20, None, None),
+        ("5V0 1A5", (5, 5), False, 1.5, None, None),
+        ("12VDC 2A max", (12, 12), False, 2, None, None),
+        ("5V, 2A", (5, 5), False, 2, None, None),
+        ("5V/2A", (5, 5), False, 2, None, None),
+        ("5V@500mA typical", (5, 5), False, None, 0.5, None),
+        ("7,4V 2A", (7.4, 7.4), False, 2, None, None),
+        ("OUT+:5V 3A", (5, 5), False, 3, None, "OUT+"),
+        ("4S 2000mAh 30A", (12, 16.8), True, 30, None, None),
     ],
 )
 def test_one_rail_is_read(text, volts, battery, max_a, typical_a, contact):

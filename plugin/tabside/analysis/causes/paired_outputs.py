@@ -1,4 +1,4 @@
-"""Lines in pairs for each direction, TX+ and TX- beside RX+ and RX-, that are not crossed.
+"""Lines in pairs for each direction, TX+ and TX- beside RX+ and RX-, or TDA and TDB, that are not crossed.
 
 Of RS-422, and of RS-485 with four wires, two outputs are joined then; Ethernet runs straight, since its ports cross by
 themselves (automatic MDI-X, IEEE 802.3 clause 40.4.4; from memory, unverified).  The names alone do not tell one from
@@ -25,6 +25,8 @@ _LINE = re.compile(
     r"(?:.*[ _.:/-]|(?:RS)?-?4(?:22|85))?"
     r"(?:(?P<word>TXD?|RXD?|TD|RD)(?:4(?:22|85))?[ _]?[+\-PN]|(?P<letter>[TR])(?:4(?:22|85))?[ _]?[+-])"
 )
+_LETTERED = re.compile(r"(?:.*[ _.:/-])?(?P<way>[TR])X?D[ _-]?[AB]")  # no port of Ethernet is printed like that
+_TALK = re.compile(r"NMEA[ _-]?(?:0?183)?[ _-]?(?P<way>OUT|TX|IN|RX)D?(?:[ _]?[+\-AB])?")
 OUT, IN = "T", "R"  # the first letter of TX and RX, of T and R
 _SERIAL = r"(?<!\d)(?:422|485)(?!\d)"
 _BUS = r"(?<!\d)485(?!\d)"
@@ -57,8 +59,16 @@ def _way(judgement: Judgement, contact: Contact) -> str:
             for neighbour in judgement.craft.terminations[contact.termination].contacts
         }
         return {"Y": OUT, "Z": OUT, "A": IN, "B": IN}.get(text, "") if beside >= set("ABYZ") else ""
+    if named := _LETTERED.fullmatch(text) or _TALK.fullmatch(text):
+        return {"O": OUT, "I": IN}.get(named["way"][0], named["way"][0])
     found = _LINE.fullmatch(text)
     return "" if found is None else (found["word"] or found["letter"])[0]
+
+
+def _is_serial(contact: Contact) -> bool:
+    """Whether the name alone says that it is no Ethernet: TDA, NMEA OUT, Y."""
+    text = clean_label(contact.label).plain
+    return text in "ABYZ" or bool(_LETTERED.fullmatch(text) or _TALK.fullmatch(text))
 
 
 def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
@@ -70,7 +80,7 @@ def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
     rank = harm.TWO_OUTPUTS if way == OUT else harm.DEAD_LINK
     if way == IN and _has_both_ways(judgement, joint):
         return None
-    if re.search(_SERIAL, said) or joint.a.label.strip() in "ABYZ":
+    if re.search(_SERIAL, said) or _is_serial(joint.a):
         if re.search(_BUS, said) and _has_both_ways(judgement, joint):
             return None
         return Agreement(Outcome.CLASH, reason, rank, Cause.CROSSING)

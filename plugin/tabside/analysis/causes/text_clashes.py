@@ -1,7 +1,8 @@
 """Leads that no table of names decides, decided by the drawing's own text.
 
-Three signs of a crossed cable that need no table: the two grounds do not meet; what is called alike at both ends is
-joined crosswise; a plus meets a minus while its minus meets the other's plus.
+Four signs of a crossed cable that need no table: the two grounds do not meet; what is called alike at both ends is
+joined crosswise; a plus meets a minus while its minus meets the other's plus, and so do A and B of a line in pairs; a
+light's anode meets a cathode while its cathode meets the other's anode.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from tabside.analysis import harm
 from tabside.analysis.joints import Joint, is_coil
-from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
+from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, clash
 from tabside.facts.labels.text import clean_label, split_index, words_of
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.roles import RoleClass
@@ -32,6 +33,12 @@ _PHASE_LETTERS = frozenset("ABCUVW")
 # Names that a motor's three leads get with 1, 2 and 3 behind them.  Common practice, no source.
 _NUMBERED_PHASES = frozenset(("L", "M", "MOT", "MOTOR", "P", "PH", "PHASE"))
 _POLE = r"(?P<name>.*\S)\s*(?P<sign>[+-])"
+# A and B, P and N of a line in pairs, as makers print them: TXD_A, TDB, RX_P, NMEA_OUT_A.  Common practice, no source.
+_OF_A_PAIR = re.compile(
+    r"(?:(?:RS)?-?4(?:22|85)[ _-]?|NMEA[ _-]?(?:0?183)?[ _-]?)?(?P<name>TXD?|RXD?|TD|RD|OUT|IN)[ _-]?(?P<sign>[ABPN])"
+)
+_FOUR = {"Y": ("TX", "A"), "Z": ("TX", "B"), "A": ("RX", "A"), "B": ("RX", "B")}  # of a transceiver with four wires
+_LEGS = {"anode": "+", "cathode": "-"}
 
 
 def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
@@ -39,10 +46,15 @@ def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> d
     found: dict[Joint, Agreement] = {}
     for joints in judgement.links.values():
         open_joints = [joint for joint in joints if not outcomes[joint].judged or _may_be_taps(joint)]
+        open_joints += [joint for joint in joints if joint not in open_joints and _may_be_crossed(judgement, joint)]
         if len(open_joints) > 1:
             for joint in open_joints:
                 reason = _against(judgement, joint, open_joints, joints)
-                if reason:
+                if reason and _are_legs(joint):
+                    found[joint] = clash(
+                        f"{_said(joint)}, and the other two legs as well: it stays dark", _harm(joint), Cause.CLASSES
+                    )
+                elif reason:
                     found[joint] = Agreement(Outcome.WARN, reason, _harm(joint), Cause.TEXT)
     return found
 
@@ -56,11 +68,36 @@ def _may_be_taps(joint: Joint) -> bool:
     )
 
 
+def _are_legs(joint: Joint) -> bool:
+    return all(end.role.name in _LEGS for end in (joint.a, joint.b))
+
+
+def _may_be_crossed(judgement: Judgement, joint: Joint) -> bool:
+    """Two lines in pairs whose own names say their letter (TXD_A, RXD_A), or two legs of lights."""
+    return _are_legs(joint) or all(any(_letter(judgement, end)) for end in (joint.a, joint.b))
+
+
+def _letter(judgement: Judgement, contact: Contact) -> tuple[str, str]:
+    """TX and A of TXD_A where TXD_B stands beside it, of Y where Y, Z, A and B do; ("", "") of another contact."""
+    text = _text(contact)
+    if text in _FOUR:
+        return _FOUR[text] if _FOUR.keys() <= _texts_beside(judgement, contact) else ("", "")
+    found = _OF_A_PAIR.fullmatch(text)
+    if found is None:
+        return "", ""
+    other = text[:-1] + {"A": "B", "B": "A", "P": "N", "N": "P"}[found["sign"]]
+    return (found["name"], found["sign"]) if other in _texts_beside(judgement, contact) else ("", "")
+
+
+def _texts_beside(judgement: Judgement, contact: Contact) -> set[str]:
+    return {_text(other) for other in judgement.craft.terminations[contact.termination].contacts}
+
+
 def _against(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
     return (
         _grounds_apart(joint, open_joints, joints)
         or _exchanged(judgement, joint, open_joints)
-        or _poles_crossed(joint, open_joints)
+        or _poles_crossed(judgement, joint, open_joints)
     )
 
 
@@ -100,7 +137,7 @@ def _name(judgement: Judgement, contact: Contact) -> str:
     """A contact's text; digits alone are a name where those of its termination are not the contacts' own numbers."""
     label = contact.label.strip()
     if not label.isdecimal():
-        return _text(contact)
+        return " ".join(_letter(judgement, contact)).strip() or _text(contact)
     others = judgement.craft.terminations[contact.termination].contacts
     return (
         label
@@ -169,28 +206,35 @@ def _has_trio(contacts: Sequence[Contact]) -> bool:
     return set("ABC") <= letters or set("UVW") <= letters
 
 
-def _poles_crossed(joint: Joint, open_joints: Sequence[Joint]) -> str:
-    """X+ on Y- while X- is on Y+."""
+def _poles_crossed(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint]) -> str:
+    """X+ on Y- while X- is on Y+; line A on line B while B is on A; anode on cathode while cathode is on anode."""
     for first, second in combinations(open_joints, 2):
-        if joint in (first, second) and _cross(first, second):
-            return f"{_said(joint)}: plus on minus, and minus on plus"
+        if joint in (first, second) and (signs := _cross(judgement, first, second)):
+            if _LEGS.keys() & {joint.a.role.name, joint.b.role.name}:
+                return f"{_said(joint)}: plus on a cathode, and minus on an anode"
+            if signs <= {"+", "-"}:
+                return f"{_said(joint)}: plus on minus, and minus on plus"
+            low, high = sorted(signs)
+            return f"{_said(joint)}: line {low} on line {high}, and {high} on {low}"
     return ""
 
 
-def _cross(first: Joint, second: Joint) -> bool:
-    near = [re.fullmatch(_POLE, _text(pair.a)) for pair in (first, second)]
-    far = [re.fullmatch(_POLE, _text(pair.b)) for pair in (first, second)]
-    poles = [pole for pole in (*near, *far) if pole is not None]
-    if len(poles) < 4:
-        return False
-    (a1, a2), (b1, b2) = poles[:2], poles[2:]
-    return (
-        a1["name"] == a2["name"]
-        and b1["name"] == b2["name"]
-        and a1["sign"] != a2["sign"]
-        and a1["sign"] != b1["sign"]
-        and b1["sign"] != b2["sign"]
-    )
+def _cross(judgement: Judgement, first: Joint, second: Joint) -> set[str]:
+    """The two signs that meet crosswise; none where they do not."""
+    (name_1, near_1), (name_2, near_2) = (_pole(judgement, pair.a) for pair in (first, second))
+    (far_name_1, far_1), (far_name_2, far_2) = (_pole(judgement, pair.b) for pair in (first, second))
+    if not all((near_1, near_2, far_1, far_2)) or name_1 != name_2 or far_name_1 != far_name_2:
+        return set()
+    crossed = near_1 != near_2 and near_1 == far_2 and near_2 == far_1
+    return {near_1, near_2} if crossed else set()
+
+
+def _pole(judgement: Judgement, contact: Contact) -> tuple[str, str]:
+    """A contact's name and its sign: + or -, A or B, P or N; no sign where it has none."""
+    if contact.role.name in _LEGS:
+        return "", _LEGS[contact.role.name]
+    found = re.fullmatch(_POLE, _text(contact))
+    return (found["name"], found["sign"]) if found is not None else _letter(judgement, contact)
 
 
 def _harm(joint: Joint) -> int:

@@ -14,7 +14,8 @@ from tabside.words.contacts import role_words, with_article
 
 UNUSED, RELAY = "nc", "relay_contact"
 LIGHT_POLES = ("anode", "cathode")  # names of roles
-LOAD_ENDS = ("part_plus", "part_minus", "part_end")  # of a plain motor, lamp, buzzer or loudspeaker
+LOAD_ENDS = ("part_plus", "part_minus", "part_end")  # of a plain motor, lamp, buzzer, loudspeaker or potentiometer
+WIPER = "wiper"  # of a potentiometer
 # Lines of data: nothing is switched, lit or driven by them.
 DATA_LINES = frozenset(
     ("uart", "crsf", "rs232", "i2c", "can", "spi", "usb", "rs485", "pair", "swd", "sbus", "ethernet")
@@ -119,16 +120,16 @@ def _leg(leg: Contact, other: Contact) -> Agreement | None:
 def _load(end: Contact, other: Contact) -> Agreement | None:
     """An end of a plain motor, lamp or sounder: on plus, minus, or what switches it, but no line of data."""
     name = end.role.name
-    if name not in LOAD_ENDS:
+    if name not in LOAD_ENDS and name != WIPER:
         return None
     if (name == "part_plus" and other.role.is_ground) or (name == "part_minus" and other.role.is_supply):
         side = "plus" if name == "part_plus" else "minus"
         reason = f"a part's {side} on {with_article(role_words(other.role))}: REVERSED POLARITY"
         return clash(reason, harm.DEAD_LINK, Cause.CLASSES)
     if other.role.cls is RoleClass.SIGNAL and other.role.group in DATA_LINES:
-        reason = f"a motor, lamp or sounder on {with_article(role_words(other.role))}"
+        reason = f"a motor, lamp, sounder or potentiometer on {with_article(role_words(other.role))}"
         return clash(reason, harm.DEAD_LINK, Cause.CLASSES)
-    return agreed("a part between plus and minus, or on what switches it")
+    return agreed("a part between plus and minus, or on what switches it or listens to it")
 
 
 def _pole(contact: Contact) -> str:

@@ -6,6 +6,7 @@ from msgspec import Struct
 
 from tabside.analysis import harm
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
+from tabside.facts.cells import read_pack
 from tabside.model.craft import Contact
 from tabside.model.roles import Rail, Volts
 from tabside.words.contacts import with_article
@@ -22,6 +23,7 @@ class Said(Struct, frozen=True):
     volts: Volts | None  # of a battery: what its cells reach, when it says how many
     battery: bool
     need: bool  # stated by Takes: what the board stands, not what it puts out
+    either: bool = False  # stated by Either: it may be an input
 
     @property
     def silent(self) -> bool:
@@ -66,7 +68,8 @@ def said_by(contact: Contact) -> list[Said]:
         return stated
     volts, battery = contact.role.volts, contact.role.battery
     range_named = volts is not None and volts.low != volts.high and not battery  # "7-26V" says what it takes
-    return [Said(volts, battery, need=(bool(contact.takes) or range_named) and not contact.gives)]
+    need = (bool(contact.takes) or range_named) and not contact.gives
+    return [Said(volts, battery, need=need, either=contact.either)]
 
 
 def _said(contact: Contact, rail: Rail, *, need: bool) -> Said:
@@ -117,6 +120,8 @@ def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
         return _pack_on_range(other, pack)  # a stated range ends where it says, whatever the pack is called
     if pack is not None and pack.named is not None and _inside(Volts(pack.named, pack.named), stands):
         return agreed(f"a battery of {pack.named:g} V is what it is for")
+    if pack is not None and (other.need or other.either) and is_nominal(other.volts, pack):
+        return agreed(f"{other.words} is what a pack of {pack} is sold by")
     if pack is not None and not other.need and _charges(other, pack):
         return agreed(f"{other.words} charges the pack, {pack}")
     if other.need and not narrow:
@@ -127,6 +132,17 @@ def _battery_meets_rail(other: Said, pack: Volts | None) -> Agreement:
     what = f"battery{f' ({pack})' if pack else ''} on {rail}"
     below = pack is not None and pack.high <= stands.high + _ROUNDING
     return clash(what, harm.PACK_ON_RAIL, Cause.CLASSES if below else Cause.OVER)
+
+
+def is_nominal(stated: Volts | None, pack: Volts) -> bool:
+    """Whether an input's one voltage is what packs of these cells are sold by: 14.8 V of 4S.
+
+    A whole number is none: 12 V is a regulated rail as well, and ten cells of NiMH.
+    """
+    if stated is None or stated.low != stated.high or stated.high == int(stated.high):
+        return False
+    sold = read_pack(f"{stated.high:g}V")
+    return sold is not None and (sold.low, sold.high) == (pack.low, pack.high)
 
 
 def _charges(other: Said, pack: Volts) -> bool:

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from tabside.facts.labels.names import RS232, explicit_role, roles_of_words
 from tabside.facts.labels.role_kinds import power_name, role_named
-from tabside.facts.labels.text import clean_label, split_index, word_means, words_of
+from tabside.facts.labels.text import clean_label, is_unused, split_index, word_means, words_of
 from tabside.facts.labels.voltages import split_range, volts_of_word
 from tabside.model.roles import Direction, Role, RoleClass, Volts
 
@@ -27,6 +27,7 @@ NOTHING = Reading()
 POLE = "pole"  # the line of a ground that is only the minus of a pair: `VIN-` may be the far side of a shunt
 _INDEX_INSIDE = re.compile(r"(?P<port>[A-Z]{3,}\d)(?P<line>[A-Z]{1,3})")  # CAN1H, UART2TX
 _PARENTHESIS = re.compile(r"(?P<before>[^()]+)\((?P<inside>[^()]+)\)")
+_LINES_OF_LOGIC = ("uart", "i2c", "spi", "crsf", "swd")  # elsewhere the volts are more likely a supply's: SBUS_5V
 _PROTOCOLS = ("sbus", "ppm", "esc_telemetry", "vtx_control")  # what a UART's line may carry
 
 
@@ -54,7 +55,10 @@ def _read(plain: str) -> Reading:
     if parenthesis:
         return _parenthesis(parenthesis.group("before").strip(), parenthesis.group("inside").strip())
     if "/" in plain.strip("/"):
-        return _merge([_read(part.strip()) for part in plain.split("/") if len(part.strip()) > 1])
+        parts = [part.strip() for part in plain.split("/")]
+        if any(map(is_unused, parts)):  # NC/TDI
+            return NOTHING
+        return _merge([_read(part) for part in parts if len(part) > 1])
     found = _compound(words)
     inside = _INDEX_INSIDE.fullmatch(plain)
     return found if found.roles or inside is None else _compound((inside["port"], inside["line"]))
@@ -197,10 +201,21 @@ def _all_signals(reading: Reading) -> bool:
 
 
 def level_in_name(text: str) -> Volts | None:
-    """The level of logic that a signal's own name says in brackets: `TX (3.3V)`, `RX(5V)`."""
-    found = _PARENTHESIS.fullmatch(clean_label(text).plain)
-    words = words_of(found["inside"]) if found else ()
+    """The level of logic that a signal's own name says, in brackets or at its end: `TX (3.3V)`, `RX(5V)`, `TX_5V`."""
+    plain = clean_label(text).plain
+    found = _PARENTHESIS.fullmatch(plain)
+    words = words_of(found["inside"]) if found else words_of(plain)[-1:] if ends_with_level(plain) else ()
     return volts_of_word(words[0]) if len(words) == 1 else None
+
+
+def ends_with_level(plain: str) -> bool:
+    """Whether a name's last word is a voltage, behind a line: `TX_5V`, `SDA 3V3`."""
+    words = words_of(plain)
+    return (
+        len(words) > 1
+        and volts_of_word(words[-1]) is not None
+        and any(role.group in _LINES_OF_LOGIC for role in _whole(words[:-1]).roles)
+    )
 
 
 def _merge(readings: Iterable[Reading], *, one_name: bool = False) -> Reading:
@@ -229,7 +244,12 @@ def _carried(roles: list[Role]) -> list[Role]:
 
 
 def _drop_general(roles: list[Role]) -> list[Role]:
-    """Without those that a more special one among them says better: `VCC/5V` is 5 V, `LED SIGNAL` is an LED."""
+    """Without those that a more special one among them says better: `VCC/5V` is 5 V, `LED SIGNAL` is an LED.
+
+    `SWDIO/TMS` is SWDIO: one contact serves both ways of debugging.
+    """
+    if any(role.group == "swd" for role in roles):
+        roles = [role for role in roles if role.group != "jtag"]
     special = [role for role in roles if role.name not in ("ambiguous_power", "signal_any")]
     if all(role.cls is RoleClass.SUPPLY for role in roles) or all(role.cls is RoleClass.SIGNAL for role in roles):
         roles = special or roles[:1]

@@ -9,7 +9,7 @@ from functools import cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.facts.labels.reading import Reading, reading_of
+from tabside.facts.labels.reading import Reading, ends_with_level, reading_of
 from tabside.facts.labels.role_kinds import UNKNOWN, role_named
 from tabside.facts.labels.text import clean_label, is_unused, split_index
 from tabside.facts.labels.voltages import counts_on
@@ -21,7 +21,7 @@ _BESIDE = {
     "esc_telemetry": frozenset(("motor_signal", "current_sense")),
     "i2c_scl": frozenset(("i2c_sda",)),
     "spi_sck": frozenset(("spi_miso", "spi_mosi")),
-    "spi_cs": frozenset(("spi_miso", "spi_mosi")),
+    "spi_cs": frozenset(("spi_miso", "spi_mosi", "spi_sdi", "spi_sdo")),
     "swclk": frozenset(("swdio",)),
     "swdio": frozenset(("swclk",)),
 }
@@ -35,8 +35,11 @@ _COIL_A, _COIL_B = frozenset(("A+", "A-")), frozenset(("B+", "B-"))  # of a step
 _TAP = re.compile(r"(?P<stem>B|BAL|TAP|VC|CB|T)[ _-]?(?P<number>\d{1,2})\+?")  # of a balance plug
 _MANY_TAPS = 3
 _SERVO_COLOURS = frozenset(("BROWN", "RED", "ORANGE", "YELLOW", "WHITE"))  # brown is then the ground; common practice
-_DISPLAY = ("DC", "D/C", "A0")  # beside a chip select: SDA and SCL are then data and clock of SPI
+# Beside a chip select: SDA and SCL are then data and clock of SPI.  Common practice, no source.
+_DISPLAY = ("DC", "D/C", "A0", "SDI", "SDO", "MISO", "MOSI")
 _LEGS = {"A": "anode", "K": "cathode"}  # of a light: nothing else stands beside them
+_USB_DATA = frozenset(("D+", "D-", "DP", "DM", "DN", "USB_DP", "USB_DM", "USB_DN", "USB_D+", "USB_D-"))
+_USB_C = frozenset(("CC", "CC1", "CC2"))  # beside data of USB: elsewhere a camera's control, or unknown
 _TRANSCEIVER = {"RO": "uart_tx", "DI": "uart_rx"}  # of an RS-485 module: its receiver's output, its driver's input
 _CHANGEOVER = frozenset(("COM", "NO", "NC"))  # contacts of a relay
 _LOGIC_V = 5.5  # a rail up to this feeds sensors, not motors
@@ -110,6 +113,8 @@ def _among(text: str, plain: str, neighbours: tuple[str, ...]) -> Role | None:
             return role_named(_LEGS[plain])
         if plain == "BROWN" and "RED" in beside and beside <= _SERVO_COLOURS:
             return role_named("ground")
+    if plain in _USB_C and not _USB_DATA.isdisjoint(clean_label(neighbour).plain for neighbour in neighbours):
+        return role_named("usb_cc")
     if plain in _TRANSCEIVER and _TRANSCEIVER.keys() <= {clean_label(neighbour).plain for neighbour in neighbours}:
         return role_named(_TRANSCEIVER[plain])
     tap = _taps(neighbours).get(plain)
@@ -169,6 +174,9 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     beside = _beside(neighbours)
     if plain in _PAIR and beside.is_bus_pair(plain):
         return role_named(_PAIR[plain])
+    line = _of_a_level(plain, reading, beside)
+    if line is not None:
+        return line
     if plain == "V" and "I" in beside.letters:  # of a current sensor: the current it measures, and the volts
         return _ambiguous((role_named("ambiguous_power"), role_named("voltage_sense")))
     if plain == "VOUT" and _is_sensor(neighbours):
@@ -178,6 +186,19 @@ def _in_context(plain: str, reading: Reading, neighbours: tuple[str, ...]) -> Ro
     if len(reading.roles) == 1 and not reading.may_be_other and reading.roles[0].name != "phase":
         return _telemetry(reading.roles[0], beside)
     return _settled(reading, beside)
+
+
+def _of_a_level(plain: str, reading: Reading, beside: _Beside) -> Role | None:
+    """TX_5V is a line of 5 V logic, where its plug has a supply of its own or the other line, and no plain TX.
+
+    5V_TX stays what it may be: the supply of a transmitter.
+    """
+    lines = [role for role in reading.roles if role.cls is RoleClass.SIGNAL]
+    if len(reading.roles) != 2 or len(lines) != 1 or not ends_with_level(plain):
+        return None
+    both = any(pair <= beside.possible for pair in ({"uart_tx", "uart_rx"}, {"i2c_sda", "i2c_scl"}))
+    known = lines[0].name in beside.sure or not (beside.feeds or both)
+    return None if known else lines[0]
 
 
 @cache

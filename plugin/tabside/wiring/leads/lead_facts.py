@@ -13,6 +13,7 @@ from typing import TypeVar
 from msgspec import Struct
 
 from tabside.facts.colours import colour_code
+from tabside.facts.wire import awg_within
 from tabside.model.craft import ContactKey, Oddity
 from tabside.model.drawing import Drawing, DrawnNote
 from tabside.model.stated_limits import LONGEST_MM, THINNEST_AWG
@@ -29,6 +30,7 @@ _OURS = {field_key(name): field for field, names in _SPELLINGS.items() for name 
 _OTHER_WORDS = {"awg": GAUGE, "wiregauge": GAUGE, "wireawg": GAUGE, "wiresize": GAUGE, "wirecolour": COLOUR}
 _OTHER_WORDS |= {"wirecolor": COLOUR, "wirelength": LENGTH, "cablelength": LENGTH}
 _GAUGE = re.compile(r"(?:AWG\s*)?#?(\d{1,2})\s*(?:AWG)?\Z", re.IGNORECASE)
+_AREA = re.compile(r"(\d{1,3}(?:[.,]\d{1,4})?)\s*(?:mm(?:\^?2|²)|sq\.?\s?mm|qmm)\Z", re.IGNORECASE)
 _LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m)?\Z", re.IGNORECASE)
 _MM = {"mm": 1, "cm": 10, "m": 1000}
 
@@ -175,8 +177,12 @@ def _gauge(text: str, problems: list[Problem]) -> int | None:
     match = _GAUGE.match(text)
     if match and int(match[1]) <= THINNEST_AWG:
         return int(match[1])
+    area = _AREA.match(text)
+    awg = awg_within(float(area[1].replace(",", "."))) if area else None
+    if awg is not None:
+        return awg
     if text:
-        problems.append(Problem(f'Gauge is "{text}"; write AWG, for example 24', GAUGE))
+        problems.append(Problem(f'Gauge is "{text}"; write AWG, for example 24, or mm², for example 0.25 mm2', GAUGE))
     return None
 
 

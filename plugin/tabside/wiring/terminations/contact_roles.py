@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec.structs import replace
 
 from tabside.facts.cells import read_pack
+from tabside.facts.labels.reading import POLE
 from tabside.facts.labels.role_kinds import power_name, role_named
 from tabside.facts.labels.roles import read_label
 from tabside.facts.labels.text import clean_label
@@ -76,6 +77,17 @@ def bind_rails(
                 if problem:
                     bound.problems.append(problem)
     return bound
+
+
+def minus_of_a_rail(roles: Mapping[str, Role], bound: Bound) -> dict[str, Role]:
+    """Unknown contacts that are the minus of a plus with rails: VT- beside a VT+ that gives 48 V."""
+    plain = {number: clean_label(role.label).plain for number, role in roles.items()}
+    railed = {plain[number] for rails in (bound.gives, bound.takes, bound.either) for number in rails}
+    return {
+        number: replace(role_named("ground", label=role.label, said_by="field"), line=POLE)
+        for number, role in roles.items()
+        if role.cls is RoleClass.UNKNOWN and plain[number].endswith("-") and f"{plain[number][:-1]}+" in railed
+    }
 
 
 def role_with_rails(
@@ -174,7 +186,7 @@ def _supply_by_type(role: Role, pin_type: str, direction: Direction) -> Role:
 
 def _contacts_of(rail: Rail, roles: Mapping[str, Role]) -> list[str]:
     if rail.contact is not None:
-        return [rail.contact] if rail.contact in roles else []
+        return [rail.contact] if rail.contact in roles else _called(rail.contact, roles)
     supplies = {number: role for number, role in roles.items() if _takes_supply(role)}
     for share in (_EQUAL, _CLOSE):
         named = [number for number, role in supplies.items() if _fits(rail, role, share)]
@@ -182,6 +194,12 @@ def _contacts_of(rail: Rail, roles: Mapping[str, Role]) -> list[str]:
             return named
     several = {(role.name, role.label) for role in supplies.values()}
     return list(supplies) if len(several) == 1 else []
+
+
+def _called(name: str, roles: Mapping[str, Role]) -> list[str]:
+    """The contacts of that name, whose number nobody wrote: OUT+ of `OUT+:5V 3A`."""
+    wanted = clean_label(name).plain
+    return [number for number, role in roles.items() if wanted and clean_label(role.label).plain == wanted]
 
 
 def _takes_supply(role: Role) -> bool:
@@ -218,6 +236,8 @@ def _two_volts(name: str, before: Sequence[Rail], rail: Rail, number: str) -> st
 
 def _unbound(name: str, rail: Rail, roles: Mapping[str, Role]) -> str:
     if rail.contact is not None:
-        return f'{name} says "{rail.text}", but there is no contact {rail.contact}'
+        return (
+            f'{name} says "{rail.text}", but there is no contact {rail.contact}; write a contact\'s number, or its name'
+        )
     example = next((number for number, role in roles.items() if role.is_supply), next(iter(roles), "1"))
     return f'{name} says "{rail.text}", and no contact is told from the others by it; write "{example}:{rail.text}"'

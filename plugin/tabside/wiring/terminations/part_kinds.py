@@ -49,6 +49,8 @@ _NO_LEADS = frozenset(  # two-pin parts on a net, and what is no electrical part
         "LOGO",
     )
 )
+_POTENTIOMETERS = frozenset(("RV", "VR", "POT"))  # with three pins; RV with two is a varistor
+_WIPER = "2"  # of KiCad's potentiometers [K]
 _RELAY_CONTACT = r"([1-9])([1-4])[AB]?\Z"
 _CHANGEOVER = r"(COM|NO|NC)[ _-]?(\d*)\Z"  # common practice, no source
 _COILS = frozenset(("A1", "A2", "B1", "B2", "A3", "PE"))
@@ -63,7 +65,7 @@ class PartKind(StrEnum):
     TIE = "net tie"
     TRANSISTOR = "transistor"
     SOLAR = "solar panel"
-    LOAD = "motor, lamp, buzzer or loudspeaker"
+    LOAD = "motor, lamp, buzzer, loudspeaker or potentiometer"
     OTHER = "part"
 
 
@@ -96,11 +98,15 @@ def _kind_by_letters(letters: str, lib_id: str) -> PartKind:
 
 
 def _is_load(part: Gathered) -> bool:
-    """A plain motor, fan, lamp, sounder or microphone: KiCad's own symbol, or its letters and pins without names."""
-    if part.letters not in _LOADS:
+    """A plain motor, fan, lamp, sounder, microphone or potentiometer: KiCad's own symbol, or pins without names."""
+    if part.letters not in _LOADS and not _is_potentiometer(part):
         return False
     library, _, _ = part.first.lib_id.partition(":")
     return library in ("Motor", "Device") or {pin.name for pin in part.pins.values()} <= _NO_NAMES
+
+
+def _is_potentiometer(part: Gathered) -> bool:
+    return len(part.pins) == 3 and part.letters in _POTENTIOMETERS and _WIPER in part.pins
 
 
 def load_roles(part: Gathered) -> dict[str, str]:
@@ -108,6 +114,8 @@ def load_roles(part: Gathered) -> dict[str, str]:
 
     A fan or buzzer has a plus; a motor, lamp or loudspeaker runs either way round.  Pin names are KiCad's: [K].
     """
+    if _is_potentiometer(part):
+        return {number: "wiper" if number == _WIPER else "part_end" for number in part.pins}
     poled = part.letters in ("BZ", "MK") or part.first.lib_id.startswith("Motor:Fan")
     poles = {"+": "part_plus", "-": "part_minus"} if poled else {}
     servo = part.first.lib_id.startswith("Motor:Motor_Servo")  # its plus and minus are a supply and its ground

@@ -10,10 +10,18 @@ from tabside.model.roles import Rail, Volts
 from tabside.model.stated_limits import MOST_AMPERES
 from tabside.wiring.terminations.fields import read_volts
 
-_BOUND = re.compile(r"([A-Za-z]?\d+|[A-Za-z]\w*)\s*:\s*(.*)\Z", re.DOTALL)
+_BOUND = re.compile(r"([^\s:]{1,40})\s*:\s*(.*)\Z", re.DOTALL)  # a contact's number or name: 2:5V, OUT+:5V
 _CURRENT = re.compile(
-    r"(?P<word>\b(?:typical|typ\.?|max\.?|maximum)\s*)?(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mA|A)\b",
+    r"(?P<word>\b(?:typical|typ\.?|max\.?|maximum)\s*)?(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mA|A)\b"
+    r"(?:\s*(?P<after>typical|typ\.?|max\.?|maximum)(?!\s*\d)(?!\w))?",
     re.IGNORECASE,
+)
+# Other ways to write the same: 1A5, 7,4V, 12VDC, "5V, 2A", 5V/2A, 5V@2A.
+_SPELLINGS = (
+    (re.compile(r"(?<![\w.])(\d{1,3})A(\d{1,2})\b"), r"\1.\2A"),
+    (re.compile(r"(?<=\d),(?=\d{1,2}\s?V)", re.IGNORECASE), "."),
+    (re.compile(r"(?<=\d)(\s?)VDC\b", re.IGNORECASE), r"\1V"),
+    (re.compile(r"(?<=V)\s?[@/,]\s?(?=\d+(?:\.\d+)?\s?m?A\b)", re.IGNORECASE), " "),
 )
 _CELLS = re.compile(r"(\d{1,2})\s*S?\s*(?:(?:-|–|\.\.|to)\s*(\d{1,2})\s*)?S\Z", re.IGNORECASE)
 # Words of a pack beside its cells or volts ("4S2P", "6S LiPo", "12V lead"); volts alone are a rail's.
@@ -47,10 +55,12 @@ def read_rails(text: str) -> tuple[Rail, ...]:
 def _read_rail(entry: str) -> Rail:
     bound = _BOUND.match(entry)
     contact, rest = (bound[1], bound[2]) if bound else (None, entry)
+    for spelling, usual in _SPELLINGS:
+        rest = spelling.sub(usual, rest)
     currents: dict[str, float] = {}
 
     def take(match: re.Match[str]) -> str:
-        word = "typical" if (match["word"] or "").lower().startswith("typ") else "max"
+        word = "typical" if (match["word"] or match["after"] or "").lower().startswith("typ") else "max"
         if word in currents:
             raise RailError(f'"{entry}" has two {word} currents')
         currents[word] = float(match["number"]) / (1000 if match["unit"].lower() == "ma" else 1)

@@ -18,7 +18,13 @@ from tabside.model.craft import Contact, Kind, Oddity, Termination
 from tabside.model.drawing import Drawing
 from tabside.model.roles import Rail, Role, RoleClass, Volts
 from tabside.model.stated_limits import MOST_LEADS
-from tabside.wiring.terminations.contact_roles import as_of_a_pack, bind_rails, role_with_rails, roles_by_type_and_label
+from tabside.wiring.terminations.contact_roles import (
+    as_of_a_pack,
+    bind_rails,
+    minus_of_a_rail,
+    role_with_rails,
+    roles_by_type_and_label,
+)
 from tabside.wiring.terminations.contradictions import contradictions
 from tabside.wiring.terminations.fields import (
     EITHER,
@@ -62,6 +68,7 @@ from tabside.wiring.terminations.signals import (
 )
 from tabside.wiring.terminations.symbols import Gathered
 
+_LEVEL_ENDS = frozenset(")Vv0123456789")  # TX (5V), TX_5V, TX_3V3
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
 # Pin names of KiCad's symbols of batteries and solar cells [K], as their leads are called.
 _POLES = {PartKind.BATTERY: {"+": "BAT+", "-": "BAT-"}, PartKind.SOLAR: {"+": "PV+", "-": "PV-"}}
@@ -307,6 +314,7 @@ def _with_contacts(
         roles = {number: role_named("unknown", label=labels[number]) for number in labels}
     bound = bind_rails(roles, termination.gives, termination.takes, _rails(fields, EITHER))
     fields.problems.extend(map(Problem, bound.problems))
+    roles |= minus_of_a_rail(roles, bound)
     level, level_max = fields.level(LEVEL), fields.level(LEVEL_MAX)
     leads_max = _leads_max(termination, fields)
     own_leads = termination.kind is Kind.CAPTIVE and not termination.takes and not _is_mains_adapter(termination)
@@ -343,7 +351,7 @@ def _with_contacts(
 
 
 def _level_of_name(role: Role) -> Volts | None:
-    return level_in_name(role.label) if role.cls is RoleClass.SIGNAL and "(" in role.label else None
+    return level_in_name(role.label) if role.cls is RoleClass.SIGNAL and role.label[-1:] in _LEVEL_ENDS else None
 
 
 def _is_balance_plug(termination: Termination, labels: Mapping[str, str]) -> bool:
