@@ -34,9 +34,11 @@ def pack_low(judgement: Judgement) -> Iterator[Finding]:
         if not outcome.agrees:
             continue
         for source, need in ((joint.a, joint.b), (joint.b, joint.a)):
-            pack = _pack(judgement, source)
+            pack = _pack(judgement, source) if need.takes else None
+            if pack is None:
+                continue
             low = min((rail.volts.low for rail in need.takes if rail.volts is not None), default=None)
-            if pack is None or low is None or low <= pack.low + 1e-9 or low > pack.high:
+            if low is None or low <= pack.low + 1e-9 or low > pack.high:
                 continue
             if any(rail.battery or is_nominal(rail.volts, pack) for rail in need.takes):
                 continue  # stated by cells, or by what such a pack is sold by: it is made for it

@@ -18,7 +18,8 @@ from tabside.read.nets.netting import Netting, SheetUse
 from tabside.read.nets.pieces import Rank
 from tabside.read.nets.stretches import SheetStretches, stretches_of
 
-_NAMES_EVERYWHERE = (Rank.GLOBAL, Rank.POWER, Rank.LOCAL_POWER)
+# A sheet pin's name stands in the sheet below as well.
+_NAMES_EVERYWHERE = (Rank.GLOBAL, Rank.POWER, Rank.LOCAL_POWER, Rank.SHEET_PIN)
 _NOT_NOTES = ("netclass", "net class", "intersheetrefs", "intersheet references")
 
 
@@ -65,8 +66,9 @@ class AlongWires:
         everywhere: Counter[str] = Counter()
         for index, sheet in enumerate(self.netting.sheets):
             for knot, piece in zip(sheet.tied.knots, sheet.piece_of, strict=True):
-                everywhere.update(driver.text for driver in piece.drivers if driver.rank in _NAMES_EVERYWHERE)
-                everywhere.update(driver.text for driver in piece.drivers if driver.rank is Rank.SHEET_PIN)
+                for driver in piece.drivers:
+                    if driver.rank in _NAMES_EVERYWHERE:
+                        everywhere[driver.text] += 1
                 for number in knot.labels:
                     label = sheet.instance.file.labels[number]
                     if label.kind == "directive":
