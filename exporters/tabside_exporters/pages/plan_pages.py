@@ -10,7 +10,8 @@ from markupsafe import Markup
 from tabside.documents.build import CraftBuild
 from tabside.documents.document import Page
 from tabside.documents.order_of_work import VOLTS
-from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, CraftPlan, Handling, Step
+from tabside.make.craft_plan import CraftPlan
+from tabside.make.sheets.cable_plan import Action, CableEnd, CablePlan, Handling, Step
 from tabside.make.sheets.face_row import face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.make.sheets.part_steps import PartStep
@@ -54,7 +55,7 @@ def write_plan_html(page: Page, build: CraftBuild) -> bytes:
         index=[*map(_index_row, plan.cables), *map(_index_part, plan.parts)],
         handling=_handling(plan),
         sheets=list(_sheets(build)),
-        inspect=workmanship(plan),
+        inspect=workmanship(plan.cables),
         parts=[] if any(cable.meets_pack for cable in plan.cables) else _part_words(plan),
         ends=_ends(build),
         notes=[clean(note) for note in (*plan.assumptions, *plan.mass.notes)],
@@ -201,7 +202,7 @@ def write_plan_markdown(page: Page, build: CraftBuild) -> bytes:
     parts.append("\n".join(f"- {escaped(line)}" for line in (*about.lines_below, *plan.legend)))
     parts += ["Caution:", "\n".join(f"- {escaped(line)}" for line in (*CAUTIONS, *ORDER_OF_WORK))]
     parts += [escaped(line) for line in _totals(plan)]
-    if inspect := workmanship(plan):
+    if inspect := workmanship(plan.cables):
         parts += ["Inspect all finished work:", "\n".join(f"- {escaped(line)}" for line in inspect)]
     told: set[str] = set()
     live = False

@@ -22,7 +22,7 @@ from tabside.model.roles import Volts
 if TYPE_CHECKING:
     from tabside.documents.order_of_work import OrderOfWork
     from tabside.make.buy.bench_needs import Need
-    from tabside.make.sheets.cable_plan import CraftPlan
+    from tabside.make.craft_plan import CraftPlan
     from tabside.prove.continuity import Proof
     from tabside.prove.power.rows import FirstPower
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
-from tabside.make.sheets.cable_plan import CablePlan, CraftPlan
+from tabside.make.craft_plan import CraftPlan
+from tabside.make.sheets.cable_plan import CablePlan
 from tabside.prove.measurement import Measurement, RowKind, When
 
 ALL_MADE = "When all cables are made, everything plugged in but the pack"

@@ -5,12 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from msgspec import Struct
+
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.needs.allowances import allowance_mm
 from tabside.make.options.work import Work
-from tabside.make.sheets.cable_plan import ByHand
 from tabside.model.stock import Costs, Cutting
+
+
+class ByHand(Struct, frozen=True):
+    """What the same cables need when every contact is crimped here."""
+
+    crimps: int
+    contacts: int  # to buy, spoiled ones among them
+    minutes: float
+    cost: float
 
 
 def by_hand(leads: Iterable[MadeLead], costs: Costs, cutting: Cutting) -> ByHand:

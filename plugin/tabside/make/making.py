@@ -10,12 +10,13 @@ from tabside.analysis.lead_ends import MadeLead
 from tabside.make.assumptions import assumptions, bound_words
 from tabside.make.buy.cut_pieces import cut_pieces, taken_from
 from tabside.make.buy.shopping import shopping
-from tabside.make.buy.stock_cuts import stock_cuts
-from tabside.make.by_hand import by_hand
+from tabside.make.by_hand import ByHand, by_hand
+from tabside.make.craft_plan import CraftPlan
 from tabside.make.needs.mass import harness_mass
 from tabside.make.needs.working_order import in_working_order
-from tabside.make.sheets.cable_plan import Action, ByHand, CablePlan, CraftPlan
+from tabside.make.sheets.cable_plan import Action, CablePlan
 from tabside.make.sheets.loose.bench_wires import bench_wires
+from tabside.make.sheets.loose.stock_cuts import stock_cuts
 from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.sheet import sheet
 from tabside.make.sheets.sheet_facts import sheet_facts

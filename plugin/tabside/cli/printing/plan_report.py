@@ -10,7 +10,8 @@ from tabside.documents.build import CraftBuild
 from tabside.documents.order_of_work import VOLTS
 from tabside.facts import families
 from tabside.make.buy.purchase import PIECES, Drawn
-from tabside.make.sheets.cable_plan import Action, CablePlan, CraftPlan, Handling, Step
+from tabside.make.craft_plan import CraftPlan
+from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
 from tabside.make.sheets.handling import workmanship
 from tabside.make.sheets.part_steps import PARTS_TITLE
@@ -40,7 +41,7 @@ def print_plan(build: CraftBuild, cables: Sequence[CablePlan]) -> None:
         print(filled(caution, "! "))
     for text in plan.legend:
         print(filled(text))
-    for text in workmanship(plan):
+    for text in workmanship(plan.cables):
         print(filled(f"inspect: {text}", "", "  "))
     families: set[str] = set()
     shown: set[str] = set()

@@ -9,8 +9,9 @@ from enum import StrEnum
 from tabside.facts import families
 from tabside.facts.wire import gauge_text
 from tabside.make.buy.purchase import MILLIMETRES, Purchase
+from tabside.make.craft_plan import CraftPlan
 from tabside.make.needs.crimping import crimp_of
-from tabside.make.sheets.cable_plan import Action, CablePlan, CraftPlan, Step
+from tabside.make.sheets.cable_plan import Action, CablePlan, Step
 from tabside.make.sheets.handling import RELEASE_NOT_KNOWN
 from tabside.make.sheets.part_steps import PartStep
 from tabside.model.craft import Craft

@@ -5,12 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
+from msgspec import Struct
+
 from tabside.analysis.lead_ends import MadeLead
 from tabside.facts import wire
-from tabside.make.sheets.cable_plan import Mass
 
 COPPER_G_CM3 = 8.96  # density of copper at 20 °C; from memory, as chemical tables print it
 INSULATION_G_CM3 = 1.35  # plasticized PVC; common practice, no source
+
+
+class Mass(Struct, frozen=True):
+    """Of all leads whose gauge and length are known, in grams."""
+
+    copper_g: float
+    insulation_g: float
+    leads: int  # counted
+    not_known: int  # leads left out: gauge or length not known
+    insulation_unknown: int  # leads whose insulation is left out
+    notes: tuple[str, ...]
 
 
 def harness_mass(leads: Iterable[MadeLead], od_mm: Mapping[str, float]) -> Mass:

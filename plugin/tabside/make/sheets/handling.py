@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from tabside.facts import families
 from tabside.make.needs.crimping import crimp_lines
-from tabside.make.sheets.cable_plan import Action, CraftPlan, Handling
+from tabside.make.sheets.cable_plan import Action, CablePlan, Handling
 
 _SEAT = {
     "housing_lance": "bend the plastic lance back into its place, push the contact in until it clicks, tug gently",
@@ -67,9 +69,9 @@ def _where_released(family: str) -> list[str]:
     return [*said, face.look] if looks else said
 
 
-def workmanship(plan: CraftPlan) -> tuple[str, ...]:
+def workmanship(cables: Iterable[CablePlan]) -> tuple[str, ...]:
     """What to look at in all finished work of these kinds, once for all sheets; each with its source."""
-    actions = {step.action for cable in plan.cables for step in cable.steps}
+    actions = {step.action for cable in cables for step in cable.steps}
     said: list[str] = []
     if Action.CRIMP in actions:
         said += EVERY_CRIMP

@@ -5,12 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Hashable
 
+from msgspec import Struct
+
 from tabside.make.options.activities import BuyWire, CutWire
-from tabside.make.sheets.cable_plan import StockCut
 from tabside.make.sheets.loose.source_words import source_item
 from tabside.make.solve.choice import CraftChoice
 from tabside.make.solve.handing_out import Piece
 from tabside.model.craft import Craft
+
+
+class StockCut(Struct, frozen=True):
+    """How one pre-crimped lead, or one piece of wire, is cut up."""
+
+    item: str  # in words, with where it comes from
+    length_mm: float | None  # None: bought at the length needed
+    pieces: tuple[tuple[str, float | None], ...]  # (lead mark, cut length), in the order in which they are cut off
+    offcut_mm: float | None
 
 
 def stock_cuts(craft: Craft, choices: CraftChoice) -> tuple[StockCut, ...]:
