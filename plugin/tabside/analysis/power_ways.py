@@ -15,13 +15,12 @@ from tabside.analysis.meeting.part_plugs import packs
 from tabside.model.craft import ContactKey, Craft, Kind
 from tabside.model.groups import Groups
 from tabside.model.natural import natural
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.wiring.terminations.part_kinds import SWITCHED, TAKEN_OUT
 
 _T = TypeVar("_T", bound=Hashable)
 
 Joint = tuple[str, str]  # mark of a wire, and the termination at which it is soldered
 _JOINTS = (EndKind.PAD, EndKind.SPLICE, EndKind.INLINE)
-_SWITCHES = ("SW", "S")
 
 
 class Poles(NamedTuple):
@@ -72,8 +71,8 @@ class PowerWays:
     def __init__(self, craft: Craft, leads: Iterable[MadeLead]) -> None:
         self._craft, self._leads, self._packs = craft, list(leads), packs(craft)
         inline = [part.reference for part in craft.terminations.values() if part.kind is Kind.INLINE]
-        self.fuses = tuple(part for part in inline if letters_of(part) in FUSES)
-        self.gates = (*self.fuses, *(part for part in inline if letters_of(part) in _SWITCHES))
+        self.fuses = tuple(part for part in inline if letters_of(part) in TAKEN_OUT)
+        self.gates = (*self.fuses, *(part for part in inline if letters_of(part) in SWITCHED))
 
     @property
     def all_joints(self) -> set[Joint]:
@@ -93,15 +92,18 @@ class PowerWays:
     ) -> dict[str, list[str]]:
         """Of each pack whose plus comes to the wire, with these joints made: the fuses and switches on its way.
 
-        `minus`: where the other probe is; packs of another minus are left out.
+        `minus`: where the other probe is, to which the way goes on; packs of another minus are left out.
         """
-        reached = {gate: self._plus_at(wire, self._nets(joints, {gate})) for gate in self.gates}
         whole = self._nets(joints, ())
+        without = {gate: self._nets(joints, {gate}) for gate in self.gates}
         return {
-            pack: [gate for gate in self.gates if pack not in reached[gate]]
+            pack: [gate for gate, nets in without.items() if not self._comes(pack, wire, minus, nets)]
             for pack in sorted(self._plus_at(wire, whole), key=natural)
-            if not minus or self._meets(pack, minus, whole)
+            if self._comes(pack, wire, minus, whole)
         }
+
+    def _comes(self, pack: str, wire: str, minus: Collection[ContactKey], nets: Groups[ContactKey]) -> bool:
+        return pack in self._plus_at(wire, nets) and (not minus or self._meets(pack, minus, nets))
 
     def _plus_at(self, wire: str, nets: Groups[ContactKey]) -> set[str]:
         there = nets.root(("", wire))

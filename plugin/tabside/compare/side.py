@@ -121,7 +121,7 @@ class Side:
 
     @cached_property
     def fuses(self) -> tuple[str, ...]:
-        """In-line fuses, fuse holders and breakers."""
+        """In-line fuses and fuse holders."""
         return fuses(self.craft, self.terminations)
 
     @cached_property

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import StrEnum
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.model.craft import ContactKey
+from tabside.model.craft import ContactKey, Craft
 
 
 class Test(StrEnum):
@@ -119,6 +119,16 @@ class Measurement(Struct, frozen=True):
     def ends(self) -> tuple[End, ...]:
         """All places that a probe touches, the fixed one first."""
         return (self.where, *self.joined, *self.open)
+
+
+def probed(end: End, craft: Craft) -> Iterator[ContactKey]:
+    """As `PowerWays` calls it."""
+    if end.lead:
+        yield ("", end.lead)
+    for there in craft.terminations.values() if end.at is At.GROUND else ():
+        yield from (contact.key for contact in there.contacts if there.board == end.board and contact.role.is_ground)
+    if end.at is not At.GROUND and not end.lead:
+        yield (end.termination, end.contact)
 
 
 def with_id(row: Measurement, wires: Mapping[str, tuple[ContactKey, ContactKey]]) -> Measurement:

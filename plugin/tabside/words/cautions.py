@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 # Common practice, no source.
 SUPPLY_LIMIT = "0.5 A"  # what a bench supply is set to for first power
 PACKS_WITHIN = "0.1 V"  # how far packs in parallel may differ when they are connected
@@ -48,11 +50,16 @@ NO_PLUG = (
 )
 
 
-def switch_alone(switch: str) -> str:
-    """For a pack without a plug and a fuse, but with a switch."""
+def switch_alone(switches: Iterable[str]) -> str:
+    """For a pack without a plug and a fuse, but with a switch or a breaker."""
+    names = list(switches)
+    bare, safer = ("no plug and no fuse", "a fuse")
+    if any(name.startswith("CB") for name in names):
+        bare, safer = ("no plug", "a plug")
     return (
-        f"This pack has no plug and no fuse: after its last joint {switch} alone keeps power off. Try first power "
-        "before that joint, with a smoke stopper between the bare end and its pad; a fuse in the pack's lead is safer."
+        f"This pack has {bare}: after its last joint {' and '.join(names)} alone {'keep' if names[1:] else 'keeps'} "
+        "power off. Try first power before that joint, with a smoke stopper between the bare end and its pad; "
+        f"{safer} in the pack's lead is safer."
     )
 
 

@@ -228,8 +228,8 @@ def test_what_goes_on_from_a_packs_plus_is_done_while_that_is_off(new):
     assert at and beyond and max(beyond) < min(at) and not any(joints[n][2] for n in beyond)
     assert any("W1" in line and "at F1 1" in line for line in found.todo.first)
     words = [step.words for work in found.work for step in work.steps] + list(found.todo.cautions)
-    fuse = "CB1" if new is with_breaker else "F1"
-    assert any(words_of.startswith(f"leave {fuse} off") for words_of in words) is (fuse == "CB1")
+    by_hand = new is with_breaker  # hands rely on no switch: its last joint is through a smoke stopper
+    assert any("first power now, through a smoke stopper" in words_of for words_of in words) is by_hand
     assert not any(f"use {where} CB1" in words_of for words_of in words for where in ("in", "into", "out of"))
     taped = {step.termination for work in found.work for step in work.steps if step.words.endswith("off splice SP1")}
     assert taped == ({"SP1"} if new is two_behind_a_fuse else set())

@@ -13,7 +13,7 @@ from tabside.model.craft import Craft, CraftSettings
 from tabside.wiring.terminations.fields import read_volts
 
 VOLTS = {"4S": read_volts("12-16.8V"), "6S": read_volts("18-25.2V")}
-PARTS = {"F1": "30A", "F2": "20A", "SW1": "switch"}
+PARTS = {"F1": "30A", "F2": "20A", "SW1": "switch", "CB1": "20A"}
 CHOICES: Mapping[str, tuple[Any, ...]] = {
     "ends in": ("pads", "plug", "pads", "plug", "own plug"),
     "family": ("XT60", "XT60", "XT60", "XT30"),
@@ -80,7 +80,8 @@ def craft_of(build: Mapping[str, Any]) -> Craft:
 
 def _in_plus(build: Mapping[str, Any]) -> tuple[list[Symbol], str]:
     symbols, fed = [], "BAT"
-    for name in build["in plus"]:
+    for drawn in build["in plus"]:
+        name = "CB1" if drawn == "SW1" and build.get("breaker") else drawn
         value = build["rating"] if name == "F1" else PARTS[name]
         symbols.append(two_pin(name, fed, f"N{name}", value=value))
         fed = f"N{name}"
@@ -96,8 +97,9 @@ def _second(build: Mapping[str, Any], fed: str) -> list[Symbol]:
     value, kind = build["second value"], build["second"]
     pack = {"board": "pack two", "value": value}
     if kind == "series":
-        own = captive("J8", ["MID", "GND"], signals="BAT+, GND", gives="VBAT 45A", **pack)
-        return [own, splice("SP3", "MID")]
+        fused = build.get("fuse between", False)
+        own = captive("J8", ["MIDF" if fused else "MID", "GND"], signals="BAT+, GND", gives="VBAT 45A", **pack)
+        return [own, two_pin("F3", "MID", "MIDF", value="40A") if fused else splice("SP3", "MID")]
     if kind == "servo":
         own = [
             captive("J8", ["SV", "GND"], signals="5V, GND", gives="5V 3A", **pack),

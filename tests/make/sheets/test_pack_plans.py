@@ -38,6 +38,33 @@ def test_two_packs_and_a_lamp_beside_the_board(second, inside, lamp, ends):
     assert perils_of_plan(by_dice(1, **{**ALONE, **stated})) == []
 
 
+@pytest.mark.parametrize("seed", [3017, 3020, *range(6), *slow(range(6, 200))])
+def test_a_fuse_between_packs_goes_in_for_the_volts_of_both(seed):
+    """And a lamp that would have them then is soldered later."""
+    assert perils_of_plan(by_dice(seed, second="series", **{"fuse between": True})) == []
+
+
+@pytest.mark.parametrize("inside", [("SW1",), ("F1", "SW1"), ("SW1", "F1")])
+@pytest.mark.parametrize("seed", [*range(4), *slow(range(4, 100))])
+def test_hands_rely_on_a_breaker_no_more_than_on_a_switch(seed, inside):
+    craft = by_dice(seed, breaker=True, **{"in plus": inside})
+    assert perils_of_plan(craft) == []
+    build = craft_build(craft, check_craft(craft))
+    told = [step.words for cable in build.plan.cables for step in cable.steps]
+    told += [row.do for row in build.first_power.rows]
+    assert not any(f"fuse {where} CB1" in words for words in told for where in ("in", "into", "out of"))
+
+
+def test_a_breaker_alone_leaves_first_power_to_the_last_joint():
+    """Nothing comes out of it in whose place a smoke stopper could go."""
+    craft = by_dice(1, **{**ALONE, "breaker": True, "in plus": ("SW1",), "ends in": "pads"})
+    build = craft_build(craft, check_craft(craft))
+    words = [step.words for cable in build.plan.cables for step in cable.steps]
+    (last,) = (told for told in words if "first power now" in told)
+    assert "switch CB1 off, then first power now, through a smoke stopper at this joint" in last
+    assert any("switch CB1 on, then measure volts now" in told for told in words)
+
+
 @pytest.mark.parametrize("reverse", [False, True])
 def test_the_joint_between_packs_in_series_comes_before_the_one_that_powers_the_board(reverse):
     """Whatever the wires are called: each pack is metered by itself before, and both together at the last bare end."""

@@ -9,8 +9,9 @@ from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.craft import Craft, Kind, Lead
+from tabside.model.groups import Groups
 from tabside.model.natural import natural
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.wiring.terminations.part_kinds import SWITCHED, TAKEN_OUT
 
 
 def live_leads(craft: Craft, leads: Iterable[MadeLead]) -> dict[str, str]:
@@ -56,14 +57,23 @@ def packs_in_parallel(craft: Craft, live: Mapping[str, str]) -> bool:
     return any(len(packs) > 1 for packs in packs_on.values())
 
 
+def nets_through_parts(craft: Craft) -> Groups[int]:
+    """Nets that fuses, switches and other in-line parts join."""
+    nets: Groups[int] = Groups()
+    for there in craft.terminations.values():
+        for contact in there.contacts if there.kind is Kind.INLINE else ():
+            nets.join(contact.net_id, to=there.contacts[0].net_id)
+    return nets
+
+
 def fuses(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
-    """In-line fuses, fuse holders and breakers among the places `on` packs, by KiCad's reference letters."""
-    return _inline(craft, on, FUSES)
+    """In-line fuses and fuse holders among the places `on` packs, by KiCad's reference letters."""
+    return _inline(craft, on, TAKEN_OUT)
 
 
 def switches(craft: Craft, on: Collection[str]) -> tuple[str, ...]:
-    """The same of switches."""
-    return _inline(craft, on, ("SW", "S"))
+    """The same of switches, and of breakers, which hands switch."""
+    return _inline(craft, on, SWITCHED)
 
 
 def _inline(craft: Craft, on: Collection[str], letters: Collection[str]) -> tuple[str, ...]:

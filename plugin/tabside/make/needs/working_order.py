@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.power_ways import Joint, PowerWays
 from tabside.make.needs.cable_jobs import CableJob, soldered
-from tabside.make.needs.live_leads import is_minus, live_leads, meets_pack
+from tabside.make.needs.live_leads import is_minus, live_leads, meets_pack, nets_through_parts
 from tabside.model.craft import Craft, Kind, Lead
 
 _PLUS = 3  # the turn of sheets on which a pack's plus is soldered
@@ -72,14 +72,10 @@ def _joints(job: CableJob) -> Iterator[Joint]:
 
 def _is_between(craft: Craft, job: CableJob, live: Mapping[str, str]) -> bool:
     """Whether a plus goes to the minus of another pack."""
-    of_others = {
-        lead.net_id: pack
-        for made in job.leads
-        if (pack := live.get(made.lead.mark)) is not None
-        for lead in [made.lead]
-    }
+    nets = nets_through_parts(craft)
+    mine = {nets.root(made.lead.net_id): live[made.lead.mark] for made in job.leads if made.lead.mark in live}
     return any(
-        lead.net_id in of_others and of_others[lead.net_id] != live[lead.mark] and _begins_at_minus(craft, lead)
+        mine.get(nets.root(lead.net_id), live[lead.mark]) != live[lead.mark] and _begins_at_minus(craft, lead)
         for lead in craft.leads
         if lead.mark in live
     )

@@ -95,7 +95,7 @@ def _cautions(job: CableJob, facts: SheetFacts) -> tuple[str, ...]:
         said += [out_now(reference) for reference in facts.packs.fuses]
         said += [f"{reference} off." for reference in facts.packs.switches]
         if facts.power.joints & facts.joints_on(job):
-            said.append(switch_alone(" and ".join(facts.packs.switches)) if facts.packs.switches else NO_PLUG)
+            said.append(switch_alone(facts.packs.switches) if facts.packs.switches else NO_PLUG)
         said += [powered_already(*by) for by in facts.power.powered.get(job.label, ())]
     if any(soldered(end) for made in job.leads for end in made.ends):
         said.append(SOLDERING)

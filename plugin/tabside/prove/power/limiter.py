@@ -10,7 +10,7 @@ from tabside.model.craft import Contact
 from tabside.prove.bench.world import SWITCHES
 from tabside.prove.power.limiter_kinds import Limiter
 from tabside.prove.power.supplies import Supplies
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.wiring.terminations.part_kinds import TAKEN_OUT
 from tabside.words.cautions import SUPPLY_LIMIT
 from tabside.words.contacts import begun, listed, termination_name
 
@@ -139,7 +139,7 @@ def _is_switched_before(supplies: Supplies, fed: Sequence[Joint]) -> bool:
         return bool(supplies.switches(fed)) and not all(_before_a_switch(supplies, joint) for joint in fed)
     for joint in fed:
         letters = [letters_of(place) for _, place in _way(supplies, joint)]
-        first = next((n for n, some in enumerate(letters) if some in FUSES), 0)
+        first = next((n for n, some in enumerate(letters) if some in TAKEN_OUT), 0)
         if not SWITCHES.isdisjoint(letters[:first]):
             return True
     return False
@@ -159,7 +159,7 @@ def _branch_fuses(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
 
 def _fuses_of(supplies: Supplies, joint: Joint) -> list[str]:
     """In the order in which the current meets them."""
-    return [place for _, place in _way(supplies, joint) if letters_of(place) in FUSES]
+    return [place for _, place in _way(supplies, joint) if letters_of(place) in TAKEN_OUT]
 
 
 def _fuses_before_a_plug(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
@@ -171,7 +171,7 @@ def _fuses_before_a_plug(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
             if any(supplies.is_plug(end) for end in supplies.world.made[mark].ends):
                 found |= dict.fromkeys(before)
                 break
-            before += [place] if letters_of(place) in FUSES else []
+            before += [place] if letters_of(place) in TAKEN_OUT else []
     return list(found)
 
 

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from functools import cached_property
 from typing import NamedTuple
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.analysis.power_ways import PowerWays
-from tabside.model.craft import Contact, Kind, Termination
+from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.reading import Bench, State
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import BARE, SWITCHES, Place, PlaceKind, World
-from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
+from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, probed, with_id
 from tabside.prove.rows.row_words import DC_VOLTS, HOLD, Words
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.wiring.terminations.part_kinds import TAKEN_OUT
 from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.contacts import listed, termination_name
 
@@ -113,10 +114,17 @@ class PackRows:
         """
         before = self._ways.all_joints - {(end.lead, end.termination) for end in (red, *late) if end.lead}
         through = self._ways.gates_to(red.lead, before) if red.lead else {}
-        closed = {gate for gates in through.values() for gate in gates}
+        back = self._ways.gates_to(red.lead, before, self._grounds) if red.lead else {}  # and to a ground
+        closed = {gate for gates in (*through.values(), *back.values()) for gate in gates}
         one_way = red.at is At.CONTACT or len(set(map(tuple, through.values()))) < 2
-        on = self._ways.on(before, set(self._ways.gates) - closed)
+        on = self._ways.on(before, set(self._ways.fuses) - closed)
         return not one_way or any(each.pack in through for each in on)
+
+    @cached_property
+    def _grounds(self) -> list[ContactKey]:
+        """Of boards and parts, not of packs."""
+        boards = (part for part in self._craft.terminations.values() if not self._world.is_pack(part.reference))
+        return [contact.key for part in boards for contact in part.contacts if contact.role.is_ground]
 
     def _volts_in_series(self) -> tuple[float, float] | None:
         """Of all packs together: as the craft file says, else the sum of what each says."""
@@ -176,16 +184,22 @@ class PackRows:
                 at_black = f"{at_black}, {both}, not plugged in"
             else:
                 at_red = f"{at_red} in the pack's own plug, not plugged in"
-        on = self._ready_for_volts(red)
+        on = self._ready_for_volts(red, black)
         note = f"the pack alone{on}" if red.at is At.CONTACT else f"{BEFORE_LAST}{on}"
         return self._row(pack, _Probe(red, at_red), _Probe(black, at_black), note, plugged, volts)
 
-    def _ready_for_volts(self, red: End) -> str:
+    def _ready_for_volts(self, red: End, black: End) -> str:
         """Fuses and switches through which they come: ", fuse in F1 for this, SW1 on"."""
         if red.at not in (At.CONTACT, At.BARE):
             return ""
-        fuses = self._between(red, FUSES)
-        switches = [switch_words(self._craft.terminations[reference]) for reference in self._between(red, SWITCHES)]
+        minus = list(probed(black, self._craft))
+        ways = self._ways.gates_to(red.lead or "", self._ways.all_joints, minus).values()
+        common = [gate for gate in self._ways.gates if ways and all(gate in way for way in ways)]
+        fuses, switches = (
+            list(dict.fromkeys([*self._between(red, some), *(gate for gate in common if letters_of(gate) in some)]))
+            for some in (TAKEN_OUT, SWITCHES)
+        )
+        switches = [switch_words(self._craft.terminations[reference]) for reference in switches]
         fused = f", fuse in {listed(fuses)} for this (out: {_NO_VOLTS})" if fuses else ""
         alone = "" if fuses else f" (off: {_NO_VOLTS})"
         return f"{fused}, {listed(switches)} on{alone}" if switches else fused
@@ -369,7 +383,7 @@ class PackRows:
 
     def _states(self, plugged: Collection[str], on: Sequence[str], off: Sequence[str]) -> Iterator[str]:
         """How fuses and switches stand while the craft is measured."""
-        if fuses := [part for part in plugged if letters_of(part) in FUSES and self._world.passes_on(part)]:
+        if fuses := [part for part in plugged if letters_of(part) in TAKEN_OUT and self._world.passes_on(part)]:
             yield f"fuses in: {', '.join(fuses)}"
         if on:
             shown = [switch_words(self._craft.terminations[reference]) for reference in on]

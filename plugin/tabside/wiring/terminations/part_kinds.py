@@ -17,6 +17,9 @@ from tabside.wiring.terminations.symbols import Gathered
 Pass = tuple[str, str]  # two pins of one part that it joins inside, at least in one of its positions
 
 FUSES = frozenset(("F", "FH", "PF", "CB"))  # what opens by itself; fuse holders and breakers among them
+BREAKERS = frozenset(("CB",))
+TAKEN_OUT = FUSES - BREAKERS  # nothing is left in the wire then; of a breaker that is off hands cannot say so
+SWITCHED = frozenset(("SW", "S")) | BREAKERS  # by hand
 SPLIT_ALWAYS = FUSES | {"SW", "S", "JP", "NT"}
 SPLIT_UNLESS_BETWEEN_RAILS = frozenset(("D", "R", "L", "FB"))
 _RELAYS = frozenset(("K", "RL", "RLY", "RY"))

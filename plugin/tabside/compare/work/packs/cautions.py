@@ -57,7 +57,7 @@ def live_cautions(hot: Hot, sides: tuple[Side, Side]) -> Iterator[str]:
     if any(packs_in_parallel(side.craft, side.live) for side in sides):
         yield PARALLEL
     yield from map(out_now, hot.out)
-    yield from (f"{reference} off." for reference in hot.switches)
+    yield from (f"{reference} off." for reference in hot.off_now)
 
 
 def _board(at: Circuit, new: Side) -> str:
@@ -73,7 +73,7 @@ def _powers(hot: Hot) -> list[str]:
     """Of a pack whose last joint nothing parts from the craft."""
     if not any(at.powers for at in hot.circuits):
         return []
-    return [switch_alone(" and ".join(hot.switches)) if hot.switches else NO_PLUG]
+    return [switch_alone(hot.switches) if hot.switches else NO_PLUG]
 
 
 def _joins_plus(step: Step, hot: Hot) -> bool:

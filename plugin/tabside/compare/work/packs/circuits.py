@@ -12,7 +12,7 @@ from tabside.make.needs.live_leads import fuses, switches
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
-from tabside.words.fuses import are_breakers, leave_out
+from tabside.words.fuses import leave_out
 
 
 class Circuit(NamedTuple):
@@ -52,15 +52,12 @@ class Circuit(NamedTuple):
 
     def fuse_stays_out(self) -> str:
         """Of a pack that has no plug."""
-        if are_breakers(self.fuses):
-            return f"{leave_out(self.fuses)}: this pack has no plug. First power is through a smoke stopper"
         return f"{leave_out(self.fuses)}: this pack has no plug. At first power put a smoke stopper in its place"
 
 
 def fuse_waits(fuses: Collection[str]) -> str:
     """Where nothing but the fuse keeps a pack's power from the craft."""
-    then = "that is through a smoke stopper" if are_breakers(fuses) else "then a smoke stopper in its place first"
-    return f"{leave_out(fuses)} until first power; {then}"
+    return f"{leave_out(fuses)} until first power; then a smoke stopper in its place first"
 
 
 def circuits_of(side: Side) -> Iterator[Circuit]:

@@ -33,7 +33,6 @@ from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement, RowKind, touched_leads
 from tabside.words.contacts import listed
-from tabside.words.fuses import are_breakers
 
 _TURNS = (*OFF, *BARED, Action.CRIMP, Action.PUT_IN, *AT_JOINT)
 
@@ -48,6 +47,7 @@ class Hot(NamedTuple):
     minus: frozenset[str]  # of all these the ones on ground, or from pack to pack in series, new numbers
     fuses: tuple[str, ...]  # in these wires, as the new drawing calls them
     switches: tuple[str, ...]  # the same
+    off_now: tuple[str, ...]  # with those that the old drawing alone has
     out: tuple[str, ...]  # the fuses, with those that the old drawing alone has
     packs: Mapping[str, str]  # own wires of packs in the new build, new numbers: whose they are
     circuits: tuple[Circuit, ...]  # of the new build
@@ -164,12 +164,9 @@ class Hot(NamedTuple):
             yield from self._marked_and_taped(step) if step in live else [step]
 
     def _fuse_out(self, near: Step) -> list[Step]:
-        breakers = [name for name in self.out if are_breakers((name,))]
-        out = [name for name in self.out if name not in breakers]
         again = "; it goes in again for the volts" if self.fuses and self.has_plug else ""
-        done = [f"no fuse in {', '.join(out)} from here on: take it out{again}"] if out else []
-        done += [f"switch {', '.join(breakers)} off"] if breakers else []
-        done += [f"switch {', '.join(self.switches)} off"] if self.switches else []
+        done = [f"no fuse in {', '.join(self.out)} from here on: take it out{again}"] if self.out else []
+        done += [f"switch {', '.join(self.off_now)} off"] if self.off_now else []
         return [of_no_wire(near, Action.LABEL, "; ".join(done))] if done else []
 
     def _covered_first(self, live: Sequence[Step], now_at: Mapping[str, str]) -> Iterator[Step]:
@@ -225,10 +222,8 @@ def hot_wires(
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = {mark for mark in lasting if new.is_minus(mark)}
     minus |= {mark for mark in now if mark not in minus and meets_minus(new, (mark,), now[mark])}
-    there = fuses(new.craft, known)
-    gone = (fuse for fuse in fuses(old.craft, before) if matching.pairs.get(fuse) not in there)
-    out = (*there, *(f"{fuse} of the old drawing" for fuse in gone))
-    on_off = switches(new.craft, known)
+    there, on_off = fuses(new.craft, known), switches(new.craft, known)
+    out = _with_old(there, fuses(old.craft, before), matching)
     circuits = tuple(circuits_of(new))
     ends = (end for at in circuits for mark in at.wires for end in new.made_by_mark[mark].ends)
     at_loads = frozenset(end.key[0] for end in ends if at_load(new, end))
@@ -249,6 +244,7 @@ def hot_wires(
         minus=frozenset(minus),
         fuses=there,
         switches=on_off,
+        off_now=_with_old(on_off, switches(old.craft, before), matching),
         out=out,
         packs=now,
         circuits=circuits,
@@ -260,6 +256,11 @@ def hot_wires(
         old_dead=old_dead,
         was_at={becomes[mark]: old_end(old, new, matching, mark) for mark in stay},
     )
+
+
+def _with_old(now: Sequence[str], before: Iterable[str], matching: Matching) -> tuple[str, ...]:
+    """Fuses or switches, and those that the old drawing alone has."""
+    return (*now, *(f"{each} of the old drawing" for each in before if matching.pairs.get(each) not in now))
 
 
 def joints_that_stay(new: Side, hot: Hot, lifted: Collection[str]) -> dict[ContactKey, str]:

@@ -123,8 +123,9 @@ def _measured(
         told = {row.id for some in joints.values() for row in some}
         return _at_plug(done, last_n, at, [row for row in volts if row.id not in told], ways)
     # where no joint is the last one, its volts would be on the craft: they are measured at first power
-    out = at.fuse_stays_out() if at.gated or not joints else fuse_waits(at.fuses)
-    return _said_last(done, last_n, out if at.fuses else "")
+    if not at.fuses:
+        return done
+    return _said_last(done, last_n, at.fuse_stays_out() if at.gated or not joints else fuse_waits(at.fuses))
 
 
 def _at_plug(cables: list[CableWork], n: int, at: Circuit, volts: Sequence[Measurement], ways: Ways) -> list[CableWork]:
@@ -149,8 +150,7 @@ def _at_plug(cables: list[CableWork], n: int, at: Circuit, volts: Sequence[Measu
 
 
 def _said_last(cables: list[CableWork], n: int, words: str) -> list[CableWork]:
-    if words:
-        cables[n] = cables[n].with_more([of_no_wire(cables[n].steps[-1], Action.LABEL, words)], len(cables[n].steps))
+    cables[n] = cables[n].with_more([of_no_wire(cables[n].steps[-1], Action.LABEL, words)], len(cables[n].steps))
     return cables
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
 from tabside.make.sheets.cable_plan import Action
-from tabside.make.sheets.loose.covers import cover, inspect, tape
+from tabside.make.sheets.loose.covers import COVERED, cover, cover_joint, inspect, tape
 from tabside.make.sheets.loose.joints import Company, join_parts, looks_of, solder
 from tabside.make.sheets.loose.loose_sheet import LooseSheet
 from tabside.make.sheets.loose.preparing import prepare
@@ -89,6 +89,10 @@ def last_joints(sheet: LooseSheet, looks: Sequence[Measurement], bared: str, gat
         solder(joint, sheet, Company(off=off if n == 0 else ""))
     if joints:
         sheet.test(looks, "inspect now")
+    seen = {row.where.termination for row in looks}
     for joint in joints:
-        inspect(joint, sheet.steps, {row.where.termination for row in looks})
-        tape(joint, "cover the joint with tape", sheet.steps)
+        inspect(joint, sheet.steps, seen)
+        if joint.end.kind in COVERED and not sheet.tube_is_elsewhere(joint):
+            cover_joint(joint, sheet, seen)
+        else:
+            tape(joint, "cover the joint with tape", sheet.steps)

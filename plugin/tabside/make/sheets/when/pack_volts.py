@@ -5,15 +5,15 @@ Common practice of work at packs, no source outside.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from tabside.analysis.joints import letters_of
 from tabside.analysis.power_ways import Joint, PowerWays
-from tabside.model.craft import ContactKey, Craft
+from tabside.model.craft import Craft
 from tabside.prove.bench.switching import switch_words
-from tabside.prove.measurement import At, End, Measurement
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.prove.measurement import At, Measurement, probed
+from tabside.wiring.terminations.part_kinds import TAKEN_OUT
 from tabside.words.cautions import PACKS_WITHIN
 from tabside.words.fuses import put_back, put_in, take_out_again
 
@@ -56,16 +56,6 @@ def volts_in_turn(rows: Iterable[Measurement], ways: PowerWays, joints: Collecti
     ]
 
 
-def probed(end: End, craft: Craft) -> Iterator[ContactKey]:
-    """As `PowerWays` calls it."""
-    if end.lead:
-        yield ("", end.lead)
-    for there in craft.terminations.values() if end.at is At.GROUND else ():
-        yield from (contact.key for contact in there.contacts if there.board == end.board and contact.role.is_ground)
-    if end.at is not At.GROUND and not end.lead:
-        yield (end.termination, end.contact)
-
-
 def power_on(gates: Iterable[str], craft: Craft) -> str:
     """ "put the fuse into F1, switch SW1 on, then ", before what is measured."""
     fuses, switches = _sorts(gates)
@@ -92,5 +82,5 @@ def power_off(gates: Iterable[str]) -> str:
 
 def _sorts(gates: Iterable[str]) -> tuple[list[str], list[str]]:
     listed = list(gates)
-    fuses = [gate for gate in listed if letters_of(gate) in FUSES]
+    fuses = [gate for gate in listed if letters_of(gate) in TAKEN_OUT]
     return fuses, [gate for gate in listed if gate not in fuses]

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from tabside.analysis.power_ways import PowerWays
-from tabside.make.needs.live_leads import meets_pack
+from tabside.make.needs.live_leads import meets_pack, nets_through_parts
 from tabside.make.sheets.when.moments import is_of, is_volts
-from tabside.make.sheets.when.pack_volts import probed
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import Craft
 from tabside.model.groups import Groups
-from tabside.prove.measurement import At, Measurement
+from tabside.prove.measurement import At, Measurement, probed
 
 
 def volts_sheets(
@@ -66,9 +65,10 @@ def _last_of_each(ordered: Sequence[CableChoice], live: Mapping[str, str], craft
     """Each pack -> the last sheet on which a wire of it, or of one that is in series with it, comes on."""
     chains: Groups[str] = Groups()
     nets: dict[str, tuple[set[int], set[int]]] = {pack: (set(), set()) for pack in live.values()}
+    through = nets_through_parts(craft)
     for there in craft.terminations.values():
         for contact in there.contacts if there.board in nets else ():
-            nets[there.board][contact.role.is_ground].add(contact.net_id)
+            nets[there.board][contact.role.is_ground].add(through.root(contact.net_id))
     for pack, (plus, _) in nets.items():
         for other, (_, minus) in nets.items():
             if pack != other and plus & minus:
